@@ -1,0 +1,5 @@
+"""`python -m advisor` is the command `advisor`."""
+
+from advisor.cli import main
+
+main()

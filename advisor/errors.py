@@ -1,0 +1,49 @@
+"""Every exception of the advisor, and what a caller may do about it.
+
+AdvisorError                 anything that this program raises on purpose
+├── QuantityError            a piece of text is not the quantity that was asked for
+└── BadInput                 one or more faults in what the user wrote; carries every fault at once
+
+What cannot be judged (an unknown fitting, a route past every stopper) is a result, not an exception.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+class AdvisorError(Exception):
+    """Anything that this program raises on purpose."""
+
+
+class QuantityError(AdvisorError):
+    """A piece of text is not the quantity that was asked for; the message says what would be."""
+
+
+@dataclass(frozen=True, order=True)
+class Fault:
+    """One thing wrong in one place of a file."""
+
+    file: str
+    line: int
+    message: str
+
+    def __str__(self) -> str:
+        place = f"{self.file}:{self.line}" if self.line else self.file
+        return f"{place}: {printable(self.message)}"
+
+
+class BadInput(AdvisorError):
+    """Faults in a file or an option, all found at once, in the order of the file."""
+
+    def __init__(self, faults: list[Fault]) -> None:
+        self.faults = sorted(set(faults))
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+def printable(text: str) -> str:
+    """The text with control, bidi and zero-width characters shown as escapes.
+
+    Sheets are other people's text: an escape sequence must never reach a terminal or a card raw.
+    """
+    return "".join(c if c.isprintable() or c == "\n" else f"\\u{ord(c):04x}" for c in text)

@@ -1,0 +1,155 @@
+"""A kit sheet, or the built-in classes of reel, to loadouts with every value as far as it is known."""
+
+from __future__ import annotations
+
+from advisor.errors import BadInput, Fault
+from advisor.kit.model import Guide, Head, Kit, Loadout, Quantity, Rod, Spring
+from advisor.kit.sheet import GuideSheet, HeadSheet, KitSheet, LoadoutSheet, Part, RodSheet, SpringSheet
+from advisor.quantity import Estimate, Known, Stated, belief_of
+from advisor.strict_yaml import Sheet
+from advisor.strict_yaml.model import nearest
+from advisor.tables.kits import KitClass
+from advisor.tables.load import Tables
+
+MOST_LOADOUTS = 12  # a handful is meant; more only slows the plan and blurs the advice
+SMALL, LARGE = "small reel", "large reel"
+
+
+def default_kit(tables: Tables) -> Kit:
+    """The two built-in classes of reel, without and with a guide: wide ranges, our judgement."""
+    loadouts = []
+    for name in (SMALL, LARGE):
+        kind = tables.kit_classes[name]
+        maker = _Maker(tables, None, [])
+        head = maker.head(HeadSheet(head=name, like=name))
+        spring = maker.spring(SpringSheet(spring=f"{name} spring", like=name))
+        rod = maker.rod(RodSheet(rod=name, like=name))
+        loadouts.append(Loadout(head, spring, rod))
+        guide = Guide("a guide", kind.guide.ring_diameter, kind.guide.length_added)
+        loadouts.append(Loadout(head, spring, rod, guide))
+    words = "no kit sheet: a small and a large reel of usual make, with wide ranges"
+    return Kit("built-in kit", tuple(loadouts), (words,))
+
+
+def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
+    """The kit that a sheet describes; raises BadInput for names that are not there."""
+    kit, faults = sheet.model, list[Fault]()
+    maker = _Maker(tables, sheet, faults)
+    heads = {part.head: maker.head(part, "heads", i) for i, part in enumerate(kit.heads)}
+    springs = {part.spring: maker.spring(part, "springs", i) for i, part in enumerate(kit.springs)}
+    rods = {part.rod: maker.rod(part, "rods", i) for i, part in enumerate(kit.rods)}
+    guides = {part.guide: maker.guide(part, "guides", i) for i, part in enumerate(kit.guides)}
+    wanted = kit.loadouts or tuple(
+        LoadoutSheet(head=h, spring=s, rod=r) for h in heads for s in springs for r in rods
+    )
+    named = {"head": heads, "spring": springs, "rod": rods, "guide": guides}
+    for i, each in enumerate(kit.loadouts):
+        for key, known in named.items():
+            name = getattr(each, key)
+            if name is not None and name not in known:
+                message = f"no {key} is called {name!r}{nearest(name, list(known))}"
+                faults.append(sheet.fault(message, "loadouts", i, key))
+    if len(wanted) > MOST_LOADOUTS:
+        message = f"{len(wanted)} loadouts; expected at most {MOST_LOADOUTS}: list the usual ones as `loadouts`"
+        faults.append(sheet.fault(message, "loadouts"))
+    if faults:
+        raise BadInput(faults)
+    loadouts = tuple(
+        Loadout(heads[w.head], springs[w.spring], rods[w.rod], guides[w.guide] if w.guide else None)
+        for w in wanted
+    )
+    return Kit(kit.kit, loadouts, tuple(maker.assumed))
+
+
+class _Maker:
+    """Fills each part from its sheet, then from its class of reel."""
+
+    def __init__(self, tables: Tables, sheet: Sheet[KitSheet] | None, faults: list[Fault]) -> None:
+        self.tables, self.sheet, self.faults = tables, sheet, faults
+        self.assumed: list[str] = []
+        value = tables.limits["rough_share"]
+        self.rough = value.value if isinstance(value, Known) else value.likely
+
+    def head(self, part: HeadSheet, *path: str | int) -> Head:
+        kind = self._class(part, part.diameter, path).head
+        diameter = self._filled(part.head, "diameter", part.diameter, kind.diameter)
+        length = self._filled(part.head, "length", part.length, kind.rigid_length)
+        return Head(part.head, diameter, length, (part.nose or kind.nose) == "flat")
+
+    def spring(self, part: SpringSheet, *path: str | int) -> Spring:
+        kind = self._class(part, part.diameter, path, small_below=0.022).spring
+        by_feel = {"soft": kind.soft, "firm": kind.firm}.get(part.feel or "", kind.stiffness)
+        name = part.spring
+        return Spring(
+            name,
+            self._filled(name, "diameter", part.diameter, kind.diameter),
+            self._filled(name, "length", part.length, kind.length),
+            self._filled(name, "stiffness", part.stiffness, by_feel),
+            self._filled(name, "minimum radius", part.minimum_radius, kind.minimum_radius),
+            None if part.feel is None else part.feel == "firm",
+            self._filled(name, "pull limit", part.pull_limit, kind.pull_limit),
+        )
+
+    def rod(self, part: RodSheet, *path: str | int) -> Rod:
+        kind = self._class(part, part.diameter, path, small_below=0.009).rod
+        name = part.rod
+        diameter = self._filled(name, "diameter", part.diameter, kind.jacket_diameter)
+        core = self._core(part, diameter, kind.core_diameter, kind.jacket_diameter)
+        return Rod(
+            name,
+            diameter,
+            core,
+            kind.modulus,
+            kind.density,
+            kind.density_factor,
+            kind.strain_limit,
+            self.tables.limits["natural_curl_radius"],
+            self._filled(name, "length", part.length, kind.length),
+            self._told(part.stiffness),
+            self._told(part.weight),
+            self._told(part.minimum_radius),
+        )
+
+    def guide(self, part: GuideSheet, *path: str | int) -> Guide:
+        kind = self._class(part, part.diameter, path, small_below=0.065).guide
+        return Guide(
+            part.guide,
+            self._filled(part.guide, "diameter", part.diameter, kind.ring_diameter),
+            self._filled(part.guide, "length", part.length, kind.length_added),
+        )
+
+    def _core(self, part: RodSheet, diameter: Quantity, core: Quantity, jacket: Quantity) -> Quantity:
+        """The core as measured, else the class's share of the rod's own diameter."""
+        if part.core is not None or part.diameter is None:
+            return self._filled(part.rod, "core", part.core, core)
+        share = _likely(diameter) / _likely(jacket)
+        self.assumed.append(f"core of {part.rod}: the usual share of its diameter")
+        low, high = (core.low, core.high) if isinstance(core, Estimate) else (core.value, core.value)
+        return Estimate(low * share, _likely(core) * share, high * share, core.evidence)
+
+    def _class(
+        self, part: Part, diameter: Stated | None, path: tuple[str | int, ...], small_below: float = 0.036
+    ) -> KitClass:
+        """The class that the sheet names, else the one whose usual size is nearer."""
+        classes = self.tables.kit_classes
+        if part.like is not None:
+            if part.like in classes:
+                return classes[part.like]
+            assert self.sheet is not None
+            message = f"no class of reel is called {part.like!r}{nearest(part.like, list(classes))}"
+            self.faults.append(self.sheet.fault(message, *path, "like"))
+        return classes[SMALL if diameter is None or diameter.likely < small_below else LARGE]
+
+    def _filled(self, name: str, what: str, given: Stated | None, usual: Quantity) -> Quantity:
+        if given is not None:
+            return belief_of(given, self.rough)
+        if self.sheet is not None:
+            self.assumed.append(f"{what} of {name}: as usual for its class")
+        return usual
+
+    def _told(self, given: Stated | None) -> Quantity | None:
+        return belief_of(given, self.rough) if given is not None else None
+
+
+def _likely(value: Quantity) -> float:
+    return value.value if isinstance(value, Known) else value.likely

@@ -1,0 +1,89 @@
+"""The parts of a kit, in SI, each value as far as it is known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.quantity import Estimate, Known
+
+Quantity = Known | Estimate
+
+
+@dataclass(frozen=True)
+class Head:
+    """A rigid camera head."""
+
+    name: str
+    diameter: Quantity
+    length: Quantity
+    flat_nose: bool
+
+
+@dataclass(frozen=True)
+class Spring:
+    """The spring between head and rod."""
+
+    name: str
+    diameter: Quantity
+    length: Quantity
+    stiffness: Quantity
+    minimum_radius: Quantity
+    firm: bool | None
+    pull_limit: Quantity
+
+
+@dataclass(frozen=True)
+class Rod:
+    """A push rod. Stiffness, weight and minimum radius follow from its core unless measured."""
+
+    name: str
+    diameter: Quantity
+    core: Quantity
+    modulus: Quantity
+    density: Quantity
+    fill: Quantity  # weight over that of solid glass fibre as thick as the rod
+    strain_limit: Quantity
+    curl_radius: Quantity
+    length: Quantity
+    stiffness: Quantity | None = None
+    weight: Quantity | None = None
+    minimum_radius: Quantity | None = None
+
+
+@dataclass(frozen=True)
+class Guide:
+    """A ring or skid that is clamped on near the head."""
+
+    name: str
+    diameter: Quantity
+    length: Quantity
+
+
+@dataclass(frozen=True)
+class Loadout:
+    """What goes into the drain together."""
+
+    head: Head
+    spring: Spring
+    rod: Rod
+    guide: Guide | None = None
+
+    @property
+    def name(self) -> str:
+        """What it is called on a screen."""
+        parts = self.rod.name if self.rod.name == self.head.name else f"{self.head.name} on {self.rod.name}"
+        return f"{parts} + {self.guide.name}" if self.guide else parts
+
+
+@dataclass(frozen=True)
+class Kit:
+    """Everything on the truck, and the loadouts that are worth assessing."""
+
+    name: str
+    loadouts: tuple[Loadout, ...]
+    assumed: tuple[str, ...] = ()
+
+    @property
+    def heads(self) -> tuple[Head, ...]:
+        """The different heads of the loadouts."""
+        return tuple({loadout.head.name: loadout.head for loadout in self.loadouts}.values())

@@ -1,0 +1,103 @@
+"""The kit sheet: what is on the truck, as YAML; what is left out comes from a class of reel."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from advisor.quantity import Dimension, Stated
+from advisor.site.pieces import Length, Name, stated
+from advisor.strict_yaml import Sheet, read_sheet, sheet_of_text
+
+Force = Annotated[Stated | None, stated(Dimension.FORCE)]
+Stiffness = Annotated[Stated | None, stated(Dimension.STIFFNESS)]
+Weight = Annotated[Stated | None, stated(Dimension.WEIGHT)]
+
+
+def _nose(value: object) -> object:
+    return None if value in ("unknown", "?") else value
+
+
+class Part(BaseModel):
+    """What every part may say: the class of reel that fills what is left out."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    like: Name | None = None
+
+
+class HeadSheet(Part):
+    """A camera head as written."""
+
+    head: Name
+    diameter: Length = None
+    length: Length = None
+    nose: Annotated[Literal["round", "flat"] | None, BeforeValidator(_nose)] = None
+
+
+class SpringSheet(Part):
+    """A spring as written."""
+
+    spring: Name
+    diameter: Length = None
+    length: Length = None
+    stiffness: Stiffness = None
+    minimum_radius: Length = Field(default=None, alias="minimum radius")
+    feel: Annotated[Literal["soft", "firm"] | None, BeforeValidator(_nose)] = None
+    pull_limit: Force = Field(default=None, alias="pull limit")
+
+
+class RodSheet(Part):
+    """A push rod as written; measured stiffness, weight and radius stand above those of the core."""
+
+    rod: Name
+    diameter: Length = None
+    core: Length = None
+    stiffness: Stiffness = None
+    weight: Weight = None
+    minimum_radius: Length = Field(default=None, alias="minimum radius")
+    length: Length = None
+
+
+class GuideSheet(Part):
+    """A guide as written."""
+
+    guide: Name
+    diameter: Length = None
+    length: Length = None
+
+
+class LoadoutSheet(BaseModel):
+    """One combination that is carried ready."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    head: Name
+    spring: Name
+    rod: Name
+    guide: Name | None = None
+
+
+class KitSheet(BaseModel):
+    """A whole kit sheet as written. Without `loadouts` every head goes with every spring and rod."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    kit: Name
+    heads: tuple[HeadSheet, ...] = Field(min_length=1)
+    springs: tuple[SpringSheet, ...] = Field(min_length=1)
+    rods: tuple[RodSheet, ...] = Field(min_length=1)
+    guides: tuple[GuideSheet, ...] = ()
+    loadouts: tuple[LoadoutSheet, ...] = ()
+
+
+def read_kit(path: Path) -> Sheet[KitSheet]:
+    """Read and check a kit sheet's shape; raises BadInput with every fault at once."""
+    return read_sheet(path, KitSheet)
+
+
+def kit_of_text(text: str, file: str) -> Sheet[KitSheet]:
+    """Check a kit sheet given as text; raises BadInput with every fault at once."""
+    return sheet_of_text(text, KitSheet, file)

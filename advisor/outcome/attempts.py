@@ -1,0 +1,270 @@
+"""One try of each technique at a hard spot: its chance in each world, its minutes, and what it may cost.
+
+The planner, the stop rule, the tracker and practice all use these; only a simulator draws luck.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.mechanics.hand import guided_stroke_limit
+from advisor.mechanics.junction import SQUARE, JunctionKind, Lie
+from advisor.mechanics.technique import (
+    Remedy,
+    quick_push_chance,
+    quick_push_fold_chance,
+    quick_push_logit,
+    remedy_chance,
+    string_chance,
+    string_tension_for_turn,
+    string_tip_tension,
+    string_turn_angle,
+    stroke_left,
+)
+from advisor.mechanics.tip import logistic
+from advisor.outcome.drawn import Drawn, RodDraw
+from advisor.outcome.forces import Station
+from advisor.outcome.geometry import Geometry
+from advisor.outcome.steady import Steady, natural_curl, steady
+from advisor.quantity import Estimate, Known
+from advisor.worlds.draws import Array
+
+STEADY = "steady push"
+TECHNIQUES = (
+    STEADY,
+    "turn the rod",
+    "quick push",
+    "string",
+    "water",
+    "guide",
+    "smaller head",
+    "hands close",
+    "straight in",
+    "descale or flush first",
+    "other opening",
+)
+# Habits and changes of plan: they hold everywhere or are assessed as another loadout or opening.
+NO_TRY = ("smaller head", "hands close", "straight in", "other opening")
+
+
+@dataclass(frozen=True)
+class Attempt:
+    """One try of one technique at one spot. Chances are float32[N]; minutes are of one try."""
+
+    technique: str
+    chance: Array
+    minutes: float
+    set_up_minutes: float
+    wedge: Array
+    kink: Array
+
+    @property
+    def lost(self) -> Array:
+        """The chance that the try ends the sequence: wedged or kinked."""
+        return np.asarray(1 - (1 - self.wedge) * (1 - self.kink), np.float32)
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A passage with all that a try needs: geometry, force and bends behind it, kit and draws."""
+
+    shape: Geometry
+    station: Station
+    kit: RodDraw
+    drawn: Drawn
+    plain: Steady
+
+    @property
+    def stroke(self) -> Array:
+        """The stroke that arrives: what two hands can guide without a fold, less the slack of the bends."""
+        return np.asarray(stroke_left(self.hand_stroke, self.station.slack), np.float32)
+
+    @property
+    def hand_stroke(self) -> Array:
+        """The longest stroke between the hands at a quick push, m; never more than the arms allow."""
+        drawn = self.drawn
+        free = guided_stroke_limit(
+            self.kit.stiffness, drawn.limit("short_force"), drawn.limit("end_factor_guided"), drawn.limit("hand_safety")
+        )
+        return np.minimum(free, drawn.limit("quick_stroke")).astype(np.float32)
+
+    @property
+    def possible(self) -> Array:
+        """Worlds where no rigid limit forbids it, as 0 or 1."""
+        return ((self.shape.fits > 1) & (self.shape.rigid > 1)).astype(np.float32)
+
+
+def attempts(spot: Spot) -> dict[str, Attempt]:
+    """Every technique that is a try, whether or not a rule allows it."""
+    plain = spot.plain
+    made = {
+        STEADY: (plain.passes, plain.folds),
+        "turn the rod": _turned(spot),
+        "quick push": _quick(spot),
+        "string": _string(spot),
+        "water": _wetted(spot),
+        "guide": _guided(spot),
+        "descale or flush first": _cleaned(spot),
+    }
+    return {name: _attempt(name, chance, folds, spot) for name, (chance, folds) in made.items()}
+
+
+def _attempt(name: str, chance: Array, folds: Array, spot: Spot) -> Attempt:
+    drawn = spot.drawn
+    offset = _offset(name, spot)
+    shifted = np.where(chance > 0, logistic(_logit(chance) + offset), 0) if name != STEADY else chance
+    # A head that folds or jams has mostly to be worked back; seldom is it lost.
+    jams = (spot.shape.fits > 1) & (spot.shape.rigid <= 1)
+    wedge = folds * drawn.limit("fold_loss") + jams * drawn.limit("jam_loss")
+    cost = drawn.tables.costs
+    return Attempt(
+        name,
+        np.asarray(shifted * spot.possible, np.float32),
+        _likely(cost[f"try, {name}"]),
+        _likely(cost[f"set up, {name}"]) if f"set up, {name}" in cost else 0.0,
+        np.asarray(wedge, np.float32),
+        spot.plain.kink,
+    )
+
+
+def _offset(name: str, spot: Spot) -> Array:
+    """How far this job's luck with a technique lies from the book: one draw for a class of fitting."""
+    spread = spot.drawn.tables.limits["technique_offset"]
+    return spot.drawn.worlds.value(f"offset/{name}/{spot.shape.turn.way}", spread)
+
+
+def _turned(spot: Spot) -> tuple[Array, Array]:
+    """The rod turned so that its curl points the way wanted; the further in, the less a turn arrives."""
+    shape, drawn, kit = spot.shape, spot.drawn, spot.kit
+    control = np.exp(-spot.station.at / drawn.limit("turn_length"))
+    way = shape.turn.way
+    if way in ("leg", "hairpin", "fork"):
+        again = steady(shape, spot.station.force, kit, drawn)
+        steered = _raised(again.passes, control * drawn.limit("turn_steers"))
+        return np.where(spot.possible > 0, steered, 0).astype(np.float32), again.folds
+    if way not in ("merge", "bend"):
+        return np.zeros(drawn.worlds.n, np.float32), spot.plain.folds
+    if shape.turn.merges and set(shape.turn.merges) <= set(SQUARE):
+        # Pointed the right way where the turn arrives, else left to chance.
+        natural = natural_curl(shape, drawn)
+        aimed = np.where(drawn.worlds.uniform(f"{shape.passage.piece.id}/aim") < control, 0, natural)
+        again = steady(shape, spot.station.force, kit, drawn, curl=aimed)
+        return again.passes, again.folds
+    # In a swept fitting half a turn only reshuffles which cases pass.
+    half = remedy_chance(Remedy.HALF_TURN_SLOW_PUSH, _quick_logit(spot), drawn.tables.junction)
+    return np.asarray(half, np.float32), spot.plain.folds
+
+
+def _quick(spot: Spot) -> tuple[Array, Array]:
+    """Back off and one smooth stroke; nothing where the bends eat the stroke."""
+    shape, drawn, kit = spot.shape, spot.drawn, spot.kit
+    n = drawn.worlds.n
+    if not shape.turn.bends:
+        return np.zeros(n, np.float32), np.zeros(n, np.float32)
+    constants = drawn.tables.junction
+    chance = quick_push_chance(_quick_logit(spot), drawn.limit("quick_speed"), constants)
+    if shape.turn.lie is not Lie.STACK and JunctionKind.STRAIGHT_TEE in shape.turn.merges:
+        # Out of a square tee the head leaves the far wall, but seldom the way wanted.
+        square = shape.turn.merges[JunctionKind.STRAIGHT_TEE]
+        chance = np.where(square, chance * drawn.limit("quick_square_share"), chance)
+    if shape.turn.way in ("leg", "hairpin"):
+        chance = chance * drawn.limit(f"steer_{shape.turn.way}")
+    needed = drawn.limit("run_up")
+    arrives = np.minimum(spot.stroke / needed, 1)
+    folds = quick_push_fold_chance(shape.bore_out, kit.head_length, kit.head_diameter, constants)
+    turns = shape.turn.way != "bend"
+    return np.asarray(chance * arrives, np.float32), np.asarray(folds * turns, np.float32)
+
+
+def _quick_logit(spot: Spot) -> Array:
+    shape, kit = spot.shape, spot.kit
+    step = np.maximum(shape.bore_in, shape.bore_out) / np.minimum(shape.bore_in, shape.bore_out)
+    return np.asarray(
+        quick_push_logit(
+            kit.spring_over_rod,
+            step,
+            shape.friction * spot.drawn.error("quick push"),
+            np.float32(spot.station.bends),
+            spot.drawn.tables.junction,
+        ),
+        np.float32,
+    )
+
+
+def _string(spot: Spot) -> tuple[Array, Array]:
+    """A light pull on a slip line turns the head; the rod end behind it must still follow."""
+    shape, drawn, kit, plain = spot.shape, spot.drawn, spot.kit, spot.plain
+    n = drawn.worlds.n
+    if shape.turn.way not in ("merge", "leg", "hairpin", "fork"):
+        return np.zeros(n, np.float32), np.zeros(n, np.float32)
+    turned = string_angle(spot)
+    turns = string_chance(turned, drawn.tables.junction)
+    head = np.maximum(1 - plain.wrong_way - plain.folds - plain.far_wall - plain.crosses, 1e-6)
+    follows = np.where(plain.passes + plain.rod_end > 0, plain.passes / head, 0)
+    if shape.turn.way in ("leg", "hairpin", "fork"):
+        follows = np.minimum(plain.passes / np.maximum(plain.passes + plain.rod_end, 1e-6), 1)
+    return np.asarray(turns * np.clip(follows, 0, 1), np.float32), plain.folds
+
+
+def string_angle(spot: Spot) -> Array:
+    """The angle that the string turns the head through, rad.
+
+    The hand aims at the middle of the window for the friction it expects; what arrives behind the
+    bends is another matter. More than the arm's pull, or than the push that is left, is not to be had.
+    """
+    drawn, kit = spot.drawn, spot.kit
+    constants = drawn.tables.junction
+    arm = drawn.limit("string_eccentricity") + kit.head_diameter / 2
+    aim = np.float32((constants.string_low + constants.string_high) / 2)
+    wanted = string_tension_for_turn(aim, arm, kit.spring_length, kit.spring_stiffness)
+    expected = np.float32(drawn.likely("string_friction"))
+    at_hand = wanted * np.exp(expected * spot.station.turned)
+    at_hand = np.minimum(at_hand, drawn.limit("string_hand_tension"))
+    at_head = string_tip_tension(at_hand, drawn.limit("string_friction"), spot.station.turned)
+    at_head = np.minimum(at_head, np.maximum(spot.station.force, 0))
+    turned = string_turn_angle(at_head, arm, kit.spring_length, kit.spring_stiffness)
+    return np.asarray(turned * drawn.error("string"), np.float32)
+
+
+def _wetted(spot: Spot) -> tuple[Array, Array]:
+    """Running water wets the wall: the same push with less friction at the spot."""
+    wall = spot.drawn.wall(spot.shape.passage.wall_out)
+    return _eased(spot, wall.friction_wet)
+
+
+def _cleaned(spot: Spot) -> tuple[Array, Array]:
+    """Descaled or flushed: the wall's own bore and friction come back."""
+    drawn, shape = spot.drawn, spot.shape
+    return _eased(spot, drawn.wall(shape.passage.wall_out).friction_clean)
+
+
+def _eased(spot: Spot, friction: Array) -> tuple[Array, Array]:
+    """The same push on an easier wall; nothing where it is not the wall that stops the head."""
+    again = steady(spot.shape, spot.station.force, spot.kit, spot.drawn, friction=friction)
+    gained = float((again.passes - spot.plain.passes).mean()) > spot.drawn.likely("worth_trying")
+    return (again.passes if gained else np.zeros_like(again.passes)), again.folds
+
+
+def _guided(spot: Spot) -> tuple[Array, Array]:
+    """One guide near the head lifts the nose over a rim; it turns nothing."""
+    ledge = np.asarray(spot.shape.ledge)
+    if not np.isfinite(ledge).any():
+        zero = np.zeros(spot.drawn.worlds.n, np.float32)
+        return zero, zero
+    return _raised(spot.plain.passes, spot.drawn.limit("guide_lifts")), spot.plain.folds
+
+
+def _raised(chance: Array, share: Array) -> Array:
+    """The chance when a share of what failed now passes."""
+    return np.asarray(chance + (1 - chance) * share, np.float32)
+
+
+def _logit(chance: Array) -> Array:
+    inside = np.clip(chance, 1e-6, 1 - 1e-6)
+    return np.asarray(np.log(inside / (1 - inside)), np.float32)
+
+
+def _likely(value: Known | Estimate) -> float:
+    return value.value if isinstance(value, Known) else value.likely

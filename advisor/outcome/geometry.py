@@ -1,0 +1,195 @@
+"""A passage and a loadout over the worlds, free of force: computed once, however many routes cross it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.kit.model import Loadout
+from advisor.mechanics.head import rigid_limit, rigid_limit_s, rigid_limit_u, straight_to_bind
+from advisor.mechanics.rod import chord_height, elastic_radius, pushed_radius, stiffness_load, stroke_slack
+from advisor.mechanics.tip import tip_margin
+from advisor.outcome.drawn import Drawn, RodDraw
+from advisor.outcome.turns import Turn, turn_of
+from advisor.routes.passage import Passage
+from advisor.worlds.draws import Array
+
+INFINITE = np.float32(np.inf)
+
+
+@dataclass(frozen=True)
+class Geometry:
+    """Force-free quantities of one passage and loadout, float32[N] each.
+
+    `rigid` is the longest head that turns here over the head that is there, `rod_radius` the sharpest
+    curve of rod and spring as they lie over the smallest they may take, `pushed_radius` the same with
+    the rod pushed hard against the outer wall, `fits` bore over head, `ledge` the slide margin over a
+    rim that faces the head; all are margins, infinite where there is nothing to pass.
+    """
+
+    passage: Passage
+    turn: Turn
+    bore: Array
+    bore_in: Array
+    bore_out: Array
+    friction: Array
+    fits: Array
+    rigid: Array | np.float32 = INFINITE
+    rod_radius: Array | np.float32 = INFINITE
+    pushed_radius: Array | np.float32 = INFINITE
+    ledge: Array | np.float32 = INFINITE
+    ledge_back: Array | np.float32 = INFINITE
+    load: Array | np.float32 = np.float32(0)
+    slack: Array | np.float32 = np.float32(0)
+    height: Array | np.float32 = np.float32(0)
+
+
+@dataclass(frozen=True)
+class Before:
+    """The turn that the head has just come through, and the straight pipe since."""
+
+    passage_id: tuple[str, str, str]
+    turn: Turn
+    roll_key: str
+    gap: Array
+
+
+def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | None) -> Geometry:
+    """The force-free margins of a passage; a turn close behind another is judged together with it."""
+    kit = drawn.kit(loadout)
+    turn = turn_of(passage, drawn)
+    wall_in, wall_out = drawn.wall(passage.wall_in), drawn.wall(passage.wall_out)
+    bore_in, bore_out = _entry_bores(passage, wall_in.bore, wall_out.bore, drawn)
+    bore = np.minimum(bore_in, bore_out)
+    friction = wall_out.friction
+    fits = bore / kit.head_diameter
+    ledge, ledge_back = _ledges(passage, bore_in, bore_out, kit, drawn, friction)
+    if not turn.bends:
+        return Geometry(
+            passage, turn, bore, bore_in, bore_out, friction, fits, ledge=ledge, ledge_back=ledge_back
+        )
+    # Out of a branch into a wider main the head turns in the mouth, whose width is between the two bores.
+    room = bore if turn.way == "bend" else (bore_in + bore_out) / 2
+    radius = np.asarray(turn.radius, np.float32)
+    limit = _rigid_limit(passage, turn, radius, room, kit, drawn, before)
+    spring = np.minimum(kit.spring_diameter, 0.9 * room)
+    rod_radius = np.minimum(
+        elastic_radius(room, kit.diameter, radius, turn.angle) / kit.minimum_radius,
+        elastic_radius(room, spring, radius, turn.angle) / kit.spring_minimum_radius,
+    )
+    pushed = pushed_radius(room, kit.diameter, radius) / kit.minimum_radius
+    load = stiffness_load(kit.stiffness, room, kit.diameter, radius, turn.angle)
+    return Geometry(
+        passage,
+        turn,
+        bore,
+        bore_in,
+        bore_out,
+        friction,
+        fits,
+        np.asarray(limit / kit.head_length, np.float32),
+        np.asarray(rod_radius, np.float32),
+        np.minimum(rod_radius, pushed).astype(np.float32),
+        ledge,
+        ledge_back,
+        load,
+        stroke_slack(room, kit.diameter, turn.angle),
+        _quarter_turn_height(room, kit, radius, turn, load),
+    )
+
+
+def _rigid_limit(
+    passage: Passage, turn: Turn, radius: Array, room: Array, kit: RodDraw, drawn: Drawn, before: Before | None
+) -> Array:
+    """Longest head that turns here, alone or together with the turn close behind it."""
+    alone = rigid_limit(room, kit.head_diameter, radius, turn.angle)
+    if before is None:
+        return np.asarray(alone, np.float32)
+    need = straight_to_bind(room, kit.head_diameter, radius, turn.angle)
+    close = before.gap < need
+    if not close.any():
+        return np.asarray(alone, np.float32)
+    # Two turns of one kind stand for the pair: the wider angle on the tighter radius is never too kind.
+    angle = np.maximum(turn.angle, np.asarray(before.turn.angle))
+    tight = np.minimum(radius, np.asarray(before.turn.radius))
+    gap = np.minimum(before.gap, need)
+    same = rigid_limit_u(room, kit.head_diameter, tight, angle, gap)
+    opposite = rigid_limit_s(room, kit.head_diameter, tight, angle, gap)
+    side = _side(passage, drawn, before)
+    pair = np.where(side > 0, same, np.where(side < 0, opposite, alone))
+    return np.asarray(np.where(close, np.minimum(pair, alone), alone), np.float32)
+
+
+def _side(passage: Passage, drawn: Drawn, before: Before) -> Array:
+    """+1 where two turns go the same way, -1 opposite, 0 square to each other; drawn where not told."""
+    roll = passage.piece.roll
+    if roll is not None:
+        angle = drawn.worlds.value(f"{passage.piece.id}/roll", roll)
+    else:
+        # Nothing is known of the roll: every quarter is as likely.
+        angle = 2 * np.pi * drawn.worlds.uniform(f"{before.roll_key}|{passage.piece.id}/roll")
+    return np.asarray(np.rint(np.cos(angle)), np.float32)
+
+
+def _quarter_turn_height(room: Array, kit: RodDraw, radius: Array, turn: Turn, load: Array) -> Array:
+    """Chord height of the quarter turn that loads the walls as this turn does.
+
+    The rod-end number is known for quarter turns; the wall load carries it over to other angles.
+    """
+    height = chord_height(room, kit.diameter, radius, turn.angle)
+    quarter = stiffness_load(kit.stiffness, room, kit.diameter, radius, np.float32(np.pi / 2))
+    ratio = quarter * chord_height(room, kit.diameter, radius, np.float32(np.pi / 2)) ** 2
+    return np.asarray(np.sqrt(ratio / np.maximum(load, 1e-6)), np.float32) if turn.way == "bend" else height
+
+
+def _entry_bores(passage: Passage, bore_in: Array, bore_out: Array, drawn: Drawn) -> tuple[Array, Array]:
+    """An opening's own step may be narrower than the line: a threaded extension, a smaller riser."""
+    step = passage.step
+    if step is None:
+        return bore_in, bore_out
+    if not isinstance(step.bore, str):
+        key = f"{passage.piece.id}/entry {passage.step_number}/bore"
+        bore_in = drawn.worlds.value(key, step.bore)
+    elif step.bore == "own" and passage.hole is not None and passage.hole.size is not None:
+        # The hole may be smaller than its line, and is never cleaner than the line's own wall.
+        share = bore_in / np.float32(passage.piece.wall.nominal.value)
+        bore_in = np.minimum(bore_in, np.float32(passage.hole.size.value) * share)
+    return bore_in, bore_out if step.shape != "open" else bore_in
+
+
+def _ledges(
+    passage: Passage, bore_in: Array, bore_out: Array, kit: RodDraw, drawn: Drawn, friction: Array
+) -> tuple[Array | np.float32, Array | np.float32]:
+    """Slide margins over the rim where the bore narrows ahead of the head, and behind it on the way out."""
+    if passage.piece.kind == "joint":
+        step = drawn.worlds.value(
+            f"{passage.piece.id}/step", passage.piece.length or drawn.tables.limits["joint_step"]
+        )
+        both = _over_rim(step, kit, drawn, friction)
+        return both, both
+    if passage.piece.kind != "reducer":
+        return INFINITE, INFINITE
+    narrowing = np.maximum(bore_in - bore_out, 0) / 2
+    widening = np.maximum(bore_out - bore_in, 0) / 2
+    return _over_rim(narrowing, kit, drawn, friction), _over_rim(widening, kit, drawn, friction)
+
+
+def _over_rim(step: Array, kit: RodDraw, drawn: Drawn, friction: Array) -> Array:
+    """A round nose of radius r meets a rim of height h at acos(1 - h/r) to the wall; a flat one square on."""
+    nose = kit.head_diameter / 2
+    met = np.arccos(np.clip(1 - step / nose, -1, 1))
+    angle = np.where(step > 0, np.float32(np.pi / 2) if kit.flat_nose else met, np.float32(1e-3))
+    force = np.zeros_like(angle)
+    return np.asarray(
+        tip_margin(
+            np.maximum(angle, np.float32(1e-3)),
+            friction,
+            kit.flat_nose,
+            force,
+            kit.spring_stiffness,
+            kit.spring_length,
+            drawn.tables.junction,
+        ),
+        np.float32,
+    )

@@ -1,0 +1,90 @@
+"""Rules put to one opening, route and hard spot: what they reject, require, explain and warn of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.kit.model import Kit, Loadout
+from advisor.outcome.attempts import TECHNIQUES, Spot
+from advisor.outcome.facts import Facts, passage_facts
+from advisor.quantity import Units
+from advisor.rulebase.infer import infer
+from advisor.rulebase.load import RuleBase
+from advisor.rulebase.trace import Firing
+
+STRATA = ("difficulty", "technique", "caution", "entry")
+LEAST_VARIANT = 0.02  # a rarer fitting changes no advice and costs a whole pass of the rules
+
+
+@dataclass(frozen=True)
+class Ruling:
+    """What the rules say of one variant of a spot; `where` is the worlds in which it is that variant."""
+
+    variant: str
+    share: float
+    where: NDArray[np.bool_] | None
+    facts: Facts
+    firings: tuple[Firing, ...]
+
+    def rejected(self) -> dict[str, Firing]:
+        """Each technique that a rule rejects, with the first rule that does."""
+        found: dict[str, Firing] = {}
+        for firing in self.firings:
+            if firing.outcome:
+                for technique, standing in firing.rule.conclusion.techniques.items():
+                    if standing == "rejected":
+                        found.setdefault(technique, firing)
+        return found
+
+    def required(self) -> dict[str, Firing]:
+        """Each technique that a rule requires."""
+        return {
+            technique: firing
+            for firing in self.firings
+            if firing.outcome
+            for technique, standing in firing.rule.conclusion.techniques.items()
+            if standing == "required"
+        }
+
+
+def infer_all(base: RuleBase, about: str, facts: Facts, units: Units) -> tuple[Firing, ...]:
+    """One pass of every stratum over one subject."""
+    return tuple(firing for stratum in STRATA for firing in infer(base, stratum, about, facts, units))
+
+
+def rule_on(
+    spot: Spot, base: RuleBase, around: Facts, kit: Kit, loadout: Loadout, units: Units
+) -> tuple[Ruling, ...]:
+    """The rules on a hard spot, once for each thing that its fitting may be."""
+    piece = spot.shape.passage.piece
+    if piece.fitting is None or spot.shape.passage.step is not None:
+        name = spot.shape.passage.step.kind if spot.shape.passage.step else piece.name
+        facts = {**around, **passage_facts(spot, name, None, kit, loadout)}
+        return (Ruling(name, 1.0, None, facts, infer_all(base, "passage", facts, units)),)
+    names, choice = spot.drawn.variant(piece)
+    found = []
+    for index, name in enumerate(names):
+        where = choice == index
+        share = float(where.mean())
+        if share < LEAST_VARIANT and len(names) > 1:
+            continue
+        mask = None if share == 1.0 else where
+        facts = {**around, **passage_facts(spot, name, mask, kit, loadout)}
+        found.append(Ruling(name, share, mask, facts, infer_all(base, "passage", facts, units)))
+    return tuple(found)
+
+
+def allowed(rulings: tuple[Ruling, ...], n: int) -> dict[str, NDArray[np.float32]]:
+    """For each technique the worlds, as 0 or 1, in which no rule rejects it."""
+    masks = {name: np.ones(n, np.float32) for name in TECHNIQUES}
+    for ruling in rulings:
+        for technique in ruling.rejected():
+            if technique in masks:
+                if ruling.where is None:
+                    masks[technique] = np.zeros(n, np.float32)
+                else:
+                    masks[technique] = np.where(ruling.where, 0, masks[technique]).astype(np.float32)
+    return masks

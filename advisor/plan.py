@@ -1,0 +1,87 @@
+"""The journey: from a site sheet and a kit to a ranked plan. Nothing is printed, asked or saved here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.kit.model import Kit
+from advisor.outcome.assess import Assessor
+from advisor.outcome.drawn import Drawn
+from advisor.outcome.facts import Circumstances, site_facts
+from advisor.outcome.rulings import infer_all
+from advisor.quantity import Units
+from advisor.ranking.score import rank
+from advisor.result.study import Study
+from advisor.routes.enumerate import routes_to
+from advisor.rulebase.load import RuleBase
+from advisor.site.build import network_of
+from advisor.site.sheet import SiteSheet
+from advisor.site.suspects import is_holding, suspect_target, suspects
+from advisor.site.target import target_of
+from advisor.strict_yaml import Sheet
+from advisor.tables.load import Tables
+from advisor.worlds.draws import Worlds
+
+DEFAULT_WORLDS = 2000
+DEFAULT_SEED = 1
+
+
+@dataclass(frozen=True)
+class Case:
+    """What is to be planned: the site as written, the kit, and how finely to look."""
+
+    sheet: Sheet[SiteSheet]
+    kit: Kit
+    units: Units
+    worlds: int = DEFAULT_WORLDS
+    seed: int = DEFAULT_SEED
+
+
+def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
+    """Work one case through. The same case and rules give the same study, bit for bit.
+
+    Raises BadInput where the sheet contradicts itself.
+    """
+    # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
+    site = case.sheet.model
+    network = network_of(case.sheet, tables)
+    given = _circumstances(case.sheet.model, is_holding(network, site.task.complaint))
+    facts = site_facts(network, given)
+    # 2. What is to be seen, and every route to it, before any is judged.
+    network, target = target_of(case.sheet, network)
+    suspected = suspects(network, site.task.complaint, tables)
+    target = target or suspect_target(suspected, network)
+    routes, cut = routes_to(network, target, tables)
+    # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
+    drawn = Drawn(Worlds(case.seed, case.worlds), tables)
+    # 4. Geometry, rules and tries of each route with each loadout.
+    assessor = Assessor(drawn, base, case.kit, facts, case.units)
+    outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
+    # 5. The order in which they are worth trying.
+    ranked = rank(list(outcomes), tables)
+    return Study(
+        network,
+        target,
+        suspected,
+        case.kit,
+        given,
+        facts,
+        infer_all(base, "site", facts, case.units),
+        routes,
+        cut,
+        outcomes,
+        ranked,
+        drawn,
+        tables,
+        base,
+        case.units,
+        case.seed,
+        case.worlds,
+    )
+
+
+def _circumstances(site: SiteSheet, holding: bool | None) -> Circumstances:
+    complaint = site.task.complaint
+    return Circumstances(
+        holding, complaint.chemicals, complaint.gas_smell, site.pumps, site.septic, site.shared
+    )

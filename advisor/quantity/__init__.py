@@ -1,0 +1,19 @@
+"""Text with units to SI numbers and back, and values that are only partly known."""
+
+from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
+from advisor.quantity.parse import Dimension, Stated, parse, parse_stated
+from advisor.quantity.show import Units, show
+
+__all__ = [
+    "Belief",
+    "Chances",
+    "Dimension",
+    "Estimate",
+    "Known",
+    "Stated",
+    "Units",
+    "belief_of",
+    "parse",
+    "parse_stated",
+    "show",
+]

@@ -1,0 +1,1 @@
+"""Routes in the order in which they are worth trying."""

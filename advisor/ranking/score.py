@@ -1,0 +1,64 @@
+"""The expected minutes of an attempt, a failure and a loss counted at their graded costs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.quantity import Estimate, Known
+from advisor.tables.load import Tables
+
+
+LEAST_PASSING = 0.02  # below this share of worlds a loadout is taken not to pass at all
+
+
+@dataclass(frozen=True)
+class Ranked:
+    """One route with its best loadout, its score in minutes and how often it leads over the worlds."""
+
+    outcome: RouteOutcome
+    score: float
+    leads: float
+
+
+def score(outcome: RouteOutcome, tables: Tables) -> NDArray[np.float32]:
+    """Minutes in each world: those spent, and the cost of failing and of a lost head where it happens."""
+    failing, losing = _likely(tables.costs["failing"]), _likely(tables.costs["wedge"])
+    return np.asarray(
+        outcome.minutes + (1 - outcome.reached) * failing + outcome.lost * losing, np.float32
+    )
+
+
+def rank(outcomes: list[RouteOutcome], tables: Tables) -> tuple[Ranked, ...]:
+    """One entry for each route, by its best loadout, fewest expected minutes first.
+
+    A route that shows only part of the target stands behind those that show it all.
+    """
+    by_route: dict[str, list[RouteOutcome]] = {}
+    for outcome in outcomes:
+        by_route.setdefault(outcome.route.id, []).append(outcome)
+    best = [min(each, key=lambda outcome: _loadout_order(outcome, tables)) for each in by_route.values()]
+    if not best:
+        return ()
+    means = {outcome.route.id: float(score(outcome, tables).mean()) for outcome in best}
+    ordered = sorted(best, key=lambda o: (o.route.covers < 1, means[o.route.id], o.route.id))
+    table = np.stack([score(outcome, tables) for outcome in ordered])
+    leaders = np.argmin(table, axis=0)
+    return tuple(
+        Ranked(outcome, means[outcome.route.id], float((leaders == index).mean()))
+        for index, outcome in enumerate(ordered)
+    )
+
+
+def _loadout_order(outcome: RouteOutcome, tables: Tables) -> tuple[bool, float, str]:
+    """Fewest minutes; where hardly any world passes, how far it gets, for failing fast is no merit."""
+    hopeless = float(outcome.survive[-1].mean()) < LEAST_PASSING
+    merit = -float(outcome.survive.mean()) if hopeless else float(score(outcome, tables).mean())
+    return hopeless, merit, outcome.loadout.name
+
+
+def _likely(value: Known | Estimate) -> float:
+    return value.value if isinstance(value, Known) else value.likely

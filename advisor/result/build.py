@@ -1,0 +1,133 @@
+"""A Study to its Plan: what to do first, the routes, what was assumed, what rests on weak ground."""
+
+from __future__ import annotations
+
+from advisor.evidence import Grade
+from advisor.quantity import Chances, Dimension, Estimate, Known, show
+from advisor.result.model import AssumedNote, Plan, RouteNote, SuspectNote, TargetNote
+from advisor.result.routes import route_note, stopped
+from advisor.result.spots import cautions_of
+from advisor.result.study import Study
+from advisor.site.network import likely
+
+LEAST_CHANCE = 0.05  # below this a route is told as one that does not reach
+
+
+def plan_of(study: Study) -> Plan:
+    """The serialisable plan; the same study always gives the same plan."""
+    routes = tuple(route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
+    verdict = next(
+        (f for f in study.site_firings if f.outcome and f.rule.conclusion.verdict is not None), None
+    )
+    leader = next((route for route in routes if route.chance >= LEAST_CHANCE), None)
+    first, how, camera = _first_step(study, leader, verdict)
+    site_cautions = cautions_of(study.site_firings)
+    return Plan(
+        site=study.network.site,
+        region=study.network.region,
+        first_step=first,
+        how=how,
+        camera_now=camera,
+        holding=study.circumstances.holding,
+        target=TargetNote(
+            words=study.target.words,
+            kind=study.target.kind,
+            line=study.target.line,
+            length_m=sum(likely(study.network.pieces[key].length) for key in study.target.span),
+        ),
+        suspects=tuple(
+            SuspectNote(section=s.words, chance=s.share, because=s.because) for s in study.suspects[:4]
+        ),
+        routes=routes,
+        cautions=site_cautions,
+        bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),
+        assumed=_assumed(study),
+        weak=_weak(study),
+        worlds=study.worlds,
+        seed=study.seed,
+        routes_cut=study.routes_cut,
+        cannot=() if leader else tuple(stopped(ranked.outcome) for ranked in study.ranked),
+    )
+
+
+def _first_step(study: Study, leader: RouteNote | None, verdict: object) -> tuple[str, tuple[str, ...], bool]:
+    """One sentence, how to go about it, and whether a camera goes in now."""
+    if verdict is not None:
+        conclusion = verdict.conclusion  # type: ignore[attr-defined]
+        what = {
+            "leave": "Leave the building and call the gas emergency number: no work here.",
+            "clear first": "No camera yet: relieve and clear the line first.",
+            "decline": "Decline this job for now.",
+        }[conclusion.verdict]
+        return what, conclusion.do, False
+    if leader is None:
+        return "No opening reaches it with this kit: see what stops each way.", (), False
+    length = show(leader.length_m, Dimension.LENGTH, study.units)
+    step = f"Open {leader.opening} and push {leader.loadout.name}: {length} to the far end."
+    if study.circumstances.holding is None:
+        return (
+            "First see that the line is not holding: look at the water in the lowest opening. Then "
+            + step[0].lower()
+            + step[1:],
+            leader.before,
+            True,
+        )
+    return step, leader.before, True
+
+
+def _assumed(study: Study) -> tuple[AssumedNote, ...]:
+    notes = []
+    for item in study.network.assumed:
+        evidence = item.belief.evidence
+        taken = item.taken or _shown(item.belief, study)
+        notes.append(
+            AssumedNote(
+                about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak
+            )
+        )
+    notes += [
+        AssumedNote(about="kit", taken=text, grade=Grade.JUDGEMENT.words, weak=True) for text in study.kit.assumed
+    ]
+    return tuple(notes)
+
+
+def _shown(belief: Known | Estimate | Chances, study: Study) -> str:
+    if isinstance(belief, Chances):
+        return ", ".join(f"{name} {share:.0%}" for name, share in sorted(belief.options, key=lambda o: -o[1])[:3])
+    if isinstance(belief, Known):
+        return show(belief.value, Dimension.LENGTH, study.units)
+    low, high = (show(end, Dimension.LENGTH, study.units) for end in (belief.low, belief.high))
+    return f"{low} to {high}"
+
+
+def _weak(study: Study) -> tuple[str, ...]:
+    """What the advice for the leading route rests on that nobody outside has been seen to say."""
+    if not study.ranked:
+        return ()
+    outcome = study.ranked[0].outcome
+    rules = {
+        f.rule_id
+        for spot in outcome.spots
+        for ruling in spot.rulings
+        for f in ruling.firings
+        if f.outcome and all(grade.weak for grade, _ in f.rule.sources)
+    }
+    radii = {
+        f"radius of {shape.passage.piece.name}: {evidence.grade.words}"
+        for shape in outcome.geometries
+        if shape.turn.way == "bend" and shape.passage.piece.fitting is not None
+        for kind in [study.tables.bends[shape.passage.piece.fitting.likeliest]]
+        for evidence in [
+            kind.radius(
+                study.tables.materials[shape.passage.piece.wall.material.likeliest],
+                shape.passage.piece.wall.nominal.value,
+            ).evidence
+        ]
+        if evidence.grade.weak
+    }
+    friction = {f"friction of rod on {m}: our judgement, no source" for m in _materials(outcome)}
+    return (*sorted(friction), *sorted(radii), *(f"rule {rule}" for rule in sorted(rules)))
+
+
+def _materials(outcome: object) -> set[str]:
+    return {p.wall_out.material.likeliest for p in outcome.route.passages}  # type: ignore[attr-defined]

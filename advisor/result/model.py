@@ -1,0 +1,164 @@
+"""The Plan: frozen, serialisable, SI; `docs/plan.schema.json` is generated from it."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict
+
+
+class Frozen(BaseModel):
+    """A part of the plan."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class CautionNote(Frozen):
+    """A caution: its hazard, its signal word (danger, warning, caution, notice) and its text."""
+
+    id: str
+    word: str
+    text: str
+
+
+class TechniqueNote(Frozen):
+    """One technique at one hard spot. `verdict` is try, allowed, useless, required or rejected."""
+
+    name: str
+    verdict: str
+    chance: float | None
+    tries: int
+    because: str
+    steps: tuple[str, ...]
+    rules: tuple[str, ...]
+
+
+class Variant(Frozen):
+    """What an unknown fitting may be, and how likely that is."""
+
+    name: str
+    share: float
+
+
+class PassageNote(Frozen):
+    """One hard spot on a route. Margins are what there is over what is needed (median over worlds)."""
+
+    name: str
+    kind: str
+    variants: tuple[Variant, ...]
+    line: str
+    at_m: float
+    at_low_m: float
+    at_high_m: float
+    direction: str
+    difficulty: tuple[str, ...]
+    chance_plain: float
+    chance: float
+    margins: dict[str, float]
+    techniques: tuple[TechniqueNote, ...]
+    cautions: tuple[CautionNote, ...]
+
+
+class LoadoutNote(Frozen):
+    """What goes in together."""
+
+    name: str
+    head: str
+    spring: str
+    rod: str
+    guide: str | None
+
+
+class RouteNote(Frozen):
+    """One way in, with its best loadout. Distances are medians over the worlds."""
+
+    rank: int
+    opening: str
+    opening_kind: str
+    place: str
+    loadout: LoadoutNote
+    chance: float
+    leads: float
+    minutes: float
+    score_minutes: float
+    opening_minutes: float
+    reach_m: float
+    reel_m: float
+    length_m: float
+    seen_m: float
+    unseen: tuple[str, ...]
+    smallest_bore_m: float
+    head_diameter_m: float
+    spring_diameter_m: float
+    bends: int
+    fittings: dict[str, int]
+    total_turn_rad: float
+    tightest_radius_m: float | None
+    rod_minimum_radius_m: float
+    spring_minimum_radius_m: float
+    pull_n: float
+    pull_limit_n: float
+    harm: float
+    blocked_by: str | None
+    hand_distance_m: float
+    stroke_m: float
+    direction: str
+    before: tuple[str, ...]
+    passages: tuple[PassageNote, ...]
+    cautions: tuple[CautionNote, ...]
+    bring: tuple[str, ...]
+
+
+class SuspectNote(Frozen):
+    """A section that may hold the trouble."""
+
+    section: str
+    chance: float
+    because: tuple[str, ...]
+
+
+class TargetNote(Frozen):
+    """What is to be seen."""
+
+    words: str
+    kind: str
+    line: str
+    length_m: float
+
+
+class AssumedNote(Frozen):
+    """A value that nobody gave."""
+
+    about: str
+    taken: str
+    grade: str
+    weak: bool
+
+
+class Stopped(Frozen):
+    """Where a route ends that does not reach the target."""
+
+    opening: str
+    passage: str
+    at_m: float
+    why: str
+
+
+class Plan(Frozen):
+    """The whole plan."""
+
+    site: str
+    region: str
+    first_step: str
+    how: tuple[str, ...]
+    camera_now: bool
+    holding: bool | None
+    target: TargetNote
+    suspects: tuple[SuspectNote, ...]
+    routes: tuple[RouteNote, ...]
+    cautions: tuple[CautionNote, ...]
+    bring: tuple[str, ...]
+    assumed: tuple[AssumedNote, ...]
+    weak: tuple[str, ...]
+    worlds: int
+    seed: int
+    routes_cut: bool
+    cannot: tuple[Stopped, ...]

@@ -1,0 +1,159 @@
+"""A ranked route as plain data."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.attempts import Spot
+from advisor.outcome.facts import free_hand
+from advisor.quantity import Estimate, Known
+from advisor.ranking.score import Ranked
+from advisor.result.model import LoadoutNote, RouteNote, Stopped
+from advisor.result.spots import cautions_of, passage_note, place_name
+from advisor.result.study import Study
+
+
+def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
+    """One route with everything that the screen and the card say of it."""
+    outcome, drawn = ranked.outcome, study.drawn
+    route, march = outcome.route, outcome.march
+    loadout, kit = outcome.loadout, drawn.kit(outcome.loadout)
+    bores = np.stack([shape.bore for shape in outcome.geometries]).min(axis=0)
+    turning = [shape for shape in outcome.geometries if shape.turn.bends]
+    hole = route.opening.hole
+    assert hole is not None
+    kind = study.tables.openings[hole.kind]
+    firings = (*study.site_firings, *outcome.opening_firings, *outcome.route_firings)
+    spots = tuple(passage_note(spot, outcome, study.units) for spot in outcome.spots)
+    seen, unseen = _seen(outcome, study)
+    return RouteNote(
+        rank=rank,
+        opening=route.opening.name,
+        opening_kind=kind.words[study.network.region],  # type: ignore[index]
+        place=kind.place,
+        loadout=LoadoutNote(
+            name=loadout.name,
+            head=loadout.head.name,
+            spring=loadout.spring.name,
+            rod=loadout.rod.name,
+            guide=loadout.guide.name if loadout.guide else None,
+        ),
+        chance=outcome.chance,
+        leads=ranked.leads,
+        minutes=float(outcome.minutes.mean()),
+        score_minutes=ranked.score,
+        opening_minutes=_likely(kind.open_minutes),
+        reach_m=float(np.median(march.reach)),
+        reel_m=float(np.median(kit.reel)),
+        length_m=float(np.median(march.end.at)),
+        seen_m=seen,
+        unseen=unseen,
+        smallest_bore_m=float(np.median(bores)),
+        head_diameter_m=float(np.median(kit.head_diameter)),
+        spring_diameter_m=float(np.median(kit.spring_diameter)),
+        bends=march.end.bends,
+        fittings=_fittings(outcome),
+        total_turn_rad=float(np.median(march.end.turned)),
+        tightest_radius_m=min((_median(shape.turn.radius) for shape in turning), default=None),
+        rod_minimum_radius_m=float(np.median(kit.minimum_radius)),
+        spring_minimum_radius_m=float(np.median(kit.spring_minimum_radius)),
+        pull_n=float(np.median(march.pull)),
+        pull_limit_n=float(np.median(np.minimum(kit.pull_limit, drawn.limit("pull_force")))),
+        harm=float(outcome.lost.mean()),
+        blocked_by=blocked_by(outcome),
+        hand_distance_m=float(np.quantile(free_hand(drawn, loadout), 0.1)),
+        stroke_m=_stroke(outcome, study),
+        direction=route.direction,
+        before=_do(firings, kind.first),
+        passages=spots,
+        cautions=cautions_of(
+            (*firings, *(f for spot in outcome.spots for r in spot.rulings for f in r.firings))
+        ),
+        bring=tuple(
+            dict.fromkeys(
+                (*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring))
+            )
+        ),
+    )
+
+
+def blocked_by(outcome: RouteOutcome) -> str | None:
+    """What stops this route in most worlds, or nothing where it is likely enough."""
+    if outcome.chance >= 0.5:
+        return None
+    return stopped(outcome).passage
+
+
+def stopped(outcome: RouteOutcome) -> Stopped:
+    """The passage that takes the most worlds, or what else ends the way."""
+    name = outcome.route.opening.name
+    length = float(np.median(outcome.march.end.at))
+    if outcome.route.covers < 1:
+        return Stopped(
+            opening=name, passage="it opens inside the stretch", at_m=0.0,
+            why=f"one push shows {outcome.route.covers:.0%} of it",
+        )
+    if float(outcome.survive[0].mean()) < 0.5:
+        return Stopped(opening=name, passage="the opening itself", at_m=0.0, why="it is not likely to open")
+    hardest = outcome.hardest
+    arrives = float((outcome.march.reach >= outcome.march.end.at).mean())
+    if hardest is not None:
+        before = outcome.survive[:-1].mean(axis=1)
+        worst = float(np.max(-np.diff(outcome.survive.mean(axis=1)) / np.maximum(before, 1e-6)))
+        if worst >= 1 - arrives:
+            why = next(
+                (f.because for r in hardest.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles),
+                "the head does not pass",
+            )
+            at = float(np.median(hardest.spot.station.at))
+            return Stopped(opening=name, passage=place_name(hardest), at_m=at, why=why)
+    reach = float(np.median(outcome.march.reach))
+    why = "the push dies on the way" if reach < float(np.median(outcome.march.end.at)) else "the way is long"
+    return Stopped(opening=name, passage="the length of the way", at_m=min(reach, length), why=why)
+
+
+def _stroke(outcome: RouteOutcome, study: Study) -> float:
+    """The longest stroke that two hands can guide at the opening without a fold."""
+    shape, station = outcome.geometries[0], outcome.march.stations[0]
+    drawn = study.drawn
+    spot = Spot(shape, station, drawn.kit(outcome.loadout), drawn, plain=None)  # type: ignore[arg-type]
+    return float(np.quantile(spot.hand_stroke, 0.1))
+
+
+def _seen(outcome: RouteOutcome, study: Study) -> tuple[float, tuple[str, ...]]:
+    """Metres of the target that the lens would pass in the open, and what it would not see."""
+    seen, unseen = 0.0, []
+    for passage in outcome.route.passages[outcome.route.target_from :]:
+        length = float(study.drawn.length(passage.piece).mean())
+        if passage.piece.kind == "belly":
+            unseen.append(f"{passage.piece.line}: the sag; a lens under water does not see")
+        else:
+            seen += length
+    if outcome.route.covers < 1:
+        unseen.append(f"{1 - outcome.route.covers:.0%} of the stretch lies the other way from this opening")
+    return seen, tuple(unseen)
+
+
+def _fittings(outcome: RouteOutcome) -> dict[str, int]:
+    """How many fittings of each kind the head turns through."""
+    counts: dict[str, int] = {}
+    for shape in outcome.geometries:
+        if shape.turn.bends or shape.turn.way in ("stop", "fork"):
+            passage = shape.passage
+            fitting = passage.piece.fitting
+            name = passage.step.kind if passage.step else fitting.likeliest if fitting else passage.piece.kind
+            counts[name] = counts.get(name, 0) + 1
+    return counts
+
+
+def _do(firings: tuple, first: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((*first, *(text for f in firings if f.outcome for text in f.conclusion.do))))
+
+
+def _median(value: object) -> float:
+    return float(np.median(np.asarray(value)))
+
+
+def _likely(value: Known | Estimate) -> float:
+    return value.value if isinstance(value, Known) else value.likely

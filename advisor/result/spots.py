@@ -1,0 +1,150 @@
+"""A hard spot as plain data: why it is hard, what to try, in what order, and what not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from advisor.outcome.assess import HardSpot, RouteOutcome
+from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
+from advisor.quantity import Dimension, Units, show
+from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
+from advisor.rulebase.trace import Firing
+from advisor.worlds.draws import Array
+
+_WORDS = ("danger", "warning", "caution", "notice")
+
+
+def passage_note(hard: HardSpot, outcome: RouteOutcome, units: Units) -> PassageNote:
+    """One hard spot of a route."""
+    passage, spot = hard.passage, hard.spot
+    shape, at = spot.shape, spot.station.at
+    main = max(hard.rulings, key=lambda ruling: ruling.share)
+    return PassageNote(
+        name=place_name(hard),
+        kind=main.variant,
+        variants=tuple(Variant(name=r.variant, share=r.share) for r in hard.rulings),
+        line=passage.piece.line,
+        at_m=float(np.median(at)),
+        at_low_m=float(np.quantile(at, 0.1)),
+        at_high_m=float(np.quantile(at, 0.9)),
+        direction=passage.flow,
+        difficulty=_unique(
+            f.because for r in by_share(hard) for f in r.firings if f.outcome and f.rule.conclusion.troubles
+        ),
+        chance_plain=float(spot.plain.passes.mean()),
+        chance=float(hard.with_techniques.mean()),
+        margins=_margins(hard),
+        techniques=_techniques(hard, units),
+        cautions=cautions_of(f for r in by_share(hard) for f in r.firings),
+    )
+
+
+def place_name(hard: HardSpot) -> str:
+    """What a reader calls the spot: the fitting and what joins there."""
+    passage = hard.passage
+    variants = [ruling.variant for ruling in sorted(hard.rulings, key=lambda r: -r.share)]
+    kind = variants[0] if len(variants) == 1 else f"{variants[0]} (or {variants[1]})"
+    piece = passage.piece
+    if passage.step is not None:
+        return f"{passage.step.kind} at {piece.name}"
+    if piece.kind == "junction":
+        if passage.enters == "branch":
+            return f"{kind} into {piece.line}"
+        return f"{kind} where {piece.name} joins"
+    return f"{piece.name} in {piece.line}" if piece.kind in ("stopper", "joint", "reducer") else kind
+
+
+def by_share(hard: HardSpot) -> list[object]:
+    """Rulings, the likeliest fitting first."""
+    return sorted(hard.rulings, key=lambda ruling: -ruling.share)  # type: ignore[return-value]
+
+
+def cautions_of(firings: Iterable[Firing]) -> tuple[CautionNote, ...]:
+    """The cautions of fired rules, each hazard once, the gravest word first."""
+    found: dict[str, CautionNote] = {}
+    for firing in firings:
+        if firing.outcome and firing.rule.conclusion.caution:
+            caution = firing.conclusion.caution
+            assert caution is not None
+            kept = found.get(caution.id)
+            if kept is None or _WORDS.index(caution.word) < _WORDS.index(kept.word):
+                found[caution.id] = CautionNote(id=caution.id, word=caution.word, text=caution.text)
+    return tuple(sorted(found.values(), key=lambda note: (_WORDS.index(note.word), note.id)))
+
+
+def _margins(hard: HardSpot) -> dict[str, float]:
+    shape = hard.spot.shape
+    margins = {
+        "bore over head": shape.fits,
+        "longest head that turns over head": shape.rigid,
+        "bend radius over smallest radius": shape.rod_radius,
+        "slide over the rim": shape.ledge,
+    }
+    return {name: float(np.median(value)) for name, value in margins.items() if np.isfinite(value).any()}
+
+
+def _techniques(hard: HardSpot, units: Units) -> tuple[TechniqueNote, ...]:
+    order = dict(hard.order)
+    ranks = {name: index for index, (name, _) in enumerate(hard.order)}
+    notes = [_technique(name, hard, order, units) for name in TECHNIQUES if name != STEADY]
+    return tuple(sorted(notes, key=lambda note: (ranks.get(note.name, 99), TECHNIQUES.index(note.name))))
+
+
+def _technique(name: str, hard: HardSpot, order: dict[str, int], units: Units) -> TechniqueNote:
+    rejecting = [(r.share, r.rejected()[name]) for r in hard.rulings if name in r.rejected()]
+    requiring = [r.required()[name] for r in hard.rulings if name in r.required()]
+    steps = _unique(
+        step
+        for ruling in by_share(hard)
+        for firing in ruling.firings
+        if firing.outcome and name in firing.rule.conclusion.steps
+        for step in firing.conclusion.steps[name]
+    )
+    everywhere = sum(share for share, _ in rejecting) > 0.98
+    chance = None if name in NO_TRY else _mean(hard.chance(name), hard)
+    if everywhere:
+        verdict, reasons = "rejected", [firing for _, firing in rejecting]
+    elif name in order:
+        verdict, reasons = "try", requiring
+    elif requiring:
+        verdict, reasons = "required", requiring
+    elif name in NO_TRY:
+        verdict, reasons = "allowed", requiring
+    else:
+        verdict, reasons = "useless", []
+    because = reasons[0].because if reasons else _plain_reason(verdict, chance)
+    rules = tuple(dict.fromkeys(firing.rule_id for firing in (*reasons, *(f for _, f in rejecting))))
+    return TechniqueNote(
+        name=name,
+        verdict=verdict,
+        chance=chance,
+        tries=order.get(name, 0),
+        because=because,
+        steps=steps if verdict in ("try", "required", "allowed") else (),
+        rules=rules,
+    )
+
+
+def _mean(chance: Array, hard: HardSpot) -> float:
+    """Mean chance of one try over the worlds, weighted by how often it would come to that."""
+    stuck = hard.spot.plain.stuck
+    return float((chance * stuck).sum() / max(float(stuck.sum()), 1e-6))
+
+
+def _plain_reason(verdict: str, chance: float | None) -> str:
+    if verdict == "useless":
+        return "It changes nothing that stops the head here."
+    if chance is not None:
+        return f"Where the gentle push has failed, one try passes {chance:.0%} of the cases worked through."
+    return ""
+
+
+def _unique(texts: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(texts))
+
+
+def shown_distance(value: float, units: Units) -> str:
+    """A distance along the counter."""
+    return show(value, Dimension.LENGTH, units)

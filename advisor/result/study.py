@@ -1,0 +1,42 @@
+"""Everything that planning found, in memory; the Plan is its serialisable projection."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.kit.model import Kit
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.drawn import Drawn
+from advisor.outcome.facts import Circumstances, Facts
+from advisor.quantity import Units
+from advisor.ranking.score import Ranked
+from advisor.routes.passage import Route
+from advisor.rulebase.load import RuleBase
+from advisor.rulebase.trace import Firing
+from advisor.site.network import Network
+from advisor.site.suspects import Suspect
+from advisor.site.target import Target
+from advisor.tables.load import Tables
+
+
+@dataclass(frozen=True)
+class Study:
+    """One case, worked through: what was believed, drawn, assessed, ruled and ranked."""
+
+    network: Network
+    target: Target
+    suspects: tuple[Suspect, ...]
+    kit: Kit
+    circumstances: Circumstances
+    site_facts: Facts
+    site_firings: tuple[Firing, ...]
+    routes: tuple[Route, ...]
+    routes_cut: bool
+    outcomes: tuple[RouteOutcome, ...]
+    ranked: tuple[Ranked, ...]
+    drawn: Drawn
+    tables: Tables
+    base: RuleBase
+    units: Units
+    seed: int
+    worlds: int

@@ -1,0 +1,136 @@
+"""Every simple route from every opening to the target, listed before any is judged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from advisor.routes.passage import STRAIGHT, Passage, Route
+from advisor.site.network import Network, Piece, likely
+from advisor.site.target import Target
+from advisor.tables.load import Tables
+from advisor.tables.openings import EntryStep
+
+MOST_ROUTES = 400  # loops make routes without end; past this the plan says that it was cut short
+
+_Path = list[tuple[str, str, str]]  # piece id, port in, port out
+
+
+def routes_to(network: Network, target: Target, tables: Tables) -> tuple[tuple[Route, ...], bool]:
+    """All routes, whole coverage first for each opening, and whether the list was cut short."""
+    found: dict[str, Route] = {}
+    cut = False
+    for opening in network.openings():
+        for path, first, covers in _walks(network, opening, target, tables):
+            if len(found) >= MOST_ROUTES:
+                cut = True
+                break
+            route = _route(network, opening, path, first, covers, tables)
+            found.setdefault(route.id, route)
+    return tuple(_without_shorter_copies(list(found.values()))), cut
+
+
+def _walks(
+    network: Network, opening: Piece, target: Target, tables: Tables
+) -> Iterator[tuple[_Path, int, float]]:
+    """Depth-first walks that pass the target, each with the index where the target begins."""
+    assert opening.hole is not None
+    for port in tables.openings[opening.hole.kind].reaches:
+        start = (opening.id, "hole", port)
+        if target.span == (opening.id,):
+            continue
+        done = _seen(network, [start], target)
+        if done is not None and target.is_point:
+            yield [start], *done
+            continue
+        link = network.links.get((opening.id, port))
+        if link is not None:
+            yield from _onward(network, [start], link, {opening.id}, target)
+
+
+def _onward(
+    network: Network, path: _Path, link: tuple[str, str], visited: set[str], target: Target
+) -> Iterator[tuple[_Path, int, float]]:
+    piece_id, enters = link
+    if piece_id in visited:
+        return
+    piece = network.pieces[piece_id]
+    arrived = [*path, (piece_id, enters, "")]
+    done = _seen(network, arrived, target)
+    if done is not None:
+        # A length is seen only when the head has gone through it, a fitting when it is reached.
+        across = "down" if enters == "up" else "up"
+        yield [*path, (piece_id, enters, across if piece.kind in STRAIGHT else "")], *done
+        return
+    visited = visited | {piece_id}
+    for leaves in piece.ports:
+        onward = network.links.get((piece_id, leaves))
+        if leaves != enters and onward is not None:
+            yield from _onward(network, [*path, (piece_id, enters, leaves)], onward, visited, target)
+
+
+def _seen(network: Network, path: _Path, target: Target) -> tuple[int, float] | None:
+    """(index where the target begins, share of it passed) when the path ends at an end of the target."""
+    ids = [step[0] for step in path]
+    span = list(target.span)
+    if target.is_point:
+        return (len(ids) - 1, 1.0) if ids[-1] == span[0] else None
+    if ids[-1] not in (span[0], span[-1]):
+        return None
+    ordered = span if ids[-1] == span[-1] else span[::-1]
+    run = 0
+    while run < min(len(ids), len(ordered)) and ids[-1 - run] == ordered[-1 - run]:
+        run += 1
+    if run < 2:
+        return None
+    total = sum(likely(network.pieces[key].length) for key in ordered) or 1.0
+    passed = sum(likely(network.pieces[key].length) for key in ordered[-run:])
+    return len(ids) - run, min(passed / total, 1.0) if run < len(ordered) else 1.0
+
+
+def _route(
+    network: Network, opening: Piece, path: _Path, first: int, covers: float, tables: Tables
+) -> Route:
+    entry = _entry_passages(network, opening, path, tables)
+    rest = [_passage(network, step) for step in path[1:]]
+    return Route(opening, (*entry, *rest), 0 if first == 0 else first - 1 + len(entry), covers)
+
+
+def _entry_passages(network: Network, opening: Piece, path: _Path, tables: Tables) -> list[Passage]:
+    """The opening's own steps; a turn that is drawn as a piece of its own is not counted twice."""
+    assert opening.hole is not None
+    kind = tables.openings[opening.hole.kind]
+    port = path[0][2]
+    next_is_bend = len(path) > 1 and network.pieces[path[1][0]].kind == "bend"
+    drawn = opening.hole.short_entry or (kind.place == "fixture" and next_is_bend)
+    steps = [s for s in kind.entry if _fits(s, port) and not (drawn and s.shape != "open")]
+    if not steps:
+        return [Passage(opening, "hole", port, opening.wall, opening.wall)]
+    return [
+        Passage(opening, "hole", port, opening.wall, opening.wall, step, number)
+        for number, step in enumerate(steps)
+    ]
+
+
+def _fits(step: EntryStep, port: str) -> bool:
+    return step.to in ("both", port)
+
+
+def _passage(network: Network, step: tuple[str, str, str]) -> Passage:
+    piece_id, enters, leaves = step
+    piece = network.pieces[piece_id]
+
+    def wall(port: str) -> object:
+        link = network.links.get((piece_id, port))
+        return network.pieces[link[0]].wall if link else piece.wall
+
+    # A reducer and a branch have another pipe on one side; elsewhere the piece's own wall holds.
+    uneven = piece.kind == "reducer"
+    wall_in = wall(enters) if uneven or enters == "branch" else piece.wall
+    wall_out = wall(leaves) if leaves and (uneven or leaves == "branch") else piece.wall
+    return Passage(piece, enters, leaves, wall_in, wall_out)  # type: ignore[arg-type]
+
+
+def _without_shorter_copies(routes: list[Route]) -> list[Route]:
+    """A part view is dropped where the same opening also gives the whole in one push."""
+    whole = {route.opening.id for route in routes if route.covers >= 1.0}
+    return [route for route in routes if route.covers >= 1.0 or route.opening.id not in whole]

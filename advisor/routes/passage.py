@@ -1,0 +1,84 @@
+"""One piece of the drain as the head meets it: through which port it comes in and goes out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.site.network import Hole, Piece, Wall
+from advisor.tables.openings import EntryStep
+
+STRAIGHT = ("pipe", "drop", "rise", "belly", "mark", "joint")
+
+
+@dataclass(frozen=True)
+class Passage:
+    """A piece, its port in and its port out; `leaves` is empty where the head arrives and stops.
+
+    The step of an opening's own entry (a riser, a throat, a tee behind a fixture) is a passage too:
+    `step` says what it is, and `enters` is `hole`.
+    """
+
+    piece: Piece
+    enters: str
+    leaves: str
+    wall_in: Wall
+    wall_out: Wall
+    step: EntryStep | None = None
+    step_number: int = 0
+
+    @property
+    def id(self) -> tuple[str, str, str]:
+        """Stable across routes and sheets: names, never list positions."""
+        port = f"hole {self.step_number}" if self.step is not None else self.enters
+        return (self.piece.id, port, self.leaves)
+
+    @property
+    def shape(self) -> str:
+        """What the head meets: straight, bend, junction, entry, reducer, stopper, past or arrival."""
+        kind = self.piece.kind
+        if self.step is not None:
+            return "entry"
+        if not self.leaves and kind not in STRAIGHT:
+            return "arrival"
+        if kind in STRAIGHT:
+            return "straight"
+        if kind == "opening":
+            return "past" if self.enters != "hole" else "straight"
+        return kind
+
+    @property
+    def turns_aside(self) -> bool:
+        """True at a junction where the head must leave or reach the through line."""
+        return self.piece.kind == "junction" and "branch" in (self.enters, self.leaves)
+
+    @property
+    def flow(self) -> str:
+        """`with` or `against` the flow."""
+        return "against" if self.enters == "down" or self.leaves == "up" else "with"
+
+    @property
+    def hole(self) -> Hole | None:
+        """The opening that this passage enters by, if it does."""
+        return self.piece.hole if self.enters == "hole" else None
+
+
+@dataclass(frozen=True)
+class Route:
+    """The ordered passages from one opening to the target; `target_from` is where the target begins."""
+
+    opening: Piece
+    passages: tuple[Passage, ...]
+    target_from: int
+    covers: float  # likely share of the target's length that one push along this route passes
+
+    @property
+    def id(self) -> str:
+        """The opening, its direction and where the route ends."""
+        last = self.passages[-1]
+        return f"{self.opening.id}>{self.passages[0].leaves}>{last.piece.id}>{last.enters}"
+
+    @property
+    def direction(self) -> str:
+        """`with` the flow, `against` it, or `both`."""
+        flows = {passage.flow for passage in self.passages if passage.step is None}
+        return flows.pop() if len(flows) == 1 else "both" if flows else "with"

@@ -1,0 +1,157 @@
+"""The shape of a rule: as written in its file (strict) and as the engine holds it (frozen)."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from advisor.evidence import Grade
+from advisor.quantity import Units
+from advisor.rulebase.condition import Condition
+from advisor.rulebase.facts import Fact, Values
+
+PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+
+About = Literal["site", "opening", "route", "passage"]
+Standing = Literal["rejected", "required"]
+Verdict = Literal["clear first", "decline", "leave"]
+SignalWord = Literal["danger", "warning", "caution", "notice"]
+
+
+class _Entry(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+
+
+class CautionEntry(_Entry):
+    """A caution; danger, warning and caution are for injury only, anything else is a notice."""
+
+    id: str
+    word: SignalWord
+    text: str
+
+
+class EntryEntry(_Entry):
+    """What to do and bring before the head goes in."""
+
+    do: list[str] = []
+    bring: list[str] = []
+
+
+class ConcludeEntry(_Entry):
+    """What a rule concludes, as written."""
+
+    technique: dict[str, Standing] = {}
+    technique_steps: dict[str, list[str]] = Field({}, alias="technique steps")
+    difficulty: dict[str, Literal["explained"]] = {}
+    caution: CautionEntry | None = None
+    verdict: Verdict | None = None
+    entry: EntryEntry | None = None
+    opening: Literal["closed"] | None = None
+
+
+class ExampleEntry(_Entry):
+    """One case of a rule, as written; what is not given is not known."""
+
+    name: str
+    given: dict[str, str] = {}
+    expect: Literal["fires", "silent", "unknown"]
+
+
+class RuleEntry(_Entry):
+    """One rule, as written."""
+
+    id: str = Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$")
+    title: str
+    about: About
+    when: Any
+    conclude: ConcludeEntry
+    because: str
+    mechanism: str
+    if_wrong: str = Field(alias="if wrong")
+    source: dict[Grade, str] = Field(min_length=1)
+    examples: list[ExampleEntry] = []
+
+
+class RuleFile(_Entry):
+    """One file of rules."""
+
+    rules: list[RuleEntry]
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A caution to show: `id` names the hazard, so that the same one is shown once."""
+
+    id: str
+    word: SignalWord
+    text: str
+
+
+@dataclass(frozen=True)
+class Conclusion:
+    """What a rule concludes. A rule rejects, requires, cautions or explains; it never raises a chance."""
+
+    techniques: Mapping[str, Standing]
+    steps: Mapping[str, tuple[str, ...]]
+    troubles: tuple[str, ...]
+    caution: Caution | None
+    verdict: Verdict | None
+    do: tuple[str, ...]
+    bring: tuple[str, ...]
+    closed: bool
+
+    def mapped(self, change: Callable[[str], str]) -> Conclusion:
+        """The same with every text changed."""
+        caution = self.caution
+        return Conclusion(
+            self.techniques,
+            {name: tuple(map(change, steps)) for name, steps in self.steps.items()},
+            self.troubles,
+            Caution(caution.id, caution.word, change(caution.text)) if caution else None,
+            self.verdict,
+            tuple(map(change, self.do)),
+            tuple(map(change, self.bring)),
+            self.closed,
+        )
+
+    def texts(self) -> tuple[str, ...]:
+        """Every text in it, for the check of placeholders and of plain words."""
+        steps = tuple(step for steps in self.steps.values() for step in steps)
+        return (*steps, *((self.caution.text,) if self.caution else ()), *self.do, *self.bring)
+
+
+@dataclass(frozen=True)
+class Example:
+    """One case of a rule; `expect` is True for fires, False for silent, None for unknown."""
+
+    name: str
+    given: Values
+    expect: bool | None
+
+
+@dataclass(frozen=True)
+class Rule:
+    """One rule, checked; `sources` are (grade, source id) and `file`:`line` is where it stands."""
+
+    id: str
+    stratum: str
+    title: str
+    about: About
+    when: Condition
+    conclusion: Conclusion
+    because: str
+    mechanism: str
+    if_wrong: str
+    sources: tuple[tuple[Grade, str], ...]
+    examples: tuple[Example, ...]
+    shown: Mapping[str, Fact]
+    file: str
+    line: int
+
+    def fill(self, text: str, values: Values, units: Units) -> str:
+        """The text with each {fact} replaced by its value in the user's units."""
+        return PLACEHOLDER.sub(lambda found: self.shown[found[1]].show(values, units), text)

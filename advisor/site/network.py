@@ -1,0 +1,170 @@
+"""What a site sheet stands for: pieces, who joins whom through which port, and which way water runs.
+
+Ports of a piece: `up` and `down` (against and with the flow along its line), `branch` (the side of a
+junction) and `hole` (where the rod goes in). The order of a line is the direction of flow.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from advisor.quantity import Belief, Chances, Estimate, Known
+from advisor.site.pieces import Entry
+
+Port = str
+Length = Known | Estimate
+
+
+@dataclass(frozen=True)
+class Wall:
+    """A stretch of one pipe: its quantities are drawn once for the whole stretch."""
+
+    id: str
+    nominal: Known
+    material: Chances
+    condition: Chances
+
+
+@dataclass(frozen=True)
+class Hole:
+    """What is known of an opening beyond its place."""
+
+    kind: str
+    water: str | None = None
+    buried: bool = False
+    depth: float | None = None
+    opens: bool | None = None
+    fixture: str | None = None
+    size: Known | None = None
+    short_entry: bool = False  # the turn after it is a piece of its own, not part of the entry
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One element of a line. `id` is made of names, so that an inserted bend leaves the rest alone."""
+
+    id: str
+    kind: str
+    name: str
+    line: str
+    wall: Wall
+    vertical: bool = False
+    slope: Known | None = None
+    length: Length | None = None
+    fitting: Chances | None = None
+    lie: str = "none"
+    side: str | None = None
+    branch: str | None = None
+    angle: Length | None = None
+    roll: Length | None = None
+    upside_down: bool = False
+    hole: Hole | None = None
+    landmark: str | None = None
+    entry: Entry | None = None
+
+    @property
+    def ports(self) -> tuple[Port, ...]:
+        """The ports that the piece may have, whether or not something is joined to them."""
+        if self.kind == "junction":
+            return ("up", "down", "branch")
+        return ("up", "down")
+
+
+@dataclass(frozen=True)
+class Assumption:
+    """A value that nobody gave: what was taken instead, and why."""
+
+    about: str
+    taken: str
+    belief: Belief
+
+
+@dataclass(frozen=True)
+class Network:
+    """The drain as a graph. `links` maps a port to the port that it is joined to, both ways."""
+
+    site: str
+    region: str
+    year: int | None
+    pieces: dict[str, Piece]
+    lines: dict[str, tuple[str, ...]]
+    links: dict[tuple[str, Port], tuple[str, Port]]
+    map_quality: str = "sketch"
+    assumed: tuple[Assumption, ...] = field(default=())
+
+    def openings(self) -> list[Piece]:
+        """Every opening, in the order of the sheet."""
+        return [piece for piece in self.pieces.values() if piece.hole is not None]
+
+    def downstream(self, piece_id: str) -> list[str]:
+        """The pieces that water from `piece_id` runs through, itself first."""
+        found = [piece_id]
+        link = self.links.get((piece_id, "down"))
+        while link is not None and link[0] not in found:
+            found.append(link[0])
+            link = self.links.get((link[0], "down"))
+        return found
+
+    def positions(self, line: str) -> dict[str, float]:
+        """Likely distance in m of each piece's upper end from the upper end of its line."""
+        at, found = 0.0, {}
+        for piece_id in self.lines[line]:
+            found[piece_id] = at
+            at += likely(self.pieces[piece_id].length)
+        return found
+
+    def with_mark(self, line: str, distance: float, name: str) -> tuple[Network, str]:
+        """A copy with a mark of no length `distance` m down `line`, and the id of the mark."""
+        ids = list(self.lines[line])
+        at = 0.0
+        for index, piece_id in enumerate(ids):
+            piece = self.pieces[piece_id]
+            length = likely(piece.length)
+            if length and at <= distance < at + length:
+                share = (distance - at) / length
+                break
+            at += length
+        else:
+            raise ValueError(f"line {line!r} is only about {at:.1f} m long")
+        above = replace(piece, length=_scaled(piece.length, share))
+        below = replace(piece, id=f"{piece.id} (below the mark)", length=_scaled(piece.length, 1 - share))
+        mark = Piece(
+            f"{line}/mark", "mark", name, line, piece.wall, vertical=piece.vertical, slope=piece.slope
+        )
+        pieces: dict[str, Piece] = {}
+        for key, value in self.pieces.items():
+            if key == piece.id:
+                pieces |= {above.id: above, mark.id: mark, below.id: below}
+            else:
+                pieces[key] = value
+        ids[index : index + 1] = [above.id, mark.id, below.id]
+        links = dict(self.links)
+        beyond = links.pop((piece.id, "down"), None)
+        join(links, (above.id, "down"), (mark.id, "up"))
+        join(links, (mark.id, "down"), (below.id, "up"))
+        if beyond is not None:
+            join(links, (below.id, "down"), beyond)
+        return replace(self, pieces=pieces, lines={**self.lines, line: tuple(ids)}, links=links), mark.id
+
+
+def join(
+    links: dict[tuple[str, Port], tuple[str, Port]], one: tuple[str, Port], other: tuple[str, Port]
+) -> None:
+    """Join two ports, both ways."""
+    links[one] = other
+    links[other] = one
+
+
+def likely(length: Length | None) -> float:
+    """The likely value in m, 0 for a piece without length."""
+    if length is None:
+        return 0.0
+    return length.value if isinstance(length, Known) else length.likely
+
+
+def _scaled(length: Length | None, share: float) -> Length | None:
+    if length is None:
+        return None
+    if isinstance(length, Known):
+        return Known(length.value * share, length.evidence)
+    return Estimate(length.low * share, length.likely * share, length.high * share, length.evidence)

@@ -1,0 +1,258 @@
+"""The entries of a line on a site sheet, one class for each kind of piece.
+
+A line is listed from its upper end to its lower end: the order is the direction of flow. Text with
+units is parsed here, at the edge; everything that leaves is SI.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag
+
+from advisor.errors import QuantityError
+from advisor.quantity import Dimension, Stated, parse_stated
+
+LONGEST_NAME = 80
+
+
+def stated(dimension: Dimension) -> BeforeValidator:
+    """A pydantic step that turns text with a unit into SI; `unknown` and `?` become nothing."""
+
+    def read(value: Any) -> Any:
+        if not isinstance(value, str):
+            raise ValueError(f"expected a {dimension.value} with its unit")
+        if value.strip().lower() in ("unknown", "?"):
+            return None
+        try:
+            return parse_stated(value, dimension)
+        except QuantityError as fault:
+            raise ValueError(str(fault)) from None
+
+    return BeforeValidator(read)
+
+
+def _positive(value: Stated | None) -> Stated | None:
+    if value is not None and value.low <= 0:
+        raise ValueError("it must be more than nothing")
+    return value
+
+
+def _short(value: str) -> str:
+    text = " ".join(value.split())
+    if not text:
+        raise ValueError("it is empty; expected a name")
+    if len(text) > LONGEST_NAME:
+        raise ValueError(f"it is longer than {LONGEST_NAME} letters")
+    return text
+
+
+def _yes_no(value: Any) -> Any:
+    words = {"yes": True, "true": True, "no": False, "false": False, "unknown": None, "?": None}
+    if not isinstance(value, str) or value.strip().lower() not in words:
+        raise ValueError(f"got {value!r}; expected yes, no or unknown")
+    return words[value.strip().lower()]
+
+
+def _name_or_unknown(value: Any) -> Any:
+    return None if isinstance(value, str) and value.strip().lower() in ("unknown", "?") else value
+
+
+Length = Annotated[Stated | None, stated(Dimension.LENGTH), AfterValidator(_positive)]
+Distance = Annotated[Stated | None, stated(Dimension.LENGTH)]
+Slope = Annotated[Stated | None, stated(Dimension.SLOPE)]
+Angle = Annotated[Stated | None, stated(Dimension.ANGLE), AfterValidator(_positive)]
+Name = Annotated[str, AfterValidator(_short)]
+MaybeName = Annotated[Annotated[str, AfterValidator(_short)] | None, BeforeValidator(_name_or_unknown)]
+YesNo = Annotated[bool | None, BeforeValidator(_yes_no)]
+Water = Annotated[Literal["standing", "running", "dry"] | None, BeforeValidator(_name_or_unknown)]
+
+
+class Entry(BaseModel):
+    """What every piece may carry: where it is, what marks it, and a remark."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=False)
+
+    at: Distance = None
+    landmark: MaybeName = None
+    note: MaybeName = None
+    name: MaybeName = None
+
+
+class OpeningEntry(Entry):
+    """A place where the rod can go in."""
+
+    opening: Name
+    kind: MaybeName = None
+    size: Length = None
+    water: Water = None
+    buried: YesNo = None
+    depth: Length = None
+    opens: YesNo = None
+
+
+class PipeEntry(Entry):
+    """A straight run at the line's slope."""
+
+    pipe: Length
+
+
+class DropEntry(Entry):
+    """A vertical run, downward with the flow."""
+
+    drop: Length
+
+
+class RiseEntry(Entry):
+    """A vertical run that is pumped upward."""
+
+    rise: Length
+
+
+class BendEntry(Entry):
+    """A change of direction."""
+
+    bend: MaybeName
+    angle: Angle = None
+    roll: Angle = None
+
+
+class JunctionEntry(Entry):
+    """Where another line joins this one."""
+
+    joined_by: Name = Field(alias="joined by")
+    fitting: MaybeName = None
+    side: Literal["left", "right", "top"] | None = None
+    lies: Literal["on its back", "on its side", "upright"] | None = None
+    upside_down: YesNo = Field(default=None, alias="upside down")
+    drop: Length = None
+    drawn: YesNo = None
+
+
+class FixtureEntry(Entry):
+    """A fixture: at the top of a line its start, further down a short arm that joins here."""
+
+    fixture: Name
+    label: MaybeName = None
+    fitting: MaybeName = None
+    trap: Literal["off", "in wall", "fitted"] | None = None
+    size: Length = None
+    arm: Length = None
+    side: Literal["left", "right", "top"] | None = None
+    water: Water = None
+
+
+class Change(BaseModel):
+    """What is different from here on."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    size: Length = None
+    material: MaybeName = None
+    condition: MaybeName = None
+    slope: Slope = None
+
+
+class ChangeEntry(Entry):
+    """From here on the pipe is of another size, material, condition or slope."""
+
+    change: Change
+
+
+class BellyEntry(Entry):
+    """A sag that holds water."""
+
+    belly: Length
+
+
+class JointEntry(Entry):
+    """A displaced joint: a step in the wall."""
+
+    joint: Literal["offset", "open", "cracked"]
+    step: Length = None
+
+
+class TrapEntry(Entry):
+    """A trap in the line itself."""
+
+    trap: Name
+
+
+class ValveEntry(Entry):
+    """A valve in the line."""
+
+    valve: Name
+
+
+class TankEntry(Entry):
+    """A tank in the line: a grease tank, a septic tank, an ejector."""
+
+    tank: Name
+
+
+class CappedEntry(Entry):
+    """The closed upper end of a dead leg."""
+
+    capped: YesNo
+
+
+class TiedEntry(Entry):
+    """The upper end of this line is joined to another line (vents that meet, a loop)."""
+
+    tied_to: Name = Field(alias="tied to")
+
+
+class EndEntry(Entry):
+    """Where the line ends: a public sewer, a soakaway, or out of the plan."""
+
+    end: Name
+
+
+KEYS: dict[str, type[Entry]] = {
+    "opening": OpeningEntry,
+    "joined by": JunctionEntry,
+    "fixture": FixtureEntry,
+    "pipe": PipeEntry,
+    "bend": BendEntry,
+    "drop": DropEntry,
+    "rise": RiseEntry,
+    "change": ChangeEntry,
+    "belly": BellyEntry,
+    "joint": JointEntry,
+    "trap": TrapEntry,
+    "valve": ValveEntry,
+    "tank": TankEntry,
+    "capped": CappedEntry,
+    "tied to": TiedEntry,
+    "end": EndEntry,
+}
+
+
+def _kind_of(value: Any) -> str | None:
+    if isinstance(value, Entry):
+        return next(key for key, kind in KEYS.items() if isinstance(value, kind))
+    if isinstance(value, dict):
+        # `drop` and `trap` are also remarks on a junction or a fixture, so the order of KEYS decides.
+        return next((key for key in KEYS if key in value), None)
+    return None
+
+
+PieceEntry = Annotated[
+    Annotated[OpeningEntry, Tag("opening")]
+    | Annotated[JunctionEntry, Tag("joined by")]
+    | Annotated[FixtureEntry, Tag("fixture")]
+    | Annotated[PipeEntry, Tag("pipe")]
+    | Annotated[BendEntry, Tag("bend")]
+    | Annotated[DropEntry, Tag("drop")]
+    | Annotated[RiseEntry, Tag("rise")]
+    | Annotated[ChangeEntry, Tag("change")]
+    | Annotated[BellyEntry, Tag("belly")]
+    | Annotated[JointEntry, Tag("joint")]
+    | Annotated[TrapEntry, Tag("trap")]
+    | Annotated[ValveEntry, Tag("valve")]
+    | Annotated[TankEntry, Tag("tank")]
+    | Annotated[CappedEntry, Tag("capped")]
+    | Annotated[TiedEntry, Tag("tied to")]
+    | Annotated[EndEntry, Tag("end")],
+    Discriminator(_kind_of),
+]

@@ -1,0 +1,16 @@
+"""YAML read strictly: every scalar stays text, every fault carries its file and line."""
+
+from advisor.strict_yaml.model import Sheet, read_sheet, sheet_of_text
+from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
+
+__all__ = [
+    "Branch",
+    "Leaf",
+    "Node",
+    "Sheet",
+    "Twigs",
+    "read_sheet",
+    "read_text",
+    "sheet_of_text",
+    "tree_of_text",
+]

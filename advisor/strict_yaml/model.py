@@ -1,0 +1,115 @@
+"""A YAML tree checked against a pydantic model, every fault told with its line and the nearest name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any, Generic, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from advisor.errors import BadInput, Fault
+from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
+
+M = TypeVar("M", bound=BaseModel)
+
+
+@dataclass(frozen=True)
+class Sheet(Generic[M]):
+    """A checked model together with the tree it came from, so that later checks can name lines."""
+
+    model: M
+    tree: Node
+    file: str
+
+    def line(self, *path: str | int) -> int:
+        """The line on which the entry at `path` stands, or its nearest existing parent."""
+        return _find(self.tree, path)[1]
+
+    def fault(self, message: str, *path: str | int) -> Fault:
+        """A fault at the entry at `path`."""
+        return Fault(self.file, self.line(*path), message)
+
+
+def read_sheet(path: Path, model: type[M]) -> Sheet[M]:
+    """Read and check a file; raises BadInput with every fault at once."""
+    return sheet_of_text(read_text(path), model, str(path))
+
+
+def sheet_of_text(text: str, model: type[M], file: str) -> Sheet[M]:
+    """Check YAML text against a model; raises BadInput with every fault at once."""
+    tree = tree_of_text(text, file)
+    if not isinstance(tree, Branch):
+        raise BadInput([Fault(file, tree.line, "expected `name: value` lines at the top")])
+    try:
+        return Sheet(model.model_validate(_plain(tree)), tree, file)
+    except ValidationError as fault:
+        raise BadInput(_faults(fault, tree, file)) from None
+
+
+def nearest(name: str, known: list[str]) -> str:
+    """`; did you mean 'x'?` or a list of what is known, for the end of a message."""
+    close = get_close_matches(name.lower(), [k.lower() for k in known], n=1, cutoff=0.6)
+    if close:
+        return f"; did you mean {next(k for k in known if k.lower() == close[0])!r}?"
+    shown = ", ".join(sorted(known)[:12])
+    return f"; known: {shown}{', ...' if len(known) > 12 else ''}"
+
+
+def _plain(node: Node) -> Any:
+    if isinstance(node, Leaf):
+        return node.text
+    if isinstance(node, Twigs):
+        return [_plain(item) for item in node.items]
+    return {key: _plain(value) for key, value in node.entries.items()}
+
+
+def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int]:
+    """Walk as far as the path leads. Pydantic puts names of union members in it: those are skipped."""
+    node, line = tree, tree.line
+    for step in path:
+        if isinstance(node, Branch) and step in node.entries:
+            line = node.key_lines[str(step)]
+            node = node.entries[str(step)]
+            # A list item has no key: point at where its own first line is.
+        elif isinstance(node, Twigs) and isinstance(step, int) and step < len(node.items):
+            node = node.items[step]
+            line = node.line
+    return node, line
+
+
+def _faults(error: ValidationError, tree: Node, file: str) -> list[Fault]:
+    faults = []
+    for item in error.errors():
+        path = tuple(item["loc"])
+        node, line = _find(tree, path)
+        faults.append(Fault(file, line, _message(item, path, node)))
+    return faults
+
+
+def _message(item: Any, path: tuple[Any, ...], node: Node) -> str:
+    kind, last = item["type"], str(path[-1]) if path else "this"
+    context = item.get("ctx", {})
+    if kind == "value_error":
+        text = str(context.get("error", item["msg"]))
+        return text if last in text else f"{last}: {text}"
+    if kind == "extra_forbidden":
+        return f"unknown entry {last!r}"
+    if kind == "missing":
+        return f"{last!r} is missing"
+    if kind in ("literal_error", "enum"):
+        known = [name.strip(" '") for name in str(context["expected"]).replace(" or ", ", ").split(",")]
+        return f"{last}: got {item['input']!r}{nearest(str(item['input']), known)}"
+    wanted = {
+        "string_type": "a word or a sentence",
+        "list_type": "a list",
+        "tuple_type": "a list",
+        "dict_type": "`name: value` entries",
+        "model_type": "`name: value` entries",
+        "model_attributes_type": "`name: value` entries",
+    }.get(kind)
+    got = node.text if isinstance(node, Leaf) else "entries" if isinstance(node, Branch) else "a list"
+    if wanted:
+        return f"{last}: got {got!r}; expected {wanted}"
+    return f"{last}: {item['msg']}"

@@ -1,0 +1,111 @@
+"""Openings: how a rod gets into a drain, what it costs to open them, and what may go wrong."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, model_validator
+
+from advisor.strict_yaml.model import nearest
+from advisor.tables.entry import (
+    Angle,
+    Count,
+    Graded,
+    Kind,
+    Length,
+    Minutes,
+    Share,
+    TableFile,
+    by_name,
+)
+from advisor.tables.regions import Region
+
+
+def _bore(data: object) -> object:
+    if isinstance(data, str) and data not in ("own", "line"):
+        raise ValueError(f"got {data!r}; expected own, line or a length")
+    return data
+
+
+class EntryStep(Kind, Graded):
+    """One thing the head meets between hand and line.
+
+    `bore` is that of the opening itself (`own`), of the line it opens, or a length; `to` is the
+    direction of travel in which it is met.
+    """
+
+    kind: str
+    angle: Angle
+    shape: Literal["sweep", "square", "open"]
+    radius_bores: Count
+    bore: Annotated[Literal["own", "line"], BeforeValidator(_bore)] | Length
+    length: Length
+    to: Literal["down", "up", "both"]
+
+
+class _OpeningBase(Kind, Graded):
+    words: dict[Region, str]
+    reaches: tuple[Literal["up", "down"], ...]
+    size_rule: Literal["line", "line to 4 in", "fixture outlet", "trap arm", "its own"]
+    place: Literal["floor", "wall", "roof", "yard", "pit", "fixture"]
+    open_minutes: Minutes
+    close_minutes: Minutes
+    opens_share: Share
+    hazards: tuple[str, ...] = ()
+    bring: tuple[str, ...] = ()
+    first: tuple[str, ...] = ()
+
+
+class OpeningRow(_OpeningBase):
+    """An opening as its file has it: its entry is named steps."""
+
+    entry: tuple[str, ...] = ()
+
+
+class OpeningKind(_OpeningBase):
+    """A kind of opening; one that reaches nowhere is no opening for a rod.
+
+    `open_minutes` and `close_minutes` are in minutes; `opens_share` is the chance that it opens at
+    all without damage; `first` is what must be done before it can be used.
+    """
+
+    entry: tuple[EntryStep, ...] = ()
+
+    @property
+    def usable(self) -> bool:
+        """False where a rod cannot get in here, whatever is tried."""
+        return bool(self.reaches)
+
+
+class OpeningsFile(TableFile):
+    """rules/tables/openings.yaml."""
+
+    hazards: dict[str, str]
+    steps: Annotated[dict[str, EntryStep], by_name]
+    openings: Annotated[dict[str, OpeningRow], by_name]
+
+    @model_validator(mode="after")
+    def _names_known(self) -> OpeningsFile:
+        wrong = []
+        for row in self.openings.values():
+            for kind, names, known in (
+                ("step", row.entry, self.steps),
+                ("hazard", row.hazards, self.hazards),
+            ):
+                for name in names:
+                    if name not in known:
+                        wrong.append(
+                            f"{row.name!r}: no {kind} {name!r}{nearest(name, list(known))}"
+                        )
+        if wrong:
+            raise ValueError("; ".join(wrong))
+        return self
+
+    def kinds(self) -> dict[str, OpeningKind]:
+        """Every kind of opening by its name, its steps written out."""
+        return {
+            row.name: OpeningKind.model_construct(
+                **{**dict(row), "entry": tuple(self.steps[name] for name in row.entry)}
+            )
+            for row in self.openings.values()
+        }

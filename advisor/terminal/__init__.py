@@ -1,0 +1,1 @@
+"""Everything that prints or asks: the only users of rich and questionary."""

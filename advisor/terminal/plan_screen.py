@@ -1,0 +1,207 @@
+"""The plan on the screen: what to do first, then where, then how, then what it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from advisor.quantity import Dimension, Units, show
+from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.terminal.page import Page
+
+SHOWN_ROUTES = 8
+SIDE_BY_SIDE = 4
+_GRAVE = ("danger", "warning")
+
+
+def show_plan(plan: Plan, units: Units, page: Page) -> None:
+    """Print a whole plan."""
+    shown = _Shown(plan, units, page)
+    shown.first()
+    shown.where()
+    if plan.routes:
+        shown.openings()
+        shown.side_by_side()
+    if plan.cannot:
+        shown.cannot()
+    elif plan.camera_now:
+        shown.way_in(plan.routes[0])
+    shown.ground()
+
+
+class _Shown:
+    def __init__(self, plan: Plan, units: Units, page: Page) -> None:
+        self.plan, self.units, self.page = plan, units, page
+
+    def length(self, value: float) -> str:
+        return show(value, Dimension.LENGTH, self.units)
+
+    def first(self) -> None:
+        plan, page = self.plan, self.page
+        page.heading("Do this first")
+        page.strong(plan.first_step)
+        if not plan.camera_now:
+            page.steps(list(plan.how))
+        notes = {note.id: note for note in plan.cautions}
+        if plan.routes and plan.camera_now:
+            notes |= {note.id: note for note in plan.routes[0].cautions}
+        for word in (*_GRAVE, "caution"):
+            texts = [note.text for note in notes.values() if note.word == word]
+            if texts:
+                page.boxed(word, texts)
+
+    def where(self) -> None:
+        plan, page = self.plan, self.page
+        page.heading("What is to be seen")
+        length = f" ({self.length(plan.target.length_m)})" if plan.target.length_m else ""
+        page.line(f"{plan.site}: {plan.target.words}{length}")
+        if plan.suspects:
+            page.line("Where the complaint points (chances, never proof):")
+            for suspect in plan.suspects:
+                why = f": {', '.join(suspect.because)}" if suspect.because else ""
+                page.line(f"{suspect.chance:.2f}  {suspect.section}{why}", indent=4)
+
+    def openings(self) -> None:
+        self.page.heading("Openings, best first")
+        rows = [
+            [
+                f"{route.rank} {route.opening}",
+                chance_words(route.chance),
+                f"{route.minutes:.0f}",
+                self._hardest(route),
+            ]
+            for route in self.plan.routes[:SHOWN_ROUTES]
+        ]
+        self.page.table(["opening", "reaches it", "minutes", "hardest spot"], rows, frozenset({2}))
+        leader = self.plan.routes[0]
+        self.page.line(
+            f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases worked through."
+        )
+        if len(self.plan.routes) > SHOWN_ROUTES:
+            self.page.line(f"{len(self.plan.routes) - SHOWN_ROUTES} more ways are in --json.")
+        if self.plan.routes_cut:
+            self.page.line("There are more ways than were worked through: the list was cut short.")
+
+    def _hardest(self, route: RouteNote) -> str:
+        if route.blocked_by:
+            return f"stops at: {route.blocked_by}"
+        if not route.passages:
+            return "none"
+        worst = min(route.passages, key=lambda note: note.chance)
+        return f"{worst.name}, at {self.length(worst.at_m)}"
+
+    def side_by_side(self) -> None:
+        """The best openings as columns, what sets them apart as rows."""
+        self.page.heading("The best openings side by side")
+        routes = self.plan.routes[:SIDE_BY_SIDE]
+        rows = [[name, *(cell(route) for route in routes)] for name, cell in self._rows()]
+        self.page.table(["", *(route.opening for route in routes)], rows)
+        self.page.line("Bores are after scale, in the middle case. Harm: chance that head or rod is lost or hurt.")
+
+    def _rows(self) -> list[tuple[str, Callable[[RouteNote], str]]]:
+        length = self.length
+        return [
+            ("kit", lambda r: r.loadout.name),
+            ("smallest bore", lambda r: length(r.smallest_bore_m)),
+            ("  head, spring", lambda r: f"{length(r.head_diameter_m)}, {length(r.spring_diameter_m)}"),
+            ("turns", lambda r: f"{r.bends}, in all {show(r.total_turn_rad, Dimension.ANGLE, self.units)}"),
+            ("  fittings", lambda r: ", ".join(f"{n} {name}" for name, n in r.fittings.items()) or "none"),
+            ("tightest radius", lambda r: "none" if r.tightest_radius_m is None else length(r.tightest_radius_m)),
+            (
+                "  rod, spring lie at",
+                lambda r: f"{length(r.rod_minimum_radius_m)}, {length(r.spring_minimum_radius_m)} or more",
+            ),
+            ("way, reach", lambda r: f"{length(r.length_m)}, {length(r.reach_m)}"),
+            ("to open", lambda r: f"{r.opening_minutes:.0f} min ({r.place})"),
+            ("harm", lambda r: f"{r.harm:.2f}"),
+        ]
+
+    def cannot(self) -> None:
+        self.page.heading("What stops each way")
+        for stop in self.plan.cannot:
+            at = f" at {self.length(stop.at_m)}" if stop.at_m else ""
+            self.page.line(f"{stop.opening}: {stop.passage}{at}. {stop.why}")
+
+    def way_in(self, route: RouteNote) -> None:
+        page = self.page
+        page.heading(f"The way in from {route.opening}")
+        page.line(f"Kit: {route.loadout.name}, with the {route.loadout.spring}.")
+        page.strong("Before the head goes in")
+        page.steps(list(route.before))
+        page.strong("At the opening")
+        page.line(
+            f"Hold the rod within {self.length(route.hand_distance_m)} of the opening. "
+            f"Longest safe quick stroke: {self.length(route.stroke_m)}."
+        )
+        page.line(
+            f"The way is {self.length(route.length_m)}; the push is good for about {self.length(route.reach_m)}; "
+            f"the reel holds {self.length(route.reel_m)}."
+        )
+        page.line(
+            f"Drawing back takes about {show(route.pull_n, Dimension.FORCE, self.units)}; "
+            f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}."
+        )
+        page.line(f"You will see about {self.length(route.seen_m)} of it." + "".join(f" Not seen: {u}." for u in route.unseen))
+        if not route.passages:
+            page.line("No spot on it is hard for this kit.")
+        for note in route.passages:
+            self.spot(note)
+        notices = [note.text for note in route.cautions if note.word == "notice"]
+        if notices:
+            page.heading("Take care of the head")
+            page.steps(notices, mark="-")
+        if route.bring:
+            page.heading("Bring")
+            page.steps(list(route.bring), mark="-")
+
+    def spot(self, note: PassageNote) -> None:
+        page = self.page
+        page.console.print()
+        page.strong(
+            f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)}): {note.name}, "
+            f"{note.direction} the flow"
+        )
+        page.line(
+            f"A gentle push: {chance_words(note.chance_plain)}. With what follows: {chance_words(note.chance)}.",
+            indent=4,
+        )
+        for why in note.difficulty:
+            page.line(f"Why: {why}", indent=4)
+        for technique in note.techniques:
+            if technique.verdict in ("try", "required"):
+                self.technique(technique)
+        for technique in note.techniques:
+            if technique.verdict == "rejected":
+                page.line(f"Not {technique.name}: {technique.because}", indent=4)
+        for caution in note.cautions:
+            if caution.word in _GRAVE:
+                page.line(f"{caution.word.upper()}: {caution.text}", indent=4)
+
+    def technique(self, note: TechniqueNote) -> None:
+        tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
+        chance = f" ({chance_words(note.chance)} a try)" if note.chance is not None else ""
+        self.page.line(f"Do: {note.name}{tries}{chance}. {note.because}", indent=4)
+        self.page.steps(list(note.steps), indent=6)
+
+    def ground(self) -> None:
+        """What the plan rests on."""
+        plan, page = self.plan, self.page
+        page.heading("What was assumed")
+        if not plan.assumed:
+            page.line("Nothing: every value was on the sheets.")
+        for note in plan.assumed:
+            mark = " *" if note.weak else ""
+            page.line(f"{note.about}: {note.taken} ({note.grade}){mark}")
+        if plan.weak:
+            page.line()
+            page.line("* Weak ground. The first way also rests on: " + "; ".join(plan.weak) + ".")
+        page.line()
+        page.line(
+            "Predicted, not surveyed. Codes differ by place and year: where this and the local authority or a "
+            "licensed person disagree, follow them; follow your employer's safety rules where they are stricter."
+        )
+
+
+def chance_words(chance: float) -> str:
+    """likely, even or unlikely, with the number small."""
+    word = "likely" if chance >= 0.6 else "unlikely" if chance < 0.4 else "even"
+    return f"{word} ({min(chance, 0.99):.2f})"

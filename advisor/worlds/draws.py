@@ -1,0 +1,80 @@
+"""Common random numbers: one counter-based stream for each named quantity.
+
+A key is made of stable names, so a bend that is added or an answer that comes in changes only its own
+stream. The first n numbers of a stream are the same for every length: a preview is a prefix.
+"""
+
+from __future__ import annotations
+
+from hashlib import blake2b
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.quantity import Belief, Chances, Estimate, Known
+
+Array = NDArray[np.float32]
+Choice = NDArray[np.intp]
+
+
+class Worlds:
+    """`n` equally likely truths; `value` gives one quantity in each of them."""
+
+    def __init__(self, seed: int, n: int) -> None:
+        self.seed, self.n = seed, n
+        self._drawn: dict[str, Array] = {}
+
+    def uniform(self, key: str) -> Array:
+        """float32[n] in (0, 1) for a key; the same key always gives the same numbers."""
+        found = self._drawn.get(key)
+        if found is None:
+            digest = blake2b(f"{self.seed}|{key}".encode(), digest_size=16).digest()
+            bits = np.random.Philox(key=int.from_bytes(digest, "little")).random_raw(self.n)
+            # 24 bits fill a float32; the half keeps 0 and 1 out, where quantiles have their ends.
+            found = ((bits >> np.uint64(40)).astype(np.float32) + np.float32(0.5)) * np.float32(2**-24)
+            found.flags.writeable = False
+            self._drawn[key] = found
+        return found
+
+    def value(self, key: str, belief: Known | Estimate) -> Array:
+        """float32[n] of a quantity in SI; an estimate is a triangle between its ends."""
+        if isinstance(belief, Known) or belief.low == belief.high:
+            return np.full(self.n, belief.value if isinstance(belief, Known) else belief.low, np.float32)
+        return triangle(self.uniform(key), belief)
+
+    def choice(self, key: str, chances: Chances) -> Choice:
+        """intp[n]: which option holds in each world."""
+        if len(chances.options) == 1:
+            return np.zeros(self.n, np.intp)
+        ends = np.cumsum([share for _, share in chances.options])
+        return np.minimum(np.searchsorted(ends / ends[-1], self.uniform(key)), len(ends) - 1)
+
+    def mixed(self, key: str, choice: Choice, beliefs: list[Known | Estimate]) -> Array:
+        """float32[n] of a quantity that depends on which option holds; one uniform serves all options."""
+        if len(beliefs) == 1:
+            return self.value(key, beliefs[0])
+        low, mode, high = np.array([_ends(belief) for belief in beliefs], np.float32).T
+        return _triangle(self.uniform(key), low[choice], mode[choice], high[choice])
+
+
+def triangle(uniform: Array, belief: Estimate) -> Array:
+    """Quantiles of the triangular distribution (low, likely, high) at `uniform`."""
+    return _triangle(uniform, *(np.float32(end) for end in _ends(belief)))
+
+
+def _triangle(
+    uniform: Array, low: Array | np.float32, mode: Array | np.float32, high: Array | np.float32
+) -> Array:
+    width = high - low
+    rising = low + np.sqrt(uniform * (width * (mode - low)))
+    falling = high - np.sqrt((1 - uniform) * (width * (high - mode)))
+    return np.asarray(np.where(uniform * width < mode - low, rising, falling), np.float32)
+
+
+def _ends(belief: Known | Estimate) -> tuple[float, float, float]:
+    if isinstance(belief, Known):
+        return belief.value, belief.value, belief.value
+    return belief.low, belief.likely, belief.high
+
+
+__all__ = ["Array", "Belief", "Choice", "Worlds", "triangle"]

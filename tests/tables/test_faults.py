@@ -1,0 +1,144 @@
+"""A spoilt table is refused, with the file, the line, what was wrong and the nearest right name."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from advisor.errors import BadInput
+from advisor.tables import load_tables
+
+SPOILT = [
+    # file, what to replace, by what, words of the message
+    ("tables/limits.yaml", "run_up: {value: 0.3,", "run_up: {valu: 0.3,", ["'value' is missing"]),
+    ("tables/limits.yaml", "grade: practice", "grade: hearsay", ["hearsay", "practice"]),
+    ("tables/limits.yaml", "grade: practice", "grade: told", ["told"]),
+    ("tables/limits.yaml", "source: practice", "source: practise", ["'practise'", "'practice'"]),
+    ("tables/limits.yaml", "unit: m,", "unit: furlong,", ["furlong"]),
+    ("tables/limits.yaml", "low: 50, high: 100", "low: 90, high: 100", ["not in this order"]),
+    ("tables/limits.yaml", "value: 0.3, unit: m, ", "value: some, unit: m, ", ["some"]),
+    ("tables/materials.yaml", "wall_class: smooth", "wall_class: smoth", ["smoth", "smooth"]),
+    ("tables/materials.yaml", "laid_from: 1955", "laid_from: fifties", ["fifties", "1958"]),
+    ("tables/materials.yaml", "[pvc schedule 40]", "[pvc schedule 4]", ["'pvc schedule 40'"]),
+    (
+        "tables/materials.yaml",
+        "{cast iron: 0.93, galvanised",
+        "{cast iorn: 0.93, galvanised",
+        ["cast iron"],
+    ),
+    (
+        "tables/materials.yaml",
+        "{cast iron: 0.93, galvanised",
+        "{cast iron: 0.83, galvanised",
+        ["0.9"],
+    ),
+    ("tables/materials.yaml", "until 1960: {cast", "before 1960: {cast", ["until 1960"]),
+    (
+        "tables/materials.yaml",
+        "    britain:\n      stack",
+        "    wales:\n      stack",
+        ["wales", "britain"],
+    ),
+    ("tables/pipes.yaml", "1.380, 1.364, -", "1.380, 1.464, -", ["order"]),
+    ("tables/pipes.yaml", "wall, bore", "bore, wall", ["columns"]),
+    ("tables/conditions.yaml", "  sound:\n    smooth", "  sounds:\n    smooth", ["'sound'"]),
+    (
+        "tables/conditions.yaml",
+        "    clay: {value: 0.98",
+        "    mud: {value: 0.98",
+        ["mud", "no row for clay"],
+    ),
+    ("tables/bends.yaml", "radius: stack base", "radius: stack bass", ["'stack base'"]),
+    ("tables/bends.yaml", "h to v: yes", "h to w: yes", ["h to v"]),
+    ("tables/junctions.yaml", "sweep: no", "sweep: maybe", ["yes or no"]),
+    ("tables/junctions.yaml", "short: 0.35, long: 0.25", "shrt: 0.35, long: 0.25", ["short"]),
+    ("tables/junctions.yaml", "value: 45, unit: deg", "value: 45, unit: mm", ["angle"]),
+    (
+        "tables/openings.yaml",
+        "[short riser, throat down]",
+        "[short riser, throat]",
+        ["no step 'throat'"],
+    ),
+    (
+        "tables/openings.yaml",
+        "hazards: [full line, seized",
+        "hazards: [fool line, seized",
+        ["'full line'"],
+    ),
+    ("tables/openings.yaml", "bore: own", "bore: owned", ["own, line or a length"]),
+    ("tables/fixtures.yaml", "opening: shower drain", "opening: shower drane", ["'shower drain'"]),
+    ("tables/stoppers.yaml", "passes_down: no", "passes_down: perhaps", ["perhaps"]),
+    ("tables/slopes.yaml", "  britain:", "  brittany:", ["brittany", "britain"]),
+    ("tables/costs.yaml", "unit: min", "unit: mm", ["time"]),
+    ("tables/kits.yaml", "unit: GPa", "unit: kg", ["modulus"]),
+    ("tables/junction.yaml", "quick_level:", "quick_levl:", ["quick_level"]),
+    ("tables/typical.yaml", "value: 4, unit: in", "value: 4, unit: kg", ["length"]),
+    ("sources.yaml", "title: Our own", "titel: Our own", ["titel"]),
+    ("words/britain.yaml", "words:", "word:", ["word"]),
+]
+
+
+@pytest.mark.parametrize(("file", "old", "new", "told"), SPOILT, ids=lambda v: str(v)[:30])
+def test_refused_with_line(rules, file, old, new, told):
+    path = rules / file
+    text = path.read_text(encoding="utf-8")
+    assert old in text, "the test spoils something that is there"
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+    with pytest.raises(BadInput) as caught:
+        load_tables(rules)
+    message = str(caught.value)
+    assert re.search(rf"{re.escape(str(path))}:\d+: ", message), message
+    for words in told:
+        assert words in message, message
+
+
+def test_line_is_that_of_the_fault(rules):
+    path = rules / "tables/limits.yaml"
+    lines = path.read_text(encoding="utf-8").splitlines()
+    at = next(i for i, line in enumerate(lines) if line.startswith("  string_tension:"))
+    lines[at] = lines[at].replace("source: engine-tables", "source: nowhere")
+    path.write_text("\n".join(lines), encoding="utf-8")
+    with pytest.raises(BadInput) as caught:
+        load_tables(rules)
+    assert [fault.line for fault in caught.value.faults] == [at + 1]
+
+
+def test_all_faults_of_all_files_at_once(rules):
+    for file, old, new in (
+        ("tables/limits.yaml", "grade: practice", "grade: hearsay"),
+        ("tables/slopes.yaml", "source: ad-h-2", "source: ad-h-9"),
+        ("words/britain.yaml", "words:", "word:"),
+    ):
+        path = rules / file
+        path.write_text(path.read_text(encoding="utf-8").replace(old, new, 1), encoding="utf-8")
+    (rules / "tables/kits.yaml").unlink()
+    with pytest.raises(BadInput) as caught:
+        load_tables(rules)
+    spoilt = {fault.file.rsplit("/", 1)[-1] for fault in caught.value.faults}
+    assert spoilt == {"limits.yaml", "slopes.yaml", "britain.yaml", "kits.yaml"}
+
+
+def test_negative_and_fraction_entries():
+    from advisor.quantity import Estimate, Known
+    from advisor.tables import Entry
+
+    graded = {"grade": "judgement", "source": "own"}
+    shift = Entry(value="0", low="-0.8", high="0.8", **graded).belief
+    assert isinstance(shift, Estimate)
+    assert (shift.low, shift.likely, shift.high) == (-0.8, 0.0, 0.8)
+    inch = Entry(value="1-1/2", unit="in", **graded).belief
+    assert isinstance(inch, Known)
+    assert inch.value == pytest.approx(0.0381)  # 1 in is 25.4 mm exactly
+    assert inch.evidence.source == "own"
+
+
+def test_rules_dir_needs_our_sources(tmp_path, monkeypatch):
+    from advisor.tables import place
+
+    package = tmp_path / "advisor"
+    (tmp_path / "rules").mkdir()
+    monkeypatch.setattr(place, "_PACKAGE", package)
+    assert place.rules_dir() == package / "_rules"
+    (tmp_path / "rules/sources.yaml").write_text("", encoding="utf-8")
+    assert place.rules_dir() == tmp_path / "rules"
