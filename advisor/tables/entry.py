@@ -143,7 +143,7 @@ def _in_minutes(entry: Entry) -> Known | Estimate:
     """Minutes where the unit is one of time; a rate per metre has its unit in its name."""
     if not entry.unit:
         return entry.belief_as(Dimension.COUNT)
-    return scaled(entry.belief_as(Dimension.TIME), 1)
+    return scaled(entry.belief_as(Dimension.TIME), 1 / 60)
 
 
 Quantity = Annotated[Known | Estimate, _read_as(lambda entry: entry.belief)]
