@@ -53,9 +53,10 @@ def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
     target = target or suspect_target(suspected, network)
     routes, cut = routes_to(network, target, tables)
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
-    drawn = Drawn(Worlds(case.seed, case.worlds), tables)
+    drawn = Drawn(Worlds(case.seed, case.worlds), tables, wet=_wetted(given))
     # 4. Geometry, rules and tries of each route with each loadout.
-    assessor = Assessor(drawn, base, case.kit, facts, case.units)
+    site_firings = infer_all(base, "site", facts, case.units)
+    assessor = Assessor(drawn, base, case.kit, facts, site_firings, case.units)
     outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
     # 5. The order in which they are worth trying.
     ranked = rank(list(outcomes), tables)
@@ -66,7 +67,7 @@ def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
         case.kit,
         given,
         facts,
-        infer_all(base, "site", facts, case.units),
+        site_firings,
         routes,
         cut,
         outcomes,
@@ -85,3 +86,8 @@ def _circumstances(site: SiteSheet, holding: bool | None) -> Circumstances:
     return Circumstances(
         holding, complaint.chemicals, complaint.gas_smell, site.pumps, site.septic, site.shared
     )
+
+
+def _wetted(given: Circumstances) -> bool | None:
+    """A line that is seen to drain has water run through it before the head goes in."""
+    return True if given.holding is False and not given.chemicals else None

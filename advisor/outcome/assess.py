@@ -57,7 +57,7 @@ class RouteOutcome:
     """What becomes of one route with one loadout; float32[N] each.
 
     `survive[h]` is the chance to stand before the h-th hard spot; `minutes` includes opening, pushing,
-    tries, drawing back and closing up.
+    tries, drawing back and closing up; `harm_minutes` is what lost or hurt gear costs on average.
     """
 
     route: Route
@@ -69,6 +69,7 @@ class RouteOutcome:
     reached: Array
     lost: Array
     minutes: Array
+    harm_minutes: Array
     survive: NDArray[np.float32]
     geometries: tuple[Geometry, ...]
 
@@ -89,8 +90,17 @@ class RouteOutcome:
 class Assessor:
     """Assesses routes of one case; geometry is kept, however many routes cross a passage."""
 
-    def __init__(self, drawn: Drawn, base: RuleBase, kit: Kit, site: Facts, units: Units) -> None:
-        self.drawn, self.base, self.kit, self.site, self.units = drawn, base, kit, site, units
+    def __init__(
+        self,
+        drawn: Drawn,
+        base: RuleBase,
+        kit: Kit,
+        site: Facts,
+        site_firings: tuple[Firing, ...],
+        units: Units,
+    ) -> None:
+        self.drawn, self.base, self.kit, self.units = drawn, base, kit, units
+        self.site, self.site_firings = site, site_firings
         self._geometry: dict[tuple[object, ...], Geometry] = {}
 
     def assess(self, route: Route, loadout: Loadout) -> RouteOutcome:
@@ -103,11 +113,12 @@ class Assessor:
             **opening_facts(route.opening, loadout, drawn),
             **route_facts(route, march, drawn, loadout),
         }
-        spots = self._spots(route, loadout, shapes, march, around)
         opening_firings = infer_all(self.base, "opening", around, self.units)
         route_firings = infer_all(self.base, "route", around, self.units)
+        outer = (*self.site_firings, *opening_firings, *route_firings)
+        spots = self._spots(loadout, shapes, march, around, outer)
         closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
-        reached, lost, minutes, survive = _walk(route, march, spots, drawn, loadout, closed)
+        reached, lost, minutes, harm, survive = _walk(route, march, spots, drawn, loadout, closed)
         return RouteOutcome(
             route,
             loadout,
@@ -118,6 +129,7 @@ class Assessor:
             reached,
             lost,
             minutes,
+            harm,
             survive,
             tuple(shapes),
         )
@@ -140,7 +152,12 @@ class Assessor:
         return shapes
 
     def _spots(
-        self, route: Route, loadout: Loadout, shapes: list[Geometry], march: March, around: Facts
+        self,
+        loadout: Loadout,
+        shapes: list[Geometry],
+        march: March,
+        around: Facts,
+        outer: tuple[Firing, ...],
     ) -> tuple[HardSpot, ...]:
         drawn, kit = self.drawn, self.drawn.kit(loadout)
         hard_below = drawn.likely("hard_chance")
@@ -150,7 +167,7 @@ class Assessor:
             if float(plain.passes.mean()) >= hard_below:
                 continue
             spot = Spot(shape, station, kit, drawn, plain)
-            rulings = rule_on(spot, self.base, around, self.kit, loadout, self.units)
+            rulings = rule_on(spot, self.base, around, outer, self.kit, loadout, self.units)
             tries = attempts(spot)
             masks = allowed(rulings, drawn.worlds.n)
             hard = HardSpot(index, spot, rulings, tries, masks, self._order(tries, masks, plain))
@@ -167,7 +184,6 @@ class Assessor:
         For independent tries that may all be made, that order has the least expected minutes.
         """
         drawn = self.drawn
-        loss = _likely(drawn.tables.costs["wedge"])
         worth: list[tuple[float, str]] = []
         for name, attempt in tries.items():
             if name == STEADY or name in NO_TRY:
@@ -176,7 +192,7 @@ class Assessor:
             mean = float((chance * plain.stuck).sum() / max(float(plain.stuck.sum()), 1e-6))
             if mean < drawn.likely("worth_trying"):
                 continue
-            cost = attempt.minutes + attempt.set_up_minutes + loss * float((attempt.lost * (1 - chance)).mean())
+            cost = attempt.minutes + attempt.set_up_minutes + float((attempt.harm_minutes * (1 - chance)).mean())
             worth.append((cost / mean, name))
         counts = {name: max(round(drawn.likely(f"tries, {name}")), 1) for _, name in worth}
         return ((STEADY, 1), *((name, counts[name]) for _, name in sorted(worth)))
@@ -184,7 +200,7 @@ class Assessor:
 
 def _walk(
     route: Route, march: March, spots: tuple[HardSpot, ...], drawn: Drawn, loadout: Loadout, closed: bool
-) -> tuple[Array, Array, Array, NDArray[np.float32]]:
+) -> tuple[Array, Array, Array, Array, NDArray[np.float32]]:
     """From the opening to the target: what is alive, lost and spent, spot by spot."""
     tables, kit = drawn.tables, drawn.kit(loadout)
     kind = tables.openings[route.opening.hole.kind]  # type: ignore[union-attr]
@@ -204,7 +220,7 @@ def _walk(
         tables.costs["draw_back_minutes_per_metre"]
     )
     # A push that has died, or a reel that has run out, ends the way at that distance in that world.
-    alive, lost = opens, np.zeros(n, np.float32)
+    alive, lost, harm = opens, np.zeros(n, np.float32), np.zeros(n, np.float32)
     survive = [alive]
     there = np.zeros(n, np.float32)
     for spot in spots:
@@ -212,7 +228,7 @@ def _walk(
         ends = march.reach < station.at
         minutes = minutes + alive * per_metre * (np.minimum(station.at, march.reach) - there)
         alive, there = np.where(ends, 0, alive).astype(np.float32), np.minimum(station.at, march.reach)
-        alive, lost, minutes = _try_all(spot, alive, lost, minutes)
+        alive, lost, minutes, harm = _try_all(spot, alive, lost, minutes, harm)
         survive.append(alive)
     minutes = minutes + alive * per_metre * (np.minimum(march.end.at, march.reach) - there)
     alive = np.where(march.reach < march.end.at, 0, alive)
@@ -221,10 +237,14 @@ def _walk(
     stuck = np.where(march.pull > limit, alive * drawn.limit("stuck_share"), 0)
     whole = 1.0 if route.covers >= 1 else 0.0
     reached = np.asarray((alive - stuck) * whole, np.float32)
-    return reached, np.asarray(lost + stuck, np.float32), minutes.astype(np.float32), np.stack(survive)
+    harm = np.asarray(harm + stuck * _likely(tables.costs["wedge"]), np.float32)
+    lost = np.asarray(lost + stuck, np.float32)
+    return reached, lost, minutes.astype(np.float32), harm, np.stack(survive)
 
 
-def _try_all(spot: HardSpot, alive: Array, lost: Array, minutes: Array) -> tuple[Array, Array, Array]:
+def _try_all(
+    spot: HardSpot, alive: Array, lost: Array, minutes: Array, harm: Array
+) -> tuple[Array, Array, Array, Array]:
     """Every try of the order in turn: pass, go on trying, or lose the head."""
     stuck, through = alive, np.zeros_like(alive)
     for technique, count in spot.order:
@@ -236,8 +256,9 @@ def _try_all(spot: HardSpot, alive: Array, lost: Array, minutes: Array) -> tuple
             through = through + stuck * chance
             failed = stuck * (1 - chance)
             lost = lost + failed * attempt.lost
+            harm = harm + failed * attempt.harm_minutes
             stuck = failed * (1 - attempt.lost)
-    return through, lost, minutes
+    return through, lost, minutes, harm
 
 
 def _likely(value: Known | Estimate) -> float:

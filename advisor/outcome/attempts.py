@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from advisor.mechanics.hand import guided_stroke_limit
-from advisor.mechanics.junction import SQUARE, JunctionKind, Lie
+from advisor.mechanics.junction_case import SQUARE, JunctionKind, Lie
 from advisor.mechanics.technique import (
     Remedy,
     quick_push_chance,
@@ -60,10 +60,18 @@ class Attempt:
     wedge: Array
     kink: Array
 
+    wedge_minutes: float
+    kink_minutes: float
+
     @property
     def lost(self) -> Array:
         """The chance that the try ends the sequence: wedged or kinked."""
         return np.asarray(1 - (1 - self.wedge) * (1 - self.kink), np.float32)
+
+    @property
+    def harm_minutes(self) -> Array:
+        """What a failed try costs in harm, on average."""
+        return np.asarray(self.wedge * self.wedge_minutes + self.kink * self.kink_minutes, np.float32)
 
 
 @dataclass(frozen=True)
@@ -86,7 +94,7 @@ class Spot:
         """The longest stroke between the hands at a quick push, m; never more than the arms allow."""
         drawn = self.drawn
         free = guided_stroke_limit(
-            self.kit.stiffness, drawn.limit("short_force"), drawn.limit("end_factor_guided"), drawn.limit("hand_safety")
+            self.kit.stiffness, drawn.limit("short_force"), drawn.limit("end_factor_guided"), drawn.limit("quick_safety")
         )
         return np.minimum(free, drawn.limit("quick_stroke")).astype(np.float32)
 
@@ -126,6 +134,8 @@ def _attempt(name: str, chance: Array, folds: Array, spot: Spot) -> Attempt:
         _likely(cost[f"set up, {name}"]) if f"set up, {name}" in cost else 0.0,
         np.asarray(wedge, np.float32),
         spot.plain.kink,
+        _likely(cost["wedge"]),
+        _likely(cost["kink"]),
     )
 
 
@@ -151,7 +161,11 @@ def _turned(spot: Spot) -> tuple[Array, Array]:
         natural = natural_curl(shape, drawn)
         aimed = np.where(drawn.worlds.uniform(f"{shape.passage.piece.id}/aim") < control, 0, natural)
         again = steady(shape, spot.station.force, kit, drawn, curl=aimed)
-        return again.passes, again.folds
+        if shape.turn.lie is not Lie.FLAT:
+            return again.passes, again.folds
+        # The model sees no effect of the curl in a tee on its side, where practice says there is one.
+        steered = _raised(again.passes, control * drawn.limit("turn_steers"))
+        return np.where(spot.possible > 0, steered, 0).astype(np.float32), again.folds
     # In a swept fitting half a turn only reshuffles which cases pass.
     half = remedy_chance(Remedy.HALF_TURN_SLOW_PUSH, _quick_logit(spot), drawn.tables.junction)
     return np.asarray(half, np.float32), spot.plain.folds
@@ -171,8 +185,7 @@ def _quick(spot: Spot) -> tuple[Array, Array]:
         chance = np.where(square, chance * drawn.limit("quick_square_share"), chance)
     if shape.turn.way in ("leg", "hairpin"):
         chance = chance * drawn.limit(f"steer_{shape.turn.way}")
-    needed = drawn.limit("run_up")
-    arrives = np.minimum(spot.stroke / needed, 1)
+    arrives = np.minimum(spot.stroke / drawn.limit("least_stroke"), 1)
     folds = quick_push_fold_chance(shape.bore_out, kit.head_length, kit.head_diameter, constants)
     turns = shape.turn.way != "bend"
     return np.asarray(chance * arrives, np.float32), np.asarray(folds * turns, np.float32)
@@ -186,7 +199,7 @@ def _quick_logit(spot: Spot) -> Array:
             kit.spring_over_rod,
             step,
             shape.friction * spot.drawn.error("quick push"),
-            np.float32(spot.station.bends),
+            np.float32(spot.station.bends) * spot.drawn.limit("quick_bend_weight"),
             spot.drawn.tables.junction,
         ),
         np.float32,

@@ -55,8 +55,9 @@ class RodDraw:
 class Drawn:
     """Draws each quantity once and keeps it; every passage and route of a case shares them."""
 
-    def __init__(self, worlds: Worlds, tables: Tables) -> None:
-        self.worlds, self.tables = worlds, tables
+    def __init__(self, worlds: Worlds, tables: Tables, wet: bool | None) -> None:
+        """`wet` is whether water has been run through the line before the push; None if not known."""
+        self.worlds, self.tables, self.wet = worlds, tables, wet
         self._walls: dict[str, WallDraw] = {}
         self._rods: dict[str, RodDraw] = {}
         self._lengths: dict[str, Array] = {}
@@ -119,7 +120,7 @@ class Drawn:
         )
         left = pick("bore left", [tables.bore_factor(m, c) for m, c in pairs])
         # One uniform for all three frictions: a slippery world stays slippery when it is wetted.
-        friction = pick("friction", [tables.friction(m, c, None) for m, c in pairs])
+        friction = pick("friction", [tables.friction(m, c, self.wet) for m, c in pairs])
         wet = pick("friction", [tables.friction(m, c, True) for m, c in pairs])
         clean = pick("friction", [tables.friction(m, "sound", True) for m, _ in pairs])
         heavy = np.array([c in ("moderate scale", "heavy scale", "roots") for c in conditions], np.float32)

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.kit.model import Kit, Loadout
-from advisor.mechanics.junction import JunctionKind
+from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import Spot, string_angle
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
@@ -144,6 +144,8 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
     guide = loadout.guide or next((each.guide for each in kit.loadouts if each.guide), None)
     ring = _likely(guide.diameter) if guide else None
     smaller = [h for h in kit.heads if _likely(h.diameter) < _likely(loadout.head.diameter)]
+    # A head that stops, sets off the wrong way or folds has first run straight at the far wall.
+    unturned = plain.far_wall * spot.possible + plain.wrong_way + plain.folds
     jams = (shape.rigid <= 1) & (shape.fits > 1)
     return {
         "passage.kind": variant,
@@ -160,7 +162,7 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
         "passage.head_jams": share(np.broadcast_to(jams, (drawn.worlds.n,))),
         "passage.rod_too_tight": share(np.broadcast_to(np.asarray(shape.rod_radius) < 1, (drawn.worlds.n,))),
         "passage.rod_end_sticks": share(plain.rod_end),
-        "passage.runs_at_far_wall": share(plain.far_wall * spot.possible) if turn.way == "merge" else 0.0,
+        "passage.runs_at_far_wall": share(unturned) if turn.way == "merge" else 0.0,
         "passage.folds_back": share(plain.folds),
         "passage.wrong_way": share(plain.wrong_way),
         "passage.crosses_over": share(plain.crosses),

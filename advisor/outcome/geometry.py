@@ -78,7 +78,8 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
         elastic_radius(room, kit.diameter, radius, turn.angle) / kit.minimum_radius,
         elastic_radius(room, spring, radius, turn.angle) / kit.spring_minimum_radius,
     )
-    pushed = pushed_radius(room, kit.diameter, radius) / kit.minimum_radius
+    # Only a bend has an outer wall of one curve that a push can lay the rod into.
+    pushed = pushed_radius(room, kit.diameter, radius) / kit.minimum_radius if turn.way == "bend" else INFINITE
     load = stiffness_load(kit.stiffness, room, kit.diameter, radius, turn.angle)
     return Geometry(
         passage,

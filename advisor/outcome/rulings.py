@@ -56,14 +56,24 @@ def infer_all(base: RuleBase, about: str, facts: Facts, units: Units) -> tuple[F
 
 
 def rule_on(
-    spot: Spot, base: RuleBase, around: Facts, kit: Kit, loadout: Loadout, units: Units
+    spot: Spot,
+    base: RuleBase,
+    around: Facts,
+    outer: tuple[Firing, ...],
+    kit: Kit,
+    loadout: Loadout,
+    units: Units,
 ) -> tuple[Ruling, ...]:
-    """The rules on a hard spot, once for each thing that its fitting may be."""
+    """The rules on a hard spot, once for each thing that its fitting may be.
+
+    `outer` is what fired on the site, the opening and the route: it may reject techniques everywhere.
+    """
+    outer = tuple(f for f in outer if f.rule.conclusion.techniques or f.rule.conclusion.steps)
     piece = spot.shape.passage.piece
     if piece.fitting is None or spot.shape.passage.step is not None:
         name = spot.shape.passage.step.kind if spot.shape.passage.step else piece.name
         facts = {**around, **passage_facts(spot, name, None, kit, loadout)}
-        return (Ruling(name, 1.0, None, facts, infer_all(base, "passage", facts, units)),)
+        return (Ruling(name, 1.0, None, facts, (*outer, *infer_all(base, "passage", facts, units))),)
     names, choice = spot.drawn.variant(piece)
     found = []
     for index, name in enumerate(names):
@@ -73,7 +83,7 @@ def rule_on(
             continue
         mask = None if share == 1.0 else where
         facts = {**around, **passage_facts(spot, name, mask, kit, loadout)}
-        found.append(Ruling(name, share, mask, facts, infer_all(base, "passage", facts, units)))
+        found.append(Ruling(name, share, mask, facts, (*outer, *infer_all(base, "passage", facts, units))))
     return tuple(found)
 
 

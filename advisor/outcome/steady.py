@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from advisor.mechanics.junction import JunctionChances, JunctionKind, Lie, Push, rod_end_margin, steady_push
+from advisor.mechanics.junction import rod_end_margin, steady_push
+from advisor.mechanics.junction_case import JunctionChances, JunctionKind, Lie, Push
 from advisor.mechanics.push import UNLOADING
 from advisor.mechanics.tip import logistic
 from advisor.outcome.drawn import Drawn, RodDraw
@@ -81,18 +82,18 @@ def steady(
 def pushed(shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, friction: Array, curl: Array) -> Push:
     """The junction model's view of a push."""
     return Push(
-        np.maximum(force, np.float32(1e-3)) * drawn.error("junction"),
-        friction,
-        kit.stiffness,
-        kit.diameter,
-        kit.spring_stiffness,
-        kit.spring_length,
-        kit.head_length,
-        kit.head_diameter,
-        kit.flat_nose,
-        curl,
-        np.minimum(shape.bore_in, shape.bore_out),
-        np.maximum(shape.bore_in, shape.bore_out),
+        force=np.maximum(force, np.float32(1e-3)) * drawn.error("junction"),
+        friction=friction,
+        rod_stiffness=kit.stiffness,
+        rod_diameter=kit.diameter,
+        spring_stiffness=kit.spring_stiffness,
+        spring_length=kit.spring_length,
+        head_length=kit.head_length,
+        head_diameter=kit.head_diameter,
+        curl=curl,
+        bore_branch=np.minimum(shape.bore_in, shape.bore_out),
+        bore_main=np.maximum(shape.bore_in, shape.bore_out),
+        flat_nose=kit.flat_nose,
     )
 
 

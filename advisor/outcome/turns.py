@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.mechanics.junction import JunctionKind, Lie
+from advisor.mechanics.junction_case import JunctionKind, Lie
 from advisor.outcome.drawn import Drawn
 from advisor.routes.passage import Passage
 from advisor.tables.junctions import JunctionKind as TableJunction

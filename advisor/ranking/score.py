@@ -25,11 +25,9 @@ class Ranked:
 
 
 def score(outcome: RouteOutcome, tables: Tables) -> NDArray[np.float32]:
-    """Minutes in each world: those spent, and the cost of failing and of a lost head where it happens."""
-    failing, losing = _likely(tables.costs["failing"]), _likely(tables.costs["wedge"])
-    return np.asarray(
-        outcome.minutes + (1 - outcome.reached) * failing + outcome.lost * losing, np.float32
-    )
+    """Minutes in each world: those spent, and the cost of harm and of failing where they happen."""
+    failing = _likely(tables.costs["failing"])
+    return np.asarray(outcome.minutes + outcome.harm_minutes + (1 - outcome.reached) * failing, np.float32)
 
 
 def rank(outcomes: list[RouteOutcome], tables: Tables) -> tuple[Ranked, ...]:

@@ -61,7 +61,10 @@ def _first_step(study: Study, leader: RouteNote | None, verdict: object) -> tupl
         }[conclusion.verdict]
         return what, conclusion.do, False
     if leader is None:
-        return "No opening reaches it with this kit: see what stops each way.", (), False
+        if not study.ranked:
+            return "No opening leads there: see what is drawn of the drain.", (), False
+        best = stopped(study.ranked[0].outcome)
+        return f"No camera here with this kit. {best.opening}: {best.passage}. {best.why}", (), False
     length = show(leader.length_m, Dimension.LENGTH, study.units)
     step = f"Open {leader.opening} and push {leader.loadout.name}: {length} to the far end."
     if study.circumstances.holding is None:

@@ -25,7 +25,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     assert hole is not None
     kind = study.tables.openings[hole.kind]
     firings = (*study.site_firings, *outcome.opening_firings, *outcome.route_firings)
-    spots = tuple(passage_note(spot, outcome, study.units) for spot in outcome.spots)
+    spots = tuple(passage_note(spot, outcome) for spot in outcome.spots)
     seen, unseen = _seen(outcome, study)
     return RouteNote(
         rank=rank,
@@ -94,6 +94,12 @@ def stopped(outcome: RouteOutcome) -> Stopped:
             opening=name, passage="it opens inside the stretch", at_m=0.0,
             why=f"one push shows {outcome.route.covers:.0%} of it",
         )
+    shut = next(
+        (f for f in (*outcome.opening_firings, *outcome.route_firings) if f.outcome and f.rule.conclusion.closed),
+        None,
+    )
+    if shut is not None:
+        return Stopped(opening=name, passage="the opening itself", at_m=0.0, why=shut.because)
     if float(outcome.survive[0].mean()) < 0.5:
         return Stopped(opening=name, passage="the opening itself", at_m=0.0, why="it is not likely to open")
     hardest = outcome.hardest

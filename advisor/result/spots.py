@@ -8,7 +8,6 @@ import numpy as np
 
 from advisor.outcome.assess import HardSpot, RouteOutcome
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
-from advisor.quantity import Dimension, Units, show
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
 from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
@@ -16,7 +15,7 @@ from advisor.worlds.draws import Array
 _WORDS = ("danger", "warning", "caution", "notice")
 
 
-def passage_note(hard: HardSpot, outcome: RouteOutcome, units: Units) -> PassageNote:
+def passage_note(hard: HardSpot, outcome: RouteOutcome) -> PassageNote:
     """One hard spot of a route."""
     passage, spot = hard.passage, hard.spot
     shape, at = spot.shape, spot.station.at
@@ -36,7 +35,7 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, units: Units) -> Passage
         chance_plain=float(spot.plain.passes.mean()),
         chance=float(hard.with_techniques.mean()),
         margins=_margins(hard),
-        techniques=_techniques(hard, units),
+        techniques=_techniques(hard, outcome),
         cautions=cautions_of(f for r in by_share(hard) for f in r.firings),
     )
 
@@ -85,14 +84,14 @@ def _margins(hard: HardSpot) -> dict[str, float]:
     return {name: float(np.median(value)) for name, value in margins.items() if np.isfinite(value).any()}
 
 
-def _techniques(hard: HardSpot, units: Units) -> tuple[TechniqueNote, ...]:
+def _techniques(hard: HardSpot, outcome: RouteOutcome) -> tuple[TechniqueNote, ...]:
     order = dict(hard.order)
     ranks = {name: index for index, (name, _) in enumerate(hard.order)}
-    notes = [_technique(name, hard, order, units) for name in TECHNIQUES if name != STEADY]
+    notes = [_technique(name, hard, order, outcome) for name in TECHNIQUES if name != STEADY]
     return tuple(sorted(notes, key=lambda note: (ranks.get(note.name, 99), TECHNIQUES.index(note.name))))
 
 
-def _technique(name: str, hard: HardSpot, order: dict[str, int], units: Units) -> TechniqueNote:
+def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteOutcome) -> TechniqueNote:
     rejecting = [(r.share, r.rejected()[name]) for r in hard.rulings if name in r.rejected()]
     requiring = [r.required()[name] for r in hard.rulings if name in r.required()]
     steps = _unique(
@@ -106,11 +105,11 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], units: Units) -
     chance = None if name in NO_TRY else _mean(hard.chance(name), hard)
     if everywhere:
         verdict, reasons = "rejected", [firing for _, firing in rejecting]
+    elif requiring and name not in order:
+        verdict, reasons = "required", requiring
     elif name in order:
         verdict, reasons = "try", requiring
-    elif requiring:
-        verdict, reasons = "required", requiring
-    elif name in NO_TRY:
+    elif name in NO_TRY or (name == "guide" and outcome.loadout.guide is not None):
         verdict, reasons = "allowed", requiring
     else:
         verdict, reasons = "useless", []
@@ -144,7 +143,3 @@ def _plain_reason(verdict: str, chance: float | None) -> str:
 def _unique(texts: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(texts))
 
-
-def shown_distance(value: float, units: Units) -> str:
-    """A distance along the counter."""
-    return show(value, Dimension.LENGTH, units)

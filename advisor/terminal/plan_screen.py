@@ -170,6 +170,10 @@ class _Shown:
             if technique.verdict in ("try", "required"):
                 self.technique(technique)
         for technique in note.techniques:
+            if technique.verdict == "allowed" and technique.steps:
+                page.line(f"With {technique.name}:", indent=4)
+                page.steps(list(technique.steps), indent=6)
+        for technique in note.techniques:
             if technique.verdict == "rejected":
                 page.line(f"Not {technique.name}: {technique.because}", indent=4)
         for caution in note.cautions:
