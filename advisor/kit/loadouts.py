@@ -58,7 +58,8 @@ def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
         Loadout(heads[w.head], springs[w.spring], rods[w.rod], guides[w.guide] if w.guide else None)
         for w in wanted
     )
-    return Kit(kit.kit, loadouts, tuple(maker.assumed))
+    assumed = tuple(f"{name}: usual {', '.join(whats)} for its class" for name, whats in maker.usual.items())
+    return Kit(kit.kit, loadouts, assumed)
 
 
 class _Maker:
@@ -66,7 +67,7 @@ class _Maker:
 
     def __init__(self, tables: Tables, sheet: Sheet[KitSheet] | None, faults: list[Fault]) -> None:
         self.tables, self.sheet, self.faults = tables, sheet, faults
-        self.assumed: list[str] = []
+        self.usual: dict[str, list[str]] = {}
         value = tables.limits["rough_share"]
         self.rough = value.value if isinstance(value, Known) else value.likely
 
@@ -123,7 +124,7 @@ class _Maker:
         if part.core is not None or part.diameter is None:
             return self._filled(part.rod, "core", part.core, core)
         share = _likely(diameter) / _likely(jacket)
-        self.assumed.append(f"core of {part.rod}: the usual share of its diameter")
+        self.usual.setdefault(part.rod, []).append("core (the usual share of its diameter)")
         low, high = (core.low, core.high) if isinstance(core, Estimate) else (core.value, core.value)
         return Estimate(low * share, _likely(core) * share, high * share, core.evidence)
 
@@ -144,7 +145,7 @@ class _Maker:
         if given is not None:
             return belief_of(given, self.rough)
         if self.sheet is not None:
-            self.assumed.append(f"{what} of {name}: as usual for its class")
+            self.usual.setdefault(name, []).append(what)
         return usual
 
     def _told(self, given: Stated | None) -> Quantity | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from advisor.mechanics.hand import guided_stroke_limit
 from advisor.mechanics.junction_case import SQUARE, JunctionKind, Lie
@@ -179,16 +180,25 @@ def _quick(spot: Spot) -> tuple[Array, Array]:
         return np.zeros(n, np.float32), np.zeros(n, np.float32)
     constants = drawn.tables.junction
     chance = quick_push_chance(_quick_logit(spot), drawn.limit("quick_speed"), constants)
-    if shape.turn.lie is not Lie.STACK and JunctionKind.STRAIGHT_TEE in shape.turn.merges:
-        # Out of a square tee the head leaves the far wall, but seldom the way wanted.
-        square = shape.turn.merges[JunctionKind.STRAIGHT_TEE]
-        chance = np.where(square, chance * drawn.limit("quick_square_share"), chance)
+    # Out of a square turn the head leaves the far wall, but seldom the way wanted.
+    chance = np.where(_square(shape), chance * drawn.limit("quick_square_share"), chance)
     if shape.turn.way in ("leg", "hairpin"):
         chance = chance * drawn.limit(f"steer_{shape.turn.way}")
     arrives = np.minimum(spot.stroke / drawn.limit("least_stroke"), 1)
     folds = quick_push_fold_chance(shape.bore_out, kit.head_length, kit.head_diameter, constants)
     turns = shape.turn.way != "bend"
     return np.asarray(chance * arrives, np.float32), np.asarray(folds * turns, np.float32)
+
+
+def _square(shape: Geometry) -> NDArray[np.bool_]:
+    """Worlds where the turn has no sweep to carry a moving head round: a straight tee that does not
+    stand in a stack, or a square bend."""
+    if shape.turn.square is not None:
+        return shape.turn.square
+    tee = shape.turn.merges.get(JunctionKind.STRAIGHT_TEE)
+    if tee is None or shape.turn.lie is Lie.STACK:
+        return np.zeros(shape.bore.shape, np.bool_)
+    return tee
 
 
 def _quick_logit(spot: Spot) -> Array:
@@ -263,7 +273,7 @@ def _eased(spot: Spot, friction: Array) -> tuple[Array, Array]:
 def _guided(spot: Spot) -> tuple[Array, Array]:
     """One guide near the head lifts the nose over a rim; it turns nothing."""
     ledge = np.asarray(spot.shape.ledge)
-    if not np.isfinite(ledge).any():
+    if spot.kit.guided or not np.isfinite(ledge).any():
         zero = np.zeros(spot.drawn.worlds.n, np.float32)
         return zero, zero
     return _raised(spot.plain.passes, spot.drawn.limit("guide_lifts")), spot.plain.folds

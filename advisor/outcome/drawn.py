@@ -40,6 +40,7 @@ class RodDraw:
     head_diameter: Array
     head_length: Array
     flat_nose: bool
+    guided: bool
     spring_diameter: Array
     spring_length: Array
     spring_stiffness: Array
@@ -155,6 +156,7 @@ class Drawn:
             diameter,
             length,
             head.flat_nose,
+            loadout.guide is not None,
             *self._spring(spring),
         )
 

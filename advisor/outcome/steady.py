@@ -50,6 +50,8 @@ def steady(
     possible = (shape.fits > 1) & (shape.rigid > 1)
     steep = drawn.likely("try_steepness")
     over_rim = logistic(steep * np.log(np.maximum(shape.ledge * drawn.error("ledge"), 1e-6)))
+    if kit.guided:
+        over_rim = over_rim + (1 - over_rim) * drawn.limit("guide_lifts")
     zero = np.zeros(n, np.float32)
     way = shape.turn.way
     if way == "stop":

@@ -50,6 +50,7 @@ class Turn:
     merges: dict[JunctionKind, Mask] = field(default_factory=dict)
     lie: Lie = Lie.STACK
     double: bool = False
+    square: Mask | None = None  # bends only: worlds in which the turn has no sweep
 
     @property
     def bends(self) -> bool:
@@ -82,7 +83,8 @@ def _bend_turn(passage: Passage, drawn: Drawn) -> Turn:
         if piece.angle is not None
         else worlds.mixed(f"{piece.id}/angle", choice, [kind.angle for kind in kinds])
     )
-    return Turn("bend", angle, worlds.mixed(f"{piece.id}/radius", choice, radii))
+    square = np.array([kind.shape == "square" for kind in kinds])[choice]
+    return Turn("bend", angle, worlds.mixed(f"{piece.id}/radius", choice, radii), square=square)
 
 
 def _entry_turn(passage: Passage, drawn: Drawn) -> Turn:
@@ -94,10 +96,9 @@ def _entry_turn(passage: Passage, drawn: Drawn) -> Turn:
     nominal = np.float32(piece.wall.nominal.value)
     bores = worlds.value(f"{piece.id}/entry {passage.step_number}/radius", step.radius_bores)
     if step.shape == "square":
-        # A square turn behind the opening is met as a straight tee: the far wall is flat.
+        # A square turn behind an opening is a tee that the rod enters level and leaves downward.
         everywhere = np.ones(worlds.n, np.bool_)
-        lie = Lie.STACK if piece.vertical else Lie.DROP
-        return Turn("merge", angle, bores * nominal, {JunctionKind.STRAIGHT_TEE: everywhere}, lie)
+        return Turn("merge", angle, bores * nominal, {JunctionKind.STRAIGHT_TEE: everywhere}, Lie.STACK)
     return Turn("bend", angle, bores * nominal)
 
 

@@ -14,6 +14,9 @@ from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
 
 
+UNLIKELY = 0.4  # the share below which a screen says "unlikely"
+
+
 def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     """One route with everything that the screen and the card say of it."""
     outcome, drawn = ranked.outcome, study.drawn
@@ -80,7 +83,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
 
 def blocked_by(outcome: RouteOutcome) -> str | None:
     """What stops this route in most worlds, or nothing where it is likely enough."""
-    if outcome.chance >= 0.5:
+    if outcome.chance >= UNLIKELY:
         return None
     return stopped(outcome).passage
 

@@ -147,7 +147,7 @@ class _Shown:
             self.spot(note)
         notices = [note.text for note in route.cautions if note.word == "notice"]
         if notices:
-            page.heading("Take care of the head")
+            page.heading("Take note")
             page.steps(notices, mark="-")
         if route.bring:
             page.heading("Bring")
@@ -174,7 +174,7 @@ class _Shown:
                 page.line(f"With {technique.name}:", indent=4)
                 page.steps(list(technique.steps), indent=6)
         for technique in note.techniques:
-            if technique.verdict == "rejected":
+            if technique.verdict == "rejected" and technique.chance is not None:
                 page.line(f"Not {technique.name}: {technique.because}", indent=4)
         for caution in note.cautions:
             if caution.word in _GRAVE:
@@ -182,7 +182,7 @@ class _Shown:
 
     def technique(self, note: TechniqueNote) -> None:
         tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
-        chance = f" ({chance_words(note.chance)} a try)" if note.chance is not None else ""
+        chance = f" ({chance_words(note.chance)} a try)" if note.tries else ""
         self.page.line(f"Do: {note.name}{tries}{chance}. {note.because}", indent=4)
         self.page.steps(list(note.steps), indent=6)
 
