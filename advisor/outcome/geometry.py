@@ -42,7 +42,7 @@ class Geometry:
     ledge_back: Array | np.float32 = INFINITE
     load: Array | np.float32 = np.float32(0)
     slack: Array | np.float32 = np.float32(0)
-    height: Array | np.float32 = np.float32(0)
+    height: Array | np.float32 = np.float32(0)  # chord height of a quarter turn of this radius, m
 
 
 @dataclass(frozen=True)
@@ -96,7 +96,7 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
         ledge_back,
         load,
         stroke_slack(room, kit.diameter, turn.angle),
-        _quarter_turn_height(room, kit, radius, turn, load),
+        chord_height(room, kit.diameter, radius, np.float32(np.pi / 2)),
     )
 
 
@@ -131,17 +131,6 @@ def _side(passage: Passage, drawn: Drawn, before: Before) -> Array:
         # Nothing is known of the roll: every quarter is as likely.
         angle = 2 * np.pi * drawn.worlds.uniform(f"{before.roll_key}|{passage.piece.id}/roll")
     return np.asarray(np.rint(np.cos(angle)), np.float32)
-
-
-def _quarter_turn_height(room: Array, kit: RodDraw, radius: Array, turn: Turn, load: Array) -> Array:
-    """Chord height of the quarter turn that loads the walls as this turn does.
-
-    The rod-end number is known for quarter turns; the wall load carries it over to other angles.
-    """
-    height = chord_height(room, kit.diameter, radius, turn.angle)
-    quarter = stiffness_load(kit.stiffness, room, kit.diameter, radius, np.float32(np.pi / 2))
-    ratio = quarter * chord_height(room, kit.diameter, radius, np.float32(np.pi / 2)) ** 2
-    return np.asarray(np.sqrt(ratio / np.maximum(load, 1e-6)), np.float32) if turn.way == "bend" else height
 
 
 def _entry_bores(passage: Passage, bore_in: Array, bore_out: Array, drawn: Drawn) -> tuple[Array, Array]:

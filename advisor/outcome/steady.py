@@ -125,11 +125,17 @@ def _merging(
 
 
 def _bending(shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, friction: Array) -> JunctionChances:
-    """A bend guides the head by itself; the rod end behind the spring must follow."""
+    """A bend guides the head by itself; the rod end behind the spring must follow.
+
+    The rod-end number is known for quarter turns; an eighth turn is easier by a factor, a longer turn
+    harder by the same factor for each eighth more.
+    """
+    ease = drawn.limit("eighth_turn_ease") ** (2 - np.asarray(shape.turn.angle, np.float32) / np.float32(np.pi / 4))
     constants = drawn.tables.junction
     margin = rod_end_margin(
         np.maximum(force, np.float32(1e-3)), shape.height, friction, kit.stiffness, kit.spring_stiffness, constants
     )
+    margin = margin * ease
     follows = logistic(constants.rod_steepness * np.log(margin * drawn.error("rod end")))
     # Where even a short hard push falls short by more than the model's own error, no try passes.
     best = margin * drawn.limit("short_force") / drawn.limit("push_force")

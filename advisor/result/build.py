@@ -10,15 +10,19 @@ from advisor.result.spots import cautions_of
 from advisor.result.study import Study
 from advisor.site.network import likely
 
+# Gravest first.
+_VERDICTS = {
+    "leave": "Leave the building and call the gas emergency number: no work here.",
+    "decline": "Decline this job for now.",
+    "clear first": "No camera yet: relieve and clear the line first.",
+}
 LEAST_CHANCE = 0.05  # below this a route is told as one that does not reach
 
 
 def plan_of(study: Study) -> Plan:
     """The serialisable plan; the same study always gives the same plan."""
     routes = tuple(route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
-    verdict = next(
-        (f for f in study.site_firings if f.outcome and f.rule.conclusion.verdict is not None), None
-    )
+    verdict = _verdict(study)
     leader = next((route for route in routes if route.chance >= LEAST_CHANCE), None)
     first, how, camera = _first_step(study, leader, verdict)
     site_cautions = cautions_of(study.site_firings)
@@ -50,16 +54,10 @@ def plan_of(study: Study) -> Plan:
     )
 
 
-def _first_step(study: Study, leader: RouteNote | None, verdict: object) -> tuple[str, tuple[str, ...], bool]:
+def _first_step(study: Study, leader: RouteNote | None, verdict: str | None) -> tuple[str, tuple[str, ...], bool]:
     """One sentence, how to go about it, and whether a camera goes in now."""
     if verdict is not None:
-        conclusion = verdict.conclusion  # type: ignore[attr-defined]
-        what = {
-            "leave": "Leave the building and call the gas emergency number: no work here.",
-            "clear first": "No camera yet: relieve and clear the line first.",
-            "decline": "Decline this job for now.",
-        }[conclusion.verdict]
-        return what, conclusion.do, False
+        return _VERDICTS[verdict], _site_steps(study) if verdict == "clear first" else (), False
     if leader is None:
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
@@ -76,6 +74,17 @@ def _first_step(study: Study, leader: RouteNote | None, verdict: object) -> tupl
             True,
         )
     return step, leader.before, True
+
+
+def _verdict(study: Study) -> str | None:
+    """The gravest verdict of the site's rules, if any."""
+    found = {f.rule.conclusion.verdict for f in study.site_firings if f.outcome}
+    return next((verdict for verdict in _VERDICTS if verdict in found), None)
+
+
+def _site_steps(study: Study) -> tuple[str, ...]:
+    """What the site's rules say to do, with nothing of the push itself."""
+    return tuple(dict.fromkeys(step for f in study.site_firings if f.outcome for step in f.conclusion.do))
 
 
 def _assumed(study: Study) -> tuple[AssumedNote, ...]:

@@ -66,7 +66,7 @@ def test_large_reel_reaches_tens_of_metres_in_4_in(bends):
 
 @pytest.mark.parametrize("reel", ["small reel", "large reel"])
 def test_one_square_turn_in_rough_2_in_iron_stops_it(reel):
-    assert passing("2 in", "cast iron", "moderate scale", "knuckle", reel) < 0.1
+    assert passing("2 in", "cast iron", "moderate scale", "knuckle", reel) < 0.2
 
 
 def _table() -> None:

@@ -47,11 +47,11 @@ def test_conclusions_have_their_numbers_too(base: RuleBase) -> None:
     facts: dict[str, Value] = {
         "passage.runs_at_far_wall": 0.7,
         "passage.rod_end_sticks": 0.2,
-        "limits.run_up": 0.3,
+        "limits.run_up": 0.5,
     }
     found = {one.rule_id: one for one in infer(base, "technique", "passage", facts, Units.METRIC)}
     steps = found["quick-push-how"].conclusion.steps["quick push"]
-    assert "Back off about 300 mm." in steps
+    assert "Back off about 500 mm." in steps
     assert "likely (70 %)" in found["quick-push-how"].because
 
 

@@ -64,6 +64,16 @@ def test_words_of_the_code_do_not_reach_a_reader(base: RuleBase) -> None:
     assert found == []
 
 
+def test_the_matrix_says_what_the_trade_says(base: RuleBase) -> None:
+    """Common practice, no source: a stopper is left, a blow is never made blind or where it wedges."""
+    assert base.matrix.allowed("stopper") == ("other opening",)
+    for trouble in ("head jams", "under water", "fragile pipe", "ledge", "stopper", "folds back"):
+        assert "quick push" not in base.matrix.allowed(trouble)
+    assert {"quick push", "string", "turn the rod"} <= set(base.matrix.allowed("runs at far wall"))
+    assert "descale or flush first" not in base.matrix.allowed("fragile pipe")
+    assert "water" not in base.matrix.allowed("under water")
+
+
 INJURY = re.compile(
     r"\b(kill|die|fatal|burn|scald|shock|ill|harms?|cut hands|explode|knock|throw|rot the floor|face)\b"
 )
