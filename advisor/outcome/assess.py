@@ -164,7 +164,7 @@ class Assessor:
         found = []
         for index, (shape, station) in enumerate(zip(shapes, march.stations, strict=True)):
             plain = steady(shape, station.force, kit, drawn)
-            if float(plain.passes.mean()) >= hard_below:
+            if float(plain.passes.mean()) >= hard_below and not self._notable(shape, shapes[:index]):
                 continue
             spot = Spot(shape, station, kit, drawn, plain)
             rulings = rule_on(spot, self.base, around, outer, self.kit, loadout, self.units)
@@ -175,6 +175,14 @@ class Assessor:
             if float(hard.with_techniques.max()) == 0:
                 break  # nothing gets past here in any world, so what lies behind is not met
         return tuple(found)
+
+    def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
+        """An easy passage that rules must still see: where fragile pipe begins, a sag, a rim behind."""
+        wall = shape.passage.wall_out
+        fragile = self.drawn.tables.materials[wall.material.likeliest].fragile
+        begins = all(other.passage.wall_out.id != wall.id for other in before)
+        rim_behind = float(np.mean(np.asarray(shape.ledge_back) < 1)) > self.drawn.likely("notable_share")
+        return bool(fragile and begins) or shape.passage.piece.kind == "belly" or rim_behind
 
     def _order(
         self, tries: dict[str, Attempt], masks: dict[str, NDArray[np.float32]], plain: Steady

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from advisor.kit.model import Kit, Loadout
+from advisor.mechanics.hand import largest_hand_distance
 from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import Spot, string_angle
 from advisor.outcome.drawn import Drawn
@@ -111,8 +111,6 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
 
 def free_hand(drawn: Drawn, loadout: Loadout) -> Array:
     """Largest distance between hand and opening at which the free rod does not fold, m."""
-    from advisor.mechanics.hand import largest_hand_distance
-
     return np.asarray(
         largest_hand_distance(
             drawn.kit(loadout).stiffness,
@@ -136,7 +134,7 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
         array = np.broadcast_to(np.asarray(values, np.float32), (drawn.worlds.n,))
         return float(np.median(array if where is None else array[where]))
 
-    head = tables.materials[passage.wall_out.material.likeliest]
+    material = tables.materials[passage.wall_out.material.likeliest]
     angle = string_angle(spot) if turn.way in ("merge", "leg", "hairpin", "fork") else np.zeros(1, np.float32)
     constants = tables.junction
     in_window = (angle > constants.string_half) & (angle < constants.string_hooking)
@@ -178,7 +176,7 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
         "passage.force_left": middle(np.maximum(station.force, 0)),
         "passage.friction": middle(shape.friction),
         "passage.rough": share(drawn.wall(passage.wall_out).rough) >= 0.5,
-        "passage.fragile": head.fragile or "none",
+        "passage.fragile": material.name if material.fragile else "none",
         "passage.under_water": 1.0 if passage.piece.kind == "belly" else 0.0,
         "passage.small_pipe": passage.piece.wall.nominal.value < 0.0505,
         "passage.guide_fits": share(shape.bore > ring) if ring else 0.0,
@@ -227,6 +225,3 @@ def _share(values: NDArray[np.generic]) -> float:
 
 def _likely(value: Known | Estimate) -> float:
     return value.value if isinstance(value, Known) else value.likely
-
-
-__all__ = ["Circumstances", "Facts", "Mapping", "opening_facts", "passage_facts", "route_facts", "site_facts"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.evidence import Grade
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
-from advisor.result.model import AssumedNote, Plan, RouteNote, SuspectNote, TargetNote
+from advisor.result.model import AskNote, AssumedNote, CautionNote, Plan, RouteNote, SuspectNote, TargetNote
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
 from advisor.result.study import Study
@@ -44,6 +44,7 @@ def plan_of(study: Study) -> Plan:
         ),
         routes=routes,
         cautions=site_cautions,
+        ask=_ask(study, {note.id for note in site_cautions}),
         bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),
         assumed=_assumed(study),
         weak=_weak(study),
@@ -80,6 +81,18 @@ def _verdict(study: Study) -> str | None:
     """The gravest verdict of the site's rules, if any."""
     found = {f.rule.conclusion.verdict for f in study.site_firings if f.outcome}
     return next((verdict for verdict in _VERDICTS if verdict in found), None)
+
+
+def _ask(study: Study, told: set[str]) -> tuple[AskNote, ...]:
+    """Site hazards that are undecided: a don't-know is not a no, so their cautions are told with a question."""
+    found: dict[str, AskNote] = {}
+    for firing in study.site_firings:
+        caution = firing.conclusion.caution
+        if firing.outcome is None and caution is not None and caution.id not in told:
+            about = tuple(study.base.facts[name].meaning for name in firing.missing)
+            note = CautionNote(id=caution.id, word=caution.word, text=caution.text)
+            found.setdefault(caution.id, AskNote(about=about, caution=note))
+    return tuple(found.values())
 
 
 def _site_steps(study: Study) -> tuple[str, ...]:

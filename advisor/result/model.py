@@ -19,6 +19,13 @@ class CautionNote(Frozen):
     text: str
 
 
+class AskNote(Frozen):
+    """A hazard that nobody has spoken of: what to ask, and the caution that holds until it is settled."""
+
+    about: tuple[str, ...]
+    caution: CautionNote
+
+
 class TechniqueNote(Frozen):
     """One technique at one hard spot. `verdict` is try, allowed, useless, required or rejected."""
 
@@ -155,6 +162,7 @@ class Plan(Frozen):
     suspects: tuple[SuspectNote, ...]
     routes: tuple[RouteNote, ...]
     cautions: tuple[CautionNote, ...]
+    ask: tuple[AskNote, ...]
     bring: tuple[str, ...]
     assumed: tuple[AssumedNote, ...]
     weak: tuple[str, ...]

@@ -49,6 +49,12 @@ class _Shown:
             if texts:
                 page.boxed(word, texts)
 
+        if plan.ask:
+            page.heading("Nobody has said: ask")
+            for note in plan.ask:
+                about = " and ".join(note.about)
+                page.steps([f"{about}? If so, {note.caution.word.upper()}: {note.caution.text}"], mark="-")
+
     def where(self) -> None:
         plan, page = self.plan, self.page
         page.heading("What is to be seen")

@@ -1,0 +1,53 @@
+"""Tries at a hard spot, worked by hand: k tries pass with 1-(1-q)^k, losses end the sequence."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+
+from advisor.outcome.assess import _try_all
+from advisor.outcome.attempts import STEADY, Attempt
+
+
+def attempt(name: str, chance: float, minutes: float, set_up: float = 0.0, wedge: float = 0.0) -> Attempt:
+    one = np.ones(1, np.float32)
+    return Attempt(name, one * chance, minutes, set_up, one * wedge, one * 0, 100.0, 50.0)
+
+
+def spot(*steps: tuple[Attempt, int]) -> SimpleNamespace:
+    tries = {a.technique: a for a, _ in steps}
+    return SimpleNamespace(
+        order=tuple((a.technique, n) for a, n in steps),
+        tries=tries,
+        chance=lambda name: tries[name].chance,
+    )
+
+
+def walk(*steps: tuple[Attempt, int]) -> tuple[float, float, float, float]:
+    zero = np.zeros(1, np.float32)
+    ends = _try_all(spot(*steps), np.ones(1, np.float32), zero, zero, zero)
+    return tuple(float(end[0]) for end in ends)
+
+
+def test_tries_of_one_technique():
+    # By hand: 1 - 0.5 * 0.7 * 0.7 = 0.755 through; minutes 0.5 * 2 + 0.35 * 2 = 1.7.
+    through, lost, minutes, harm = walk((attempt(STEADY, 0.5, 1.0), 1), (attempt("quick push", 0.3, 2.0), 2))
+    assert through == pytest.approx(0.755)
+    assert minutes == pytest.approx(1.7)
+    assert lost == harm == 0
+
+
+def test_set_up_is_paid_once_by_those_still_stuck():
+    # By hand: 0.5 stuck pay 18 set-up and 4 for the try, 0.05 pay a second try: 11 + 0.2 = 11.2.
+    _, _, minutes, _ = walk((attempt(STEADY, 0.5, 1.0), 1), (attempt("string", 0.9, 4.0, set_up=18.0), 2))
+    assert minutes == pytest.approx(0.5 * 22 + 0.05 * 4)
+
+
+def test_a_wedged_head_ends_the_sequence_and_costs_its_minutes():
+    # By hand: first try 0.5 fail, of these 0.1 wedged = 0.05; second 0.45 * 0.5 fail, 0.1 wedged = 0.0225.
+    through, lost, _, harm = walk((attempt(STEADY, 0.5, 1.0, wedge=0.1), 2))
+    assert lost == pytest.approx(0.0725)
+    assert harm == pytest.approx(7.25)
+    assert through == pytest.approx(0.5 + 0.45 * 0.5)

@@ -1,0 +1,88 @@
+"""The Plan of the demo sites: complete, repeatable, and honest about what it does not know."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from advisor import demo
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import read_kit
+from advisor.plan import Case, plan
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.result.model import Plan
+from advisor.site.sheet import read_site, site_of_text
+from tests.cases.jobs import rules, tables
+
+KIT = kit_of(read_kit(demo.KIT), tables())
+
+
+def made(path=demo.MAIN, worlds: int = 600, seed: int = 1, text: str | None = None) -> Plan:
+    sheet = read_site(path, tables()) if text is None else site_of_text(text, "site", tables())
+    return plan_of(plan(Case(sheet, KIT, Units.INCH, worlds, seed), tables(), rules()))
+
+
+@pytest.mark.parametrize("path", demo.ALL, ids=lambda p: p.stem)
+def test_same_case_same_plan_bit_for_bit(path):
+    assert made(path).model_dump_json() == made(path).model_dump_json()
+
+
+@pytest.mark.parametrize("path", demo.ALL, ids=lambda p: p.stem)
+def test_json_comes_back_as_the_same_plan(path):
+    plan_ = made(path)
+    assert Plan.model_validate(json.loads(plan_.model_dump_json())) == plan_
+
+
+@pytest.mark.parametrize("path", demo.ALL, ids=lambda p: p.stem)
+def test_every_demo_site_can_be_reached(path):
+    plan_ = made(path)
+    assert plan_.camera_now
+    assert not plan_.cannot
+    assert plan_.routes[0].chance >= 0.4
+
+
+def test_another_seed_moves_chances_only_by_sampling():
+    # Two samples of 2,000: a chance may differ by some three standard errors.
+    one, other = made(worlds=2000, seed=1).routes[0], made(worlds=2000, seed=2).routes[0]
+    assert one.opening == other.opening
+    assert one.chance == pytest.approx(other.chance, abs=0.05)
+
+
+def test_holding_line_is_a_plan_of_full_rank_and_runs_no_water():
+    text = demo.MAIN.read_text().replace("holding: no", "holding: yes")
+    plan_ = made(text=text)
+    assert not plan_.camera_now
+    assert plan_.first_step.startswith("No camera yet")
+    assert plan_.how
+    for route in plan_.routes:
+        for passage in route.passages:
+            for technique in passage.techniques:
+                if technique.name in ("water", "descale or flush first"):
+                    assert technique.verdict == "rejected"
+
+
+def test_nobody_knows_whether_it_holds_then_look_first():
+    plan_ = made(text=demo.MAIN.read_text().replace("holding: no", "holding: unknown"))
+    assert plan_.first_step.startswith("First see that the line is not holding")
+
+
+def test_gas_smell_stands_above_a_holding_line():
+    plan_ = made(text=demo.MAIN.read_text().replace("holding: no", "holding: yes\n    gas smell: yes"))
+    assert plan_.first_step.startswith("Leave the building")
+    assert plan_.cautions[0].word == "danger"
+
+
+def test_weak_grades_are_shown():
+    assert any("our judgement" in line for line in made().weak)
+
+
+def test_what_was_assumed_is_listed_with_its_grade():
+    notes = {note.about: note for note in made().assumed}
+    assert notes["fitting where laundry line joins house drain"].weak
+
+
+def test_belly_is_not_seen():
+    route = made(demo.ALL[1]).routes[0]
+    assert any("under water" in words for words in route.unseen)
