@@ -43,7 +43,9 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="check sheets and rule files, and run the rules' examples")
     check.add_argument("files", nargs="+", type=Path, metavar="FILE")
     check.add_argument("--rules", type=Path, help="another copy of the rules folder")
-    matrix = commands.add_parser("matrix", help="every technique against every kind of trouble, with the reason")
+    matrix = commands.add_parser(
+        "matrix", help="every technique against every kind of trouble, with the reason"
+    )
     matrix.add_argument("--rules", type=Path, help="another copy of the rules folder")
     return parser
 
@@ -73,7 +75,9 @@ def _rules(given: argparse.Namespace) -> Path:
     if given.rules is None:
         return rules_dir()
     if not (given.rules / "sources.yaml").is_file():
-        raise BadInput([Fault(str(given.rules), 0, "this is not a rules folder; expected sources.yaml in it")])
+        raise BadInput(
+            [Fault(str(given.rules), 0, "this is not a rules folder; expected sources.yaml in it")]
+        )
     return Path(given.rules)
 
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from advisor.kit.model import Kit, Loadout
 from advisor.outcome.attempts import NO_TRY, STEADY, Attempt, Spot, attempts
@@ -31,7 +30,7 @@ class HardSpot:
     spot: Spot
     rulings: tuple[Ruling, ...]
     tries: dict[str, Attempt]
-    allowed: dict[str, NDArray[np.float32]]
+    allowed: dict[str, Array]
     order: tuple[tuple[str, int], ...]  # techniques worth trying, with the number of tries
 
     @property
@@ -70,7 +69,7 @@ class RouteOutcome:
     lost: Array
     minutes: Array
     harm_minutes: Array
-    survive: NDArray[np.float32]
+    survive: Array
     geometries: tuple[Geometry, ...]
 
     @property
@@ -185,7 +184,7 @@ class Assessor:
         return bool(fragile and begins) or shape.passage.piece.kind == "belly" or rim_behind
 
     def _order(
-        self, tries: dict[str, Attempt], masks: dict[str, NDArray[np.float32]], plain: Steady
+        self, tries: dict[str, Attempt], masks: dict[str, Array], plain: Steady
     ) -> tuple[tuple[str, int], ...]:
         """Falling chance per minute, a loss counted in minutes; the plain push is always made first.
 
@@ -200,7 +199,9 @@ class Assessor:
             mean = float((chance * plain.stuck).sum() / max(float(plain.stuck.sum()), 1e-6))
             if mean < drawn.likely("worth_trying"):
                 continue
-            cost = attempt.minutes + attempt.set_up_minutes + float((attempt.harm_minutes * (1 - chance)).mean())
+            cost = (
+                attempt.minutes + attempt.set_up_minutes + float((attempt.harm_minutes * (1 - chance)).mean())
+            )
             worth.append((cost / mean, name))
         counts = {name: max(round(drawn.likely(f"tries, {name}")), 1) for _, name in worth}
         return ((STEADY, 1), *((name, counts[name]) for _, name in sorted(worth)))
@@ -208,7 +209,7 @@ class Assessor:
 
 def _walk(
     route: Route, march: March, spots: tuple[HardSpot, ...], drawn: Drawn, loadout: Loadout, closed: bool
-) -> tuple[Array, Array, Array, Array, NDArray[np.float32]]:
+) -> tuple[Array, Array, Array, Array, Array]:
     """From the opening to the target: what is alive, lost and spent, spot by spot."""
     tables, kit = drawn.tables, drawn.kit(loadout)
     kind = tables.openings[route.opening.hole.kind]  # type: ignore[union-attr]

@@ -95,7 +95,10 @@ class Spot:
         """The longest stroke between the hands at a quick push, m; never more than the arms allow."""
         drawn = self.drawn
         free = guided_stroke_limit(
-            self.kit.stiffness, drawn.limit("short_force"), drawn.limit("end_factor_guided"), drawn.limit("quick_safety")
+            self.kit.stiffness,
+            drawn.limit("short_force"),
+            drawn.limit("end_factor_guided"),
+            drawn.limit("quick_safety"),
         )
         return np.minimum(free, drawn.limit("quick_stroke")).astype(np.float32)
 
@@ -218,7 +221,7 @@ def _quick_logit(spot: Spot) -> Array:
 
 def _string(spot: Spot) -> tuple[Array, Array]:
     """A light pull on a slip line turns the head; the rod end behind it must still follow."""
-    shape, drawn, kit, plain = spot.shape, spot.drawn, spot.kit, spot.plain
+    shape, drawn, plain = spot.shape, spot.drawn, spot.plain
     n = drawn.worlds.n
     if shape.turn.way not in ("merge", "leg", "hairpin", "fork"):
         return np.zeros(n, np.float32), np.zeros(n, np.float32)
@@ -240,9 +243,9 @@ def string_angle(spot: Spot) -> Array:
     drawn, kit = spot.drawn, spot.kit
     constants = drawn.tables.junction
     arm = drawn.limit("string_eccentricity") + kit.head_diameter / 2
-    aim = np.float32((constants.string_low + constants.string_high) / 2)
+    aim = (constants.string_low + constants.string_high) / 2
     wanted = string_tension_for_turn(aim, arm, kit.spring_length, kit.spring_stiffness)
-    expected = np.float32(drawn.likely("string_friction"))
+    expected = drawn.likely("string_friction")
     at_hand = wanted * np.exp(expected * spot.station.turned)
     at_hand = np.minimum(at_hand, drawn.limit("string_hand_tension"))
     at_head = string_tip_tension(at_hand, drawn.limit("string_friction"), spot.station.turned)

@@ -12,7 +12,6 @@ from advisor.site.network import Piece, Wall
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array, Choice, Worlds
 
-
 GRAVITY = 9.80665  # m/s^2, standard
 
 
@@ -196,4 +195,3 @@ class Drawn:
             belief = self.tables.limits["model_error"]
             found = self._errors[model] = self.worlds.value(f"model error/{model}", belief)
         return found
-

@@ -127,7 +127,7 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
     shape, station, plain, drawn = spot.shape, spot.station, spot.plain, spot.drawn
     passage, turn, tables = shape.passage, shape.turn, spot.drawn.tables
 
-    def share(values: NDArray[np.generic]) -> float:
+    def share(values: NDArray[np.bool_] | Array) -> float:
         return _share(values if where is None else values[where])
 
     def middle(values: Array | float) -> float:
@@ -184,7 +184,8 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
         "passage.smaller_head_in_kit": bool(smaller),
         "passage.stopper": passage.piece.name if turn.way == "stop" else "none",
         "passage.ledge": bool(np.isfinite(shape.ledge).any()) and _share(np.asarray(shape.ledge) < 10) > 0,
-        "passage.ledge_back": bool(np.isfinite(shape.ledge_back).any()) and _share(np.asarray(shape.ledge_back) < 10) > 0,
+        "passage.ledge_back": bool(np.isfinite(shape.ledge_back).any())
+        and _share(np.asarray(shape.ledge_back) < 10) > 0,
         "passage.bore_blocked": share(shape.fits <= 1),
         "passage.scale_heavy": share(drawn.wall(passage.wall_out).rough) >= 0.5,
         "passage.drop_after": 0.0,
@@ -219,7 +220,7 @@ def _under_water(route: Route, drawn: Drawn) -> tuple[float, float]:
     return under, whole
 
 
-def _share(values: NDArray[np.generic]) -> float:
+def _share(values: NDArray[np.bool_] | Array) -> float:
     return float(np.mean(values))
 
 

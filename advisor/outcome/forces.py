@@ -60,11 +60,13 @@ class _Walker:
     def __init__(self, drawn: Drawn, kit: RodDraw, n: int) -> None:
         self.drawn, self.kit = drawn, kit
         zero = np.zeros(n, np.float32)
-        self.at, self.slack, self.turned = zero, zero, zero
-        self.force = drawn.limit("push_force")
+        self.at: Array = zero
+        self.slack: Array = zero
+        self.turned: Array = zero
+        self.force: Array = drawn.limit("push_force")
         self.tip = drawn.limit("tip_force")
         self.helical = drawn.limit("helical_factor")
-        self.reach = np.full(n, np.inf, np.float32)
+        self.reach: Array = np.full(n, np.inf, np.float32)
         self.segments: list[Segment] = []
         self.bends = self.tight_bends = 0
         self.drop = 0.0
@@ -73,9 +75,7 @@ class _Walker:
 
     def station(self) -> Station:
         pending = self.pending[3] if self.pending else np.float32(0)
-        return Station(
-            self.at + pending, self.force, self.slack, self.turned, self.bends, self.tight_bends
-        )
+        return Station(self.at + pending, self.force, self.slack, self.turned, self.bends, self.tight_bends)
 
     def straight(self, passage: Passage) -> None:
         length = self.drawn.length(passage.piece)

@@ -15,7 +15,7 @@ from advisor.outcome.turns import Turn, turn_of
 from advisor.routes.passage import Passage
 from advisor.worlds.draws import Array
 
-INFINITE = np.float32(np.inf)
+INFINITE = float("inf")
 
 
 @dataclass(frozen=True)
@@ -35,14 +35,14 @@ class Geometry:
     bore_out: Array
     friction: Array
     fits: Array
-    rigid: Array | np.float32 = INFINITE
-    rod_radius: Array | np.float32 = INFINITE
-    pushed_radius: Array | np.float32 = INFINITE
-    ledge: Array | np.float32 = INFINITE
-    ledge_back: Array | np.float32 = INFINITE
-    load: Array | np.float32 = np.float32(0)
-    slack: Array | np.float32 = np.float32(0)
-    height: Array | np.float32 = np.float32(0)  # chord height of a quarter turn of this radius, m
+    rigid: Array | float = INFINITE
+    rod_radius: Array | float = INFINITE
+    pushed_radius: Array | float = INFINITE
+    ledge: Array | float = INFINITE
+    ledge_back: Array | float = INFINITE
+    load: Array | float = 0.0
+    slack: Array | float = 0.0
+    height: Array | float = 0.0  # chord height of a quarter turn of this radius, m
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,9 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
         elastic_radius(room, spring, radius, turn.angle) / kit.spring_minimum_radius,
     )
     # Only a bend has an outer wall of one curve that a push can lay the rod into.
-    pushed = pushed_radius(room, kit.diameter, radius) / kit.minimum_radius if turn.way == "bend" else INFINITE
+    pushed = (
+        pushed_radius(room, kit.diameter, radius) / kit.minimum_radius if turn.way == "bend" else INFINITE
+    )
     load = stiffness_load(kit.stiffness, room, kit.diameter, radius, turn.angle)
     return Geometry(
         passage,
@@ -96,12 +98,18 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
         ledge_back,
         load,
         stroke_slack(room, kit.diameter, turn.angle),
-        chord_height(room, kit.diameter, radius, np.float32(np.pi / 2)),
+        chord_height(room, kit.diameter, radius, np.pi / 2),
     )
 
 
 def _rigid_limit(
-    passage: Passage, turn: Turn, radius: Array, room: Array, kit: RodDraw, drawn: Drawn, before: Before | None
+    passage: Passage,
+    turn: Turn,
+    radius: Array,
+    room: Array,
+    kit: RodDraw,
+    drawn: Drawn,
+    before: Before | None,
 ) -> Array:
     """Longest head that turns here, alone or together with the turn close behind it."""
     alone = rigid_limit(room, kit.head_diameter, radius, turn.angle)
@@ -150,7 +158,7 @@ def _entry_bores(passage: Passage, bore_in: Array, bore_out: Array, drawn: Drawn
 
 def _ledges(
     passage: Passage, bore_in: Array, bore_out: Array, kit: RodDraw, drawn: Drawn, friction: Array
-) -> tuple[Array | np.float32, Array | np.float32]:
+) -> tuple[Array | float, Array | float]:
     """Slide margins over the rim where the bore narrows ahead of the head, and behind it on the way out."""
     if passage.piece.kind == "joint":
         step = drawn.worlds.value(
@@ -169,11 +177,11 @@ def _over_rim(step: Array, kit: RodDraw, drawn: Drawn, friction: Array) -> Array
     """A round nose of radius r meets a rim of height h at acos(1 - h/r) to the wall; a flat one square on."""
     nose = kit.head_diameter / 2
     met = np.arccos(np.clip(1 - step / nose, -1, 1))
-    angle = np.where(step > 0, np.float32(np.pi / 2) if kit.flat_nose else met, np.float32(1e-3))
+    angle = np.where(step > 0, np.pi / 2 if kit.flat_nose else met, 1e-3)
     force = np.zeros_like(angle)
     return np.asarray(
         tip_margin(
-            np.maximum(angle, np.float32(1e-3)),
+            np.maximum(angle, 1e-3),
             friction,
             kit.flat_nose,
             force,

@@ -14,6 +14,7 @@ from advisor.quantity import Units
 from advisor.rulebase.infer import infer
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.trace import Firing
+from advisor.worlds.draws import Array
 
 STRATA = ("difficulty", "technique", "caution", "entry")
 LEAST_VARIANT = 0.02  # a rarer fitting changes no advice and costs a whole pass of the rules
@@ -87,7 +88,7 @@ def rule_on(
     return tuple(found)
 
 
-def allowed(rulings: tuple[Ruling, ...], n: int) -> dict[str, NDArray[np.float32]]:
+def allowed(rulings: tuple[Ruling, ...], n: int) -> dict[str, Array]:
     """For each technique the worlds, as 0 or 1, in which no rule rejects it."""
     masks = {name: np.ones(n, np.float32) for name in TECHNIQUES}
     for ruling in rulings:

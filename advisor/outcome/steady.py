@@ -15,8 +15,6 @@ from advisor.outcome.geometry import Geometry
 from advisor.quantity import Estimate
 from advisor.worlds.draws import Array
 
-_NO = np.float32(0)
-
 
 @dataclass(frozen=True)
 class Steady:
@@ -37,7 +35,11 @@ class Steady:
 
 
 def steady(
-    shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, friction: Array | None = None,
+    shape: Geometry,
+    force: Array,
+    kit: RodDraw,
+    drawn: Drawn,
+    friction: Array | None = None,
     curl: Array | float | None = None,
 ) -> Steady:
     """One steady push with `force` left at the passage; friction and curl may be other than as found.
@@ -57,9 +59,11 @@ def steady(
     if way == "stop":
         return Steady(zero, zero, zero, zero + 1, zero, zero, zero)
     if way in ("none", "past", "fork"):
-        keeps = _NO + 1 if way != "fork" else drawn.limit("fork_keeps_straight")
+        keeps = zero + 1 if way != "fork" else drawn.limit("fork_keeps_straight")
         passes = possible * over_rim * keeps
-        return Steady(passes, possible * over_rim * (1 - keeps), zero, possible * (1 - over_rim), zero, zero, zero)
+        return Steady(
+            passes, possible * over_rim * (1 - keeps), zero, possible * (1 - over_rim), zero, zero, zero
+        )
     if shape.turn.merges:
         ends = _merging(shape, force, kit, drawn, friction, curl)
     else:
@@ -73,8 +77,10 @@ def steady(
         np.asarray(passes, np.float32),
         np.asarray(ends.wrong_way * possible, np.float32),
         np.asarray(ends.folded * possible, np.float32),
-        np.asarray(1 - passes - (ends.wrong_way + ends.folded + ends.rod_end_stuck + ends.crossed_over) * possible,
-                   np.float32),
+        np.asarray(
+            1 - passes - (ends.wrong_way + ends.folded + ends.rod_end_stuck + ends.crossed_over) * possible,
+            np.float32,
+        ),
         np.asarray(ends.rod_end_stuck * possible, np.float32),
         np.asarray(ends.crossed_over * possible, np.float32),
         np.asarray(kink * possible, np.float32),
@@ -130,10 +136,17 @@ def _bending(shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, friction
     The rod-end number is known for quarter turns; an eighth turn is easier by a factor, a longer turn
     harder by the same factor for each eighth more.
     """
-    ease = drawn.limit("eighth_turn_ease") ** (2 - np.asarray(shape.turn.angle, np.float32) / np.float32(np.pi / 4))
+    ease = drawn.limit("eighth_turn_ease") ** (
+        2 - np.asarray(shape.turn.angle, np.float32) / np.float32(np.pi / 4)
+    )
     constants = drawn.tables.junction
     margin = rod_end_margin(
-        np.maximum(force, np.float32(1e-3)), shape.height, friction, kit.stiffness, kit.spring_stiffness, constants
+        np.maximum(force, np.float32(1e-3)),
+        shape.height,
+        friction,
+        kit.stiffness,
+        kit.spring_stiffness,
+        constants,
     )
     margin = margin * ease
     follows = logistic(constants.rod_steepness * np.log(margin * drawn.error("rod end")))
@@ -152,7 +165,10 @@ def _largest(drawn: Drawn) -> float:
 def _steered(ends: JunctionChances, steer: Array) -> JunctionChances:
     missed = (1 - steer) * (ends.passes + ends.rod_end_stuck)
     return replace(
-        ends, passes=ends.passes * steer, rod_end_stuck=ends.rod_end_stuck * steer, wrong_way=ends.wrong_way + missed
+        ends,
+        passes=ends.passes * steer,
+        rod_end_stuck=ends.rod_end_stuck * steer,
+        wrong_way=ends.wrong_way + missed,
     )
 
 

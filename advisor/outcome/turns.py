@@ -127,7 +127,9 @@ def _junction_turn(passage: Passage, drawn: Drawn) -> Turn:
             angle = np.where(_any(merges, worlds.n), angle, np.float32(np.pi) - angle)
         return Turn("merge", angle, radius, merges, lie, double)
     back = swept_to not in other
-    return Turn("leg" if not back else "hairpin", angle if not back else np.float32(np.pi) - angle, radius, {}, lie)
+    return Turn(
+        "leg" if not back else "hairpin", angle if not back else np.float32(np.pi) - angle, radius, {}, lie
+    )
 
 
 def _merges(

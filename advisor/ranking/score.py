@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.quantity import Estimate, Known
 from advisor.tables.load import Tables
-
+from advisor.worlds.draws import Array
 
 LEAST_PASSING = 0.02  # below this share of worlds a loadout is taken not to pass at all
 
@@ -24,7 +23,7 @@ class Ranked:
     leads: float
 
 
-def score(outcome: RouteOutcome, tables: Tables) -> NDArray[np.float32]:
+def score(outcome: RouteOutcome, tables: Tables) -> Array:
     """Minutes in each world: those spent, and the cost of harm and of failing where they happen."""
     failing = _likely(tables.costs["failing"])
     return np.asarray(outcome.minutes + outcome.harm_minutes + (1 - outcome.reached) * failing, np.float32)

@@ -55,7 +55,9 @@ def plan_of(study: Study) -> Plan:
     )
 
 
-def _first_step(study: Study, leader: RouteNote | None, verdict: str | None) -> tuple[str, tuple[str, ...], bool]:
+def _first_step(
+    study: Study, leader: RouteNote | None, verdict: str | None
+) -> tuple[str, tuple[str, ...], bool]:
     """One sentence, how to go about it, and whether a camera goes in now."""
     if verdict is not None:
         return _VERDICTS[verdict], _site_steps(study) if verdict == "clear first" else (), False
@@ -84,7 +86,7 @@ def _verdict(study: Study) -> str | None:
 
 
 def _ask(study: Study, told: set[str]) -> tuple[AskNote, ...]:
-    """Site hazards that are undecided: a don't-know is not a no, so their cautions are told with a question."""
+    """Site hazards that are undecided: a don't-know is not a no, so each is told with a question."""
     found: dict[str, AskNote] = {}
     for firing in study.site_firings:
         caution = firing.conclusion.caution
@@ -106,19 +108,20 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
         evidence = item.belief.evidence
         taken = item.taken or _shown(item.belief, study)
         notes.append(
-            AssumedNote(
-                about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak
-            )
+            AssumedNote(about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak)
         )
     notes += [
-        AssumedNote(about="kit", taken=text, grade=Grade.JUDGEMENT.words, weak=True) for text in study.kit.assumed
+        AssumedNote(about="kit", taken=text, grade=Grade.JUDGEMENT.words, weak=True)
+        for text in study.kit.assumed
     ]
     return tuple(notes)
 
 
 def _shown(belief: Known | Estimate | Chances, study: Study) -> str:
     if isinstance(belief, Chances):
-        return ", ".join(f"{name} {share:.0%}" for name, share in sorted(belief.options, key=lambda o: -o[1])[:3])
+        return ", ".join(
+            f"{name} {share:.0%}" for name, share in sorted(belief.options, key=lambda o: -o[1])[:3]
+        )
     if isinstance(belief, Known):
         return show(belief.value, Dimension.LENGTH, study.units)
     low, high = (show(end, Dimension.LENGTH, study.units) for end in (belief.low, belief.high))

@@ -12,7 +12,7 @@ from advisor.ranking.score import Ranked
 from advisor.result.model import LoadoutNote, RouteNote, Stopped
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
-
+from advisor.rulebase.trace import Firing
 
 UNLIKELY = 0.4  # the share below which a screen says "unlikely"
 
@@ -33,7 +33,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     return RouteNote(
         rank=rank,
         opening=route.opening.name,
-        opening_kind=kind.words[study.network.region],  # type: ignore[index]
+        opening_kind=kind.words[study.network.region],
         place=kind.place,
         loadout=LoadoutNote(
             name=loadout.name,
@@ -74,9 +74,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
             (*firings, *(f for spot in outcome.spots for r in spot.rulings for f in r.firings))
         ),
         bring=tuple(
-            dict.fromkeys(
-                (*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring))
-            )
+            dict.fromkeys((*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring)))
         ),
     )
 
@@ -94,11 +92,17 @@ def stopped(outcome: RouteOutcome) -> Stopped:
     length = float(np.median(outcome.march.end.at))
     if outcome.route.covers < 1:
         return Stopped(
-            opening=name, passage="it opens inside the stretch", at_m=0.0,
+            opening=name,
+            passage="it opens inside the stretch",
+            at_m=0.0,
             why=f"one push shows {outcome.route.covers:.0%} of it",
         )
     shut = next(
-        (f for f in (*outcome.opening_firings, *outcome.route_firings) if f.outcome and f.rule.conclusion.closed),
+        (
+            f
+            for f in (*outcome.opening_firings, *outcome.route_firings)
+            if f.outcome and f.rule.conclusion.closed
+        ),
         None,
     )
     if shut is not None:
@@ -112,7 +116,12 @@ def stopped(outcome: RouteOutcome) -> Stopped:
         worst = float(np.max(-np.diff(outcome.survive.mean(axis=1)) / np.maximum(before, 1e-6)))
         if worst >= 1 - arrives:
             why = next(
-                (f.because for r in hardest.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles),
+                (
+                    f.because
+                    for r in hardest.rulings
+                    for f in r.firings
+                    if f.outcome and f.rule.conclusion.troubles
+                ),
                 "the head does not pass",
             )
             at = float(np.median(hardest.spot.station.at))
@@ -156,7 +165,7 @@ def _fittings(outcome: RouteOutcome) -> dict[str, int]:
     return counts
 
 
-def _do(firings: tuple, first: tuple[str, ...]) -> tuple[str, ...]:
+def _do(firings: tuple[Firing, ...], first: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*first, *(text for f in firings if f.outcome for text in f.conclusion.do))))
 
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from advisor.outcome.assess import HardSpot, RouteOutcome
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
+from advisor.outcome.rulings import Ruling
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
 from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
@@ -18,7 +19,7 @@ _WORDS = ("danger", "warning", "caution", "notice")
 def passage_note(hard: HardSpot, outcome: RouteOutcome) -> PassageNote:
     """One hard spot of a route."""
     passage, spot = hard.passage, hard.spot
-    shape, at = spot.shape, spot.station.at
+    at = spot.station.at
     main = max(hard.rulings, key=lambda ruling: ruling.share)
     return PassageNote(
         name=place_name(hard),
@@ -55,9 +56,9 @@ def place_name(hard: HardSpot) -> str:
     return f"{piece.name} in {piece.line}" if piece.kind in ("stopper", "joint", "reducer") else kind
 
 
-def by_share(hard: HardSpot) -> list[object]:
+def by_share(hard: HardSpot) -> list[Ruling]:
     """Rulings, the likeliest fitting first."""
-    return sorted(hard.rulings, key=lambda ruling: -ruling.share)  # type: ignore[return-value]
+    return sorted(hard.rulings, key=lambda ruling: -ruling.share)
 
 
 def cautions_of(firings: Iterable[Firing]) -> tuple[CautionNote, ...]:
@@ -142,4 +143,3 @@ def _plain_reason(verdict: str, chance: float | None) -> str:
 
 def _unique(texts: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(texts))
-

@@ -80,7 +80,8 @@ class _Shown:
         self.page.table(["opening", "reaches it", "minutes", "hardest spot"], rows, frozenset({2}))
         leader = self.plan.routes[0]
         self.page.line(
-            f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases worked through."
+            f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
+            "worked through."
         )
         if len(self.plan.routes) > SHOWN_ROUTES:
             self.page.line(f"{len(self.plan.routes) - SHOWN_ROUTES} more ways are in --json.")
@@ -101,7 +102,9 @@ class _Shown:
         routes = self.plan.routes[:SIDE_BY_SIDE]
         rows = [[name, *(cell(route) for route in routes)] for name, cell in self._rows()]
         self.page.table(["", *(route.opening for route in routes)], rows)
-        self.page.line("Bores are after scale, in the middle case. Harm: chance that head or rod is lost or hurt.")
+        self.page.line(
+            "Bores are after scale, in the middle case. Harm: chance that head or rod is lost or hurt."
+        )
 
     def _rows(self) -> list[tuple[str, Callable[[RouteNote], str]]]:
         length = self.length
@@ -111,7 +114,10 @@ class _Shown:
             ("  head, spring", lambda r: f"{length(r.head_diameter_m)}, {length(r.spring_diameter_m)}"),
             ("turns", lambda r: f"{r.bends}, in all {show(r.total_turn_rad, Dimension.ANGLE, self.units)}"),
             ("  fittings", lambda r: ", ".join(f"{n} {name}" for name, n in r.fittings.items()) or "none"),
-            ("tightest radius", lambda r: "none" if r.tightest_radius_m is None else length(r.tightest_radius_m)),
+            (
+                "tightest radius",
+                lambda r: "none" if r.tightest_radius_m is None else length(r.tightest_radius_m),
+            ),
             (
                 "  rod, spring lie at",
                 lambda r: f"{length(r.rod_minimum_radius_m)}, {length(r.spring_minimum_radius_m)} or more",
@@ -139,14 +145,18 @@ class _Shown:
             f"Longest safe quick stroke: {self.length(route.stroke_m)}."
         )
         page.line(
-            f"The way is {self.length(route.length_m)}; the push is good for about {self.length(route.reach_m)}; "
+            f"The way is {self.length(route.length_m)}; "
+            f"the push is good for about {self.length(route.reach_m)}; "
             f"the reel holds {self.length(route.reel_m)}."
         )
         page.line(
             f"Drawing back takes about {show(route.pull_n, Dimension.FORCE, self.units)}; "
             f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}."
         )
-        page.line(f"You will see about {self.length(route.seen_m)} of it." + "".join(f" Not seen: {u}." for u in route.unseen))
+        page.line(
+            f"You will see about {self.length(route.seen_m)} of it."
+            + "".join(f" Not seen: {u}." for u in route.unseen)
+        )
         if not route.passages:
             page.line("No spot on it is hard for this kit.")
         for note in route.passages:
@@ -163,11 +173,13 @@ class _Shown:
         page = self.page
         page.console.print()
         page.strong(
-            f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)}): {note.name}, "
+            f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)}): "
+            f"{note.name}, "
             f"{note.direction} the flow"
         )
         page.line(
-            f"A gentle push: {chance_words(note.chance_plain)}. With what follows: {chance_words(note.chance)}.",
+            f"A gentle push: {chance_words(note.chance_plain)}. "
+            f"With what follows: {chance_words(note.chance)}.",
             indent=4,
         )
         for why in note.difficulty:
@@ -188,7 +200,7 @@ class _Shown:
 
     def technique(self, note: TechniqueNote) -> None:
         tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
-        chance = f" ({chance_words(note.chance)} a try)" if note.tries else ""
+        chance = f" ({chance_words(note.chance)} a try)" if note.tries and note.chance is not None else ""
         self.page.line(f"Do: {note.name}{tries}{chance}. {note.because}", indent=4)
         self.page.steps(list(note.steps), indent=6)
 
@@ -206,8 +218,9 @@ class _Shown:
             page.line("* Weak ground. The first way also rests on: " + "; ".join(plan.weak) + ".")
         page.line()
         page.line(
-            "Predicted, not surveyed. Codes differ by place and year: where this and the local authority or a "
-            "licensed person disagree, follow them; follow your employer's safety rules where they are stricter."
+            "Predicted, not surveyed. Codes differ by place and year: where this and the local authority "
+            "or a licensed person disagree, follow them; follow your employer's safety rules where they "
+            "are stricter."
         )
 
 

@@ -6,14 +6,16 @@ stream. The first n numbers of a stream are the same for every length: a preview
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from hashlib import blake2b
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from advisor.quantity import Belief, Chances, Estimate, Known
 
-Array = NDArray[np.float32]
+Array = NDArray[np.floating[Any]]  # float32[n], one value for each world
 Choice = NDArray[np.intp]
 
 
@@ -49,7 +51,7 @@ class Worlds:
         ends = np.cumsum([share for _, share in chances.options])
         return np.minimum(np.searchsorted(ends / ends[-1], self.uniform(key)), len(ends) - 1)
 
-    def mixed(self, key: str, choice: Choice, beliefs: list[Known | Estimate]) -> Array:
+    def mixed(self, key: str, choice: Choice, beliefs: Sequence[Known | Estimate]) -> Array:
         """float32[n] of a quantity that depends on which option holds; one uniform serves all options."""
         if len(beliefs) == 1:
             return self.value(key, beliefs[0])
@@ -68,7 +70,7 @@ def _triangle(
     width = high - low
     rising = low + np.sqrt(uniform * (width * (mode - low)))
     falling = high - np.sqrt((1 - uniform) * (width * (high - mode)))
-    return np.asarray(np.where(uniform * width < mode - low, rising, falling), np.float32)
+    return np.asarray(np.where(uniform * width < mode - low, rising, falling))
 
 
 def _ends(belief: Known | Estimate) -> tuple[float, float, float]:

@@ -37,7 +37,12 @@ task: {look at: run, complaint: {holding: no}}
 def reach(size: str, wall: str, condition: str, bends: list[str], reel: str) -> tuple[float, float, float]:
     """10 %, 50 % and 90 % reach in m past all bends, of the worlds in which every bend is passed."""
     pieces = "\n".join(f"      - bend: {bend}\n      - pipe: 2 m" for bend in bends)
-    text = RUN.replace("SIZE", size).replace("WALL", wall).replace("CONDITION", condition).replace("BENDS", pieces)
+    text = (
+        RUN.replace("SIZE", size)
+        .replace("WALL", wall)
+        .replace("CONDITION", condition)
+        .replace("BENDS", pieces)
+    )
     kit = default_kit(tables())
     study = plan(Case(site_of_text(text, "run", tables()), kit, Units.METRIC, 1500), tables(), rules())
     outcome = next(o for o in study.outcomes if o.loadout.name == reel)
@@ -71,13 +76,23 @@ def test_one_square_turn_in_rough_2_in_iron_stops_it(reel):
 
 def _table() -> None:
     print("reach in m (10 %, 50 %, 90 % of cases)")
-    for reel, size, bend in (("small reel", "3 in", "1/4 bend"), ("large reel", "4 in", "long sweep"), ("large reel", "4 in", "1/4 bend")):
+    for reel, size, bend in (
+        ("small reel", "3 in", "1/4 bend"),
+        ("large reel", "4 in", "long sweep"),
+        ("large reel", "4 in", "1/4 bend"),
+    ):
         for wall, condition in (("pvc", "sound"), ("cast iron", "light scale")):
             for count in (0, 1, 2, 3, 4):
                 low, middle, high = reach(size, wall, condition, [bend] * count, reel)
-                print(f"{reel:11s} {size} {wall:10s} {condition:12s} {count} x {bend:10s} {low:5.1f} {middle:5.1f} {high:5.1f}")
+                print(
+                    f"{reel:11s} {size} {wall:10s} {condition:12s} {count} x {bend:10s} "
+                    f"{low:5.1f} {middle:5.1f} {high:5.1f}"
+                )
     for reel in ("small reel", "large reel"):
-        print(f"{reel}: chance past a square turn in rough 2 in iron {passing('2 in', 'cast iron', 'moderate scale', 'knuckle', reel):.2f}")
+        print(
+            f"{reel}: chance past a square turn in rough 2 in iron "
+            f"{passing('2 in', 'cast iron', 'moderate scale', 'knuckle', reel):.2f}"
+        )
 
 
 if __name__ == "__main__":

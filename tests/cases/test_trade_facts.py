@@ -94,7 +94,9 @@ class TestTeeOnItsSide:
         assert tried(hard)[:2] == ["turn the rod", "quick push"]
 
     def test_steps_of_the_quick_push(self):
-        push = technique(note(planned(branch_into_main(), kit_text()), "way in", "sanitary tee"), "quick push")
+        push = technique(
+            note(planned(branch_into_main(), kit_text()), "way in", "sanitary tee"), "quick push"
+        )
         steps = " ".join(push.steps).lower()
         for words in ("rod turned", "back off about", "front hand", "loose guide", "rear hand", "one smooth"):
             assert words in steps
@@ -117,11 +119,17 @@ class TestTeeOnItsSide:
 class TestSmallBranchIntoLargeMain:
     """(b) A small head on a soft spring, 2 in branch, combination, 4 in main."""
 
-    JOB = {"branch": "2 in", "fitting": "combination", "lies": "side: left", "opening": "end cleanout"}
-    PIECES = "      - pipe: 3 ft"
-
-    def job(self, **other: str) -> str:
-        return branch_into_main(**{**self.JOB, "pieces": self.PIECES, "wall": "cast iron", **other})
+    @staticmethod
+    def job(main: str = "4 in", wall: str = "cast iron") -> str:
+        return branch_into_main(
+            main=main,
+            wall=wall,
+            branch="2 in",
+            fitting="combination",
+            lies="side: left",
+            opening="end cleanout",
+            pieces="      - pipe: 3 ft",
+        )
 
     @both
     def test_warns_of_folding_and_quick_push_comes_first(self, base):
@@ -349,7 +357,11 @@ class TestHeadSize:
         return kit_text("feel: firm").replace("25 mm", diameter).replace("40 mm", length)
 
     def test_small_in_large_out(self):
-        job = FIXTURE.replace("SIZE", "1-1/2 in").replace("CONDITION", "sound").replace("galvanised steel", "pvc")
+        job = (
+            FIXTURE.replace("SIZE", "1-1/2 in")
+            .replace("CONDITION", "sound")
+            .replace("galvanised steel", "pvc")
+        )
         small = outcome(studied(job, self.kit("25 mm", "40 mm")), "kitchen sink")
         large = outcome(studied(job, self.kit("50 mm", "80 mm")), "kitchen sink")
         assert (small.geometries[0].fits > 1).all()
@@ -360,8 +372,10 @@ class TestHeadSize:
 class TestGuide:
     """(h) One guide near the head: pushing tips the view down, pulling tips it up."""
 
-    KIT = kit_text() + "guides: [{guide: ring, diameter: 45 mm, length: 15 mm}]\n" + (
-        "loadouts: [{head: small head, spring: spring, rod: small reel, guide: GUIDE}]\n"
+    KIT = (
+        kit_text()
+        + "guides: [{guide: ring, diameter: 45 mm, length: 15 mm}]\n"
+        + ("loadouts: [{head: small head, spring: spring, rod: small reel, guide: GUIDE}]\n")
     )
     JOB = branch_into_main(fitting="sanitary tee")
 

@@ -45,7 +45,9 @@ def test_part_views_stand_behind_whole_ones():
 
 
 def test_best_loadout_of_a_route():
-    ranked = rank([outcome("a", [1, 1], 50, loadout="slow"), outcome("a", [1, 1], 40, loadout="quick")], tables())
+    ranked = rank(
+        [outcome("a", [1, 1], 50, loadout="slow"), outcome("a", [1, 1], 40, loadout="quick")], tables()
+    )
     assert [r.outcome.loadout.name for r in ranked] == ["quick"]
 
 
@@ -53,5 +55,7 @@ def test_failing_fast_is_no_merit():
     quick_failure = outcome("a", [0, 0], 10, loadout="small")
     further = outcome("a", [0, 0], 60, loadout="large")
     further.survive = np.stack([np.ones(2, np.float32), np.full(2, 0.9, np.float32), np.zeros(2, np.float32)])
-    quick_failure.survive = np.stack([np.ones(2, np.float32), np.zeros(2, np.float32), np.zeros(2, np.float32)])
+    quick_failure.survive = np.stack(
+        [np.ones(2, np.float32), np.zeros(2, np.float32), np.zeros(2, np.float32)]
+    )
     assert rank([quick_failure, further], tables())[0].outcome.loadout.name == "large"
