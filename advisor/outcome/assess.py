@@ -65,7 +65,8 @@ class RouteOutcome:
     spots: tuple[HardSpot, ...]
     opening_firings: tuple[Firing, ...]
     route_firings: tuple[Firing, ...]
-    reached: Array
+    arrived: Array  # at the end of this route, which may show only part of the target
+    reached: Array  # the whole target seen in this one push
     lost: Array
     minutes: Array
     harm_minutes: Array
@@ -117,7 +118,7 @@ class Assessor:
         outer = (*self.site_firings, *opening_firings, *route_firings)
         spots = self._spots(loadout, shapes, march, around, outer)
         closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
-        reached, lost, minutes, harm, survive = _walk(route, march, spots, drawn, loadout, closed)
+        arrived, lost, minutes, harm, survive = _walk(route, march, spots, drawn, loadout, closed)
         return RouteOutcome(
             route,
             loadout,
@@ -125,7 +126,8 @@ class Assessor:
             spots,
             opening_firings,
             route_firings,
-            reached,
+            arrived,
+            arrived if route.covers >= 1 else np.zeros_like(arrived),
             lost,
             minutes,
             harm,
@@ -244,11 +246,10 @@ def _walk(
     # Reaching it is worth nothing when the rod cannot be drawn back within the pull limit.
     limit = np.minimum(kit.pull_limit, drawn.limit("pull_force"))
     stuck = np.where(march.pull > limit, alive * drawn.limit("stuck_share"), 0)
-    whole = 1.0 if route.covers >= 1 else 0.0
-    reached = np.asarray((alive - stuck) * whole, np.float32)
+    arrived = np.asarray(alive - stuck, np.float32)
     harm = np.asarray(harm + stuck * _likely(tables.costs["wedge"]), np.float32)
     lost = np.asarray(lost + stuck, np.float32)
-    return reached, lost, minutes.astype(np.float32), harm, np.stack(survive)
+    return arrived, lost, minutes.astype(np.float32), harm, np.stack(survive)
 
 
 def _try_all(

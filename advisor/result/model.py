@@ -75,7 +75,11 @@ class LoadoutNote(Frozen):
 
 
 class RouteNote(Frozen):
-    """One way in, with its best loadout. Distances are medians over the worlds."""
+    """One way in, with its best loadout. Distances are medians over the worlds.
+
+    `chance` is to see the whole target in this one push; where `covers` is below one the push shows only
+    that share of it, with `part_chance`.
+    """
 
     rank: int
     opening: str
@@ -83,6 +87,8 @@ class RouteNote(Frozen):
     place: str
     loadout: LoadoutNote
     chance: float
+    covers: float
+    part_chance: float
     leads: float
     minutes: float
     score_minutes: float

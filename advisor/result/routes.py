@@ -43,6 +43,8 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
             guide=loadout.guide.name if loadout.guide else None,
         ),
         chance=outcome.chance,
+        covers=route.covers,
+        part_chance=float(outcome.arrived.mean()),
         leads=ranked.leads,
         minutes=float(outcome.minutes.mean()),
         score_minutes=ranked.score,

@@ -71,7 +71,7 @@ class _Shown:
         rows = [
             [
                 f"{route.rank} {route.opening}",
-                chance_words(route.chance),
+                self._chance(route),
                 f"{route.minutes:.0f}",
                 self._hardest(route),
             ]
@@ -88,8 +88,13 @@ class _Shown:
         if self.plan.routes_cut:
             self.page.line("There are more ways than were worked through: the list was cut short.")
 
+    def _chance(self, route: RouteNote) -> str:
+        if route.covers < 1:
+            return f"part, {route.covers:.0%} of it: {chance_words(route.part_chance)}"
+        return chance_words(route.chance)
+
     def _hardest(self, route: RouteNote) -> str:
-        if route.blocked_by:
+        if route.blocked_by and route.covers >= 1:
             return f"stops at: {route.blocked_by}"
         if not route.passages:
             return "none"
