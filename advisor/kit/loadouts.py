@@ -123,10 +123,10 @@ class _Maker:
         """The core as measured, else the class's share of the rod's own diameter."""
         if part.core is not None or part.diameter is None:
             return self._filled(part.rod, "core", part.core, core)
-        share = _likely(diameter) / _likely(jacket)
+        share = diameter.likely / jacket.likely
         self.usual.setdefault(part.rod, []).append("core (the usual share of its diameter)")
         low, high = (core.low, core.high) if isinstance(core, Estimate) else (core.value, core.value)
-        return Estimate(low * share, _likely(core) * share, high * share, core.evidence)
+        return Estimate(low * share, core.likely * share, high * share, core.evidence)
 
     def _class(
         self, part: Part, diameter: Stated | None, path: tuple[str | int, ...], small_below: float = 0.036
@@ -150,7 +150,3 @@ class _Maker:
 
     def _told(self, given: Stated | None) -> Quantity | None:
         return belief_of(given, self.rough) if given is not None else None
-
-
-def _likely(value: Quantity) -> float:
-    return value.value if isinstance(value, Known) else value.likely

@@ -29,7 +29,6 @@ from advisor.outcome.drawn import Drawn, RodDraw
 from advisor.outcome.forces import Station
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.steady import Steady, natural_curl, steady
-from advisor.quantity import Estimate, Known
 from advisor.worlds.draws import Array
 
 STEADY = "steady push"
@@ -134,12 +133,12 @@ def _attempt(name: str, chance: Array, folds: Array, spot: Spot) -> Attempt:
     return Attempt(
         name,
         np.asarray(shifted * spot.possible, np.float32),
-        _likely(cost[f"try, {name}"]),
-        _likely(cost[f"set up, {name}"]) if f"set up, {name}" in cost else 0.0,
+        cost[f"try, {name}"].likely,
+        cost[f"set up, {name}"].likely if f"set up, {name}" in cost else 0.0,
         np.asarray(wedge, np.float32),
         spot.plain.kink,
-        _likely(cost["wedge"]),
-        _likely(cost["kink"]),
+        cost["wedge"].likely,
+        cost["kink"].likely,
     )
 
 
@@ -290,7 +289,3 @@ def _raised(chance: Array, share: Array) -> Array:
 def _logit(chance: Array) -> Array:
     inside = np.clip(chance, 1e-6, 1 - 1e-6)
     return np.asarray(np.log(inside / (1 - inside)), np.float32)
-
-
-def _likely(value: Known | Estimate) -> float:
-    return value.value if isinstance(value, Known) else value.likely

@@ -14,7 +14,6 @@ from advisor.outcome.attempts import Spot, string_angle
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
 from advisor.outcome.turns import Turn
-from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Passage, Route
 from advisor.site.network import Network, Piece
 from advisor.worlds.draws import Array
@@ -63,7 +62,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
     assert hole is not None
     kind = drawn.tables.openings[hole.kind]
     bore = drawn.wall(opening.wall).bore
-    opens = _likely(kind.opens_share) if hole.opens is None else float(hole.opens)
+    opens = kind.opens_share.likely if hole.opens is None else float(hole.opens)
     fixture = hole.fixture or ""
     return {
         "opening.kind": hole.kind,
@@ -140,8 +139,8 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
     in_window = (angle > constants.string_half) & (angle < constants.string_hooking)
     step = np.maximum(shape.bore_in, shape.bore_out) / np.minimum(shape.bore_in, shape.bore_out)
     guide = loadout.guide or next((each.guide for each in kit.loadouts if each.guide), None)
-    ring = _likely(guide.diameter) if guide else None
-    smaller = [h for h in kit.heads if _likely(h.diameter) < _likely(loadout.head.diameter)]
+    ring = guide.diameter.likely if guide else None
+    smaller = [h for h in kit.heads if h.diameter.likely < loadout.head.diameter.likely]
     # A head that stops, sets off the wrong way or folds has first run straight at the far wall.
     unturned = plain.far_wall * spot.possible + plain.wrong_way + plain.folds
     jams = (shape.rigid <= 1) & (shape.fits > 1)
@@ -222,7 +221,3 @@ def _under_water(route: Route, drawn: Drawn) -> tuple[float, float]:
 
 def _share(values: NDArray[np.bool_] | Array) -> float:
     return float(np.mean(values))
-
-
-def _likely(value: Known | Estimate) -> float:
-    return value.value if isinstance(value, Known) else value.likely

@@ -15,6 +15,11 @@ class Known:
     value: float
     evidence: Evidence
 
+    @property
+    def likely(self) -> float:
+        """The value itself: every belief about a number has a likely one."""
+        return self.value
+
 
 @dataclass(frozen=True)
 class Estimate:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.quantity import Estimate, Known
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 
@@ -25,8 +24,10 @@ class Ranked:
 
 def score(outcome: RouteOutcome, tables: Tables) -> Array:
     """Minutes in each world: those spent, and the cost of harm and of failing where they happen."""
-    failing = _likely(tables.costs["failing"])
-    return np.asarray(outcome.minutes + outcome.harm_minutes + (1 - outcome.reached) * failing, np.float32)
+    failing = tables.costs["failing"].likely
+    return np.asarray(
+        outcome.walk.minutes + outcome.walk.harm_minutes + (1 - outcome.reached) * failing, np.float32
+    )
 
 
 def rank(outcomes: list[RouteOutcome], tables: Tables) -> tuple[Ranked, ...]:
@@ -52,10 +53,6 @@ def rank(outcomes: list[RouteOutcome], tables: Tables) -> tuple[Ranked, ...]:
 
 def _loadout_order(outcome: RouteOutcome, tables: Tables) -> tuple[bool, float, str]:
     """Fewest minutes; where hardly any world passes, how far it gets, for failing fast is no merit."""
-    hopeless = float(outcome.survive[-1].mean()) < LEAST_PASSING
-    merit = -float(outcome.survive.mean()) if hopeless else float(score(outcome, tables).mean())
+    hopeless = float(outcome.walk.survive[-1].mean()) < LEAST_PASSING
+    merit = -float(outcome.walk.survive.mean()) if hopeless else float(score(outcome, tables).mean())
     return hopeless, merit, outcome.loadout.name
-
-
-def _likely(value: Known | Estimate) -> float:
-    return value.value if isinstance(value, Known) else value.likely

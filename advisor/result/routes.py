@@ -7,7 +7,6 @@ import numpy as np
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import Spot
 from advisor.outcome.facts import free_hand
-from advisor.quantity import Estimate, Known
 from advisor.ranking.score import Ranked
 from advisor.result.model import LoadoutNote, RouteNote, Stopped
 from advisor.result.spots import cautions_of, passage_note, place_name
@@ -44,11 +43,11 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         ),
         chance=outcome.chance,
         covers=route.covers,
-        part_chance=float(outcome.arrived.mean()),
+        part_chance=float(outcome.walk.arrived.mean()),
         leads=ranked.leads,
-        minutes=float(outcome.minutes.mean()),
+        minutes=float(outcome.walk.minutes.mean()),
         score_minutes=ranked.score,
-        opening_minutes=_likely(kind.open_minutes),
+        opening_minutes=kind.open_minutes.likely,
         reach_m=float(np.median(march.reach)),
         reel_m=float(np.median(kit.reel)),
         length_m=float(np.median(march.end.at)),
@@ -65,7 +64,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         spring_minimum_radius_m=float(np.median(kit.spring_minimum_radius)),
         pull_n=float(np.median(march.pull)),
         pull_limit_n=float(np.median(np.minimum(kit.pull_limit, drawn.limit("pull_force")))),
-        harm=float(outcome.lost.mean()),
+        harm=float(outcome.walk.lost.mean()),
         blocked_by=blocked_by(outcome),
         hand_distance_m=float(np.quantile(free_hand(drawn, loadout), 0.1)),
         stroke_m=_stroke(outcome, study),
@@ -109,13 +108,13 @@ def stopped(outcome: RouteOutcome) -> Stopped:
     )
     if shut is not None:
         return Stopped(opening=name, passage="the opening itself", at_m=0.0, why=shut.because)
-    if float(outcome.survive[0].mean()) < 0.5:
+    if float(outcome.walk.survive[0].mean()) < 0.5:
         return Stopped(opening=name, passage="the opening itself", at_m=0.0, why="it is not likely to open")
     hardest = outcome.hardest
     arrives = float((outcome.march.reach >= outcome.march.end.at).mean())
     if hardest is not None:
-        before = outcome.survive[:-1].mean(axis=1)
-        worst = float(np.max(-np.diff(outcome.survive.mean(axis=1)) / np.maximum(before, 1e-6)))
+        before = outcome.walk.survive[:-1].mean(axis=1)
+        worst = float(np.max(-np.diff(outcome.walk.survive.mean(axis=1)) / np.maximum(before, 1e-6)))
         if worst >= 1 - arrives:
             why = next(
                 (
@@ -173,7 +172,3 @@ def _do(firings: tuple[Firing, ...], first: tuple[str, ...]) -> tuple[str, ...]:
 
 def _median(value: object) -> float:
     return float(np.median(np.asarray(value)))
-
-
-def _likely(value: Known | Estimate) -> float:
-    return value.value if isinstance(value, Known) else value.likely

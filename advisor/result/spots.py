@@ -6,9 +6,10 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from advisor.outcome.assess import HardSpot, RouteOutcome
+from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
 from advisor.outcome.rulings import Ruling
+from advisor.outcome.walk import HardSpot
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
 from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array

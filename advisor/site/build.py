@@ -255,15 +255,15 @@ class _Builder:
             guess = self.tables.typical[f"unknown {kind}"]
             self._assume(f"length of a {kind} in {line}", "", guess)
             return guess
-        told = belief_of(given, _likely(self.tables.limits["rough_share"]))
+        told = belief_of(given, self.tables.limits["rough_share"].likely)
         if isinstance(told, Estimate):
             return told
-        error = _likely(self.tables.limits[f"map_error_{self.site.map}"]) * told.value
+        error = self.tables.limits[f"map_error_{self.site.map}"].likely * told.value
         note = Evidence(Grade.TOLD, note=f"map: {self.site.map}")
         return Estimate(told.value - error, told.value, told.value + error, note)
 
     def _given(self, given: Stated | None) -> Known | Estimate | None:
-        return belief_of(given, _likely(self.tables.limits["rough_share"])) if given else None
+        return belief_of(given, self.tables.limits["rough_share"].likely) if given else None
 
     def _told(self, name: str | None, known: Iterable[str]) -> Chances | None:
         return Chances(((as_listed(name, known), 1.0),), TOLD) if name else None
@@ -315,10 +315,6 @@ class _Builder:
 def line_place_of(site: SiteSheet, name: str) -> str:
     """The place (stack, drain, branch, vent, sewer) of the line called `name`."""
     return next((line_place(line) for line in site.lines if line.line == name), "branch")
-
-
-def _likely(value: Known | Estimate) -> float:
-    return value.value if isinstance(value, Known) else value.likely
 
 
 def _judged() -> Evidence:

@@ -10,7 +10,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import exp, log
 
-from advisor.quantity import Estimate, Known
 from advisor.site.network import Network, Piece, likely
 from advisor.site.sheet import Complaint
 from advisor.site.target import Target
@@ -97,7 +96,7 @@ def _signs(
     network: Network, complaint: Complaint, tables: Tables
 ) -> list[tuple[Piece, str, float, float]]:
     """Each sign as (piece, words, likelihood with the trouble below, likelihood otherwise)."""
-    ratio = {name: _likely(value) for name, value in tables.signs.items()}
+    ratio = {name: value.likely for name, value in tables.signs.items()}
     found = []
     for kind in ("backs up", "slow", "fine"):
         for name in getattr(complaint, kind.replace(" ", "_")):
@@ -140,7 +139,7 @@ def _prior(network: Network, span: tuple[str, ...], tables: Tables) -> float:
         piece = network.pieces[key]
         extra += likely(piece.length)
         weight = tables.trouble_metres.get(piece.kind)
-        extra += _likely(weight) if weight else 0.0
+        extra += weight.likely if weight else 0.0
     return max(extra, 0.1)
 
 
@@ -149,7 +148,3 @@ def _end_name(network: Network, piece_id: str, otherwise: str) -> str:
     if piece.kind == "junction" and piece.branch:
         return piece.branch
     return piece.name if piece.kind in _BREAKS else piece.landmark or otherwise
-
-
-def _likely(value: Known | Estimate) -> float:
-    return value.value if isinstance(value, Known) else value.likely

@@ -7,7 +7,8 @@ from functools import cache
 
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
-from advisor.outcome.assess import HardSpot, RouteOutcome
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.walk import HardSpot
 from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.result.build import plan_of

@@ -7,8 +7,8 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from advisor.outcome.assess import _try_all
 from advisor.outcome.attempts import STEADY, Attempt
+from advisor.outcome.walk import try_all
 
 
 def attempt(name: str, chance: float, minutes: float, set_up: float = 0.0, wedge: float = 0.0) -> Attempt:
@@ -27,7 +27,7 @@ def spot(*steps: tuple[Attempt, int]) -> SimpleNamespace:
 
 def walk(*steps: tuple[Attempt, int]) -> tuple[float, float, float, float]:
     zero = np.zeros(1, np.float32)
-    ends = _try_all(spot(*steps), np.ones(1, np.float32), zero, zero, zero)
+    ends = try_all(spot(*steps), np.ones(1, np.float32), zero, zero, zero)
     return tuple(float(end[0]) for end in ends)
 
 

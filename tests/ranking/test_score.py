@@ -17,9 +17,11 @@ def outcome(name: str, reached: list[float], minutes: float, covers: float = 1.0
         route=SimpleNamespace(id=name, covers=covers),
         loadout=SimpleNamespace(name=loadout),
         reached=chance,
-        minutes=np.full(len(reached), minutes, np.float32),
-        harm_minutes=np.zeros(len(reached), np.float32),
-        survive=np.stack([np.ones_like(chance), chance]),
+        walk=SimpleNamespace(
+            minutes=np.full(len(reached), minutes, np.float32),
+            harm_minutes=np.zeros(len(reached), np.float32),
+            survive=np.stack([np.ones_like(chance), chance]),
+        ),
     )
 
 
@@ -54,8 +56,10 @@ def test_best_loadout_of_a_route():
 def test_failing_fast_is_no_merit():
     quick_failure = outcome("a", [0, 0], 10, loadout="small")
     further = outcome("a", [0, 0], 60, loadout="large")
-    further.survive = np.stack([np.ones(2, np.float32), np.full(2, 0.9, np.float32), np.zeros(2, np.float32)])
-    quick_failure.survive = np.stack(
+    further.walk.survive = np.stack(
+        [np.ones(2, np.float32), np.full(2, 0.9, np.float32), np.zeros(2, np.float32)]
+    )
+    quick_failure.walk.survive = np.stack(
         [np.ones(2, np.float32), np.zeros(2, np.float32), np.zeros(2, np.float32)]
     )
     assert rank([quick_failure, further], tables())[0].outcome.loadout.name == "large"

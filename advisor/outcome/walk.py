@@ -1,0 +1,139 @@
+"""From the opening to the target, spot by spot: what is alive, lost and spent in each world."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from advisor.kit.model import Loadout
+from advisor.outcome.attempts import STEADY, Attempt, Spot
+from advisor.outcome.drawn import Drawn
+from advisor.outcome.forces import March
+from advisor.outcome.rulings import Ruling
+from advisor.routes.passage import Passage, Route
+from advisor.worlds.draws import Array
+
+
+@dataclass(frozen=True)
+class HardSpot:
+    """One passage that may stop the head, with every technique tried on paper and by the rules."""
+
+    index: int
+    spot: Spot
+    rulings: tuple[Ruling, ...]
+    tries: dict[str, Attempt]
+    allowed: dict[str, Array]
+    order: tuple[tuple[str, int], ...]  # techniques worth trying, with the number of tries
+
+    @property
+    def passage(self) -> Passage:
+        """The passage that is hard."""
+        return self.spot.shape.passage
+
+    def chance(self, technique: str) -> Array:
+        """Chance of one try where the rules allow it, float32[N]."""
+        return np.asarray(self.tries[technique].chance * self.allowed[technique], np.float32)
+
+    @cached_property
+    def with_techniques(self) -> Array:
+        """Chance to pass by the whole order of tries, float32[N]."""
+        left = np.ones_like(self.spot.plain.passes)
+        for technique, count in self.order:
+            left = left * (1 - self.chance(technique)) ** count
+        return np.asarray(1 - left, np.float32)
+
+
+@dataclass(frozen=True)
+class Walk:
+    """The walk along one route; float32[N] each, `survive` and `spent` float32[H + 1, N].
+
+    `survive[h]` is the chance to stand before the h-th hard spot (the last: to have passed them all),
+    `spent[h]` the minutes gone by then; `minutes` includes opening, tries, drawing back and closing up.
+    `harm_minutes` is what lost or hurt gear costs on average. `arrived` is the chance to reach the end
+    of the route and come back.
+    """
+
+    arrived: Array
+    lost: Array
+    minutes: Array
+    harm_minutes: Array
+    survive: Array
+    spent: Array
+
+
+def walk_route(
+    route: Route,
+    march: March,
+    spots: tuple[HardSpot, ...],
+    kinks: Array,
+    drawn: Drawn,
+    loadout: Loadout,
+    closed: bool,
+) -> Walk:
+    """Walk a route: open, push to each hard spot, try what is worth trying, push on, draw back."""
+    """From the opening to the target: what is alive, lost and spent, spot by spot."""
+    tables, kit = drawn.tables, drawn.kit(loadout)
+    kind = tables.openings[route.opening.hole.kind]  # type: ignore[union-attr]
+    told = route.opening.hole.opens if route.opening.hole else None
+    n = drawn.worlds.n
+    opens = np.full(n, 0 if closed or told is False else 1, np.float32)
+    if told is None and not closed:
+        share = kind.opens_share.likely
+        opens = (drawn.worlds.uniform(f"{route.opening.id}/opens") < share).astype(np.float32)
+    minutes = drawn.worlds.value(f"{route.opening.id}/open minutes", kind.open_minutes)
+    minutes = minutes + tables.costs["set_up"].likely
+    closing = drawn.worlds.value(f"{route.opening.id}/close minutes", kind.close_minutes)
+    minutes = minutes + opens * (closing + tables.costs["clean_up"].likely)
+    if route.opening.hole is not None and route.opening.hole.buried:
+        minutes = minutes + tables.costs["dig_up"].likely
+    per_metre = tables.costs["push_minutes_per_metre"].likely + tables.costs["draw_back_minutes_per_metre"].likely
+    # A push that has died, or a reel that has run out, ends the way at that distance in that world.
+    alive: Array = opens
+    lost: Array = np.zeros(n, np.float32)
+    harm: Array = np.zeros(n, np.float32)
+    survive: list[Array] = [alive]
+    spent: list[Array] = []
+    there = np.zeros(n, np.float32)
+    for spot in spots:
+        station = spot.spot.station
+        ends = march.reach < station.at
+        minutes = minutes + alive * per_metre * (np.minimum(station.at, march.reach) - there)
+        alive, there = np.where(ends, 0, alive).astype(np.float32), np.minimum(station.at, march.reach)
+        spent.append(minutes)
+        alive, lost, minutes, harm = try_all(spot, alive, lost, minutes, harm)
+        survive.append(alive)
+    spent.append(minutes)
+    minutes = minutes + alive * per_metre * (np.minimum(march.end.at, march.reach) - there)
+    alive = np.where(march.reach < march.end.at, 0, alive)
+    # Reaching it is worth nothing when the rod cannot be drawn back within the pull limit.
+    limit = np.minimum(kit.pull_limit, drawn.limit("pull_force"))
+    stuck = np.where(march.pull > limit, alive * drawn.limit("stuck_share"), 0)
+    kinked = (alive - stuck) * kinks
+    arrived = np.asarray(alive - stuck - kinked, np.float32)
+    harm = harm + stuck * tables.costs["wedge"].likely + kinked * tables.costs["kink"].likely
+    lost = np.asarray(lost + stuck + kinked, np.float32)
+    return Walk(arrived, lost, minutes, harm, np.stack(survive), np.stack(spent))
+
+
+def try_all(
+    spot: HardSpot, alive: Array, lost: Array, minutes: Array, harm: Array
+) -> tuple[Array, Array, Array, Array]:
+    """Every try of the order in turn: pass, go on trying, or lose the head."""
+    stuck, through = alive, np.zeros_like(alive)
+    for technique, count in spot.order:
+        attempt, chance = spot.tries[technique], spot.chance(technique)
+        first = technique == STEADY
+        minutes = minutes + stuck * attempt.set_up_minutes
+        for _ in range(count):
+            minutes = minutes + (0 if first else stuck * attempt.minutes)
+            # A rod may kink whether or not the head gets through; only a head that fails may wedge.
+            kinked = stuck * attempt.kink
+            through = through + (stuck - kinked) * chance
+            failed = (stuck - kinked) * (1 - chance)
+            wedged = failed * attempt.wedge
+            lost = lost + kinked + wedged
+            harm = harm + kinked * attempt.kink_minutes + wedged * attempt.wedge_minutes
+            stuck = failed - wedged
+    return through, lost, minutes, harm
