@@ -1,0 +1,48 @@
+"""The stop rule on numbers worked by hand."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from advisor.ranking.stop import Try, stop_rule
+
+
+def tries(chance: list[float], minutes: float, count: int) -> list[Try]:
+    q = np.asarray(chance)
+    zero = np.zeros_like(q)
+    return [Try("quick push", q, zero + minutes, zero, zero)] * count
+
+
+def test_failures_teach_so_the_second_try_does_not_pay():
+    # Two worlds: an easy one (q 0.8) and a hopeless one (q 0). Switching costs 40, the rest of the way 0.
+    # First try: mean q 0.4, costs 10 and saves 0.4*40 = 16, so it pays. After one failure the easy world
+    # weighs 0.2/1.2: mean q 0.133, saves 5.3 for 10 minutes, so it does not.
+    rule = stop_rule(tries([0.8, 0.0], 10.0, 3), np.ones(2), np.zeros(2), np.full(2, 40.0), 500.0)
+    assert rule.tries == 1
+    assert rule.chances[:2] == pytest.approx((0.4, 0.8 * 0.2 / 1.2))
+    assert rule.go_on[0] == pytest.approx(10 + 0.6 * 40)
+
+
+def test_the_same_chance_every_time_pays_to_the_end_or_not_at_all():
+    # One world, q 0.5: a try costs 10 and saves 20 each time.
+    assert stop_rule(tries([0.5], 10.0, 4), np.ones(1), np.zeros(1), np.full(1, 40.0), 500.0).tries == 4
+    # At 25 minutes a try saves less than it costs.
+    assert stop_rule(tries([0.5], 25.0, 4), np.ones(1), np.zeros(1), np.full(1, 40.0), 500.0).tries == 0
+
+
+def test_a_cheap_hopeless_try_may_be_worth_the_one_behind_it():
+    # By hand: first try q 0 costs 1, second q 0.9 costs 5, switching 40: 1 + 5 + 0.1*40 = 10 < 40.
+    first = Try("steady", np.zeros(1), np.ones(1), np.zeros(1), np.zeros(1))
+    second = Try("string", np.full(1, 0.9), np.full(1, 5.0), np.zeros(1), np.zeros(1))
+    rule = stop_rule([first, second], np.ones(1), np.zeros(1), np.full(1, 40.0), 500.0)
+    assert rule.tries == 2
+    assert rule.go_on[0] == pytest.approx(10.0)
+
+
+def test_a_lost_head_counts():
+    # By hand: q 0.5, 10 minutes, half the failures lose the head: 500 + 100 harm on 0.25 of the tries.
+    one = Try("push", np.full(1, 0.5), np.full(1, 10.0), np.full(1, 0.5), np.full(1, 25.0))
+    rule = stop_rule([one], np.ones(1), np.zeros(1), np.full(1, 40.0), 500.0)
+    assert rule.go_on[0] == pytest.approx(10 + 0.25 * 500 + 25 + 0.25 * 40)
+    assert rule.tries == 0
