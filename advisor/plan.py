@@ -10,7 +10,7 @@ from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Circumstances, site_facts
 from advisor.outcome.rulings import infer_all
 from advisor.quantity import Units
-from advisor.ranking.score import rank
+from advisor.ranking.settle import settle
 from advisor.result.study import Study
 from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
@@ -58,8 +58,8 @@ def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
     site_firings = infer_all(base, "site", facts, case.units)
     assessor = Assessor(drawn, base, case.kit, facts, site_firings, case.units)
     outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
-    # 5. The order in which they are worth trying.
-    ranked = rank(list(outcomes), tables)
+    # 5. The order in which they are worth trying, and when to leave each for the next.
+    settled = settle(outcomes, drawn)
     return Study(
         network,
         target,
@@ -71,7 +71,7 @@ def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
         routes,
         cut,
         outcomes,
-        ranked,
+        settled,
         drawn,
         tables,
         base,

@@ -14,7 +14,7 @@ from advisor.outcome.forces import March, march_route
 from advisor.outcome.geometry import Before, Geometry, geometry
 from advisor.outcome.rulings import allowed, infer_all, rule_on
 from advisor.outcome.steady import Steady, steady
-from advisor.outcome.walk import HardSpot, Walk, walk_route
+from advisor.outcome.walk import HardSpot, Walk, Way, walk_way
 from advisor.quantity import Units
 from advisor.routes.passage import Route
 from advisor.rulebase.load import RuleBase
@@ -26,14 +26,27 @@ from advisor.worlds.draws import Array
 class RouteOutcome:
     """What becomes of one route with one loadout."""
 
-    route: Route
-    loadout: Loadout
-    march: March
+    way: Way
     spots: tuple[HardSpot, ...]
     opening_firings: tuple[Firing, ...]
     route_firings: tuple[Firing, ...]
     walk: Walk
     geometries: tuple[Geometry, ...]
+
+    @property
+    def route(self) -> Route:
+        """The route."""
+        return self.way.route
+
+    @property
+    def loadout(self) -> Loadout:
+        """The loadout."""
+        return self.way.loadout
+
+    @property
+    def march(self) -> March:
+        """The forces along the route."""
+        return self.way.march
 
     @property
     def reached(self) -> Array:
@@ -85,8 +98,9 @@ class Assessor:
         outer = (*self.site_firings, *opening_firings, *route_firings)
         spots, kinks = self._spots(loadout, shapes, march, around, outer)
         closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
-        walk = walk_route(route, march, spots, kinks, drawn, loadout, closed)
-        return RouteOutcome(route, loadout, march, spots, opening_firings, route_firings, walk, tuple(shapes))
+        way = Way(route, loadout, march, kinks, closed)
+        walk = walk_way(way, spots, drawn)
+        return RouteOutcome(way, spots, opening_firings, route_firings, walk, tuple(shapes))
 
     def _geometries(self, route: Route, loadout: Loadout) -> list[Geometry]:
         shapes: list[Geometry] = []

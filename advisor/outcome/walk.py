@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -36,6 +36,16 @@ class HardSpot:
         """Chance of one try where the rules allow it, float32[N]."""
         return np.asarray(self.tries[technique].chance * self.allowed[technique], np.float32)
 
+    def after(self, tries: int) -> HardSpot:
+        """The same spot left after so many tries; the gentle first push is always made."""
+        kept: list[tuple[str, int]] = []
+        left = max(tries, 1)
+        for technique, count in self.order:
+            if left > 0:
+                kept.append((technique, min(count, left)))
+            left -= count
+        return replace(self, order=tuple(kept))
+
     @cached_property
     def with_techniques(self) -> Array:
         """Chance to pass by the whole order of tries, float32[N]."""
@@ -63,20 +73,24 @@ class Walk:
     spent: Array
 
 
-def walk_route(
-    route: Route,
-    march: March,
-    spots: tuple[HardSpot, ...],
-    kinks: Array,
-    drawn: Drawn,
-    loadout: Loadout,
-    closed: bool,
-) -> Walk:
-    """Walk a route: open, push to each hard spot, try what is worth trying, push on, draw back."""
-    """From the opening to the target: what is alive, lost and spent, spot by spot."""
-    tables, kit = drawn.tables, drawn.kit(loadout)
-    kind = tables.openings[route.opening.hole.kind]  # type: ignore[union-attr]
-    told = route.opening.hole.opens if route.opening.hole else None
+@dataclass(frozen=True)
+class Way:
+    """A route with a loadout and what holds along it, whatever is tried at its hard spots."""
+
+    route: Route
+    loadout: Loadout
+    march: March
+    kinks: Array  # chance that one of the easier turns kinks the rod
+    closed: bool  # a rule says that the opening cannot be used
+
+
+def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
+    """Open, push to each hard spot, try what its order says, push on, draw back and close up."""
+    route, march, closed = way.route, way.march, way.closed
+    hole = route.opening.hole
+    assert hole is not None
+    tables, kit = drawn.tables, drawn.kit(way.loadout)
+    kind, told = tables.openings[hole.kind], hole.opens
     n = drawn.worlds.n
     opens = np.full(n, 0 if closed or told is False else 1, np.float32)
     if told is None and not closed:
@@ -86,9 +100,9 @@ def walk_route(
     minutes = minutes + tables.costs["set_up"].likely
     closing = drawn.worlds.value(f"{route.opening.id}/close minutes", kind.close_minutes)
     minutes = minutes + opens * (closing + tables.costs["clean_up"].likely)
-    if route.opening.hole is not None and route.opening.hole.buried:
+    if hole.buried:
         minutes = minutes + tables.costs["dig_up"].likely
-    per_metre = tables.costs["push_minutes_per_metre"].likely + tables.costs["draw_back_minutes_per_metre"].likely
+    per_metre = sum(tables.costs[f"{what}_minutes_per_metre"].likely for what in ("push", "draw_back"))
     # A push that has died, or a reel that has run out, ends the way at that distance in that world.
     alive: Array = opens
     lost: Array = np.zeros(n, np.float32)
@@ -110,7 +124,7 @@ def walk_route(
     # Reaching it is worth nothing when the rod cannot be drawn back within the pull limit.
     limit = np.minimum(kit.pull_limit, drawn.limit("pull_force"))
     stuck = np.where(march.pull > limit, alive * drawn.limit("stuck_share"), 0)
-    kinked = (alive - stuck) * kinks
+    kinked = (alive - stuck) * way.kinks
     arrived = np.asarray(alive - stuck - kinked, np.float32)
     harm = harm + stuck * tables.costs["wedge"].likely + kinked * tables.costs["kink"].likely
     lost = np.asarray(lost + stuck + kinked, np.float32)

@@ -36,9 +36,7 @@ class StopRule:
     chances: tuple[float, ...]  # of the next try, after the failures before it
 
 
-def stop_rule(
-    tries: Sequence[Try], weights: Array, beyond: Array, switch: Array, failing: float
-) -> StopRule:
+def stop_rule(tries: Sequence[Try], weights: Array, beyond: Array, switch: Array, failing: float) -> StopRule:
     """The number of tries after which switching pays.
 
     `weights` are those of standing before the spot; `beyond` is the cost in minutes of the rest of the way

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from advisor.evidence import Grade
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
+from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.model import AskNote, AssumedNote, CautionNote, Plan, RouteNote, SuspectNote, TargetNote
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
@@ -43,6 +44,10 @@ def plan_of(study: Study) -> Plan:
             SuspectNote(section=s.words, chance=s.share, because=s.because) for s in study.suspects[:4]
         ),
         routes=routes,
+        attempts=attempt_notes(study),
+        attempts_minutes=study.settled.order.minutes,
+        attempts_chance=study.settled.order.chance,
+        compared=compared_notes(study),
         cautions=site_cautions,
         ask=_ask(study, {note.id for note in site_cautions}),
         bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),

@@ -120,6 +120,24 @@ class RouteNote(Frozen):
     bring: tuple[str, ...]
 
 
+class AttemptNote(Frozen):
+    """One step of the order of attempts; `chance` is given that it comes to it."""
+
+    opening: str
+    loadout: str
+    chance: float
+    leave: tuple[str, ...]  # when to leave a hard spot for what comes next
+
+
+class ComparedNote(Frozen):
+    """What a simple rule of ordering would cost, beside the order that is told."""
+
+    rule: str
+    openings: tuple[str, ...]
+    minutes: float
+    chance: float
+
+
 class SuspectNote(Frozen):
     """A section that may hold the trouble."""
 
@@ -167,6 +185,10 @@ class Plan(Frozen):
     target: TargetNote
     suspects: tuple[SuspectNote, ...]
     routes: tuple[RouteNote, ...]
+    attempts: tuple[AttemptNote, ...]
+    attempts_minutes: float
+    attempts_chance: float
+    compared: tuple[ComparedNote, ...]
     cautions: tuple[CautionNote, ...]
     ask: tuple[AskNote, ...]
     bring: tuple[str, ...]

@@ -10,6 +10,7 @@ from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Circumstances, Facts
 from advisor.quantity import Units
 from advisor.ranking.score import Ranked
+from advisor.ranking.settle import Settled
 from advisor.routes.passage import Route
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.trace import Firing
@@ -33,10 +34,15 @@ class Study:
     routes: tuple[Route, ...]
     routes_cut: bool
     outcomes: tuple[RouteOutcome, ...]
-    ranked: tuple[Ranked, ...]
+    settled: Settled
     drawn: Drawn
     tables: Tables
     base: RuleBase
     units: Units
     seed: int
     worlds: int
+
+    @property
+    def ranked(self) -> tuple[Ranked, ...]:
+        """The routes, best first, each with its best loadout."""
+        return self.settled.ranked

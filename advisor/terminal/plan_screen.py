@@ -20,6 +20,7 @@ def show_plan(plan: Plan, units: Units, page: Page) -> None:
     shown.where()
     if plan.routes:
         shown.openings()
+        shown.attempts()
         shown.side_by_side()
     if plan.cannot:
         shown.cannot()
@@ -87,6 +88,25 @@ class _Shown:
             self.page.line(f"{len(self.plan.routes) - SHOWN_ROUTES} more ways are in --json.")
         if self.plan.routes_cut:
             self.page.line("There are more ways than were worked through: the list was cut short.")
+
+    def attempts(self) -> None:
+        """What to try after what, and when to leave it."""
+        plan, page = self.plan, self.page
+        page.heading("Order of attempts")
+        if not plan.attempts:
+            page.line("None: leaving the job undone costs less than any of these. See what would be needed.")
+            return
+        for place, step in enumerate(plan.attempts, start=1):
+            come_to = "" if place == 1 else " if it comes to it"
+            page.strong(f"{place}. {step.opening}, {step.loadout}: {chance_words(step.chance)}{come_to}")
+            for leave in step.leave:
+                page.line(f"At the {leave}.", indent=5)
+        page.line(
+            f"In all: {chance_words(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes "
+            "with the cost of failing counted in."
+        )
+        beside = "; ".join(f"{c.rule} {c.minutes:.0f}" for c in plan.compared)
+        page.line(f"By other rules: {beside}.")
 
     def _chance(self, route: RouteNote) -> str:
         if route.covers < 1:

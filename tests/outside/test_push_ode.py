@@ -111,4 +111,4 @@ def test_reach(force, end, slope):
 )
 def test_push_that_never_falls_so_far(force, end, slope):
     assert np.isinf(reach_straight(force, end, 0.3, slope=slope, helical_factor=FACTOR, **ROD))
-    assert integrated(force, 400, slope) > end
+    assert integrated(force, 40, slope) > end

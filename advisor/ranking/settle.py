@@ -1,0 +1,134 @@
+"""Order and stop rules together: each needs the other, so two sweeps are made and then it stands.
+
+Default tries give an order; what comes after an opening in that order gives the cost of leaving a hard
+spot, which says how many tries pay there; those tries give the order that is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.attempts import STEADY
+from advisor.outcome.drawn import Drawn
+from advisor.outcome.walk import HardSpot, walk_way
+from advisor.ranking.order import MOST_TRIED, Option, Ordered, best_order, by_rule, expected
+from advisor.ranking.score import Ranked, rank
+from advisor.ranking.stop import StopRule, Try, stop_rule
+from advisor.worlds.draws import Array
+
+LEAST = 1e-6  # keeps a share of no worlds finite
+
+
+@dataclass(frozen=True)
+class Settled:
+    """Ranked routes with the tries that pay, the order of attempts, and simple rules beside it."""
+
+    ranked: tuple[Ranked, ...]
+    order: Ordered
+    attempts: tuple[RouteOutcome, ...]
+    stops: dict[tuple[str, int], StopRule]  # (route id, index of the hard spot)
+    simple: dict[str, Ordered]
+
+
+def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
+    """Rank, order, find the tries that pay, and order again."""
+    tables = drawn.tables
+    failing = tables.costs["failing"].likely
+    weights = np.ones(drawn.worlds.n)
+    ranked = rank(list(outcomes), tables)
+    whole = [r.outcome for r in ranked if r.outcome.route.covers >= 1]
+    first = best_order([_option(o) for o in whole], failing, weights)
+    by_id = {o.route.id: o for o in whole}
+    stops: dict[tuple[str, int], StopRule] = {}
+    cut: dict[str, RouteOutcome] = {}
+    for place, name in enumerate(first.names):
+        later = [_option(by_id[each]) for each in first.names[place + 1 :]]
+        cut[name] = _with_tries_that_pay(by_id[name], later, failing, drawn, stops)
+    settled = [cut.get(o.route.id, o) for o in outcomes if o.route.id not in cut or o is by_id[o.route.id]]
+    ranked = rank(settled, tables)
+    whole = [r.outcome for r in ranked if r.outcome.route.covers >= 1]
+    options = [_option(o) for o in whole]
+    order = best_order(options, failing, weights)
+    by_id = {o.route.id: o for o in whole}
+    return Settled(
+        ranked,
+        order,
+        tuple(by_id[name] for name in order.names),
+        stops,
+        _simple_rules(whole, options, failing, weights, drawn),
+    )
+
+
+def _option(outcome: RouteOutcome) -> Option:
+    walk = outcome.walk
+    return Option(outcome.route.id, outcome.reached, walk.lost, walk.minutes + walk.harm_minutes)
+
+
+def _with_tries_that_pay(
+    outcome: RouteOutcome,
+    later: Sequence[Option],
+    failing: float,
+    drawn: Drawn,
+    stops: dict[tuple[str, int], StopRule],
+) -> RouteOutcome:
+    """The route with each hard spot left when switching pays; the rules found go into `stops`."""
+    switch = _cost_of(later, failing, drawn.worlds.n)
+    walk, spots = outcome.walk, []
+    for index, spot in enumerate(outcome.spots):
+        passed = np.maximum(walk.survive[index + 1], LEAST)
+        rest = np.maximum(walk.minutes - walk.spent[index + 1], 0) / passed
+        arrives = np.clip(walk.arrived / passed, 0, 1)
+        # Where nothing passed, the worlds weigh nothing beyond: their rest only has to stay finite.
+        beyond = np.where(walk.survive[index + 1] > LEAST, rest + (1 - arrives) * switch, switch)
+        rule = stop_rule(_tries(spot), walk.survive[index], beyond, switch, failing)
+        stops[outcome.route.id, index] = rule
+        spots.append(spot.after(rule.tries))
+    kept = tuple(spots)
+    return replace(outcome, spots=kept, walk=walk_way(outcome.way, kept, drawn))
+
+
+def _tries(spot: HardSpot) -> list[Try]:
+    """The order of a spot written out, one entry a try; a technique's set-up falls on its first."""
+    tries = []
+    for technique, count in spot.order:
+        attempt = spot.tries[technique]
+        for number in range(count):
+            minutes = 0.0 if technique == STEADY else attempt.minutes
+            minutes += attempt.set_up_minutes if number == 0 else 0.0
+            chance = spot.chance(technique) * (1 - attempt.kink)
+            harm = (1 - chance) * attempt.harm_minutes
+            tries.append(Try(technique, chance, np.full_like(chance, minutes), attempt.lost, harm))
+    return tries
+
+
+def _cost_of(options: Sequence[Option], failing: float, n: int) -> Array:
+    """What an order costs in each world, float64[n]."""
+    going, total, reached = np.ones(n), np.zeros(n), np.zeros(n)
+    for option in options:
+        total = total + going * option.minutes
+        reached = reached + going * option.reached
+        going = going * np.maximum(1 - option.reached - option.lost, 0)
+    return np.asarray(total + (1 - reached) * failing)
+
+
+def _simple_rules(
+    whole: list[RouteOutcome], options: list[Option], failing: float, weights: Array, drawn: Drawn
+) -> dict[str, Ordered]:
+    """What three rules of thumb would do, for comparison."""
+    if not whole:
+        return {}
+    kinds = drawn.tables.openings
+    keys = {
+        "nearest first": [float(np.median(o.march.end.at)) for o in whole],
+        "largest pipe first": [-o.route.opening.wall.nominal.value for o in whole],
+        "easiest to open first": [
+            kinds[o.route.opening.hole.kind].open_minutes.likely for o in whole if o.route.opening.hole
+        ],
+    }
+    found = {name: by_rule(options, key, failing, weights, MOST_TRIED) for name, key in keys.items()}
+    found["decline"] = expected([], failing, weights)
+    return found

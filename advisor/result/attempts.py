@@ -1,0 +1,60 @@
+"""The order of attempts as plain data: what to try after what, and when to leave each."""
+
+from __future__ import annotations
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.ranking.stop import StopRule
+from advisor.result.model import AttemptNote, ComparedNote
+from advisor.result.spots import place_name
+from advisor.result.study import Study
+
+_NUMBERS = ("no tries", "one try", "two tries", "three tries", "four tries", "five tries", "six tries")
+
+
+def attempt_notes(study: Study) -> tuple[AttemptNote, ...]:
+    """The steps of the best order, each with the tries that pay at its hard spots."""
+    attempts = study.settled.attempts
+    notes = []
+    for place, outcome in enumerate(attempts):
+        onward = attempts[place + 1].route.opening.name if place + 1 < len(attempts) else None
+        notes.append(
+            AttemptNote(
+                opening=outcome.route.opening.name,
+                loadout=outcome.loadout.name,
+                chance=study.settled.order.step_chances[place],
+                leave=tuple(_leave(outcome, onward, study)),
+            )
+        )
+    return tuple(notes)
+
+
+def compared_notes(study: Study) -> tuple[ComparedNote, ...]:
+    """What rules of thumb would cost."""
+    names = {outcome.route.id: outcome.route.opening.name for outcome in study.outcomes}
+    return tuple(
+        ComparedNote(
+            rule=rule,
+            openings=tuple(names[each] for each in order.names),
+            minutes=order.minutes,
+            chance=order.chance,
+        )
+        for rule, order in study.settled.simple.items()
+    )
+
+
+def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[str]:
+    words = []
+    for index, spot in enumerate(outcome.spots):
+        rule: StopRule | None = study.settled.stops.get((outcome.route.id, index))
+        # A place that is listed only for a caution is left by nobody.
+        if rule is None or spot.spot.plain.passes.mean() >= study.drawn.likely("hard_chance"):
+            continue
+        then = f"go to the {onward}" if onward else "stop: no other opening is worth the minutes"
+        words.append(f"{place_name(spot)}: {count_words(rule.tries)}, then {then}")
+    return words
+
+
+def count_words(tries: int) -> str:
+    """`three tries` for 3; the gentle first push counts as one."""
+    tries = max(tries, 1)
+    return _NUMBERS[tries] if tries < len(_NUMBERS) else f"{tries} tries"
