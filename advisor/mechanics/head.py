@@ -113,7 +113,7 @@ def rigid_limit_u(bore: Values, diameter: Values, radius: Values, angle: Values,
 
     single = rigid_limit(bore, diameter, radius, angle)
     shortest, _ = _least(length, single)
-    return np.minimum(single, shortest)[()]
+    return np.where(np.isinf(single), single, np.minimum(single, shortest))[()]
 
 
 def rigid_limit_s(bore: Values, diameter: Values, radius: Values, angle: Values, spacing: Values) -> Values:

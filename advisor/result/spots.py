@@ -14,6 +14,7 @@ from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Varian
 from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
 
+_USELESS = "It changes nothing that stops the head here."
 _WORDS = ("danger", "warning", "caution", "notice")
 
 
@@ -115,7 +116,11 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         verdict, reasons = "allowed", requiring
     else:
         verdict, reasons = "useless", []
-    because = reasons[0].because if reasons else _plain_reason(verdict, chance)
+    if not reasons and verdict == "try":
+        reasons = [
+            f for r in by_share(hard) for f in r.firings if f.outcome and name in f.rule.conclusion.steps
+        ]
+    because = reasons[0].because if reasons else _USELESS if verdict == "useless" else ""
     rules = tuple(dict.fromkeys(firing.rule_id for firing in (*reasons, *(f for _, f in rejecting))))
     return TechniqueNote(
         name=name,
@@ -132,14 +137,6 @@ def _mean(chance: Array, hard: HardSpot) -> float:
     """Mean chance of one try over the worlds, weighted by how often it would come to that."""
     stuck = hard.spot.plain.stuck
     return float((chance * stuck).sum() / max(float(stuck.sum()), 1e-6))
-
-
-def _plain_reason(verdict: str, chance: float | None) -> str:
-    if verdict == "useless":
-        return "It changes nothing that stops the head here."
-    if chance is not None:
-        return f"Where the gentle push has failed, one try passes {chance:.0%} of the cases worked through."
-    return ""
 
 
 def _unique(texts: Iterable[str]) -> tuple[str, ...]:

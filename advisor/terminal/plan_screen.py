@@ -225,7 +225,7 @@ class _Shown:
 
     def technique(self, note: TechniqueNote) -> None:
         tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
-        chance = f" ({chance_words(note.chance)} a try)" if note.tries and note.chance is not None else ""
+        chance = f", {chance_words(note.chance)} a try" if note.tries and note.chance is not None else ""
         self.page.line(f"Do: {note.name}{tries}{chance}. {note.because}", indent=4)
         self.page.steps(list(note.steps), indent=6)
 

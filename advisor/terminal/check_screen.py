@@ -1,0 +1,99 @@
+"""`advisor check` and `advisor matrix`: what is wrong with sheets and rules, and what covers what."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from advisor.errors import BadInput, Fault
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import read_kit
+from advisor.rulebase.examples import check_examples
+from advisor.rulebase.load import RuleBase, load_rules
+from advisor.rulebase.matrix import coverage
+from advisor.site.build import network_of
+from advisor.site.sheet import read_site
+from advisor.site.target import target_of
+from advisor.strict_yaml import Branch, read_text, tree_of_text
+from advisor.tables.load import Tables, load_tables
+from advisor.terminal.page import Page
+
+
+def check(files: list[Path], rules: Path) -> int:
+    """Check every file; all faults of all files on stderr. Gives 0, or 2 where there is any fault."""
+    faults: list[Fault] = []
+    loaded: tuple[Tables, RuleBase] | None = None
+    for file in files:
+        try:
+            if file.is_dir():
+                print(f"{file}: {_rules_folder(file)}")
+                continue
+            key = _kind(file)
+            if loaded is None:
+                loaded = _load(rules)
+            print(f"{file}: {_one(file, key, *loaded)}")
+        except BadInput as fault:
+            faults.extend(fault.faults)
+    if faults:
+        print(BadInput(faults), file=sys.stderr)
+        return 2
+    return 0
+
+
+def matrix(rules: Path) -> int:
+    """Print every technique against every trouble, with the reason."""
+    page = Page()
+    table = coverage(_load(rules)[1])
+    for technique, how in table.matrix.techniques.items():
+        page.heading(technique)
+        page.line(how)
+        rows = []
+        for trouble in table.matrix.troubles:
+            cell = table.matrix.cells[technique, trouble]
+            rows.append([trouble, "allowed" if cell.allowed else "rejected", cell.why])
+        page.table(["trouble", "", "why"], rows)
+        page.line(f"Rules that judge it: {', '.join(table.judged[technique]) or 'none'}.")
+    page.heading("What explains each trouble")
+    page.table(["trouble", "rules"], [[name, ", ".join(ids)] for name, ids in table.explained.items()])
+    for gap in table.gaps:
+        page.line(f"Empty: {gap}")
+    return 1 if table.gaps else 0
+
+
+def _load(rules: Path) -> tuple[Tables, RuleBase]:
+    tables = load_tables(rules)
+    return tables, load_rules(rules, tables.limits, set(tables.sources))
+
+
+def _kind(file: Path) -> str:
+    """What a file is, by its first known key."""
+    tree = tree_of_text(read_text(file), str(file))
+    keys = tree.entries if isinstance(tree, Branch) else {}
+    found = next((key for key in ("site", "kit", "rules") if key in keys), None)
+    if found is None:
+        message = "this is no site sheet (`site:`), kit sheet (`kit:`) or rule file (`rules:`)"
+        raise BadInput([Fault(str(file), 1, message)])
+    return found
+
+
+def _one(file: Path, kind: str, tables: Tables, base: RuleBase) -> str:
+    if kind == "site":
+        sheet = read_site(file, tables)
+        network, target = target_of(sheet, network_of(sheet, tables))
+        seen = target.words if target else "the suspect section"
+        return f"ok, a site sheet with {len(network.openings())} openings; to be seen: {seen}"
+    if kind == "kit":
+        return f"ok, a kit sheet with {len(kit_of(read_kit(file), tables).loadouts)} loadouts"
+    # A rule file is checked where it stands: with its folder, so that ids and facts are known.
+    return _rules_folder(file.resolve().parent.parent)
+
+
+def _rules_folder(folder: Path) -> str:
+    if not (folder / "sources.yaml").is_file():
+        raise BadInput([Fault(str(folder), 0, "this is not a rules folder; expected sources.yaml in it")])
+    _, base = _load(folder)
+    faults = check_examples(base)
+    if faults:
+        raise BadInput(faults)
+    examples = sum(len(rule.examples) for rule in base.all_rules)
+    return f"ok, {len(base.all_rules)} rules and {examples} examples"
