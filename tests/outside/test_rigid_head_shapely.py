@@ -85,6 +85,7 @@ def test_one_bend(bore, diameter, radius, degrees):
         (0.03, 0.1, 45, 0.3),
         (0.05, 0.08, 60, 0.05),
         (0.05, 0.05, 30, 0.1),
+        (0.05, 0.10, 28.6, 0.185),  # beyond `straight_to_bind`, yet tighter than one bend
     ],
 )
 def test_two_bends_to_one_side(diameter, radius, degrees, spacing):
