@@ -6,10 +6,13 @@ import argparse
 import os
 import sys
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from advisor.errors import BadInput, Fault
 from advisor.quantity import Units
+
+if TYPE_CHECKING:
+    from advisor.terminal.ready import Ready
 
 LEAST_WORLDS, MOST_WORLDS = 100, 50_000
 
@@ -34,15 +37,31 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", required=True, metavar="command")
     plan = commands.add_parser("plan", help="rank the openings of a site and say how to pass each hard spot")
     plan.add_argument("site", nargs="?", type=Path, help="site sheet; without it the built-in demo house")
-    plan.add_argument("--kit", type=Path, help="kit sheet; without it a small and a large reel of usual make")
-    plan.add_argument("--units", choices=[u.value for u in Units], help="default: by the site's region")
-    plan.add_argument("--worlds", type=_worlds, help="how many possible truths to work through")
-    plan.add_argument("--seed", type=int, help="another number draws other possible truths")
-    plan.add_argument("--json", action="store_true", help="print the plan as JSON")
-    plan.add_argument("--rules", type=Path, help="another copy of the rules folder")
     check = commands.add_parser("check", help="check sheets and rule files, and run the rules' examples")
     check.add_argument("files", nargs="+", type=Path, metavar="FILE")
     check.add_argument("--rules", type=Path, help="another copy of the rules folder")
+    explain = commands.add_parser("explain", help="how, why not, what if, what matters, what would change it")
+    explain.add_argument("question", choices=["how", "why-not", "what-if", "matters", "changes"])
+    explain.add_argument(
+        "about",
+        nargs="*",
+        help="an opening, or an opening and a technique; for what-if LINE/ENTRY=VALUE",
+    )
+    explain.add_argument("--site", type=Path, help="site sheet; without it the built-in demo house")
+    explain.add_argument("--full", action="store_true", help="the whole tree of reasons")
+    for command in (plan, explain):
+        command.add_argument("--kit", type=Path, help="kit sheet; without it reels of usual make")
+        command.add_argument("--units", choices=[u.value for u in Units], help="default: by the region")
+        command.add_argument("--worlds", type=_worlds, help="how many possible truths to work through")
+        command.add_argument("--seed", type=int, help="another number draws other possible truths")
+        command.add_argument("--json", action="store_true", help="print JSON")
+        command.add_argument("--rules", type=Path, help="another copy of the rules folder")
+    rules = commands.add_parser(
+        "rules", help="list rules, show one, see what fires and what rests on weak ground"
+    )
+    rules.add_argument("question", choices=["list", "show", "fired", "dead", "weak"])
+    rules.add_argument("about", nargs="*", help="rule ids to show, or site sheets and folders of them")
+    rules.add_argument("--rules", type=Path, help="another copy of the rules folder")
     matrix = commands.add_parser(
         "matrix", help="every technique against every kind of trouble, with the reason"
     )
@@ -62,10 +81,14 @@ def _run(given: argparse.Namespace) -> int:
     # The heavy imports wait until a command is known: a wrong option should answer at once.
     if given.command == "plan":
         return _plan(given)
-    from advisor.terminal import check_screen
+    if given.command == "explain":
+        return _explain(given)
+    from advisor.terminal import check_screen, rules_screen
 
     if given.command == "check":
         return check_screen.check(given.files, _rules(given))
+    if given.command == "rules":
+        return rules_screen.rules(given.question, given.about, _rules(given))
     return check_screen.matrix(_rules(given))
 
 
@@ -82,38 +105,28 @@ def _rules(given: argparse.Namespace) -> Path:
 
 
 def _plan(given: argparse.Namespace) -> int:
-    from advisor import demo
-    from advisor.kit.loadouts import default_kit, kit_of
-    from advisor.kit.sheet import read_kit
-    from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case, plan
+    from advisor.plan import plan
     from advisor.result.build import plan_of
-    from advisor.rulebase.load import load_rules
-    from advisor.site.sheet import read_site
-    from advisor.tables.load import load_tables
 
-    rules = _rules(given)
-    tables = load_tables(rules)
-    base = load_rules(rules, tables.limits, set(tables.sources))
-    sheet = read_site(given.site or demo.MAIN, tables)
-    if given.kit is not None:
-        kit = kit_of(read_kit(given.kit), tables)
-    else:
-        kit = kit_of(read_kit(demo.KIT), tables) if given.site is None else default_kit(tables)
-    usual = Units.METRIC if sheet.model.region == "britain" else Units.INCH
-    units = Units(given.units) if given.units else usual
-    case = Case(
-        sheet,
-        kit,
-        units,
-        given.worlds or DEFAULT_WORLDS,
-        DEFAULT_SEED if given.seed is None else given.seed,
-    )
-    made = plan_of(plan(case, tables, base))
+    ready = _ready(given)
+    made = plan_of(plan(ready.case, ready.tables, ready.base))
     if given.json:
         print(made.model_dump_json(indent=2))
         return 0
     from advisor.terminal.page import Page
     from advisor.terminal.plan_screen import show_plan
 
-    show_plan(made, units, Page())
+    show_plan(made, ready.case.units, Page())
     return 0
+
+
+def _ready(given: argparse.Namespace) -> Ready:
+    from advisor.terminal.ready import make_ready
+
+    return make_ready(given.site, given.kit, given.units, given.worlds, given.seed, _rules(given))
+
+
+def _explain(given: argparse.Namespace) -> int:
+    from advisor.terminal.explain_command import explain
+
+    return explain(_ready(given), given.question, given.about, given.full, given.json)

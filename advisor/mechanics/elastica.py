@@ -75,7 +75,7 @@ def droop_ratio(load: Values) -> Values:
     # Shoot from the free end, where the curvature is 0, for the end angle that leaves the clamp
     # level. The angle at the clamp rises with the end angle; bisect whenever Newton leaves.
     low, high = np.zeros_like(work), np.full_like(work, np.pi / 2)
-    end = np.minimum(work / 6, 1.0)
+    end = np.minimum(work / 6, 1.0)  # steers: the light rod's end angle
     droop = np.zeros_like(work)
     for _ in range(NEWTON_STEPS):
         clamp, slope, droop = _shoot(work, end)
@@ -93,7 +93,7 @@ def _shoot(load: Array, end: Array) -> tuple[Array, Array, Array]:
     step = 1 / DROOP_STEPS
     zero = np.zeros_like(load)
     # angle, its slope, both differentiated by the end angle, droop so far
-    state = np.array([end, zero, zero + 1, zero, zero])
+    state = np.array([end, zero, np.ones_like(end), zero, zero])
 
     def rates(at: float, y: Array) -> Array:
         pull = load * at

@@ -67,10 +67,12 @@ def safe_stroke(length: Values, minimum_radius: Values) -> Values:
     length, minimum_radius = aligned(length, minimum_radius)
     wanted = length / (4 * minimum_radius)
     # k K(k) rises and curves upward, so Newton from the far end never oversteps the root.
-    k = np.full_like(wanted, ENDS_MEET**0.5)
+    last = float(np.sqrt(ENDS_MEET))
+    k = np.full_like(wanted, last)
     for _ in range(NEWTON_STEPS):
         first, second = complete_elliptic(k * k)
-        k = np.clip(k - (k * first - wanted) * (1 - k * k) / second, 0, ENDS_MEET**0.5)
+        run = (1 - k * k) / second  # steers: the inverse slope of k K(k)
+        k = np.clip(k - (k * first - wanted) * run, 0, last)
     _, chord, _ = post_buckling(k * k)
     return (length * (1 - chord))[()]
 

@@ -46,7 +46,7 @@ def rigid_limit(bore: Values, diameter: Values, radius: Values, angle: Values) -
     """
     bore, diameter, radius, angle = aligned(bore, diameter, radius, angle)
     a, r, half = bore / 2, diameter / 2, angle / 2
-    height = _axis_height(a, r, radius, np.cos(half))
+    height = _axis_height(a, r, radius, 1 / np.maximum(np.cos(half), SMALL))
     length = 2 * _one_way(a, r, radius, height, half)
     return np.where(diameter >= bore, 0, np.where(angle <= 0, np.inf, length))[()]
 
@@ -63,8 +63,8 @@ def straight_to_bind(bore: Values, diameter: Values, radius: Values, angle: Valu
     Returns:
         Length of straight from the end of the curve, m; inf for a straight pipe.
     Holds when: as `rigid_limit`; where the pipe opens out sooner, that limit is too strict. A second
-        bend to the same side still tells up to 1.25 times this far on: by up to 6 %, see
-        `rigid_limit_u`, because the head is then tightest away from mid bend.
+        bend to the same side still tells up to 1.25 times this far on, by up to 7 % (11 % at a
+        sharp corner): the head is then tightest away from mid bend, see `rigid_limit_u`.
     Errors: as `rigid_limit`.
     Source: derived; compared with a search over points of the solid head
         (tests/outside/test_rigid_head_search.py).
@@ -72,7 +72,7 @@ def straight_to_bind(bore: Values, diameter: Values, radius: Values, angle: Valu
     bore, diameter, radius, angle = aligned(bore, diameter, radius, angle)
     a, r, half = bore / 2, diameter / 2, angle / 2
     cosine, sine = np.cos(half), np.sin(half)
-    height = _axis_height(a, r, radius, cosine)
+    height = _axis_height(a, r, radius, 1 / np.maximum(cosine, SMALL))
     side = np.sqrt(np.maximum(a * a - r * r, 0))
     touching = height + np.minimum(r, side * cosine / np.maximum(sine, SMALL))
     straight = _one_way(a, r, radius, height, half) * cosine - touching * sine
@@ -94,18 +94,17 @@ def rigid_limit_u(bore: Values, diameter: Values, radius: Values, angle: Values,
     Returns:
         Longest length, m; never more than `rigid_limit` of one bend.
     Holds when: the straights before and after the pair are long; both bends lie in one plane.
-    Errors: the search over b errs by under 0.01 %. For radius < bore/2 the sharp corner is
-        followed in the bend's plane, and it is strict when spacing < (bore - 2 radius) tan(angle/2).
+    Errors: the search over b errs by under 0.01 %. Strict for radius < bore/2 while the spacing is
+        below (bore - 2 radius) tan(angle/2): the outer two inner walls then meet first.
     Source: derived; compared with planar polygons (tests/outside/test_rigid_head_shapely.py).
     """
     bore, diameter, radius, angle, spacing = aligned(bore, diameter, radius, angle, spacing)
     a, r, half = bore / 2, diameter / 2, angle / 2
-    middle = _axis_height(a, r, radius, np.cos(half))
-    corner = np.maximum(a - radius, 0) / np.maximum(np.cos(half), SMALL)
+    across = np.maximum(np.cos(half), SMALL)
 
     def length(share: Array) -> Array:
         tilt = share * angle
-        height = middle + corner * (1 - np.cos(tilt - half))
+        height = _axis_height(a, r, radius, np.cos(tilt - half) / across)
         ahead = angle - tilt
         sine, cosine = np.sin(ahead), np.cos(ahead)
         first = _one_way(a, r, radius, height, ahead)
@@ -175,22 +174,24 @@ def rigid_limit_step(bore_in: Values, bore_out: Values, diameter: Values, angle:
     return np.where(diameter >= narrow, 0, np.where(angle <= 0, np.inf, shortest))[()]
 
 
-def _axis_height(a: Array, r: Array, radius: Array, cosine: Array) -> Array:
-    """Height of the head's axis when it leans on the inner wall at mid bend."""
+def _axis_height(a: Array, r: Array, radius: Array, lean: Array) -> Array:
+    """Height of the head's axis when it rests on the inner wall.
+
+    lean is cos(turn from mid bend)/cos(half the angle): how far the head cuts across a corner.
+    """
     smooth = radius - a + r
     if np.all(radius >= a):
         return smooth
-    cosine = np.maximum(cosine, SMALL)
     side = np.sqrt(np.maximum(a * a - r * r, 0))
-    # A fat head touches the corner's edge beside the plane: first where the two straight bores
-    # cross, then, nearer radius = a, at the point where the curved back begins.
-    sine = np.sqrt(np.maximum(1 - cosine * cosine, 0))
+    edge = np.sqrt(np.maximum(lean * lean - 1, 0))
+    # A fat head touches the corner's edge beside the plane: where the two straight bores cross
+    # or, when that would lie beyond mid bend, at the point where the curved back begins.
     beside = np.where(
-        radius * sine <= side,
-        (radius - sine * side) / cosine,
+        radius * edge <= lean * side,
+        radius * lean - side * edge,
         np.sqrt(np.maximum(radius * radius - side * side, 0)),
     )
-    sharp = np.where(r <= a * cosine, (radius - a) / cosine + r, beside)
+    sharp = np.where(lean * side >= a * edge, (radius - a) * lean + r, beside)
     return np.where(radius >= a, smooth, sharp)
 
 
@@ -208,7 +209,7 @@ def _one_way(a: Array, r: Array, radius: Array, height: Array, tilt: Array) -> A
     lean = np.abs(cosine)
     across = np.where(r <= a * lean, a - r * lean, sine * side)
     straight = (radius + across - height * cosine) / np.maximum(sine, SMALL)
-    return np.where(curve * cosine <= touching * sine, curve, straight)
+    return np.where(curve * cosine < touching * sine, curve, straight)
 
 
 def _least(length: Callable[[Array], Array], like: Values) -> tuple[Array, Array]:
@@ -218,7 +219,7 @@ def _least(length: Callable[[Array], Array], like: Values) -> tuple[Array, Array
     for number in range(1, COARSE_STEPS + 1):
         share = np.full_like(at, number / COARSE_STEPS)
         best, at = _shorter(length, share, best, at)
-    step = 1 / COARSE_STEPS
+    step = 1 / COARSE_STEPS  # steers: the search
     for _ in range(HALVINGS):
         step /= 2
         centre = at

@@ -173,7 +173,8 @@ def _tabulate_root_sine() -> list[float]:
         inside = 2 * nodes * np.sqrt(np.sin(angle * nodes**2) / angle)
         return np.asarray(inside @ weights)
 
-    fitted = Chebyshev.interpolate(over_power, SHAPE_DEGREE, domain=[0, (np.pi / 2) ** 2])
+    sampled = [0, (np.pi / 2) ** 2]  # steers: the range over which the fit is close
+    fitted = Chebyshev.interpolate(over_power, SHAPE_DEGREE, domain=sampled)
     return [float(c) for c in fitted.convert(kind=Polynomial).coef]
 
 

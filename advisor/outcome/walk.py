@@ -71,6 +71,8 @@ class Walk:
     harm_minutes: Array
     survive: Array
     spent: Array
+    opening_minutes: Array  # set-up, opening, closing and clean-up
+    pushing_minutes: Array  # in and back, without tries
 
 
 @dataclass(frozen=True)
@@ -102,6 +104,8 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     minutes = minutes + opens * (closing + tables.costs["clean_up"].likely)
     if hole.buried:
         minutes = minutes + tables.costs["dig_up"].likely
+    opening = minutes
+    pushing: Array = np.zeros(n, np.float32)
     per_metre = sum(tables.costs[f"{what}_minutes_per_metre"].likely for what in ("push", "draw_back"))
     # A push that has died, or a reel that has run out, ends the way at that distance in that world.
     alive: Array = opens
@@ -113,13 +117,15 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     for spot in spots:
         station = spot.spot.station
         ends = march.reach < station.at
-        minutes = minutes + alive * per_metre * (np.minimum(station.at, march.reach) - there)
+        push = alive * per_metre * (np.minimum(station.at, march.reach) - there)
+        minutes, pushing = minutes + push, pushing + push
         alive, there = np.where(ends, 0, alive).astype(np.float32), np.minimum(station.at, march.reach)
         spent.append(minutes)
         alive, lost, minutes, harm = try_all(spot, alive, lost, minutes, harm)
         survive.append(alive)
     spent.append(minutes)
-    minutes = minutes + alive * per_metre * (np.minimum(march.end.at, march.reach) - there)
+    push = alive * per_metre * (np.minimum(march.end.at, march.reach) - there)
+    minutes, pushing = minutes + push, pushing + push
     alive = np.where(march.reach < march.end.at, 0, alive)
     # Reaching it is worth nothing when the rod cannot be drawn back within the pull limit.
     limit = np.minimum(kit.pull_limit, drawn.limit("pull_force"))
@@ -128,7 +134,7 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     arrived = np.asarray(alive - stuck - kinked, np.float32)
     harm = harm + stuck * tables.costs["wedge"].likely + kinked * tables.costs["kink"].likely
     lost = np.asarray(lost + stuck + kinked, np.float32)
-    return Walk(arrived, lost, minutes, harm, np.stack(survive), np.stack(spent))
+    return Walk(arrived, lost, minutes, harm, np.stack(survive), np.stack(spent), opening, pushing)
 
 
 def try_all(

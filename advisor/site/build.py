@@ -97,7 +97,11 @@ class _Builder:
         elif isinstance(entry, p.PipeEntry | p.BellyEntry | p.DropEntry | p.RiseEntry):
             kind = next(key for key in ("pipe", "belly", "drop", "rise") if hasattr(entry, key))
             length = self._length(getattr(entry, kind), state.line.line, kind)
-            self._add(state, kind, entry.name or kind, length=length, vertical=kind in ("drop", "rise"), **mark)
+            upright = kind in ("drop", "rise")
+            self._add(state, kind, entry.name or kind, length=length, vertical=upright, entry=entry)
+            if entry.landmark:
+                # What marks a run of pipe is met at its lower end, as one walks down the line.
+                self._add(state, "mark", entry.landmark, landmark=entry.landmark, vertical=upright)
         elif isinstance(entry, p.BendEntry):
             fitting = self._told(entry.bend, self.tables.bends)
             angle, roll = self._given(entry.angle), self._given(entry.roll)

@@ -1,6 +1,6 @@
 """YAML read strictly: every scalar stays text, every fault carries its file and line."""
 
-from advisor.strict_yaml.model import Sheet, read_sheet, sheet_of_text
+from advisor.strict_yaml.model import Sheet, plain, read_sheet, sheet_of_text
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
 
 __all__ = [
@@ -9,6 +9,7 @@ __all__ = [
     "Node",
     "Sheet",
     "Twigs",
+    "plain",
     "read_sheet",
     "read_text",
     "sheet_of_text",

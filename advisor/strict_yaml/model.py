@@ -43,7 +43,7 @@ def sheet_of_text(text: str, model: type[M], file: str) -> Sheet[M]:
     if not isinstance(tree, Branch):
         raise BadInput([Fault(file, tree.line, "expected `name: value` lines at the top")])
     try:
-        return Sheet(model.model_validate(_plain(tree)), tree, file)
+        return Sheet(model.model_validate(plain(tree)), tree, file)
     except ValidationError as fault:
         raise BadInput(_faults(fault, tree, file)) from None
 
@@ -57,12 +57,13 @@ def nearest(name: str, known: list[str]) -> str:
     return f"; known: {shown}{', ...' if len(known) > 12 else ''}"
 
 
-def _plain(node: Node) -> Any:
+def plain(node: Node) -> Any:
+    """The tree as dictionaries, lists and text."""
     if isinstance(node, Leaf):
         return node.text
     if isinstance(node, Twigs):
-        return [_plain(item) for item in node.items]
-    return {key: _plain(value) for key, value in node.entries.items()}
+        return [plain(item) for item in node.items]
+    return {key: plain(value) for key, value in node.entries.items()}
 
 
 def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int]:

@@ -38,6 +38,10 @@ class Worlds:
             self._drawn[key] = found
         return found
 
+    def drawn_keys(self) -> tuple[str, ...]:
+        """The keys that have been asked for so far, in the order of their names."""
+        return tuple(sorted(self._drawn))
+
     def value(self, key: str, belief: Known | Estimate) -> Array:
         """float32[n] of a quantity in SI; an estimate is a triangle between its ends."""
         if isinstance(belief, Known) or belief.low == belief.high:

@@ -50,10 +50,11 @@ def test_no_jump_where_the_inner_corner_turns_sharp(diameter):
 
 
 @pytest.mark.parametrize("angle", [np.radians(22.5), np.radians(45), QUARTER])
-@pytest.mark.parametrize("diameter", [0.02, 0.05])
+@pytest.mark.parametrize("diameter", [0.02, 0.05, 0.09])
 def test_far_apart_two_bends_are_one_and_at_no_distance_twice_the_angle(angle, diameter):
-    one = rigid_limit(0.1, diameter, 0.1, angle)
-    assert rigid_limit_u(0.1, diameter, 0.1, angle, 1.0) == pytest.approx(one, rel=1e-12)
+    for radius in (0.1, 0.03, 0.0):
+        one = rigid_limit(0.1, diameter, radius, angle)
+        assert rigid_limit_u(0.1, diameter, radius, angle, 1.5) == pytest.approx(one, rel=1e-12)
     twice = rigid_limit(0.1, diameter, 0.1, 2 * angle)
     assert rigid_limit_u(0.1, diameter, 0.1, angle, 0.0) == pytest.approx(twice, rel=2e-4)
 
@@ -76,11 +77,43 @@ def test_opposite_bends_in_sight_pass_any_length():
     assert rigid_limit_s(0.1, 0.09, 0.1, np.radians(10), 0.1) < np.inf
 
 
+@pytest.mark.parametrize(("radius", "spacing"), [(0.2, 0.0), (0.0, 0.06), (0.1, 0.03)])
+def test_line_of_sight_is_what_the_sideways_shift_leaves_open(radius, spacing):
+    """The shift is added up from small steps along the centreline."""
+    turn = np.radians(20)
+    heading = (np.arange(20000) + 0.5) / 20000 * turn
+    shift = 2 * radius * turn * np.sin(heading).mean() + spacing * np.sin(turn)
+    assert rigid_limit_s(0.1, 0.1 - 1.01 * shift, radius, turn, spacing) == np.inf
+    assert rigid_limit_s(0.1, 0.1 - 0.99 * shift, radius, turn, spacing) < np.inf
+
+
 def test_wide_step_is_never_worse_than_its_smaller_mitre():
     for diameter in (0.3, 0.7, 0.9, 0.99):
         step = rigid_limit_step(1.0, 1.5, diameter, QUARTER)
         assert step >= rigid_limit(1.0, diameter, 0.0, QUARTER)
         assert step == pytest.approx(rigid_limit_step(1.5, 1.0, diameter, QUARTER), rel=1e-6)
+
+
+@pytest.mark.parametrize("bores", [(1.0, 1.5), (1.5, 1.0)])
+@pytest.mark.parametrize("fatter", [0.997, 1.003])
+def test_step_is_strict_just_where_the_rim_beside_the_plane_touches(bores, fatter):
+    """Where the head is as wide as the narrow bore times the cosine of its tilt there."""
+    tilt = np.linspace(0.01, QUARTER - 0.01, 100001)  # in the first bore
+
+    def in_plane(diameter):
+        first = (bores[0] - diameter * np.cos(tilt)) / np.sin(tilt)
+        lengths = first + (bores[1] - diameter * np.sin(tilt)) / np.cos(tilt)
+        return lengths.min(), tilt[lengths.argmin()]
+
+    diameter = 0.8
+    for _ in range(60):
+        least, at = in_plane(diameter)
+        diameter = min(bores[0] * np.cos(at), bores[1] * np.sin(at))
+    diameter *= fatter
+    expected = in_plane(diameter)[0]
+    if fatter > 1:
+        expected = rigid_limit(1.0, diameter, 0.0, QUARTER)
+    assert rigid_limit_step(*bores, diameter, QUARTER) == pytest.approx(expected, rel=1e-4)
 
 
 def test_worlds_broadcast_and_keep_single_precision():

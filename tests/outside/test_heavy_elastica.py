@@ -27,9 +27,7 @@ def solved(load):
     return abs(found.y[2, -1])
 
 
-@pytest.mark.parametrize(
-    ("load", "earlier"), [(1, 0.123471), (5, 0.495905), (10, 0.700200), (20, 0.829881)]
-)
+@pytest.mark.parametrize(("load", "earlier"), [(1, 0.123471), (5, 0.495905), (10, 0.700200), (20, 0.829881)])
 def test_earlier_droops(load, earlier):
     assert droop_ratio(load) == pytest.approx(earlier, abs=1e-6)
 

@@ -56,5 +56,6 @@ def test_row_30():
 def test_more_than_the_pipe_carries_runs_full():
     peak = 1.0757 * full_flow(0.05, 0.02, 0.011)
     assert normal_depth(1.001 * peak, 0.05, 0.02, 0.011) == 0.05
+    assert normal_depth(0.999 * peak, 0.05, 0.02, 0.011) < 0.938 * 0.05
     assert normal_depth(0.99 * peak, 0.05, 0.02, 0.011) < 0.938 * 0.05
     assert normal_depth(1.8e-3, 0.05, 0.02, 0.011) == 0.05

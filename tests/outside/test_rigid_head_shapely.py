@@ -99,9 +99,7 @@ def test_two_sharp_corners_to_one_side():
     """Sharp inner corners under a curved back: the polygon is built from the two walls."""
     angle, spacing, a, radius = np.pi / 4, 0.12, 0.05, 0.02
     shape = pipe(0.1, radius, [angle, angle], spacing, leg=0.8)
-    found = min(
-        longest(shape, 0.03, tilt, 0.05, 0.6) for tilt in angle * np.linspace(0.3, 1.0, 8)
-    )
+    found = min(longest(shape, 0.03, tilt, 0.05, 0.6) for tilt in angle * np.linspace(0.3, 1.0, 8))
     assert a > radius
     assert rigid_limit_u(0.1, 0.03, radius, angle, spacing) == pytest.approx(found, rel=5e-3)
 

@@ -124,9 +124,7 @@ def test_push_unloads_the_walls(force, earlier):
     bore, diameter, radius, tiny = 0.077, 0.006, 0.115, 1e-3
     free = stiffness_load(STIFFNESS, bore, diameter, radius, QUARTER)
     load = (push_bend_inverse(force, tiny, QUARTER, free) - force) / tiny
-    found = STIFFNESS * wall_load(
-        (bore - diameter) / 2, radius, QUARTER, force / STIFFNESS, 0.42
-    )
+    found = STIFFNESS * wall_load((bore - diameter) / 2, radius, QUARTER, force / STIFFNESS, 0.42)
     assert load == pytest.approx(found, rel=0.01)
     assert load == pytest.approx(earlier, rel=0.01)
 

@@ -30,8 +30,7 @@ from advisor.mechanics.push import (
 )
 from advisor.mechanics.rod import chord_height, elastic_radius, stiffness_load, stroke_slack
 
-settings.register_profile("quick", max_examples=60, deadline=None, derandomize=True)
-settings.load_profile("quick")
+quick = settings(max_examples=60, deadline=None, derandomize=True)
 
 ROUND = 1 + 1e-6  # rounding, and the search over tilts in the two-bend limit
 
@@ -48,6 +47,7 @@ FRICTION, FORCE, SLOPE = number(0.05, 0.6), number(1.0, 200.0), number(-np.pi / 
 LENGTH, STIFFNESS, SPACING = number(0.0, 60.0), number(0.2, 20.0), number(0.0, 0.6)
 
 
+@quick
 @given(BORE, FILL, SWEEP, ANGLE, MORE)
 def test_more_room_never_jams_a_rigid_head(bore, fill, sweep, angle, more):
     diameter, radius = fill * bore, sweep * bore
@@ -58,6 +58,7 @@ def test_more_room_never_jams_a_rigid_head(bore, fill, sweep, angle, more):
     assert rigid_limit(bore, diameter, radius * more, angle) * ROUND >= limit
 
 
+@quick
 @given(BORE, FILL, SWEEP, ANGLE)
 def test_no_bend_shortens_a_head_below_the_crossing_of_the_bore(bore, fill, sweep, angle):
     """A head as long as the chord that turns freely inside the bore itself always passes."""
@@ -65,6 +66,7 @@ def test_no_bend_shortens_a_head_below_the_crossing_of_the_bore(bore, fill, swee
     assert rigid_limit(bore, fill * bore, sweep * bore, angle) * ROUND >= free
 
 
+@quick
 @given(BORE, FILL, SWEEP, ANGLE, number(0.1, 10))
 def test_scale_does_not_matter(bore, fill, sweep, angle, scale):
     args = (bore, fill * bore, sweep * bore)
@@ -75,6 +77,7 @@ def test_scale_does_not_matter(bore, fill, sweep, angle, scale):
     )
 
 
+@quick
 @given(BORE, FILL, number(0.5, 3.0), ANGLE, SPACING, MORE)
 def test_two_bends_are_between_one_and_both_at_once(bore, fill, sweep, angle, spacing, more):
     args = (bore, fill * bore, sweep * bore)
@@ -84,6 +87,7 @@ def test_two_bends_are_between_one_and_both_at_once(bore, fill, sweep, angle, sp
     assert rigid_limit_u(*args, angle, spacing * more) * 1.0005 >= near
 
 
+@quick
 @given(BORE, FILL, number(0.5, 3.0), ANGLE)
 def test_enough_straight_makes_two_bends_one(bore, fill, sweep, angle):
     args = (bore, fill * bore, sweep * bore, angle)
@@ -91,12 +95,14 @@ def test_enough_straight_makes_two_bends_one(bore, fill, sweep, angle):
     assert np.isclose(rigid_limit_u(*args, needed * 1.25 + 1e-9), rigid_limit(*args), rtol=1e-6)
 
 
+@quick
 @given(BORE, FILL, SWEEP, ANGLE, SPACING)
 def test_opposite_bends_are_never_harder_than_one(bore, fill, sweep, angle, spacing):
     args = (bore, fill * bore, sweep * bore, angle)
     assert rigid_limit_s(*args, spacing) >= rigid_limit(*args)
 
 
+@quick
 @given(BORE, BORE, FILL, ANGLE, MORE)
 def test_wider_step_never_jams(one, other, fill, angle, more):
     diameter = fill * min(one, other)
@@ -105,6 +111,7 @@ def test_wider_step_never_jams(one, other, fill, angle, more):
     assert rigid_limit_step(one, other, diameter / more, angle) * ROUND >= limit
 
 
+@quick
 @given(BORE, SWEEP, ANGLE, MORE)
 def test_rod_is_eased_by_room_and_by_gentle_bends(bore, sweep, angle, more):
     rod, radius = 0.006, sweep * bore
@@ -130,6 +137,7 @@ def rod_in(friction, slope, stiffness):
     }
 
 
+@quick
 @given(FORCE, LENGTH, FRICTION, SLOPE, STIFFNESS, MORE)
 def test_straight_run(force, length, friction, slope, stiffness, more):
     run = rod_in(friction, slope, stiffness)
@@ -143,6 +151,7 @@ def test_straight_run(force, length, friction, slope, stiffness, more):
     )
 
 
+@quick
 @given(FORCE, LENGTH, LENGTH, FRICTION, SLOPE, STIFFNESS)
 def test_two_runs_are_one(force, first, second, friction, slope, stiffness):
     run = rod_in(friction, slope, stiffness)
@@ -151,6 +160,7 @@ def test_two_runs_are_one(force, first, second, friction, slope, stiffness):
     assert np.isclose(push_straight(halfway, second, **run), left, rtol=1e-6, atol=1e-6)
 
 
+@quick
 @given(FORCE, number(0.0, 100.0), FRICTION, SLOPE, STIFFNESS, MORE)
 def test_reach_is_the_inverse_and_shrinks_with_friction(force, end, friction, slope, stiffness, more):
     run = rod_in(friction, slope, stiffness)
@@ -161,6 +171,7 @@ def test_reach_is_the_inverse_and_shrinks_with_friction(force, end, friction, sl
         assert np.isclose(push_straight(force, reach, **run), end, rtol=1e-4, atol=1e-3)
 
 
+@quick
 @given(number(-100.0, 200.0), FRICTION, ANGLE, number(0.0, 150.0), MORE)
 def test_bend(force, friction, angle, load, more):
     left = push_bend(force, friction, angle, load)
@@ -170,6 +181,7 @@ def test_bend(force, friction, angle, load, more):
     assert push_bend(force, friction, angle, load * more) <= left + 1e-9
 
 
+@quick
 @given(FORCE, FRICTION, ANGLE, number(0.0, 150.0), LENGTH, MORE)
 def test_pull_grows_with_all_that_hinders(tension, friction, angle, load, length, more):
     assert pull_bend(tension, friction, angle, load) >= tension
@@ -184,6 +196,7 @@ def test_pull_grows_with_all_that_hinders(tension, friction, angle, load, length
     assert march(tension, longer)[-1] <= march(tension, segments)[-1] + 1e-9
 
 
+@quick
 @given(STIFFNESS, FORCE, MORE, number(0.1, 1.0))
 def test_stiffer_rod_may_be_held_further_off(stiffness, force, more, length):
     distance = largest_hand_distance(stiffness, force, 1.0, 1.5)
@@ -192,6 +205,7 @@ def test_stiffer_rod_may_be_held_further_off(stiffness, force, more, length):
     assert euler_load(stiffness, length * more, 1.0) <= euler_load(stiffness, length, 1.0) * ROUND
 
 
+@quick
 @given(number(0.02, 3.0), number(0.1, 0.5), MORE)
 def test_stroke_grows_with_free_length_and_shrinks_with_a_stiff_radius(length, radius, more):
     stroke = safe_stroke(length, radius)
@@ -200,6 +214,7 @@ def test_stroke_grows_with_free_length_and_shrinks_with_a_stiff_radius(length, r
     assert safe_stroke(length, radius * more) <= stroke * ROUND
 
 
+@quick
 @given(number(0.0, 0.95), number(0.0, 0.04))
 def test_deeper_fold_takes_more_push_and_brings_the_ends_together(parameter, step):
     load, chord, curvature = post_buckling(parameter)
@@ -209,13 +224,14 @@ def test_deeper_fold_takes_more_push_and_brings_the_ends_together(parameter, ste
     assert curvature_next >= curvature / ROUND
 
 
-@settings(max_examples=15)
+@settings(quick, max_examples=15)
 @given(number(0.01, 60.0), MORE)
 def test_heavier_rod_droops_more(load, more):
     both = droop_ratio(np.array([load, load * more]))
     assert both[1] >= both[0] - 1e-9
 
 
+@quick
 @given(BORE, number(0.01, 0.93), number(0.005, 0.1), MORE)
 def test_water(bore, share, slope, more):
     depth = share * bore

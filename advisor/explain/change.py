@@ -1,0 +1,133 @@
+"""What would change it: the smallest cures for a poor chance, each planned again.
+
+Kept apart from the plan: these are other jobs (another head, a clean line, a new cleanout), with their own
+cost, for the customer to decide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+
+from pydantic import BaseModel, ConfigDict
+
+from advisor.errors import BadInput
+from advisor.explain.vary import inserted, replaced
+from advisor.kit.loadouts import default_kit
+from advisor.kit.model import Kit, Loadout
+from advisor.plan import Case, plan
+from advisor.result.study import Study
+from advisor.rulebase.load import RuleBase
+from advisor.site.sheet import site_of_text
+from advisor.strict_yaml import plain
+from advisor.tables.load import Tables
+
+LEAST_GAIN = 0.05  # a cure that adds less is not told
+_DIRTY = {
+    "light scale": "descale",
+    "moderate scale": "descale",
+    "heavy scale": "descale",
+    "greasy": "flush",
+    "roots": "cut the roots",
+}
+
+
+class Cure(BaseModel):
+    """One change, with the chance and the minutes of the best order before and after."""
+
+    model_config = ConfigDict(frozen=True)
+
+    what: str
+    chance_before: float
+    chance_after: float
+    minutes_after: float
+    opening_after: str
+
+
+@dataclass(frozen=True)
+class _Candidate:
+    what: str
+    case: Case
+
+
+def cures(case: Case, study: Study, tables: Tables, base: RuleBase) -> tuple[Cure, ...]:
+    """Every small change that raises the chance by a twentieth or more, the largest gain first."""
+    before = study.settled.order.chance
+    found = []
+    for candidate in _candidates(case, study, tables):
+        after = plan(candidate.case, tables, base)
+        gain = after.settled.order.chance - before
+        if gain >= LEAST_GAIN:
+            first = after.settled.attempts[0].route.opening.name if after.settled.attempts else "none"
+            found.append(
+                Cure(
+                    what=candidate.what,
+                    chance_before=before,
+                    chance_after=after.settled.order.chance,
+                    minutes_after=after.settled.order.minutes,
+                    opening_after=first,
+                )
+            )
+    return tuple(sorted(found, key=lambda cure: (-cure.chance_after, cure.what)))
+
+
+def _candidates(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
+    yield from _other_kit(case, tables)
+    yield from _cleaned(case, study, tables)
+    yield from _new_cleanout(case, study, tables)
+
+
+def _other_kit(case: Case, tables: Tables) -> Iterator[_Candidate]:
+    """Reels of usual make that the truck does not carry, and every guide taken off."""
+    names = {loadout.name for loadout in case.kit.loadouts}
+    for loadout in default_kit(tables).loadouts:
+        if loadout.name not in names:
+            yield _Candidate(f"bring a {loadout.name} as well", replace(case, kit=_with(case.kit, loadout)))
+    bare = [replace(each, guide=None) for each in case.kit.loadouts if each.guide is not None]
+    for loadout in bare:
+        if loadout.name not in names:
+            yield _Candidate(f"guide off the {loadout.name}", replace(case, kit=_with(case.kit, loadout)))
+
+
+def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
+    """Each line on the leading ways descaled, flushed or cut clear."""
+    tree = plain(case.sheet.tree)
+    walls = {
+        passage.piece.line: passage.wall_out.condition.likeliest
+        for ranked in study.ranked[:3]
+        for passage in ranked.outcome.route.passages
+    }
+    for line, condition in walls.items():
+        if condition in _DIRTY:
+            change = partial(replaced, tree, f"{line}/condition", "sound", case.sheet.file)
+            yield from _rewritten(f"{_DIRTY[condition]} {line} first", case, tables, change)
+
+
+def _new_cleanout(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
+    """A new opening at either end of what is to be seen, on the line that it lies on."""
+    line, tree = study.target.line, plain(case.sheet.tree)
+    drawn = next((each for each in case.sheet.model.lines if each.line == line), None)
+    if drawn is None:
+        return
+    kind = "yard cleanout" if case.sheet.model.region == "north america" else "inspection chamber"
+    piece = {"opening": "new cleanout", "kind": kind}
+    entry = study.network.pieces[study.target.span[0]].entry
+    number = next((n for n, each in enumerate(drawn.pieces) if each is entry), None)
+    if number is not None:
+        name = study.network.pieces[study.target.span[0]].name
+        what = f"a new {kind} on {line}, just above {name}"
+        yield from _rewritten(what, case, tables, lambda: inserted(tree, line, number - 1, piece))
+
+
+def _rewritten(what: str, case: Case, tables: Tables, text: Callable[[], str]) -> Iterator[_Candidate]:
+    """The case with another sheet text, left out where the sheet does not allow it."""
+    try:
+        sheet = site_of_text(text(), f"{case.sheet.file}, {what}", tables)
+    except BadInput:
+        return
+    yield _Candidate(what, replace(case, sheet=sheet))
+
+
+def _with(kit: Kit, loadout: Loadout) -> Kit:
+    return replace(kit, loadouts=(*kit.loadouts, loadout))

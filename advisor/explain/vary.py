@@ -1,0 +1,82 @@
+"""A sheet with one value replaced, named by words: `house drain/size`, `small head/diameter`."""
+
+from __future__ import annotations
+
+from copy import deepcopy
+from typing import Any
+
+import yaml
+
+from advisor.errors import BadInput, Fault
+from advisor.strict_yaml.model import nearest
+
+# The keys by which an entry of a list goes by a name.
+_NAMED_BY = ("line", "opening", "joined by", "fixture", "label", "landmark", "head", "spring", "rod", "guide")
+
+
+def replaced(tree: Any, path: str, value: str, file: str) -> str:
+    """The sheet as YAML text with the value at `path` replaced; raises BadInput where there is none."""
+    root = deepcopy(tree)
+    *way, last = [step.strip() for step in path.split("/")]
+    node = root
+    for step in way:
+        node = _into(node, step, file)
+    if isinstance(node, dict):
+        node[last] = value
+    else:
+        item = _into(node, last, file)
+        raise BadInput(
+            [Fault(file, 0, f"{path!r} names {item!r}; add the entry to replace, as in {path}/size")]
+        )
+    return dumped(root)
+
+
+def value_at(tree: Any, path: str, file: str) -> str | None:
+    """The value at `path` as written, nothing where it is left out; raises BadInput as `replaced` does."""
+    *way, last = [step.strip() for step in path.split("/")]
+    node = tree
+    for step in way:
+        node = _into(node, step, file)
+    found = node.get(last) if isinstance(node, dict) else None
+    return found if isinstance(found, str) else None
+
+
+def inserted(tree: Any, line: str, after: int, piece: dict[str, str]) -> str:
+    """The sheet as YAML text with one more piece on a line, after the entry of that number."""
+    root = deepcopy(tree)
+    pieces = _into(root, line, "")["pieces"]
+    pieces.insert(after + 1, piece)
+    return dumped(root)
+
+
+def dumped(tree: Any) -> str:
+    """YAML text of a plain tree, in its own order."""
+    return str(yaml.safe_dump(tree, sort_keys=False, allow_unicode=True))
+
+
+def _into(node: Any, step: str, file: str) -> Any:
+    """The entry that a step names: a key, a number in a list, or an entry that goes by that name."""
+    if isinstance(node, dict) and step in node:
+        return node[step]
+    if isinstance(node, list) and step.isdigit() and int(step) < len(node):
+        return node[int(step)]
+    named = _named(node)
+    if step in named:
+        return named[step]
+    known = [*named, *(node if isinstance(node, dict) else ())]
+    raise BadInput([Fault(file, 0, f"nothing here is called {step!r}{nearest(step, known)}")])
+
+
+def _named(node: Any) -> dict[str, Any]:
+    """Every named entry at or below a node, the nearest first: a line wins over where it joins."""
+    found: dict[str, Any] = {}
+    children = list(node.values()) if isinstance(node, dict) else list(node) if isinstance(node, list) else []
+    for child in children:
+        if isinstance(child, dict):
+            for key in _NAMED_BY:
+                if isinstance(child.get(key), str):
+                    found.setdefault(child[key], child)
+    for child in children:
+        for name, entry in _named(child).items():
+            found.setdefault(name, entry)
+    return found

@@ -1,0 +1,83 @@
+"""Why not: the terms in minutes that set a route apart from the leader, or the conditions that ruled out a
+technique, and by how much."""
+
+from __future__ import annotations
+
+from advisor.explain.how import minute_terms
+from advisor.explain.reason import Reason, Story, of_rule
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.attempts import NO_TRY
+from advisor.result.routes import stopped
+from advisor.result.spots import place_name
+from advisor.result.study import Study
+
+
+def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
+    """Why a route does not lead."""
+    leader = study.ranked[0].outcome
+    name = outcome.route.opening.name
+    if outcome is leader:
+        text = f"{name} does lead"
+        return Story(about=text, story=(text,), tree=Reason(text=text, of="chance"))
+    own, best = minute_terms(study, outcome), minute_terms(study, leader)
+    terms = sorted(((own[key] - best[key], key) for key in own), reverse=True)
+    under = [
+        Reason(text=f"{key}: {gap:+.0f} minutes against {leader.route.opening.name}", of="minutes", value=gap)
+        for gap, key in terms
+    ]
+    total = sum(gap for gap, _ in terms)
+    stop = stopped(outcome)
+    under.append(Reason(text=f"it stops at: {stop.passage}. {stop.why}", of="chance"))
+    if outcome.route.covers < 1:
+        under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))
+    text = f"{name} costs {total:+.0f} minutes against {leader.route.opening.name}"
+    story = [f"{key}: {gap:+.0f} minutes" for gap, key in terms if gap > 0.5][:2]
+    return Story(
+        about=text,
+        story=(*story, f"it stops at: {stop.passage}. {stop.why}"),
+        tree=Reason(text=text, of="minutes", value=total, under=tuple(under)),
+    )
+
+
+def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique: str) -> Story:
+    """Why a technique is not tried, or not first, at a hard spot."""
+    hard = outcome.spots[index]
+    place = place_name(hard)
+    ruled_out = [r.rejected()[technique] for r in hard.rulings if technique in r.rejected()]
+    if ruled_out:
+        under = tuple(of_rule(firing) for firing in ruled_out)
+        text = f"{technique} is ruled out at {place}"
+        story = tuple(dict.fromkeys(firing.because for firing in ruled_out))[:3]
+        return Story(about=text, story=story, tree=Reason(text=text, of="rule", under=under))
+    order = [name for name, _ in hard.order]
+    if technique in NO_TRY:
+        text = f"{technique} is no try of its own at {place}: it is a habit, another kit or another way"
+        return Story(about=text, story=(text,), tree=Reason(text=text, of="rule"))
+    stuck = hard.spot.plain.stuck
+
+    def per_chance(name: str) -> tuple[float, float, float]:
+        attempt = hard.tries[name]
+        chance = float((hard.chance(name) * stuck).sum() / max(float(stuck.sum()), 1e-6))
+        minutes = attempt.minutes + attempt.set_up_minutes
+        return chance, minutes, minutes / max(chance, 1e-6)
+
+    chance, minutes, ratio = per_chance(technique)
+    under_list = [
+        Reason(text=f"{technique}: {chance:.0%} a try for {minutes:.0f} minutes", of="minutes", value=chance)
+    ]
+    story_list = [under_list[0].text]
+    if technique not in order:
+        least = study.tables.limits["worth_trying"].likely
+        story_list.append(f"less than {least:.0%} a try is not worth the minutes")
+    for name in order[1:]:
+        if name == technique:
+            break
+        other, cost, other_ratio = per_chance(name)
+        gap = ratio - other_ratio
+        text = f"{name} comes first: {other:.0%} a try for {cost:.0f} minutes, {gap:.0f} minutes less a pass"
+        under_list.append(Reason(text=text, of="minutes", value=other))
+        story_list.append(text)
+    text = f"{technique} at {place}"
+    return Story(
+        about=text, story=tuple(story_list[:3]), tree=Reason(text=text, of="minutes", under=tuple(under_list))
+    )

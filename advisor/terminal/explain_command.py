@@ -1,0 +1,116 @@
+"""`advisor explain`: finds what is asked about and hands it to the explainers."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+
+from pydantic import BaseModel
+
+from advisor.errors import BadInput, Fault
+from advisor.explain.change import cures
+from advisor.explain.how import how_route, how_spot
+from advisor.explain.matters import what_matters
+from advisor.explain.reason import Story
+from advisor.explain.what_if import present, what_if
+from advisor.explain.why_not import why_not_route, why_not_technique
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.attempts import TECHNIQUES
+from advisor.plan import plan
+from advisor.result.spots import place_name
+from advisor.result.study import Study
+from advisor.strict_yaml.model import nearest
+from advisor.terminal import explain_screen as screen
+from advisor.terminal.page import Page
+from advisor.terminal.ready import Ready
+
+
+def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: bool) -> int:
+    """Answer one question; raises BadInput where it is about nothing that is there."""
+    case, page = ready.case, Page()
+    if question == "what-if":
+        path, value = _replacement(about)
+        old = present(case, ready.kit_sheet, path)
+        found = what_if(case, ready.kit_sheet, path, value, old, ready.tables, ready.base)
+        if not _printed(found, as_json):
+            screen.show_what_if(found, page)
+        return 0
+    study = plan(case, ready.tables, ready.base)
+    if question == "matters":
+        matters = what_matters(study)
+        if not _printed(matters, as_json):
+            screen.show_matters(matters, page)
+    elif question == "changes":
+        changes = cures(case, study, ready.tables, ready.base)
+        if not _printed(changes, as_json):
+            screen.show_cures(changes, page)
+    else:
+        story = _story(study, question, about)
+        if not _printed(story, as_json):
+            screen.show_story(story, full, case.units, page)
+    return 0
+
+
+def _printed(found: BaseModel | Sequence[BaseModel], as_json: bool) -> bool:
+    """Print as JSON where that is asked for, and say whether it was."""
+    if not as_json:
+        return False
+    if isinstance(found, BaseModel):
+        print(found.model_dump_json(indent=2))
+    else:
+        print(json.dumps([each.model_dump() for each in found], indent=2))
+    return True
+
+
+def _replacement(about: list[str]) -> tuple[str, str]:
+    text = " ".join(about)
+    path, equals, value = text.partition("=")
+    if not equals or not path.strip() or not value.strip():
+        message = f"got {text!r}; expected LINE/ENTRY=VALUE, such as `house drain/size=3 in`"
+        raise BadInput([Fault("what-if", 0, message)])
+    return path.strip(), value.strip()
+
+
+def _story(study: Study, question: str, about: list[str]) -> Story:
+    outcome = _outcome(study, about[0] if about else None)
+    place = about[1] if len(about) > 1 else None
+    technique = about[-1] if about and about[-1] in TECHNIQUES else None
+    if question == "how":
+        if place is None:
+            return how_route(study, outcome)
+        return how_spot(study, outcome, _spot(outcome, place))
+    if technique is None:
+        return why_not_route(study, outcome)
+    index = _spot(outcome, place) if place not in (None, technique) else _hardest(outcome)
+    return why_not_technique(study, outcome, index, technique)
+
+
+def _outcome(study: Study, name: str | None) -> RouteOutcome:
+    """The best route from an opening; without a name the leader."""
+    if not study.ranked:
+        raise BadInput([Fault("explain", 0, "no opening leads to the target; there is nothing to explain")])
+    if name is None or name in TECHNIQUES:
+        return study.ranked[0].outcome
+    for ranked in study.ranked:
+        if ranked.outcome.route.opening.name == name:
+            return ranked.outcome
+    known = [ranked.outcome.route.opening.name for ranked in study.ranked]
+    raise BadInput([Fault("explain", 0, f"no opening is called {name!r}{nearest(name, known)}")])
+
+
+def _spot(outcome: RouteOutcome, words: str | None) -> int:
+    """The hard spot whose name holds the words, or whose number they are."""
+    names = [place_name(spot) for spot in outcome.spots]
+    if words is not None and words.isdigit() and 1 <= int(words) <= len(names):
+        return int(words) - 1
+    for index, name in enumerate(names):
+        if words is not None and words.lower() in name.lower():
+            return index
+    message = f"no hard spot there is called {words!r}" + (nearest(words or "", names) if names else "")
+    raise BadInput([Fault("explain", 0, message)])
+
+
+def _hardest(outcome: RouteOutcome) -> int:
+    if outcome.hardest is None:
+        raise BadInput([Fault("explain", 0, "no spot on that way is hard for this kit")])
+    return outcome.spots.index(outcome.hardest)

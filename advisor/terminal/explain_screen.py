@@ -1,0 +1,70 @@
+"""Explanations on the screen: at most three reasons first, the whole tree where it is asked for."""
+
+from __future__ import annotations
+
+from advisor.explain.change import Cure
+from advisor.explain.how import shown
+from advisor.explain.matters import Matter
+from advisor.explain.reason import Story
+from advisor.explain.what_if import WhatIf
+from advisor.quantity import Units
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import chance_words
+
+
+def show_story(story: Story, full: bool, units: Units, page: Page) -> None:
+    """Print a story; with `full` the tree under it."""
+    page.line()
+    page.strong(story.about)
+    page.steps(list(story.story))
+    if not full:
+        page.line("The whole tree of reasons: add --full.")
+        return
+    page.line()
+    for depth, reason in story.tree.walk():
+        page.line(shown(reason, units), indent=2 + 2 * depth)
+
+
+def show_what_if(found: WhatIf, page: Page) -> None:
+    """Print what another value would change."""
+    page.heading(f"What if {found.what}")
+    if found.leader_before == found.leader_after:
+        page.strong(f"{found.leader_before} leads all the same.")
+    else:
+        page.strong(f"{found.leader_after} leads instead of {found.leader_before}.")
+        if found.turns_at:
+            page.line(f"The lead changes at about {found.turns_at}.")
+    rows = [
+        [
+            each.opening,
+            f"{each.rank_before or '-'} to {each.rank_after or '-'}",
+            f"{each.chance_before:.2f} to {each.chance_after:.2f}",
+            f"{each.minutes_before:.0f} to {each.minutes_after:.0f}",
+        ]
+        for each in found.changes
+    ]
+    page.table(["opening", "rank", "chance", "minutes"], rows)
+
+
+def show_matters(found: tuple[Matter, ...], page: Page) -> None:
+    """Print the unknowns by what knowing them could save."""
+    page.heading("What matters: minutes that knowing it could save")
+    if not found:
+        page.line("Nothing: no single unknown could change what to do by half a minute.")
+    rows = [[f"{each.minutes:.1f}", each.unknown, "" if each.sure else "may be chance"] for each in found]
+    if rows:
+        page.table(["minutes", "unknown", ""], rows, frozenset({0}))
+
+
+def show_cures(found: tuple[Cure, ...], page: Page) -> None:
+    """Print what would change a poor chance."""
+    page.heading("What would change it")
+    if not found:
+        page.line("None of the small changes looked at adds a twentieth to the chance.")
+    for each in found:
+        page.strong(
+            f"{each.what}: {chance_words(each.chance_after)} instead of {chance_words(each.chance_before)}"
+        )
+        page.line(
+            f"then first by {each.opening_after}, about {each.minutes_after:.0f} minutes in all", indent=4
+        )

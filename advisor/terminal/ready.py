@@ -1,0 +1,52 @@
+"""What every command that plans needs first: rules, tables, sheet and kit, read from files."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from advisor import demo
+from advisor.kit.loadouts import default_kit, kit_of
+from advisor.kit.sheet import KitSheet, read_kit
+from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
+from advisor.quantity import Units
+from advisor.rulebase.load import RuleBase, load_rules
+from advisor.site.sheet import read_site
+from advisor.strict_yaml import Sheet
+from advisor.tables.load import Tables, load_tables
+
+
+@dataclass(frozen=True)
+class Ready:
+    """A case with the rules to plan it by; `kit_sheet` is missing where the kit is a built-in class."""
+
+    case: Case
+    kit_sheet: Sheet[KitSheet] | None
+    tables: Tables
+    base: RuleBase
+
+
+def make_ready(
+    site: Path | None,
+    kit: Path | None,
+    units: str | None,
+    worlds: int | None,
+    seed: int | None,
+    rules: Path,
+) -> Ready:
+    """Read everything; without a site the built-in demo with its own kit. Raises BadInput."""
+    tables = load_tables(rules)
+    base = load_rules(rules, tables.limits, set(tables.sources))
+    sheet = read_site(site or demo.MAIN, tables)
+    kit_path = kit or (demo.KIT if site is None else None)
+    kit_sheet = read_kit(kit_path) if kit_path else None
+    made = kit_of(kit_sheet, tables) if kit_sheet else default_kit(tables)
+    usual = Units.METRIC if sheet.model.region == "britain" else Units.INCH
+    case = Case(
+        sheet,
+        made,
+        Units(units) if units else usual,
+        worlds or DEFAULT_WORLDS,
+        DEFAULT_SEED if seed is None else seed,
+    )
+    return Ready(case, kit_sheet, tables, base)

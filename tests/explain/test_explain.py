@@ -1,0 +1,178 @@
+"""Explanations: every sentence is made from a stored record, and the records are the planner's own."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import MappingProxyType
+
+import pytest
+
+from advisor import demo
+from advisor.errors import BadInput
+from advisor.evidence import Evidence, Grade
+from advisor.explain.change import cures
+from advisor.explain.how import how_route, how_spot, minute_terms
+from advisor.explain.matters import in_words, what_matters
+from advisor.explain.vary import replaced, value_at
+from advisor.explain.what_if import what_if
+from advisor.explain.why_not import why_not_route, why_not_technique
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import read_kit
+from advisor.plan import Case, plan
+from advisor.quantity import Known, Units
+from advisor.site.sheet import read_site, site_of_text
+from advisor.strict_yaml import plain
+from tests.cases.jobs import rules, tables
+
+KIT_SHEET = read_kit(demo.KIT)
+
+
+def case(path=demo.MAIN, worlds: int = 500, tables_=None) -> Case:
+    used = tables_ or tables()
+    return Case(read_site(path, used), kit_of(KIT_SHEET, used), Units.INCH, worlds)
+
+
+@pytest.fixture(scope="module")
+def made():
+    return case()
+
+
+@pytest.fixture(scope="module")
+def study(made):
+    return plan(made, tables(), rules())
+
+
+def test_story_has_at_most_three_reasons(study):
+    for ranked in study.ranked:
+        assert 1 <= len(how_route(study, ranked.outcome).story) <= 3
+        assert 1 <= len(why_not_route(study, ranked.outcome).story) <= 3
+
+
+def test_minutes_of_a_route_add_up_to_its_score(study):
+    for ranked in study.ranked:
+        assert sum(minute_terms(study, ranked.outcome).values()) == pytest.approx(ranked.score, rel=1e-4)
+
+
+def test_gaps_of_why_not_add_up_to_the_difference_of_scores(study):
+    last = study.ranked[-1]
+    gap = why_not_route(study, last.outcome).tree.value
+    assert gap == pytest.approx(last.score - study.ranked[0].score, rel=1e-3)
+
+
+def test_tree_goes_down_to_graded_table_values(study):
+    reasons = [reason for _, reason in how_route(study, study.ranked[0].outcome).tree.walk()]
+    tables_ = [r for r in reasons if r.of == "table"]
+    assert tables_
+    assert all(r.grade and r.source for r in tables_)
+    assert any(r.of == "sheet" for r in reasons)
+    assert any(r.of == "mechanics" for r in reasons)
+
+
+def test_one_table_value_changed_moves_the_number_in_the_sentence():
+    moved = Known(33.0, Evidence(Grade.JUDGEMENT, "own"))
+    other = replace(tables(), limits=MappingProxyType({**tables().limits, "push_force": moved}))
+    told = []
+    for used in (tables(), other):
+        study = plan(case(tables_=used), used, rules())
+        tree = how_route(study, study.ranked[0].outcome).tree
+        told.append(next(r for _, r in tree.walk() if "sustained push of a hand" in r.text))
+    assert told[0].value == tables().limits["push_force"].likely
+    assert told[1].value == 33.0
+    assert "7.4 lb" in told[1].text  # 33 N over 4.448 N a pound
+
+
+def test_why_not_a_technique_that_a_rule_rejects(study):
+    from tests.cases.jobs import kit_text, studied
+    from tests.cases.test_trade_facts import TestTightTurnsAfterTheOpening
+
+    job = studied(TestTightTurnsAfterTheOpening.job(3), kit_text("feel: firm"))
+    outcome = job.ranked[0].outcome
+    index = next(i for i, s in enumerate(outcome.spots) if "quick push" in s.rulings[0].rejected())
+    story = why_not_technique(job, outcome, index, "quick push")
+    assert "ruled out" in story.about
+    assert any("stroke" in words for words in story.story)
+    assert any(r.of == "check" for _, r in story.tree.walk())
+
+
+def test_what_if_turns_the_lead_and_says_where():
+    # Two ways to one point, in one pipe: whoever is nearer leads (fewer metres, all else alike).
+    text = """
+site: two ways
+region: britain
+map: measured
+lines:
+  - line: run
+    kind: drain
+    size: 100 mm
+    material: clay
+    condition: sound
+    slope: level
+    pieces:
+      - opening: upper chamber
+        kind: inspection chamber
+        opens: yes
+      - pipe: 8 m
+        landmark: wall
+      - pipe: 12 m
+        name: lower run
+      - opening: lower chamber
+        kind: inspection chamber
+        opens: yes
+      - pipe: 1 m
+      - end: public sewer
+task: {look at: "run, 0.1 m below wall", complaint: {holding: no}}
+"""
+    made = Case(site_of_text(text, "site", tables()), kit_of(KIT_SHEET, tables()), Units.METRIC, 300)
+    found = what_if(made, KIT_SHEET, "wall/pipe", "30 m", "8 m", tables(), rules())
+    assert (found.leader_before, found.leader_after) == ("upper chamber", "lower chamber")
+    assert found.turns_at is not None
+    # By hand the lead turns where the two ways are as long: near 12 m.
+    assert 10 < float(found.turns_at.split()[0]) < 14
+
+
+def test_what_if_with_the_same_value_changes_nothing():
+    found = what_if(case(), KIT_SHEET, "toilet branch/size", "3 in", "3 in", tables(), rules())
+    assert found.leader_before == found.leader_after
+    assert all(each.chance_before == each.chance_after for each in found.changes)
+
+
+def test_what_if_on_the_kit():
+    found = what_if(case(), KIT_SHEET, "small head/diameter", "60 mm", "25 mm", tables(), rules())
+    best = max(found.changes, key=lambda each: each.chance_before)
+    assert best.chance_after != best.chance_before
+
+
+@pytest.mark.parametrize("path", ["nowhere/size", "house drain", "house drain/size/deeper"])
+def test_what_if_about_nothing_is_bad_input(path):
+    with pytest.raises(BadInput):
+        what_if(case(), KIT_SHEET, path, "3 in", None, tables(), rules())
+
+
+def test_replacing_names_a_line_before_where_it_joins():
+    tree = plain(case().sheet.tree)
+    assert value_at(tree, "toilet branch/size", "") == "3 in"
+    assert "size: 5 in" in replaced(tree, "toilet branch/size", "5 in", "")
+
+
+def test_what_matters_is_worth_minutes_and_worthiest_first(study):
+    found = what_matters(study)
+    assert found == tuple(sorted(found, key=lambda each: (-each.minutes, each.unknown)))
+    assert all(each.minutes >= 0.5 for each in found)
+
+
+def test_unknowns_are_told_in_words():
+    assert in_words("house drain/opening:foot plug/opens") == "whether foot plug, house drain opens"
+    assert in_words("limit/push_force") == "our figure for push force"
+
+
+def test_cures_raise_the_chance_and_leave_the_plan_alone(made, study):
+    before = study.settled.order.chance
+    found = cures(made, study, tables(), rules())
+    assert found
+    assert all(each.chance_after >= before + 0.05 for each in found)
+    assert study.settled.order.chance == before
+
+
+def test_how_spot_names_the_spot(study):
+    outcome = next(r.outcome for r in study.ranked if r.outcome.spots)
+    assert how_spot(study, outcome, 0).tree.of == "chance"
