@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from advisor.errors import BadInput, Fault
 from advisor.kit.model import Guide, Head, Kit, Loadout, Quantity, Rod, Spring
 from advisor.kit.sheet import GuideSheet, HeadSheet, KitSheet, LoadoutSheet, Part, RodSheet, SpringSheet
@@ -42,7 +44,7 @@ def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
     wanted = kit.loadouts or tuple(
         LoadoutSheet(head=h, spring=s, rod=r) for h in heads for s in springs for r in rods
     )
-    named = {"head": heads, "spring": springs, "rod": rods, "guide": guides}
+    named: dict[str, Mapping[str, object]] = {"head": heads, "spring": springs, "rod": rods, "guide": guides}
     for i, each in enumerate(kit.loadouts):
         for key, known in named.items():
             name = getattr(each, key)
@@ -50,7 +52,9 @@ def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
                 message = f"no {key} is called {name!r}{nearest(name, list(known))}"
                 faults.append(sheet.fault(message, "loadouts", i, key))
     if len(wanted) > MOST_LOADOUTS:
-        message = f"{len(wanted)} loadouts; expected at most {MOST_LOADOUTS}: list the usual ones as `loadouts`"
+        message = (
+            f"{len(wanted)} loadouts; expected at most {MOST_LOADOUTS}: list the usual ones as `loadouts`"
+        )
         faults.append(sheet.fault(message, "loadouts"))
     if faults:
         raise BadInput(faults)

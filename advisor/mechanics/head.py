@@ -114,7 +114,8 @@ def rigid_limit_u(bore: Values, diameter: Values, radius: Values, angle: Values,
 
     single = rigid_limit(bore, diameter, radius, angle)
     shortest, _ = _least(length, single)
-    return np.where(np.isinf(single), single, np.minimum(single, shortest))[()]
+    settled = np.isinf(single) | (single == 0)  # no turn, or no room: nothing to search
+    return np.where(settled, single, np.minimum(single, shortest))[()]
 
 
 def rigid_limit_s(bore: Values, diameter: Values, radius: Values, angle: Values, spacing: Values) -> Values:

@@ -117,7 +117,7 @@ class Network:
         """A copy with a mark of no length `distance` m down `line`, and the id of the mark."""
         ids = list(self.lines[line])
         at = 0.0
-        for index, piece_id in enumerate(ids):
+        for index, piece_id in enumerate(ids):  # noqa: B007, the index is wanted after the break
             piece = self.pieces[piece_id]
             length = likely(piece.length)
             if length and at <= distance < at + length:

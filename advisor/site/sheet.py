@@ -136,7 +136,11 @@ def _unknown_names(sheet: Sheet[SiteSheet], tables: Tables) -> Iterator[Fault]:
                     sheet, "material", piece.change.material, materials, (*here, "change", "material")
                 )
                 yield from _known(
-                    sheet, "condition", piece.change.condition, tables.conditions, (*here, "change", "condition")
+                    sheet,
+                    "condition",
+                    piece.change.condition,
+                    tables.conditions,
+                    (*here, "change", "condition"),
                 )
 
 
@@ -196,7 +200,8 @@ def _bad_joins(sheet: Sheet[SiteSheet]) -> Iterator[Fault]:
         if used[line.line] < wanted:
             yield sheet.fault(
                 f"line {line.line!r} joins no other line and has no end; "
-                f"expected `joined by: {line.line}` in the line it runs into, or a last piece `end: public sewer`",
+                f"expected `joined by: {line.line}` in the line it runs into, or a last piece "
+                "`end: public sewer`",
                 "lines",
                 i,
                 "line",

@@ -8,6 +8,7 @@ is the section's length with a weight for what usually gives trouble.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import exp, log
 
 from advisor.site.network import Network, Piece, likely
@@ -92,9 +93,7 @@ def is_holding(network: Network, complaint: Complaint) -> bool | None:
     return None if seen <= {None} else False
 
 
-def _signs(
-    network: Network, complaint: Complaint, tables: Tables
-) -> list[tuple[Piece, str, float, float]]:
+def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[tuple[Piece, str, float, float]]:
     """Each sign as (piece, words, likelihood with the trouble below, likelihood otherwise)."""
     ratio = {name: value.likely for name, value in tables.signs.items()}
     found = []
@@ -103,13 +102,19 @@ def _signs(
             for piece in network.pieces.values():
                 if piece.name == name and piece.kind in ("opening", "cap"):
                     key = kind if kind != "fine" else _fine(piece, name, complaint, tables)
-                    found.append((piece, f"{name} {_SAYS[kind]}", ratio[f"{key}, below"], ratio[f"{key}, beside"]))
+                    found.append(
+                        (piece, f"{name} {_SAYS[kind]}", ratio[f"{key}, below"], ratio[f"{key}, beside"])
+                    )
     for piece in network.openings():
         water = piece.hole.water if piece.hole else None
         if water in ("standing", "dry"):
             found.append(
-                (piece, f"water {water} at {piece.name}" if water == "standing" else f"{piece.name} is dry",
-                 ratio[f"{water}, below"], ratio[f"{water}, beside"])
+                (
+                    piece,
+                    f"water {water} at {piece.name}" if water == "standing" else f"{piece.name} is dry",
+                    ratio[f"{water}, below"],
+                    ratio[f"{water}, beside"],
+                )
             )
     return found
 
@@ -128,8 +133,10 @@ def _sections(network: Network, line: str) -> list[tuple[str, ...]]:
     ids = network.lines[line]
     cuts = [i for i, key in enumerate(ids) if network.pieces[key].kind in _BREAKS]
     ends = sorted({0, *cuts, len(ids) - 1})
-    spans = [ids[a : b + 1] for a, b in zip(ends, ends[1:], strict=False)]
-    return [s for s in spans if sum(likely(network.pieces[k].length) for k in s) > 0] or ([ids] if ids else [])
+    spans = [ids[a : b + 1] for a, b in pairwise(ends)]
+    return [s for s in spans if sum(likely(network.pieces[k].length) for k in s) > 0] or (
+        [ids] if ids else []
+    )
 
 
 def _prior(network: Network, span: tuple[str, ...], tables: Tables) -> float:

@@ -1,12 +1,12 @@
 """What is to be seen: the words of `look at` to a run of pieces on one line.
 
-    house drain                                      the whole line
-    house drain, from main stack to public sewer     a stretch
-    house drain, at 24 ft                            a point, from the upper end of the line
-    house drain, 12 ft below basement cleanout       a point
-    where laundry line joins                         a branch connection
-    yard cleanout                                    an opening, buried or not
-    suspect section                                  worked out from the complaint
+house drain                                      the whole line
+house drain, from main stack to public sewer     a stretch
+house drain, at 24 ft                            a point, from the upper end of the line
+house drain, 12 ft below basement cleanout       a point
+where laundry line joins                         a branch connection
+yard cleanout                                    an opening, buried or not
+suspect section                                  worked out from the complaint
 """
 
 from __future__ import annotations

@@ -107,7 +107,7 @@ def test_step_is_strict_just_where_the_rim_beside_the_plane_touches(bores, fatte
 
     diameter = 0.8
     for _ in range(60):
-        least, at = in_plane(diameter)
+        _, at = in_plane(diameter)
         diameter = min(bores[0] * np.cos(at), bores[1] * np.sin(at))
     diameter *= fatter
     expected = in_plane(diameter)[0]

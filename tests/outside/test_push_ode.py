@@ -23,7 +23,6 @@ def rate(force, slope, friction, factor):
     onset = factor * np.sqrt(ROD["stiffness"] * across / ROD["clearance"])
     coil = ROD["clearance"] / (4 * ROD["stiffness"])
     lying = -(friction * across - ROD["weight"] * np.sin(slope))
-    coiled = lying - friction * coil * force**2
     return lying - friction * coil * force**2 if force > onset else lying
 
 

@@ -8,6 +8,8 @@ coarser grid; here the search is run again.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from shapely import LineString, Polygon, affinity, box, union_all
@@ -44,7 +46,7 @@ def eroded(shape, vector, frame):
     for part in getattr(outside, "geoms", [outside]):
         for ring in (part.exterior, *part.interiors):
             ends = np.asarray(ring.coords)
-            for start, end in zip(ends[:-1], ends[1:], strict=True):
+            for start, end in pairwise(ends):
                 swept = Polygon([start, end, end - vector, start - vector])
                 if swept.area > 0:
                     pieces.append(swept)

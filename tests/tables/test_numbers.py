@@ -50,16 +50,12 @@ def test_limits_in_si(tables):
     assert limits["retrieval_depth"].value == pytest.approx(1.524)  # 29 CFR 1910.146: 5 ft
     assert limits["ladder_above"].value == pytest.approx(0.9144)  # 29 CFR 1926.1053(b)(1): 3 ft
     assert limits["helical_factor"].low == pytest.approx(2 * math.sqrt(2), abs=0.01)
-    assert limits["tap_flow"].likely == pytest.approx(
-        1.6 * 231 * 0.0254**3 / 60, rel=0.02
-    )  # 1.6 gpm
+    assert limits["tap_flow"].likely == pytest.approx(1.6 * 231 * 0.0254**3 / 60, rel=0.02)  # 1.6 gpm
 
 
 def test_costs_in_minutes(tables):
     """Where the order matters it is common practice: rigging a string costs more than a push."""
-    costs = {
-        name: c.value if isinstance(c, Known) else c.likely for name, c in tables.costs.items()
-    }
+    costs = {name: c.value if isinstance(c, Known) else c.likely for name, c in tables.costs.items()}
     text = """costs:
       dig: {value: 90, unit: min, grade: judgement, source: own}
       wait: {value: 1.5, unit: h, grade: judgement, source: own}
@@ -69,14 +65,8 @@ def test_costs_in_minutes(tables):
     assert costs["try, quick push"] < costs["set up, string"] + costs["try, string"]
     openings = tables.openings
     assert openings["two-way cleanout"].open_minutes.likely == 5
-    assert (
-        openings["two-way cleanout"].open_minutes.likely
-        < openings["toilet flange"].open_minutes.low
-    )
-    assert (
-        openings["roof vent"].open_minutes.likely
-        > openings["stack-base cleanout"].open_minutes.likely
-    )
+    assert openings["two-way cleanout"].open_minutes.likely < openings["toilet flange"].open_minutes.low
+    assert openings["roof vent"].open_minutes.likely > openings["stack-base cleanout"].open_minutes.likely
 
 
 def test_entry_numbers_are_graded(tables):

@@ -112,8 +112,7 @@ def test_flags_of_junctions(tables):
 def test_small_pipe_into_a_british_stack_is_a_boss(tables):
     """Common practice, no source; a WC branch as big as the stack is swept."""
     likeliest = [
-        tables.likely_junction("britain", 1990, "stack", branch, 0.11).likeliest
-        for branch in (0.04, 0.11)
+        tables.likely_junction("britain", 1990, "stack", branch, 0.11).likeliest for branch in (0.04, 0.11)
     ]
     assert likeliest == ["boss", "swept branch"]
 
@@ -176,14 +175,10 @@ def test_unknown_year_lies_between_the_ages(tables):
 def test_unknown_year_weighs_by_the_age_of_buildings():
     """Worked by hand: 30 % built before 1960 and, half way from 1960 to 1980, half as much again."""
     stock = Stock(((1920.0, 0.1), (1960.0, 0.3), (1980.0, 0.5), (2030.0, 1.0)))
-    steps = Steps(
-        ((1960.0, (("iron", 1.0),)), (1970.0, (("lead", 1.0),)), (math.inf, (("pvc", 1.0),)))
-    )
+    steps = Steps(((1960.0, (("iron", 1.0),)), (1970.0, (("lead", 1.0),)), (math.inf, (("pvc", 1.0),))))
     chances = steps.chances(None, stock, Evidence(Grade.JUDGEMENT, "own"))
     assert dict(chances.options) == pytest.approx({"iron": 0.3, "lead": 0.1, "pvc": 0.6})
-    at = {
-        year: steps.chances(year, stock, chances.evidence).likeliest for year in (1959, 1960, 1970)
-    }
+    at = {year: steps.chances(year, stock, chances.evidence).likeliest for year in (1959, 1960, 1970)}
     assert at == {1959: "iron", 1960: "lead", 1970: "pvc"}  # "until" leaves its own year out
     assert stock.before(1900.0) == pytest.approx(0.05)
 
