@@ -139,7 +139,8 @@ class _Builder:
         kind = as_listed(entry.kind, self.tables.openings) if entry.kind else ""
         if not kind:
             kind = "floor cleanout" if self.site.region == "north america" else "inspection chamber"
-            self.believed.assume(f"kind of {entry.opening}", kind, Chances(((kind, 1.0),), Evidence(Grade.JUDGEMENT, "own")))
+            taken = Chances(((kind, 1.0),), Evidence(Grade.JUDGEMENT, "own"))
+            self.believed.assume(f"kind of {entry.opening}", kind, taken)
         hole = Hole(
             kind,
             entry.water,

@@ -233,7 +233,8 @@ def _kind_of(value: Any) -> str | None:
         return next(key for key, kind in KEYS.items() if isinstance(value, kind))
     if isinstance(value, dict):
         # `drop` and `trap` are also remarks on a junction or a fixture, so the order of KEYS decides.
-        return next((key for key in KEYS if key in value), None)
+        # An unknown first word is handed on, so that the fault can name it and the nearest known one.
+        return next((key for key in KEYS if key in value), next(iter(value), None))
     return None
 
 

@@ -97,6 +97,11 @@ def _message(item: Any, path: tuple[Any, ...], node: Node) -> str:
         return text if last in text else f"{last}: {text}"
     if kind == "extra_forbidden":
         return f"unknown entry {last!r}"
+    if kind == "union_tag_invalid":
+        known = [name.strip(" '") for name in str(context["expected_tags"]).split("', '")]
+        return f"unknown entry {context['tag']!r}{nearest(str(context['tag']), known)}"
+    if kind == "union_tag_not_found":
+        return "expected `name: value` entries"
     if kind == "missing":
         return f"{last!r} is missing"
     if kind in ("literal_error", "enum"):

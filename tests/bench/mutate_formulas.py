@@ -44,7 +44,7 @@ Change = tuple[str, ast.Module]
 
 
 def larger(value: Any) -> Any:
-    """The result 2 % larger in all its numbers; flags and names stay as they are."""
+    """The result 2 % larger in all its numbers and with all its flags turned over."""
     if isinstance(value, tuple) and hasattr(value, "_fields"):
         return type(value)(*map(larger, value))
     if isinstance(value, tuple | list):
@@ -53,7 +53,10 @@ def larger(value: Any) -> Any:
         return {key: larger(one) for key, one in value.items()}
     if is_dataclass(value) and not isinstance(value, type):
         return replace(value, **{f.name: larger(getattr(value, f.name)) for f in fields(value)})
-    if isinstance(value, bool | np.bool_ | str) or value is None or np.asarray(value).dtype.kind not in "fi":
+    kind = np.asarray(value).dtype.kind
+    if kind == "b":
+        return np.logical_not(value)
+    if kind not in "fi":
         return value
     return value * FACTOR
 
