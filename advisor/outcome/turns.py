@@ -120,6 +120,9 @@ def _junction_turn(passage: Passage, drawn: Drawn) -> Turn:
     if passage.enters == "branch":
         swept = swept_to in other
         merges = _merges(piece.id, kinds, choice, drawn, swept)
+        if piece.vertical and "up" in other:
+            # Up a stack the head's weight does not help it round; against the sweep it falls back.
+            lie = Lie.FLAT if swept else Lie.DROP
         # Against the sweep a wye or combination doubles back on itself; a tee is alike both ways.
         if not swept and not merges:
             return Turn("hairpin", np.float32(np.pi) - angle, radius * 0, {}, lie, double)

@@ -73,9 +73,10 @@ class Route:
 
     @property
     def id(self) -> str:
-        """The opening, its direction and where the route ends."""
+        """The opening, its direction, the lines that it runs through and where it ends."""
         last = self.passages[-1]
-        return f"{self.opening.id}>{self.passages[0].leaves}>{last.piece.id}>{last.enters}"
+        lines = ">".join(dict.fromkeys(passage.piece.line for passage in self.passages))
+        return f"{self.opening.id}>{self.passages[0].leaves}>{lines}>{last.piece.id}>{last.enters}"
 
     @property
     def direction(self) -> str:

@@ -1,8 +1,7 @@
+# ruff: noqa: E501 (one row a case reads best on one line)
 """Broken sheets and rules: each gives its one clear message with the right line, exit 2, no traceback."""
 
 from __future__ import annotations
-
-# ruff: noqa: E501 (one row a case reads best on one line)
 
 import os
 import shutil

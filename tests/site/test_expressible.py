@@ -1,0 +1,267 @@
+# ruff: noqa: E501 (one piece of pipe after another reads best on one line)
+"""Everything a drain may hold can be written down, is laid out as it lies, and can be planned through."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.kit.loadouts import default_kit
+from advisor.plan import Case, plan
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.result.study import Study
+from advisor.site.sheet import site_of_text
+from tests.cases.jobs import rules, tables
+
+HEAD = "site: one thing\nregion: {region}\nmap: measured\nlines:\n"
+
+
+def studied(lines: str, look_at: str, region: str = "north america") -> Study:
+    text = (
+        HEAD.format(region=region) + lines + f'task: {{look at: "{look_at}", complaint: {{holding: no}}}}\n'
+    )
+    case = Case(site_of_text(text, "site", tables()), default_kit(tables()), Units.METRIC, 200)
+    study = plan(case, tables(), rules())
+    plan_of(study)
+    return study
+
+
+def openings(study: Study) -> dict[str, float]:
+    """Each opening that leads to the target, with its best chance."""
+    found: dict[str, float] = {}
+    for ranked in study.ranked:
+        name = ranked.outcome.route.opening.name
+        found[name] = max(found.get(name, 0.0), float(ranked.outcome.walk.arrived.mean()))
+    return found
+
+
+def line(name: str, *pieces: str, size: str = "100 mm", **more: str) -> str:
+    entries = "".join(f"    {key.replace('_', ' ')}: {value}\n" for key, value in more.items())
+    rows = "".join(f"      - {piece}\n" for piece in pieces)
+    return f"  - line: {name}\n    size: {size}\n    material: pvc\n    condition: sound\n{entries}    pieces:\n{rows}"
+
+
+PLUG, END = "{opening: plug, kind: end cleanout}", "{end: public sewer}"
+
+
+def test_rolling_offset():
+    study = studied(
+        line("run", PLUG, "{pipe: 2 m}", "{bend: 1/8 bend}", "{pipe: 200 mm}", "{bend: 1/8 bend, roll: 90 deg}", "{pipe: 2 m}", END),
+        "run",
+    )  # fmt: skip
+    assert study.ranked[0].outcome.march.end.bends == 2
+
+
+def test_wye_and_eighth_bend_into_a_stack():
+    study = studied(
+        line("stack", "{opening: vent, kind: roof vent}", "{drop: 3 m}", "{joined by: arm, fitting: wye and 1/8 bend}", "{drop: 3 m}", END)
+        + line("arm", PLUG, "{pipe: 1 m}"),
+        "where arm joins",
+    )  # fmt: skip
+    piece = next(p for p in study.network.pieces.values() if p.branch == "arm")
+    assert piece.lie == "stack"
+    assert set(openings(study)) == {"vent", "plug"}
+
+
+def test_backdrop():
+    study = studied(
+        line("main", PLUG, "{pipe: 3 m}", "{joined by: high line, fitting: backdrop, drop: 1.5 m}", "{pipe: 3 m}", END)
+        + line("high line", "{opening: high plug, kind: end cleanout}", "{pipe: 2 m}"),
+        "main, from high line to public sewer",
+        "britain",
+    )  # fmt: skip
+    assert "high plug" in openings(study)
+
+
+def test_dead_leg_is_no_opening_and_a_wrong_way():
+    study = studied(
+        line("main", PLUG, "{pipe: 3 m}", "{joined by: dead leg, fitting: wye}", "{pipe: 3 m}", END)
+        + line("dead leg", "{capped: yes}", "{pipe: 600 mm}"),
+        "main",
+    )
+    assert set(openings(study)) == {"plug"}
+
+
+def test_second_main():
+    study = studied(
+        line("front main", PLUG, "{pipe: 3 m}", END)
+        + line("back main", "{opening: back plug, kind: end cleanout}", "{pipe: 3 m}", END),
+        "back main",
+    )
+    assert set(openings(study)) == {"back plug"}
+
+
+@pytest.mark.parametrize("other", ["neighbour's drain", "rain line", "primer line"])
+def test_lines_that_join_but_are_not_drawn(other):
+    study = studied(
+        line("main", PLUG, "{pipe: 3 m}", f"{{joined by: {other}, drawn: no}}", "{pipe: 3 m}", END), "main"
+    )
+    ways = [s.turn.way for s in study.ranked[0].outcome.geometries if s.passage.piece.branch == other]
+    assert ways == ["past"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "region"),
+    [
+        ("wall-hung toilet carrier", "north america"),
+        ("P-outlet toilet", "britain"),
+        ("toilet flange", "north america"),
+        ("gully", "britain"),
+        ("floor drain", "north america"),
+        ("wall cleanout", "north america"),
+        ("stack access door", "britain"),
+        ("house trap street-side plug", "north america"),
+        ("disconnecting trap rodding arm", "britain"),
+    ],
+)
+def test_openings(kind, region):
+    study = studied(line("run", f"{{opening: way in, kind: {kind}}}", "{pipe: 3 m}", END), "run", region)
+    assert openings(study)["way in"] > 0
+
+
+def test_stack_that_ends_in_an_air_admittance_valve():
+    study = studied(
+        line("stack", "{opening: valve, kind: air admittance valve}", "{drop: 3 m}", END, size="110 mm"),
+        "stack",
+        "britain",
+    )
+    assert openings(study)["valve"] > 0
+
+
+def test_standpipe_with_its_trap_in_the_wall_is_no_opening():
+    study = studied(
+        line("main", PLUG, "{pipe: 2 m}", "{joined by: laundry, fitting: wye}", "{pipe: 2 m}", END)
+        + line(
+            "laundry", "{fixture: washing machine, trap: in wall}", "{drop: 1 m}", "{pipe: 1 m}", size="50 mm"
+        ),
+        "main, from laundry to public sewer",
+    )
+    assert set(openings(study)) == {"plug"}
+
+
+@pytest.mark.parametrize(
+    ("key", "name", "region"),
+    [
+        ("trap", "drum trap", "north america"),
+        ("trap", "house trap", "north america"),
+        ("trap", "disconnecting trap", "britain"),
+        ("trap", "P-trap", "north america"),
+        ("valve", "backwater valve", "north america"),
+        ("valve", "check valve", "north america"),
+        ("tank", "grease tank", "north america"),
+        ("tank", "septic tank", "north america"),
+        ("tank", "ejector", "north america"),
+    ],
+)
+def test_stoppers_end_the_way(key, name, region):
+    study = studied(line("run", PLUG, "{pipe: 2 m}", f"{{{key}: {name}}}", "{pipe: 2 m}", END), "run", region)
+    assert study.ranked[0].outcome.chance == 0
+    assert plan_of(study).cannot[0].passage.startswith(name)
+
+
+def test_rodding_arm_passes_by_the_disconnecting_trap():
+    study = studied(
+        line(
+            "drain",
+            "{opening: chamber, kind: inspection chamber}",
+            "{trap: disconnecting trap}",
+            "{opening: rodding arm, kind: disconnecting trap rodding arm}",
+            "{pipe: 6 m}",
+            END,
+        ),
+        "drain, from rodding arm to public sewer",
+        "britain",
+    )
+    found = openings(study)
+    assert found["chamber"] == 0
+    assert found["rodding arm"] > 0.5
+
+
+def test_chamber_with_several_branches():
+    study = studied(
+        line(
+            "drain",
+            "{opening: chamber, kind: inspection chamber}",
+            "{joined by: left line, fitting: chamber branch, side: left}",
+            "{joined by: right line, fitting: chamber branch, side: right}",
+            "{pipe: 6 m}",
+            END,
+        )
+        + line("left line", "{opening: left eye, kind: rodding eye}", "{pipe: 4 m}")
+        + line("right line", "{opening: right eye, kind: rodding eye}", "{pipe: 4 m}"),
+        "left line",
+        "britain",
+    )
+    # From the chamber the left line is reached; the right eye can only look down, not back up the left line.
+    assert {"chamber", "left eye"} <= set(openings(study))
+
+
+def test_rodding_eye_leads_only_downstream():
+    study = studied(
+        line("run", "{opening: top, kind: end cleanout}", "{pipe: 3 m}", "{opening: eye, kind: rodding eye}", "{pipe: 3 m}", END),
+        "run",
+        "britain",
+    )  # fmt: skip
+    ports = {
+        r.outcome.route.passages[0].leaves for r in study.ranked if r.outcome.route.opening.name == "eye"
+    }
+    assert ports == {"down"}
+
+
+@pytest.mark.parametrize("kind", ["two-way cleanout", "twin cleanout"])
+def test_two_ways_in_from_one_place(kind):
+    study = studied(
+        line("run", "{opening: top, kind: end cleanout}", "{pipe: 3 m}", f"{{opening: double, kind: {kind}}}", "{pipe: 3 m}", END),
+        "run",
+    )  # fmt: skip
+    routes = [r.outcome.route for r in study.ranked if r.outcome.route.opening.name == "double"]
+    assert {route.passages[0].leaves for route in routes} == {"up", "down"}
+    assert [route.covers for route in routes] == pytest.approx([0.5, 0.5])
+
+
+def test_saddle():
+    study = studied(
+        line("main", PLUG, "{pipe: 2 m}", "{joined by: side, fitting: saddle}", "{pipe: 2 m}", END)
+        + line("side", "{opening: side plug, kind: end cleanout}", "{pipe: 2 m}"),
+        "main, from side to public sewer",
+    )
+    # A square hole in the pipe's side: much harder than the straight way down the main.
+    assert openings(study)["side plug"] < openings(study)["plug"]
+
+
+def test_vents_that_meet_in_a_loop_give_two_ways():
+    study = studied(
+        line("stack", "{opening: vent, kind: roof vent}", "{drop: 2 m}", "{joined by: loop, fitting: vent tee, upside down: yes}", "{drop: 4 m}",
+             "{joined by: branch, fitting: sanitary tee}", "{drop: 2 m}", END)
+        + line("loop", "{tied to: stack}", "{pipe: 1 m}", "{drop: 4 m}", size="50 mm")
+        + line("branch", "{opening: branch plug, kind: end cleanout}", "{pipe: 1 m}", "{joined by: loop, fitting: vent tee}", "{pipe: 1 m}", size="75 mm"),
+        "branch plug",
+    )  # fmt: skip
+    assert len([r for r in study.routes if r.opening.name == "vent"]) == 2
+
+
+def test_upside_down_junction_leads_up():
+    sheet = line("stack", "{opening: vent, kind: roof vent}", "{drop: 2 m}", "{joined by: arm, fitting: sanitary tee, UP}", "{drop: 2 m}", END) + line(
+        "arm", PLUG, "{pipe: 1 m}"
+    )  # fmt: skip
+    up = openings(studied(sheet.replace("UP", "upside down: yes"), "vent"))["plug"]
+    down = openings(studied(sheet.replace("UP", "upside down: no"), "vent"))["plug"]
+    assert up > down
+
+
+def test_pumped_rise_belly_and_change_of_size():
+    study = studied(
+        line(
+            "run",
+            PLUG,
+            "{pipe: 2 m}",
+            "{belly: 1 m}",
+            "{change: {size: 75 mm}}",
+            "{rise: 1 m}",
+            "{pipe: 1 m}",
+            END,
+        ),
+        "run",
+    )
+    assert "plug" in openings(study)
+    assert plan_of(study).routes[0].unseen
