@@ -22,7 +22,7 @@ from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Worlds
 
-DEFAULT_WORLDS = 2000
+DEFAULT_WORLDS = 1000
 DEFAULT_SEED = 1
 
 

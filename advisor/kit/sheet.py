@@ -23,7 +23,7 @@ def _nose(value: object) -> object:
 class Part(BaseModel):
     """What every part may say: the class of reel that fills what is left out."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     like: Name | None = None
 
@@ -72,7 +72,7 @@ class GuideSheet(Part):
 class LoadoutSheet(BaseModel):
     """One combination that is carried ready."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     head: Name
     spring: Name
@@ -83,7 +83,7 @@ class LoadoutSheet(BaseModel):
 class KitSheet(BaseModel):
     """A whole kit sheet as written. Without `loadouts` every head goes with every spring and rod."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     kit: Name
     heads: tuple[HeadSheet, ...] = Field(min_length=1)

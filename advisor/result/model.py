@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict
 class Frozen(BaseModel):
     """A part of the plan."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
 
 class CautionNote(Frozen):

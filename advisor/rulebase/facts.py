@@ -94,7 +94,7 @@ def _share_word(number: float, values: Values) -> str:
 
 
 class _FactEntry(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(defer_build=True, extra="forbid", frozen=True)
     meaning: str
     kind: Kind
     dimension: Dimension | None = None

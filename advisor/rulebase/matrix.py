@@ -62,13 +62,13 @@ class Coverage:
 
 
 class _CellEntry(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(defer_build=True, extra="forbid", frozen=True)
     allowed: str | None = None
     rejected: str | None = None
 
 
 class _MatrixFile(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(defer_build=True, extra="forbid", frozen=True)
     source: dict[Grade, str]
     techniques: dict[str, str]
     troubles: dict[str, str]

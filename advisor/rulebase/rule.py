@@ -23,7 +23,7 @@ SignalWord = Literal["danger", "warning", "caution", "notice"]
 
 
 class _Entry(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+    model_config = ConfigDict(defer_build=True, extra="forbid", frozen=True, populate_by_name=True)
 
 
 class CautionEntry(_Entry):

@@ -71,7 +71,7 @@ Water = Annotated[Literal["standing", "running", "dry"] | None, BeforeValidator(
 class Entry(BaseModel):
     """What every piece may carry: where it is, what marks it, and a remark."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=False)
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid", populate_by_name=False)
 
     at: Distance = None
     landmark: MaybeName = None
@@ -145,7 +145,7 @@ class FixtureEntry(Entry):
 class Change(BaseModel):
     """What is different from here on."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     size: Length = None
     material: MaybeName = None

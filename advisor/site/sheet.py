@@ -43,7 +43,7 @@ def _year(value: object) -> object:
 class LineSheet(BaseModel):
     """One line, from its upper end down."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     line: Name
     kind: Literal["drain", "stack", "branch", "vent", "sewer", "rain"] | None = None
@@ -57,7 +57,7 @@ class LineSheet(BaseModel):
 class Complaint(BaseModel):
     """What the people in the building say; gives chances, never proof."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     backs_up: tuple[Name, ...] = Field(default=(), alias="backs up")
     slow: tuple[Name, ...] = ()
@@ -71,7 +71,7 @@ class Complaint(BaseModel):
 class Task(BaseModel):
     """What is wanted."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     look_at: Name = Field(default="suspect section", alias="look at")
     complaint: Complaint = Complaint()
@@ -80,7 +80,7 @@ class Task(BaseModel):
 class SiteSheet(BaseModel):
     """A whole site sheet as written."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     site: Name
     region: Literal["north america", "britain"]

@@ -10,6 +10,7 @@ import os
 import stat
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import ClassVar
 
 import yaml
 
@@ -18,7 +19,13 @@ from advisor.errors import BadInput, Fault
 LARGEST_FILE = 256 * 1024  # bytes; a sheet is some 5 KB, so more is a wrong file
 DEEPEST = 20
 
-_Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+class _Loader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
+    """Resolves nothing: every plain scalar is a string, so any other tag was written out."""
+
+    yaml_implicit_resolvers: ClassVar[dict[str, list[object]]] = {}
+
+
+_PLAIN_TAGS = {f"tag:yaml.org,2002:{kind}" for kind in ("str", "map", "seq")}
 
 
 @dataclass(frozen=True)
@@ -90,46 +97,38 @@ class _Builder:
     def __init__(self, file: str) -> None:
         self.file = file
         self.faults: list[Fault] = []
+        self.met: set[int] = set()
 
     def build(self, text: str) -> Node:
-        roots: list[Node] = []
-        stack: list[tuple[str, int, list[Node]]] = []
-        for event in yaml.parse(text, Loader=_Loader):
-            line = event.start_mark.line + 1 if event.start_mark else 0
-            if isinstance(event, yaml.AliasEvent):
-                raise self._refuse(line, f"an alias (*{event.anchor}); write the value out instead")
-            if getattr(event, "anchor", None):
-                raise self._refuse(line, "an anchor (&); leave it out")
-            tag = getattr(event, "tag", None)
-            if tag not in (None, "!"):
-                raise self._refuse(line, f"a tag ({tag}); write the value alone")
-            node: Node
-            if isinstance(event, yaml.ScalarEvent):
-                node = Leaf(event.value, line)
-            elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
-                if len(stack) >= DEEPEST:
-                    raise self._refuse(line, f"nested deeper than {DEEPEST} levels")
-                kind = "map" if isinstance(event, yaml.MappingStartEvent) else "list"
-                stack.append((kind, line, []))
-                continue
-            elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
-                kind, start, items = stack.pop()
-                node = Twigs(tuple(items), start) if kind == "list" else self._branch(items, start)
-            else:
-                continue
-            (stack[-1][2] if stack else roots).append(node)
-        if not roots:
+        root = yaml.compose(text, Loader=_Loader)
+        if root is None:
             raise self._refuse(0, "it is empty")
-        if len(roots) > 1:
-            raise self._refuse(roots[1].line, "a second document; expected one")
+        node = self._node(root, 0)
         if self.faults:
             raise BadInput(self.faults)
-        return roots[0]
+        return node
 
-    def _branch(self, items: list[Node], line: int) -> Branch:
+    def _node(self, node: yaml.Node, depth: int) -> Node:
+        line = node.start_mark.line + 1
+        if node.tag not in _PLAIN_TAGS:
+            raise self._refuse(line, f"a tag ({node.tag}); write the value alone")
+        # An alias gives the same node a second time.
+        if id(node) in self.met:
+            raise self._refuse(line, "an anchor that an alias repeats; write the value out instead")
+        self.met.add(id(node))
+        if isinstance(node, yaml.ScalarNode):
+            return Leaf(node.value, line)
+        if depth >= DEEPEST:
+            raise self._refuse(line, f"nested deeper than {DEEPEST} levels")
+        if isinstance(node, yaml.SequenceNode):
+            return Twigs(tuple(self._node(item, depth + 1) for item in node.value), line)
+        return self._branch(node, line, depth)
+
+    def _branch(self, node: yaml.Node, line: int, depth: int) -> Branch:
         entries: dict[str, Node] = {}
         key_lines: dict[str, int] = {}
-        for key, value in zip(items[::2], items[1::2], strict=True):
+        for key_node, value in node.value:
+            key = self._node(key_node, depth + 1)
             if not isinstance(key, Leaf):
                 raise self._refuse(key.line, "a key that is not a word")
             if key.text in entries:
@@ -138,7 +137,7 @@ class _Builder:
                     Fault(self.file, key.line, f"{key.text!r} stands twice, first on line {first}")
                 )
                 continue
-            entries[key.text] = value
+            entries[key.text] = self._node(value, depth + 1)
             key_lines[key.text] = key.line
         return Branch(entries, line, key_lines)
 

@@ -51,7 +51,7 @@ number = lru_cache(maxsize=8192)(parse)
 class Row(BaseModel):
     """A mapping of a table file: no entry that is not declared, nothing changed after loading."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(defer_build=True, extra="forbid", frozen=True)
 
 
 class Graded(Row):

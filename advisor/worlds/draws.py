@@ -1,13 +1,14 @@
-"""Common random numbers: one counter-based stream for each named quantity.
+"""Common random numbers: one stream of its own for each named quantity, hashed from the name.
 
 A key is made of stable names, so a bend that is added or an answer that comes in changes only its own
-stream. The first n numbers of a stream are the same for every length: a preview is a prefix.
+stream. The first n numbers of a stream are the same for every length: a preview is a prefix. A hash
+(SHAKE128, FIPS 202) rather than a library's generator, whose streams are promised to nobody.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from hashlib import blake2b
+from hashlib import shake_128
 from typing import Any
 
 import numpy as np
@@ -30,10 +31,10 @@ class Worlds:
         """float32[n] in (0, 1) for a key; the same key always gives the same numbers."""
         found = self._drawn.get(key)
         if found is None:
-            digest = blake2b(f"{self.seed}|{key}".encode(), digest_size=16).digest()
-            bits = np.random.Philox(key=int.from_bytes(digest, "little")).random_raw(self.n)
+            stream = shake_128(f"{self.seed}|{key}".encode()).digest(4 * self.n)
+            bits = np.frombuffer(stream, "<u4") >> np.uint32(8)
             # 24 bits fill a float32; the half keeps 0 and 1 out, where quantiles have their ends.
-            found = ((bits >> np.uint64(40)).astype(np.float32) + np.float32(0.5)) * np.float32(2**-24)
+            found = (bits.astype(np.float32) + np.float32(0.5)) * np.float32(2**-24)
             found.flags.writeable = False
             self._drawn[key] = found
         return found

@@ -225,8 +225,9 @@ def test_saddle():
         + line("side", "{opening: side plug, kind: end cleanout}", "{pipe: 2 m}"),
         "main, from side to public sewer",
     )
-    # A square hole in the pipe's side: much harder than the straight way down the main.
-    assert openings(study)["side plug"] < openings(study)["plug"]
+    # A square hole in the pipe's side: a gentle push alone seldom turns there.
+    side = next(r.outcome for r in study.ranked if r.outcome.route.opening.name == "side plug")
+    assert min(float(spot.spot.plain.passes.mean()) for spot in side.spots) < 0.5
 
 
 def test_vents_that_meet_in_a_loop_give_two_ways():
