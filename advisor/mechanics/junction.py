@@ -187,9 +187,7 @@ def crossing_over_chance(curl: Values, constants: JunctionConstants) -> Values:
     return logistic(constants.cross_level - constants.cross_curl * np.cos(curl))
 
 
-def steady_push(
-    kind: JunctionKind, lie: Lie, push: Push, constants: JunctionConstants
-) -> JunctionChances:
+def steady_push(kind: JunctionKind, lie: Lie, push: Push, constants: JunctionConstants) -> JunctionChances:
     """Give the chance of each end of one gentle steady push meant to go downstream.
 
     Shape: passes = head * rod end; what the head loses is shared out among folding back,

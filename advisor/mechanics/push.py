@@ -151,7 +151,7 @@ def reach_straight(
     coiled = np.maximum(force, onset)
     length = coiled_length(coiled, np.maximum(force_end, onset), drag, coil)
     lying = np.minimum(force, onset) - force_end
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore"):
         length = length + np.where(lying > 0, np.where(drag > 0, lying / np.maximum(drag, 0), np.inf), 0)
     return np.where(force <= force_end, 0, length)[()]
 

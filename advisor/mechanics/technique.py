@@ -169,9 +169,7 @@ def quick_push_fold_chance(
     return logistic(logit) * (room >= 1.0)
 
 
-def string_turn_angle(
-    tension: Values, eccentricity: Values, length: Values, stiffness: Values
-) -> Values:
+def string_turn_angle(tension: Values, eccentricity: Values, length: Values, stiffness: Values) -> Values:
     """Give the angle through which a string tied off-centre at the head bends the spring.
 
     Shape: T e L/B.
@@ -191,9 +189,7 @@ def string_turn_angle(
     return (tension * eccentricity * length / stiffness)[()]
 
 
-def string_tension_for_turn(
-    angle: Values, eccentricity: Values, length: Values, stiffness: Values
-) -> Values:
+def string_tension_for_turn(angle: Values, eccentricity: Values, length: Values, stiffness: Values) -> Values:
     """Give the tension at the head that bends the spring through an angle.
 
     Shape: angle B/(e L).

@@ -181,7 +181,5 @@ def fold_back_chance(
     )
     room = head_room(bore_main, head_length, head_diameter)
     firmness = np.log(spring_stiffness / constants.fold_spring_reference)
-    logit = (
-        constants.fold_level + constants.fold_room * np.log(room) - constants.fold_spring * firmness
-    )
+    logit = constants.fold_level + constants.fold_room * np.log(room) - constants.fold_spring * firmness
     return logistic(logit) * (room >= 1.0)

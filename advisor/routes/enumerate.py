@@ -87,9 +87,7 @@ def _seen(network: Network, path: _Path, target: Target) -> tuple[int, float] | 
     return len(ids) - run, min(passed / total, 1.0) if run < len(ordered) else 1.0
 
 
-def _route(
-    network: Network, opening: Piece, path: _Path, first: int, covers: float, tables: Tables
-) -> Route:
+def _route(network: Network, opening: Piece, path: _Path, first: int, covers: float, tables: Tables) -> Route:
     entry = _entry_passages(network, opening, path, tables)
     rest = [_passage(network, step) for step in path[1:]]
     return Route(opening, (*entry, *rest), 0 if first == 0 else first - 1 + len(entry), covers)

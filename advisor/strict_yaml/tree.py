@@ -19,6 +19,7 @@ from advisor.errors import BadInput, Fault
 LARGEST_FILE = 256 * 1024  # bytes; a sheet is some 5 KB, so more is a wrong file
 DEEPEST = 20
 
+
 class _Loader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
     """Resolves nothing: every plain scalar is a string, so any other tag was written out."""
 

@@ -109,15 +109,11 @@ class BendsFile(TableFile):
     def kinds(self) -> dict[str, BendKind]:
         """Every kind of bend by its name."""
         return {
-            row.name: BendKind(
-                row.name, row.words, row.angle, row.shape, row.allowed, self.radii[row.radius]
-            )
+            row.name: BendKind(row.name, row.words, row.angle, row.shape, row.allowed, self.radii[row.radius])
             for row in self.bends.values()
         }
 
-    def likely_bend(
-        self, region: Region, year: int | None, turning: Turning, stock: Stock
-    ) -> Chances:
+    def likely_bend(self, region: Region, year: int | None, turning: Turning, stock: Stock) -> Chances:
         """What an unknown bend likely is."""
         steps = self.likely.shares[region][turning]
         return steps.chances(year, stock, self.likely.evidence)

@@ -49,11 +49,7 @@ class ConstantsFile(RootModel[dict[str, ConstantRow]]):
 
     @model_validator(mode="after")
     def _every_name(self) -> ConstantsFile:
-        wrong = [
-            f"unknown constant {n!r}{nearest(n, list(_NAMES))}"
-            for n in self.root
-            if n not in _NAMES
-        ]
+        wrong = [f"unknown constant {n!r}{nearest(n, list(_NAMES))}" for n in self.root if n not in _NAMES]
         wrong += [f"{name!r} is missing" for name in _NAMES if name not in self.root]
         if wrong:
             raise ValueError("; ".join(wrong))

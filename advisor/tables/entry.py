@@ -107,9 +107,7 @@ def scaled(belief: Known | Estimate, factor: float) -> Known | Estimate:
     """The same belief in another unit."""
     if isinstance(belief, Known):
         return Known(belief.value * factor, belief.evidence)
-    return Estimate(
-        belief.low * factor, belief.likely * factor, belief.high * factor, belief.evidence
-    )
+    return Estimate(belief.low * factor, belief.likely * factor, belief.high * factor, belief.evidence)
 
 
 def as_estimate(belief: Known | Estimate) -> Estimate:
@@ -196,9 +194,7 @@ class TableFile(Row):
 
 def _handed_down(data: Any, above: dict[str, Any]) -> Any:
     if isinstance(data, list):
-        return [
-            _handed_down(item, above) if isinstance(item, (dict, list)) else item for item in data
-        ]
+        return [_handed_down(item, above) if isinstance(item, (dict, list)) else item for item in data]
     if not isinstance(data, dict):
         return data
     if "value" in data:
@@ -223,9 +219,7 @@ def _with_names(data: Any) -> Any:
     for key, row in data.items():
         if isinstance(row, dict) and "name" in row:
             raise ValueError(f"{key!r} has a name of its own; its name is the one it stands under")
-    return {
-        key: {**row, "name": key} if isinstance(row, dict) else row for key, row in data.items()
-    }
+    return {key: {**row, "name": key} if isinstance(row, dict) else row for key, row in data.items()}
 
 
 by_name = BeforeValidator(_with_names)

@@ -52,9 +52,7 @@ def _flag(text: str) -> bool:
 YesNo = Annotated[
     bool,
     GetPydanticSchema(
-        lambda _, handler: core_schema.no_info_after_validator_function(
-            _flag, handler.generate_schema(str)
-        )
+        lambda _, handler: core_schema.no_info_after_validator_function(_flag, handler.generate_schema(str))
     ),
 ]
 
@@ -69,9 +67,7 @@ def _legs(legs: _Legs) -> Chances:
 Legs = Annotated[
     Chances,
     GetPydanticSchema(
-        lambda _, handler: core_schema.no_info_after_validator_function(
-            _legs, handler.generate_schema(_Legs)
-        )
+        lambda _, handler: core_schema.no_info_after_validator_function(_legs, handler.generate_schema(_Legs))
     ),
 ]
 

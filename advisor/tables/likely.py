@@ -111,9 +111,7 @@ def _read_as(raw: Any, convert: Callable[[Any], Any]) -> GetPydanticSchema:
             raise ValueError(str(fault)) from None
 
     return GetPydanticSchema(
-        lambda _, handler: core_schema.no_info_after_validator_function(
-            checked, handler.generate_schema(raw)
-        )
+        lambda _, handler: core_schema.no_info_after_validator_function(checked, handler.generate_schema(raw))
     )
 
 

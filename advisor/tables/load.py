@@ -139,9 +139,7 @@ def _wrong_names(read: _Read) -> Iterator[Fault]:
         yield from _unknown(materials, "pipe family", material.pipes, families, here)
         for alias in material.aliases:
             if alias in known:
-                yield materials.fault(
-                    f"alias {alias!r} is a material of its own", *here[:2], "aliases"
-                )
+                yield materials.fault(f"alias {alias!r} is a material of its own", *here[:2], "aliases")
     yield from _unknown_shares(materials, "material", materials.model.likely.shares, known)
     bends = read.sheet_of(BendsFile)
     yield from _unknown_shares(bends, "bend", bends.model.likely.shares, bends.model.bends)

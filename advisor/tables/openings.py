@@ -94,9 +94,7 @@ class OpeningsFile(TableFile):
             ):
                 for name in names:
                     if name not in known:
-                        wrong.append(
-                            f"{row.name!r}: no {kind} {name!r}{nearest(name, list(known))}"
-                        )
+                        wrong.append(f"{row.name!r}: no {kind} {name!r}{nearest(name, list(known))}")
         if wrong:
             raise ValueError("; ".join(wrong))
         return self

@@ -49,9 +49,7 @@ class PipeFamily(Kind, Graded):
         """The rows in m."""
         return tuple(self._size(*row) for row in self.rows)
 
-    def _size(
-        self, nominal: str, outside: str, wall: str, bore: str, low: str, high: str
-    ) -> PipeSize:
+    def _size(self, nominal: str, outside: str, wall: str, bore: str, low: str, high: str) -> PipeSize:
         return PipeSize(
             self._length(nominal),
             self._length_or_none(outside),
@@ -93,15 +91,11 @@ class PipesFile(TableFile):
             for name in families
             for size in self.families[name].sizes
         ]
-        if not rows or min(row[0] for row in rows) > log(
-            1 + as_estimate(self.nearest_within).likely
-        ):
+        if not rows or min(row[0] for row in rows) > log(1 + as_estimate(self.nearest_within).likely):
             share = as_estimate(self.otherwise)
             note = "no table row: taken as the nominal size"
             evidence = Evidence(share.evidence.grade, share.evidence.source, note)
-            return Estimate(
-                share.low * nominal, share.likely * nominal, share.high * nominal, evidence
-            )
+            return Estimate(share.low * nominal, share.likely * nominal, share.high * nominal, evidence)
         wanted = min(rows, key=lambda row: row[0])[1].nominal
         met = [(size, family) for _, size, family in rows if size.nominal == wanted]
         likely, family = met[0][0].bore, met[0][1]

@@ -85,8 +85,7 @@ def fit(
     def at(z: np.ndarray) -> JunctionConstants:
         x = centre + width * z
         values = {
-            n: math.exp(v) if log else float(v)
-            for (n, (_, _, log)), v in zip(spread.items(), x, strict=True)
+            n: math.exp(v) if log else float(v) for (n, (_, _, log)), v in zip(spread.items(), x, strict=True)
         }
         return replace(start, **values)
 
@@ -137,9 +136,7 @@ def steady_loss(rows: list[er.Row], weight: np.ndarray) -> Callable[[JunctionCon
     return loss
 
 
-def fit_steady(
-    start: JunctionConstants, rows: list[er.Row], weight: np.ndarray
-) -> JunctionConstants:
+def fit_steady(start: JunctionConstants, rows: list[er.Row], weight: np.ndarray) -> JunctionConstants:
     """Both stages of the steady push, then what becomes of the heads that fail."""
     found = fit(start, WEAK, steady_loss(rows, weight))
     lost = [
@@ -160,9 +157,7 @@ def fit_steady(
     return replace(found, wrong_way_share=float(np.sum(worth * wrong) / np.sum(worth * ~folded)))
 
 
-def fit_remedies(
-    start: JunctionConstants, rows: list[er.Row], weight: np.ndarray
-) -> JunctionConstants:
+def fit_remedies(start: JunctionConstants, rows: list[er.Row], weight: np.ndarray) -> JunctionConstants:
     """What frees a stalled head, and how often a stroke folds it."""
     good = np.array([er.passed(r) for r in rows])
     folded = np.array(["fold" in r["outcome"] for r in rows])

@@ -66,9 +66,7 @@ def unseen_counts() -> dict[tuple[str, str], tuple[int, int]]:
 
 def unseen_plan() -> tuple[list[er.Row], np.ndarray]:
     """The pushes whose rows are not here, as far as the plan tells them, each with a weight."""
-    seen = Counter(
-        (r["var"], r["orient"], r["pair"]) for r in er.sweeps() if r["remedy"] == "steady"
-    )
+    seen = Counter((r["var"], r["orient"], r["pair"]) for r in er.sweeps() if r["remedy"] == "steady")
     left = unseen_counts()
     everything = sum(left["orient", lie][1] for lie in ("stack", "flat", "drop"))
     full = {
@@ -108,9 +106,7 @@ def plan_shares(rows: list[er.Row], weight: np.ndarray) -> dict[tuple[str, str],
 def fold_chances(rows: list[er.Row], c: JunctionConstants) -> np.ndarray:
     """Chance that each failed head folded."""
     length, diameter = er.column(rows, "head_L"), er.column(rows, "head_d")
-    return np.asarray(
-        fold_back_chance(er.column(rows, "B"), er.column(rows, "Dm"), length, diameter, c)
-    )
+    return np.asarray(fold_back_chance(er.column(rows, "B"), er.column(rows, "Dm"), length, diameter, c))
 
 
 def quick_fold_chances(rows: list[er.Row], c: JunctionConstants) -> np.ndarray:
@@ -141,9 +137,7 @@ def resampled(rows: list[er.Row], luck: np.random.Generator) -> np.ndarray:
     return np.array([float(times[_case(r)]) for r in rows])
 
 
-def rates(
-    rows: list[er.Row], chance: np.ndarray, least: int = 40
-) -> list[tuple[str, int, float, float]]:
+def rates(rows: list[er.Row], chance: np.ndarray, least: int = 40) -> list[tuple[str, int, float, float]]:
     """Seen and said rate of passing over each group by remedy, alone and with one more column."""
     groups: dict[str, list[int]] = {}
     for place, row in enumerate(rows):

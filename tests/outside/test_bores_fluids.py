@@ -122,6 +122,4 @@ def test_no_table_row_gives_a_wide_range():
     belief = TABLES.bore("lead", 4 * INCH)
     assert belief.low < 4 * INCH < belief.high
     assert belief.evidence.grade == "judgement"
-    assert (
-        TABLES.bore("clay", 5 * INCH).evidence.grade == "judgement"
-    )  # 4 and 6 in are both > 12 % off
+    assert TABLES.bore("clay", 5 * INCH).evidence.grade == "judgement"  # 4 and 6 in are both > 12 % off

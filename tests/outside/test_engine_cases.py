@@ -66,11 +66,7 @@ def test_steady_rates_by_group() -> None:
 
 
 def test_tees_on_side_or_back_do_not_pass() -> None:
-    rows = [
-        r
-        for r in ROWS
-        if r["set"] == "A" and r["kind"] in ("tee", "santee") and r["orient"] != "stack"
-    ]
+    rows = [r for r in ROWS if r["set"] == "A" and r["kind"] in ("tee", "santee") and r["orient"] != "stack"]
     assert len(rows) > 60
     assert not any(er.passed(r) for r in rows)
     assert er.pass_chance(rows, CONSTANTS).max() < 0.5
@@ -96,10 +92,7 @@ def test_a_head_in_a_stack_turns_down_and_the_rod_end_is_what_sticks() -> None:
     rows = [
         r
         for r in ROWS
-        if r["kind"] in ("tee", "santee")
-        and r["orient"] == "stack"
-        and not r["mode"]
-        and r["B"] <= 0.06
+        if r["kind"] in ("tee", "santee") and r["orient"] == "stack" and not r["mode"] and r["B"] <= 0.06
     ]
     push = er.push_of(rows)
     head = logistic(head_logit(JunctionKind.STRAIGHT_TEE, Lie.STACK, push, CONSTANTS))
@@ -128,10 +121,7 @@ def string_rows(stiff: bool) -> tuple[list[er.Row], np.ndarray]:
     rows = [
         r
         for r in ROWS
-        if r["mode"] == "string"
-        and r["orient"] == "drop"
-        and (r["EI"] >= 1.0) == stiff
-        and r["string_T"] > 0
+        if r["mode"] == "string" and r["orient"] == "drop" and (r["EI"] >= 1.0) == stiff and r["string_T"] > 0
     ]
     angle = string_turn_angle(
         er.column(rows, "string_T"),
@@ -147,8 +137,7 @@ def test_string_passes_in_its_window_with_a_flexible_rod() -> None:
     rows, chance = string_rows(stiff=False)
     good = np.array([er.passed(r) for r in rows])
     told = [
-        (r["string_T"], r["B"], r["outcome"], round(float(p), 2))
-        for r, p in zip(rows, chance, strict=True)
+        (r["string_T"], r["B"], r["outcome"], round(float(p), 2)) for r, p in zip(rows, chance, strict=True)
     ]
     assert len(rows) > 25
     # Near the hooking angle and beyond the half of the rows kept here passed more often than the
