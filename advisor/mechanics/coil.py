@@ -13,6 +13,7 @@ SMALL = 1e-12  # keeps a division finite where friction or gravity vanish
 
 
 def buckling_root(stiffness: Array, weight: Array, clearance: Array, cosine: Array) -> Array:
+    """sqrt(EI w cos(slope)/r), which every onset of buckling is a multiple of."""
     return np.sqrt(stiffness * weight * np.maximum(cosine, 0) / clearance)
 
 
