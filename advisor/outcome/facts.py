@@ -88,7 +88,9 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
     length = march.end.at
     stoppers = [p.piece.name for p in route.passages if p.shape == "stopper"]
     under, whole = _under_water(route, drawn)
-    hand = free_hand(drawn, loadout)
+    hole = route.opening.hole
+    # In a chamber or shaft the hand stays at the rim, so the depth is free rod; elsewhere it stays near.
+    depth = hole.depth if hole and hole.depth else drawn.likely("hand_near")
     return {
         "route.length": float(np.median(length)),
         "route.reach": float(np.median(march.reach)),
@@ -102,7 +104,7 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.covers": route.covers,
         "route.stopped_by": stoppers[0] if stoppers else "nothing",
         "route.drop": max(march.drop, 0.0),
-        "route.hand_distance": float(np.quantile(hand, 0.1)),
+        "route.hand_distance": max(depth, drawn.likely("hand_near")),
         "route.passes_tank": any("tank" in name for name in stoppers),
         "route.up_pipe": route.direction != "with",
     }
@@ -178,7 +180,8 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
         "passage.fragile": material.name if material.fragile else "none",
         "passage.under_water": 1.0 if passage.piece.kind == "belly" else 0.0,
         "passage.small_pipe": passage.piece.wall.nominal.value < 0.0505,
-        "passage.guide_fits": share(shape.bore > ring) if ring else 0.0,
+        "passage.guide_fits": share(shape.bore > ring) if ring else None,
+        "passage.guide_in_kit": guide is not None,
         "passage.guide_fitted": loadout.guide is not None,
         "passage.smaller_head_in_kit": bool(smaller),
         "passage.stopper": passage.piece.name if turn.way == "stop" else "none",
@@ -187,7 +190,6 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
         and _share(np.asarray(shape.ledge_back) < 10) > 0,
         "passage.bore_blocked": share(shape.fits <= 1),
         "passage.scale_heavy": share(drawn.wall(passage.wall_out).rough) >= 0.5,
-        "passage.drop_after": 0.0,
     }
 
 

@@ -65,8 +65,10 @@ def best_order(options: Sequence[Option], failing: float, weights: Array, most: 
     the set. So the best order is found over sets, with the cost of the next attempt in the worlds left.
     """
     few = sorted(options, key=lambda o: (expected([o], failing, weights).minutes, o.name))[:BEST_FEW]
+    if not few:
+        return expected([], failing, weights)
     # An attempt costs its minutes and saves the cost of failing where it reaches the target.
-    gains = np.stack([o.minutes - failing * o.reached for o in few]) if few else np.zeros((0, 1))
+    gains = np.stack([o.minutes - failing * o.reached for o in few])
     share = weights / weights.sum()
 
     @cache

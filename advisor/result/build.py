@@ -3,12 +3,23 @@
 from __future__ import annotations
 
 from advisor.evidence import Grade
+from advisor.outcome.facts import opening_facts
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
 from advisor.result.attempts import attempt_notes, compared_notes
-from advisor.result.model import AskNote, AssumedNote, CautionNote, Plan, RouteNote, SuspectNote, TargetNote
+from advisor.result.model import (
+    AskNote,
+    AssumedNote,
+    CautionNote,
+    Plan,
+    RouteNote,
+    Stopped,
+    SuspectNote,
+    TargetNote,
+)
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
 from advisor.result.study import Study
+from advisor.rulebase.infer import infer
 from advisor.site.network import likely
 
 # Gravest first.
@@ -56,6 +67,7 @@ def plan_of(study: Study) -> Plan:
         worlds=study.worlds,
         seed=study.seed,
         routes_cut=study.routes_cut,
+        no_way_in=_no_way_in(study),
         cannot=() if leader else tuple(stopped(ranked.outcome) for ranked in study.ranked),
     )
 
@@ -88,6 +100,19 @@ def _verdict(study: Study) -> str | None:
     """The gravest verdict of the site's rules, if any."""
     found = {f.rule.conclusion.verdict for f in study.site_firings if f.outcome}
     return next((verdict for verdict in _VERDICTS if verdict in found), None)
+
+
+def _no_way_in(study: Study) -> tuple[Stopped, ...]:
+    """Openings of a kind that no rod gets in by, and why."""
+    found = []
+    for piece in study.network.openings():
+        if piece.hole is None or study.tables.openings[piece.hole.kind].usable or not study.kit.loadouts:
+            continue
+        facts = {**study.site_facts, **opening_facts(piece, study.kit.loadouts[0], study.drawn)}
+        fired = [f for f in infer(study.base, "entry", "opening", facts, study.units) if f.outcome]
+        why = next((f.because for f in fired if f.rule.conclusion.closed), "a rod cannot get in there")
+        found.append(Stopped(opening=piece.name, passage="the opening itself", at_m=0.0, why=why))
+    return tuple(found)
 
 
 def _ask(study: Study, told: set[str]) -> tuple[AskNote, ...]:

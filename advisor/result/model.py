@@ -114,6 +114,7 @@ class RouteNote(Frozen):
     hand_distance_m: float
     stroke_m: float
     direction: str
+    difficulty: tuple[str, ...]
     before: tuple[str, ...]
     passages: tuple[PassageNote, ...]
     cautions: tuple[CautionNote, ...]
@@ -198,3 +199,4 @@ class Plan(Frozen):
     seed: int
     routes_cut: bool
     cannot: tuple[Stopped, ...]
+    no_way_in: tuple[Stopped, ...]  # openings that lead nowhere for a rod

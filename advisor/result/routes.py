@@ -69,6 +69,9 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         hand_distance_m=float(np.quantile(free_hand(drawn, loadout), 0.1)),
         stroke_m=_stroke(outcome, study),
         direction=route.direction,
+        difficulty=tuple(
+            dict.fromkeys(f.because for f in firings if f.outcome and f.rule.conclusion.troubles)
+        ),
         before=_do(firings, kind.first),
         passages=spots,
         cautions=cautions_of(

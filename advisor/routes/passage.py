@@ -54,7 +54,7 @@ class Passage:
     @property
     def flow(self) -> str:
         """`with` or `against` the flow."""
-        return "against" if self.enters == "down" or self.leaves == "up" else "with"
+        return "against" if self.enters == "down" or self.leaves in ("up", "branch") else "with"
 
     @property
     def hole(self) -> Hole | None:

@@ -163,6 +163,7 @@ class Not(_Line):
 
     @property
     def fact(self) -> Fact:  # type: ignore[override]
+        """The fact of the line that is turned round."""
         return self.line.fact
 
     def evaluate(self, values: Values) -> bool | None:

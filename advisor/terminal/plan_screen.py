@@ -26,6 +26,8 @@ def show_plan(plan: Plan, units: Units, page: Page) -> None:
         shown.cannot()
     elif plan.camera_now:
         shown.way_in(plan.routes[0])
+    if plan.no_way_in:
+        shown.no_way_in()
     shown.ground()
 
 
@@ -152,6 +154,12 @@ class _Shown:
             ("harm", lambda r: f"{r.harm:.2f}"),
         ]
 
+    def no_way_in(self) -> None:
+        """Openings that are none for a rod."""
+        self.page.heading("No way in")
+        for stop in self.plan.no_way_in:
+            self.page.line(f"{stop.opening}: {stop.why}")
+
     def cannot(self) -> None:
         self.page.heading("What stops each way")
         for stop in self.plan.cannot:
@@ -182,6 +190,8 @@ class _Shown:
             f"You will see about {self.length(route.seen_m)} of it."
             + "".join(f" Not seen: {u}." for u in route.unseen)
         )
+        for why in route.difficulty:
+            page.line(f"Mind: {why}")
         if not route.passages:
             page.line("No spot on it is hard for this kit.")
         for note in route.passages:

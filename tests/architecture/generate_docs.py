@@ -77,8 +77,9 @@ def _facts(base) -> str:
 
 
 def _sources(tables) -> str:
-    text = f"# Sources\n\n{MADE}What each number and rule rests on. Grades: read in a text; computed; common practice, "
-    text += "no source; from memory, unchecked; our judgement, no source.\n\n| id | what | where |\n|---|---|---|\n"
+    text = f"# Sources\n\n{MADE}What each number and rule rests on. Grades: read in a text; computed; "
+    text += "common practice, no source; from memory, unchecked; our judgement, no source.\n\n"
+    text += "| id | what | where |\n|---|---|---|\n"
     for source in tables.sources.values():
         text += f"| {source.id} | {_cell(source.title)} | {_cell(source.where)} |\n"
     return text
