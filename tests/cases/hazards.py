@@ -112,6 +112,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "thin rod": (site(branch("sanitary tee", extra=", lies: on its side"), DOWN), THIN_ROD),
     "rims, ring on the truck": (site(run("kind: end cleanout", "pipe: 1 m", "joint: offset, step: 12 mm", "pipe: 2 m", material="clay"), "run"), RINGED),
     "rims, ring on": (site(run("kind: end cleanout", "pipe: 1 m", "joint: offset, step: 12 mm", "pipe: 2 m", material="clay"), "run"), RING_ON),
+    "shallow chamber, tee": (site(branch("sanitary tee", "opening: way in, kind: inspection chamber, depth: 450 mm", "pipe: 1 m", extra=", lies: on its side"), DOWN), SMALL),
     "deep chamber, tee": (site(branch("sanitary tee", "opening: way in, kind: inspection chamber, depth: 1.5 m", "pipe: 1 m", extra=", lies: on its side"), DOWN), SMALL),
     "two long heads": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", size="2 in", material="cast iron", condition="moderate scale"), "run"), TWO_LONG_HEADS),
     "up and into the leg": (site(line("main", "opening: top, kind: end cleanout", "pipe: 2 m", "joined by: side, fitting: wye", "pipe: 2 m", "opening: lower, kind: inspection chamber", "pipe: 1 m", "end: public sewer") + line("side", "opening: way in, kind: end cleanout", "pipe: 1 m", size="3 in"), "way in"), SMALL),
