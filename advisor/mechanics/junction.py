@@ -12,7 +12,7 @@ from advisor.mechanics.tip import fold_back_chance, logistic, slide_angle, sprin
 from advisor.mechanics.values import Array, Values, aligned
 
 SIDEWAYS = math.pi / 2  # roll of the natural curl at which it favours neither way
-LEAST_FORCE = 1e-3  # N; keeps the logarithm of no push finite
+LEAST_FORCE = 1e-3  # steers: N; only keeps the logarithm of no push finite
 
 
 def tee_height(bore_branch: Values, bore_main: Values, rod_diameter: Values) -> Values:

@@ -11,7 +11,7 @@ from advisor.mechanics.junction_constants import JunctionConstants
 from advisor.mechanics.tip import head_room, logistic
 from advisor.mechanics.values import Values, aligned
 
-ALMOST_SURE = 1.0 - 1e-6  # keeps the logarithm of what is left finite
+ALMOST_SURE = 1.0 - 1e-6  # steers: only keeps the logarithm of what is left finite
 
 
 class Remedy(StrEnum):
