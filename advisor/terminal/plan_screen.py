@@ -53,10 +53,13 @@ class _Shown:
                 page.boxed(word, texts)
 
         if plan.ask:
-            page.heading("Nobody has said: ask")
+            page.heading("Nobody has said")
             for note in plan.ask:
                 about = " and ".join(note.about)
-                page.steps([f"{about}? If so, {note.caution.word.upper()}: {note.caution.text}"], mark="-")
+                page.steps(
+                    [f"Ask whether {about}. If so, {note.caution.word.upper()}: {note.caution.text}"],
+                    mark="-",
+                )
 
     def where(self) -> None:
         plan, page = self.plan, self.page
@@ -140,7 +143,12 @@ class _Shown:
             ("smallest bore", lambda r: length(r.smallest_bore_m)),
             ("  head, spring", lambda r: f"{length(r.head_diameter_m)}, {length(r.spring_diameter_m)}"),
             ("turns", lambda r: f"{r.bends}, in all {show(r.total_turn_rad, Dimension.ANGLE, self.units)}"),
-            ("  fittings", lambda r: ", ".join(f"{n} {name}" for name, n in r.fittings.items()) or "none"),
+            (
+                "  fittings",
+                lambda r: (
+                    ", ".join(name if n == 1 else f"{n} x {name}" for name, n in r.fittings.items()) or "none"
+                ),
+            ),
             (
                 "tightest radius",
                 lambda r: "none" if r.tightest_radius_m is None else length(r.tightest_radius_m),

@@ -133,7 +133,7 @@ def test_files(module: str) -> list[str]:
             text = path.read_text()
             if any(f"advisor.mechanics.{name} import" in text for name in before):
                 reached.add(path.stem)
-    named = re.compile(r"advisor\.mechanics(\.| import )(" + "|".join(reached) + r")\b")
+    named = re.compile(r"advisor\.mechanics(\.| import [\w, ]*?)(" + "|".join(reached) + r")\b")
     paths = [p for folder in FOLDERS for p in sorted((ROOT / "tests" / folder).glob("test_*.py"))]
     return [str(path) for path in paths if named.search(path.read_text())]
 
