@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -63,6 +64,9 @@ class Drawn:
         self._lengths: dict[str, Array] = {}
         self._limits: dict[str, Array] = {}
         self._errors: dict[str, Array] = {}
+        # Asked for in every combination of every wall, and the same each time.
+        self._bore_factor = cache(tables.bore_factor)
+        self._friction = cache(tables.friction)
 
     def limit(self, name: str) -> Array:
         """A number of rules/tables/limits.yaml, drawn once for the whole job."""
@@ -118,11 +122,11 @@ class Drawn:
         bore = worlds.mixed(
             f"{wall.id}/bore", material, [tables.bore(m, wall.nominal.value) for m in materials]
         )
-        left = pick("bore left", [tables.bore_factor(m, c) for m, c in pairs])
+        left = pick("bore left", [self._bore_factor(m, c) for m, c in pairs])
         # One uniform for all three frictions: a slippery world stays slippery when it is wetted.
-        friction = pick("friction", [tables.friction(m, c, self.wet) for m, c in pairs])
-        wet = pick("friction", [tables.friction(m, c, True) for m, c in pairs])
-        clean = pick("friction", [tables.friction(m, "sound", True) for m, _ in pairs])
+        friction = pick("friction", [self._friction(m, c, self.wet) for m, c in pairs])
+        wet = pick("friction", [self._friction(m, c, True) for m, c in pairs])
+        clean = pick("friction", [self._friction(m, "sound", True) for m, _ in pairs])
         heavy = np.array([c in ("moderate scale", "heavy scale", "roots") for c in conditions], np.float32)
         return WallDraw(
             np.asarray(bore * left, np.float32),
