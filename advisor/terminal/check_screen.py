@@ -22,16 +22,19 @@ from advisor.terminal.page import Page
 def check(files: list[Path], rules: Path) -> int:
     """Check every file; all faults of all files on stderr. Gives 0, or 2 where there is any fault."""
     faults: list[Fault] = []
-    loaded: tuple[Tables, RuleBase] | None = None
+    loaded: Tables | None = None
     for file in files:
         try:
             if file.is_dir():
                 print(f"{file}: {_rules_folder(file)}")
                 continue
             key = _kind(file)
+            if key == "rules":
+                print(f"{file}: {_rules_folder(_home(file))}")
+                continue
             if loaded is None:
-                loaded = _load(rules)
-            print(f"{file}: {_one(file, key, *loaded)}")
+                loaded = load_tables(rules)
+            print(f"{file}: {_sheet(file, key, loaded)}")
         except BadInput as fault:
             faults.extend(fault.faults)
     if faults:
@@ -66,26 +69,41 @@ def _load(rules: Path) -> tuple[Tables, RuleBase]:
 
 
 def _kind(file: Path) -> str:
-    """What a file is, by its first known key."""
+    """What a file is, by its first known key; whatever lies in a rules folder belongs to the rules."""
     tree = tree_of_text(read_text(file), str(file))
     keys = tree.entries if isinstance(tree, Branch) else {}
     found = next((key for key in ("site", "kit", "rules") if key in keys), None)
+    if found is None and _folder_of(file) is not None:
+        return "rules"
     if found is None:
         message = "this is no site sheet (`site:`), kit sheet (`kit:`) or rule file (`rules:`)"
         raise BadInput([Fault(str(file), 1, message)])
     return found
 
 
-def _one(file: Path, kind: str, tables: Tables, base: RuleBase) -> str:
-    if kind == "site":
-        sheet = read_site(file, tables)
-        network, target = target_of(sheet, network_of(sheet, tables))
-        seen = target.words if target else "the suspect section"
-        return f"ok, a site sheet with {len(network.openings())} openings; to be seen: {seen}"
+def _sheet(file: Path, kind: str, tables: Tables) -> str:
     if kind == "kit":
         return f"ok, a kit sheet with {len(kit_of(read_kit(file), tables).loadouts)} loadouts"
-    # A rule file is checked where it stands: with its folder, so that ids and facts are known.
-    return _rules_folder(file.resolve().parent.parent)
+    sheet = read_site(file, tables)
+    network, target = target_of(sheet, network_of(sheet, tables))
+    seen = target.words if target else "the suspect section"
+    return f"ok, a site sheet with {len(network.openings())} openings; to be seen: {seen}"
+
+
+def _home(file: Path) -> Path:
+    """The rules folder that a rule file stands in: it is checked with it, so that ids and facts are known."""
+    folder = _folder_of(file)
+    if folder is None:
+        message = (
+            "a rule file is checked where it stands; expected it in a rules folder, as in rules/technique"
+        )
+        raise BadInput([Fault(str(file), 1, message)])
+    return folder
+
+
+def _folder_of(file: Path) -> Path | None:
+    around = file.resolve().parents[:2]
+    return next((folder for folder in around if (folder / "sources.yaml").is_file()), None)
 
 
 def _rules_folder(folder: Path) -> str:

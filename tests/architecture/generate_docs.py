@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import NamedTuple
 
-import yaml
-
+from advisor.evidence import Grade
 from advisor.result.model import Plan
-from advisor.rulebase.load import load_rules
-from advisor.tables.load import load_tables
+from advisor.rulebase.load import RuleBase, load_rules
+from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, tree_of_text
+from advisor.tables.load import Tables, load_tables
 
 ROOT = Path(__file__).resolve().parents[2]
 DOCS, RULES = ROOT / "docs", ROOT / "rules"
@@ -26,8 +30,9 @@ def pages() -> dict[str, str]:
     return {
         "rules.md": _rules(base),
         "facts.md": _facts(base),
-        "sources.md": _sources(tables),
+        "sources.md": _sources(tables, base),
         "tables.md": _tables(),
+        "names.md": _names(tables),
         "plan.schema.json": json.dumps(Plan.model_json_schema(), indent=1, sort_keys=True) + "\n",
     }
 
@@ -61,54 +66,200 @@ def _capture() -> list[str]:
     ]  # fmt: skip
 
 
-def _rules(base) -> str:
+def _table(head: str, rows: Iterator[tuple[str, ...]]) -> str:
+    columns = head.split(", ")
+    text = f"| {' | '.join(columns)} |\n|{'---|' * len(columns)}\n"
+    for row in rows:
+        cells = (" ".join(cell.split()).replace("|", "\\|") for cell in row)
+        text += f"| {' | '.join(cells)} |\n"
+    return text
+
+
+# -- rules and facts --------------------------------------------------------------------------
+
+
+def _rules(base: RuleBase) -> str:
     text = f"# Rules\n\n{MADE}{len(base.all_rules)} rules. `advisor rules show ID` shows one whole.\n"
     for stratum, rules in base.by_stratum.items():
-        text += f"\n## {stratum}\n\n| rule | about | says | grades |\n|---|---|---|---|\n"
-        for rule in rules:
-            grades = ", ".join(grade.words for grade, _ in rule.sources)
-            text += f"| {rule.id} | {rule.about} | {_cell(rule.because)} | {grades} |\n"
+        rows = (
+            (r.id, r.about, r.because, ", ".join(dict.fromkeys(grade.words for grade, _ in r.sources)))
+            for r in rules
+        )
+        text += f"\n## {stratum}\n\n" + _table("rule, about, says, grades", rows)
     return text
 
 
-def _facts(base) -> str:
-    text = f"# Facts that a rule may speak of\n\n{MADE}| fact | meaning |\n|---|---|\n"
-    return text + "".join(f"| `{name}` | {_cell(fact.meaning)} |\n" for name, fact in base.facts.items())
-
-
-def _sources(tables) -> str:
-    text = f"# Sources\n\n{MADE}What each number and rule rests on. Grades: read in a text; computed; "
-    text += "common practice, no source; from memory, unchecked; our judgement, no source.\n\n"
-    text += "| id | what | where |\n|---|---|---|\n"
-    for source in tables.sources.values():
-        text += f"| {source.id} | {_cell(source.title)} | {_cell(source.where)} |\n"
+def _facts(base: RuleBase) -> str:
+    text = f"# Facts that a rule may speak of\n\n{MADE}"
+    text += "A share is a share of the possible truths; a name is one of the words given, where some are.\n"
+    for subject in dict.fromkeys(fact.subject for fact in base.facts.values()):
+        rows = (
+            (f"`{fact.name}`", fact.meaning, fact.kind.value, _worth(fact.options, fact.dimension))
+            for fact in base.facts.values()
+            if fact.subject == subject
+        )
+        text += f"\n## {subject}\n\n" + _table("fact, meaning, kind, values or dimension", rows)
     return text
+
+
+def _worth(options: tuple[str, ...], dimension: object) -> str:
+    return ", ".join(options) or getattr(dimension, "value", "")
+
+
+# -- numbers ----------------------------------------------------------------------------------
+
+
+class Number(NamedTuple):
+    """One row of a table, as written."""
+
+    name: str
+    value: str
+    low: str
+    high: str
+    unit: str
+    grade: str
+    source: str
+    note: str
+
+
+def _numbers_by_table() -> dict[str, list[Number]]:
+    return {
+        path.stem: list(_numbers(tree_of_text(path.read_text(encoding="utf-8"), path.name), (), {}))
+        for path in sorted((RULES / "tables").glob("*.yaml"))
+    }
 
 
 def _tables() -> str:
-    """Every graded number of the flat tables."""
-    text = f"# Graded numbers\n\n{MADE}"
-    for path in sorted((RULES / "tables").glob("*.yaml")):
-        rows = list(_numbers(yaml.safe_load(path.read_text()), ""))
-        text += f"\n## {path.stem}\n\n| name | value | low | high | unit | grade | source |\n"
-        text += "|---|---|---|---|---|---|---|\n"
-        for name, row in rows:
-            cells = [row.get(key, "") for key in ("value", "low", "high", "unit", "grade", "source")]
-            text += f"| {_cell(name)} | " + " | ".join(_cell(str(cell)) for cell in cells) + " |\n"
+    text = f"# Graded numbers\n\n{MADE}A row of pipe sizes reads: "
+    text += "nominal, outside, wall, bore, low, high. A remark stands once for the rows below it.\n"
+    for name, rows in _numbers_by_table().items():
+        text += f"\n## {name}\n\n" + _table("name, value, low, high, unit, grade, source, remark", iter(rows))
     return text
 
 
-def _numbers(node, name):
-    if isinstance(node, dict):
-        if "value" in node:
-            yield name, node
-            return
-        for key, child in node.items():
-            yield from _numbers(child, f"{name} / {key}" if name else str(key))
+def _numbers(node: Node, path: tuple[str, ...], holds: Mapping[str, str]) -> Iterator[Number]:
+    """Every number under a node; grade, source and unit hold until a lower part says otherwise."""
+    if isinstance(node, Twigs):
+        # A row of a table (a pipe size) is one number of the page, any other list is gone through.
+        for place, item in enumerate(node.items, start=1):
+            if isinstance(item, Twigs):
+                yield _number(path, ", ".join(leaf.text for leaf in _leaves(item)), holds)
+                holds = {**holds, "note": ""}
+            else:
+                yield from _numbers(item, (*path, str(place)), holds)
+        return
+    if not isinstance(node, Branch):
+        return
+    own = {key: leaf.text for key, leaf in node.entries.items() if isinstance(leaf, Leaf)}
+    told = {key: own[key] for key in ("grade", "source", "unit") if key in own}
+    holds = {**holds, "note": own.get("note", ""), **told}
+    if "value" in own:
+        yield _number(path, own["value"], holds, own.get("low", ""), own.get("high", ""))
+        return
+    plain = {key: text for key, text in own.items() if _is_number(text)}
+    found = []
+    if plain and len(plain) == len(node.entries):
+        found.append(_number(path, "; ".join(f"{key}: {text}" for key, text in plain.items()), holds))
+    else:
+        found += [_number((*path, key), text, holds) for key, text in plain.items()]
+    for key, child in node.entries.items():
+        found += _numbers(child, (*path, key), holds)
+    # What is graded without any number of its own (a stopper cannot be passed) is a claim too.
+    if not found and "grade" in own:
+        found.append(_number(path, "; ".join(_said(node)), holds))
+    yield from found
 
 
-def _cell(text: str) -> str:
-    return " ".join(text.split()).replace("|", "\\|")
+def _number(
+    path: tuple[str, ...], value: str, holds: Mapping[str, str], low: str = "", high: str = ""
+) -> Number:
+    rest = (holds.get(key, "") for key in ("unit", "grade", "source", "note"))
+    return Number(" / ".join(path), value, low, high, *rest)
+
+
+def _leaves(row: Twigs) -> list[Leaf]:
+    return [item for item in row.items if isinstance(item, Leaf)]
+
+
+def _said(node: Branch) -> Iterator[str]:
+    for key, child in node.entries.items():
+        if isinstance(child, Leaf) and key not in ("grade", "source", "note"):
+            yield f"{key.replace('_', ' ')}: {child.text}"
+        elif isinstance(child, Branch) and key != "words":
+            yield from _said(child)
+
+
+def _is_number(text: str) -> bool:
+    return re.fullmatch(r"-?[\d.]+([/-][\d/.]+)?", text) is not None
+
+
+# -- sources ----------------------------------------------------------------------------------
+
+
+def _sources(tables: Tables, base: RuleBase) -> str:
+    """Every source, and how many numbers and rules rest on it by grade."""
+    uses: dict[str, Counter[str]] = {source: Counter() for source in tables.sources}
+    for rows in _numbers_by_table().values():
+        for row in rows:
+            if row.source:
+                uses[row.source][row.grade] += 1
+    for rule in base.all_rules:
+        for grade, source in rule.sources:
+            uses[source][grade.value] += 1
+    total = sum(uses.values(), Counter())
+    text = f"# Sources\n\n{MADE}What each number and rule rests on, strongest grade first:\n\n"
+    grades = [grade for grade in Grade if grade is not Grade.TOLD]
+    rows_of_grades = ((g.value, g.words, str(total[g.value])) for g in grades)
+    text += _table("grade, meaning, numbers and rules", rows_of_grades)
+    text += "\nThe last column counts the numbers and rules that rest on a source, by grade.\n\n"
+    rows_of_sources = (
+        (
+            source.id,
+            f"{source.title} ({source.note})" if source.note else source.title,
+            source.where,
+            ", ".join(f"{uses[source.id][g.value]} {g.value}" for g in grades if uses[source.id][g.value]),
+        )
+        for source in tables.sources.values()
+    )
+    return text + _table("id, what, where, used for", rows_of_sources)
+
+
+# -- names ------------------------------------------------------------------------------------
+
+
+def _names(tables: Tables) -> str:
+    """Every word that a site sheet may use where a table must know it."""
+    text = f"# Names for a site sheet\n\n{MADE}Capitals do not matter. `unknown` may stand for any of them.\n"
+    aliases: dict[str, list[str]] = {}
+    for alias, name in tables.material_aliases.items():
+        aliases.setdefault(name, []).append(alias)
+    words = "name, north america says, britain says"
+    parts: tuple[tuple[str, str, Iterator[tuple[str, ...]]], ...] = (
+        ("Openings (`kind`)", words, _worded(tables.openings)),
+        ("Bends (`bend`)", words, _worded(tables.bends)),
+        ("Junctions (`fitting`)", words, _worded(tables.junctions)),
+        ("Traps, valves and tanks (`trap`, `valve`, `tank`)", words, _worded(tables.stoppers)),
+        (
+            "Fixtures (`fixture`)",
+            "name, its way in",
+            ((name, kind.opening or "none") for name, kind in tables.fixtures.items()),
+        ),
+        (
+            "Materials (`material`)",
+            "name, also understood",
+            ((name, ", ".join(aliases.get(name, []))) for name in tables.materials),
+        ),
+        ("Conditions (`condition`)", "name, meaning", iter(tables.conditions.items())),
+    )
+    for title, head, rows in parts:
+        text += f"\n## {title}\n\n" + _table(head, rows)
+    return text
+
+
+def _worded(kinds: Mapping[str, object]) -> Iterator[tuple[str, ...]]:
+    for name, kind in kinds.items():
+        words: Mapping[str, str] = getattr(kind, "words", {})
+        yield name, words.get("north america", ""), words.get("britain", "")
 
 
 if __name__ == "__main__":

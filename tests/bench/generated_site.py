@@ -1,39 +1,79 @@
-"""A large plausible site as sheet text, for speed: bends a third of the pieces, half the fittings unknown."""
+"""A large plausible site as sheet text, for speed: a third of the pieces bends, half the fittings unknown.
+
+A main with branches and stacks that each begin at an opening. It keeps to the trade's rules: between level
+pipes only bends that may lie level, a long sweep at the foot of a stack, wyes and combinations into the
+level main, a branch no larger than the main (change-of-direction rules quoted in tests/outside).
+"""
 
 from __future__ import annotations
 
 import numpy as np
 
-KNOWN_BENDS = ("1/8 bend", "1/4 bend", "long sweep", "1/16 bend")
+LEVEL_BENDS = ("1/8 bend", "1/16 bend", "long sweep")
+STACK_FOOT = "long sweep"
+JOININGS = ("wye", "combination")
+BRANCH_OPENINGS = ("end cleanout", "toilet flange", "wall cleanout")
 
 
 def generated_site(pieces: int = 150, openings: int = 12, seed: int = 1) -> str:
-    """Sheet text of a main with branches that each begin at an opening; about `pieces` pieces in all."""
+    """Sheet text of a site with that many pieces and openings; the same for the same seed."""
     draw = np.random.Generator(np.random.PCG64(seed))
-    branches = max(openings - 2, 1)
-    per_branch = max((pieces - 20) // (branches + 1), 4)
+    branches = openings - 2
+    runs = pieces - openings - branches - 1  # what is left for pipes and bends; one piece is the end
+    bends = min(pieces // 3, runs // 2)
+    pipes = runs - bends
+    on_main = branches + 2  # one pipe before each joining and round the yard cleanout
+    if branches < 1 or pipes < on_main + branches:
+        raise ValueError(f"{pieces} pieces are too few for {openings} openings")
+    per_branch = _dealt(pipes - on_main, branches)
+    # A bend follows some of the pipes, never two bends on end; the main bends seldom where it can.
+    main_bends = max(min(on_main // 4, bends), bends - (pipes - on_main))
+    main_bent = {place * on_main // main_bends for place in range(main_bends)}
+    bends_per_branch = _dealt(bends - main_bends, branches)
+    unknown_bend = _half(bends, draw)
+    unknown_joining = _half(branches, draw)
 
-    def bend() -> str:
-        kind = "unknown" if draw.random() < 0.5 else KNOWN_BENDS[draw.integers(len(KNOWN_BENDS))]
-        return f"      - bend: {kind}\n"
+    def bend(known: str) -> str:
+        return f"      - bend: {'unknown' if unknown_bend.pop() else known}\n"
 
-    def pipe() -> str:
-        return f"      - pipe: {draw.uniform(0.5, 3):.2f} m\n"
+    def level_bend() -> str:
+        return bend(LEVEL_BENDS[draw.integers(len(LEVEL_BENDS))])
 
-    def run(count: int) -> str:
-        # One bend to two straights: a third of the pieces are bends.
-        return "".join(bend() if i % 3 == 2 else pipe() for i in range(count))
+    def pipe(longest: float = 3.0) -> str:
+        return f"      - pipe: {draw.uniform(0.5, longest):.2f} m\n"
 
     text = "site: generated\nregion: north america\nbuilt: 1965\nmap: sketch\nlines:\n"
-    text += "  - line: main\n    kind: drain\n    size: 4 in\n    pieces:\n"
+    text += "  - line: main\n    kind: drain\n    size: 4 in\n    material: cast iron\n    pieces:\n"
     text += "      - opening: head of the main\n        kind: end cleanout\n"
     for number in range(branches):
-        text += run(max(per_branch // branches, 2))
-        fitting = "unknown" if draw.random() < 0.5 else "wye"
+        text += pipe()
+        text += level_bend() if number in main_bent else ""
+        fitting = "unknown" if unknown_joining.pop() else JOININGS[number % 2]
         text += f"      - joined by: branch {number}\n        fitting: {fitting}\n"
-    text += run(6) + "      - opening: yard cleanout\n        kind: two-way cleanout\n"
-    text += pipe() + pipe() + "      - end: public sewer\n"
+    for number in (branches, branches + 1):
+        text += pipe() + (level_bend() if number in main_bent else "")
+        text += "      - opening: yard cleanout\n        kind: two-way cleanout\n" * (number == branches)
+    text += "      - end: public sewer\n"
     for number in range(branches):
-        text += f"  - line: branch {number}\n    size: 3 in\n    pieces:\n"
-        text += f"      - opening: way in {number}\n        kind: end cleanout\n" + run(per_branch)
+        stack = number % 3 == 2
+        kind = "roof vent" if stack else BRANCH_OPENINGS[number % len(BRANCH_OPENINGS)]
+        text += f"  - line: branch {number}\n    kind: {'stack' if stack else 'branch'}\n    size: 3 in\n"
+        text += f"    pieces:\n      - opening: way in {number}\n        kind: {kind}\n"
+        left = bends_per_branch[number]
+        for place in range(per_branch[number]):
+            first = place == 0
+            text += f"      - drop: {draw.uniform(3, 8):.2f} m\n" if stack and first else pipe()
+            if left:
+                left -= 1
+                text += bend(STACK_FOOT) if stack and first else level_bend()
     return text + "task: {look at: yard cleanout, complaint: {holding: no}}\n"
+
+
+def _dealt(count: int, places: int) -> list[int]:
+    """`count` things dealt to `places` as evenly as can be."""
+    return [count // places + (place < count % places) for place in range(places)]
+
+
+def _half(count: int, draw: np.random.Generator) -> list[bool]:
+    """As many yes as no, in a drawn order."""
+    return [bool(each) for each in draw.permutation(np.arange(count) % 2 == 0)]

@@ -1,16 +1,20 @@
-"""Figures of speed, not a test: `python -m tests.bench.speed`.
+"""Figures of speed, not a test: `python -m tests.bench.speed`; with `--profile` also where the time goes.
 
 (a) the demo plan as a whole process against importing its libraries, (b) a generated site of 150 pieces with
 12 openings at 4,000 worlds and one loadout, warm, with peak memory, (c) growth with pieces, openings, worlds,
-(d) replanning after a change and a preview.
+(d) replanning a preview.
 """
 
 from __future__ import annotations
 
+import cProfile
+import os
+import pstats
 import resource
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from dataclasses import replace
 
@@ -25,6 +29,12 @@ from tests.bench.generated_site import generated_site
 
 TABLES = load_tables(rules_dir())
 RULES = load_rules(rules_dir(), TABLES.limits, set(TABLES.sources))
+LIBRARIES = ("-c", "import numpy, pydantic, yaml, rich")
+# pydantic and rich import most of themselves only when they are used, as every user of them must.
+LIBRARIES_IN_USE = ("-c", "import numpy, yaml, rich.console; from pydantic import BaseModel")
+OWN_MODULES = ("-c", "import advisor.terminal.plan_screen, advisor.terminal.ready, advisor.result.build")
+DEMO = ("-m", "advisor", "plan")
+TOP = 15
 
 
 def case(pieces: int = 150, openings: int = 12, worlds: int = 4000) -> Case:
@@ -35,40 +45,70 @@ def case(pieces: int = 150, openings: int = 12, worlds: int = 4000) -> Case:
 
 
 def warm(made: Case, repeats: int = 5) -> float:
+    """The median of some runs in s, after one that is not counted."""
+    plan(made, TABLES, RULES)
     times = []
     for _ in range(repeats):
         start = time.perf_counter()
         plan(made, TABLES, RULES)
         times.append(time.perf_counter() - start)
-    return min(times)
-
-
-def process(*arguments: str) -> float:
-    times = []
-    for _ in range(5):
-        start = time.perf_counter()
-        subprocess.run([sys.executable, *arguments], check=True, stdout=subprocess.DEVNULL)
-        times.append(time.perf_counter() - start)
     return statistics.median(times)
 
 
-def main() -> None:
-    bare = process("-c", "import numpy, pydantic, yaml, rich")
-    demo = process("-m", "advisor", "plan")
-    print(f"(a) libraries {bare:.2f} s, demo plan {demo:.2f} s, ratio {demo / bare:.2f} (aim 2.5)")
+def processes(environment: dict[str, str], *commands: tuple[str, ...]) -> list[float]:
+    """The median of five whole processes each in s, taken in turn so that a busy minute hits all alike."""
+    times: dict[tuple[str, ...], list[float]] = {command: [] for command in commands}
+    for counted in (False, True, True, True, True, True):
+        for command in commands:
+            start = time.perf_counter()
+            subprocess.run([sys.executable, *command], env=environment, check=True, stdout=subprocess.DEVNULL)
+            if counted:
+                times[command].append(time.perf_counter() - start)
+    return [statistics.median(times[command]) for command in commands]
+
+
+def whole_process(profile: bool) -> None:
+    # As installed: compiled modules are kept. The first, uncounted run writes them.
+    with tempfile.TemporaryDirectory() as compiled:
+        environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+        environment["PYTHONPYCACHEPREFIX"] = compiled
+        bare, in_use, own, demo = processes(environment, LIBRARIES, LIBRARIES_IN_USE, OWN_MODULES, DEMO)
+        print(f"(a) libraries {bare:.2f} s, demo plan {demo:.2f} s, ratio {demo / bare:.2f} (aim 2.5)")
+        print(f"    libraries in use {in_use:.2f} s, with all our modules {own:.2f} s")
+        if profile:
+            command = [sys.executable, "-X", "importtime", *DEMO]
+            done = subprocess.run(command, env=environment, capture_output=True, text=True, check=True)
+            rows = [line.split("|") for line in done.stderr.splitlines() if line.startswith("import time:")]
+            timed = [(int(own[12:]), int(total), name.strip()) for own, total, name in rows[1:]]
+            print("    module, ms alone, ms with what it imports")
+            for alone, total, name in sorted(timed, reverse=True)[:TOP]:
+                print(f"    {name:45s} {alone / 1000:6.1f} {total / 1000:6.1f}")
+
+
+def large_site(profile: bool) -> None:
     made = case()
     count = sum(len(line.pieces) for line in made.sheet.model.lines)
     seconds = warm(made)
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"(b) {count} pieces, 12 openings, 4,000 worlds: {seconds:.2f} s warm (aim 0.5)")
     print(f"    peak {peak:.0f} MB (aim 250)")
+    if profile:
+        with cProfile.Profile() as profiled:
+            plan(made, TABLES, RULES)
+        pstats.Stats(profiled).strip_dirs().sort_stats("tottime").print_stats(TOP)
     print("(c) pieces openings worlds seconds")
     for pieces, openings, worlds in (
-        (50, 12, 4000), (150, 12, 4000), (300, 12, 4000), (150, 4, 4000), (150, 24, 4000),
+        (75, 12, 4000), (150, 12, 4000), (300, 12, 4000), (150, 4, 4000), (150, 24, 4000),
         (150, 12, 1000), (150, 12, 2000), (150, 12, 8000),
     ):  # fmt: skip
         print(f"    {pieces:6d} {openings:8d} {worlds:6d} {warm(case(pieces, openings, worlds), 3):7.2f}")
     print(f"(d) preview of 1,000 worlds {warm(replace(made, worlds=1000)):.3f} s (aim 0.05)")
+
+
+def main() -> None:
+    profile = "--profile" in sys.argv[1:]
+    whole_process(profile)
+    large_site(profile)
 
 
 if __name__ == "__main__":

@@ -19,7 +19,8 @@ GEAR = {
     "local-rules",
     "part-seen",
     "neighbours",
-    "tank", "pitch-fibre",
+    "tank",
+    "pitch-fibre",
 }
 
 
