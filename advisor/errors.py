@@ -30,7 +30,7 @@ class Fault:
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}" if self.line else self.file
-        return f"{place}: {printable(self.message)}"
+        return printable(f"{place}: {self.message}").replace("\n", " ")
 
 
 class BadInput(AdvisorError):

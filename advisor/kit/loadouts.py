@@ -37,6 +37,16 @@ def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
     """The kit that a sheet describes; raises BadInput for names that are not there."""
     kit, faults = sheet.model, list[Fault]()
     maker = _Maker(tables, sheet, faults)
+    for key, names in (
+        ("head", [part.head for part in kit.heads]),
+        ("spring", [part.spring for part in kit.springs]),
+        ("rod", [part.rod for part in kit.rods]),
+        ("guide", [part.guide for part in kit.guides]),
+    ):
+        for i, name in enumerate(names):
+            if name in names[:i]:
+                message = f"a second {key} is called {name!r}; expected a name of its own"
+                faults.append(sheet.fault(message, f"{key}s", i, key))
     heads = {part.head: maker.head(part, "heads", i) for i, part in enumerate(kit.heads)}
     springs = {part.spring: maker.spring(part, "springs", i) for i, part in enumerate(kit.springs)}
     rods = {part.rod: maker.rod(part, "rods", i) for i, part in enumerate(kit.rods)}
@@ -100,6 +110,9 @@ class _Maker:
         name = part.rod
         diameter = self._filled(name, "diameter", part.diameter, kind.jacket_diameter)
         core = self._core(part, diameter, kind.core_diameter, kind.jacket_diameter)
+        if part.core and part.diameter and part.core.low > part.diameter.high and self.sheet:
+            message = "core: it is thicker than the rod; expected the diameter of the core inside it"
+            self.faults.append(self.sheet.fault(message, *path, "core"))
         return Rod(
             name,
             diameter,

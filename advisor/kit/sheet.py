@@ -5,15 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
 from advisor.quantity import Dimension, Stated
-from advisor.site.pieces import Length, Name, stated
+from advisor.site.fields import Length, Name, at_least_one, positive, stated
 from advisor.strict_yaml import Sheet, read_sheet, sheet_of_text
 
-Force = Annotated[Stated | None, stated(Dimension.FORCE)]
-Stiffness = Annotated[Stated | None, stated(Dimension.STIFFNESS)]
-Weight = Annotated[Stated | None, stated(Dimension.WEIGHT)]
+Force = Annotated[Stated | None, stated(Dimension.FORCE), AfterValidator(positive)]
+Stiffness = Annotated[Stated | None, stated(Dimension.STIFFNESS), AfterValidator(positive)]
+Weight = Annotated[Stated | None, stated(Dimension.WEIGHT), AfterValidator(positive)]
 
 
 def _nose(value: object) -> object:
@@ -86,9 +86,9 @@ class KitSheet(BaseModel):
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     kit: Name
-    heads: tuple[HeadSheet, ...] = Field(min_length=1)
-    springs: tuple[SpringSheet, ...] = Field(min_length=1)
-    rods: tuple[RodSheet, ...] = Field(min_length=1)
+    heads: Annotated[tuple[HeadSheet, ...], AfterValidator(at_least_one)]
+    springs: Annotated[tuple[SpringSheet, ...], AfterValidator(at_least_one)]
+    rods: Annotated[tuple[RodSheet, ...], AfterValidator(at_least_one)]
     guides: tuple[GuideSheet, ...] = ()
     loadouts: tuple[LoadoutSheet, ...] = ()
 

@@ -1,8 +1,9 @@
 """Text with units to SI numbers and back, and values that are only partly known."""
 
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
-from advisor.quantity.parse import Dimension, Stated, parse, parse_stated
+from advisor.quantity.parse import Stated, parse, parse_stated
 from advisor.quantity.show import Units, show
+from advisor.quantity.units import Dimension
 
 __all__ = [
     "Belief",

@@ -8,110 +8,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from enum import StrEnum
 from fractions import Fraction
 from math import pi
 
 from advisor.errors import QuantityError
-
-
-class Dimension(StrEnum):
-    """What kind of quantity a text stands for; values come back in the SI unit named here."""
-
-    LENGTH = "length"  # m
-    ANGLE = "angle"  # rad
-    SLOPE = "slope"  # rise over run
-    FORCE = "force"  # N
-    MASS = "mass"  # kg
-    WEIGHT = "weight"  # N/m
-    STIFFNESS = "stiffness"  # N m^2
-    MODULUS = "modulus"  # Pa
-    DENSITY = "density"  # kg/m^3
-    TIME = "time"  # s
-    SPEED = "speed"  # m/s
-    FLOW = "flow"  # m^3/s
-    SHARE = "share"  # of one
-    COUNT = "count"  # a bare number
-
-
-_INCH = Fraction(254, 10000)
-_FOOT = 12 * _INCH
-_GRAVITY = Fraction(980665, 100000)
-_POUND = Fraction(45359237, 100000000)
-_GALLON = 231 * _INCH**3
-
-_UNITS: dict[Dimension, dict[str, Fraction]] = {
-    Dimension.LENGTH: {
-        **dict.fromkeys(("in", "in.", "inch", "inches", '"', "″", "”", "''"), _INCH),
-        **dict.fromkeys(("ft", "ft.", "foot", "feet", "'", "′", "’"), _FOOT),
-        **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeters"), Fraction(1, 1000)),
-        **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeters"), Fraction(1, 100)),
-        **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), Fraction(1)),
-        **dict.fromkeys(("yd", "yard", "yards"), 3 * _FOOT),
-    },
-    Dimension.FORCE: {
-        "n": Fraction(1),
-        "kn": Fraction(1000),
-        "kgf": _GRAVITY,
-        **dict.fromkeys(("lb", "lbs", "lbf", "pound", "pounds"), _POUND * _GRAVITY),
-    },
-    Dimension.MASS: {
-        "kg": Fraction(1),
-        **dict.fromkeys(("g", "gram", "grams"), Fraction(1, 1000)),
-        **dict.fromkeys(("lb", "lbs", "pound", "pounds"), _POUND),
-        **dict.fromkeys(("oz", "ounce", "ounces"), _POUND / 16),
-    },
-    Dimension.WEIGHT: {
-        "n/m": Fraction(1),
-        "kg/m": _GRAVITY,
-        "g/m": _GRAVITY / 1000,
-        **dict.fromkeys(("lb/ft", "lbf/ft"), _POUND * _GRAVITY / _FOOT),
-    },
-    Dimension.STIFFNESS: {
-        **dict.fromkeys(("n m2", "n m^2", "n·m²", "n m²", "nm2", "nm²"), Fraction(1)),
-        **dict.fromkeys(("lb in2", "lb in^2", "lbf in2"), _POUND * _GRAVITY * _INCH**2),
-    },
-    Dimension.MODULUS: {"pa": Fraction(1), "mpa": Fraction(10**6), "gpa": Fraction(10**9)},
-    Dimension.DENSITY: {"kg/m3": Fraction(1), "kg/m^3": Fraction(1), "kg/m³": Fraction(1)},
-    Dimension.TIME: {
-        **dict.fromkeys(("s", "sec", "second", "seconds"), Fraction(1)),
-        **dict.fromkeys(("min", "minute", "minutes"), Fraction(60)),
-        **dict.fromkeys(("h", "hour", "hours"), Fraction(3600)),
-    },
-    Dimension.SPEED: {"m/s": Fraction(1), "ft/s": _FOOT},
-    Dimension.FLOW: {
-        "m3/s": Fraction(1),
-        "l/s": Fraction(1, 1000),
-        "l/min": Fraction(1, 60000),
-        "gpm": _GALLON / 60,
-    },
-    Dimension.SHARE: {"%": Fraction(1, 100)},
-    Dimension.COUNT: {},
-}
-
-_EXAMPLES = {
-    Dimension.LENGTH: "4 in, 12 ft 6 in or 100 mm",
-    Dimension.ANGLE: "45 deg",
-    Dimension.SLOPE: "1/4 in per ft, 2 % or 1:40",
-    Dimension.FORCE: "90 N or 20 lb",
-    Dimension.MASS: "0.3 kg or 12 oz",
-    Dimension.WEIGHT: "0.7 N/m or 70 g/m",
-    Dimension.STIFFNESS: "2.4 N m2",
-    Dimension.MODULUS: "38 GPa",
-    Dimension.DENSITY: "1950 kg/m3",
-    Dimension.TIME: "15 min",
-    Dimension.SPEED: "1.5 m/s",
-    Dimension.FLOW: "0.6 l/s or 2 gpm",
-    Dimension.SHARE: "0.3 or 30 %",
-    Dimension.COUNT: "3",
-}
-
-# Above these a value is a slip of the pen, whatever the sheet is about.
-_LARGEST: dict[Dimension, Fraction] = {
-    Dimension.LENGTH: Fraction(5000),
-    Dimension.ANGLE: Fraction(360),
-    Dimension.SLOPE: Fraction(20),
-}
+from advisor.quantity.units import EXAMPLES, FOOT, LARGEST, UNITS, Dimension
 
 _VULGAR = {
     "½": "1/2",
@@ -130,6 +31,11 @@ _NUMBER = re.compile(
     r"|(?P<plain>\d{1,9}(?:[.,]\d{1,9})?|\.\d{1,9})"
 )
 _LONGEST_TEXT = 60
+# A number and a unit that `20 to 30 ft` may share: no digits in it but the exponent of m2 or in3.
+_SHARED_UNIT = re.compile(rf"(?:{_NUMBER.pattern})\s*(?P<unit>[^\d\s.,/-](?:\D*[^\d\s][23]?)?)")
+_FEET_DASH = re.compile(r"((?<=\d)\s*(?:['′’]|ft\.?|foot|feet))\s*-\s*(?=\d)")  # 12'-6" on drawings
+# 3-4 in may be a range or a slip for 3/4 in: refused, and told how to write it.
+_DASHED_RANGE = re.compile(r"(\d)\s*[-–—]\s*(\d+(?:\.\d+)?\s*[^\d\s/])|\s[-–—]\s")
 
 
 @dataclass(frozen=True)
@@ -149,7 +55,7 @@ def parse(text: str, dimension: Dimension) -> float:
     """
     stated = parse_stated(text, dimension)
     if stated.rough or stated.low != stated.high:
-        raise QuantityError(f"got {text!r}; expected one value such as {_EXAMPLES[dimension]}")
+        raise QuantityError(f"got {text.strip()!r}; expected one value such as {EXAMPLES[dimension]}")
     return stated.likely
 
 
@@ -168,31 +74,40 @@ def parse_stated(text: str, dimension: Dimension) -> Stated:
             if words.startswith(prefix):
                 rough, words = True, words[len(prefix) :].strip()
         ends = re.split(r"\s+to\s+", words)
-        if len(ends) == 2 and not rough:
-            high = _one(ends[1], dimension)
-            low = _one(ends[0], dimension, fallback_unit_of=ends[1])
-            if low > high:
-                raise QuantityError("the range runs backwards")
-            return Stated(float(low), float((low + high) / 2), float(high))
-        if len(ends) > 1:
+        if len(ends) > 2:
             raise QuantityError("it is not one value or one range")
+        if len(ends) == 2:
+            return _range(ends[0], ends[1], dimension)
         value = float(_one(words, dimension))
         return Stated(value, value, value, rough)
     except QuantityError as fault:
         raise QuantityError(
-            f"got {raw!r}: {fault}; expected a {dimension.value} such as {_EXAMPLES[dimension]}"
+            f"got {raw!r}: {fault}; expected {_article(dimension)} such as {EXAMPLES[dimension]}"
         ) from None
 
 
-def _one(words: str, dimension: Dimension, fallback_unit_of: str = "") -> Fraction:
+def _range(first: str, last: str, dimension: Dimension) -> Stated:
+    """`20 to 30 ft`: an end without a unit has that of the other end."""
+    shared = _SHARED_UNIT.fullmatch(_vulgar(last))
+    if shared and _NUMBER.fullmatch(_vulgar(first)):
+        first = f"{first} {shared['unit']}"
+    low, high = _one(first, dimension), _one(last, dimension)
+    if low > high and dimension is Dimension.SLOPE:
+        low, high = high, low  # 1:40 to 1:60 runs from steep to gentle
+    if low > high:
+        raise QuantityError("the range runs backwards")
+    return Stated(float(low), float((low + high) / 2), float(high))
+
+
+def _one(words: str, dimension: Dimension) -> Fraction:
     words = words.strip()
     if dimension is Dimension.SLOPE:
         value = _slope(words)
     elif dimension is Dimension.ANGLE:
         value = _angle(words)
     else:
-        value = _sum_of_parts(words, dimension, fallback_unit_of)
-    largest = _LARGEST.get(dimension)
+        value = _sum_of_parts(words, dimension)
+    largest = LARGEST.get(dimension)
     if largest is not None and value > largest:
         raise QuantityError("it is too large to be true")
     if dimension is Dimension.ANGLE:
@@ -210,7 +125,7 @@ def _slope(words: str) -> Fraction:
         return _whole_number(words[:-1].strip()) / 100
     per = re.split(r"\s*(?:/|\bper\b|\bin a\b|\ba\b)\s*(?=(?:ft|foot|feet|m|metre|meter)\b)", words)
     if len(per) == 2:
-        run = {"f": _FOOT, "m": Fraction(1)}[per[1][0]]
+        run = {"f": FOOT, "m": Fraction(1)}[per[1][0]]
         return _sum_of_parts(per[0], Dimension.LENGTH) / run
     raise QuantityError("it is not a slope")
 
@@ -222,30 +137,34 @@ def _angle(words: str) -> Fraction:
     return _whole_number(found[1])
 
 
-def _sum_of_parts(words: str, dimension: Dimension, fallback_unit_of: str = "") -> Fraction:
+def _sum_of_parts(words: str, dimension: Dimension) -> Fraction:
     """Numbers each followed by a unit, largest unit first, as in 12 ft 6 in."""
-    units = _UNITS[dimension]
-    for sign, plain in _VULGAR.items():
-        words = words.replace(sign, f" {plain}")
-    words = words.strip()
-    total, last_unit, at = Fraction(0), None, 0
+    units = UNITS[dimension]
+    words = _vulgar(words)
+    if dimension is Dimension.LENGTH:
+        words = _FEET_DASH.sub(r"\1 ", words)
+    if _DASHED_RANGE.search(words):
+        raise QuantityError("a dash is not clear (write a range as `3 to 4 in`)")
+    total, last_unit, last_part, at = Fraction(0), None, Fraction(0), 0
     while at < len(words):
         number, at = _number(words, at)
         unit_text = re.match(r"\s*([^\d\s.,/-][^\d,]*?(?:m2|m\^2|in2|in\^2|m3|m\^3)?)\s*(?=\d|$)", words[at:])
         name = unit_text[1].strip() if unit_text else ""
         at += unit_text.end() if unit_text else 0
-        if not name and fallback_unit_of:
-            name = re.sub(r"^[\d\s.,/½⅓⅔¼¾⅕⅛⅜⅝⅞-]+", "", fallback_unit_of).strip()
         if not name:
             if dimension in (Dimension.SHARE, Dimension.COUNT) and at >= len(words) and not last_unit:
                 return number
             raise QuantityError("a number has no unit")
         if name not in units:
             raise QuantityError(f"{name!r} is not a unit of {dimension.value}")
-        if last_unit is not None and units[name] >= last_unit:
+        unit = units[name]
+        if last_unit is not None and unit >= last_unit:
             raise QuantityError("its parts do not run from larger to smaller units")
-        last_unit = units[name]
-        total += number * last_unit
+        # 5 ft 13 in and 1.5 ft 6 in are slips: each part but the last is whole, and the next fits in it.
+        if last_unit is not None and (last_part.denominator != 1 or number * unit >= last_unit):
+            raise QuantityError("its parts do not fit each other")
+        last_unit, last_part = unit, number
+        total += number * unit
     if last_unit is None:
         raise QuantityError("there is no number in it")
     return total
@@ -257,8 +176,9 @@ def _number(words: str, at: int) -> tuple[Fraction, int]:
         raise QuantityError("it does not start with a number")
     if found["bottom"]:
         part = _divided(Fraction(int(found["top"])), Fraction(int(found["bottom"])))
-        if found["whole"] and part >= 1:
-            raise QuantityError("its fraction is not smaller than one")
+        if part >= 1:
+            # 11/2 in is 1-1/2 in with the dash left out as often as it is 5-1/2 in.
+            raise QuantityError("its fraction is not smaller than one (write it as 1-1/2)")
         return part + int(found["whole"] or 0), found.end()
     plain = found["plain"]
     # 1,234 may be a decimal comma or a thousands mark: only a leading zero settles it.
@@ -270,12 +190,23 @@ def _number(words: str, at: int) -> tuple[Fraction, int]:
 
 
 def _whole_number(words: str) -> Fraction:
-    for sign, plain in _VULGAR.items():
-        words = words.replace(sign, f" {plain}")
-    number, end = _number(words.strip(), 0)
-    if end != len(words.strip()):
+    words = _vulgar(words)
+    number, end = _number(words, 0)
+    if end != len(words):
         raise QuantityError("there is more than one number in it")
     return number
+
+
+def _vulgar(words: str) -> str:
+    """½ as 1/2, and the long dash and slash that a word processor puts in as plain ones."""
+    for sign, plain in _VULGAR.items():
+        words = words.replace(sign, f" {plain}")
+    words = words.replace("⁄", "/").strip()
+    return re.sub(r"(?<=\d)\s*[-–]\s*(?=\d+/)", "-", words)
+
+
+def _article(dimension: Dimension) -> str:
+    return f"{'an' if dimension is Dimension.ANGLE else 'a'} {dimension.value}"
 
 
 def _divided(top: Fraction, bottom: Fraction) -> Fraction:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from math import degrees, isinf
+from math import degrees, floor, isinf, log10
 
-from advisor.quantity.parse import Dimension
+from advisor.quantity.units import Dimension
 
 _INCH = 0.0254
 _FOOT = 0.3048
@@ -40,7 +40,8 @@ def show(value: float, dimension: Dimension, units: Units) -> str:
     if dimension is Dimension.SHARE:
         return f"{_trim(value * 100, 0)} %"
     suffix = {Dimension.STIFFNESS: " N m²", Dimension.WEIGHT: " N/m", Dimension.MASS: " kg"}
-    return f"{value:.3g}{suffix.get(dimension, '')}"
+    places = 2 - floor(log10(abs(value))) if value else 0
+    return f"{_trim(value, max(places, 0))}{suffix.get(dimension, '')}"
 
 
 def _length(value: float, units: Units) -> str:

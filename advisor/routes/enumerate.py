@@ -3,34 +3,47 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from advisor.routes.passage import STRAIGHT, Passage, Route
-from advisor.site.network import Network, Piece, likely
+from advisor.site.network import Network, Piece
 from advisor.site.target import Target
 from advisor.tables.load import Tables
 from advisor.tables.openings import EntryStep
 
-MOST_ROUTES = 400  # loops make routes without end; past this the plan says that it was cut short
+# Loops make routes without end; past these the plan says that it was cut short.
+MOST_ROUTES = 400  # shared fairly among the openings
+MOST_STEPS = 20_000  # from one opening; without loops it takes one step for each piece
 
-_Path = list[tuple[str, str, str]]  # piece id, port in, port out
+_Step = tuple[str, str, str]  # piece id, port in, port out
+_Path = list[_Step]
 
 
 def routes_to(network: Network, target: Target, tables: Tables) -> tuple[tuple[Route, ...], bool]:
     """All routes, whole coverage first for each opening, and whether the list was cut short."""
     found: dict[str, Route] = {}
     cut = False
-    for opening in network.openings():
-        for path, first, covers in _walks(network, opening, target, tables):
-            if len(found) >= MOST_ROUTES:
+    openings = network.openings()
+    for opening in openings:
+        fair = len(found) + max(MOST_ROUTES // len(openings), 1)
+        steps = _Steps(MOST_STEPS)
+        for path, first, covers in _walks(network, opening, target, tables, steps):
+            if len(found) >= fair:
                 cut = True
                 break
             route = _route(network, opening, path, first, covers, tables)
             found.setdefault(route.id, route)
+        cut = cut or steps.left <= 0
     return tuple(_without_shorter_copies(list(found.values()))), cut
 
 
+@dataclass
+class _Steps:
+    left: int
+
+
 def _walks(
-    network: Network, opening: Piece, target: Target, tables: Tables
+    network: Network, opening: Piece, target: Target, tables: Tables, steps: _Steps
 ) -> Iterator[tuple[_Path, int, float]]:
     """Depth-first walks that pass the target, each with the index where the target begins."""
     assert opening.hole is not None
@@ -42,30 +55,39 @@ def _walks(
         if done is not None and target.is_point:
             yield [start], *done
             continue
-        link = network.links.get((opening.id, port))
-        if link is not None:
-            yield from _onward(network, [start], link, {opening.id}, target)
+        yield from _onward(network, start, target, steps)
 
 
 def _onward(
-    network: Network, path: _Path, link: tuple[str, str], visited: set[str], target: Target
+    network: Network, start: _Step, target: Target, steps: _Steps
 ) -> Iterator[tuple[_Path, int, float]]:
-    piece_id, enters = link
-    if piece_id in visited:
-        return
-    piece = network.pieces[piece_id]
-    arrived = [*path, (piece_id, enters, "")]
-    done = _seen(network, arrived, target)
-    if done is not None:
-        # A length is seen only when the head has gone through it, a fitting when it is reached.
-        across = "down" if enters == "up" else "up"
-        yield [*path, (piece_id, enters, across if piece.kind in STRAIGHT else "")], *done
-        return
-    visited = visited | {piece_id}
-    for leaves in piece.ports:
-        onward = network.links.get((piece_id, leaves))
-        if leaves != enters and onward is not None:
-            yield from _onward(network, [*path, (piece_id, enters, leaves)], onward, visited, target)
+    """Depth first without recursion: a line may have thousands of pieces."""
+    path: _Path = [start]
+    on_path = {start[0]}
+    link = network.links.get((start[0], start[2]))
+    waiting = [iter([(start[2], link)] if link else [])]
+    while waiting and steps.left > 0:
+        leaves, link = next(waiting[-1], ("", None))
+        if link is None:
+            waiting.pop()
+            on_path.discard(path.pop()[0])
+            continue
+        path[-1] = (*path[-1][:2], leaves)
+        piece_id, enters = link
+        if piece_id in on_path:
+            continue
+        steps.left -= 1
+        piece = network.pieces[piece_id]
+        done = _seen(network, [*path, (piece_id, enters, "")], target) if piece_id in target.span else None
+        if done is not None:
+            # A length is seen only when the head has gone through it, a fitting when it is reached.
+            across = "down" if enters == "up" else "up"
+            yield [*path, (piece_id, enters, across if piece.kind in STRAIGHT else "")], *done
+            continue
+        path.append((piece_id, enters, ""))
+        on_path.add(piece_id)
+        ports = ((port, network.links.get((piece_id, port))) for port in piece.ports if port != enters)
+        waiting.append(iter([(port, onward) for port, onward in ports if onward is not None]))
 
 
 def _seen(network: Network, path: _Path, target: Target) -> tuple[int, float] | None:
@@ -82,8 +104,8 @@ def _seen(network: Network, path: _Path, target: Target) -> tuple[int, float] | 
         run += 1
     if run < 2:
         return None
-    total = sum(likely(network.pieces[key].length) for key in ordered) or 1.0
-    passed = sum(likely(network.pieces[key].length) for key in ordered[-run:])
+    total = sum(network.pieces[key].along for key in ordered) or 1.0
+    passed = sum(network.pieces[key].along for key in ordered[-run:])
     return len(ids) - run, min(passed / total, 1.0) if run < len(ordered) else 1.0
 
 

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 
 from advisor.evidence import TOLD, Evidence, Grade
 from advisor.quantity import Chances, Estimate, Known, Stated, belief_of
+from advisor.site.names import as_listed
 from advisor.site.network import Assumption, Wall
-from advisor.site.sheet import SiteSheet, as_listed
+from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
 
 
@@ -29,19 +30,26 @@ class Believed:
     def slope(self, line: str, given: Stated | None, size: Known) -> Known:
         """Rise over run; the code minimum where nobody measured."""
         if given is not None:
-            return Known(given.likely, TOLD)
+            told = Known(given.likely, TOLD)
+            if given.low != given.high:
+                self.assume(f"slope of {line}", "the middle of what was given", told)
+            return told
         slope = self.tables.minimum_slope(self.site.region, size.value)
         self.assume(f"slope of {line}", "the code minimum", slope)
         return slope
 
-    def wall(self, name: str, place: str, size: Known, material: str | None, condition: str | None) -> Wall:
+    def wall(
+        self, name: str, place: str, size: Known, material: str | Chances | None, condition: str | None
+    ) -> Wall:
         """Material and condition; a change of either starts another wall."""
-        if material is not None:
+        if isinstance(material, Chances):
+            materials = material
+        elif material is not None:
             materials = Chances(((self.tables.material_name(material), 1.0),), TOLD)
         else:
             materials = self.tables.likely_material(self.site.region, self.site.built, place)
             self.assume(f"material of {name}", "", materials)
-        if condition is not None and condition.lower() != "unknown":
+        if condition is not None:
             conditions = self.told(condition, self.tables.conditions)
         else:
             conditions = self.tables.likely_condition(materials.likeliest, self.site.built)
@@ -68,6 +76,12 @@ class Believed:
     def told(self, name: str, known: Iterable[str]) -> Chances:
         """A word of the sheet, as the table spells it."""
         return Chances(((as_listed(name, known), 1.0),), TOLD)
+
+    def forget_length(self, line: str) -> None:
+        """The length that was last guessed in `line` has been told after all."""
+        about = f"length of a pipe in {line}"
+        last = max(i for i, each in enumerate(self.assumed) if each.about == about)
+        del self.assumed[last]
 
     def assume(self, about: str, taken: str, belief: Known | Estimate | Chances) -> None:
         """Remember that nobody gave this, to tell it with the plan."""

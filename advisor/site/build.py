@@ -11,8 +11,9 @@ from advisor.site import pieces as p
 from advisor.site.believed import Believed
 from advisor.site.joining import Laid, join_lines, name_unknown_fittings, refuse_circles
 from advisor.site.lies import line_place
+from advisor.site.names import as_listed, fixture_kind
 from advisor.site.network import Hole, Network, Piece, Wall, join, likely
-from advisor.site.sheet import LineSheet, SiteSheet, as_listed, fixture_kind
+from advisor.site.sheet import LineSheet, SiteSheet
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
 
@@ -54,6 +55,7 @@ class _State:
     since: str = "the top"
     counts: dict[str, int] = field(default_factory=dict)
     run: float = 0.0  # likely m since the last opening above
+    guessed: str | None = None  # the pipe of unknown length since the last known position
 
 
 class _Builder:
@@ -72,27 +74,35 @@ class _Builder:
         state = _State(line, place, wall, self.believed.slope(line.line, line.slope, size))
         self.laid.lines[line.line] = []
         for number, entry in enumerate(line.pieces):
-            if entry.at is not None:
-                self._reach(state, entry, index, number)
+            self._reach(state, entry, index, number)
             self._entry(state, entry, number, index)
 
     def _reach(self, state: _State, entry: p.Entry, index: int, number: int) -> None:
         """Running footage: the pipe up to a stated position is what is missing so far."""
-        gap = entry.at.likely - state.run if entry.at else 0.0
-        if gap < -_ONE:
+        at = entry.at
+        if at is None:
+            return
+        known, guessed = state.run, state.guessed
+        if guessed is not None:
+            known -= likely(self.laid.pieces[guessed].length)
+        low, gap, high = at.low - known, at.likely - known, at.high - known
+        if gap < -_ONE or (guessed is not None and gap < _ONE):
             self.faults.append(
                 self.sheet.fault(
                     "at: this lies above the piece before it; expected footage from the opening above",
-                    "lines",
-                    index,
-                    "pieces",
-                    number,
-                    "at",
+                    *("lines", index, "pieces", number, "at"),
                 )
             )
         elif gap > _ONE:
-            told = Stated(gap, gap, gap, bool(entry.at and entry.at.rough))
-            self._add(state, "pipe", "pipe", length=self.believed.length(told))
+            length = self.believed.length(Stated(max(low, 0.0), gap, high, at.rough))
+            if guessed is None:
+                self._add(state, "pipe", "pipe", length=length)
+            else:
+                # The footage tells how long the unknown pipe is.
+                self.laid.pieces[guessed] = replace(self.laid.pieces[guessed], length=length)
+                self.believed.forget_length(state.line.line)
+                state.run = known + likely(length)
+        state.guessed = None
 
     def _entry(self, state: _State, entry: p.Entry, number: int, index: int) -> None:
         mark = {"landmark": entry.landmark, "entry": entry}
@@ -102,7 +112,9 @@ class _Builder:
             kind = next(key for key in ("pipe", "belly", "drop", "rise") if hasattr(entry, key))
             length = self.believed.length(getattr(entry, kind), state.line.line, kind)
             upright = kind in ("drop", "rise")
-            self._add(state, kind, entry.name or kind, length=length, vertical=upright, entry=entry)
+            laid = self._add(state, kind, entry.name or kind, length=length, vertical=upright, entry=entry)
+            if kind == "pipe" and entry.pipe is None:  # type: ignore[union-attr]
+                state.guessed = laid.id
             if entry.landmark:
                 # What marks a run of pipe is met at its lower end, as one walks down the line.
                 self._add(state, "mark", entry.landmark, landmark=entry.landmark, vertical=upright)
@@ -151,7 +163,7 @@ class _Builder:
             Known(entry.size.likely, TOLD) if entry.size else None,
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)
-        state.run = 0.0
+        state.run, state.guessed = 0.0, None
 
     def _junction(self, state: _State, entry: p.JunctionEntry) -> None:
         fitting = self._junction_kind(entry.fitting)
@@ -217,9 +229,8 @@ class _Builder:
         name = f"{state.line.line}/from {state.since} ({state.changes})"
         size = Known(change.size.likely, TOLD) if change.size else state.wall.nominal
         if change.material or change.condition:
-            wall = self.believed.wall(name, state.place, size, change.material, change.condition)
-            if not change.material:
-                wall = replace(wall, material=state.wall.material)
+            material = change.material or state.wall.material
+            wall = self.believed.wall(name, state.place, size, material, change.condition)
         else:
             wall = replace(state.wall, id=name, nominal=size)
         if abs(size.value - state.wall.nominal.value) > _ONE:
@@ -230,7 +241,9 @@ class _Builder:
 
     def _add(self, state: _State, kind: str, name: str, **more: object) -> Piece:
         line = state.line.line
-        if kind in ("opening", "junction", "end", "stopper", "cap") or more.get("landmark"):
+        entry = more.get("entry")
+        named = isinstance(entry, p.Entry) and entry.name is not None
+        if kind in ("opening", "junction", "end", "stopper", "cap") or more.get("landmark") or named:
             key = f"{line}/{kind}:{name}"
             if key in self.laid.pieces:
                 state.counts[key] = state.counts.get(key, 1) + 1
@@ -248,5 +261,5 @@ class _Builder:
         if self.laid.lines[line]:
             join(self.laid.links, (self.laid.lines[line][-1], "down"), (key, "up"))
         self.laid.lines[line].append(key)
-        state.run += likely(piece.length) if kind not in ("joint",) else 0.0
+        state.run += piece.along
         return piece

@@ -31,8 +31,12 @@ def join_lines(laid: Laid, site: SiteSheet) -> None:
         for piece in line.pieces
         if isinstance(piece, p.TiedEntry)
     }
+    done: set[str] = set()
     for piece_id, line in laid.arms.items():
-        upper = tied.get(line) == laid.pieces[piece_id].line
+        # A loop may be tied to the line that it runs into again: the upper of the two is its upper end.
+        upper = tied.get(line) == laid.pieces[piece_id].line and line not in done
+        if upper:
+            done.add(line)
         end = laid.lines[line][0 if upper else -1]
         join(laid.links, (end, "up" if upper else "down"), (piece_id, "branch"))
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from advisor.quantity import Belief, Chances, Estimate, Known
+from advisor.quantity import Belief, Chances, Dimension, Estimate, Known, Units, show
 from advisor.site.pieces import Entry
 
 Port = str
@@ -63,6 +63,11 @@ class Piece:
     entry: Entry | None = None
 
     @property
+    def along(self) -> float:
+        """Likely m that it takes up on its line; the length of a joint is the step across it."""
+        return 0.0 if self.kind == "joint" else likely(self.length)
+
+    @property
     def ports(self) -> tuple[Port, ...]:
         """The ports that the piece may have, whether or not something is joined to them."""
         if self.kind == "junction":
@@ -110,22 +115,26 @@ class Network:
         at, found = 0.0, {}
         for piece_id in self.lines[line]:
             found[piece_id] = at
-            at += likely(self.pieces[piece_id].length)
+            at += self.pieces[piece_id].along
         return found
+
+    def _last_run(self, line: str) -> str:
+        return next((each for each in reversed(self.lines[line]) if self.pieces[each].along), "")
 
     def with_mark(self, line: str, distance: float, name: str) -> tuple[Network, str]:
         """A copy with a mark of no length `distance` m down `line`, and the id of the mark."""
         ids = list(self.lines[line])
-        at = 0.0
+        tops = self.positions(line)
         for index, piece_id in enumerate(ids):  # noqa: B007, the index is wanted after the break
             piece = self.pieces[piece_id]
-            length = likely(piece.length)
-            if length and at <= distance < at + length:
-                share = (distance - at) / length
+            at_end = distance <= tops[piece_id] + piece.along and piece_id == self._last_run(line)
+            if piece.along and (tops[piece_id] <= distance < tops[piece_id] + piece.along or at_end):
+                share = (distance - tops[piece_id]) / piece.along
                 break
-            at += length
         else:
-            raise ValueError(f"line {line!r} is only about {at:.1f} m long")
+            units = Units.METRIC if self.region == "britain" else Units.INCH
+            long = show(sum(self.pieces[each].along for each in ids), Dimension.LENGTH, units)
+            raise ValueError(f"line {line!r} is only about {long} long")
         above = replace(piece, length=_scaled(piece.length, share))
         below = replace(piece, id=f"{piece.id} (below the mark)", length=_scaled(piece.length, 1 - share))
         mark = Piece(

@@ -8,64 +8,21 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag, model_validator
 
-from advisor.errors import QuantityError
-from advisor.quantity import Dimension, Stated, parse_stated
-
-LONGEST_NAME = 80
-
-
-def stated(dimension: Dimension) -> BeforeValidator:
-    """A pydantic step that turns text with a unit into SI; `unknown` and `?` become nothing."""
-
-    def read(value: Any) -> Any:
-        if not isinstance(value, str):
-            raise ValueError(f"expected a {dimension.value} with its unit")
-        if value.strip().lower() in ("unknown", "?"):
-            return None
-        try:
-            return parse_stated(value, dimension)
-        except QuantityError as fault:
-            raise ValueError(str(fault)) from None
-
-    return BeforeValidator(read)
-
-
-def _positive(value: Stated | None) -> Stated | None:
-    if value is not None and value.low <= 0:
-        raise ValueError("it must be more than nothing")
-    return value
-
-
-def _short(value: str) -> str:
-    text = " ".join(value.split())
-    if not text:
-        raise ValueError("it is empty; expected a name")
-    if len(text) > LONGEST_NAME:
-        raise ValueError(f"it is longer than {LONGEST_NAME} letters")
-    return text
-
-
-def _yes_no(value: Any) -> Any:
-    words = {"yes": True, "true": True, "no": False, "false": False, "unknown": None, "?": None}
-    if not isinstance(value, str) or value.strip().lower() not in words:
-        raise ValueError(f"got {value!r}; expected yes, no or unknown")
-    return words[value.strip().lower()]
-
-
-def _name_or_unknown(value: Any) -> Any:
-    return None if isinstance(value, str) and value.strip().lower() in ("unknown", "?") else value
-
-
-Length = Annotated[Stated | None, stated(Dimension.LENGTH), AfterValidator(_positive)]
-Distance = Annotated[Stated | None, stated(Dimension.LENGTH)]
-Slope = Annotated[Stated | None, stated(Dimension.SLOPE)]
-Angle = Annotated[Stated | None, stated(Dimension.ANGLE), AfterValidator(_positive)]
-Name = Annotated[str, AfterValidator(_short)]
-MaybeName = Annotated[Annotated[str, AfterValidator(_short)] | None, BeforeValidator(_name_or_unknown)]
-YesNo = Annotated[bool | None, BeforeValidator(_yes_no)]
-Water = Annotated[Literal["standing", "running", "dry"] | None, BeforeValidator(_name_or_unknown)]
+from advisor.site.fields import (
+    Angle,
+    Distance,
+    Length,
+    MaybeName,
+    Name,
+    Roll,
+    Size,
+    Slope,
+    Water,
+    YesNo,
+    closed,
+)
 
 
 class Entry(BaseModel):
@@ -78,13 +35,24 @@ class Entry(BaseModel):
     note: MaybeName = None
     name: MaybeName = None
 
+    @model_validator(mode="before")
+    @classmethod
+    def _one_kind(cls, value: Any) -> Any:
+        if isinstance(value, dict):
+            own = {field.alias or name for name, field in cls.model_fields.items()}
+            kinds = [key for key in value if key in KEYS and (KEYS[key] is cls or key not in own)]
+            if len(kinds) > 1:
+                first, other = kinds[:2]
+                raise ValueError(f"`{first}` and `{other}` in one piece; expected `- {other}:` on its own")
+        return value
+
 
 class OpeningEntry(Entry):
     """A place where the rod can go in."""
 
     opening: Name
     kind: MaybeName = None
-    size: Length = None
+    size: Size = None
     water: Water = None
     buried: YesNo = None
     depth: Length = None
@@ -114,7 +82,7 @@ class BendEntry(Entry):
 
     bend: MaybeName
     angle: Angle = None
-    roll: Angle = None
+    roll: Roll = None
 
 
 class JunctionEntry(Entry):
@@ -136,7 +104,7 @@ class FixtureEntry(Entry):
     label: MaybeName = None
     fitting: MaybeName = None
     trap: Literal["off", "in wall", "fitted"] | None = None
-    size: Length = None
+    size: Size = None
     arm: Length = None
     side: Literal["left", "right", "top"] | None = None
     water: Water = None
@@ -147,10 +115,16 @@ class Change(BaseModel):
 
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
-    size: Length = None
+    size: Size = None
     material: MaybeName = None
     condition: MaybeName = None
     slope: Slope = None
+
+    @model_validator(mode="after")
+    def _something(self) -> Change:
+        if not self.model_fields_set:
+            raise ValueError("change: nothing is in it; expected size, material, condition or slope")
+        return self
 
 
 class ChangeEntry(Entry):
@@ -193,7 +167,7 @@ class TankEntry(Entry):
 class CappedEntry(Entry):
     """The closed upper end of a dead leg."""
 
-    capped: YesNo
+    capped: Annotated[bool | None, BeforeValidator(closed)]
 
 
 class TiedEntry(Entry):

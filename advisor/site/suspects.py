@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import exp, log
 
-from advisor.site.network import Network, Piece, likely
+from advisor.site.network import Network, Piece
 from advisor.site.sheet import Complaint
 from advisor.site.target import Target
 from advisor.tables.load import Tables
@@ -50,7 +50,7 @@ def suspects(network: Network, complaint: Complaint, tables: Tables) -> tuple[Su
         for piece, words, below, beside in signs:
             below_it = network.downstream(piece.id)
             # The ends are shared with the next section: the pipe between them decides.
-            lies_below = any(key in below_it for key in span if likely(network.pieces[key].length) > 0)
+            lies_below = any(key in below_it for key in span if network.pieces[key].along > 0)
             weight += log(below if lies_below else beside)
             if lies_below == (below > beside):
                 said.append(words)
@@ -134,9 +134,7 @@ def _sections(network: Network, line: str) -> list[tuple[str, ...]]:
     cuts = [i for i, key in enumerate(ids) if network.pieces[key].kind in _BREAKS]
     ends = sorted({0, *cuts, len(ids) - 1})
     spans = [ids[a : b + 1] for a, b in pairwise(ends)]
-    return [s for s in spans if sum(likely(network.pieces[k].length) for k in s) > 0] or (
-        [ids] if ids else []
-    )
+    return [s for s in spans if sum(network.pieces[k].along for k in s) > 0] or ([ids] if ids else [])
 
 
 def _prior(network: Network, span: tuple[str, ...], tables: Tables) -> float:
@@ -144,7 +142,7 @@ def _prior(network: Network, span: tuple[str, ...], tables: Tables) -> float:
     extra = 0.0
     for key in span:
         piece = network.pieces[key]
-        extra += likely(piece.length)
+        extra += piece.along
         weight = tables.trouble_metres.get(piece.kind)
         extra += weight.likely if weight else 0.0
     return max(extra, 0.1)

@@ -52,17 +52,19 @@ def target_of(sheet: Sheet[SiteSheet], network: Network) -> tuple[Network, Targe
 
 
 def _read(words: str, network: Network) -> tuple[Network, Target]:
-    joins = re.fullmatch(r"where (.+?) joins(?: .+)?", words)
+    joins = re.fullmatch(r"where (.+?) joins(?: (.+))?", words)
     if joins:
-        found = [piece for piece in network.pieces.values() if piece.branch == joins[1]]
-        if not found:
-            raise ValueError(f"no line is called {joins[1]!r}{nearest(joins[1], list(network.lines))}")
-        return network, Target(words, "connection", found[0].line, (found[0].id,))
-    head, comma, rest = (part.strip() for part in words.partition(","))
-    if not comma:
-        return network, _whole(words, head, network)
-    if head not in network.lines:
+        return network, _connection(words, joins[1], joins[2], network)
+    # A name may hold a comma itself, so the lines are asked rather than the text cut.
+    heads = [line for line in network.lines if words.startswith(f"{line},")]
+    whole = words in network.lines or any(piece.name == words for piece in network.openings())
+    if whole or not ("," in words or heads):
+        return network, _whole(words, words, network)
+    if not heads:
+        head = words.partition(",")[0].strip()
         raise ValueError(f"no line is called {head!r}{nearest(head, list(network.lines))}")
+    head = max(heads, key=len)
+    rest = words[len(head) + 1 :].strip()
     stretch = re.fullmatch(r"from (.+?) to (.+)", rest)
     if stretch:
         ids = list(network.lines[head])
@@ -83,28 +85,49 @@ def _read(words: str, network: Network) -> tuple[Network, Target]:
     return marked, Target(words, "point", head, (mark,))
 
 
+def _connection(words: str, name: str, other: str | None, network: Network) -> Target:
+    """Where a line or a fixture's arm joins; a line that is tied at its upper end joins twice."""
+    met = [p for p in network.pieces.values() if p.kind == "junction" and name in (p.branch, p.name)]
+    if not met:
+        known = [p.name for p in network.pieces.values() if p.kind == "junction"]
+        raise ValueError(f"no line that joins is called {name!r}{nearest(name, known)}")
+    found = [piece for piece in met if other in (None, piece.line)]
+    if not found:
+        raise ValueError(f"{name!r} does not join {other!r}; it joins {' and '.join(p.line for p in met)}")
+    if len(found) > 1:
+        lines = " or ".join(f"`where {name} joins {piece.line}`" for piece in found)
+        raise ValueError(f"{name!r} joins in {len(found)} places; expected {lines}")
+    return Target(words, "connection", found[0].line, (found[0].id,))
+
+
 def _whole(words: str, name: str, network: Network) -> Target:
     if name in network.lines:
         return Target(words, "line", name, network.lines[name])
-    for piece in network.pieces.values():
-        if piece.hole is not None and piece.name == name:
-            return Target(words, "opening", piece.line, (piece.id,))
+    found = [piece for piece in network.openings() if piece.name == name]
+    if len(found) > 1:
+        raise ValueError(f"{len(found)} openings are called {name!r}; expected a name of its own for each")
+    if found:
+        return Target(words, "opening", found[0].line, (found[0].id,))
     known = [*network.lines, *(piece.name for piece in network.openings())]
     raise ValueError(f"no line or opening is called {name!r}{nearest(name, known)}")
 
 
 def _on(line: str, name: str, network: Network) -> str:
     """The piece of `line` that goes by `name`: an opening, a line that joins, a landmark or an end."""
-    known: dict[str, str] = {}
+    known: dict[str, list[str]] = {}
     for piece_id in network.lines[line]:
         piece = network.pieces[piece_id]
-        for each in (piece.landmark, piece.branch, piece.name):
-            if each and piece.kind not in ("pipe", "drop", "belly", "rise"):
-                known.setdefault(each, piece_id)
-        if piece.landmark:
-            known.setdefault(piece.landmark, piece_id)
+        names = {piece.landmark, piece.branch}
+        if piece.kind not in ("pipe", "drop", "belly", "rise") or piece.name != piece.kind:
+            names.add(piece.name)
+        for each in sorted(filter(None, names)):
+            known.setdefault(each, []).append(piece_id)
     if name in ("the top", "upper end"):
         return network.lines[line][0]
     if name not in known:
         raise ValueError(f"nothing on {line} is called {name!r}{nearest(name, list(known))}")
-    return known[name]
+    if len(known[name]) > 1:
+        raise ValueError(
+            f"{len(known[name])} pieces of {line} are called {name!r}; expected a `name` for each"
+        )
+    return known[name][0]

@@ -10,6 +10,7 @@ from typing import Any, Generic, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from advisor.errors import BadInput, Fault
+from advisor.strict_yaml.names import entry_names
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
 
 M = TypeVar("M", bound=BaseModel)
@@ -45,7 +46,7 @@ def sheet_of_text(text: str, model: type[M], file: str) -> Sheet[M]:
     try:
         return Sheet(model.model_validate(plain(tree)), tree, file)
     except ValidationError as fault:
-        raise BadInput(_faults(fault, tree, file)) from None
+        raise BadInput(_faults(fault, tree, file, model)) from None
 
 
 def nearest(name: str, known: list[str]) -> str:
@@ -54,7 +55,7 @@ def nearest(name: str, known: list[str]) -> str:
     if close:
         return f"; did you mean {next(k for k in known if k.lower() == close[0])!r}?"
     shown = ", ".join(sorted(known)[:12])
-    return f"; known: {shown}{', ...' if len(known) > 12 else ''}"
+    return f"; known: {shown}{', ...' if len(known) > 12 else ''}" if known else "; none is on the sheet"
 
 
 def plain(node: Node) -> Any:
@@ -69,8 +70,11 @@ def plain(node: Node) -> Any:
 def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int]:
     """Walk as far as the path leads. Pydantic puts names of union members in it: those are skipped."""
     node, line = tree, tree.line
-    for step in path:
+    for index, step in enumerate(path):
         if isinstance(node, Branch) and step in node.entries:
+            # `- joined by: x` is both the tag of a piece and one of its entries: the tag leads nowhere.
+            if isinstance(node.entries[str(step)], Leaf) and index + 1 < len(path):
+                continue
             line = node.key_lines[str(step)]
             node = node.entries[str(step)]
             # A list item has no key: point at where its own first line is.
@@ -80,23 +84,25 @@ def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int]:
     return node, line
 
 
-def _faults(error: ValidationError, tree: Node, file: str) -> list[Fault]:
+def _faults(error: ValidationError, tree: Node, file: str, model: type[BaseModel]) -> list[Fault]:
     faults = []
     for item in error.errors():
         path = tuple(item["loc"])
         node, line = _find(tree, path)
-        faults.append(Fault(file, line, _message(item, path, node)))
+        faults.append(Fault(file, line, _message(item, path, node, model)))
     return faults
 
 
-def _message(item: Any, path: tuple[Any, ...], node: Node) -> str:
+def _message(item: Any, path: tuple[Any, ...], node: Node, model: type[BaseModel]) -> str:
     kind, last = item["type"], str(path[-1]) if path else "this"
     context = item.get("ctx", {})
     if kind == "value_error":
         text = str(context.get("error", item["msg"]))
-        return text if last in text else f"{last}: {text}"
+        key = next((step for step in reversed(path) if isinstance(step, str)), "this")
+        return text if text.startswith(f"{key}:") else f"{key}: {text}"
     if kind == "extra_forbidden":
-        return f"unknown entry {last!r}"
+        known = entry_names(model, path)
+        return f"unknown entry {last!r}{nearest(last, known) if known else ''}"
     if kind == "union_tag_invalid":
         known = [name.strip(" '") for name in str(context["expected_tags"]).split("', '")]
         return f"unknown entry {context['tag']!r}{nearest(str(context['tag']), known)}"

@@ -7,6 +7,7 @@ into another value. Aliases, tags, duplicate keys, deep nesting and several docu
 from __future__ import annotations
 
 import os
+import re
 import stat
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -18,6 +19,7 @@ from advisor.errors import BadInput, Fault
 
 LARGEST_FILE = 256 * 1024  # bytes; a sheet is some 5 KB, so more is a wrong file
 DEEPEST = 20
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029]")
 
 
 class _Loader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
@@ -85,6 +87,10 @@ def read_text(path: Path) -> str:
 
 def tree_of_text(text: str, file: str) -> Node:
     """The tree of one YAML document; raises BadInput with the line of the fault."""
+    control = _CONTROL.search(text)
+    if control:
+        line = text.count("\n", 0, control.start()) + 1
+        raise BadInput([Fault(file, line, f"a control character ({control[0]}); expected plain text")])
     try:
         return _Builder(file).build(text)
     except yaml.YAMLError as fault:

@@ -10,13 +10,15 @@ import sys
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, get_args
 
 from advisor.evidence import Grade
 from advisor.result.model import Plan
 from advisor.rulebase.load import RuleBase, load_rules
+from advisor.rulebase.rule import Rule, SignalWord
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, tree_of_text
 from advisor.tables.load import Tables, load_tables
+from tests.architecture.models_page import models_page
 
 ROOT = Path(__file__).resolve().parents[2]
 DOCS, RULES = ROOT / "docs", ROOT / "rules"
@@ -29,10 +31,12 @@ def pages() -> dict[str, str]:
     base = load_rules(RULES, tables.limits, set(tables.sources))
     return {
         "rules.md": _rules(base),
+        "cautions.md": _cautions(base),
         "facts.md": _facts(base),
         "sources.md": _sources(tables, base),
         "tables.md": _tables(),
         "names.md": _names(tables),
+        "models.md": models_page(),
         "plan.schema.json": json.dumps(Plan.model_json_schema(), indent=1, sort_keys=True) + "\n",
     }
 
@@ -87,6 +91,23 @@ def _rules(base: RuleBase) -> str:
         )
         text += f"\n## {stratum}\n\n" + _table("rule, about, says, grades", rows)
     return text
+
+
+def _cautions(base: RuleBase) -> str:
+    """What is said to people, gravest first, for whoever checks the words and the sources."""
+    text = f"# Cautions\n\n{MADE}When each is said stands in its rule: `advisor rules show ID`.\n"
+    for word in get_args(SignalWord):
+        rows = (
+            (rule.id, rule.conclusion.caution.text, _resting_on(rule))
+            for rule in base.all_rules
+            if rule.conclusion.caution is not None and rule.conclusion.caution.word == word
+        )
+        text += f"\n## {word.upper()}\n\n" + _table("rule, words, source", rows)
+    return text
+
+
+def _resting_on(rule: Rule) -> str:
+    return ", ".join(f"{grade.value}: {source}" for grade, source in rule.sources)
 
 
 def _facts(base: RuleBase) -> str:

@@ -112,6 +112,34 @@ def test_links_lead_somewhere(name):
         assert (page.parent / link).exists(), link
 
 
+def test_every_page_is_led_to():
+    """From the README or DEVELOPERS, by links or by name, so that nothing is written for nobody."""
+    seen: set[str] = set()
+    waiting = [README, (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")]
+    while waiting:
+        found = set(re.findall(r"docs/([\w-]+\.md)|\]\(([\w-]+\.md)\)", waiting.pop()))
+        new = {name for pair in found for name in pair if name in PAGES} - seen
+        waiting += [(DOCS / name).read_text(encoding="utf-8") for name in new]
+        seen |= new
+    assert seen == set(PAGES)
+
+
+@pytest.mark.parametrize("page", ["mechanics.md", "models.md"])
+def test_files_named_in_the_mechanics_pages_are_there(page):
+    text = (DOCS / page).read_text(encoding="utf-8")
+    named = set(re.findall(r"[\w*]+\.py", text))
+    assert named
+    for name in named:
+        assert list((ROOT / "tests").rglob(name)) or list((ROOT / "advisor" / "mechanics").glob(name)), name
+
+
+def test_every_model_stands_in_the_page_of_mechanics():
+    text = (DOCS / "mechanics.md").read_text(encoding="utf-8")
+    for path in (ROOT / "advisor" / "mechanics").glob("*.py"):
+        if re.search(r"^    Source:", path.read_text(encoding="utf-8"), re.MULTILINE):
+            assert f"`{path.name}`" in text, path.name
+
+
 # -- sheets -----------------------------------------------------------------------------------
 
 

@@ -99,6 +99,8 @@ def test_mechanics_docstrings_are_whole(name):
         assert told == set(inspect.signature(function).parameters), label
         source = text.split("Source:")[1]
         assert "ompared" in source or re.search(r"as `\w+`", source), f"{label}: compared with what?"
+        for check in re.findall(r"tests/[\w/*]+\.py", source):
+            assert list(ROOT.glob(check)), f"{label}: {check} is not there"
 
 
 def test_nothing_reads_what_is_not_ours():

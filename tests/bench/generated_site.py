@@ -15,8 +15,12 @@ JOININGS = ("wye", "combination")
 BRANCH_OPENINGS = ("end cleanout", "toilet flange", "wall cleanout")
 
 
-def generated_site(pieces: int = 150, openings: int = 12, seed: int = 1) -> str:
-    """Sheet text of a site with that many pieces and openings; the same for the same seed."""
+def generated_site(pieces: int = 150, openings: int = 12, seed: int = 1, main_share: float = 0.0) -> str:
+    """Sheet text of a site with that many pieces and openings; the same for the same seed.
+
+    `main_share` is how much of the pipes and bends that may lie anywhere lies on the main: the more, the
+    more of them every way passes, and the longer a plan takes.
+    """
     draw = np.random.Generator(np.random.PCG64(seed))
     branches = openings - 2
     runs = pieces - openings - branches - 1  # what is left for pipes and bends; one piece is the end
@@ -25,10 +29,13 @@ def generated_site(pieces: int = 150, openings: int = 12, seed: int = 1) -> str:
     on_main = branches + 2  # one pipe before each joining and round the yard cleanout
     if branches < 1 or pipes < on_main + branches:
         raise ValueError(f"{pieces} pieces are too few for {openings} openings")
-    per_branch = _dealt(pipes - on_main, branches)
+    main_pipes = on_main + round(main_share * (pipes - on_main - branches))
+    per_branch = _dealt(pipes - main_pipes, branches)
+    per_place = _dealt(main_pipes, on_main)
     # A bend follows some of the pipes, never two bends on end; the main bends seldom where it can.
-    main_bends = max(min(on_main // 4, bends), bends - (pipes - on_main))
-    main_bent = {place * on_main // main_bends for place in range(main_bends)}
+    wanted = max(min(on_main // 4, bends), round(main_share * bends), bends - (pipes - main_pipes))
+    main_bends = min(wanted, main_pipes)
+    main_bent = {place * main_pipes // main_bends for place in range(main_bends)}
     bends_per_branch = _dealt(bends - main_bends, branches)
     unknown_bend = _half(bends, draw)
     unknown_joining = _half(branches, draw)
@@ -42,16 +49,21 @@ def generated_site(pieces: int = 150, openings: int = 12, seed: int = 1) -> str:
     def pipe(longest: float = 3.0) -> str:
         return f"      - pipe: {draw.uniform(0.5, longest):.2f} m\n"
 
+    def stretch(place: int) -> str:
+        """The pipes of the main down to one joining or opening, each with its bend where it has one."""
+        first = sum(per_place[:place])
+        numbers = range(first, first + per_place[place])
+        return "".join(pipe() + (level_bend() if number in main_bent else "") for number in numbers)
+
     text = "site: generated\nregion: north america\nbuilt: 1965\nmap: sketch\nlines:\n"
     text += "  - line: main\n    kind: drain\n    size: 4 in\n    material: cast iron\n    pieces:\n"
     text += "      - opening: head of the main\n        kind: end cleanout\n"
     for number in range(branches):
-        text += pipe()
-        text += level_bend() if number in main_bent else ""
+        text += stretch(number)
         fitting = "unknown" if unknown_joining.pop() else JOININGS[number % 2]
         text += f"      - joined by: branch {number}\n        fitting: {fitting}\n"
     for number in (branches, branches + 1):
-        text += pipe() + (level_bend() if number in main_bent else "")
+        text += stretch(number)
         text += "      - opening: yard cleanout\n        kind: two-way cleanout\n" * (number == branches)
     text += "      - end: public sewer\n"
     for number in range(branches):

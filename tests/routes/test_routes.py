@@ -207,3 +207,51 @@ class TestSuspects:
         ):
             sheet, network, _ = laid("drain", complaint, **water)
             assert is_holding(network, sheet.model.task.complaint) is expected
+
+
+class TestLargeAndLooped:
+    def site(self, lines: str, look_at: str):
+        text = f"site: large\nregion: britain\nlines:\n{lines}task: {{look at: '{look_at}'}}\n"
+        sheet = site_of_text(text, "site", tables())
+        network, target = target_of(sheet, network_of(sheet, tables()))
+        return routes_to(network, target, tables())
+
+    def test_a_line_of_thousands_of_pieces(self):
+        pipes = "      - pipe: 1 m\n" * 3000
+        line = (
+            f"  - line: a\n    pieces:\n      - {{opening: o, kind: end cleanout}}\n{pipes}      - end: s\n"
+        )
+        (route,), cut = self.site(line, "a")
+        assert len(route.passages) >= 3000
+        assert not cut
+
+    def ladder(self, rungs: int) -> str:
+        """Two stacks tied by rungs: a way down may cross at any of them, so ways double with each rung."""
+        steps = "".join(
+            f"      - drop: 1 m\n      - {{joined by: r{i}, fitting: vent tee}}\n" for i in range(rungs)
+        )
+
+        def stack(name: str, opening: str, more: str, end: str) -> str:
+            top = f"  - line: {name}\n    pieces:\n      - {{opening: {opening}, kind: roof vent}}\n"
+            return f"{top}{steps}{more}      - end: {end}\n"
+
+        tie = "  - line: r{}\n    pieces:\n      - tied to: a\n      - pipe: 1 m\n"
+        both = stack("a", "o", "", "s") + stack("b", "p", "      - drop: 1 m\n", "t")
+        ties = "".join(tie.format(i) for i in range(rungs))
+        alone = "  - line: c\n    pieces:\n      - {opening: q, kind: end cleanout}\n"
+        alone += "      - pipe: 3 m\n      - end: w\n"
+        return both + ties + alone
+
+    def test_each_rung_of_two_is_a_way_across(self):
+        found, cut = self.site(self.ladder(2), "b, from r1 to t")
+        # From o: across r0 then down b; across r1. Across r0 is the only one that passes all of r1 to t
+        # from above, and across r1 joins b at r1 itself, so both see it whole.
+        assert [r.covers for r in found if r.opening.name == "o"] == [1.0, 1.0]
+        assert not cut
+
+    @pytest.mark.parametrize("look_at", ["b", "c"])
+    def test_ways_without_end_are_cut_short_and_said_so(self, look_at):
+        found, cut = self.site(self.ladder(40), look_at)
+        assert cut
+        # An opening with many ways leaves the others theirs.
+        assert {r.opening.name for r in found} == ({"o", "p"} if look_at == "b" else {"q"})

@@ -180,6 +180,15 @@ rods: [{rod: thin rod, like: small reel}]
         (("length: 40 mm", "length: 40"), 2, "a number has no unit"),
         (("rods:", "loadouts: [{head: small hed, spring: soft, rod: thin rod}]\nrods:"), 4, "did you mean 'small head'"),
         (("kit: van", "kit: van\nheads: []"), 3, "'heads' stands twice"),
+        (("heads: [{head: small head, diameter: 25 mm, length: 40 mm}]", "heads: []"), 2, "heads: the list is empty"),
+        (("heads: [", "heads: [{head: small head}, "), 2, "a second head is called 'small head'"),
+        (("rod: thin rod, like: small reel", "rod: thin rod, diameter: 6 mm, core: 9 mm"), 4, "thicker than the rod"),
+        (("rod: thin rod,", "rod: thin rod, stiffness: 0 N m2,"), 4, "stiffness: it must be more than nothing"),
+        (("rod: thin rod,", "rod: thin rod, stiffness: 3 N m,"), 4, "'n m' is not a unit of stiffness"),
+        (("spring: soft,", "spring: soft, pull limit: 0 N,"), 3, "pull limit: it must be more than nothing"),
+        (("spring: soft,", "spring: soft, feel: hard,"), 3, "known: firm, soft"),
+        (("rods:", "loadouts: [{head: small head, spring: soft, rod: thin rod, guide: ring}]\nrods:"), 4, "no guide is called 'ring'; none is on the sheet"),
+        (("rods:", "loadouts: [{head: small head, spring: soft}]\nrods:"), 4, "'rod' is missing"),
     ],
 )  # fmt: skip
 def test_broken_kits(tmp_path, capsys, change, line, words):
@@ -188,7 +197,8 @@ def test_broken_kits(tmp_path, capsys, change, line, words):
     kit.write_text(KIT.replace(*change))
     code, _, err = run(capsys, "plan", "--kit", kit)
     assert code == 2
-    assert f"{kit}:{line}: " in err
+    assert err.startswith(f"{kit}:{line}: ")
+    assert len(err.splitlines()) == 1
     assert words in err
 
 

@@ -1,0 +1,102 @@
+"""The kinds of value on a sheet: text with a unit, a name, yes or no. Each is read to SI at this edge."""
+
+from __future__ import annotations
+
+from math import pi
+from typing import Annotated, Any, Literal, TypeVar
+
+from pydantic import AfterValidator, BeforeValidator
+
+from advisor.errors import QuantityError
+from advisor.quantity import Dimension, Stated, parse_stated
+
+LONGEST_NAME = 80
+SMALLEST_PIPE, LARGEST_PIPE = 0.015, 1.0  # m: outside this a nominal size is a slip of the pen
+
+
+def stated(dimension: Dimension) -> BeforeValidator:
+    """A pydantic step that turns text with a unit into SI; `unknown` and `?` become nothing."""
+
+    def read(value: Any) -> Any:
+        if not isinstance(value, str):
+            raise ValueError(f"expected a {dimension.value} with its unit")
+        if value.strip().lower() in ("unknown", "?"):
+            return None
+        try:
+            return parse_stated(value, dimension)
+        except QuantityError as fault:
+            raise ValueError(str(fault)) from None
+
+    return BeforeValidator(read)
+
+
+def positive(value: Stated | None) -> Stated | None:
+    """A pydantic step that refuses nothing and less."""
+    if value is not None and value.low <= 0:
+        raise ValueError("it must be more than nothing")
+    return value
+
+
+def _one_pipe(value: Stated | None) -> Stated | None:
+    if value is not None and value.low != value.high:
+        raise ValueError("it is a range; expected one nominal size such as 4 in, or unknown")
+    if value is not None and not SMALLEST_PIPE <= value.likely <= LARGEST_PIPE:
+        raise ValueError("no drain has that size; expected a nominal size such as 4 in")
+    return value
+
+
+def _half_turn(value: Stated | None) -> Stated | None:
+    if value is not None and value.high > pi:
+        raise ValueError("it is more than a half turn; expected an angle such as 45 deg")
+    return value
+
+
+Many = TypeVar("Many", bound=tuple[Any, ...])
+
+
+def at_least_one(value: Many) -> Many:
+    """A pydantic step that refuses an empty list."""
+    if not value:
+        raise ValueError("the list is empty; expected at least one")
+    return value
+
+
+def _short(value: str) -> str:
+    text = " ".join(value.split())
+    if not text:
+        raise ValueError("it is empty; expected a name")
+    if len(text) > LONGEST_NAME:
+        raise ValueError(f"it is longer than {LONGEST_NAME} letters")
+    return text
+
+
+def _yes_no(value: Any) -> Any:
+    words = {"yes": True, "true": True, "no": False, "false": False, "unknown": None, "?": None}
+    if not isinstance(value, str) or value.strip().lower() not in words:
+        raise ValueError(f"got {value!r}; expected yes, no or unknown")
+    return words[value.strip().lower()]
+
+
+def closed(value: Any) -> bool:
+    """A pydantic step for `capped`, which can only be yes."""
+    if _yes_no(value) is not True:
+        raise ValueError(f"got {value!r}; expected yes, or no such piece where the end is not closed")
+    return True
+
+
+def _name_or_unknown(value: Any) -> Any:
+    return None if isinstance(value, str) and value.strip().lower() in ("unknown", "?") else value
+
+
+Length = Annotated[Stated | None, stated(Dimension.LENGTH), AfterValidator(positive)]
+Size = Annotated[Stated | None, stated(Dimension.LENGTH), AfterValidator(_one_pipe)]
+Distance = Annotated[Stated | None, stated(Dimension.LENGTH)]
+Slope = Annotated[Stated | None, stated(Dimension.SLOPE)]
+Angle = Annotated[
+    Stated | None, stated(Dimension.ANGLE), AfterValidator(positive), AfterValidator(_half_turn)
+]
+Roll = Annotated[Stated | None, stated(Dimension.ANGLE)]
+Name = Annotated[str, AfterValidator(_short)]
+MaybeName = Annotated[Annotated[str, AfterValidator(_short)] | None, BeforeValidator(_name_or_unknown)]
+YesNo = Annotated[bool | None, BeforeValidator(_yes_no)]
+Water = Annotated[Literal["standing", "running", "dry"] | None, BeforeValidator(_name_or_unknown)]

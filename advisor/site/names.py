@@ -1,0 +1,86 @@
+"""Words of a site sheet that must stand in a table: fittings, materials, fixtures, kinds of opening."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from advisor.errors import Fault
+from advisor.site.pieces import (
+    BendEntry,
+    Entry,
+    FixtureEntry,
+    JunctionEntry,
+    OpeningEntry,
+    TankEntry,
+    TrapEntry,
+    ValveEntry,
+)
+from advisor.strict_yaml import Sheet
+from advisor.strict_yaml.model import nearest
+from advisor.tables.load import Tables
+
+if TYPE_CHECKING:
+    from advisor.site.sheet import SiteSheet
+
+
+def unknown_names(sheet: Sheet[SiteSheet], tables: Tables) -> Iterator[Fault]:
+    """Every word that must stand in a table: fittings, materials, kinds of opening."""
+    materials = [*tables.materials, *tables.material_aliases]
+    for i, line in enumerate(sheet.model.lines):
+        where: tuple[str | int, ...] = ("lines", i)
+        yield from _known(sheet, "material", line.material, materials, (*where, "material"))
+        yield from _known(sheet, "condition", line.condition, tables.conditions, (*where, "condition"))
+        for j, piece in enumerate(line.pieces):
+            here = (*where, "pieces", j)
+            if isinstance(piece, OpeningEntry):
+                yield from _known(sheet, "kind of opening", piece.kind, tables.openings, (*here, "kind"))
+            elif isinstance(piece, BendEntry):
+                yield from _known(sheet, "bend", piece.bend, tables.bends, (*here, "bend"))
+            elif isinstance(piece, JunctionEntry):
+                yield from _known(sheet, "fitting", piece.fitting, tables.junctions, (*here, "fitting"))
+            elif isinstance(piece, FixtureEntry):
+                yield from _known(sheet, "fixture", fixture_kind(piece, tables), tables.fixtures, here)
+                yield from _known(sheet, "fitting", piece.fitting, tables.junctions, (*here, "fitting"))
+            elif isinstance(piece, TrapEntry | ValveEntry | TankEntry):
+                key = _main_key(piece)
+                yield from _known(sheet, key, getattr(piece, key), tables.stoppers, (*here, key))
+            elif hasattr(piece, "change"):
+                yield from _known(
+                    sheet, "material", piece.change.material, materials, (*here, "change", "material")
+                )
+                yield from _known(
+                    sheet,
+                    "condition",
+                    piece.change.condition,
+                    tables.conditions,
+                    (*here, "change", "condition"),
+                )
+
+
+def as_listed(name: str, known: Iterable[str]) -> str:
+    """A word of a sheet as the table spells it: capitals do not matter."""
+    return next(each for each in known if each.lower() == name.lower())
+
+
+def fixture_kind(piece: FixtureEntry, tables: Tables) -> str:
+    """`kitchen sink` of `old kitchen sink` or `kitchen sink 2`; the whole name where that is not sure."""
+    name = piece.fixture.lower()
+    # Whole words only: a bathroom is no bath. A bath with shower may be either, so it stays unknown.
+    ends = [kind for kind in tables.fixtures if re.search(rf"(?:^|\W){re.escape(kind)}$", name)]
+    starts = [kind for kind in tables.fixtures if re.search(rf"^{re.escape(kind)}(?:\W|$)", name)]
+    found = {max(kinds, key=len) for kinds in (ends, starts) if kinds}
+    return found.pop() if len(found) == 1 else name
+
+
+def _main_key(piece: Entry) -> str:
+    return {"TrapEntry": "trap", "ValveEntry": "valve", "TankEntry": "tank"}[type(piece).__name__]
+
+
+def _known(
+    sheet: Sheet[SiteSheet], what: str, name: str | None, known: Iterable[str], path: tuple[str | int, ...]
+) -> Iterator[Fault]:
+    names = list(known)
+    if name is not None and name.lower() not in {n.lower() for n in names}:
+        yield sheet.fault(f"unknown {what} {name!r}{nearest(name, names)}", *path)
