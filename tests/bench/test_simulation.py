@@ -52,7 +52,7 @@ def tried(bench: Bench, outcome: RouteOutcome) -> Happened:
 
 
 def test_a_sure_way_is_seen_always_and_costs_what_the_sheet_adds_up_to(bench):
-    outcome = one_way(bench, "      - pipe: 6 m\n")
+    outcome = one_way(bench, "      - pipe: 2 m\n")
     happened = tried(bench, outcome)
     assert outcome.chance == pytest.approx(1, abs=1e-6)
     assert happened.seen.all()
@@ -66,7 +66,7 @@ def test_a_sure_way_is_seen_always_and_costs_what_the_sheet_adds_up_to(bench):
     (step,) = kind.entry
     assert isinstance(step.length, Estimate)
     own = (step.length.low + step.length.likely + step.length.high) / 3
-    by_hand = costs["set_up"].likely + costs["clean_up"].likely + sum(means) + metre * (6 + own)
+    by_hand = costs["set_up"].likely + costs["clean_up"].likely + sum(means) + metre * (2 + own)
     assert happened.minutes.mean() == pytest.approx(by_hand, abs=0.6)  # 3 standard errors of 1,000 draws
     assert float(outcome.walk.minutes.mean()) == pytest.approx(by_hand, abs=0.6)
 
@@ -75,7 +75,7 @@ def test_a_sure_way_is_seen_always_and_costs_what_the_sheet_adds_up_to(bench):
     "pieces",
     [
         "      - pipe: 2 m\n      - trap: house trap\n      - pipe: 2 m\n",  # no head passes a house trap
-        "      - pipe: 2 m\n      - change: {size: 1-1/2 in}\n      - pipe: 2 m\n",  # 38 mm under a 40 mm head
+        "      - pipe: 2 m\n      - change: {size: 1-1/4 in}\n      - pipe: 2 m\n",  # 35 mm bore, 40 mm head
         "      - pipe: 140 m\n",  # longer than any reel of the class
     ],
     ids=["trap", "too narrow", "reel too short"],

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.routes.enumerate import routes_to
+from advisor.routes.enumerate import MOST_ROUTES, routes_to
 from advisor.site.build import network_of
 from advisor.site.network import likely
 from advisor.site.sheet import site_of_text
@@ -253,5 +253,6 @@ class TestLargeAndLooped:
     def test_ways_without_end_are_cut_short_and_said_so(self, look_at):
         found, cut = self.site(self.ladder(40), look_at)
         assert cut
+        assert len(found) <= MOST_ROUTES
         # An opening with many ways leaves the others theirs.
         assert {r.opening.name for r in found} == ({"o", "p"} if look_at == "b" else {"q"})

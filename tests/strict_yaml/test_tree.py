@@ -87,7 +87,7 @@ def test_a_misspelt_entry_is_told_the_nearest(text, line, near):
     assert f"did you mean {near!r}?" in fault.message
 
 
-@pytest.mark.parametrize("raw", ["\x1b[31m", "\u202e", "\u200b", "\x9b", "\U000e0001", "\u2066"])
+@pytest.mark.parametrize("raw", ["\n", "\x1b[31m", "\u202e", "\u200b", "\x9b", "\U000e0001", "\u2066"])
 def test_what_a_terminal_would_obey_is_shown_as_an_escape(raw):
     shown = str(Fault(f"dir{raw}/f", 1, f"got {raw}"))
     assert raw not in shown
