@@ -46,7 +46,7 @@ def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
     site = case.sheet.model
     network = network_of(case.sheet, tables)
     given = _circumstances(case.sheet.model, is_holding(network, site.task.complaint))
-    facts = site_facts(network, given)
+    facts = site_facts(network, given, tables)
     # 2. What is to be seen, and every route to it, before any is judged.
     network, target = target_of(case.sheet, network)
     suspected = suspects(network, site.task.complaint, tables)

@@ -8,12 +8,17 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
 from advisor.quantity import Dimension, Stated
-from advisor.site.fields import Length, Name, at_least_one, positive, stated
+from advisor.site.fields import Length, Name, at_least_one, positive, stated, within
 from advisor.strict_yaml import Sheet, read_sheet, sheet_of_text
 
 Force = Annotated[Stated | None, stated(Dimension.FORCE), AfterValidator(positive)]
 Stiffness = Annotated[Stated | None, stated(Dimension.STIFFNESS), AfterValidator(positive)]
 Weight = Annotated[Stated | None, stated(Dimension.WEIGHT), AfterValidator(positive)]
+
+
+Thickness = Annotated[Length, within(0.001, 0.5, "part of a kit")]
+Short = Annotated[Length, within(0.005, 3.0, "head, spring or guide")]
+RodLength = Annotated[Length, within(1.0, 1000.0, "rod")]
 
 
 def _nose(value: object) -> object:
@@ -32,8 +37,8 @@ class HeadSheet(Part):
     """A camera head as written."""
 
     head: Name
-    diameter: Length = None
-    length: Length = None
+    diameter: Thickness = None
+    length: Short = None
     nose: Annotated[Literal["round", "flat"] | None, BeforeValidator(_nose)] = None
 
 
@@ -41,8 +46,8 @@ class SpringSheet(Part):
     """A spring as written."""
 
     spring: Name
-    diameter: Length = None
-    length: Length = None
+    diameter: Thickness = None
+    length: Short = None
     stiffness: Stiffness = None
     minimum_radius: Length = Field(default=None, alias="minimum radius")
     feel: Annotated[Literal["soft", "firm"] | None, BeforeValidator(_nose)] = None
@@ -53,20 +58,20 @@ class RodSheet(Part):
     """A push rod as written; measured stiffness, weight and radius stand above those of the core."""
 
     rod: Name
-    diameter: Length = None
-    core: Length = None
+    diameter: Thickness = None
+    core: Thickness = None
     stiffness: Stiffness = None
     weight: Weight = None
     minimum_radius: Length = Field(default=None, alias="minimum radius")
-    length: Length = None
+    length: RodLength = None
 
 
 class GuideSheet(Part):
     """A guide as written."""
 
     guide: Name
-    diameter: Length = None
-    length: Length = None
+    diameter: Thickness = None
+    length: Short = None
 
 
 class LoadoutSheet(BaseModel):

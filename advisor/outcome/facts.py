@@ -16,6 +16,7 @@ from advisor.outcome.forces import March
 from advisor.outcome.turns import Turn
 from advisor.routes.passage import Passage, Route
 from advisor.site.network import Network, Piece
+from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 
 Facts = dict[str, float | bool | str | None]
@@ -43,15 +44,17 @@ class Circumstances:
     shared: bool | None
 
 
-def site_facts(network: Network, given: Circumstances) -> Facts:
-    """Facts that hold for the whole job."""
+def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
+    """Facts that hold for the whole job. A pump or tank that is drawn is there, whatever was said."""
+    stoppers = {piece.stopper for piece in network.pieces.values() if piece.stopper}
+    pumped = any(tables.stoppers[name].pump for name in stoppers)
     return {
         "site.region": network.region,
         "site.holding": given.holding,
         "site.chemicals": given.chemicals,
         "site.gas_smell": given.gas_smell,
-        "site.pumps": given.pumps,
-        "site.septic": given.septic,
+        "site.pumps": pumped or given.pumps,
+        "site.septic": "septic tank" in stoppers or given.septic,
         "site.neighbours": given.shared,
     }
 
@@ -72,7 +75,6 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,
         "opening.head_fits": _share(bore > drawn.kit(loadout).head_diameter),
         "opening.opens": opens,
-        "opening.trap_off": hole.kind in ("fixture tee", "shower drain", "floor drain"),
         "opening.toilet_off": "toilet" in hole.kind,
         "opening.sharp_rim": "sharp rim" in kind.hazards,
         "opening.fixture": fixture,
@@ -86,7 +88,7 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
     """Facts of one route for one loadout."""
     kit = drawn.kit(loadout)
     length = march.end.at
-    stoppers = [p.piece.name for p in route.passages if p.shape == "stopper"]
+    stoppers = [p.piece.stopper for p in route.passages if p.piece.stopper]
     under, whole = _under_water(route, drawn)
     hole = route.opening.hole
     # In a chamber or shaft the hand stays at the rim, so the depth is free rod; elsewhere it stays near.
@@ -105,7 +107,7 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.stopped_by": stoppers[0] if stoppers else "nothing",
         "route.drop": max(march.drop, 0.0),
         "route.hand_distance": max(depth, drawn.likely("hand_near")),
-        "route.passes_tank": any("tank" in name for name in stoppers),
+        "route.passes_tank": any(drawn.tables.stoppers[name].tank for name in stoppers),
         "route.up_pipe": route.direction != "with",
     }
 
@@ -144,6 +146,7 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
     material = tables.materials[passage.wall_out.material.likeliest]
     angle = string_angle(spot) if turn.way in ("merge", "leg", "hairpin", "fork") else np.zeros(1, np.float32)
     constants = tables.junction
+    stopper = passage.piece.stopper
     in_window = (angle > constants.string_half) & (angle < constants.string_hooking)
     step = np.maximum(shape.bore_in, shape.bore_out) / np.minimum(shape.bore_in, shape.bore_out)
     guide = loadout.guide or next((each.guide for each in kit.loadouts if each.guide), None)
@@ -190,12 +193,13 @@ def passage_facts(spot: Spot, variant: str, where: Mask | None, kit: Kit, loadou
         "passage.guide_in_kit": guide is not None,
         "passage.guide_fitted": loadout.guide is not None,
         "passage.smaller_head_in_kit": bool(smaller),
-        "passage.stopper": passage.piece.name if turn.way == "stop" else "none",
+        "passage.stopper": stopper or "none",
+        "passage.stopper_why": tables.stoppers[stopper].why if stopper else "",
+        "passage.stopper_instead": tables.stoppers[stopper].instead if stopper else "",
         "passage.ledge": bool(np.isfinite(shape.ledge).any()) and _share(np.asarray(shape.ledge) < 10) > 0,
         "passage.ledge_back": bool(np.isfinite(shape.ledge_back).any())
         and _share(np.asarray(shape.ledge_back) < 10) > 0,
         "passage.bore_blocked": share(shape.fits <= 1),
-        "passage.scale_heavy": share(drawn.wall(passage.wall_out).rough) >= 0.5,
     }
 
 

@@ -123,7 +123,7 @@ def _slope(words: str) -> Fraction:
         return _divided(Fraction(1), Fraction(int(ratio[1])))
     if words.endswith("%"):
         return _whole_number(words[:-1].strip()) / 100
-    per = re.split(r"\s*(?:/|\bper\b|\bin a\b|\ba\b)\s*(?=(?:ft|foot|feet|m|metre|meter)\b)", words)
+    per = re.split(r"\s*(?:/|\bper\b|\ba\b)\s*(?=(?:ft|foot|feet|m|metre|meter)\b)", words)
     if len(per) == 2:
         run = {"f": FOOT, "m": Fraction(1)}[per[1][0]]
         return _sum_of_parts(per[0], Dimension.LENGTH) / run

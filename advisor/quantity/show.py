@@ -9,7 +9,9 @@ from advisor.quantity.units import Dimension
 
 _INCH = 0.0254
 _FOOT = 0.3048
-_POUND_FORCE = 4.4482216152605
+_POUND = 0.45359237
+_POUND_FORCE = _POUND * 9.80665
+_GALLON = 231 * _INCH**3
 
 
 class Units(StrEnum):
@@ -17,6 +19,29 @@ class Units(StrEnum):
 
     INCH = "inch"
     METRIC = "metric"
+
+
+# What is shown to three figures: the unit's name and its size in SI.
+_PLAIN: dict[Units, dict[Dimension, tuple[str, float]]] = {
+    Units.METRIC: {
+        Dimension.STIFFNESS: (" N m²", 1.0),
+        Dimension.WEIGHT: (" N/m", 1.0),
+        Dimension.MASS: (" kg", 1.0),
+        Dimension.MODULUS: (" GPa", 1e9),
+        Dimension.DENSITY: (" kg/m³", 1.0),
+        Dimension.SPEED: (" m/s", 1.0),
+        Dimension.FLOW: (" l/s", 1e-3),
+    },
+    Units.INCH: {
+        Dimension.STIFFNESS: (" lb in²", _POUND_FORCE * _INCH**2),
+        Dimension.WEIGHT: (" lb/ft", _POUND_FORCE / _FOOT),
+        Dimension.MASS: (" lb", _POUND),
+        Dimension.MODULUS: (" GPa", 1e9),
+        Dimension.DENSITY: (" kg/m³", 1.0),
+        Dimension.SPEED: (" ft/s", _FOOT),
+        Dimension.FLOW: (" gpm", _GALLON / 60),
+    },
+}
 
 
 def show(value: float, dimension: Dimension, units: Units) -> str:
@@ -29,42 +54,53 @@ def show(value: float, dimension: Dimension, units: Units) -> str:
         return f"{_trim(degrees(value), 1)}°"
     if dimension is Dimension.SLOPE:
         if units is Units.INCH:
-            return f"{_eighths(value * 12)} in per ft" if value <= 0.25 else f"{_trim(value * 100, 0)} %"
+            return f"{_fraction(value * 12)} in per ft" if value <= 0.25 else f"{_trim(value * 100, 0)} %"
         return f"{_trim(value * 100, 1)} %"
     if dimension is Dimension.FORCE:
         if units is Units.INCH:
             return f"{_trim(value / _POUND_FORCE, 0 if value > 45 else 1)} lb"
         return f"{_trim(value, 0 if value >= 10 else 1)} N"
     if dimension is Dimension.TIME:
-        return f"{_trim(value / 60, 0)} min"
+        return f"{_trim(value, 0)} s" if value < 60 else f"{_trim(value / 60, 0)} min"
     if dimension is Dimension.SHARE:
         return f"{_trim(value * 100, 0)} %"
-    suffix = {Dimension.STIFFNESS: " N m²", Dimension.WEIGHT: " N/m", Dimension.MASS: " kg"}
-    places = 2 - floor(log10(abs(value))) if value else 0
-    return f"{_trim(value, max(places, 0))}{suffix.get(dimension, '')}"
+    name, size = _PLAIN[units].get(dimension, ("", 1.0))
+    return f"{_three_figures(value / size)}{name}"
 
 
 def _length(value: float, units: Units) -> str:
     size = abs(value)
     if units is Units.METRIC:
+        if size < 0.010:
+            return f"{_trim(value * 1000, 1)} mm"
         return f"{_trim(value * 1000, 0)} mm" if size < 1.0 else f"{_trim(value, 1)} m"
     if size < 1.5 * _FOOT:
-        return f"{_eighths(value / _INCH)} in"
+        return f"{_fraction(value / _INCH)} in"
     return f"{_trim(value / _FOOT, 1 if size < 10 * _FOOT else 0)} ft"
 
 
-def _eighths(value: float) -> str:
-    """Inches to the nearest eighth, as 1-1/2: what a tape shows."""
-    sign, eighths = ("-", round(-value * 8)) if value < 0 else ("", round(value * 8))
-    whole, rest = divmod(eighths, 8)
+def _fraction(value: float) -> str:
+    """Inches as a tape shows them, 1-1/2: to the eighth, under half an inch to the sixteenth."""
+    size = abs(value)
+    if 0 < size < 1 / 16:
+        return _trim(value, 3)
+    sign, parts = "-" if value < 0 else "", 8 if size >= 0.5 else 16
+    whole, rest = divmod(round(size * parts), parts)
     if not rest:
         return f"{sign}{whole}"
-    bottom = 8
     while rest % 2 == 0:
-        rest, bottom = rest // 2, bottom // 2
-    return f"{sign}{whole}-{rest}/{bottom}" if whole else f"{sign}{rest}/{bottom}"
+        rest, parts = rest // 2, parts // 2
+    return f"{sign}{whole}-{rest}/{parts}" if whole else f"{sign}{rest}/{parts}"
+
+
+def _three_figures(value: float) -> str:
+    if value == 0:
+        return "0"
+    places = max(2 - floor(log10(abs(value))), 0)
+    return _trim(value, places)
 
 
 def _trim(value: float, places: int) -> str:
     text = f"{value:.{places}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text == "-0" else text

@@ -60,7 +60,7 @@ UNITS: dict[Dimension, dict[str, Fraction]] = {
     },
     Dimension.STIFFNESS: {
         **dict.fromkeys(("n m2", "n m^2", "n·m²", "n m²", "nm2", "nm²"), Fraction(1)),
-        **dict.fromkeys(("lb in2", "lb in^2", "lbf in2"), _POUND * _GRAVITY * _INCH**2),
+        **dict.fromkeys(("lb in2", "lb in^2", "lb in²", "lbf in2"), _POUND * _GRAVITY * _INCH**2),
     },
     Dimension.MODULUS: {"pa": Fraction(1), "mpa": Fraction(10**6), "gpa": Fraction(10**9)},
     Dimension.DENSITY: {"kg/m3": Fraction(1), "kg/m^3": Fraction(1), "kg/m³": Fraction(1)},

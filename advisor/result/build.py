@@ -20,7 +20,6 @@ from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
 from advisor.result.study import Study
 from advisor.rulebase.infer import infer
-from advisor.site.network import likely
 
 # Gravest first.
 _VERDICTS = {
@@ -49,7 +48,7 @@ def plan_of(study: Study) -> Plan:
             words=study.target.words,
             kind=study.target.kind,
             line=study.target.line,
-            length_m=sum(likely(study.network.pieces[key].length) for key in study.target.span),
+            length_m=sum(study.network.pieces[key].along for key in study.target.span),
         ),
         suspects=tuple(
             SuspectNote(section=s.words, chance=s.share, because=s.because) for s in study.suspects[:4]

@@ -73,10 +73,14 @@ class Route:
 
     @property
     def id(self) -> str:
-        """The opening, its direction, the lines that it runs through and where it ends."""
+        """The opening, its direction, every junction that is turned at, and where it ends.
+
+        The lines alone are not enough: a loop can be gone round both ways to one and the same branch.
+        """
         last = self.passages[-1]
-        lines = ">".join(dict.fromkeys(passage.piece.line for passage in self.passages))
-        return f"{self.opening.id}>{self.passages[0].leaves}>{lines}>{last.piece.id}>{last.enters}"
+        turns = (f"{p.piece.id}:{p.enters}>{p.leaves}" for p in self.passages if p.turns_aside)
+        ways = [self.opening.id, self.passages[0].leaves, *turns, last.piece.id, last.enters]
+        return ">".join(ways)
 
     @property
     def direction(self) -> str:

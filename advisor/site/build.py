@@ -197,7 +197,7 @@ class _Builder:
             )
             state.run = 0.0
             return
-        arm = f"{label} arm"
+        arm = self._free_line(f"{label} arm")
         usual = kind.outlet_nominal[self.site.region]
         size = Known(
             entry.size.likely if entry.size else usual.likely, TOLD if entry.size else usual.evidence
@@ -223,6 +223,11 @@ class _Builder:
             entry=entry,
         )
         self.laid.arms[piece.id] = arm
+
+    def _free_line(self, name: str) -> str:
+        """Two basins without a label have two arms."""
+        taken = {*self.laid.lines, *(line.line for line in self.site.lines)}
+        return next(n for n in (name, *(f"{name} ({i})" for i in range(2, len(taken) + 3))) if n not in taken)
 
     def _change(self, state: _State, change: p.Change) -> None:
         state.changes += 1

@@ -37,6 +37,17 @@ def positive(value: Stated | None) -> Stated | None:
     return value
 
 
+def within(low: float, high: float, what: str) -> AfterValidator:
+    """A pydantic step that refuses a slip of the pen, such as m for mm; `low` and `high` in SI."""
+
+    def check(value: Stated | None) -> Stated | None:
+        if value is not None and not low <= value.likely <= high:
+            raise ValueError(f"no {what} has that size")
+        return value
+
+    return AfterValidator(check)
+
+
 def _one_pipe(value: Stated | None) -> Stated | None:
     if value is not None and value.low != value.high:
         raise ValueError("it is a range; expected one nominal size such as 4 in, or unknown")

@@ -68,6 +68,11 @@ class Piece:
         return 0.0 if self.kind == "joint" else likely(self.length)
 
     @property
+    def stopper(self) -> str | None:
+        """The kind of trap, valve or tank that it is."""
+        return self.fitting.likeliest if self.kind == "stopper" and self.fitting else None
+
+    @property
     def ports(self) -> tuple[Port, ...]:
         """The ports that the piece may have, whether or not something is joined to them."""
         if self.kind == "junction":

@@ -93,7 +93,6 @@ class JunctionEntry(Entry):
     side: Literal["left", "right", "top"] | None = None
     lies: Literal["on its back", "on its side", "upright"] | None = None
     upside_down: YesNo = Field(default=None, alias="upside down")
-    drop: Length = None
     drawn: YesNo = None
 
 
@@ -103,7 +102,7 @@ class FixtureEntry(Entry):
     fixture: Name
     label: MaybeName = None
     fitting: MaybeName = None
-    trap: Literal["off", "in wall", "fitted"] | None = None
+    trap: Literal["in wall"] | None = None
     size: Size = None
     arm: Length = None
     side: Literal["left", "right", "top"] | None = None
@@ -206,7 +205,7 @@ def _kind_of(value: Any) -> str | None:
     if isinstance(value, Entry):
         return next(key for key, kind in KEYS.items() if isinstance(value, kind))
     if isinstance(value, dict):
-        # `drop` and `trap` are also remarks on a junction or a fixture, so the order of KEYS decides.
+        # `trap` is also a remark on a fixture, so the order of KEYS decides.
         # An unknown first word is handed on, so that the fault can name it and the nearest known one.
         return next((key for key in KEYS if key in value), next(iter(value), None))
     return None

@@ -8,12 +8,12 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
-from advisor.errors import BadInput
+from advisor.errors import BadInput, Fault
 from advisor.site.faults import complaint_faults, join_faults, order_faults
 from advisor.site.fields import MaybeName, Name, Size, Slope, YesNo, at_least_one
 from advisor.site.names import unknown_names
 from advisor.site.pieces import PieceEntry
-from advisor.strict_yaml import Sheet, read_sheet, sheet_of_text
+from advisor.strict_yaml import Sheet, read_text, sheet_despite, sheet_of_text
 from advisor.tables.load import Tables
 
 REGIONS = ("north america", "britain")
@@ -82,21 +82,30 @@ class SiteSheet(BaseModel):
 
 def read_site(path: Path, tables: Tables) -> Sheet[SiteSheet]:
     """Read and check a site sheet; raises BadInput with every fault at once."""
-    return _checked(read_sheet(path, SiteSheet), tables)
+    return site_of_text(read_text(path), str(path), tables)
 
 
 def site_of_text(text: str, file: str, tables: Tables) -> Sheet[SiteSheet]:
     """Check a site sheet given as text; raises BadInput with every fault at once."""
-    return _checked(sheet_of_text(text, SiteSheet, file), tables)
+    faults: list[Fault] = []
+    sheet: Sheet[SiteSheet] | None
+    try:
+        sheet = sheet_of_text(text, SiteSheet, file)
+    except BadInput as wrong:
+        # A pipe without its unit does not hide a misspelt fitting: what can be read is checked on.
+        faults += wrong.faults
+        sheet = sheet_despite(text, SiteSheet, file)
+    if sheet is not None:
+        faults += _faults(sheet, tables)
+    if faults or sheet is None:
+        raise BadInput(faults)
+    return sheet
 
 
-def _checked(sheet: Sheet[SiteSheet], tables: Tables) -> Sheet[SiteSheet]:
-    faults = [
+def _faults(sheet: Sheet[SiteSheet], tables: Tables) -> list[Fault]:
+    return [
         *unknown_names(sheet, tables),
         *order_faults(sheet),
         *join_faults(sheet),
         *complaint_faults(sheet),
     ]
-    if faults:
-        raise BadInput(faults)
-    return sheet

@@ -1,6 +1,6 @@
 """YAML read strictly: every scalar stays text, every fault carries its file and line."""
 
-from advisor.strict_yaml.model import Sheet, plain, read_sheet, sheet_of_text
+from advisor.strict_yaml.model import Sheet, plain, read_sheet, sheet_despite, sheet_of_text
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
 
 __all__ = [
@@ -12,6 +12,7 @@ __all__ = [
     "plain",
     "read_sheet",
     "read_text",
+    "sheet_despite",
     "sheet_of_text",
     "tree_of_text",
 ]

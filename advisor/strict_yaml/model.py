@@ -49,13 +49,43 @@ def sheet_of_text(text: str, model: type[M], file: str) -> Sheet[M]:
         raise BadInput(_faults(fault, tree, file, model)) from None
 
 
+def sheet_despite(text: str, model: type[M], file: str) -> Sheet[M] | None:
+    """The sheet with each wrong value taken for unknown, so that the rest of it can be checked too.
+
+    Nothing where more than values is wrong: a misspelt entry would make faults of its own elsewhere.
+    """
+    try:
+        tree = tree_of_text(text, file)
+    except BadInput:
+        return None
+    known = plain(tree)
+    for unknown in (_put_unknown, _leave_out):
+        try:
+            return Sheet(model.model_validate(known), tree, file)
+        except ValidationError as error:
+            wrong = error.errors()
+            if any(item["type"] not in ("value_error", "literal_error") for item in wrong):
+                return None
+            for item in wrong:
+                unknown(known, item["loc"])
+    try:
+        return Sheet(model.model_validate(known), tree, file)
+    except ValidationError:
+        return None
+
+
 def nearest(name: str, known: list[str]) -> str:
     """`; did you mean 'x'?` or a list of what is known, for the end of a message."""
-    close = get_close_matches(name.lower(), [k.lower() for k in known], n=1, cutoff=0.6)
-    if close:
-        return f"; did you mean {next(k for k in known if k.lower() == close[0])!r}?"
+    close = _closest(name, known)
+    if close is not None:
+        return f"; did you mean {close!r}?"
     shown = ", ".join(sorted(known)[:12])
     return f"; known: {shown}{', ...' if len(known) > 12 else ''}" if known else "; none is on the sheet"
+
+
+def _closest(name: str, known: list[str]) -> str | None:
+    close = get_close_matches(name.lower(), [k.lower() for k in known], n=1, cutoff=0.6)
+    return next(k for k in known if k.lower() == close[0]) if close else None
 
 
 def plain(node: Node) -> Any:
@@ -84,10 +114,40 @@ def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int]:
     return node, line
 
 
+def _put_unknown(known: Any, path: tuple[str | int, ...]) -> None:
+    holder, key = _holder(known, path)
+    holder[key] = "unknown"
+
+
+def _leave_out(known: Any, path: tuple[str | int, ...]) -> None:
+    holder, key = _holder(known, path)
+    if isinstance(holder, dict):
+        holder.pop(key, None)
+
+
+def _holder(known: Any, path: tuple[str | int, ...]) -> tuple[Any, Any]:
+    """The dictionary or list that holds the last step of the path, tags stepped over as in `_find`."""
+    holder, key, node = known, path[-1], known
+    for index, step in enumerate(path):
+        inside = step in node if isinstance(node, dict) else isinstance(node, list) and isinstance(step, int)
+        if not inside or (isinstance(node[step], str) and index + 1 < len(path)):
+            continue
+        holder, key, node = node, step, node[step]
+    return holder, key
+
+
 def _faults(error: ValidationError, tree: Node, file: str, model: type[BaseModel]) -> list[Fault]:
     faults = []
+    # `regoin` for `region` is one slip: what is missing was meant.
+    meant = set()
+    for item in error.errors():
+        if item["type"] == "extra_forbidden":
+            close = _closest(str(item["loc"][-1]), entry_names(model, item["loc"]))
+            meant.add((*item["loc"][:-1], close))
     for item in error.errors():
         path = tuple(item["loc"])
+        if item["type"] == "missing" and path in meant:
+            continue
         node, line = _find(tree, path)
         faults.append(Fault(file, line, _message(item, path, node, model)))
     return faults

@@ -98,6 +98,8 @@ def tree_of_text(text: str, file: str) -> Node:
         line = mark.line + 1 if mark else 0
         problem = getattr(fault, "problem", None) or getattr(fault, "reason", None) or "bad YAML"
         raise BadInput([Fault(file, line, f"this is not YAML: {problem}")]) from None
+    except RecursionError:  # the reader that is used where YAML's C library is missing
+        raise BadInput([Fault(file, 0, f"nested deeper than {DEEPEST} levels")]) from None
 
 
 class _Builder:

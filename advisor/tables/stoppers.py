@@ -1,24 +1,22 @@
-"""Stoppers: what a head passes only slowly, or must not enter."""
+"""Stoppers: what a head must not enter."""
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated
 
 from advisor.tables.entry import Graded, Kind, TableFile, by_name
+from advisor.tables.junctions import YesNo
 from advisor.tables.regions import Region
-
-Passes = Literal["no", "slow"]
 
 
 class StopperKind(Kind, Graded):
-    """A kind of stopper: whether it can be passed each way, why not, and what to do instead."""
+    """A kind of stopper: why it ends a push, what to do instead, and whether it is a tank or pumped."""
 
     words: dict[Region, str]
-    passes_down: Passes
-    passes_up: Passes
     why: str
     instead: str
-    caution: str | None = None
+    tank: YesNo = False
+    pump: YesNo = False
 
 
 class StoppersFile(TableFile):

@@ -166,7 +166,7 @@ def test_no_tuned_number_hides_in_a_rule() -> None:
 
 
 def test_loading_and_inference_are_fast(tables: Tables) -> None:
-    """Targets: load under 40 ms, a plan's passages under 100 ms; five times that, for a slow or busy machine."""
+    """Targets: load under 40 ms, a plan's passages under 100 ms; five times that on a busy machine."""
     times = []
     for _ in range(3):
         start = process_time()

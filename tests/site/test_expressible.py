@@ -69,7 +69,7 @@ def test_wye_and_eighth_bend_into_a_stack():
 
 def test_backdrop():
     study = studied(
-        line("main", PLUG, "{pipe: 3 m}", "{joined by: high line, fitting: backdrop, drop: 1.5 m}", "{pipe: 3 m}", END)
+        line("main", PLUG, "{pipe: 3 m}", "{joined by: high line, fitting: backdrop}", "{pipe: 3 m}", END)
         + line("high line", "{opening: high plug, kind: end cleanout}", "{pipe: 2 m}"),
         "main, from high line to public sewer",
         "britain",
@@ -312,3 +312,24 @@ def test_pumped_rise_belly_and_change_of_size():
     )
     assert "plug" in openings(study)
     assert plan_of(study).routes[0].unseen
+
+
+@pytest.mark.parametrize(
+    ("piece", "fact"),
+    [
+        ("{tank: ejector}", "site.pumps"),
+        ("{valve: check valve, name: in the pit}", "site.pumps"),
+        ("{tank: septic tank, name: out back}", "site.septic"),
+    ],
+)
+def test_what_is_drawn_is_there_whatever_was_answered(piece, fact):
+    sheet = line("run", PLUG, "{pipe: 2 m}", piece, "{pipe: 2 m}", END)
+    assert studied(sheet, "run").site_facts[fact] is True
+    assert studied(sheet.replace(piece, "{pipe: 1 m}"), "run").site_facts[fact] is None
+
+
+def test_a_stopper_says_what_to_do_instead_under_any_name():
+    sheet = line("run", PLUG, "{pipe: 2 m}", "{valve: backwater valve, name: in the pit}", "{pipe: 2 m}", END)
+    spots = studied(sheet, "run").ranked[0].outcome.spots
+    told = [f.conclusion.steps for spot in spots for r in spot.rulings for f in r.firings if f.outcome]
+    assert any("tie the flap up" in step for steps in told for step in steps.get("other opening", ()))

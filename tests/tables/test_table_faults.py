@@ -68,7 +68,7 @@ SPOILT = [
     ),
     ("tables/openings.yaml", "bore: own", "bore: owned", ["own, line or a length"]),
     ("tables/fixtures.yaml", "opening: shower drain", "opening: shower drane", ["'shower drain'"]),
-    ("tables/stoppers.yaml", "passes_down: no", "passes_down: perhaps", ["perhaps"]),
+    ("tables/stoppers.yaml", "tank: yes", "tank: perhaps", ["perhaps", "yes or no"]),
     ("tables/slopes.yaml", "  britain:", "  brittany:", ["brittany", "britain"]),
     ("tables/costs.yaml", "unit: min", "unit: mm", ["time"]),
     ("tables/kits.yaml", "unit: GPa", "unit: kg", ["modulus"]),
