@@ -96,9 +96,9 @@ class Assessor:
         opening_firings = infer_all(self.base, "opening", around, self.units)
         route_firings = infer_all(self.base, "route", around, self.units)
         outer = (*self.site_firings, *opening_firings, *route_firings)
-        spots, kinks = self._spots(loadout, shapes, march, around, outer)
+        spots, easy, kinks = self._spots(loadout, shapes, march, around, outer)
         closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
-        way = Way(route, loadout, march, kinks, closed)
+        way = Way(route, loadout, march, easy, kinks, closed)
         walk = walk_way(way, spots, drawn)
         return RouteOutcome(way, spots, opening_firings, route_firings, walk, tuple(shapes))
 
@@ -126,16 +126,18 @@ class Assessor:
         march: March,
         around: Facts,
         outer: tuple[Firing, ...],
-    ) -> tuple[tuple[HardSpot, ...], Array]:
-        """The hard spots in order, and the chance that some easier turn kinks the rod."""
+    ) -> tuple[tuple[HardSpot, ...], tuple[Array, ...], Array]:
+        """The hard spots in order, the chances to come past what lies between, and that it kinks the rod."""
         drawn, kit = self.drawn, self.drawn.kit(loadout)
-        hard_below = drawn.likely("hard_chance")
+        hard_below, pushes = drawn.likely("hard_chance"), round(drawn.likely("easy_pushes"))
         found: list[HardSpot] = []
         sound: Array = np.ones(drawn.worlds.n, np.float32)
+        easy: list[Array] = [sound]
         for index, (shape, station) in enumerate(zip(shapes, march.stations, strict=True)):
             plain = steady(shape, station.force, kit, drawn)
             if float(plain.passes.mean()) >= hard_below and not self._notable(shape, shapes[:index]):
                 sound = sound * (1 - plain.kink)
+                easy[-1] = easy[-1] * (1 - plain.stuck**pushes)
                 continue
             spot = Spot(shape, station, kit, drawn, plain)
             rulings = rule_on(spot, self.base, around, outer, self.kit, loadout, self.units)
@@ -143,9 +145,10 @@ class Assessor:
             masks = allowed(rulings, drawn.worlds.n)
             hard = HardSpot(index, spot, rulings, tries, masks, self._order(tries, masks, plain))
             found.append(hard)
+            easy.append(np.ones(drawn.worlds.n, np.float32))
             if float(hard.with_techniques.max()) == 0:
                 break  # nothing gets past here in any world, so what lies behind is not met
-        return tuple(found), np.asarray(1 - sound, np.float32)
+        return tuple(found), tuple(easy), np.asarray(1 - sound, np.float32)
 
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
         """An easy passage that rules must still see: where fragile pipe begins, a sag, a rim behind."""

@@ -5,7 +5,7 @@ The planner, the stop rule, the tracker and practice all use these; only a simul
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,11 +27,12 @@ from advisor.mechanics.technique import (
 from advisor.mechanics.tip import logistic
 from advisor.outcome.drawn import Drawn, RodDraw
 from advisor.outcome.forces import Station
-from advisor.outcome.geometry import Geometry
+from advisor.outcome.geometry import Geometry, cleaned
 from advisor.outcome.steady import Steady, natural_curl, steady
 from advisor.worlds.draws import Array
 
 STEADY = "steady push"
+CLEANED = "descale or flush first"
 TECHNIQUES = (
     STEADY,
     "turn the rod",
@@ -42,7 +43,7 @@ TECHNIQUES = (
     "smaller head",
     "hands close",
     "straight in",
-    "descale or flush first",
+    CLEANED,
     "other opening",
 )
 # Habits and changes of plan: they hold everywhere or are assessed as another loadout or opening.
@@ -51,7 +52,10 @@ NO_TRY = ("smaller head", "hands close", "straight in", "other opening")
 
 @dataclass(frozen=True)
 class Attempt:
-    """One try of one technique at one spot. Chances are float32[N]; minutes are of one try."""
+    """One try of one technique at one spot. Chances are float32[N]; minutes are of one try.
+
+    `wedge` is given that the try fails, `kink` whether or not it does.
+    """
 
     technique: str
     chance: Array
@@ -59,7 +63,6 @@ class Attempt:
     set_up_minutes: float
     wedge: Array
     kink: Array
-
     wedge_minutes: float
     kink_minutes: float
 
@@ -110,29 +113,33 @@ class Spot:
 def attempts(spot: Spot) -> dict[str, Attempt]:
     """Every technique that is a try, whether or not a rule allows it."""
     plain = spot.plain
-    made = {
+    made: dict[str, tuple[Array, Array]] = {
         STEADY: (plain.passes, plain.folds),
         "turn the rod": _turned(spot),
         "quick push": _quick(spot),
         "string": _string(spot),
         "water": _wetted(spot),
         "guide": _guided(spot),
-        "descale or flush first": _cleaned(spot),
+        CLEANED: _cleaned(spot),
     }
-    return {name: _attempt(name, chance, folds, spot) for name, (chance, folds) in made.items()}
+    return {
+        name: _attempt(name, chance if name == CLEANED else chance * spot.possible, folds, spot)
+        for name, (chance, folds) in made.items()
+    }
 
 
 def _attempt(name: str, chance: Array, folds: Array, spot: Spot) -> Attempt:
     drawn = spot.drawn
     offset = _offset(name, spot)
     shifted = np.where(chance > 0, logistic(_logit(chance) + offset), 0) if name != STEADY else chance
-    # A head that folds or jams has mostly to be worked back; seldom is it lost.
+    # A head that folds or jams has mostly to be worked back; seldom is it lost. Both are ways to fail.
     jams = (spot.shape.fits > 1) & (spot.shape.rigid <= 1)
-    wedge = folds * drawn.limit("fold_loss") + jams * drawn.limit("jam_loss")
+    folded = np.minimum(folds / np.maximum(1 - shifted, 1e-6), 1)
+    wedge = folded * drawn.limit("fold_loss") + jams * drawn.limit("jam_loss")
     cost = drawn.tables.costs
     return Attempt(
         name,
-        np.asarray(shifted * spot.possible, np.float32),
+        np.asarray(shifted, np.float32),
         cost[f"try, {name}"].likely,
         cost[f"set up, {name}"].likely if f"set up, {name}" in cost else 0.0,
         np.asarray(wedge, np.float32),
@@ -155,8 +162,7 @@ def _turned(spot: Spot) -> tuple[Array, Array]:
     way = shape.turn.way
     if way in ("leg", "hairpin", "fork"):
         again = steady(shape, spot.station.force, kit, drawn)
-        steered = _raised(again.passes, control * drawn.limit("turn_steers"))
-        return np.where(spot.possible > 0, steered, 0).astype(np.float32), again.folds
+        return _raised(again.passes, control * drawn.limit("turn_steers")), again.folds
     if way not in ("merge", "bend"):
         return np.zeros(drawn.worlds.n, np.float32), spot.plain.folds
     if shape.turn.merges and set(shape.turn.merges) <= set(SQUARE):
@@ -164,11 +170,12 @@ def _turned(spot: Spot) -> tuple[Array, Array]:
         natural = natural_curl(shape, drawn)
         aimed = np.where(drawn.worlds.uniform(f"{shape.passage.piece.id}/aim") < control, 0, natural)
         again = steady(shape, spot.station.force, kit, drawn, curl=aimed)
-        if shape.turn.lie is not Lie.FLAT:
-            return again.passes, again.folds
-        # The model sees no effect of the curl in a tee on its side, where practice says there is one.
         steered = _raised(again.passes, control * drawn.limit("turn_steers"))
-        return np.where(spot.possible > 0, steered, 0).astype(np.float32), again.folds
+        if shape.turn.lie is not Lie.FLAT:
+            back = shape.turn.back
+            return (again.passes if back is None else np.where(back, steered, again.passes)), again.folds
+        # The model sees no effect of the curl in a tee on its side, where practice says there is one.
+        return steered, again.folds
     # In a swept fitting half a turn only reshuffles which cases pass.
     half = remedy_chance(Remedy.HALF_TURN_SLOW_PUSH, _quick_logit(spot), drawn.tables.junction)
     return np.asarray(half, np.float32), spot.plain.folds
@@ -186,6 +193,8 @@ def _quick(spot: Spot) -> tuple[Array, Array]:
     chance = np.where(_square(shape), chance * drawn.limit("quick_square_share"), chance)
     if shape.turn.way in ("leg", "hairpin"):
         chance = chance * drawn.limit(f"steer_{shape.turn.way}")
+    elif shape.turn.back is not None:
+        chance = np.where(shape.turn.back, chance * drawn.limit("steer_hairpin"), chance)
     arrives = np.minimum(spot.stroke / drawn.limit("least_stroke"), 1)
     folds = quick_push_fold_chance(shape.bore_out, kit.head_length, kit.head_diameter, constants)
     turns = shape.turn.way != "bend"
@@ -256,18 +265,17 @@ def string_angle(spot: Spot) -> Array:
 def _wetted(spot: Spot) -> tuple[Array, Array]:
     """Running water wets the wall: the same push with less friction at the spot."""
     wall = spot.drawn.wall(spot.shape.passage.wall_out)
-    return _eased(spot, wall.friction_wet)
+    return _eased(spot, replace(spot.shape, friction=wall.friction_wet))
 
 
 def _cleaned(spot: Spot) -> tuple[Array, Array]:
     """Descaled or flushed: the wall's own bore and friction come back."""
-    drawn, shape = spot.drawn, spot.shape
-    return _eased(spot, drawn.wall(shape.passage.wall_out).friction_clean)
+    return _eased(spot, cleaned(spot.shape, spot.kit, spot.drawn))
 
 
-def _eased(spot: Spot, friction: Array) -> tuple[Array, Array]:
+def _eased(spot: Spot, shape: Geometry) -> tuple[Array, Array]:
     """The same push on an easier wall; nothing where it is not the wall that stops the head."""
-    again = steady(spot.shape, spot.station.force, spot.kit, spot.drawn, friction=friction)
+    again = steady(shape, spot.station.force, spot.kit, spot.drawn)
     gained = float((again.passes - spot.plain.passes).mean()) > spot.drawn.likely("worth_trying")
     return (again.passes if gained else np.zeros_like(again.passes)), again.folds
 

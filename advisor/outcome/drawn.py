@@ -24,7 +24,7 @@ class WallDraw:
     friction: Array
     friction_wet: Array
     friction_clean: Array
-    clean_bore: Array
+    bore_clean: Array
     rough: Array  # share of worlds, as 0 or 1
 
 
@@ -123,6 +123,7 @@ class Drawn:
             f"{wall.id}/bore", material, [tables.bore(m, wall.nominal.value) for m in materials]
         )
         left = pick("bore left", [self._bore_factor(m, c) for m, c in pairs])
+        sound = pick("bore left", [self._bore_factor(m, "sound") for m, _ in pairs])
         # One uniform for all three frictions: a slippery world stays slippery when it is wetted.
         friction = pick("friction", [self._friction(m, c, self.wet) for m, c in pairs])
         wet = pick("friction", [self._friction(m, c, True) for m, c in pairs])
@@ -133,7 +134,7 @@ class Drawn:
             friction,
             np.minimum(friction, wet),
             np.minimum(friction, clean),
-            bore,
+            np.asarray(bore * np.maximum(left, sound), np.float32),
             heavy[condition],
         )
 

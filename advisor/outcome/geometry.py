@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -66,12 +66,12 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
     friction = wall_out.friction
     fits = bore / kit.head_diameter
     ledge, ledge_back = _ledges(passage, bore_in, bore_out, kit, drawn, friction)
+    shape = Geometry(
+        passage, turn, bore, bore_in, bore_out, friction, fits, ledge=ledge, ledge_back=ledge_back
+    )
     if not turn.bends:
-        return Geometry(
-            passage, turn, bore, bore_in, bore_out, friction, fits, ledge=ledge, ledge_back=ledge_back
-        )
-    # Out of a branch into a wider main the head turns in the mouth, whose width is between the two bores.
-    room = bore if turn.way == "bend" else (bore_in + bore_out) / 2
+        return shape
+    room = _room(shape)
     radius = np.asarray(turn.radius, np.float32)
     limit = _rigid_limit(passage, turn, radius, room, kit, drawn, before)
     spring = np.minimum(kit.spring_diameter, 0.9 * room)
@@ -84,23 +84,45 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
         pushed_radius(room, kit.diameter, radius) / kit.minimum_radius if turn.way == "bend" else INFINITE
     )
     load = stiffness_load(kit.stiffness, room, kit.diameter, radius, turn.angle)
-    return Geometry(
-        passage,
-        turn,
-        bore,
-        bore_in,
-        bore_out,
-        friction,
-        fits,
-        np.asarray(limit / kit.head_length, np.float32),
-        np.asarray(rod_radius, np.float32),
-        np.minimum(rod_radius, pushed).astype(np.float32),
-        ledge,
-        ledge_back,
-        load,
-        stroke_slack(room, kit.diameter, turn.angle),
-        chord_height(room, kit.diameter, radius, np.pi / 2),
+    return replace(
+        shape,
+        rigid=np.asarray(limit / kit.head_length, np.float32),
+        rod_radius=np.asarray(rod_radius, np.float32),
+        pushed_radius=np.minimum(rod_radius, pushed).astype(np.float32),
+        load=load,
+        slack=stroke_slack(room, kit.diameter, turn.angle),
+        height=chord_height(room, kit.diameter, radius, np.pi / 2),
     )
+
+
+def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
+    """The same passage once scale and grease are off: the wall's own bore and friction are back.
+
+    A turn close behind another keeps the share by which the other hinders it.
+    """
+    walls = drawn.wall(shape.passage.wall_in), drawn.wall(shape.passage.wall_out)
+    bore_in, bore_out = _entry_bores(shape.passage, walls[0].bore_clean, walls[1].bore_clean, drawn)
+    bore = np.minimum(bore_in, bore_out)
+    better = replace(
+        shape,
+        bore=bore,
+        bore_in=bore_in,
+        bore_out=bore_out,
+        friction=walls[1].friction_clean,
+        fits=bore / kit.head_diameter,
+    )
+    if not shape.turn.bends:
+        return better
+    radius = np.asarray(shape.turn.radius, np.float32)
+    was, now = (
+        rigid_limit(_room(each), kit.head_diameter, radius, shape.turn.angle) for each in (shape, better)
+    )
+    return replace(better, rigid=np.asarray(shape.rigid * now / np.maximum(was, 1e-6), np.float32))
+
+
+def _room(shape: Geometry) -> Array:
+    """Out of a branch into a wider main the head turns in the mouth, whose width is between the bores."""
+    return shape.bore if shape.turn.way == "bend" else (shape.bore_in + shape.bore_out) / 2
 
 
 def _rigid_limit(
@@ -139,7 +161,7 @@ def _side(passage: Passage, drawn: Drawn, before: Before) -> Array:
         angle = drawn.worlds.value(f"{passage.piece.id}/roll", roll)
     else:
         # Nothing is known of the roll: every quarter is as likely.
-        angle = 2 * np.pi * drawn.worlds.uniform(f"{before.roll_key}|{passage.piece.id}/roll")
+        angle = np.pi / 2 * np.floor(4 * drawn.worlds.uniform(f"{before.roll_key}|{passage.piece.id}/roll"))
     return np.asarray(np.rint(np.cos(angle)), np.float32)
 
 

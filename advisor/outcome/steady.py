@@ -39,16 +39,14 @@ def steady(
     force: Array,
     kit: RodDraw,
     drawn: Drawn,
-    friction: Array | None = None,
     curl: Array | float | None = None,
 ) -> Steady:
-    """One steady push with `force` left at the passage; friction and curl may be other than as found.
+    """One steady push with `force` left at the passage; the curl may be turned from where it lies.
 
     What cannot be (a head wider than the bore or longer than the turn lets through, a stopper) is zero
     whatever the push; what is a matter of degree follows the junction and rod-end models.
     """
     n = drawn.worlds.n
-    friction = shape.friction if friction is None else friction
     possible = (shape.fits > 1) & (shape.rigid > 1)
     steep = drawn.likely("try_steepness")
     over_rim = logistic(steep * np.log(np.maximum(shape.ledge * drawn.error("ledge"), 1e-6)))
@@ -65,9 +63,9 @@ def steady(
             passes, possible * over_rim * (1 - keeps), zero, possible * (1 - over_rim), zero, zero, zero
         )
     if shape.turn.merges:
-        ends = _merging(shape, force, kit, drawn, friction, curl)
+        ends = _merging(shape, force, kit, drawn, curl)
     else:
-        ends = _bending(shape, force, kit, drawn, friction)
+        ends = _bending(shape, force, kit, drawn)
         if way in ("leg", "hairpin"):
             # Nothing but the hand turns the head aside here: the guide of the fitting is against it.
             ends = _steered(ends, drawn.limit(f"steer_{way}"))
@@ -87,11 +85,11 @@ def steady(
     )
 
 
-def pushed(shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, friction: Array, curl: Array) -> Push:
+def pushed(shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, curl: Array) -> Push:
     """The junction model's view of a push."""
     return Push(
         force=np.maximum(force, np.float32(1e-3)) * drawn.error("junction"),
-        friction=friction,
+        friction=shape.friction,
         rod_stiffness=kit.stiffness,
         rod_diameter=kit.diameter,
         spring_stiffness=kit.spring_stiffness,
@@ -111,11 +109,11 @@ def natural_curl(shape: Geometry, drawn: Drawn) -> Array:
 
 
 def _merging(
-    shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, friction: Array, curl: Array | float | None
+    shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, curl: Array | float | None
 ) -> JunctionChances:
     """Each kind of junction that it may be, in the worlds where it is that."""
     rolled = natural_curl(shape, drawn) if curl is None else np.full(drawn.worlds.n, 0, np.float32) + curl
-    push = pushed(shape, force, kit, drawn, friction, rolled)
+    push = pushed(shape, force, kit, drawn, rolled)
     total: dict[str, Array] = {}
     constants = drawn.tables.junction
     for kind, where in shape.turn.merges.items():
@@ -124,13 +122,15 @@ def _merging(
         for name in JunctionChances.__dataclass_fields__:
             value = np.where(where, getattr(ends, name), 0)
             total[name] = total[name] + value if name in total else value
-    # Worlds in which no merge holds (a wye met against its sweep) stop at the far wall.
-    missing = 1 - sum(total.values())
-    total["head_stuck"] = total["head_stuck"] + np.maximum(missing, 0)
+    back = shape.turn.back
+    if back is not None and back.any():
+        hairpin = _steered(_bending(shape, force, kit, drawn), drawn.limit("steer_hairpin"))
+        for name in total:
+            total[name] = np.where(back, getattr(hairpin, name), total[name])
     return JunctionChances(**total)
 
 
-def _bending(shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, friction: Array) -> JunctionChances:
+def _bending(shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn) -> JunctionChances:
     """A bend guides the head by itself; the rod end behind the spring must follow.
 
     The rod-end number is known for quarter turns; an eighth turn is easier by a factor, a longer turn
@@ -143,7 +143,7 @@ def _bending(shape: Geometry, force: Array, kit: RodDraw, drawn: Drawn, friction
     margin = rod_end_margin(
         np.maximum(force, np.float32(1e-3)),
         shape.height,
-        friction,
+        shape.friction,
         kit.stiffness,
         kit.spring_stiffness,
         constants,

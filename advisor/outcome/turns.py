@@ -51,6 +51,7 @@ class Turn:
     lie: Lie = Lie.STACK
     double: bool = False
     square: Mask | None = None  # bends only: worlds in which the turn has no sweep
+    back: Mask | None = None  # merges only: worlds in which it is a wye met against its sweep, a hairpin
 
     @property
     def bends(self) -> bool:
@@ -127,7 +128,9 @@ def _junction_turn(passage: Passage, drawn: Drawn) -> Turn:
         if not swept and not merges:
             return Turn("hairpin", np.float32(np.pi) - angle, radius * 0, {}, lie, double)
         if not swept:
-            angle = np.where(_any(merges, worlds.n), angle, np.float32(np.pi) - angle)
+            doubles = ~_any(merges, worlds.n)
+            angle, radius = np.where(doubles, np.float32(np.pi) - angle, angle), np.where(doubles, 0, radius)
+            return Turn("merge", angle, radius, merges, lie, double, back=doubles)
         return Turn("merge", angle, radius, merges, lie, double)
     back = swept_to not in other
     return Turn(

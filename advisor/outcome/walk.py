@@ -82,6 +82,7 @@ class Way:
     route: Route
     loadout: Loadout
     march: March
+    easy: tuple[Array, ...]  # chance to come past the easier passages before each hard spot, and after all
     kinks: Array  # chance that one of the easier turns kinks the rod
     closed: bool  # a rule says that the opening cannot be used
 
@@ -96,7 +97,7 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     n = drawn.worlds.n
     opens = np.full(n, 0 if closed or told is False else 1, np.float32)
     if told is None and not closed:
-        share = kind.opens_share.likely
+        share = drawn.worlds.value(f"{route.opening.id}/share that opens", kind.opens_share)
         opens = (drawn.worlds.uniform(f"{route.opening.id}/opens") < share).astype(np.float32)
     minutes = drawn.worlds.value(f"{route.opening.id}/open minutes", kind.open_minutes)
     minutes = minutes + tables.costs["set_up"].likely
@@ -114,19 +115,19 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     survive: list[Array] = [alive]
     spent: list[Array] = []
     there = np.zeros(n, np.float32)
-    for spot in spots:
+    for spot, easy in zip(spots, way.easy[:-1], strict=True):
         station = spot.spot.station
         ends = march.reach < station.at
         push = alive * per_metre * (np.minimum(station.at, march.reach) - there)
         minutes, pushing = minutes + push, pushing + push
-        alive, there = np.where(ends, 0, alive).astype(np.float32), np.minimum(station.at, march.reach)
+        alive, there = np.where(ends, 0, alive * easy).astype(np.float32), np.minimum(station.at, march.reach)
         spent.append(minutes)
         alive, lost, minutes, harm = try_all(spot, alive, lost, minutes, harm)
         survive.append(alive)
     spent.append(minutes)
     push = alive * per_metre * (np.minimum(march.end.at, march.reach) - there)
     minutes, pushing = minutes + push, pushing + push
-    alive = np.where(march.reach < march.end.at, 0, alive)
+    alive = np.where(march.reach < march.end.at, 0, alive * way.easy[-1])
     # Reaching it is worth nothing when the rod cannot be drawn back within the pull limit.
     limit = np.minimum(kit.pull_limit, drawn.limit("pull_force"))
     stuck = np.where(march.pull > limit, alive * drawn.limit("stuck_share"), 0)

@@ -121,14 +121,19 @@ def _simple_rules(
     """What three rules of thumb would do, for comparison."""
     if not whole:
         return {}
-    kinds = drawn.tables.openings
     keys = {
         "nearest first": [float(np.median(o.march.end.at)) for o in whole],
         "largest pipe first": [-o.route.opening.wall.nominal.value for o in whole],
-        "easiest to open first": [
-            kinds[o.route.opening.hole.kind].open_minutes.likely for o in whole if o.route.opening.hole
-        ],
+        "easiest to open first": [_to_open(o, drawn) for o in whole],
     }
     found = {name: by_rule(options, key, failing, weights, MOST_TRIED) for name, key in keys.items()}
     found["decline"] = expected([], failing, weights)
     return found
+
+
+def _to_open(outcome: RouteOutcome, drawn: Drawn) -> float:
+    """Likely minutes until an opening is open."""
+    hole = outcome.route.opening.hole
+    assert hole is not None
+    digging = drawn.tables.costs["dig_up"].likely if hole.buried else 0.0
+    return drawn.tables.openings[hole.kind].open_minutes.likely + digging

@@ -16,7 +16,7 @@ from tests.bench.simulation.attempt import Happened, attempt
 from tests.bench.simulation.figures import calibration, rows
 from tests.bench.simulation.policies import ORACLE, PLANNER, follow, knowing
 from tests.bench.simulation.run import Bench, SiteResult
-from tests.bench.simulation.truth import AS_BELIEVED, Truth, Twist
+from tests.bench.simulation.truth import AS_BELIEVED, Truth
 
 SITES, WORLDS = 10, 1000
 FAILING = 480.0
@@ -29,7 +29,7 @@ def bench() -> Bench:
 
 @pytest.fixture(scope="module")
 def results(bench: Bench) -> list[SiteResult]:
-    twists = {"believed": AS_BELIEVED, "granted": Twist(shortcuts=True)}
+    twists = {"believed": AS_BELIEVED}
     return [bench.site(number, 3, WORLDS, twists) for number in range(SITES)]
 
 
@@ -96,9 +96,9 @@ def test_luck_agrees_with_the_chances_it_is_drawn_from(results):
         assert abs(each.seen - each.chance) < 4.5 * error
 
 
-def test_planner_and_simulation_agree_once_the_planners_shortcuts_are_granted(results):
+def test_planner_and_simulation_agree(results):
     # Two programs for one set of beliefs. 800 worlds there and 1,000 here: four standard errors at most.
-    for each in (each for r in results for each in r.every.get("granted", [])):
+    for each in (each for r in results for each in r.every.get("believed", [])):
         error = np.sqrt(max(each.stated * (1 - each.stated), 0.01) * (1 / 800 + 1 / each.worlds))
         assert abs(each.stated - each.chance) < 4 * error
 

@@ -15,10 +15,8 @@ from tests.bench.simulation.run import Bench, SiteResult
 from tests.bench.simulation.truth import AS_BELIEVED, Twist
 
 BELIEVED = "as believed"
-GRANTED = "as believed, the planner's shortcuts granted"
 TWISTS = {
     BELIEVED: AS_BELIEVED,
-    GRANTED: Twist(shortcuts=True),
     "friction 30 % up": Twist(friction=1.3),
     "one 1/8 bend on no sheet": Twist(bend=True),
     "every try 0.7 logit worse": Twist(logit=-0.7),
@@ -59,8 +57,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
     results.sort(key=lambda r: r.number)
     tables = {twist: rows(results, twist) for twist in TWISTS}
     bins = {f"first attempt, {t}": calibration([r.first[t] for r in results if t in r.first]) for t in TWISTS}
-    every = {t: [told for r in results for told in r.every.get(t, [])] for t in (BELIEVED, GRANTED)}
-    bins |= {f"every way in, {t}": calibration(told) for t, told in every.items()}
+    every = [told for r in results for told in r.every.get(BELIEVED, [])]
+    bins |= {f"every way in, {BELIEVED}": calibration(every)}
     none = sum(not r.minutes for r in results)
     print(f"{len(results)} sites, {given.worlds} hidden worlds each; {none} without any way in are left out")
     for twist, found in tables.items():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,9 +15,10 @@ from tests.bench.simulation.fit import Behind, Fit, fit_of
 from tests.bench.simulation.fitting import Fitting, fitting_of, hidden_bend
 from tests.bench.simulation.steady import Place
 from tests.bench.simulation.tries import STEADY, Try, one_try
-from tests.bench.simulation.truth import Numbers, Truth
+from tests.bench.simulation.truth import Numbers, Pipe, Truth
 
 STEEPEST = np.pi / 2
+EASY_PUSHES = 2  # whoever misses where no trouble was told of pushes gently once more
 
 
 @dataclass(frozen=True)
@@ -97,9 +98,8 @@ class _Walk:
         for index, passage in enumerate(self.outcome.route.passages):
             pipes = self.truth.pipe(passage.wall_in), self.truth.pipe(passage.wall_out)
             fitting = fitting_of(passage, self.truth)
-            fit = fit_of(passage, fitting, pipes, self.gear, self.truth, self.behind)
-            self._meet(f"{passage.piece.id} {passage.enters} {passage.step_number}", fit, passage,
-                       self.planned.get(index))  # fmt: skip
+            self._meet(f"{passage.piece.id} {passage.enters} {passage.step_number}",
+                       self._fits(passage, fitting, pipes), passage, self.planned.get(index))  # fmt: skip
             if passage.piece.id == self.hidden_at:
                 self._hidden(passage)
             elif not fitting.turns.any():
@@ -114,9 +114,7 @@ class _Walk:
         hole = opening.hole
         assert hole is not None
         kind = self.truth.tables.openings[hole.kind]
-        share: Numbers | float = kind.opens_share.likely
-        if not self.truth.twist.shortcuts:
-            share = self.truth.number(f"share of {opening.id} that open", kind.opens_share)
+        share = self.truth.number(f"share of {opening.id} that open", kind.opens_share)
         opens = (self.truth.luck(f"does {opening.id} open") < share) | (hole.opens is True)
         before = costs["set_up"].likely + (costs["dig_up"].likely if hole.buried else 0.0)
         minutes = before + self.truth.number(f"minutes to open {opening.id}", kind.open_minutes)
@@ -125,18 +123,24 @@ class _Walk:
             tally.alive = opens.astype(float)
             tally.minutes = minutes + tally.alive * (closing + costs["clean_up"].likely)
 
-    def _meet(self, key: str, fit: Fit, passage: Passage | None, spot: HardSpot | None) -> None:
+    def _fits(self, passage: Passage | None, fitting: Fitting, pipes: tuple[Pipe, Pipe]) -> tuple[Fit, Fit]:
+        """As found, and descaled or flushed."""
+        clean = pipes[0].cleaned(), pipes[1].cleaned()
+        as_found, after = (
+            fit_of(passage, fitting, each, self.gear, self.truth, self.behind) for each in (pipes, clean)
+        )
+        return as_found, after
+
+    def _meet(self, key: str, fits: tuple[Fit, Fit], passage: Passage | None, spot: HardSpot | None) -> None:
         """The tries of a passage, then the rod laid through its turn."""
+        fit = fits[0]
         place = Place(
-            key, fit, self.gear, self.truth, self.at, self.force, self.slack, self.turned, self.bends
+            key, *fits, self.gear, self.truth, self.at, self.force, self.slack, self.turned, self.bends
         )
         order = [
             (name, count, _allowed(spot, name, fit.fitting), one_try(name, place))
-            for name, count in (spot.order if spot else ((STEADY, 1),))
+            for name, count in (spot.order if spot else ((STEADY, EASY_PUSHES),))
         ]
-        if spot is None and self.truth.twist.shortcuts:
-            name, count, allowed, made = order[0]
-            order = [(name, count, allowed, replace(made, passes=np.ones_like(self.at)))]
         for tally in self.tallies:
             tally.tries(order, place)
         turns = fit.fitting.turns
@@ -190,8 +194,7 @@ class _Walk:
         pipe = self.truth.pipe(passage.wall_out)
         bend = hidden_bend(passage.wall_out, self.truth)
         self._straight(passage, 0.5)
-        fit = fit_of(None, bend, (pipe, pipe), self.gear, self.truth, self.behind)
-        self._meet("hidden", fit, None, None)
+        self._meet("hidden", self._fits(None, bend, (pipe, pipe)), None, None)
         self._straight(passage, 0.5)
 
     def _draw_back(self) -> None:

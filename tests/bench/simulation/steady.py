@@ -33,6 +33,7 @@ class Place:
 
     key: str
     fit: Fit
+    clean: Fit  # the same passage descaled or flushed
     gear: Gear
     truth: Truth
     at: Numbers  # m from the opening
@@ -52,10 +53,10 @@ class Place:
         return 2 * np.pi * self.truth.luck(f"curl at {self.key}")
 
 
-def steady(place: Place, friction: Numbers | None = None, curl: Numbers | None = None) -> Ends:
-    """The ends of a steady push; friction and curl may be other than as found."""
+def steady(place: Place, curl: Numbers | None = None) -> Ends:
+    """The ends of a steady push; the curl may be turned from where it lies."""
     fit, truth = place.fit, place.truth
-    friction = fit.pipe.friction if friction is None else friction
+    friction = fit.pipe.friction
     curl = place.natural_curl if curl is None else curl
     zero = np.zeros(truth.count)
     found = {field.name: zero.copy() for field in fields(Ends)}

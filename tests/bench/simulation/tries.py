@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -25,6 +25,7 @@ from tests.bench.simulation.steady import Ends, Place, kink, steady
 from tests.bench.simulation.truth import Numbers
 
 STEADY = "steady push"
+CLEANED = "descale or flush first"
 _STEERED = ("leg", "hairpin", "fork")
 
 
@@ -45,7 +46,8 @@ def one_try(technique: str, place: Place) -> Try:
     else:
         passes, folded = _MADE[technique](place, plain)
         passes = _shifted(passes, _offset(technique, place))
-    passes = _twisted(np.clip(passes * place.fit.possible, 0, 1), technique, place)
+    fit = place.clean if technique == CLEANED else place.fit
+    passes = _twisted(np.clip(passes * fit.possible, 0, 1), technique, place)
     truth = place.truth
     failed = np.maximum(1 - passes, 1e-9)
     folded = np.minimum(folded / failed, 1)
@@ -130,8 +132,8 @@ def _wetted(place: Place, plain: Ends) -> tuple[Numbers, Numbers]:
 
 
 def _cleaned(place: Place, plain: Ends) -> tuple[Numbers, Numbers]:
-    """Cleaned of scale or grease, the wall has its own friction again."""
-    again = steady(place, friction=place.fit.pipe.friction_clean)
+    """Cleaned of scale or grease, the wall has its own bore and friction again."""
+    again = steady(replace(place, fit=place.clean))
     return again.passes, again.folded
 
 
@@ -148,7 +150,7 @@ _MADE = {
     "string": _string,
     "water": _wetted,
     "guide": _guided,
-    "descale or flush first": _cleaned,
+    CLEANED: _cleaned,
 }
 
 

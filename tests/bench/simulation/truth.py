@@ -6,7 +6,7 @@ that a changed truth (more friction, say) leaves all other draws and all luck as
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 from zlib import crc32
 
@@ -32,7 +32,6 @@ class Twist:
     logit: float = 0.0  # every try easier or harder by as much
     either_way: bool = False  # that logit up or down, by a coin for each technique and class of fitting
     wrong_condition: float = 0.0  # share of stretches whose told condition is not so
-    shortcuts: bool = False  # what the planner takes for granted is so; see `Twist.granted`
 
 
 AS_BELIEVED = Twist()
@@ -44,7 +43,12 @@ class Pipe:
 
     bore: Numbers
     friction: Numbers
-    friction_clean: Numbers  # descaled or flushed; cleaning is taken to mend friction only
+    bore_clean: Numbers  # descaled or flushed
+    friction_clean: Numbers
+
+    def cleaned(self) -> Pipe:
+        """The same stretch with scale and grease off."""
+        return replace(self, bore=self.bore_clean, friction=self.friction_clean)
 
 
 @dataclass(frozen=True)
@@ -122,13 +126,14 @@ class Truth:
     def _pipe(self, wall: Wall) -> Pipe:
         material = self.name(f"material of {wall.id}", wall.material)
         condition = self._condition(wall)
-        found = {key: np.zeros(self.count) for key in ("sound", "left", "friction", "clean")}
+        found = {key: np.zeros(self.count) for key in ("sound", "left", "left clean", "friction", "clean")}
         for m in set(material):
             for c in set(condition[material == m]):
                 # Drawn under one name each, so a slippery pipe stays a slippery one when it is cleaned.
                 beliefs = {
                     "sound": ("bore", self.tables.bore(m, wall.nominal.value)),
                     "left": ("left", self.tables.bore_factor(m, c)),
+                    "left clean": ("left", self.tables.bore_factor(m, "sound")),
                     "friction": ("friction", self.tables.friction(m, c, True)),
                     "clean": ("friction", self.tables.friction(m, "sound", True)),
                 }
@@ -137,7 +142,8 @@ class Truth:
                     found[key][here] = self.number(f"{what} of {wall.id}", belief)[here]
         friction = found["friction"] * self.twist.friction
         clean = np.minimum(friction, found["clean"] * self.twist.friction)
-        return Pipe(found["sound"] * found["left"], friction, clean)
+        left = np.maximum(found["left"], found["left clean"])
+        return Pipe(found["sound"] * found["left"], friction, found["sound"] * left, clean)
 
     def _condition(self, wall: Wall) -> Names:
         condition = self.name(f"condition of {wall.id}", wall.condition)
