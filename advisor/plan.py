@@ -14,6 +14,7 @@ from advisor.ranking.settle import settle
 from advisor.result.study import Study
 from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
+from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
 from advisor.site.sheet import SiteSheet
 from advisor.site.suspects import is_holding, suspect_target, suspects
@@ -55,8 +56,9 @@ def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
     drawn = Drawn(Worlds(case.seed, case.worlds), tables, wet=_wetted(given))
     # 4. Geometry, rules and tries of each route with each loadout.
-    site_firings = infer_all(base, "site", facts, case.units)
-    assessor = Assessor(drawn, base, case.kit, facts, site_firings, case.units)
+    reader = Reader(case.units, tables.words(network.region))
+    site_firings = infer_all(base, "site", facts, reader)
+    assessor = Assessor(drawn, base, case.kit, facts, site_firings, reader)
     outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
     # 5. The order in which they are worth trying, and when to leave each for the next.
     settled = settle(outcomes, drawn)
@@ -75,7 +77,7 @@ def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
         drawn,
         tables,
         base,
-        case.units,
+        reader,
         case.seed,
         case.worlds,
     )

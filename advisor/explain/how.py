@@ -69,7 +69,7 @@ def _spot(study: Study, outcome: RouteOutcome, index: int) -> Reason:
     )
     tries = tuple(_try(hard, name, count) for name, count in hard.order)
     return Reason(
-        text=f"{place_name(hard)}: a gentle push passes {plain:.0%}, all that pays {whole:.0%}",
+        text=f"{place_name(hard, study.reader)}: a gentle push passes {plain:.0%}, all that pays {whole:.0%}",
         of="chance",
         value=whole,
         under=(*rules, *_margins(study, hard), *tries),

@@ -26,7 +26,7 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
         for gap, key in terms
     ]
     total = sum(gap for gap, _ in terms)
-    stop = stopped(outcome)
+    stop = stopped(outcome, study.reader)
     under.append(Reason(text=f"it stops at: {stop.passage}. {stop.why}", of="chance"))
     if outcome.route.covers < 1:
         under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))
@@ -42,7 +42,7 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
 def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique: str) -> Story:
     """Why a technique is not tried, or not first, at a hard spot."""
     hard = outcome.spots[index]
-    place = place_name(hard)
+    place = place_name(hard, study.reader)
     ruled_out = [r.rejected()[technique] for r in hard.rulings if technique in r.rejected()]
     if ruled_out:
         under = tuple(of_rule(firing) for firing in ruled_out)

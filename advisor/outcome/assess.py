@@ -15,9 +15,9 @@ from advisor.outcome.geometry import Before, Geometry, geometry
 from advisor.outcome.rulings import allowed, infer_all, rule_on
 from advisor.outcome.steady import Steady, steady
 from advisor.outcome.walk import HardSpot, Walk, Way, walk_way
-from advisor.quantity import Units
 from advisor.routes.passage import Route
 from advisor.rulebase.load import RuleBase
+from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
 
@@ -77,9 +77,9 @@ class Assessor:
         kit: Kit,
         site: Facts,
         site_firings: tuple[Firing, ...],
-        units: Units,
+        reader: Reader,
     ) -> None:
-        self.drawn, self.base, self.kit, self.units = drawn, base, kit, units
+        self.drawn, self.base, self.kit, self.reader = drawn, base, kit, reader
         self.site, self.site_firings = site, site_firings
         self._geometry: dict[tuple[object, ...], Geometry] = {}
 
@@ -93,8 +93,8 @@ class Assessor:
             **opening_facts(route.opening, loadout, drawn),
             **route_facts(route, march, drawn, loadout),
         }
-        opening_firings = infer_all(self.base, "opening", around, self.units)
-        route_firings = infer_all(self.base, "route", around, self.units)
+        opening_firings = infer_all(self.base, "opening", around, self.reader)
+        route_firings = infer_all(self.base, "route", around, self.reader)
         outer = (*self.site_firings, *opening_firings, *route_firings)
         spots, easy, kinks = self._spots(loadout, shapes, march, around, outer)
         closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
@@ -140,7 +140,7 @@ class Assessor:
                 easy[-1] = easy[-1] * (1 - plain.stuck**pushes)
                 continue
             spot = Spot(shape, station, kit, drawn, plain)
-            rulings = rule_on(spot, self.base, around, outer, self.kit, loadout, self.units)
+            rulings = rule_on(spot, self.base, around, outer, self.kit, loadout, self.reader)
             tries = attempts(spot)
             masks = allowed(rulings, drawn.worlds.n)
             hard = HardSpot(index, spot, rulings, tries, masks, self._order(tries, masks, plain))

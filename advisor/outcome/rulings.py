@@ -10,9 +10,9 @@ from numpy.typing import NDArray
 from advisor.kit.model import Kit, Loadout
 from advisor.outcome.attempts import TECHNIQUES, Spot
 from advisor.outcome.facts import Facts, passage_facts
-from advisor.quantity import Units
 from advisor.rulebase.infer import infer
 from advisor.rulebase.load import RuleBase
+from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
 
@@ -51,9 +51,9 @@ class Ruling:
         }
 
 
-def infer_all(base: RuleBase, about: str, facts: Facts, units: Units) -> tuple[Firing, ...]:
+def infer_all(base: RuleBase, about: str, facts: Facts, reader: Reader) -> tuple[Firing, ...]:
     """One pass of every stratum over one subject."""
-    return tuple(firing for stratum in STRATA for firing in infer(base, stratum, about, facts, units))
+    return tuple(firing for stratum in STRATA for firing in infer(base, stratum, about, facts, reader))
 
 
 def rule_on(
@@ -63,7 +63,7 @@ def rule_on(
     outer: tuple[Firing, ...],
     kit: Kit,
     loadout: Loadout,
-    units: Units,
+    reader: Reader,
 ) -> tuple[Ruling, ...]:
     """The rules on a hard spot, once for each thing that its fitting may be.
 
@@ -74,7 +74,7 @@ def rule_on(
     if piece.fitting is None or spot.shape.passage.step is not None:
         name = spot.shape.passage.step.kind if spot.shape.passage.step else piece.name
         facts = {**around, **passage_facts(spot, name, None, kit, loadout)}
-        return (Ruling(name, 1.0, None, facts, (*outer, *infer_all(base, "passage", facts, units))),)
+        return (Ruling(name, 1.0, None, facts, (*outer, *infer_all(base, "passage", facts, reader))),)
     names, choice = spot.drawn.variant(piece)
     found = []
     for index, name in enumerate(names):
@@ -84,7 +84,7 @@ def rule_on(
             continue
         mask = None if share == 1.0 else where
         facts = {**around, **passage_facts(spot, name, mask, kit, loadout)}
-        found.append(Ruling(name, share, mask, facts, (*outer, *infer_all(base, "passage", facts, units))))
+        found.append(Ruling(name, share, mask, facts, (*outer, *infer_all(base, "passage", facts, reader))))
     return tuple(found)
 
 

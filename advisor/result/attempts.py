@@ -50,7 +50,7 @@ def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[str]
         if rule is None or spot.spot.plain.passes.mean() >= study.drawn.likely("hard_chance"):
             continue
         then = f"go to the {onward}" if onward else "stop: no other opening is worth the minutes"
-        words.append(f"{place_name(spot)}: {count_words(rule.tries)}, then {then}")
+        words.append(f"{place_name(spot, study.reader)}: {count_words(rule.tries)}, then {then}")
     return words
 
 

@@ -67,7 +67,7 @@ def plan_of(study: Study) -> Plan:
         seed=study.seed,
         routes_cut=study.routes_cut,
         no_way_in=_no_way_in(study),
-        cannot=() if leader else tuple(stopped(ranked.outcome) for ranked in study.ranked),
+        cannot=() if leader else tuple(stopped(ranked.outcome, study.reader) for ranked in study.ranked),
     )
 
 
@@ -80,7 +80,7 @@ def _first_step(
     if leader is None:
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
-        best = stopped(study.ranked[0].outcome)
+        best = stopped(study.ranked[0].outcome, study.reader)
         return f"No camera here with this kit. {best.opening}: {best.passage}. {best.why}", (), False
     length = show(leader.length_m, Dimension.LENGTH, study.units)
     step = f"Open {leader.opening} and push {leader.loadout.name}: {length} to the far end."
@@ -108,7 +108,7 @@ def _no_way_in(study: Study) -> tuple[Stopped, ...]:
         if piece.hole is None or study.tables.openings[piece.hole.kind].usable or not study.kit.loadouts:
             continue
         facts = {**study.site_facts, **opening_facts(piece, study.kit.loadouts[0], study.drawn)}
-        fired = [f for f in infer(study.base, "entry", "opening", facts, study.units) if f.outcome]
+        fired = [f for f in infer(study.base, "entry", "opening", facts, study.reader) if f.outcome]
         why = next((f.because for f in fired if f.rule.conclusion.closed), "a rod cannot get in there")
         found.append(Stopped(opening=piece.name, passage="the opening itself", at_m=0.0, why=why))
     return tuple(found)

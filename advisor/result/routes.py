@@ -11,6 +11,7 @@ from advisor.ranking.score import Ranked
 from advisor.result.model import LoadoutNote, RouteNote, Stopped
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
+from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 
 UNLIKELY = 0.4  # the share below which a screen says "unlikely"
@@ -27,7 +28,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     assert hole is not None
     kind = study.tables.openings[hole.kind]
     firings = (*study.site_firings, *outcome.opening_firings, *outcome.route_firings)
-    spots = tuple(passage_note(spot, outcome) for spot in outcome.spots)
+    spots = tuple(passage_note(spot, outcome, study.reader) for spot in outcome.spots)
     seen, unseen = _seen(outcome, study)
     return RouteNote(
         rank=rank,
@@ -57,7 +58,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         head_diameter_m=float(np.median(kit.head_diameter)),
         spring_diameter_m=float(np.median(kit.spring_diameter)),
         bends=march.end.bends,
-        fittings=_fittings(outcome),
+        fittings=_fittings(outcome, study.reader),
         total_turn_rad=float(np.median(march.end.turned)),
         tightest_radius_m=min((_median(shape.turn.radius) for shape in turning), default=None),
         rod_minimum_radius_m=float(np.median(kit.minimum_radius)),
@@ -65,7 +66,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         pull_n=float(np.median(march.pull)),
         pull_limit_n=float(np.median(np.minimum(kit.pull_limit, drawn.limit("pull_force")))),
         harm=float(outcome.walk.lost.mean()),
-        blocked_by=blocked_by(outcome),
+        blocked_by=blocked_by(outcome, study.reader),
         hand_distance_m=float(np.quantile(free_hand(drawn, loadout), 0.1)),
         stroke_m=_stroke(outcome, study),
         direction=route.direction,
@@ -83,14 +84,14 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     )
 
 
-def blocked_by(outcome: RouteOutcome) -> str | None:
+def blocked_by(outcome: RouteOutcome, reader: Reader) -> str | None:
     """What stops this route in most worlds, or nothing where it is likely enough."""
     if outcome.chance >= UNLIKELY:
         return None
-    return stopped(outcome).passage
+    return stopped(outcome, reader).passage
 
 
-def stopped(outcome: RouteOutcome) -> Stopped:
+def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:
     """The passage that takes the most worlds, or what else ends the way."""
     name = outcome.route.opening.name
     length = float(np.median(outcome.march.end.at))
@@ -129,7 +130,7 @@ def stopped(outcome: RouteOutcome) -> Stopped:
                 "the head does not pass",
             )
             at = float(np.median(hardest.spot.station.at))
-            return Stopped(opening=name, passage=place_name(hardest), at_m=at, why=why)
+            return Stopped(opening=name, passage=place_name(hardest, reader), at_m=at, why=why)
     reach = float(np.median(outcome.march.reach))
     why = "the push dies on the way" if reach < float(np.median(outcome.march.end.at)) else "the way is long"
     return Stopped(opening=name, passage="the length of the way", at_m=min(reach, length), why=why)
@@ -157,7 +158,7 @@ def _seen(outcome: RouteOutcome, study: Study) -> tuple[float, tuple[str, ...]]:
     return seen, tuple(unseen)
 
 
-def _fittings(outcome: RouteOutcome) -> dict[str, int]:
+def _fittings(outcome: RouteOutcome, reader: Reader) -> dict[str, int]:
     """How many fittings of each kind the head turns through."""
     counts: dict[str, int] = {}
     for shape in outcome.geometries:
@@ -165,7 +166,8 @@ def _fittings(outcome: RouteOutcome) -> dict[str, int]:
             passage = shape.passage
             fitting = passage.piece.fitting
             name = passage.step.kind if passage.step else fitting.likeliest if fitting else passage.piece.kind
-            counts[name] = counts.get(name, 0) + 1
+            called = reader.call(name)
+            counts[called] = counts.get(called, 0) + 1
     return counts
 
 

@@ -11,6 +11,7 @@ from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
+from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
 
@@ -18,13 +19,13 @@ _USELESS = "It changes nothing that stops the head here."
 _WORDS = ("danger", "warning", "caution", "notice")
 
 
-def passage_note(hard: HardSpot, outcome: RouteOutcome) -> PassageNote:
+def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> PassageNote:
     """One hard spot of a route."""
     passage, spot = hard.passage, hard.spot
     at = spot.station.at
     main = max(hard.rulings, key=lambda ruling: ruling.share)
     return PassageNote(
-        name=place_name(hard),
+        name=place_name(hard, reader),
         kind=main.variant,
         variants=tuple(Variant(name=r.variant, share=r.share) for r in hard.rulings),
         line=passage.piece.line,
@@ -43,10 +44,10 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome) -> PassageNote:
     )
 
 
-def place_name(hard: HardSpot) -> str:
+def place_name(hard: HardSpot, reader: Reader) -> str:
     """What a reader calls the spot: the fitting and what joins there."""
     passage = hard.passage
-    variants = [ruling.variant for ruling in sorted(hard.rulings, key=lambda r: -r.share)]
+    variants = [reader.call(ruling.variant) for ruling in by_share(hard)]
     kind = variants[0] if len(variants) == 1 else f"{variants[0]} (or {variants[1]})"
     piece = passage.piece
     if passage.step is not None:
@@ -55,7 +56,9 @@ def place_name(hard: HardSpot) -> str:
         if passage.enters == "branch":
             return f"{kind} into {piece.line}"
         return f"{kind} where {piece.name} joins"
-    return f"{piece.name} in {piece.line}" if piece.kind in ("stopper", "joint", "reducer") else kind
+    if piece.kind in ("stopper", "joint", "reducer"):
+        return f"{reader.call(piece.name)} in {piece.line}"
+    return kind
 
 
 def by_share(hard: HardSpot) -> list[Ruling]:

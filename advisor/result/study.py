@@ -13,6 +13,7 @@ from advisor.ranking.score import Ranked
 from advisor.ranking.settle import Settled
 from advisor.routes.passage import Route
 from advisor.rulebase.load import RuleBase
+from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 from advisor.site.network import Network
 from advisor.site.suspects import Suspect
@@ -38,9 +39,14 @@ class Study:
     drawn: Drawn
     tables: Tables
     base: RuleBase
-    units: Units
+    reader: Reader
     seed: int
     worlds: int
+
+    @property
+    def units(self) -> Units:
+        """The units in which numbers are told."""
+        return self.reader.units
 
     @property
     def ranked(self) -> tuple[Ranked, ...]:

@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
-from advisor.quantity import Units
 from advisor.rulebase.facts import LIKELY, UNLIKELY, Fact, Value, Values
+from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Check
 
 COMPARISONS: Mapping[str, Callable[[float, float], bool]] = {
@@ -26,7 +26,7 @@ class Condition(Protocol):
     def evaluate(self, values: Values) -> bool | None:
         """True, False, or None where it hangs on something that is not known."""
 
-    def checks(self, values: Values, units: Units) -> Iterator[Check]:
+    def checks(self, values: Values, reader: Reader) -> Iterator[Check]:
         """Each line with its own numbers; a line is judged also where an earlier one settled it."""
 
     def names(self) -> Iterator[str]:
@@ -44,12 +44,12 @@ class _Line:
     def evaluate(self, values: Values) -> bool | None:
         raise NotImplementedError
 
-    def _words(self, values: Values, units: Units) -> tuple[str, str]:
+    def _words(self, values: Values, reader: Reader) -> tuple[str, str]:
         raise NotImplementedError
 
-    def checks(self, values: Values, units: Units) -> Iterator[Check]:
-        text, right = self._words(values, units)
-        yield Check(text, self.fact.show(values, units), right, self.evaluate(values))
+    def checks(self, values: Values, reader: Reader) -> Iterator[Check]:
+        text, right = self._words(values, reader)
+        yield Check(text, self.fact.show(values, reader), right, self.evaluate(values))
 
     def names(self) -> Iterator[str]:
         yield self.fact.name
@@ -69,8 +69,8 @@ class Is(_Line):
         value = values.get(self.fact.name)
         return None if value is None else value in self.wanted
 
-    def _words(self, values: Values, units: Units) -> tuple[str, str]:
-        shown = " or ".join(self.fact.show({self.fact.name: value}, units) for value in self.wanted)
+    def _words(self, values: Values, reader: Reader) -> tuple[str, str]:
+        shown = " or ".join(self.fact.show({self.fact.name: value}, reader) for value in self.wanted)
         return f"{self.fact.meaning}: {shown}", shown
 
 
@@ -83,7 +83,7 @@ class IsUnknown(_Line):
     def evaluate(self, values: Values) -> bool | None:
         return values.get(self.fact.name) is None
 
-    def _words(self, values: Values, units: Units) -> tuple[str, str]:
+    def _words(self, values: Values, reader: Reader) -> tuple[str, str]:
         return f"{self.fact.meaning}: not known", "unknown"
 
 
@@ -113,7 +113,7 @@ class ShareIs(_Line):
             return bool(share <= unlikely)
         return bool(unlikely < share < likely)
 
-    def _words(self, values: Values, units: Units) -> tuple[str, str]:
+    def _words(self, values: Values, reader: Reader) -> tuple[str, str]:
         return f"{self.fact.meaning}: {self.word}", self.word
 
 
@@ -139,14 +139,14 @@ class Compare(_Line):
         sides = self.sides(values)
         return None if sides is None else bool(COMPARISONS[self.sign](*sides))
 
-    def _words(self, values: Values, units: Units) -> tuple[str, str]:
+    def _words(self, values: Values, reader: Reader) -> tuple[str, str]:
         if isinstance(self.right, Fact):
             return (
                 f"{self.fact.meaning} {self.sign} {self.right.meaning}",
-                self.right.show(values, units),
+                self.right.show(values, reader),
             )
         # A stated number is shown as the fact itself would be, if that were its value.
-        shown = self.fact.show({**values, self.fact.name: self.right}, units)
+        shown = self.fact.show({**values, self.fact.name: self.right}, reader)
         return f"{self.fact.meaning} {self.sign} {shown}", shown
 
     def names(self) -> Iterator[str]:
@@ -170,8 +170,8 @@ class Not(_Line):
         outcome = self.line.evaluate(values)
         return None if outcome is None else not outcome
 
-    def _words(self, values: Values, units: Units) -> tuple[str, str]:
-        text, right = self.line._words(values, units)
+    def _words(self, values: Values, reader: Reader) -> tuple[str, str]:
+        text, right = self.line._words(values, reader)
         return f"not: {text}", right
 
     def names(self) -> Iterator[str]:
@@ -197,9 +197,9 @@ class All:
                 outcome = None
         return outcome
 
-    def checks(self, values: Values, units: Units) -> Iterator[Check]:
+    def checks(self, values: Values, reader: Reader) -> Iterator[Check]:
         for part in self.parts:
-            yield from part.checks(values, units)
+            yield from part.checks(values, reader)
 
     def names(self) -> Iterator[str]:
         for part in self.parts:
@@ -225,9 +225,9 @@ class Any:
                 outcome = None
         return outcome
 
-    def checks(self, values: Values, units: Units) -> Iterator[Check]:
+    def checks(self, values: Values, reader: Reader) -> Iterator[Check]:
         for part in self.parts:
-            for check in part.checks(values, units):
+            for check in part.checks(values, reader):
                 yield Check(f"either: {check.text}", check.left, check.right, check.outcome)
 
     def names(self) -> Iterator[str]:

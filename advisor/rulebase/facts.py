@@ -11,7 +11,8 @@ from pathlib import Path
 from pydantic import BaseModel, ConfigDict, RootModel
 
 from advisor.errors import BadInput, Fault, QuantityError
-from advisor.quantity import Dimension, Estimate, Known, Units, parse, show
+from advisor.quantity import Dimension, Estimate, Known, parse, show
+from advisor.rulebase.reader import Reader
 from advisor.strict_yaml import read_sheet
 from advisor.strict_yaml.model import nearest
 
@@ -69,7 +70,7 @@ class Fact:
         assert self.dimension is not None
         return parse(text, self.dimension)
 
-    def show(self, values: Values, units: Units) -> str:
+    def show(self, values: Values, reader: Reader) -> str:
         """The value as a reader sees it; a share as a word with its number."""
         value = values.get(self.name)
         if value is None:
@@ -77,10 +78,10 @@ class Fact:
         if self.kind is Kind.FLAG:
             return "yes" if value else "no"
         if self.kind is Kind.NAME:
-            return str(value)
+            return reader.call(str(value))
         assert self.dimension is not None
         number = float(value)
-        text = show(number, self.dimension, units)
+        text = show(number, self.dimension, reader.units)
         if self.kind is Kind.SHARE and self.subject != "limits":
             return f"{_share_word(number, values)} ({text})"
         return text

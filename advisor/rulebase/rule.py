@@ -10,11 +10,12 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from advisor.evidence import Grade
-from advisor.quantity import Units
 from advisor.rulebase.condition import Condition
 from advisor.rulebase.facts import Fact, Values
+from advisor.rulebase.reader import Reader
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_PLACE = re.compile(rf"(\b[Aa] )?{PLACEHOLDER.pattern}")
 
 About = Literal["site", "opening", "route", "passage"]
 Standing = Literal["rejected", "required"]
@@ -152,6 +153,14 @@ class Rule:
     file: str
     line: int
 
-    def fill(self, text: str, values: Values, units: Units) -> str:
-        """The text with each {fact} replaced by its value in the user's units."""
-        return PLACEHOLDER.sub(lambda found: self.shown[found[1]].show(values, units), text)
+    def fill(self, text: str, values: Values, reader: Reader) -> str:
+        """The text with each {fact} replaced by its value, in the reader's units and words."""
+        return _PLACE.sub(lambda found: _after(found[1], self.shown[found[2]].show(values, reader)), text)
+
+
+def _after(article: str | None, shown: str) -> str:
+    """What fills a place, behind `a` or `an` as it sounds."""
+    if article is None:
+        return shown
+    vowel = shown.lower().startswith(("a", "e", "i", "o", "un", "8", "11", "18"))
+    return f"{article.strip()}{'n' if vowel else ''} {shown}"

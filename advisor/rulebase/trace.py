@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from advisor.quantity import Units
+from advisor.rulebase.reader import Reader
 
 if TYPE_CHECKING:
     from advisor.rulebase.facts import Values
@@ -36,7 +36,7 @@ class Firing:
     rule: Rule
     outcome: bool | None
     values: Values = field(repr=False)
-    units: Units
+    reader: Reader
 
     @property
     def rule_id(self) -> str:
@@ -56,7 +56,7 @@ class Firing:
     @property
     def checks(self) -> tuple[Check, ...]:
         """Every line of the condition with its own numbers, in the order of the rule."""
-        return tuple(self.rule.when.checks(self.values, self.units))
+        return tuple(self.rule.when.checks(self.values, self.reader))
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -67,9 +67,9 @@ class Firing:
     @property
     def because(self) -> str:
         """The reason, with its numbers filled in."""
-        return self.rule.fill(self.rule.because, self.values, self.units)
+        return self.rule.fill(self.rule.because, self.values, self.reader)
 
     @property
     def conclusion(self) -> Conclusion:
         """What the rule concludes, or would conclude, with its numbers filled in."""
-        return self.rule.conclusion.mapped(lambda text: self.rule.fill(text, self.values, self.units))
+        return self.rule.conclusion.mapped(lambda text: self.rule.fill(text, self.values, self.reader))

@@ -124,4 +124,6 @@ class Tables:
 
     def words(self, region: str) -> Mapping[str, str]:
         """Plain names and what the trade of a region calls them."""
-        return self.files.words[region].words
+        kinds = (self.openings, self.bends, self.junctions, self.stoppers)
+        named = {name: kind.words[region] for table in kinds for name, kind in table.items()}
+        return {**self.files.words[region].words, **named}

@@ -78,10 +78,10 @@ def _story(study: Study, question: str, about: list[str]) -> Story:
     if question == "how":
         if place is None:
             return how_route(study, outcome)
-        return how_spot(study, outcome, _spot(outcome, place))
+        return how_spot(study, outcome, _spot(study, outcome, place))
     if technique is None:
         return why_not_route(study, outcome)
-    index = _spot(outcome, place) if place not in (None, technique) else _hardest(outcome)
+    index = _spot(study, outcome, place) if place not in (None, technique) else _hardest(outcome)
     return why_not_technique(study, outcome, index, technique)
 
 
@@ -98,9 +98,9 @@ def _outcome(study: Study, name: str | None) -> RouteOutcome:
     raise BadInput([Fault("explain", 0, f"no opening is called {name!r}{nearest(name, known)}")])
 
 
-def _spot(outcome: RouteOutcome, words: str | None) -> int:
+def _spot(study: Study, outcome: RouteOutcome, words: str | None) -> int:
     """The hard spot whose name holds the words, or whose number they are."""
-    names = [place_name(spot) for spot in outcome.spots]
+    names = [place_name(spot, study.reader) for spot in outcome.spots]
     if words is not None and words.isdigit() and 1 <= int(words) <= len(names):
         return int(words) - 1
     for index, name in enumerate(names):

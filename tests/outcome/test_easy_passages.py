@@ -1,4 +1,4 @@
-"""What no advice is given for still costs a little chance, and a doubtful fitting is no better than its parts."""
+"""What no advice is given for still costs a little chance; a doubtful fitting is no better than its parts."""
 
 from __future__ import annotations
 
@@ -28,7 +28,8 @@ def planned(lines: str, look_at: str) -> dict[str, RouteOutcome]:
 
 def drain(pieces: str) -> str:
     return (
-        "  - line: drain\n    kind: drain\n    size: 4 in\n    material: pvc\n    condition: sound\n    pieces:\n"
+        "  - line: drain\n    kind: drain\n    size: 4 in\n    material: pvc\n    condition: sound\n"
+        "    pieces:\n"
         f"      - {{opening: top, kind: end cleanout, opens: yes}}\n{pieces}"
     )
 
@@ -36,8 +37,12 @@ def drain(pieces: str) -> str:
 def test_each_wye_that_is_passed_going_up_costs_two_gentle_pushes():
     """By hand: one push keeps straight on with chance k, so a wye is missed twice with (1 - k)^2 and n wyes
     are passed with (1 - (1 - k)^2)^n; k from a triangle, whose mean square gives the mean."""
-    wyes = "".join(f"      - {{joined by: b{i}, fitting: wye, drawn: no}}\n      - pipe: 1 m\n" for i in range(4))
-    tail = "      - {opening: foot, kind: two-way cleanout, opens: yes}\n      - pipe: 1 m\n      - end: sewer\n"
+    wyes = "".join(
+        f"      - {{joined by: b{i}, fitting: wye, drawn: no}}\n      - pipe: 1 m\n" for i in range(4)
+    )
+    tail = (
+        "      - {opening: foot, kind: two-way cleanout, opens: yes}\n      - pipe: 1 m\n      - end: sewer\n"
+    )
     outcome = planned(drain(f"      - pipe: 1 m\n{wyes}{tail}"), "drain, from top to b0")["foot"]
     keeps = tables().limits["fork_keeps_straight"]
     assert isinstance(keeps, Estimate)
@@ -57,7 +62,9 @@ def test_a_wye_against_its_sweep_is_the_same_hairpin_whether_or_not_a_tee_was_po
     )
 
     def up(fitting: str) -> RouteOutcome:
-        main = drain(f"      - pipe: 1 m\n      - {{joined by: side, fitting: {fitting}}}\n      - pipe: 1 m\n")
+        main = drain(
+            f"      - pipe: 1 m\n      - {{joined by: side, fitting: {fitting}}}\n      - pipe: 1 m\n"
+        )
         return planned(f"{main}      - end: sewer\n{side}", "drain, from top to side")["plug"]
 
     told = up("wye").spots[-1]

@@ -86,3 +86,25 @@ def test_what_was_assumed_is_listed_with_its_grade():
 def test_belly_is_not_seen():
     route = made(demo.ALL[1]).routes[0]
     assert any("under water" in words for words in route.unseen)
+
+
+@pytest.mark.parametrize(
+    ("region", "said", "unsaid"),
+    [
+        # What each trade calls it: common practice, no source.
+        ("britain", ("interceptor trap", "45° bend"), ("house trap", "45 degree bend")),
+        ("north america", ("house trap with clearing arm",), ("interceptor", "disconnecting trap in")),
+    ],
+)
+def test_a_plan_speaks_the_words_of_its_region(region, said, unsaid):
+    text = demo_text("row-house").replace("region: britain", f"region: {region}")
+    told = made(text=text)
+    places = [r.blocked_by or "" for r in told.routes] + [f for r in told.routes for f in r.fittings]
+    reasons = [why for r in told.routes for p in r.passages for why in p.difficulty]
+    shown = " | ".join([*places, *reasons])
+    assert all(word in shown for word in said)
+    assert not any(word in shown for word in unsaid)
+
+
+def demo_text(name: str) -> str:
+    return next(path for path in demo.ALL if path.stem == name).read_text(encoding="utf-8")

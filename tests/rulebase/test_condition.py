@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from advisor.quantity import Dimension, Units
 from advisor.rulebase.condition import All, Any, Compare, Condition, Is, IsUnknown, ShareIs
 from advisor.rulebase.facts import Fact, Kind, Value
+from advisor.rulebase.reader import Reader
 
 FLAGS = [Fact(f"site.f{i}", f"flag {i}", Kind.FLAG) for i in range(3)]
 LENGTH = Fact("passage.stroke", "stroke that arrives", Kind.QUANTITY, Dimension.LENGTH)
@@ -105,7 +106,7 @@ def test_nothing_known_is_itself_a_decided_matter() -> None:
 def test_each_line_tells_its_own_numbers_even_after_a_settled_one() -> None:
     condition = All((flag(0), Compare(LENGTH, "<", LIMIT).negated(), ShareIs(SHARE, "likely")))
     values = {**SHARES, "site.f0": False, LENGTH.name: 0.1016, LIMIT.name: 0.3048}
-    first, second, third = condition.checks(values, Units.INCH)
+    first, second, third = condition.checks(values, Reader(Units.INCH))
     assert (first.text, first.left, first.outcome) == ("flag 0: yes", "no", False)
     assert second.text == "not: stroke that arrives < run-up"
     assert (second.left, second.right, second.outcome) == ("4 in", "12 in", False)

@@ -11,10 +11,11 @@ from small_base import Small
 
 from advisor.quantity import Units
 from advisor.rulebase import STRATA, Firing, RuleBase, Value, check_examples, infer
+from advisor.rulebase.reader import Reader
 
 
 def only(base: RuleBase, facts: dict[str, Value], units: Units = Units.INCH) -> Firing:
-    (firing,) = infer(base, "technique", "passage", facts, units)
+    (firing,) = infer(base, "technique", "passage", facts, Reader(units))
     return firing
 
 
@@ -49,7 +50,7 @@ def test_conclusions_have_their_numbers_too(base: RuleBase) -> None:
         "passage.rod_end_sticks": 0.2,
         "limits.run_up": 0.5,
     }
-    found = {one.rule_id: one for one in infer(base, "technique", "passage", facts, Units.METRIC)}
+    found = {one.rule_id: one for one in infer(base, "technique", "passage", facts, Reader(Units.METRIC))}
     steps = found["quick-push-how"].conclusion.steps["quick push"]
     assert "Back off about 500 mm." in steps
     assert "likely (70 %)" in found["quick-push-how"].because
@@ -85,8 +86,8 @@ def test_order_of_rules_never_matters(base: RuleBase) -> None:
         )
         for stratum in STRATA:
             for about in ("site", "opening", "route", "passage"):
-                was = infer(base, stratum, about, facts, Units.INCH)
-                now = infer(mixed, stratum, about, facts, Units.INCH)
+                was = infer(base, stratum, about, facts, Reader(Units.INCH))
+                now = infer(mixed, stratum, about, facts, Reader(Units.INCH))
                 assert {(one.rule_id, one.outcome) for one in was} == {
                     (one.rule_id, one.outcome) for one in now
                 }

@@ -20,6 +20,7 @@ from advisor.rulebase import (
     infer,
 )
 from advisor.rulebase.load import load_rules
+from advisor.rulebase.reader import Reader
 from advisor.strict_yaml import read_text
 from advisor.tables import Tables, rules_dir
 
@@ -111,7 +112,7 @@ def test_one_hazard_has_one_word_and_every_region_its_own_text(base: RuleBase) -
 
 def conclusions(base: RuleBase, stratum: str, about: str, **facts: Value) -> list[Conclusion]:
     given = {name.replace("__", "."): value for name, value in facts.items()}
-    return [one.conclusion for one in infer(base, stratum, about, given, Units.INCH) if one.outcome]
+    return [one.conclusion for one in infer(base, stratum, about, given, Reader(Units.INCH)) if one.outcome]
 
 
 def standings(found: list[Conclusion]) -> dict[str, set[str]]:
@@ -176,6 +177,6 @@ def test_loading_and_inference_are_fast(tables: Tables) -> None:
     start = process_time()
     for _ in range(150 * 3):
         for stratum in STRATA:
-            infer(base, stratum, "passage", facts, Units.INCH)
+            infer(base, stratum, "passage", facts, Reader(Units.INCH))
     assert min(times) < 5 * 0.040
     assert process_time() - start < 5 * 0.100
