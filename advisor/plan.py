@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from advisor.kit.model import Kit
 from advisor.outcome.assess import Assessor
-from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Circumstances, site_facts
+from advisor.outcome.memory import Memory
 from advisor.outcome.rulings import infer_all
 from advisor.quantity import Units
 from advisor.ranking.settle import settle
@@ -38,11 +38,13 @@ class Case:
     seed: int = DEFAULT_SEED
 
 
-def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
+def plan(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = None) -> Study:
     """Work one case through. The same case and rules give the same study, bit for bit.
 
+    `memory`, kept from plan to plan by whoever replans, saves what has not changed and alters nothing.
     Raises BadInput where the sheet contradicts itself.
     """
+    memory = memory or Memory()
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
     network = network_of(case.sheet, tables)
@@ -54,11 +56,11 @@ def plan(case: Case, tables: Tables, base: RuleBase) -> Study:
     target = target or suspect_target(suspected, network)
     routes, cut = routes_to(network, target, tables)
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
-    drawn = Drawn(Worlds(case.seed, case.worlds), tables, wet=_wetted(given))
+    drawn = memory.drawn(Worlds(case.seed, case.worlds), tables, _wetted(given), case.kit)
     # 4. Geometry, rules and tries of each route with each loadout.
     reader = Reader(case.units, tables.words(network.region))
     site_firings = infer_all(base, "site", facts, reader)
-    assessor = Assessor(drawn, base, case.kit, facts, site_firings, reader)
+    assessor = Assessor(drawn, base, case.kit, facts, site_firings, reader, memory)
     outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
     # 5. The order in which they are worth trying, and when to leave each for the next.
     settled = settle(outcomes, drawn)

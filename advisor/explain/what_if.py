@@ -11,6 +11,7 @@ from advisor.errors import BadInput, QuantityError
 from advisor.explain.vary import replaced, value_at
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import KitSheet, kit_of_text
+from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
 from advisor.quantity import Dimension, Units, parse, show
 from advisor.result.study import Study
@@ -74,11 +75,12 @@ def what_if(
     base: RuleBase,
 ) -> WhatIf:
     """Plan with the value replaced and compare; `old` is the present value, for where the leader turns."""
-    before = plan(case, tables, base)
-    after = plan(varied(case, kit_sheet, path, value, tables), tables, base)
+    memory = Memory()
+    before = plan(case, tables, base, memory)
+    after = plan(varied(case, kit_sheet, path, value, tables), tables, base, memory)
 
     def leads(text: str) -> str:
-        return _leader(plan(varied(case, kit_sheet, path, text, tables), tables, base))
+        return _leader(plan(varied(case, kit_sheet, path, text, tables), tables, base, memory))
 
     turns = None
     if _leader(before) != _leader(after) and old is not None:

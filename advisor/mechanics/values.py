@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 Array: TypeAlias = NDArray[np.floating[Any]]
 Values: TypeAlias = float | Array
 
+_SINGLE = {np.dtype(np.float32)}
+
 
 def aligned(*values: Values) -> tuple[Array, ...]:
     """Return the values as floating arrays of one precision, shapes untouched.
@@ -17,6 +19,9 @@ def aligned(*values: Values) -> tuple[Array, ...]:
     Plain numbers take the precision of the arrays beside them. Without this, the sine of a
     plain number is a double and turns a whole single-precision calculation into doubles.
     """
+    precisions = {value.dtype for value in values if isinstance(value, np.ndarray) and value.ndim}
+    if precisions == _SINGLE:  # the usual case, without numpy's rules of promotion
+        return tuple(np.asarray(value, np.float32) for value in values)
     wide = [value for value in values if np.ndim(value)]
     dtype = np.result_type(*(wide or values))
     if not np.issubdtype(dtype, np.floating):

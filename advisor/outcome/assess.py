@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Hashable
+from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
 from advisor.kit.model import Kit, Loadout
-from advisor.outcome.attempts import NO_TRY, STEADY, Attempt, Spot, attempts
+from advisor.outcome.attempts import NO_TRY, STEADY, Attempt
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, opening_facts, route_facts
-from advisor.outcome.forces import March, march_route
+from advisor.outcome.forces import March, Station, march_route
 from advisor.outcome.geometry import Before, Geometry, geometry
+from advisor.outcome.meeting import Meeting
+from advisor.outcome.memory import Memory
 from advisor.outcome.rulings import allowed, infer_all, rule_on
+from advisor.outcome.spot import Spot
 from advisor.outcome.steady import Steady, steady
 from advisor.outcome.walk import HardSpot, Walk, Way, walk_way
 from advisor.routes.passage import Route
@@ -68,7 +73,7 @@ class RouteOutcome:
 
 
 class Assessor:
-    """Assesses routes of one case; geometry is kept, however many routes cross a passage."""
+    """Assesses routes of one case; what the memory holds is not worked out again."""
 
     def __init__(
         self,
@@ -78,13 +83,18 @@ class Assessor:
         site: Facts,
         site_firings: tuple[Firing, ...],
         reader: Reader,
+        memory: Memory,
     ) -> None:
         self.drawn, self.base, self.kit, self.reader = drawn, base, kit, reader
-        self.site, self.site_firings = site, site_firings
-        self._geometry: dict[tuple[object, ...], Geometry] = {}
+        self.site, self.site_firings, self.memory = site, site_firings, memory
+        memory.judge_by(base, reader, site)
 
     def assess(self, route: Route, loadout: Loadout) -> RouteOutcome:
         """The outcome of one route with one loadout, over all worlds."""
+        key = (*self.memory.route_key(route), loadout.name)
+        return self.memory.outcomes.get(key, lambda: self._assess(route, loadout))
+
+    def _assess(self, route: Route, loadout: Loadout) -> RouteOutcome:
         drawn = self.drawn
         shapes = self._geometries(route, loadout)
         march = march_route(route.passages, shapes, drawn, drawn.kit(loadout))
@@ -96,7 +106,7 @@ class Assessor:
         opening_firings = infer_all(self.base, "opening", around, self.reader)
         route_firings = infer_all(self.base, "route", around, self.reader)
         outer = (*self.site_firings, *opening_firings, *route_firings)
-        spots, easy, kinks = self._spots(loadout, shapes, march, around, outer)
+        spots, easy, kinks = self._spots(route, loadout, shapes, march, around, outer)
         closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
         way = Way(route, loadout, march, easy, kinks, closed)
         walk = walk_way(way, spots, drawn)
@@ -105,22 +115,23 @@ class Assessor:
     def _geometries(self, route: Route, loadout: Loadout) -> list[Geometry]:
         shapes: list[Geometry] = []
         before: Before | None = None
+        since: tuple[Hashable, ...] = ()  # the last turn and the pipe behind it
         for passage in route.passages:
-            key = (passage.id, loadout.name, before.passage_id if before else None)
-            shape = self._geometry.get(key)
-            if shape is None:
-                shape = self._geometry[key] = geometry(passage, loadout, self.drawn, before)
+            here = self.memory.passage_key(passage)
+            make = partial(geometry, passage, loadout, self.drawn, before)
+            shape = self.memory.shapes.get((here, loadout.name, since), make)
             shapes.append(shape)
             if shape.turn.bends:
-                zero = np.zeros(self.drawn.worlds.n, np.float32)
-                before = Before(passage.id, shape.turn, passage.piece.id, zero)
+                since = (here,)
+                before = Before(shape.turn, passage.piece.id, np.zeros(self.drawn.worlds.n, np.float32))
             elif before is not None:
-                gap = before.gap + self.drawn.length(passage.piece)
-                before = Before(before.passage_id, before.turn, before.roll_key, gap)
+                since = (*since, here)
+                before = replace(before, gap=before.gap + self.drawn.length(passage.piece))
         return shapes
 
     def _spots(
         self,
+        route: Route,
         loadout: Loadout,
         shapes: list[Geometry],
         march: March,
@@ -128,27 +139,34 @@ class Assessor:
         outer: tuple[Firing, ...],
     ) -> tuple[tuple[HardSpot, ...], tuple[Array, ...], Array]:
         """The hard spots in order, the chances to come past what lies between, and that it kinks the rod."""
-        drawn, kit = self.drawn, self.drawn.kit(loadout)
+        drawn = self.drawn
         hard_below, pushes = drawn.likely("hard_chance"), round(drawn.likely("easy_pushes"))
+        ways = self.memory.ways_in(route)
         found: list[HardSpot] = []
         sound: Array = np.ones(drawn.worlds.n, np.float32)
         easy: list[Array] = [sound]
         for index, (shape, station) in enumerate(zip(shapes, march.stations, strict=True)):
-            plain = steady(shape, station.force, kit, drawn)
+            make = partial(self._meeting, shape, station, loadout)
+            meeting = self.memory.meetings.get((ways[index], loadout.name), make)
+            plain = meeting.spot.plain
             if float(plain.passes.mean()) >= hard_below and not self._notable(shape, shapes[:index]):
                 sound = sound * (1 - plain.kink)
                 easy[-1] = easy[-1] * (1 - plain.stuck**pushes)
                 continue
-            spot = Spot(shape, station, kit, drawn, plain)
-            rulings = rule_on(spot, self.base, around, outer, self.kit, loadout, self.reader)
-            tries = attempts(spot)
+            rulings = rule_on(meeting, self.base, around, outer, self.reader)
             masks = allowed(rulings, drawn.worlds.n)
-            hard = HardSpot(index, spot, rulings, tries, masks, self._order(tries, masks, plain))
+            order = self._order(meeting.tries, masks, plain)
+            hard = HardSpot(index, meeting.spot, rulings, meeting.tries, masks, order)
             found.append(hard)
             easy.append(np.ones(drawn.worlds.n, np.float32))
             if float(hard.with_techniques.max()) == 0:
                 break  # nothing gets past here in any world, so what lies behind is not met
         return tuple(found), tuple(easy), np.asarray(1 - sound, np.float32)
+
+    def _meeting(self, shape: Geometry, station: Station, loadout: Loadout) -> Meeting:
+        kit = self.drawn.kit(loadout)
+        plain = steady(shape, station.force, kit, self.drawn)
+        return Meeting(Spot(shape, station, kit, self.drawn, plain), self.kit, loadout)
 
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
         """An easy passage that rules must still see: where fragile pipe begins, a sag, a rim behind."""

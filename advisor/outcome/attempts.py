@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.mechanics.hand import guided_stroke_limit
 from advisor.mechanics.junction_case import SQUARE, JunctionKind, Lie
 from advisor.mechanics.technique import (
     Remedy,
@@ -22,13 +21,11 @@ from advisor.mechanics.technique import (
     string_tension_for_turn,
     string_tip_tension,
     string_turn_angle,
-    stroke_left,
 )
 from advisor.mechanics.tip import logistic
-from advisor.outcome.drawn import Drawn, RodDraw
-from advisor.outcome.forces import Station
 from advisor.outcome.geometry import Geometry, cleaned
-from advisor.outcome.steady import Steady, natural_curl, steady
+from advisor.outcome.spot import Spot
+from advisor.outcome.steady import natural_curl, steady
 from advisor.worlds.draws import Array
 
 STEADY = "steady push"
@@ -75,39 +72,6 @@ class Attempt:
     def harm_minutes(self) -> Array:
         """What a failed try costs in harm, on average."""
         return np.asarray(self.wedge * self.wedge_minutes + self.kink * self.kink_minutes, np.float32)
-
-
-@dataclass(frozen=True)
-class Spot:
-    """A passage with all that a try needs: geometry, force and bends behind it, kit and draws."""
-
-    shape: Geometry
-    station: Station
-    kit: RodDraw
-    drawn: Drawn
-    plain: Steady
-
-    @property
-    def stroke(self) -> Array:
-        """The stroke that arrives: what two hands can guide without a fold, less the slack of the bends."""
-        return np.asarray(stroke_left(self.hand_stroke, self.station.slack), np.float32)
-
-    @property
-    def hand_stroke(self) -> Array:
-        """The longest stroke between the hands at a quick push, m; never more than the arms allow."""
-        drawn = self.drawn
-        free = guided_stroke_limit(
-            self.kit.stiffness,
-            drawn.limit("short_force"),
-            drawn.limit("end_factor_guided"),
-            drawn.limit("quick_safety"),
-        )
-        return np.minimum(free, drawn.limit("quick_stroke")).astype(np.float32)
-
-    @property
-    def possible(self) -> Array:
-        """Worlds where no rigid limit forbids it, as 0 or 1."""
-        return ((self.shape.fits > 1) & (self.shape.rigid > 1)).astype(np.float32)
 
 
 def attempts(spot: Spot) -> dict[str, Attempt]:
@@ -275,6 +239,8 @@ def _cleaned(spot: Spot) -> tuple[Array, Array]:
 
 def _eased(spot: Spot, shape: Geometry) -> tuple[Array, Array]:
     """The same push on an easier wall; nothing where it is not the wall that stops the head."""
+    if np.array_equal(shape.friction, spot.shape.friction) and np.array_equal(shape.bore, spot.shape.bore):
+        return np.zeros_like(spot.plain.passes), spot.plain.folds
     again = steady(shape, spot.station.force, spot.kit, spot.drawn)
     gained = float((again.passes - spot.plain.passes).mean()) > spot.drawn.likely("worth_trying")
     return (again.passes if gained else np.zeros_like(again.passes)), again.folds

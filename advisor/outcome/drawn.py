@@ -59,9 +59,9 @@ class Drawn:
     def __init__(self, worlds: Worlds, tables: Tables, wet: bool | None) -> None:
         """`wet` is whether water has been run through the line before the push; None if not known."""
         self.worlds, self.tables, self.wet = worlds, tables, wet
-        self._walls: dict[str, WallDraw] = {}
+        self._walls: dict[str, tuple[Wall, WallDraw]] = {}
         self._rods: dict[str, RodDraw] = {}
-        self._lengths: dict[str, Array] = {}
+        self._lengths: dict[str, tuple[Known | Estimate | None, Array]] = {}
         self._limits: dict[str, Array] = {}
         self._errors: dict[str, Array] = {}
         # Asked for in every combination of every wall, and the same each time.
@@ -82,16 +82,16 @@ class Drawn:
 
     def length(self, piece: Piece) -> Array:
         """Length of a piece in m."""
+        belief = None if piece.kind == "joint" else piece.length
         found = self._lengths.get(piece.id)
-        if found is None:
-            belief = piece.length
-            found = (
+        if found is None or (found[0] is not belief and found[0] != belief):
+            length = (
                 np.zeros(self.worlds.n, np.float32)
-                if belief is None or piece.kind == "joint"
+                if belief is None
                 else self.worlds.value(f"{piece.id}/length", belief)
             )
-            self._lengths[piece.id] = found
-        return found
+            found = self._lengths[piece.id] = belief, length
+        return found[1]
 
     def variant(self, piece: Piece) -> tuple[list[str], Choice]:
         """Names of what a fitting may be, and which it is in each world."""
@@ -103,9 +103,10 @@ class Drawn:
     def wall(self, wall: Wall) -> WallDraw:
         """Bore and friction of a stretch of pipe."""
         found = self._walls.get(wall.id)
-        if found is None:
-            found = self._walls[wall.id] = self._draw_wall(wall)
-        return found
+        if found is None or found[0] is not wall:
+            same = found is not None and found[0] == wall
+            found = self._walls[wall.id] = wall, found[1] if found and same else self._draw_wall(wall)
+        return found[1]
 
     def _draw_wall(self, wall: Wall) -> WallDraw:
         worlds, tables = self.worlds, self.tables

@@ -50,7 +50,6 @@ class Geometry:
 class Before:
     """The turn that the head has just come through, and the straight pipe since."""
 
-    passage_id: tuple[str, str, str]
     turn: Turn
     roll_key: str
     gap: Array

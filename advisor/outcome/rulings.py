@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.kit.model import Kit, Loadout
-from advisor.outcome.attempts import TECHNIQUES, Spot
-from advisor.outcome.facts import Facts, passage_facts
+from advisor.outcome.attempts import TECHNIQUES
+from advisor.outcome.facts import Facts
+from advisor.outcome.meeting import Meeting
 from advisor.rulebase.infer import infer
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
@@ -17,7 +17,6 @@ from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
 
 STRATA = ("difficulty", "technique", "caution", "entry")
-LEAST_VARIANT = 0.02  # a rarer fitting changes no advice and costs a whole pass of the rules
 
 
 @dataclass(frozen=True)
@@ -57,34 +56,18 @@ def infer_all(base: RuleBase, about: str, facts: Facts, reader: Reader) -> tuple
 
 
 def rule_on(
-    spot: Spot,
-    base: RuleBase,
-    around: Facts,
-    outer: tuple[Firing, ...],
-    kit: Kit,
-    loadout: Loadout,
-    reader: Reader,
+    meeting: Meeting, base: RuleBase, around: Facts, outer: tuple[Firing, ...], reader: Reader
 ) -> tuple[Ruling, ...]:
     """The rules on a hard spot, once for each thing that its fitting may be.
 
     `outer` is what fired on the site, the opening and the route: it may reject techniques everywhere.
     """
     outer = tuple(f for f in outer if f.rule.conclusion.techniques or f.rule.conclusion.steps)
-    piece = spot.shape.passage.piece
-    if piece.fitting is None or spot.shape.passage.step is not None:
-        name = spot.shape.passage.step.kind if spot.shape.passage.step else piece.name
-        facts = {**around, **passage_facts(spot, name, None, kit, loadout)}
-        return (Ruling(name, 1.0, None, facts, (*outer, *infer_all(base, "passage", facts, reader))),)
-    names, choice = spot.drawn.variant(piece)
     found = []
-    for index, name in enumerate(names):
-        where = choice == index
-        share = float(where.mean())
-        if share < LEAST_VARIANT and len(names) > 1:
-            continue
-        mask = None if share == 1.0 else where
-        facts = {**around, **passage_facts(spot, name, mask, kit, loadout)}
-        found.append(Ruling(name, share, mask, facts, (*outer, *infer_all(base, "passage", facts, reader))))
+    for variant in meeting.variants:
+        facts = {**around, **variant.facts}
+        firings = (*outer, *infer_all(base, "passage", facts, reader))
+        found.append(Ruling(variant.name, variant.share, variant.where, facts, firings))
     return tuple(found)
 
 

@@ -8,10 +8,11 @@ from functools import cached_property
 import numpy as np
 
 from advisor.kit.model import Loadout
-from advisor.outcome.attempts import STEADY, Attempt, Spot
+from advisor.outcome.attempts import STEADY, Attempt
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
 from advisor.outcome.rulings import Ruling
+from advisor.outcome.spot import Spot
 from advisor.routes.passage import Passage, Route
 from advisor.worlds.draws import Array
 

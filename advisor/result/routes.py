@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.attempts import Spot
 from advisor.outcome.facts import free_hand
+from advisor.outcome.spot import Spot
 from advisor.ranking.score import Ranked
 from advisor.result.model import LoadoutNote, RouteNote, Stopped
 from advisor.result.spots import cautions_of, passage_note, place_name

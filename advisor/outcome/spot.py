@@ -1,0 +1,48 @@
+"""A passage with all that a try at it needs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.mechanics.hand import guided_stroke_limit
+from advisor.mechanics.technique import stroke_left
+from advisor.outcome.drawn import Drawn, RodDraw
+from advisor.outcome.forces import Station
+from advisor.outcome.geometry import Geometry
+from advisor.outcome.steady import Steady
+from advisor.worlds.draws import Array
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A passage with all that a try needs: geometry, force and bends behind it, kit and draws."""
+
+    shape: Geometry
+    station: Station
+    kit: RodDraw
+    drawn: Drawn
+    plain: Steady
+
+    @property
+    def stroke(self) -> Array:
+        """The stroke that arrives: what two hands can guide without a fold, less the slack of the bends."""
+        return np.asarray(stroke_left(self.hand_stroke, self.station.slack), np.float32)
+
+    @property
+    def hand_stroke(self) -> Array:
+        """The longest stroke between the hands at a quick push, m; never more than the arms allow."""
+        drawn = self.drawn
+        free = guided_stroke_limit(
+            self.kit.stiffness,
+            drawn.limit("short_force"),
+            drawn.limit("end_factor_guided"),
+            drawn.limit("quick_safety"),
+        )
+        return np.minimum(free, drawn.limit("quick_stroke")).astype(np.float32)
+
+    @property
+    def possible(self) -> Array:
+        """Worlds where no rigid limit forbids it, as 0 or 1."""
+        return ((self.shape.fits > 1) & (self.shape.rigid > 1)).astype(np.float32)

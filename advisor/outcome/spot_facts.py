@@ -1,0 +1,179 @@
+"""What rules are told about a hard spot: plain numbers and shares of worlds, for each thing it may be."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.kit.model import Kit, Loadout
+from advisor.mechanics.junction_case import JunctionKind
+from advisor.outcome.attempts import string_angle
+from advisor.outcome.facts import Facts
+from advisor.outcome.spot import Spot
+from advisor.worlds.draws import Array
+
+Mask = NDArray[np.bool_]
+
+# How a junction shape of the table is called in a rule.
+_SHAPES = {
+    "double sanitary tee": "double",
+    "double fixture": "double",
+    "double wye": "double",
+    "cross": "double",
+    "backdrop": "straight tee",
+}
+
+
+_CLOSE_TO_A_RIM = 10.0  # a margin this wide is as good as no rim
+
+
+class SpotFacts:
+    """The facts of one spot; what does not hang on its kind is worked out once for all its kinds."""
+
+    def __init__(self, spot: Spot, kit: Kit, loadout: Loadout) -> None:
+        self.spot = spot
+        self._fixed = {**_place(spot), **_gear(spot, kit, loadout)}
+        self._shares, self._middles = _by_share(spot, kit, loadout), _by_middle(spot)
+        self._share_rows = _rows(self._shares, spot.drawn.worlds.n)
+        self._middle_rows = _rows(self._middles, spot.drawn.worlds.n)
+
+    def of(self, variant: str, where: Mask | None) -> Facts:
+        """The facts in the worlds where the fitting is `variant`."""
+        shares, middles = self._share_rows, self._middle_rows
+        if where is not None:
+            shares, middles = shares[:, where], middles[:, where]
+        # The upper median: one partition, where numpy's own takes two and half a dozen checks.
+        half = middles.shape[1] // 2
+        median = np.partition(middles, half, axis=1)[:, half]
+        found: Facts = {
+            **self._fixed,
+            **dict(zip(self._shares, shares.mean(axis=1).tolist(), strict=True)),
+            **dict(zip(self._middles, median.tolist(), strict=True)),
+        }
+        rough, passes = found["passage.rough"], found.pop("passage.passes")
+        assert isinstance(rough, float)
+        assert isinstance(passes, float)
+        found["passage.rough"] = rough >= 0.5
+        found["passage.hard"] = passes < self.spot.drawn.likely("hard_chance")
+        found["passage.kind"] = variant
+        found["passage.shape"] = _shape(self.spot, variant)
+        return found
+
+
+def _rows(values: dict[str, Array | NDArray[np.bool_] | float], n: int) -> Array:
+    rows = np.empty((len(values), n), np.float32)
+    for row, value in zip(rows, values.values(), strict=True):
+        row[:] = value
+    return rows
+
+
+def _by_share(spot: Spot, kit: Kit, loadout: Loadout) -> dict[str, Array | NDArray[np.bool_] | float]:
+    """What is told as the share of worlds in which it is so, or as a mean chance."""
+    shape, plain, drawn = spot.shape, spot.plain, spot.drawn
+    turn, constants = shape.turn, drawn.tables.junction
+    in_window: NDArray[np.bool_] | float = 0.0
+    if turn.way in ("merge", "leg", "hairpin", "fork"):
+        angle = string_angle(spot)
+        in_window = (angle > constants.string_half) & (angle < constants.string_hooking)
+    # A head that stops, sets off the wrong way or folds has first run straight at the far wall.
+    unturned = plain.far_wall * spot.possible + plain.wrong_way + plain.folds
+    found: dict[str, Array | NDArray[np.bool_] | float] = {
+        "passage.passes": plain.passes,
+        "passage.head_jams": (shape.rigid <= 1) & (shape.fits > 1),
+        "passage.rod_too_tight": np.asarray(shape.rod_radius) < 1,
+        "passage.rod_end_sticks": plain.rod_end,
+        "passage.runs_at_far_wall": unturned if turn.way == "merge" else 0.0,
+        "passage.folds_back": plain.folds,
+        "passage.wrong_way": plain.wrong_way,
+        "passage.crosses_over": plain.crosses,
+        "passage.string_turns": in_window,
+        "passage.rough": drawn.wall(shape.passage.wall_out).rough,
+        "passage.bore_blocked": shape.fits <= 1,
+    }
+    guide = _guide(kit, loadout)
+    if guide is not None:
+        found["passage.guide_fits"] = shape.bore > guide
+    return found
+
+
+def _by_middle(spot: Spot) -> dict[str, Array | NDArray[np.bool_] | float]:
+    """What is told by its middle value."""
+    shape, station = spot.shape, spot.station
+    return {
+        "passage.at": station.at,
+        "passage.angle": shape.turn.angle,
+        "passage.bore": shape.bore,
+        "passage.bore_step": np.maximum(shape.bore_in, shape.bore_out)
+        / np.minimum(shape.bore_in, shape.bore_out),
+        "passage.spring_over_rod": spot.kit.spring_over_rod,
+        "passage.stroke_left": spot.stroke,
+        "passage.slack": station.slack,
+        "passage.hand_stroke": spot.hand_stroke,
+        "passage.force_left": np.maximum(station.force, 0),
+        "passage.friction": shape.friction,
+    }
+
+
+def _place(spot: Spot) -> Facts:
+    """What holds of the place in every world."""
+    shape, station, tables = spot.shape, spot.station, spot.drawn.tables
+    passage, turn = shape.passage, shape.turn
+    material = tables.materials[passage.wall_out.material.likeliest]
+    stopper = passage.piece.stopper
+    return {
+        "passage.enters": passage.enters,
+        "passage.leaves": passage.leaves or "down",
+        "passage.lie": passage.piece.lie if passage.step is None else turn.lie.value,
+        "passage.flow": passage.flow,
+        "passage.must_steer": turn.way in ("leg", "hairpin", "fork"),
+        "passage.bends_before": float(station.bends),
+        "passage.tight_bends_before": float(station.tight_bends),
+        "passage.fragile": material.name if material.fragile else "none",
+        "passage.under_water": 1.0 if passage.piece.kind == "belly" else 0.0,
+        "passage.small_pipe": passage.piece.wall.nominal.value < 0.0505,
+        "passage.stopper": stopper or "none",
+        "passage.stopper_why": tables.stoppers[stopper].why if stopper else "",
+        "passage.stopper_instead": tables.stoppers[stopper].instead if stopper else "",
+        "passage.ledge": bool((np.asarray(shape.ledge) < _CLOSE_TO_A_RIM).any()),
+        "passage.ledge_back": bool((np.asarray(shape.ledge_back) < _CLOSE_TO_A_RIM).any()),
+    }
+
+
+def _gear(spot: Spot, kit: Kit, loadout: Loadout) -> Facts:
+    """What holds of the kit."""
+    guide = _guide(kit, loadout)
+    return {
+        "passage.spring_soft": _soft_spring(loadout, spot),
+        "passage.guide_fits": None,
+        "passage.guide_in_kit": guide is not None,
+        "passage.guide_fitted": loadout.guide is not None,
+        "passage.smaller_head_in_kit": any(
+            head.diameter.likely < loadout.head.diameter.likely for head in kit.heads
+        ),
+    }
+
+
+def _guide(kit: Kit, loadout: Loadout) -> float | None:
+    """Diameter in m of the guide that is fitted, or of one in the kit."""
+    guide = loadout.guide or next((each.guide for each in kit.loadouts if each.guide), None)
+    return guide.diameter.likely if guide else None
+
+
+def _shape(spot: Spot, variant: str) -> str:
+    """The shape of a fitting in the words of rules."""
+    passage, turn = spot.shape.passage, spot.shape.turn
+    if passage.step is not None:
+        return "straight tee" if JunctionKind.STRAIGHT_TEE in turn.merges else "entry"
+    if passage.piece.kind == "junction":
+        shape = spot.drawn.tables.junctions[variant].shape
+        return _SHAPES.get(shape, shape)
+    return {"bend": "bend", "reducer": "reducer", "stopper": "stopper", "belly": "belly"}.get(
+        passage.piece.kind, "straight"
+    )
+
+
+def _soft_spring(loadout: Loadout, spot: Spot) -> bool:
+    """Soft as its sheet says, else by its stiffness over that of the rod."""
+    if loadout.spring.firm is not None:
+        return not loadout.spring.firm
+    return float(np.median(spot.kit.spring_over_rod)) < spot.drawn.likely("firm_spring")
