@@ -10,6 +10,7 @@ from advisor.result.model import (
     AskNote,
     AssumedNote,
     CautionNote,
+    ChanceWords,
     Plan,
     RouteNote,
     Stopped,
@@ -64,6 +65,7 @@ def plan_of(study: Study) -> Plan:
         assumed=_assumed(study),
         weak=_weak(study),
         worlds=study.worlds,
+        chance_words=chance_words(study),
         seed=study.seed,
         routes_cut=study.routes_cut,
         no_way_in=_no_way_in(study),
@@ -93,6 +95,12 @@ def _first_step(
             True,
         )
     return step, leader.before, True
+
+
+def chance_words(study: Study) -> ChanceWords:
+    """How chances are told, by the table of limits."""
+    drawn = study.drawn
+    return ChanceWords(likely=drawn.likely("likely_share"), unlikely=drawn.likely("unlikely_share"))
 
 
 def _verdict(study: Study) -> str | None:

@@ -174,6 +174,18 @@ class Stopped(Frozen):
     why: str
 
 
+class ChanceWords(Frozen):
+    """From which share on a chance is called likely, and below which unlikely."""
+
+    likely: float
+    unlikely: float
+
+    def say(self, chance: float) -> str:
+        """likely, even or unlikely, with the number small; nothing is certain."""
+        word = "likely" if chance >= self.likely else "unlikely" if chance < self.unlikely else "even"
+        return f"{word} ({min(chance, 0.99):.2f})"
+
+
 class Plan(Frozen):
     """The whole plan."""
 
@@ -196,6 +208,7 @@ class Plan(Frozen):
     assumed: tuple[AssumedNote, ...]
     weak: tuple[str, ...]
     worlds: int
+    chance_words: ChanceWords
     seed: int
     routes_cut: bool
     cannot: tuple[Stopped, ...]

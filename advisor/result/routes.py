@@ -14,8 +14,6 @@ from advisor.result.study import Study
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 
-UNLIKELY = 0.4  # the share below which a screen says "unlikely"
-
 
 def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     """One route with everything that the screen and the card say of it."""
@@ -66,7 +64,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         pull_n=float(np.median(march.pull)),
         pull_limit_n=float(np.median(np.minimum(kit.pull_limit, drawn.limit("pull_force")))),
         harm=float(outcome.walk.lost.mean()),
-        blocked_by=blocked_by(outcome, study.reader),
+        blocked_by=_blocked_by(outcome, study),
         hand_distance_m=float(np.quantile(free_hand(drawn, loadout), 0.1)),
         stroke_m=_stroke(outcome, study),
         direction=route.direction,
@@ -84,11 +82,11 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     )
 
 
-def blocked_by(outcome: RouteOutcome, reader: Reader) -> str | None:
+def _blocked_by(outcome: RouteOutcome, study: Study) -> str | None:
     """What stops this route in most worlds, or nothing where it is likely enough."""
-    if outcome.chance >= UNLIKELY:
+    if outcome.chance >= study.drawn.likely("unlikely_share"):
         return None
-    return stopped(outcome, reader).passage
+    return stopped(outcome, study.reader).passage
 
 
 def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:

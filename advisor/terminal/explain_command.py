@@ -17,6 +17,7 @@ from advisor.explain.why_not import why_not_route, why_not_technique
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import TECHNIQUES
 from advisor.plan import plan
+from advisor.result.build import chance_words
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.strict_yaml.model import nearest
@@ -43,7 +44,7 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
     elif question == "changes":
         changes = cures(case, study, ready.tables, ready.base)
         if not _printed(changes, as_json):
-            screen.show_cures(changes, page)
+            screen.show_cures(changes, chance_words(study), page)
     else:
         story = _story(study, question, about)
         if not _printed(story, as_json):

@@ -8,8 +8,8 @@ from advisor.explain.matters import Matter
 from advisor.explain.reason import Story
 from advisor.explain.what_if import WhatIf
 from advisor.quantity import Units
+from advisor.result.model import ChanceWords
 from advisor.terminal.page import Page
-from advisor.terminal.plan_screen import chance_words
 
 
 def show_story(story: Story, full: bool, units: Units, page: Page) -> None:
@@ -56,15 +56,13 @@ def show_matters(found: tuple[Matter, ...], page: Page) -> None:
         page.table(["minutes", "unknown", ""], rows, frozenset({0}))
 
 
-def show_cures(found: tuple[Cure, ...], page: Page) -> None:
+def show_cures(found: tuple[Cure, ...], words: ChanceWords, page: Page) -> None:
     """Print what would change a poor chance."""
     page.heading("What would change it")
     if not found:
         page.line("None of the small changes looked at adds a twentieth to the chance.")
     for each in found:
-        page.strong(
-            f"{each.what}: {chance_words(each.chance_after)} instead of {chance_words(each.chance_before)}"
-        )
+        page.strong(f"{each.what}: {words.say(each.chance_after)} instead of {words.say(each.chance_before)}")
         page.line(
             f"then first by {each.opening_after}, about {each.minutes_after:.0f} minutes in all", indent=4
         )

@@ -34,6 +34,7 @@ def show_plan(plan: Plan, units: Units, page: Page) -> None:
 class _Shown:
     def __init__(self, plan: Plan, units: Units, page: Page) -> None:
         self.plan, self.units, self.page = plan, units, page
+        self.say = plan.chance_words.say
 
     def length(self, value: float) -> str:
         return show(value, Dimension.LENGTH, self.units)
@@ -103,11 +104,11 @@ class _Shown:
             return
         for place, step in enumerate(plan.attempts, start=1):
             come_to = "" if place == 1 else " if it comes to it"
-            page.strong(f"{place}. {step.opening}, {step.loadout}: {chance_words(step.chance)}{come_to}")
+            page.strong(f"{place}. {step.opening}, {step.loadout}: {self.say(step.chance)}{come_to}")
             for leave in step.leave:
                 page.line(f"At the {leave}.", indent=5)
         page.line(
-            f"In all: {chance_words(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes "
+            f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes "
             "with the cost of failing counted in."
         )
         beside = "; ".join(f"{c.rule} {c.minutes:.0f}" for c in plan.compared)
@@ -115,8 +116,8 @@ class _Shown:
 
     def _chance(self, route: RouteNote) -> str:
         if route.covers < 1:
-            return f"part, {route.covers:.0%} of it: {chance_words(route.part_chance)}"
-        return chance_words(route.chance)
+            return f"part, {route.covers:.0%} of it: {self.say(route.part_chance)}"
+        return self.say(route.chance)
 
     def _hardest(self, route: RouteNote) -> str:
         if route.blocked_by and route.covers >= 1:
@@ -221,8 +222,7 @@ class _Shown:
             f"{note.direction} the flow"
         )
         page.line(
-            f"A gentle push: {chance_words(note.chance_plain)}. "
-            f"With what follows: {chance_words(note.chance)}.",
+            f"A gentle push: {self.say(note.chance_plain)}. With what follows: {self.say(note.chance)}.",
             indent=4,
         )
         for why in note.difficulty:
@@ -243,7 +243,7 @@ class _Shown:
 
     def technique(self, note: TechniqueNote) -> None:
         tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
-        chance = f", {chance_words(note.chance)} a try" if note.tries and note.chance is not None else ""
+        chance = f", {self.say(note.chance)} a try" if note.tries and note.chance is not None else ""
         self.page.line(f"Do: {note.name}{tries}{chance}. {note.because}", indent=4)
         self.page.steps(list(note.steps), indent=6)
 
@@ -265,9 +265,3 @@ class _Shown:
             "or a licensed person disagree, follow them; follow your employer's safety rules where they "
             "are stricter."
         )
-
-
-def chance_words(chance: float) -> str:
-    """likely, even or unlikely, with the number small."""
-    word = "likely" if chance >= 0.6 else "unlikely" if chance < 0.4 else "even"
-    return f"{word} ({min(chance, 0.99):.2f})"
