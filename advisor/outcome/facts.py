@@ -63,6 +63,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
         "opening.head_fits": _share(bore > drawn.kit(loadout).head_diameter),
         "opening.opens": opens,
         "opening.toilet_off": "toilet" in hole.kind,
+        "opening.traffic": "traffic" in kind.hazards,
         "opening.sharp_rim": "sharp rim" in kind.hazards,
         "opening.fixture": fixture,
         "opening.material": opening.wall.material.likeliest,
