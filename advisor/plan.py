@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from advisor.kit.model import Kit
 from advisor.outcome.assess import Assessor
@@ -25,6 +25,7 @@ from advisor.worlds.draws import Worlds
 
 DEFAULT_WORLDS = 1000
 DEFAULT_SEED = 1
+PREVIEW_WORLDS = 1000
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,15 @@ class Case:
     units: Units
     worlds: int = DEFAULT_WORLDS
     seed: int = DEFAULT_SEED
+    chosen: tuple[int, ...] | None = None  # the worlds that evidence leaves, instead of the first ones
+    preview_of: int | None = None  # a first look says how many worlds the whole plan works through
+
+
+def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
+    """The case for a first look, labelled so: the first of its worlds only, where it has more."""
+    if case.worlds <= worlds or case.chosen is not None:
+        return case
+    return replace(case, worlds=worlds, preview_of=case.worlds)
 
 
 def plan(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = None) -> Study:
@@ -56,7 +66,7 @@ def plan(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = Non
     target = target or suspect_target(suspected, network)
     routes, cut = routes_to(network, target, tables)
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
-    drawn = memory.drawn(Worlds(case.seed, case.worlds), tables, _wetted(given), case.kit)
+    drawn = memory.drawn(Worlds(case.seed, case.worlds, case.chosen), tables, _wetted(given), case.kit)
     # 4. Geometry, rules and tries of each route with each loadout.
     reader = Reader(case.units, tables.words(network.region))
     site_firings = infer_all(base, "site", facts, reader)
@@ -81,7 +91,8 @@ def plan(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = Non
         base,
         reader,
         case.seed,
-        case.worlds,
+        drawn.worlds.n,
+        case.preview_of,
     )
 
 

@@ -64,7 +64,8 @@ class Memory:
     def drawn(self, worlds: Worlds, tables: Tables, wet: bool | None, kit: Kit) -> Drawn:
         """The draws of the plan before, where nothing that all draws rest on has changed."""
         kept = self._drawn
-        same = kept is not None and (kept.worlds.seed, kept.worlds.n) == (worlds.seed, worlds.n)
+        wanted = (worlds.seed, worlds.n, worlds.chosen)
+        same = kept is not None and (kept.worlds.seed, kept.worlds.n, kept.worlds.chosen) == wanted
         if kept is None or not same or kept.tables is not tables or kept.wet != wet or self._kit != kit:
             kept = self._drawn = Drawn(worlds, tables, wet)
             self._kit = kit

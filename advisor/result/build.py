@@ -65,6 +65,7 @@ def plan_of(study: Study) -> Plan:
         assumed=_assumed(study),
         weak=_weak(study),
         worlds=study.worlds,
+        preview_of=study.preview_of,
         chance_words=chance_words(study),
         seed=study.seed,
         routes_cut=study.routes_cut,

@@ -208,6 +208,7 @@ class Plan(Frozen):
     assumed: tuple[AssumedNote, ...]
     weak: tuple[str, ...]
     worlds: int
+    preview_of: int | None  # a first look: the whole plan works through this many
     chance_words: ChanceWords
     seed: int
     routes_cut: bool

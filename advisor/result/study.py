@@ -42,6 +42,7 @@ class Study:
     reader: Reader
     seed: int
     worlds: int
+    preview_of: int | None
 
     @property
     def units(self) -> Units:

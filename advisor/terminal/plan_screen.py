@@ -90,6 +90,8 @@ class _Shown:
             f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
             "worked through."
         )
+        if self.plan.preview_of is not None:
+            self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         if len(self.plan.routes) > SHOWN_ROUTES:
             self.page.line(f"{len(self.plan.routes) - SHOWN_ROUTES} more ways are in --json.")
         if self.plan.routes_cut:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from advisor import demo
+from advisor.job.folder import job_kit, site_sheet
+from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import KitSheet, read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
@@ -34,11 +36,14 @@ def make_ready(
     seed: int | None,
     rules: Path,
 ) -> Ready:
-    """Read everything; without a site the built-in demo with its own kit. Raises BadInput."""
+    """Read everything; without a site the built-in demo with its own kit. Raises BadInput.
+
+    The kit is the one given, else that of the job, else the truck's, else the built-in classes.
+    """
     tables = load_tables(rules)
     base = load_rules(rules, tables.limits, set(tables.sources))
-    sheet = read_site(site or demo.MAIN, tables)
-    kit_path = kit or (demo.KIT if site is None else None)
+    sheet = read_site(site_sheet(site) if site else demo.MAIN, tables)
+    kit_path = kit or (demo.KIT if site is None else job_kit(site) or own_kit())
     kit_sheet = read_kit(kit_path) if kit_path else None
     made = kit_of(kit_sheet, tables) if kit_sheet else default_kit(tables)
     usual = Units.METRIC if sheet.model.region == "britain" else Units.INCH

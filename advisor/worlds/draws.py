@@ -23,18 +23,27 @@ Choice = NDArray[np.intp]
 class Worlds:
     """`n` equally likely truths; `value` gives one quantity in each of them."""
 
-    def __init__(self, seed: int, n: int) -> None:
-        self.seed, self.n = seed, n
+    def __init__(self, seed: int, n: int, chosen: tuple[int, ...] | None = None) -> None:
+        """With `chosen` only the truths of those numbers are kept, one perhaps more than once.
+
+        That is how evidence on what follows from many quantities is taken in: truths that fit it are
+        kept more often. A single number gives one hidden truth, as a simulator wants it.
+        """
+        self.seed, self.n, self.chosen = seed, n if chosen is None else len(chosen), chosen
+        self._kept = None if chosen is None else np.asarray(chosen, np.intp)
+        self._length = n if chosen is None else max(chosen) + 1
         self._drawn: dict[str, Array] = {}
 
     def uniform(self, key: str) -> Array:
         """float32[n] in (0, 1) for a key; the same key always gives the same numbers."""
         found = self._drawn.get(key)
         if found is None:
-            stream = shake_128(f"{self.seed}|{key}".encode()).digest(4 * self.n)
+            stream = shake_128(f"{self.seed}|{key}".encode()).digest(4 * self._length)
             bits = np.frombuffer(stream, "<u4") >> np.uint32(8)
             # 24 bits fill a float32; the half keeps 0 and 1 out, where quantiles have their ends.
             found = (bits.astype(np.float32) + np.float32(0.5)) * np.float32(2**-24)
+            if self._kept is not None:
+                found = found[self._kept]
             found.flags.writeable = False
             self._drawn[key] = found
         return found

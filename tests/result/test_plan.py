@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 
 from advisor import demo
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
-from advisor.plan import Case, plan
+from advisor.plan import Case, plan, preview
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -108,3 +109,15 @@ def test_a_plan_speaks_the_words_of_its_region(region, said, unsaid):
 
 def demo_text(name: str) -> str:
     return next(path for path in demo.ALL if path.stem == name).read_text(encoding="utf-8")
+
+
+def test_a_preview_is_the_first_worlds_of_the_whole_plan_and_says_so():
+    whole = Case(read_site(demo.MAIN, tables()), KIT, Units.INCH, 600)
+    first = plan(preview(whole, 200), tables(), rules())
+    assert plan_of(first).preview_of == 600
+    assert plan_of(plan(whole, tables(), rules())).preview_of is None
+    for key in first.drawn.worlds.drawn_keys():
+        mine = plan(whole, tables(), rules()).drawn.worlds.uniform(key) if key.endswith("/kind") else None
+        assert mine is None or (first.drawn.worlds.uniform(key) == mine[:200]).all()
+    assert preview(whole, 600) is whole, "nothing less is looked at"
+    assert preview(replace(whole, chosen=(1, 2)), 1) == replace(whole, chosen=(1, 2))

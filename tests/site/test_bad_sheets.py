@@ -158,7 +158,7 @@ def test_files_that_are_no_sheets(tmp_path, capsys, name, content, words):
 
 def test_no_file_a_folder_a_pipe(tmp_path, capsys):
     assert "there is no such file" in run(capsys, "plan", tmp_path / "missing.yaml")[2]
-    assert "this is not a file" in run(capsys, "plan", tmp_path)[2]
+    assert "no site.yaml in this folder" in run(capsys, "plan", tmp_path)[2]
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)
     assert "this is not a file" in run(capsys, "plan", pipe)[2]

@@ -64,3 +64,10 @@ def test_mixed_takes_each_worlds_own_option():
     choice = worlds.choice("c", Chances((("x", 0.5), ("y", 0.5)), TOLD))
     mixed = worlds.mixed("v", choice, [Known(1.0, TOLD), Known(9.0, TOLD)])
     assert (mixed == np.where(choice == 0, 1, 9)).all()
+
+
+def test_chosen_worlds_are_those_of_the_whole_set():
+    whole, some = Worlds(1, 500), Worlds(1, 500, (7, 7, 499))
+    assert some.n == 3
+    assert (some.uniform("k") == whole.uniform("k")[[7, 7, 499]]).all()
+    assert (Worlds(1, 1, (42,)).uniform("k") == whole.uniform("k")[42]).all(), "one hidden truth"

@@ -1,0 +1,36 @@
+"""`advisor explain`: how, why not, what if, what matters, what would change it."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from advisor.commands.options import add_case, ready_of
+
+if TYPE_CHECKING:
+    from advisor.commands.options import Commands
+
+
+def add(commands: Commands) -> None:
+    """Say the options."""
+    parser = commands.add_parser("explain", help="how, why not, what if, what matters, what would change it")
+    parser.add_argument("question", choices=["how", "why-not", "what-if", "matters", "changes"])
+    parser.add_argument(
+        "about",
+        nargs="*",
+        help="an opening, or an opening and a technique; for what-if LINE/ENTRY=VALUE",
+    )
+    parser.add_argument(
+        "--site", type=Path, help="site sheet or job folder; without it the built-in demo house"
+    )
+    parser.add_argument("--full", action="store_true", help="the whole tree of reasons")
+    add_case(parser)
+    parser.add_argument("--json", action="store_true", help="print JSON")
+
+
+def run(given: argparse.Namespace) -> int:
+    """Answer one question; raises BadInput."""
+    from advisor.terminal.explain_command import explain
+
+    return explain(ready_of(given), given.question, given.about, given.full, given.json)

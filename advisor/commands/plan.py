@@ -1,0 +1,41 @@
+"""`advisor plan`: rank the openings of a site and say how to pass each hard spot."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from advisor.commands.options import add_case, ready_of
+
+if TYPE_CHECKING:
+    from advisor.commands.options import Commands
+
+
+def add(commands: Commands) -> None:
+    """Say the options."""
+    parser = commands.add_parser(
+        "plan", help="rank the openings of a site and say how to pass each hard spot"
+    )
+    parser.add_argument(
+        "site", nargs="?", type=Path, help="site sheet or job folder; without it the built-in demo house"
+    )
+    add_case(parser)
+    parser.add_argument("--json", action="store_true", help="print JSON")
+
+
+def run(given: argparse.Namespace) -> int:
+    """Plan and show; raises BadInput."""
+    from advisor.plan import plan
+    from advisor.result.build import plan_of
+
+    ready = ready_of(given)
+    made = plan_of(plan(ready.case, ready.tables, ready.base))
+    if given.json:
+        print(made.model_dump_json(indent=2))
+        return 0
+    from advisor.terminal.page import Page
+    from advisor.terminal.plan_screen import show_plan
+
+    show_plan(made, ready.case.units, Page())
+    return 0
