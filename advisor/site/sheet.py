@@ -16,8 +16,6 @@ from advisor.site.pieces import PieceEntry
 from advisor.strict_yaml import Sheet, read_text, sheet_despite, sheet_of_text
 from advisor.tables.load import Tables
 
-REGIONS = ("north america", "britain")
-
 
 def _year(value: object) -> object:
     if isinstance(value, str) and value.strip().lower() in ("unknown", "?"):
