@@ -15,7 +15,18 @@ from tests.architecture.generate_docs import ROOT
 
 SOURCES = sorted((ROOT / "advisor").rglob("*.py"))
 RUNS_TEXT = {"eval", "exec", "compile", "__import__"}
-NEVER = {"pickle", "marshal", "shelve", "subprocess", "socket", "urllib", "http", "requests", "ctypes", "code"}
+NEVER = {
+    "pickle",
+    "marshal",
+    "shelve",
+    "subprocess",
+    "socket",
+    "urllib",
+    "http",
+    "requests",
+    "ctypes",
+    "code",
+}
 # Each command at least once; what asks is given no terminal and says so.
 USES: dict[str, list[list[str]]] = {
     "plan": [[], ["--json"], [str(demo.ALL[-1])]],
