@@ -57,3 +57,4 @@ class Source:
 
 
 TOLD = Evidence(Grade.TOLD)
+ASSUMED = Evidence(Grade.JUDGEMENT, "own", "assumed on the sheet")  # nobody saw it

@@ -13,7 +13,7 @@ from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import KitSheet, kit_of_text
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
-from advisor.quantity import Dimension, Units, parse, show
+from advisor.quantity import Dimension, Units, parse, show, without_assumed
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.site.sheet import site_of_text
@@ -106,7 +106,7 @@ def _turning_point(old: str, new: str, leader: str, leads: Callable[[str], str],
     """By halving between the old and the new value, where both are numbers of one kind."""
     for dimension in _NUMBERS:
         try:
-            low, high = parse(old, dimension), parse(new, dimension)
+            low, high = (parse(without_assumed(text)[0], dimension) for text in (old, new))
         except QuantityError:
             continue
         unit = {"length": "m", "slope": "%", "force": "N", "stiffness": "N m2"}[dimension.value]

@@ -72,8 +72,9 @@ def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
         Loadout(heads[w.head], springs[w.spring], rods[w.rod], guides[w.guide] if w.guide else None)
         for w in wanted
     )
-    assumed = tuple(f"{name}: usual {', '.join(whats)} for its class" for name, whats in maker.usual.items())
-    return Kit(kit.kit, loadouts, assumed)
+    usual = (f"{name}: usual {', '.join(whats)} for its class" for name, whats in maker.usual.items())
+    guessed = (f"{name}: {', '.join(whats)} assumed on the sheet" for name, whats in maker.guessed.items())
+    return Kit(kit.kit, loadouts, (*usual, *guessed))
 
 
 class _Maker:
@@ -82,6 +83,7 @@ class _Maker:
     def __init__(self, tables: Tables, sheet: Sheet[KitSheet] | None, faults: list[Fault]) -> None:
         self.tables, self.sheet, self.faults = tables, sheet, faults
         self.usual: dict[str, list[str]] = {}
+        self.guessed: dict[str, list[str]] = {}
         value = tables.limits["rough_share"]
         self.rough = value.value if isinstance(value, Known) else value.likely
 
@@ -123,9 +125,9 @@ class _Maker:
             kind.strain_limit,
             self.tables.limits["natural_curl_radius"],
             self._filled(name, "length", part.length, kind.length),
-            self._told(part.stiffness),
-            self._told(part.weight),
-            self._told(part.minimum_radius),
+            self._told(name, "stiffness", part.stiffness),
+            self._told(name, "weight", part.weight),
+            self._told(name, "minimum radius", part.minimum_radius),
         )
 
     def guide(self, part: GuideSheet, *path: str | int) -> Guide:
@@ -159,11 +161,14 @@ class _Maker:
         return classes[SMALL if diameter is None or diameter.likely < small_below else LARGE]
 
     def _filled(self, name: str, what: str, given: Stated | None, usual: Quantity) -> Quantity:
-        if given is not None:
-            return belief_of(given, self.rough)
-        if self.sheet is not None:
+        told = self._told(name, what, given)
+        if told is None and self.sheet is not None:
             self.usual.setdefault(name, []).append(what)
-        return usual
+        return usual if told is None else told
 
-    def _told(self, given: Stated | None) -> Quantity | None:
-        return belief_of(given, self.rough) if given is not None else None
+    def _told(self, name: str, what: str, given: Stated | None) -> Quantity | None:
+        if given is None:
+            return None
+        if given.assumed:
+            self.guessed.setdefault(name, []).append(what)
+        return belief_of(given, self.rough)

@@ -1,7 +1,7 @@
 """Text with units to SI numbers and back, and values that are only partly known."""
 
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
-from advisor.quantity.parse import Stated, parse, parse_stated
+from advisor.quantity.parse import Stated, parse, parse_stated, without_assumed
 from advisor.quantity.show import Units, show
 from advisor.quantity.units import Dimension
 
@@ -17,4 +17,5 @@ __all__ = [
     "parse",
     "parse_stated",
     "show",
+    "without_assumed",
 ]

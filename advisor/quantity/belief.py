@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.evidence import TOLD, Evidence
+from advisor.evidence import ASSUMED, TOLD, Evidence
 from advisor.quantity.parse import Stated
 
 
@@ -52,7 +52,12 @@ Belief = Known | Estimate | Chances
 
 
 def belief_of(stated: Stated, rough_share: float, evidence: Evidence = TOLD) -> Known | Estimate:
-    """What a sheet's entry says; `rough_share` is how far an "about" may be off, as a share."""
+    """What a sheet's entry says; `rough_share` is how far an "about" may be off, as a share.
+
+    What is only assumed is our judgement, whatever else is known of the sheet.
+    """
+    if stated.assumed:
+        evidence = ASSUMED
     if stated.low == stated.high:
         if not stated.rough:
             return Known(stated.likely, evidence)

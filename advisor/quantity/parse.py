@@ -7,7 +7,7 @@ refused with a message that says what to write; nothing is guessed.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import pi
 
@@ -40,12 +40,22 @@ _DASHED_RANGE = re.compile(r"(\d)\s*[-–—]\s*(\d+(?:\.\d+)?\s*[^\d\s/])|\s[-�
 
 @dataclass(frozen=True)
 class Stated:
-    """What a sheet says of one quantity, in SI: a range (equal ends: one value), rough if "about"."""
+    """What a sheet says of one quantity, in SI: a range (equal ends: one value), rough if "about".
+
+    `assumed`: nobody saw it; it is taken until somebody knows.
+    """
 
     low: float
     likely: float
     high: float
     rough: bool = False
+    assumed: bool = False
+
+
+def without_assumed(text: str) -> tuple[str, bool]:
+    """The text behind the word `assumed`, and whether that word stood before it."""
+    found = re.fullmatch(r"assumed(?:\s+(?P<rest>.*))?", text.strip(), re.IGNORECASE | re.DOTALL)
+    return (found["rest"] or "", True) if found else (text.strip(), False)
 
 
 def parse(text: str, dimension: Dimension) -> float:
@@ -54,21 +64,28 @@ def parse(text: str, dimension: Dimension) -> float:
     Raises QuantityError when the text is not surely a quantity of that dimension, or is a range.
     """
     stated = parse_stated(text, dimension)
-    if stated.rough or stated.low != stated.high:
+    if stated.assumed or stated.rough or stated.low != stated.high:
         raise QuantityError(f"got {text.strip()!r}; expected one value such as {EXAMPLES[dimension]}")
     return stated.likely
 
 
 def parse_stated(text: str, dimension: Dimension) -> Stated:
-    """A value, "about" a value, or a range such as `20 to 30 ft`, in SI.
+    """A value, "about" a value, or a range such as `20 to 30 ft`, in SI; each may be `assumed`.
 
     Raises QuantityError as `parse` does.
     """
     raw = text.strip()
+    told, assumed = without_assumed(raw)
+    if assumed:
+        return replace(_stated(told, raw, dimension), assumed=True)
+    return _stated(raw, raw, dimension)
+
+
+def _stated(told: str, raw: str, dimension: Dimension) -> Stated:
     try:
         if len(raw) > _LONGEST_TEXT:
             raise QuantityError("it is too long to be one quantity")
-        words = raw.lower()
+        words = told.lower()
         rough = False
         for prefix in ("about ", "approx ", "roughly ", "~"):
             if words.startswith(prefix):

@@ -144,7 +144,7 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
     notes = []
     for item in study.network.assumed:
         evidence = item.belief.evidence
-        taken = item.taken or _shown(item.belief, study)
+        taken = item.taken or _shown(item.belief, item.dimension, study)
         notes.append(
             AssumedNote(about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak)
         )
@@ -155,14 +155,14 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
     return tuple(notes)
 
 
-def _shown(belief: Known | Estimate | Chances, study: Study) -> str:
+def _shown(belief: Known | Estimate | Chances, dimension: Dimension, study: Study) -> str:
     if isinstance(belief, Chances):
         return ", ".join(
             f"{name} {share:.0%}" for name, share in sorted(belief.options, key=lambda o: -o[1])[:3]
         )
     if isinstance(belief, Known):
-        return show(belief.value, Dimension.LENGTH, study.units)
-    low, high = (show(end, Dimension.LENGTH, study.units) for end in (belief.low, belief.high))
+        return show(belief.value, dimension, study.units)
+    low, high = (show(end, dimension, study.units) for end in (belief.low, belief.high))
     return f"{low} to {high}"
 
 

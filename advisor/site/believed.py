@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from advisor.evidence import TOLD, Evidence, Grade
-from advisor.quantity import Chances, Estimate, Known, Stated, belief_of
+from advisor.evidence import ASSUMED, TOLD, Evidence, Grade
+from advisor.quantity import Chances, Dimension, Estimate, Known, Stated, belief_of
+from advisor.site.fields import AssumedName
 from advisor.site.names import as_listed
 from advisor.site.network import Assumption, Wall
 from advisor.site.sheet import SiteSheet
@@ -22,7 +23,7 @@ class Believed:
     def size(self, line: str, given: Stated | None, place: str) -> Known:
         """The nominal size in m."""
         if given is not None:
-            return Known(given.likely, TOLD)
+            return self.one(given, f"size of {line}")
         size = self.tables.typical_size(self.site.region, place)
         self.assume(f"size of {line}", "", size)
         return size
@@ -30,9 +31,10 @@ class Believed:
     def slope(self, line: str, given: Stated | None, size: Known) -> Known:
         """Rise over run; the code minimum where nobody measured."""
         if given is not None:
-            told = Known(given.likely, TOLD)
-            if given.low != given.high:
-                self.assume(f"slope of {line}", "the middle of what was given", told)
+            if given.low == given.high:
+                return self.one(given, f"slope of {line}", Dimension.SLOPE)
+            told = Known(given.likely, ASSUMED if given.assumed else TOLD)
+            self.assume(f"slope of {line}", "the middle of what was given", told)
             return told
         slope = self.tables.minimum_slope(self.site.region, size.value)
         self.assume(f"slope of {line}", "the code minimum", slope)
@@ -45,44 +47,75 @@ class Believed:
         if isinstance(material, Chances):
             materials = material
         elif material is not None:
-            materials = Chances(((self.tables.material_name(material), 1.0),), TOLD)
+            listed = self.tables.material_name(material)
+            materials = self._seen(listed, material, f"material of {name}")
         else:
             materials = self.tables.likely_material(self.site.region, self.site.built, place)
             self.assume(f"material of {name}", "", materials)
         if condition is not None:
-            conditions = self.told(condition, self.tables.conditions)
+            conditions = self.told(condition, self.tables.conditions, f"condition of {name}")
         else:
             conditions = self.tables.likely_condition(materials.likeliest, self.site.built)
             self.assume(f"condition of {name}", "", conditions)
         return Wall(name, size, materials, conditions)
 
-    def length(self, given: Stated | None, line: str = "", kind: str = "pipe") -> Known | Estimate:
+    def length(self, given: Stated | None, about: str, kind: str = "pipe") -> Known | Estimate:
         """A stated length may be off by as much as the map is; an unknown one is a wide guess."""
         if given is None:
             guess = self.tables.typical[f"unknown {kind}"]
-            self.assume(f"length of a {kind} in {line}", "", guess)
+            self.assume(about, "", guess)
             return guess
-        told = belief_of(given, self.tables.limits["rough_share"].likely)
+        told = self._as_told(given, about)
         if isinstance(told, Estimate):
             return told
         error = self.tables.limits[f"map_error_{self.site.map}"].likely * told.value
-        note = Evidence(Grade.TOLD, note=f"map: {self.site.map}")
-        return Estimate(told.value - error, told.value, told.value + error, note)
+        evidence = told.evidence
+        if evidence.grade is Grade.TOLD:
+            evidence = Evidence(Grade.TOLD, note=f"map: {self.site.map}")
+        return Estimate(told.value - error, told.value, told.value + error, evidence)
 
-    def given(self, given: Stated | None) -> Known | Estimate | None:
+    def given(
+        self, given: Stated | None, about: str, dimension: Dimension = Dimension.LENGTH
+    ) -> Known | Estimate | None:
         """A value that has no usual one: as told, or nothing."""
-        return belief_of(given, self.tables.limits["rough_share"].likely) if given else None
+        return self._as_told(given, about, dimension) if given else None
 
-    def told(self, name: str, known: Iterable[str]) -> Chances:
-        """A word of the sheet, as the table spells it."""
-        return Chances(((as_listed(name, known), 1.0),), TOLD)
+    def one(self, given: Stated, about: str, dimension: Dimension = Dimension.LENGTH) -> Known:
+        """A value of which the likely one is taken whatever its range."""
+        told = self._as_told(given, about, dimension)
+        return Known(told.likely, told.evidence)
 
-    def forget_length(self, line: str) -> None:
-        """The length that was last guessed in `line` has been told after all."""
-        about = f"length of a pipe in {line}"
-        last = max(i for i, each in enumerate(self.assumed) if each.about == about)
+    def told(self, name: str, known: Iterable[str], about: str) -> Chances:
+        """A word of the sheet, as the table spells it; `about` names it where it is assumed."""
+        return self._seen(as_listed(name, known), name, about)
+
+    def forget_length(self) -> None:
+        """The length of pipe that was last guessed has been told after all."""
+        guess = self.tables.typical["unknown pipe"]
+        last = max(i for i, each in enumerate(self.assumed) if each.belief is guess)
         del self.assumed[last]
 
-    def assume(self, about: str, taken: str, belief: Known | Estimate | Chances) -> None:
+    def assume(
+        self,
+        about: str,
+        taken: str,
+        belief: Known | Estimate | Chances,
+        dimension: Dimension = Dimension.LENGTH,
+    ) -> None:
         """Remember that nobody gave this, to tell it with the plan."""
-        self.assumed.append(Assumption(about, taken, belief))
+        self.assumed.append(Assumption(about, taken, belief, dimension))
+
+    def _as_told(
+        self, given: Stated, about: str, dimension: Dimension = Dimension.LENGTH
+    ) -> Known | Estimate:
+        belief = belief_of(given, self.tables.limits["rough_share"].likely)
+        if given.assumed:
+            self.assume(about, "", belief, dimension)
+        return belief
+
+    def _seen(self, listed: str, written: str, about: str) -> Chances:
+        assumed = isinstance(written, AssumedName)
+        chances = Chances(((listed, 1.0),), ASSUMED if assumed else TOLD)
+        if assumed:
+            self.assume(about, listed, chances)
+        return chances

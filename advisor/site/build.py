@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from advisor.errors import BadInput, Fault
-from advisor.evidence import TOLD, Evidence, Grade
-from advisor.quantity import Chances, Known, Stated
+from advisor.evidence import Evidence, Grade
+from advisor.quantity import Chances, Dimension, Known, Stated
 from advisor.site import pieces as p
 from advisor.site.believed import Believed
 from advisor.site.joining import Laid, join_lines, name_unknown_fittings, refuse_circles
 from advisor.site.lies import line_place
-from advisor.site.names import as_listed, fixture_kind
+from advisor.site.names import fixture_kind
 from advisor.site.network import Hole, Network, Piece, Wall, join, likely
 from advisor.site.sheet import LineSheet, SiteSheet
 from advisor.strict_yaml import Sheet
@@ -94,13 +94,14 @@ class _Builder:
                 )
             )
         elif gap > _ONE:
-            length = self.believed.length(Stated(max(low, 0.0), gap, high, at.rough))
+            stated = Stated(max(low, 0.0), gap, high, at.rough, at.assumed)
+            length = self.believed.length(stated, self._length_of("pipe", state))
             if guessed is None:
                 self._add(state, "pipe", "pipe", length=length)
             else:
                 # The footage tells how long the unknown pipe is.
                 self.laid.pieces[guessed] = replace(self.laid.pieces[guessed], length=length)
-                self.believed.forget_length(state.line.line)
+                self.believed.forget_length()
                 state.run = known + likely(length)
         state.guessed = None
 
@@ -110,7 +111,7 @@ class _Builder:
             self._change(state, entry.change)
         elif isinstance(entry, p.PipeEntry | p.BellyEntry | p.DropEntry | p.RiseEntry):
             kind = next(key for key in ("pipe", "belly", "drop", "rise") if hasattr(entry, key))
-            length = self.believed.length(getattr(entry, kind), state.line.line, kind)
+            length = self.believed.length(getattr(entry, kind), self._length_of(kind, state), kind)
             upright = kind in ("drop", "rise")
             laid = self._add(state, kind, entry.name or kind, length=length, vertical=upright, entry=entry)
             if kind == "pipe" and entry.pipe is None:  # type: ignore[union-attr]
@@ -119,17 +120,7 @@ class _Builder:
                 # What marks a run of pipe is met at its lower end, as one walks down the line.
                 self._add(state, "mark", entry.landmark, landmark=entry.landmark, vertical=upright)
         elif isinstance(entry, p.BendEntry):
-            fitting = self.believed.told(entry.bend, self.tables.bends) if entry.bend else None
-            angle, roll = self.believed.given(entry.angle), self.believed.given(entry.roll)
-            self._add(
-                state,
-                "bend",
-                entry.name or entry.bend or "bend",
-                fitting=fitting,
-                angle=angle,
-                roll=roll,
-                **mark,
-            )
+            self._bend(state, entry)
         elif isinstance(entry, p.JunctionEntry):
             self._junction(state, entry)
         elif isinstance(entry, p.OpeningEntry):
@@ -137,19 +128,41 @@ class _Builder:
         elif isinstance(entry, p.FixtureEntry):
             self._fixture(state, entry, first=number == 0)
         elif isinstance(entry, p.JointEntry):
-            self._add(state, "joint", f"{entry.joint} joint", length=self.believed.given(entry.step), **mark)
+            step = self.believed.given(entry.step, f"step of the joint in {state.line.line}")
+            self._add(state, "joint", f"{entry.joint} joint", length=step, **mark)
         elif isinstance(entry, p.TrapEntry | p.ValveEntry | p.TankEntry):
             key = next(k for k in ("trap", "valve", "tank") if hasattr(entry, k))
-            fitting = self.believed.told(getattr(entry, key), self.tables.stoppers)
-            self._add(state, "stopper", entry.name or getattr(entry, key), fitting=fitting, **mark)
+            name = entry.name or getattr(entry, key)
+            fitting = self.believed.told(
+                getattr(entry, key), self.tables.stoppers, f"{key} in {state.line.line}"
+            )
+            self._add(state, "stopper", name, fitting=fitting, **mark)
         elif isinstance(entry, p.CappedEntry):
             self._add(state, "cap", entry.name or "capped end", **mark)
         elif isinstance(entry, p.EndEntry):
             self._add(state, "end", entry.end, **mark)
 
+    def _length_of(self, kind: str, state: _State) -> str:
+        return f"length of a {kind} in {state.line.line}, below {state.since}"
+
+    def _bend(self, state: _State, entry: p.BendEntry) -> None:
+        about = f"bend in {state.line.line}, below {state.since}"
+        self._add(
+            state,
+            "bend",
+            entry.name or entry.bend or "bend",
+            fitting=self.believed.told(entry.bend, self.tables.bends, about) if entry.bend else None,
+            angle=self.believed.given(entry.angle, f"angle of the {about}", Dimension.ANGLE),
+            roll=self.believed.given(entry.roll, f"roll of the {about}", Dimension.ANGLE),
+            landmark=entry.landmark,
+            entry=entry,
+        )
+
     def _opening(self, state: _State, entry: p.OpeningEntry) -> None:
-        kind = as_listed(entry.kind, self.tables.openings) if entry.kind else ""
-        if not kind:
+        if entry.kind:
+            about = f"kind of {entry.opening}"
+            kind = self.believed.told(entry.kind, self.tables.openings, about).likeliest
+        else:
             kind = "floor cleanout" if self.site.region == "north america" else "inspection chamber"
             taken = Chances(((kind, 1.0),), Evidence(Grade.JUDGEMENT, "own"))
             self.believed.assume(f"kind of {entry.opening}", kind, taken)
@@ -157,16 +170,16 @@ class _Builder:
             kind,
             entry.water,
             bool(entry.buried),
-            entry.depth.likely if entry.depth else None,
+            self.believed.one(entry.depth, f"depth of {entry.opening}").value if entry.depth else None,
             entry.opens,
             None,
-            Known(entry.size.likely, TOLD) if entry.size else None,
+            self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)
         state.run, state.guessed = 0.0, None
 
     def _junction(self, state: _State, entry: p.JunctionEntry) -> None:
-        fitting = self._junction_kind(entry.fitting)
+        fitting = self._junction_kind(entry.fitting, entry.joined_by, state)
         piece = self._add(
             state,
             "junction",
@@ -181,8 +194,9 @@ class _Builder:
         if entry.drawn is not False:
             self.laid.arms[piece.id] = entry.joined_by
 
-    def _junction_kind(self, name: str | None) -> Chances | None:
-        return self.believed.told(name, self.tables.junctions) if name else None
+    def _junction_kind(self, name: str | None, arm: str, state: _State) -> Chances | None:
+        about = f"fitting where {arm} joins {state.line.line}"
+        return self.believed.told(name, self.tables.junctions, about) if name else None
 
     def _fixture(self, state: _State, entry: p.FixtureEntry, first: bool) -> None:
         """At the top of a line a fixture is its start; further down it is a short arm that joins."""
@@ -199,8 +213,10 @@ class _Builder:
             return
         arm = self._free_line(f"{label} arm")
         usual = kind.outlet_nominal[self.site.region]
-        size = Known(
-            entry.size.likely if entry.size else usual.likely, TOLD if entry.size else usual.evidence
+        size = (
+            self.believed.one(entry.size, f"size of {arm}")
+            if entry.size
+            else Known(usual.likely, usual.evidence)
         )
         inner = LineSheet(line=arm, kind="branch", pieces=())
         wall = self.believed.wall(arm, "branch", size, None, None)
@@ -208,10 +224,12 @@ class _Builder:
         self.laid.lines[arm] = []
         self._add(inside, "opening" if hole else "cap", label, hole=hole, entry=entry)
         length = (
-            self.believed.length(entry.arm, arm, "pipe") if entry.arm else self.tables.typical["fixture arm"]
+            self.believed.length(entry.arm, f"length of {arm}")
+            if entry.arm
+            else self.tables.typical["fixture arm"]
         )
         self._add(inside, "pipe", "trap arm", length=length)
-        fitting = self._junction_kind(entry.fitting)
+        fitting = self._junction_kind(entry.fitting, label, state)
         piece = self._add(
             state,
             "junction",
@@ -232,7 +250,7 @@ class _Builder:
     def _change(self, state: _State, change: p.Change) -> None:
         state.changes += 1
         name = f"{state.line.line}/from {state.since} ({state.changes})"
-        size = Known(change.size.likely, TOLD) if change.size else state.wall.nominal
+        size = self.believed.one(change.size, f"size of {name}") if change.size else state.wall.nominal
         if change.material or change.condition:
             material = change.material or state.wall.material
             wall = self.believed.wall(name, state.place, size, material, change.condition)
@@ -241,7 +259,7 @@ class _Builder:
         if abs(size.value - state.wall.nominal.value) > _ONE:
             self._add(state, "reducer", "change of size")
         if change.slope:
-            state.slope = Known(change.slope.likely, TOLD)
+            state.slope = self.believed.one(change.slope, f"slope of {name}", Dimension.SLOPE)
         state.wall = wall
 
     def _add(self, state: _State, kind: str, name: str, **more: object) -> Piece:

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal, TypeVar
 from pydantic import AfterValidator, BeforeValidator
 
 from advisor.errors import QuantityError
-from advisor.quantity import Dimension, Stated, parse_stated
+from advisor.quantity import Dimension, Stated, parse_stated, without_assumed
 
 LONGEST_NAME = 80
 SMALLEST_PIPE, LARGEST_PIPE = 0.015, 1.0  # m: outside this a nominal size is a slip of the pen
@@ -95,6 +95,21 @@ def closed(value: Any) -> bool:
     return True
 
 
+class AssumedName(str):
+    """A name out of a table that stands on the sheet as `assumed ...`: nobody saw it."""
+
+    __slots__ = ()
+
+
+def _seen_or_assumed(value: str | None) -> str | None:
+    if value is None:
+        return None
+    name, assumed = without_assumed(value)
+    if assumed and name.lower() in ("", "unknown", "?"):
+        raise ValueError(f"got {value!r}; expected a name after `assumed`, or unknown alone")
+    return AssumedName(name) if assumed else name
+
+
 def _name_or_unknown(value: Any) -> Any:
     return None if isinstance(value, str) and value.strip().lower() in ("unknown", "?") else value
 
@@ -109,5 +124,7 @@ Angle = Annotated[
 Roll = Annotated[Stated | None, stated(Dimension.ANGLE)]
 Name = Annotated[str, AfterValidator(_short)]
 MaybeName = Annotated[Annotated[str, AfterValidator(_short)] | None, BeforeValidator(_name_or_unknown)]
+ListedName = Annotated[Name, AfterValidator(_seen_or_assumed)]  # a name that stands in a table
+Listed = Annotated[MaybeName, AfterValidator(_seen_or_assumed)]
 YesNo = Annotated[bool | None, BeforeValidator(_yes_no)]
 Water = Annotated[Literal["standing", "running", "dry"] | None, BeforeValidator(_name_or_unknown)]

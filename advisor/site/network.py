@@ -87,6 +87,7 @@ class Assumption:
     about: str
     taken: str
     belief: Belief
+    dimension: Dimension = Dimension.LENGTH
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,8 @@ from advisor.site.fields import (
     Angle,
     Distance,
     Length,
+    Listed,
+    ListedName,
     MaybeName,
     Name,
     Roll,
@@ -51,7 +53,7 @@ class OpeningEntry(Entry):
     """A place where the rod can go in."""
 
     opening: Name
-    kind: MaybeName = None
+    kind: Listed = None
     size: Size = None
     water: Water = None
     buried: YesNo = None
@@ -80,7 +82,7 @@ class RiseEntry(Entry):
 class BendEntry(Entry):
     """A change of direction."""
 
-    bend: MaybeName
+    bend: Listed
     angle: Angle = None
     roll: Roll = None
 
@@ -89,7 +91,7 @@ class JunctionEntry(Entry):
     """Where another line joins this one."""
 
     joined_by: Name = Field(alias="joined by")
-    fitting: MaybeName = None
+    fitting: Listed = None
     side: Literal["left", "right", "top"] | None = None
     lies: Literal["on its back", "on its side", "upright"] | None = None
     upside_down: YesNo = Field(default=None, alias="upside down")
@@ -101,7 +103,7 @@ class FixtureEntry(Entry):
 
     fixture: Name
     label: MaybeName = None
-    fitting: MaybeName = None
+    fitting: Listed = None
     trap: Literal["in wall"] | None = None
     size: Size = None
     arm: Length = None
@@ -115,8 +117,8 @@ class Change(BaseModel):
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     size: Size = None
-    material: MaybeName = None
-    condition: MaybeName = None
+    material: Listed = None
+    condition: Listed = None
     slope: Slope = None
 
     @model_validator(mode="after")
@@ -148,19 +150,19 @@ class JointEntry(Entry):
 class TrapEntry(Entry):
     """A trap in the line itself."""
 
-    trap: Name
+    trap: ListedName
 
 
 class ValveEntry(Entry):
     """A valve in the line."""
 
-    valve: Name
+    valve: ListedName
 
 
 class TankEntry(Entry):
     """A tank in the line: a grease tank, a septic tank, an ejector."""
 
-    tank: Name
+    tank: ListedName
 
 
 class CappedEntry(Entry):

@@ -10,7 +10,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 
 from advisor.errors import BadInput, Fault
 from advisor.site.faults import complaint_faults, join_faults, order_faults
-from advisor.site.fields import MaybeName, Name, Size, Slope, YesNo, at_least_one
+from advisor.site.fields import Listed, Name, Size, Slope, YesNo, at_least_one
 from advisor.site.names import unknown_names
 from advisor.site.pieces import PieceEntry
 from advisor.strict_yaml import Sheet, read_text, sheet_despite, sheet_of_text
@@ -33,8 +33,8 @@ class LineSheet(BaseModel):
     line: Name
     kind: Literal["drain", "stack", "branch", "vent", "sewer", "rain"] | None = None
     size: Size = None
-    material: MaybeName = None
-    condition: MaybeName = None
+    material: Listed = None
+    condition: Listed = None
     slope: Slope = None
     pieces: tuple[PieceEntry, ...]
 

@@ -94,7 +94,8 @@ def test_why_not_a_technique_that_a_rule_rejects(study):
     assert any(r.of == "check" for _, r in story.tree.walk())
 
 
-def test_what_if_turns_the_lead_and_says_where():
+@pytest.mark.parametrize("prefix", ["", "assumed "])
+def test_what_if_turns_the_lead_and_says_where(prefix):
     # Two ways to one point, in one pipe: whoever is nearer leads (fewer metres, all else alike).
     text = """
 site: two ways
@@ -122,8 +123,9 @@ lines:
       - end: public sewer
 task: {look at: "run, 0.1 m below wall", complaint: {holding: no}}
 """
+    text = text.replace("pipe: 8 m", f"pipe: {prefix}8 m")
     made = Case(site_of_text(text, "site", tables()), kit_of(KIT_SHEET, tables()), Units.METRIC, 300)
-    found = what_if(made, KIT_SHEET, "wall/pipe", "30 m", "8 m", tables(), rules())
+    found = what_if(made, KIT_SHEET, "wall/pipe", "30 m", f"{prefix}8 m", tables(), rules())
     assert (found.leader_before, found.leader_after) == ("upper chamber", "lower chamber")
     assert found.turns_at is not None
     # By hand the lead turns where the two ways are as long: near 12 m.

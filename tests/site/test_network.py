@@ -70,7 +70,7 @@ class TestFootage:
 
     def test_leaves_other_guesses_assumed(self):
         network = laid("{pipe: unknown}", "{bend: 1/8 bend, at: 40 m}", "{pipe: unknown}")
-        assert [each.about for each in network.assumed] == ["length of a pipe in drain"]
+        assert [each.about for each in network.assumed] == ["length of a pipe in drain, below plug"]
 
     def test_keeps_its_range(self):
         network = laid("{pipe: 2 m}", "{bend: 1/8 bend, at: 5 to 7 m}")
