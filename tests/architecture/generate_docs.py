@@ -251,7 +251,9 @@ def _sources(tables: Tables, base: RuleBase) -> str:
 def _names(tables: Tables) -> str:
     """Every word that a site sheet may use where a table must know it."""
     text = f"# Names for a site sheet\n\n{MADE}Capitals do not matter. `unknown` may stand for any of them, "
-    text += "and `assumed` before any of them but a fixture: it is taken as written and told as our judgement.\n"
+    text += (
+        "and `assumed` before any of them but a fixture: it is taken as written and told as our judgement.\n"
+    )
     aliases: dict[str, list[str]] = {}
     for alias, name in tables.material_aliases.items():
         aliases.setdefault(name, []).append(alias)
