@@ -47,3 +47,9 @@ def printable(text: str) -> str:
     Sheets are other people's text: an escape sequence must never reach a terminal or a card raw.
     """
     return "".join(c if c.isprintable() or c == "\n" else f"\\u{ord(c):04x}" for c in text)
+
+
+def cell(text: str) -> str:
+    """The text as a cell of a table that a spreadsheet opens: printable, and never taken for a formula."""
+    shown = printable(text).replace("\n", " ")
+    return f"'{shown}" if shown.lstrip().startswith(("=", "+", "-", "@")) else shown

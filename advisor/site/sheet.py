@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
 from advisor.errors import BadInput, Fault
+from advisor.quantity import Units
 from advisor.site.faults import complaint_faults, join_faults, order_faults
 from advisor.site.fields import Listed, Name, Size, Slope, YesNo, at_least_one
 from advisor.site.names import unknown_names
@@ -76,6 +77,11 @@ class SiteSheet(BaseModel):
     septic: YesNo = None
     lines: Annotated[tuple[LineSheet, ...], AfterValidator(at_least_one)]
     task: Task = Task()
+
+
+def usual_units(site: SiteSheet) -> Units:
+    """The units in which people of that region read a plan."""
+    return Units.METRIC if site.region == "britain" else Units.INCH
 
 
 def read_site(path: Path, tables: Tables) -> Sheet[SiteSheet]:

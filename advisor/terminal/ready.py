@@ -13,7 +13,7 @@ from advisor.kit.sheet import KitSheet, read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
 from advisor.quantity import Units
 from advisor.rulebase.load import RuleBase, load_rules
-from advisor.site.sheet import read_site
+from advisor.site.sheet import read_site, usual_units
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables, load_tables
 
@@ -46,11 +46,10 @@ def make_ready(
     kit_path = kit or (demo.KIT if site is None else job_kit(site) or own_kit())
     kit_sheet = read_kit(kit_path) if kit_path else None
     made = kit_of(kit_sheet, tables) if kit_sheet else default_kit(tables)
-    usual = Units.METRIC if sheet.model.region == "britain" else Units.INCH
     case = Case(
         sheet,
         made,
-        Units(units) if units else usual,
+        Units(units) if units else usual_units(sheet.model),
         worlds or DEFAULT_WORLDS,
         DEFAULT_SEED if seed is None else seed,
     )
