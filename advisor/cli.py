@@ -10,7 +10,7 @@ from typing import NoReturn
 
 from advisor.errors import BadInput
 
-COMMANDS = ("plan", "check", "explain", "rules", "matrix")  # in the order in which help tells them
+COMMANDS = ("plan", "check", "explain", "rules", "matrix", "batch")  # in the order in which help tells them
 
 
 def main(argv: list[str] | None = None) -> NoReturn:

@@ -26,7 +26,7 @@ def add_case(parser: argparse.ArgumentParser) -> None:
     """The options of every command that plans."""
     parser.add_argument("--kit", type=Path, help="kit sheet; without it your own, else reels of usual make")
     parser.add_argument("--units", choices=[u.value for u in Units], help="default: by the region")
-    parser.add_argument("--worlds", type=_worlds, help="how many possible truths to work through")
+    parser.add_argument("--worlds", type=worlds, help="how many possible truths to work through")
     parser.add_argument("--seed", type=int, help="another number draws other possible truths")
     add_rules(parser)
 
@@ -51,7 +51,8 @@ def ready_of(given: argparse.Namespace) -> Ready:
     return make_ready(given.site, given.kit, given.units, given.worlds, given.seed, rules_of(given))
 
 
-def _worlds(text: str) -> int:
+def worlds(text: str) -> int:
+    """How many worlds an option asks for."""
     if not text.isdigit() or not LEAST_WORLDS <= int(text) <= MOST_WORLDS:
         raise argparse.ArgumentTypeError(
             f"got {text!r}; expected a number from {LEAST_WORLDS} to {MOST_WORLDS}"
