@@ -31,7 +31,8 @@ def rules(question: str, about: list[str], folder: Path) -> int:
     if question == "list":
         for stratum, each in base.by_stratum.items():
             page.heading(stratum)
-            page.table(["rule", "about", "title"], [[rule.id, rule.about, rule.title] for rule in each])
+            for rule in each:  # an id must stay whole, to be copied into `rules show`
+                page.line(f"{rule.id}, about the {rule.about}: {rule.title}")
     elif question == "show":
         for name in about or [rule.id for rule in base.all_rules]:
             _show(_find(base, name), tables, page)

@@ -1,0 +1,137 @@
+"""`advisor explain` and `advisor rules` as a reader meets them: each question, as text and as JSON alike."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from advisor import demo
+from advisor.cli import main
+from advisor.rulebase.load import STRATA
+from tests.cases.jobs import rules, tables
+
+FEW = ["--worlds", "300"]
+POOR = demo.MAIN.read_text().replace("condition: moderate scale", "condition: heavy scale")
+
+
+def run(capsys, *given: object) -> tuple[int, str, str]:
+    with pytest.raises(SystemExit) as ended:
+        main([str(word) for word in given])
+    said = capsys.readouterr()
+    return int(ended.value.code or 0), said.out, said.err
+
+
+def answer(capsys, *given: object) -> tuple[str, object]:
+    """The text and the JSON of one question."""
+    code, text, _ = run(capsys, "explain", *given, *FEW)
+    assert code == 0
+    return " ".join(text.split()), json.loads(run(capsys, "explain", *given, *FEW, "--json")[1])
+
+
+def words(text: str) -> str:
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        ("how",),
+        ("how", "laundry tub"),
+        ("how", "stack foot plug", "1"),
+        ("how", "stack foot plug", "test tee"),
+        ("why-not",),
+        ("why-not", "basement toilet"),
+        ("why-not", "stack foot plug", "quick push"),
+        ("why-not", "stack foot plug", "1", "string"),
+        ("why-not", "stack foot plug", "smaller head"),
+        ("why-not", "string"),
+    ],
+)
+def test_a_story_is_told_first_and_its_tree_on_demand(given, capsys):
+    text, told = answer(capsys, *given)
+    assert isinstance(told, dict)
+    assert words(told["about"]) in text
+    assert 1 <= len(told["story"]) <= 3
+    for line in told["story"]:
+        assert words(line) in text
+    assert "--full" in text
+    full = words(run(capsys, "explain", *given, *FEW, "--full")[1])
+    assert len(full) >= len(text) - len("The whole tree of reasons: add --full.")
+    assert words(told["tree"]["text"]) in full
+
+
+def test_what_if_says_who_leads_before_and_after(capsys):
+    text, told = answer(capsys, "what-if", "small head/diameter=70", "mm")
+    assert isinstance(told, dict)
+    assert told["leader_after"] in text
+    for change in told["changes"]:
+        assert f"{change['chance_before']:.2f} to {change['chance_after']:.2f}" in text
+
+
+@pytest.mark.parametrize("question", ["matters", "changes"])
+def test_lists_are_told_whole(question, tmp_path, capsys):
+    sheet = tmp_path / "poor.yaml"
+    sheet.write_text(POOR)
+    text, told = answer(capsys, question, "--site", sheet, "--kit", demo.KIT)
+    assert isinstance(told, list)
+    assert told, "the demo house has unknowns, and a poor chance that can be raised"
+    for each in told:
+        assert words(each.get("unknown") or each["what"]) in text
+
+
+@pytest.mark.parametrize(
+    ("given", "says"),
+    [
+        (("how", "stack foot plugg"), "'stack foot plug'"),
+        (("how", "stack foot plug", "no such spot"), "no hard spot there is called"),
+        (("how", "stack foot plug", "99"), "no hard spot there is called"),
+        (("what-if", "house drain/size"), "expected LINE/ENTRY=VALUE"),
+        (("what-if", "=3 in"), "expected LINE/ENTRY=VALUE"),
+        (("what-if", "house drain/size=three"), "three"),
+    ],
+)
+def test_nonsense_is_told_in_one_line(given, says, capsys):
+    code, out, err = run(capsys, "explain", *given, *FEW)
+    assert code == 2
+    assert not out
+    assert len(err.strip().splitlines()) == 1
+    assert says in err
+
+
+def test_rules_are_listed_by_stratum(capsys):
+    text = run(capsys, "rules", "list")[1]
+    for stratum in STRATA:
+        assert stratum.upper() in text
+    for rule in rules().all_rules:
+        assert f"{rule.id}, about the {rule.about}" in text
+
+
+def test_a_rule_is_shown_with_its_sources_and_examples(capsys):
+    rule = rules().all_rules[0]
+    shown = run(capsys, "rules", "show", rule.id)[1]
+    text = words(shown)
+    assert words(rule.mechanism) in text
+    assert shown.count("\n  source: ") == len(rule.sources)
+    for example in rule.examples:
+        assert f"example, {example.name}" in text
+    code, _, err = run(capsys, "rules", "show", rule.id + "x")
+    assert code == 2
+    assert f"'{rule.id}'" in err
+
+
+def test_fired_and_dead_share_out_the_rules(tmp_path, capsys):
+    (tmp_path / "one.yaml").write_text(demo.MAIN.read_text())
+    fired = run(capsys, "rules", "fired", tmp_path)[1]
+    dead = run(capsys, "rules", "dead", tmp_path)[1]
+    for rule in rules().all_rules:
+        names = [rule.id in page.split() for page in (fired, dead)]
+        assert sum(names) == 1, rule.id
+
+
+def test_weak_rules_are_those_without_a_strong_source(capsys):
+    text = run(capsys, "rules", "weak")[1]
+    assert tables().sources
+    for rule in rules().all_rules:
+        told = f"{rule.id}:" in text
+        assert told == all(grade.weak for grade, _ in rule.sources), rule.id
