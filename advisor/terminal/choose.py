@@ -1,0 +1,118 @@
+"""Asking at the terminal: one key for a choice, one line for a value; gloves on, no mouse, no colour."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import questionary
+from prompt_toolkit.application import Application
+from prompt_toolkit.formatted_text import FormattedText
+from prompt_toolkit.key_binding import KeyBindings, KeyPressEvent, merge_key_bindings
+from prompt_toolkit.keys import Keys
+from prompt_toolkit.layout import FormattedTextControl, Layout, Window
+from prompt_toolkit.styles import Style
+
+from advisor.errors import BadInput, Fault
+from advisor.terminal.page import Page
+
+PLAIN = Style([("", "noinherit")])
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A key and what it stands for."""
+
+    key: str
+    words: str
+
+
+def need_terminal(instead: str) -> None:
+    """Raise BadInput, saying what to do instead, where nobody can be asked."""
+    if sys.stdin is None or not sys.stdin.isatty() or not sys.stdout.isatty():
+        raise BadInput([Fault("terminal", 0, f"this asks questions and needs a terminal; {instead}")])
+
+
+def choose(page: Page, question: str, choices: Sequence[Choice], more: Sequence[Choice] = ()) -> str:
+    """The key of the choice made, by one key press.
+
+    `more` are the ways out that are always there (back, why), told on one line of their own. Raises
+    KeyboardInterrupt on Ctrl-C and EOFError where the terminal is gone.
+    """
+    keys = [choice.key for choice in (*choices, *more)]
+    assert len(set(keys)) == len(keys), "two choices share a key"
+    assert all(len(key) == 1 for key in keys), "a choice is one key press"
+    page.line()
+    page.strong(question)
+    for choice in choices:
+        page.line(f"{choice.key}  {choice.words}", indent=4)
+    if more:
+        page.line("   ".join(f"{choice.key} {choice.words}" for choice in more))
+    key = _one_key(keys)
+    words = next(choice.words for choice in (*choices, *more) if choice.key == key)
+    page.line(f"> {words}")
+    return key
+
+
+def type_in(
+    page: Page, question: str, check: Callable[[str], str | None], default: str = "", may_skip: bool = True
+) -> str | None:
+    """One line of text that `check` has nothing against (it gives a message, or None); None on Esc.
+
+    An empty line is None too where `may_skip`. Raises as `choose`.
+    """
+    page.line()
+    page.strong(question)
+    page.line("Type it and press Enter. Esc: back.")
+    while True:
+        asked = questionary.text("", default=default, qmark=">", style=PLAIN)
+        asked.application.key_bindings = merge_key_bindings(
+            [each for each in (asked.application.key_bindings, _escape()) if each is not None]
+        )
+        typed = asked.unsafe_ask()
+        if typed is None or (may_skip and not typed.strip()):
+            return None
+        wrong = check(typed.strip())
+        if wrong is None:
+            return str(typed.strip())
+        page.line(wrong)
+        default = typed
+
+
+def _one_key(keys: Sequence[str]) -> str:
+    bindings, told = KeyBindings(), [""]
+
+    @bindings.add(Keys.Any)
+    def _pressed(event: KeyPressEvent) -> None:
+        key = event.key_sequence[0].key
+        for wanted in (key, key.lower()):  # with caps lock on, the letter is still meant
+            if wanted in keys:
+                event.app.exit(result=wanted)
+                return
+        told[0] = f"press one of: {' '.join(keys)}"
+
+    @bindings.add("c-c")
+    def _broken_off(event: KeyPressEvent) -> None:
+        event.app.exit(exception=KeyboardInterrupt)
+
+    @bindings.add("c-d")
+    def _gone(event: KeyPressEvent) -> None:
+        event.app.exit(exception=EOFError)
+
+    control = FormattedTextControl(lambda: FormattedText([("", f"  {told[0]}")]))
+    window = Window(control, height=1, always_hide_cursor=True)
+    app: Application[str] = Application(
+        Layout(window), key_bindings=bindings, style=PLAIN, erase_when_done=True
+    )
+    return app.run()
+
+
+def _escape() -> KeyBindings:
+    bindings = KeyBindings()
+
+    @bindings.add("escape", eager=True)
+    def _back(event: KeyPressEvent) -> None:
+        event.app.exit(result=None)
+
+    return bindings

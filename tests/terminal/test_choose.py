@@ -1,0 +1,84 @@
+"""Asking by one key and by one line, through prompt_toolkit's own pipe input."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+
+import pytest
+from prompt_toolkit.application import create_app_session
+from prompt_toolkit.input import create_pipe_input
+from prompt_toolkit.output import DummyOutput
+
+from advisor.errors import BadInput
+from advisor.terminal.choose import Choice, choose, need_terminal, type_in
+from advisor.terminal.page import Page
+
+YES_NO = (Choice("1", "yes"), Choice("2", "no"))
+MORE = (Choice("d", "don't know"), Choice("b", "back"))
+
+
+@contextmanager
+def typed(text: str):
+    with create_pipe_input() as keys, create_app_session(input=keys, output=DummyOutput()):
+        keys.send_text(text)
+        yield
+
+
+@pytest.mark.parametrize(
+    ("keys", "chosen"), [("1", "1"), ("2", "2"), ("d", "d"), ("D", "d"), ("xyz?\r2", "2"), ("\x1b[B1", "1")]
+)
+def test_one_key_is_an_answer_and_others_are_not(keys, chosen, capsys):
+    with typed(keys):
+        assert choose(Page(), "Is it holding?", YES_NO, MORE) == chosen
+    said = capsys.readouterr().out
+    for words in ("Is it holding?", "1  yes", "2  no", "d don't know"):
+        assert words in said
+
+
+@pytest.mark.parametrize(("key", "raised"), [("\x03", KeyboardInterrupt), ("\x04", EOFError)])
+def test_breaking_off_is_told_to_whoever_asked(key, raised):
+    with typed(key), pytest.raises(raised):
+        choose(Page(), "Is it holding?", YES_NO)
+    with typed(key), pytest.raises(raised):
+        type_in(Page(), "How long?", lambda _: None)
+
+
+def test_a_line_is_asked_for_until_it_is_right(capsys):
+    with typed("twelve\r\x15" + "12 ft\r"):
+        given = type_in(Page(), "How long?", lambda text: None if "ft" in text else "expected 12 ft")
+    assert given == "12 ft"
+    assert "expected 12 ft" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("keys", ["\x1b", "abc\x1b", "\r", "  \r"])
+def test_escape_or_nothing_is_no_answer(keys):
+    with typed(keys):
+        assert type_in(Page(), "How long?", lambda _: None) is None
+
+
+def test_what_must_be_said_is_not_skipped():
+    with typed("\rname\r"):
+        given = type_in(Page(), "Name?", lambda text: None if text else "say something", may_skip=False)
+    assert given == "name"
+
+
+def test_hostile_words_are_shown_escaped(capsys):
+    with typed("1"):
+        choose(Page(), "[bold]\x1b[31m", (Choice("1", "\u202eyes"),))
+    said = capsys.readouterr().out
+    assert "[bold]\\u001b[31m" in said
+    assert "\\u202eyes" in said
+
+
+def test_narrow_screen_holds_every_word(capsys, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "40")
+    with typed("1"):
+        choose(Page(), "Is water standing anywhere at all in the building, as far as you see?", YES_NO, MORE)
+    lines = capsys.readouterr().out.splitlines()
+    assert all(len(line.rstrip()) <= 40 for line in lines)
+    assert "as far as you see?" in " ".join(" ".join(lines).split())
+
+
+def test_without_a_terminal_one_line_says_what_to_do():
+    with pytest.raises(BadInput, match="use --answers FILE"):
+        need_terminal("use --answers FILE")
