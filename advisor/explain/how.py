@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from advisor.evidence import ASSUMED
 from advisor.explain.reason import Reason, Story, of_belief, of_rule
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Known, Units, show
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 
@@ -25,7 +26,7 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
             text=f"the opening opens in {opens:.0%} of the cases",
             of="chance",
             value=opens,
-            under=(_opening(study, outcome),),
+            under=_opening(study, outcome),
         ),
         *spots,
         Reason(
@@ -141,11 +142,14 @@ def _push(study: Study, outcome: RouteOutcome) -> tuple[Reason, ...]:
     )
 
 
-def _opening(study: Study, outcome: RouteOutcome) -> Reason:
+def _opening(study: Study, outcome: RouteOutcome) -> tuple[Reason, ...]:
     hole = outcome.route.opening.hole
     assert hole is not None
     kind = study.tables.openings[hole.kind]
-    return of_belief(f"a {hole.kind} opens", kind.opens_share, Dimension.SHARE, study.units)
+    opens = of_belief(f"a {hole.kind} opens", kind.opens_share, Dimension.SHARE, study.units)
+    if hole.there == 1:
+        return (opens,)
+    return (of_belief("there is one", Known(hole.there, ASSUMED), Dimension.SHARE, study.units), opens)
 
 
 def _minutes(study: Study, outcome: RouteOutcome) -> Reason:

@@ -47,6 +47,7 @@ def what_matters(study: Study) -> tuple[Matter, ...]:
 
 _LAST = {
     "opens": "whether {} opens",
+    "there": "whether {} is there",
     "open minutes": "how long {} takes to open",
     "close minutes": "how long {} takes to close",
     "kind": "which fitting it is: {}",

@@ -5,9 +5,8 @@ from __future__ import annotations
 from copy import deepcopy
 from typing import Any
 
-import yaml
-
 from advisor.errors import BadInput, Fault
+from advisor.strict_yaml import written
 from advisor.strict_yaml.model import nearest
 
 # The keys by which an entry of a list goes by a name.
@@ -28,7 +27,7 @@ def replaced(tree: Any, path: str, value: str, file: str) -> str:
         raise BadInput(
             [Fault(file, 0, f"{path!r} names {item!r}; add the entry to replace, as in {path}/size")]
         )
-    return dumped(root)
+    return written(root)
 
 
 def value_at(tree: Any, path: str, file: str) -> str | None:
@@ -46,12 +45,7 @@ def inserted(tree: Any, line: str, after: int, piece: dict[str, str]) -> str:
     root = deepcopy(tree)
     pieces = _into(root, line, "")["pieces"]
     pieces.insert(after + 1, piece)
-    return dumped(root)
-
-
-def dumped(tree: Any) -> str:
-    """YAML text of a plain tree, in its own order."""
-    return str(yaml.safe_dump(tree, sort_keys=False, allow_unicode=True))
+    return written(root)
 
 
 def _into(node: Any, step: str, file: str) -> Any:

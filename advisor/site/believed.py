@@ -50,7 +50,7 @@ class Believed:
             listed = self.tables.material_name(material)
             materials = self._seen(listed, material, f"material of {name}")
         else:
-            materials = self.tables.likely_material(self.site.region, self.site.built, place)
+            materials = self.tables.likely_material(self.site.region, self.site.built, place, size.value)
             self.assume(f"material of {name}", "", materials)
         if condition is not None:
             conditions = self.told(condition, self.tables.conditions, f"condition of {name}")

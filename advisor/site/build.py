@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from advisor.errors import BadInput, Fault
-from advisor.evidence import Evidence, Grade
+from advisor.evidence import ASSUMED, Evidence, Grade
 from advisor.quantity import Chances, Dimension, Known, Stated
 from advisor.site import pieces as p
 from advisor.site.believed import Believed
@@ -171,12 +171,21 @@ class _Builder:
             entry.water,
             bool(entry.buried),
             self.believed.one(entry.depth, f"depth of {entry.opening}").value if entry.depth else None,
-            entry.opens,
-            None,
-            self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
+            False if entry.there == 0 else entry.opens,
+            size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
+            there=self._there(entry),
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)
         state.run, state.guessed = 0.0, None
+
+    def _there(self, entry: p.OpeningEntry) -> float:
+        """The chance that it exists: none that has opened, or surely opens, is in doubt."""
+        if entry.there is None or entry.opens is not None or entry.there == 0:
+            return 1.0
+        if entry.there < 1:
+            belief = Known(entry.there, ASSUMED)
+            self.believed.assume(f"whether there is a {entry.opening}", "", belief, Dimension.SHARE)
+        return entry.there
 
     def _junction(self, state: _State, entry: p.JunctionEntry) -> None:
         fitting = self._junction_kind(entry.fitting, entry.joined_by, state)
@@ -251,8 +260,10 @@ class _Builder:
         state.changes += 1
         name = f"{state.line.line}/from {state.since} ({state.changes})"
         size = self.believed.one(change.size, f"size of {name}") if change.size else state.wall.nominal
-        if change.material or change.condition:
-            material = change.material or state.wall.material
+        state.place = change.kind or state.place
+        if change.material or change.condition or change.kind:
+            # Outside the building other pipe is usual, so there the material is open again.
+            material = change.material or (None if change.kind else state.wall.material)
             wall = self.believed.wall(name, state.place, size, material, change.condition)
         else:
             wall = replace(state.wall, id=name, nominal=size)

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal, TypeVar
 from pydantic import AfterValidator, BeforeValidator
 
 from advisor.errors import QuantityError
-from advisor.quantity import Dimension, Stated, parse_stated, without_assumed
+from advisor.quantity import Dimension, Stated, parse, parse_stated, without_assumed
 
 LONGEST_NAME = 80
 SMALLEST_PIPE, LARGEST_PIPE = 0.015, 1.0  # m: outside this a nominal size is a slip of the pen
@@ -88,6 +88,21 @@ def _yes_no(value: Any) -> Any:
     return words[value.strip().lower()]
 
 
+def _yes_no_share(value: Any) -> Any:
+    """Yes is 1, no is 0, and a share stands between them."""
+    try:
+        told = _yes_no(value)
+    except ValueError:
+        try:
+            share = parse(value, Dimension.SHARE) if isinstance(value, str) else -1.0
+        except QuantityError:
+            share = -1.0
+        if not 0 <= share <= 1:
+            raise ValueError(f"got {value!r}; expected yes, no, a share such as 50 %, or unknown") from None
+        return share
+    return None if told is None else float(told)
+
+
 def closed(value: Any) -> bool:
     """A pydantic step for `capped`, which can only be yes."""
     if _yes_no(value) is not True:
@@ -126,5 +141,6 @@ Name = Annotated[str, AfterValidator(_short)]
 MaybeName = Annotated[Annotated[str, AfterValidator(_short)] | None, BeforeValidator(_name_or_unknown)]
 ListedName = Annotated[Name, AfterValidator(_seen_or_assumed)]  # a name that stands in a table
 Listed = Annotated[MaybeName, AfterValidator(_seen_or_assumed)]
+Likelihood = Annotated[float | None, BeforeValidator(_yes_no_share)]
 YesNo = Annotated[bool | None, BeforeValidator(_yes_no)]
 Water = Annotated[Literal["standing", "running", "dry"] | None, BeforeValidator(_name_or_unknown)]

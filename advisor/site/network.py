@@ -36,6 +36,7 @@ class Hole:
     opens: bool | None = None
     fixture: str | None = None
     size: Known | None = None
+    there: float = 1.0  # the chance that it exists, where nobody has looked
     short_entry: bool = False  # the turn after it is a piece of its own, not part of the entry
 
 

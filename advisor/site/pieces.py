@@ -14,6 +14,7 @@ from advisor.site.fields import (
     Angle,
     Distance,
     Length,
+    Likelihood,
     Listed,
     ListedName,
     MaybeName,
@@ -58,6 +59,7 @@ class OpeningEntry(Entry):
     water: Water = None
     buried: YesNo = None
     depth: Length = None
+    there: Likelihood = None
     opens: YesNo = None
 
 
@@ -116,6 +118,7 @@ class Change(BaseModel):
 
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
+    kind: Literal["drain", "sewer"] | None = None
     size: Size = None
     material: Listed = None
     condition: Listed = None
@@ -124,7 +127,7 @@ class Change(BaseModel):
     @model_validator(mode="after")
     def _something(self) -> Change:
         if not self.model_fields_set:
-            raise ValueError("change: nothing is in it; expected size, material, condition or slope")
+            raise ValueError("change: nothing is in it; expected size, material, condition, slope or kind")
         return self
 
 

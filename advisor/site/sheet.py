@@ -26,6 +26,9 @@ def _year(value: object) -> object:
     return int(value)
 
 
+Year = Annotated[int | None, BeforeValidator(_year)]
+
+
 class LineSheet(BaseModel):
     """One line, from its upper end down."""
 
@@ -70,7 +73,7 @@ class SiteSheet(BaseModel):
 
     site: Name
     region: Literal["north america", "britain"]
-    built: Annotated[int | None, BeforeValidator(_year)] = None
+    built: Year = None
     map: Literal["measured", "sketch", "guess"] = "sketch"
     shared: YesNo = None
     pumps: YesNo = None
@@ -89,16 +92,21 @@ def read_site(path: Path, tables: Tables) -> Sheet[SiteSheet]:
     return site_of_text(read_text(path), str(path), tables)
 
 
-def site_of_text(text: str, file: str, tables: Tables) -> Sheet[SiteSheet]:
-    """Check a site sheet given as text; raises BadInput with every fault at once."""
+def site_of_text(
+    text: str, file: str, tables: Tables, model: type[SiteSheet] = SiteSheet
+) -> Sheet[SiteSheet]:
+    """Check a site sheet given as text; raises BadInput with every fault at once.
+
+    `model` may be a sheet that has entries of its own besides.
+    """
     faults: list[Fault] = []
     sheet: Sheet[SiteSheet] | None
     try:
-        sheet = sheet_of_text(text, SiteSheet, file)
+        sheet = sheet_of_text(text, model, file)
     except BadInput as wrong:
         # A pipe without its unit does not hide a misspelt fitting: what can be read is checked on.
         faults += wrong.faults
-        sheet = sheet_despite(text, SiteSheet, file)
+        sheet = sheet_despite(text, model, file)
     if sheet is not None:
         faults += _faults(sheet, tables)
     if faults or sheet is None:

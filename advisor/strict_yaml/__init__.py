@@ -2,6 +2,7 @@
 
 from advisor.strict_yaml.model import Sheet, plain, read_sheet, sheet_despite, sheet_of_text
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
+from advisor.strict_yaml.write import written
 
 __all__ = [
     "Branch",
@@ -15,4 +16,5 @@ __all__ = [
     "sheet_despite",
     "sheet_of_text",
     "tree_of_text",
+    "written",
 ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Literal
 
 from advisor.quantity import Chances
-from advisor.tables.entry import Graded, Kind, TableFile, Year, by_name, one_of
+from advisor.tables.entry import Graded, Kind, Length, TableFile, Year, as_estimate, by_name, one_of
 from advisor.tables.likely import BuildingStock, YearShares
 from advisor.tables.regions import Region
 
@@ -29,6 +29,7 @@ class Material(Kind, Graded):
 class LikelyMaterials(Graded):
     """Shares of materials by region, place and year of building."""
 
+    wide_branch: Length  # a branch from this size on is laid like the stack that it joins
     shares: dict[Region, dict[Place, YearShares]]
 
 
@@ -45,7 +46,9 @@ class MaterialsFile(TableFile):
     materials: Annotated[dict[str, Material], by_name]
     likely: LikelyMaterials
 
-    def likely_material(self, region: Region, year: int | None, place: Place) -> Chances:
-        """What a pipe is likely made of."""
+    def likely_material(self, region: Region, year: int | None, place: Place, nominal: float) -> Chances:
+        """What a pipe is likely made of; `nominal` is its size in m."""
+        if place == "branch" and nominal >= as_estimate(self.likely.wide_branch).likely:
+            place = "stack"
         steps = self.likely.shares[region][place]
         return steps.chances(year, self.stock.built_before[region], self.likely.evidence)

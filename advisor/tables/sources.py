@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 from pydantic import BaseModel, model_validator
 
@@ -11,6 +11,8 @@ from advisor.evidence import Source
 from advisor.strict_yaml import Branch, Node, Sheet, Twigs
 from advisor.strict_yaml.model import nearest
 from advisor.tables.entry import Row, by_name
+
+M = TypeVar("M", bound=BaseModel)
 
 
 class SourceRow(Row):
@@ -38,7 +40,7 @@ class SourcesFile(Row):
         return {i: Source(i, r.title, r.where, r.note) for i, r in self.sources.items()}
 
 
-def unknown_sources(sheet: Sheet[BaseModel], ids: list[str]) -> list[Fault]:
+def unknown_sources(sheet: Sheet[M], ids: list[str]) -> list[Fault]:
     """A fault for every `source:` in a file that names no known source."""
     found: list[Fault] = []
     known = set(ids)

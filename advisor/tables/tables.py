@@ -74,9 +74,11 @@ class Tables:
         """A material by its name or an alias."""
         return self.materials[self.material_name(name)]
 
-    def likely_material(self, region: str, year: int | None, place: str) -> Chances:
-        """What a pipe in a stack, branch, vent, drain or sewer is likely made of."""
-        return self.files.materials.likely_material(region, year, place)
+    def likely_material(
+        self, region: str, year: int | None, place: str, nominal: float | None = None
+    ) -> Chances:
+        """What a pipe in a stack, branch, vent, drain or sewer is likely made of; `nominal` in m."""
+        return self.files.materials.likely_material(region, year, place, nominal or 0.0)
 
     def bore(self, material: str, nominal: float) -> Known | Estimate:
         """The sound bore in m for a nominal size in m."""

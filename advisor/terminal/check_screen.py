@@ -5,6 +5,8 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+from advisor.archetype import archetypes, read_archetype
+from advisor.archetype.building import HEAD
 from advisor.errors import BadInput, Fault
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
@@ -72,7 +74,7 @@ def _kind(file: Path) -> str:
     """What a file is, by its first known key; whatever lies in a rules folder belongs to the rules."""
     tree = tree_of_text(read_text(file), str(file))
     keys = tree.entries if isinstance(tree, Branch) else {}
-    found = next((key for key in ("site", "kit", "rules") if key in keys), None)
+    found = next((key for key in (HEAD, "site", "kit", "rules") if key in keys), None)
     if found is None and _folder_of(file) is not None:
         return "rules"
     if found is None:
@@ -84,6 +86,8 @@ def _kind(file: Path) -> str:
 def _sheet(file: Path, kind: str, tables: Tables) -> str:
     if kind == "kit":
         return f"ok, a kit sheet with {len(kit_of(read_kit(file), tables).loadouts)} loadouts"
+    if kind == HEAD:
+        return f"ok, a typical building: {read_archetype(file, tables).name}"
     sheet = read_site(file, tables)
     network, target = target_of(sheet, network_of(sheet, tables))
     seen = target.words if target else "the suspect section"
@@ -109,9 +113,10 @@ def _folder_of(file: Path) -> Path | None:
 def _rules_folder(folder: Path) -> str:
     if not (folder / "sources.yaml").is_file():
         raise BadInput([Fault(str(folder), 0, "this is not a rules folder; expected sources.yaml in it")])
-    _, base = _load(folder)
+    tables, base = _load(folder)
     faults = check_examples(base)
     if faults:
         raise BadInput(faults)
     examples = sum(len(rule.examples) for rule in base.all_rules)
-    return f"ok, {len(base.all_rules)} rules and {examples} examples"
+    buildings = len(archetypes(folder, tables))
+    return f"ok, {len(base.all_rules)} rules, {examples} examples and {buildings} typical buildings"

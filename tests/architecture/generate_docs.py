@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple, get_args
 
+from advisor.archetype import archetypes
 from advisor.evidence import Grade
 from advisor.result.model import Plan
 from advisor.rulebase.load import RuleBase, load_rules
@@ -36,6 +37,7 @@ def pages() -> dict[str, str]:
         "sources.md": _sources(tables, base),
         "tables.md": _tables(),
         "names.md": _names(tables),
+        "archetypes.md": _archetypes(tables),
         "models.md": models_page(),
         "plan.schema.json": json.dumps(Plan.model_json_schema(), indent=1, sort_keys=True) + "\n",
     }
@@ -227,6 +229,9 @@ def _sources(tables: Tables, base: RuleBase) -> str:
     for rule in base.all_rules:
         for grade, source in rule.sources:
             uses[source][grade.value] += 1
+    for building in archetypes(RULES, tables):
+        for evidence in (building.evidence, *(fact.evidence for fact in building.facts)):
+            uses[evidence.source][evidence.grade.value] += 1
     total = sum(uses.values(), Counter())
     text = f"# Sources\n\n{MADE}What each number and rule rests on, strongest grade first:\n\n"
     grades = [grade for grade in Grade if grade is not Grade.TOLD]
@@ -277,6 +282,29 @@ def _names(tables: Tables) -> str:
     )
     for title, head, rows in parts:
         text += f"\n## {title}\n\n" + _table(head, rows)
+    return text
+
+
+def _archetypes(tables: Tables) -> str:
+    """Every typical building, and what its sheet rests on."""
+    text = (
+        f"# Typical buildings\n\n{MADE}Each is a site sheet in `rules/archetypes` of which nothing was seen: "
+    )
+    text += "every value is assumed, with a range, until somebody knows.\n"
+    found = archetypes(RULES, tables)
+    for region in dict.fromkeys(each.region for each in found):
+        rows = (
+            (
+                each.name,
+                f"{each.first_year} to {each.last_year or 'today'}",
+                each.known_by,
+                each.evidence.grade.words,
+                " ".join(f"{fact.says} ({fact.evidence.grade.words})" for fact in each.facts),
+            )
+            for each in found
+            if each.region == region
+        )
+        text += f"\n## {region}\n\n" + _table("building, built, known by, lengths and fittings, facts", rows)
     return text
 
 

@@ -71,7 +71,7 @@ SLIPS = [
     ("      - end: public sewer\n", "      - end: public sewer\n      - pipe: 3 ft\n", 17, ["end", "expected it last"]),
     ("- pipe: 6 ft", "- capped: yes", 22, ["capped", "expected it first"]),
     ("      - pipe: 2 ft", "      - tied to: drain\n      - pipe: 2 ft", 25, ["tied to", "expected it first"]),
-    ("- pipe: 6 ft", "- change: {}", 22, ["expected size, material, condition or slope"]),
+    ("- pipe: 6 ft", "- change: {}", 22, ["expected size, material, condition, slope or kind"]),
     # Entries inside a piece: the line of the entry, not of the piece.
     ("side: left", "side: lft", 14, ["side: got 'lft'", "did you mean 'left'?"]),
     ("side: left", "sied: left", 14, ["unknown entry 'sied'", "did you mean 'side'?"]),
