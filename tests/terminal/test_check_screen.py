@@ -24,7 +24,7 @@ def test_says_what_each_file_is(capsys):
     assert told.err == ""
     assert len(lines) == len(files)
     for file, line, words in zip(
-        files, lines, ["site sheet"] * 3 + ["kit sheet"] + ["rules and"] * 2, strict=True
+        files, lines, ["site sheet"] * 3 + ["kit sheet"] + ["typical buildings"] * 2, strict=True
     ):
         assert line.startswith(f"{file}: ok, ")
         assert words in line
