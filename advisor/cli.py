@@ -10,7 +10,15 @@ from typing import NoReturn
 
 from advisor.errors import BadInput
 
-COMMANDS = ("plan", "check", "explain", "rules", "matrix", "batch")  # in the order in which help tells them
+COMMANDS = (
+    "plan",
+    "check",
+    "explain",
+    "rules",
+    "matrix",
+    "batch",
+    "log",
+)  # in the order in which help tells them
 
 
 def main(argv: list[str] | None = None) -> NoReturn:

@@ -1,0 +1,134 @@
+"""The kinds of entry of a push log, and what each may say."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import isfinite
+
+from advisor.quantity import Dimension
+from advisor.strict_yaml.model import nearest
+
+Value = str | float | bool | None
+
+START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "water"
+STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
+FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
+
+PASSED, HELD, WEDGED, KINKED = "passed", "stopped", "wedged", "kinked"
+OUTCOMES = (PASSED, HELD, WEDGED, KINKED)
+LONGEST_TEXT = 2000
+
+
+@dataclass(frozen=True)
+class Says:
+    """One thing that an entry may say: text, a number in SI, or yes and no; perhaps one of a few words."""
+
+    type: type[str] | type[float] | type[bool]
+    words: tuple[str, ...] = ()
+    needed: bool = False
+    unit: Dimension | None = None  # of a number; a clock position is in hours, 12 at the top
+
+
+_TEXT, _NEEDED, _FLAG = Says(str), Says(str, needed=True), Says(bool)
+_CLOCK, _NUMBER = Says(float), Says(float, needed=True)
+_LENGTH, _TIME, _SHARE = (
+    Says(float, unit=unit) for unit in (Dimension.LENGTH, Dimension.TIME, Dimension.SHARE)
+)
+
+KINDS: dict[str, dict[str, Says]] = {
+    START: {
+        "opening": _NEEDED,
+        "direction": Says(str, ("known", "unknown")),
+        "loadout": _TEXT,
+        "target": _TEXT,
+        "operator": _TEXT,
+    },
+    SIGHTING: {
+        "what": _NEEDED,
+        "clock": _CLOCK,
+        "name": _TEXT,
+        "line": _TEXT,
+        "material": _TEXT,
+        "size": _LENGTH,
+        "photo": _TEXT,
+        "note": _TEXT,
+    },
+    TRY: {
+        "spot": _TEXT,
+        "technique": _NEEDED,
+        "way": _TEXT,  # the class of fitting: shape.turn.way
+        "outcome": Says(str, OUTCOMES, needed=True),
+        "force": Says(str, ("light", "firm", "hard")),
+        "water": Says(str, ("none", "trickle", "running")),
+        "loadout": _TEXT,
+        "book": _SHARE,  # the planner's mean chance of one try there, when it was planned
+        "planned": _FLAG,
+        "note": _TEXT,
+    },
+    OFFERED: {"spot": _TEXT, "technique": _NEEDED, "way": _TEXT, "book": _SHARE},
+    WATER: {"fixture": _NEEDED, "seconds": _TIME, "waited": _TIME, "dye": _FLAG, "note": _TEXT},
+    STOPPED: {"sign": _TEXT, "feel": _TEXT, "spot": _TEXT, "note": _TEXT},
+    BACK: {"note": _TEXT},  # the counter is that after the pull
+    RESET: {"now": _LENGTH, "note": _TEXT},
+    FIND: {
+        "what": _NEEDED,
+        "line": _TEXT,
+        "distance": _LENGTH,  # along the line from its upper end
+        "clock": _CLOCK,
+        "sure": _SHARE,
+        "advice": _TEXT,
+        "photo": _TEXT,
+        "note": _TEXT,
+    },
+    MARK: {
+        "name": _NEEDED,
+        "line": _TEXT,
+        "distance": _LENGTH,
+        "depth": _LENGTH,  # from the ground to the middle of the transmitter
+        "how": Says(str, ("two heights", "null spacing", "read off", "dug")),
+        "tape_a": _TEXT,  # a fixed point
+        "from_a": _LENGTH,
+        "tape_b": _TEXT,
+        "from_b": _LENGTH,
+        "photo": _TEXT,
+        "note": _TEXT,
+    },
+    NOTE: {"text": _NEEDED, "photo": _TEXT},
+    END: {"reached": _FLAG, "why": _TEXT, "note": _TEXT},
+    UNDO: {"of": _NUMBER},
+}
+
+
+def entry_faults(kind: str, counter: float | None, data: Mapping[str, Value]) -> list[str]:
+    """What is wrong with an entry, each with what was expected; nothing where it may be logged."""
+    says = KINDS.get(kind)
+    if says is None:
+        return [f"no kind of entry {kind!r}{nearest(kind, list(KINDS))}"]
+    wrong = [
+        f"{kind}: {name} is missing" for name, say in says.items() if say.needed and data.get(name) is None
+    ]
+    if counter is not None and not (isfinite(counter) and abs(counter) <= 10_000):
+        wrong.append(f"{kind}: a counter of {counter} m; expected one within 10000 m")
+    for name, value in data.items():
+        if name not in says:
+            wrong.append(f"{kind}: nothing is called {name!r}{nearest(name, list(says))}")
+        elif value is not None:
+            wrong += [f"{kind}: {name}: {fault}" for fault in _value_faults(says[name], value)]
+    return wrong
+
+
+def _value_faults(say: Says, value: Value) -> list[str]:
+    if say.type is float:
+        number = isinstance(value, int | float) and not isinstance(value, bool)
+        return [] if number and isfinite(float(value or 0)) else [f"got {value!r}; expected a number"]
+    if say.type is bool:
+        return [] if isinstance(value, bool) else [f"got {value!r}; expected yes or no"]
+    if not isinstance(value, str):
+        return [f"got {value!r}; expected text"]
+    if say.words and value not in say.words:
+        return [f"got {value!r}{nearest(value, list(say.words))}"]
+    if len(value) > LONGEST_TEXT:
+        return [f"{len(value)} characters; expected at most {LONGEST_TEXT}"]
+    # A lone half of a surrogate pair cannot be written to any file.
+    return [] if value.isascii() or value.encode("utf-8", "replace").decode() == value else ["not text"]

@@ -1,0 +1,94 @@
+"""The log of a job on the screen, and into a file."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from advisor.errors import BadInput
+from advisor.job.folder import Job
+from advisor.job.output import write_out
+from advisor.push.export import csv_of, iso, json_of
+from advisor.push.kinds import KINDS, UNDO, Value
+from advisor.push.log import Entry, Log, undone
+from advisor.push.rescue import rescue
+from advisor.quantity import Dimension, Units, show
+from advisor.site.sheet import read_site, usual_units
+from advisor.tables.load import load_tables
+from advisor.terminal.page import Page
+
+
+def show_log(job: Job, units: Units | None, rules: Path, page: Page) -> None:
+    """Every entry, a line or two each; raises BadInput."""
+    entries = entries_of(job)
+    units = units or units_of(job, rules)
+    gone = undone(entries)
+    page.heading(f"log of {job.name}, times in UTC")
+    for entry in entries:
+        page.line(line_of(entry, units) + (" (undone)" if entry.number in gone else ""))
+    if not entries:
+        page.line("Nothing is logged yet.")
+
+
+def export_log(job: Job, as_json: bool, out: Path | None, force: bool, page: Page) -> None:
+    """The log as CSV or JSON, to the screen or into a file; raises BadInput."""
+    entries = entries_of(job)
+    text = json_of(entries) if as_json else csv_of(entries)
+    if out is None:
+        sys.stdout.write(text)
+        return
+    write_out(out, text.encode(), force)
+    page.line(f"{len(entries)} entries written to {out}.")
+
+
+def rescue_log(job: Job, out: Path, page: Page) -> None:
+    """What a damaged log still holds, as a new log; raises BadInput."""
+    page.line(f"{rescue(job.log, out)} entries put into {out}; {job.log} is left as it is.")
+
+
+def entries_of(job: Job) -> tuple[Entry, ...]:
+    """All that was logged; raises BadInput where there is no log or it is damaged."""
+    log = Log.read(job.log)
+    try:
+        return log.entries()
+    finally:
+        log.close()
+
+
+def units_of(job: Job, rules: Path) -> Units:
+    """The usual units of the job's region; a log can be read without a sheet, then in metres."""
+    try:
+        return usual_units(read_site(job.site, load_tables(rules)).model)
+    except BadInput:
+        return Units.METRIC
+
+
+def line_of(entry: Entry, units: Units) -> str:
+    """An entry in one line of words."""
+    counter = "" if entry.counter is None else f" at {show(entry.counter, Dimension.LENGTH, units)}"
+    said = "; ".join(f"{name.replace('_', ' ')} {_value(entry, name, units)}" for name in entry.data)
+    late = "" if entry.told_at == entry.happened_at else f", told {iso(entry.told_at)}"
+    return f"{entry.number} {iso(entry.happened_at)}{late}: {entry.kind}{counter}{': ' if said else ''}{said}"
+
+
+def clock(hours: float) -> str:
+    """A position on the wall of the pipe as a clock face, 12 at the top."""
+    minutes = round(hours % 12 * 60)
+    return f"{minutes // 60 or 12}:{minutes % 60:02}"
+
+
+def _value(entry: Entry, name: str, units: Units) -> str:
+    value: Value = entry.data[name]
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, str):
+        return value
+    says = KINDS[entry.kind][name]
+    number = float(value or 0.0)
+    if name == "clock":
+        return clock(number)
+    return (
+        show(number, says.unit, units)
+        if says.unit
+        else (f"{number:.0f}" if entry.kind == UNDO else f"{number:g}")
+    )

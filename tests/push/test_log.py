@@ -1,0 +1,340 @@
+"""The log of pushes: durable, only added to, undone by entries, never made anew."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import sqlite3
+import threading
+from datetime import UTC, datetime, timedelta, timezone
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from advisor.cli import main
+from advisor.errors import BadInput
+from advisor.push.export import csv_of, json_of
+from advisor.push.log import Log, standing, undone
+from advisor.push.rescue import rescue
+
+NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
+
+
+def at(minutes: float) -> datetime:
+    return NOON + timedelta(minutes=minutes)
+
+
+@pytest.fixture
+def log(tmp_path: Path):
+    made = Log.open(tmp_path / "log.db")
+    yield made
+    made.close()
+
+
+def filled(path: Path, entries: int) -> None:
+    log = Log.open(path)
+    for i in range(entries):
+        log.append("note", float(i), {"text": f"note {i} " + "x" * 300}, at(i))
+    log.close()
+
+
+def test_what_is_added_is_there_for_the_next_reader_and_after_closing(log, tmp_path):
+    told = log.append("start", None, {"opening": "yard cleanout", "direction": "unknown"}, at(0))
+    second = log.append("sighting", 3.25, {"what": "tie-in", "clock": 9.0}, at(1))
+    assert Log.read(tmp_path / "log.db").entries() == (told, second)
+    log.close()
+    assert Log.open(tmp_path / "log.db").entries() == (told, second)
+
+
+def test_commits_wait_for_the_disk(log):
+    assert log._pragma("journal_mode") == "wal"
+    assert log._pragma("synchronous") == 2, "FULL in SQLite's documentation of the pragma"
+
+
+def test_late_entries_stand_where_they_happened(log):
+    log.append("start", None, {"opening": "a"}, at(0))
+    log.append("note", 5.0, {"text": "second"}, at(20))
+    log.append("note", 2.0, {"text": "told late"}, at(21), happened_at=at(10))
+    assert [e.data.get("text") for e in log.standing()] == [None, "told late", "second"]
+    assert [e.number for e in log.entries()] == [1, 2, 3]
+
+
+def test_a_clock_set_back_keeps_the_order_of_telling(log):
+    log.append("note", 1.0, {"text": "first"}, at(60))
+    log.append("note", 2.0, {"text": "then"}, at(0))
+    assert [e.data["text"] for e in log.entries()] == ["first", "then"]
+
+
+def test_local_times_are_kept_in_utc(log):
+    local = datetime(2026, 3, 4, 7, tzinfo=timezone(timedelta(hours=-5)))
+    assert log.append("note", None, {"text": "x"}, local).told_at == NOON
+    with pytest.raises(ValueError, match="zone"):
+        log.append("note", None, {"text": "x"}, datetime(2026, 3, 4))
+    with pytest.raises(BadInput, match="after it was told"):
+        log.append("note", None, {"text": "x"}, at(0), happened_at=at(1))
+
+
+def test_undo_is_an_entry_and_can_be_undone(log):
+    first = log.append("note", 1.0, {"text": "a"}, at(0))
+    before = log.standing()
+    log.undo(1, at(1))
+    assert log.standing() == ()
+    log.undo(2, at(2))
+    assert log.standing() == before == (first,)
+    assert [e.kind for e in log.entries()] == ["note", "undo", "undo"]
+    with pytest.raises(BadInput, match="no entry 9"):
+        log.undo(9, at(3))
+    with pytest.raises(BadInput, match="undone already"):
+        log.undo(2, at(3))
+
+
+@given(st.lists(st.integers(1, 8), max_size=8))
+def test_what_stands_is_what_a_plain_replay_says(targets):
+    """Against a replay written another way: an entry is gone if some undoing of it is not gone itself."""
+    from advisor.push.log import Entry
+
+    entries = [Entry(i, at(0), at(0), "note", None, {"text": "x"}) for i in range(1, 4)]
+    for target in targets:
+        if target <= len(entries):
+            entries.append(Entry(len(entries) + 1, at(0), at(0), "undo", None, {"of": float(target)}))
+
+    def gone(number: int) -> bool:
+        return any(e.kind == "undo" and e.data["of"] == number and not gone(e.number) for e in entries)
+
+    assert undone(entries) == {e.number for e in entries if gone(e.number)}
+    assert {e.number for e in standing(tuple(entries))} == {1, 2, 3} - undone(entries)
+
+
+@pytest.mark.parametrize(
+    ("kind", "counter", "data", "told"),
+    [
+        ("nte", None, {"text": "x"}, "did you mean 'note'"),
+        ("note", None, {}, "text is missing"),
+        ("note", float("nan"), {"text": "x"}, "counter of nan"),
+        ("note", 1e9, {"text": "x"}, "expected one within"),
+        ("note", None, {"text": "x", "txet": "y"}, "nothing is called 'txet'"),
+        ("note", None, {"text": "x" * 5000}, "5000 characters"),
+        ("note", None, {"text": "\ud800"}, "not text"),
+        ("try", None, {"technique": "string", "outcome": "pased"}, "did you mean 'passed'"),
+        (
+            "try",
+            None,
+            {"technique": "string", "outcome": "passed", "book": float("inf")},
+            "expected a number",
+        ),
+        ("try", None, {"technique": "string", "outcome": "passed", "planned": "yes"}, "expected yes or no"),
+        ("sighting", None, {"what": "tie-in", "clock": True}, "expected a number"),
+    ],
+)
+def test_what_is_no_entry_is_refused_and_nothing_is_written(log, kind, counter, data, told):
+    with pytest.raises(BadInput, match=told):
+        log.append(kind, counter, data, at(0))
+    assert log.entries() == ()
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        "UPDATE entry SET kind = 'end'",
+        "DELETE FROM entry",
+        "INSERT OR REPLACE INTO entry SELECT * FROM entry WHERE number = 1",
+        "INSERT INTO entry SELECT 7, told_at, happened_at, kind, counter, data, digest FROM entry",
+    ],
+)
+def test_the_file_itself_refuses_changes(log, tmp_path, change):
+    log.append("note", 1.0, {"text": "a"}, at(0))
+    other = sqlite3.connect(tmp_path / "log.db")
+    with pytest.raises(sqlite3.DatabaseError, match="only added"):
+        other.execute(change)
+    other.close()
+
+
+def test_two_terminals_at_once(tmp_path):
+    """Four writers of 50 entries each: 200 entries, numbered through, none twice."""
+    path = tmp_path / "log.db"
+    faults: list[BaseException] = []
+
+    def write(name: int) -> None:
+        try:
+            log = Log.open(path)
+            for i in range(50):
+                log.append("note", float(i), {"text": f"{name}/{i}"}, at(i))
+            log.close()
+        except BaseException as fault:
+            faults.append(fault)
+
+    threads = [threading.Thread(target=write, args=(i,)) for i in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert not faults
+    entries = Log.read(path).entries()
+    assert [e.number for e in entries] == list(range(1, 201))
+    assert {e.data["text"] for e in entries} == {f"{n}/{i}" for n in range(4) for i in range(50)}
+
+
+def test_a_busy_log_is_told(log, tmp_path):
+    log._db.execute("PRAGMA busy_timeout = 50")
+    other = sqlite3.connect(tmp_path / "log.db", isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    with pytest.raises(BadInput, match="another program keeps it busy"):
+        log.append("note", 1.0, {"text": "a"}, at(0))
+    other.execute("ROLLBACK")
+    other.close()
+    assert log.append("note", 1.0, {"text": "a"}, at(0)).number == 1
+
+
+# -- damage -----------------------------------------------------------------------------------
+
+
+def test_a_file_cut_at_any_length_is_told_and_left(tmp_path):
+    """Every length of the file, page by page in steps of 61 bytes: never fewer entries in silence."""
+    path = tmp_path / "whole.db"
+    filled(path, 30)
+    whole = path.read_bytes()
+    for length in [*range(0, len(whole), 61), len(whole) - 1]:
+        cut = tmp_path / "cut.db"
+        cut.write_bytes(whole[:length])
+        for how in (Log.open, Log.read):
+            with pytest.raises(BadInput, match=r"damaged|not a log|cannot be"):
+                how(cut)
+        assert cut.read_bytes() == whole[:length], "left as it is"
+        for extra in tmp_path.glob("cut.db-*"):
+            extra.unlink()
+
+
+def test_what_waits_beside_the_file_cut_at_any_length_gives_the_entries_before(tmp_path):
+    """SQLite keeps new entries in the file beside it first; a torn end loses the torn entry only."""
+    path = tmp_path / "log.db"
+    log = Log.open(path)
+    sizes = [0]
+    for i in range(12):
+        log.append("note", float(i), {"text": f"note {i}"}, at(i))
+        sizes.append(Path(f"{path}-wal").stat().st_size)
+    main_file, waiting = path.read_bytes(), Path(f"{path}-wal").read_bytes()
+    log.close()
+    for length in range(0, len(waiting) + 1, 97):
+        copy = tmp_path / f"copy-{length}.db"
+        copy.write_bytes(main_file)
+        Path(f"{copy}-wal").write_bytes(waiting[:length])
+        opened = Log.open(copy)
+        count = len(opened.entries())
+        opened.close()
+        assert count == max(i for i, size in enumerate(sizes) if size <= length)
+
+
+def test_every_changed_bit_is_told_or_does_no_harm(tmp_path):
+    path = tmp_path / "whole.db"
+    filled(path, 6)
+    true = Log.read(path).entries()
+    whole = path.read_bytes()
+    for place in range(0, len(whole), 151):
+        changed = bytearray(whole)
+        changed[place] ^= 1 << (place % 8)
+        copy = tmp_path / "changed.db"
+        copy.write_bytes(changed)
+        try:
+            log = Log.open(copy)
+            assert log.entries() == true, f"byte {place}"
+            log.close()
+        except BadInput:
+            pass
+        for extra in tmp_path.glob("changed.db*"):
+            extra.unlink()
+
+
+def test_rescue_gives_the_entries_before_the_damage(tmp_path):
+    path = tmp_path / "log.db"
+    filled(path, 40)
+    true = Log.read(path).entries()
+    data = bytearray(path.read_bytes())
+    place = data.index(b"note 31 ")
+    data[place : place + 8] = b"note 99 "
+    path.write_bytes(data)
+    with pytest.raises(BadInput, match="only 31 of 40 entries"):
+        Log.open(path)
+    assert rescue(path, tmp_path / "new.db") == 31
+    assert Log.open(tmp_path / "new.db").entries() == true[:31]
+    assert path.read_bytes() == bytes(data)
+    with pytest.raises(BadInput, match="there already"):
+        rescue(path, tmp_path / "new.db")
+
+
+@pytest.mark.parametrize("content", [b"", b"not a log", b"SQLite format 3\0" + b"\0" * 100])
+def test_a_file_that_is_no_log_is_left(tmp_path, content):
+    (tmp_path / "log.db").write_bytes(content)
+    with pytest.raises(BadInput, match=r"damaged|not a log"):
+        Log.open(tmp_path / "log.db")
+    assert (tmp_path / "log.db").read_bytes() == content
+
+
+def test_anothers_or_a_later_file_is_left(tmp_path):
+    other = sqlite3.connect(tmp_path / "log.db")
+    other.execute("CREATE TABLE t (x)")
+    other.close()
+    with pytest.raises(BadInput, match="not a log of pushes"):
+        Log.open(tmp_path / "log.db")
+    filled(tmp_path / "later.db", 1)
+    later = sqlite3.connect(tmp_path / "later.db")
+    later.execute("PRAGMA user_version = 2")
+    later.close()
+    with pytest.raises(BadInput, match="version 2"):
+        Log.open(tmp_path / "later.db")
+
+
+def test_a_log_that_is_gone_while_its_companion_is_there_is_not_made_anew(tmp_path):
+    (tmp_path / "log.db-wal").write_bytes(b"x")
+    with pytest.raises(BadInput, match="it is gone"):
+        Log.open(tmp_path / "log.db")
+    assert not (tmp_path / "log.db").exists()
+    with pytest.raises(BadInput, match="cannot be made"):
+        Log.open(tmp_path / "no folder" / "log.db")
+    with pytest.raises(BadInput, match="no log yet"):
+        Log.read(tmp_path / "none.db")
+
+
+# -- export -----------------------------------------------------------------------------------
+
+
+def test_csv_has_no_formula_and_no_control_character(log):
+    for text in ("=1+1", "+1", "-1", "@x", "  =1", "\x1b[31mred", "\u202eevil", 'a\r\nb,"c"'):
+        log.append("note", -1.5, {"text": text}, at(0))
+    rows = list(csv.DictReader(io.StringIO(csv_of(log.entries()))))
+    assert [row["text"][0] for row in rows[:5]] == ["'"] * 5
+    assert [row["counter m"] for row in rows] == ["-1.5"] * 8, "a number stays a number"
+    assert all(c.isprintable() or c == "\n" for c in csv_of(log.entries()))
+
+
+def test_json_gives_back_what_was_told(log):
+    log.append("note", 1 / 3, {"text": "é\u202e\x00"}, at(0))
+    log.undo(1, at(1))
+    text = json_of(log.entries())
+    assert text.isascii()
+    first, second = json.loads(text)
+    assert (first["counter"], first["data"]["text"], first["undone"]) == (1 / 3, "é\u202e\x00", True)
+    assert (second["kind"], second["undone"]) == ("undo", False)
+
+
+def run(*arguments: str) -> int:
+    with pytest.raises(SystemExit) as ended:
+        main(list(arguments))
+    return int(ended.value.code or 0)
+
+
+def test_the_command_shows_and_exports(log, tmp_path, capsys):
+    log.append("find", 12.0, {"what": "roots", "clock": 11.5}, at(0))
+    assert run("log", str(tmp_path)) == 0
+    assert "find at 12 m: clock 11:30; what roots" in capsys.readouterr().out
+    out = tmp_path / "out.csv"
+    assert run("log", str(tmp_path), "--csv", "-o", str(out)) == 0
+    before = out.read_text()
+    assert run("log", str(tmp_path), "--json", "-o", str(out)) == 2
+    assert out.read_text() == before
+    assert run("log", str(tmp_path), "--json", "-o", str(out), "--force") == 0
+    assert json.loads(out.read_text())[0]["kind"] == "find"
+    assert run("log", str(tmp_path / "nowhere")) == 2
+    assert "no such folder" in capsys.readouterr().err
