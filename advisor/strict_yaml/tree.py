@@ -19,7 +19,9 @@ from advisor.errors import BadInput, Fault
 
 LARGEST_FILE = 256 * 1024  # bytes; a sheet is some 5 KB, so more is a wrong file
 DEEPEST = 20
-_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029]")
+_CONTROL = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]"
+)  # half a sign comes from a command line
 
 
 class _Loader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
