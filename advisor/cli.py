@@ -25,16 +25,27 @@ def main(argv: list[str] | None = None) -> NoReturn:
     """Run one command and exit: 0 done, 2 bad input."""
     try:
         given = _parser().parse_args(argv)
-        sys.exit(import_module(f"advisor.commands.{given.command}").run(given))
+        code = import_module(f"advisor.commands.{given.command}").run(given)
+        # Written now, not while the program ends, so that a full disk can still be told.
+        sys.stdout.flush()
+        sys.exit(code)
     except BadInput as fault:
         print(fault, file=sys.stderr)
         sys.exit(2)
     except BrokenPipeError:
-        # `| head` has seen enough; closing again at exit must not complain.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _to_nowhere()  # `| head` has seen enough
         sys.exit(0)
+    except OSError as fault:
+        _to_nowhere()
+        print(f"output cannot be written: {fault.strerror}", file=sys.stderr)
+        sys.exit(2)
     except KeyboardInterrupt:
         sys.exit(130)
+
+
+def _to_nowhere() -> None:
+    """Closing the output again at exit must not complain."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _parser() -> argparse.ArgumentParser:

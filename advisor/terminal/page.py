@@ -14,6 +14,14 @@ from rich.text import Text
 from advisor.errors import printable
 
 WIDEST = 100
+# What is said instead where a terminal lacks the sign.
+_IN_WORDS = {"°": " deg", "×": "x", "–": "-", "→": "->", "½": "1/2"}
+
+
+class _Console(Console):
+    def on_broken_pipe(self) -> None:
+        """Leave it to whoever runs the command: a reader that has seen enough is no fault."""
+        raise BrokenPipeError
 
 
 class Page:
@@ -24,7 +32,7 @@ class Page:
             # An ASCII or cp437 terminal gets a question mark for a sign it lacks, never a crash.
             if hasattr(stream, "reconfigure"):
                 stream.reconfigure(errors="replace")
-        self.console = Console(highlight=False, markup=False, color_system=None, emoji=False)
+        self.console = _Console(highlight=False, markup=False, color_system=None, emoji=False)
         if self.console.width > WIDEST:
             self.console.width = WIDEST
 
@@ -33,18 +41,33 @@ class Page:
         """True where a table of several columns has no room."""
         return self.console.width < 60
 
+    def text(self, words: str, style: str = "") -> Text:
+        """Words as they can be shown here: never as markup, never raw, signs that are missing in words."""
+        shown = printable(words)
+        for sign, instead in _IN_WORDS.items():
+            if sign in shown and not self._has(sign):
+                shown = shown.replace(sign, instead)
+        return Text(shown, style=style)
+
+    def _has(self, sign: str) -> bool:
+        try:
+            sign.encode(self.console.encoding)
+        except UnicodeEncodeError:
+            return False
+        return True
+
     def heading(self, words: str) -> None:
         """A heading with a blank line before it."""
         self.console.print()
-        self.console.print(Text(printable(words).upper(), style="bold"))
+        self.console.print(self.text(words.upper(), "bold"))
 
     def line(self, words: str = "", indent: int = 2) -> None:
         """One paragraph."""
-        self.console.print(Padding(Text(printable(words)), (0, 0, 0, indent)))
+        self.console.print(Padding(self.text(words), (0, 0, 0, indent)))
 
     def strong(self, words: str, indent: int = 2) -> None:
         """One paragraph that stands out."""
-        self.console.print(Padding(Text(printable(words), style="bold"), (0, 0, 0, indent)))
+        self.console.print(Padding(self.text(words, "bold"), (0, 0, 0, indent)))
 
     def steps(self, items: list[str], indent: int = 2, mark: str | None = None) -> None:
         """Numbered steps, or marked ones."""
@@ -52,12 +75,12 @@ class Page:
             table = Table.grid(padding=(0, 1))
             table.add_column(width=len(mark) if mark else 3, justify="right")
             table.add_column()
-            table.add_row(Text(mark or f"{number}."), Text(printable(item)))
+            table.add_row(Text(mark or f"{number}."), self.text(item))
             self.console.print(Padding(table, (0, 0, 0, indent)))
 
     def boxed(self, word: str, texts: list[str]) -> None:
         """A box with a signal word: for what can hurt somebody."""
-        body = Text("\n".join(printable(text) for text in texts))
+        body = self.text("\n".join(texts))
         shape = box.HEAVY if word in ("danger", "warning") else box.SQUARE
         if not self.console.encoding.lower().startswith("utf"):
             shape = box.ASCII
@@ -77,5 +100,5 @@ class Page:
         for index, name in enumerate(header):
             table.add_column(Text(name), justify="right" if index in right else "left", overflow="fold")
         for row in rows:
-            table.add_row(*(Text(printable(cell)) for cell in row))
+            table.add_row(*(self.text(cell) for cell in row))
         self.console.print(Padding(table, (0, 0, 0, 2)))
