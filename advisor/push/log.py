@@ -158,8 +158,8 @@ class Log:
     @contextmanager
     def _writing(self) -> Iterator[None]:
         """One transaction, begun as the only writer and wholly undone by any fault."""
-        self._db.execute("BEGIN IMMEDIATE")
         try:
+            self._db.execute("BEGIN IMMEDIATE")
             yield
             self._db.execute("COMMIT")
         except BaseException:

@@ -4,8 +4,8 @@
 
 Each run starts writers in processes of their own, several on the same log, each on a log that has been
 killed many times before. A writer reports an entry's text on a pipe before it asks for it (`?`) and after
-`append` has returned (`!`). After the kill, every entry reported with `!` must be in the log once, and every entry
-of the log must have been asked for. This does not test a loss of power.
+`append` has returned (`!`). After the kill, every entry reported with `!` must be in the log once, and every
+entry of the log must have been asked for. This does not test a loss of power.
 """
 
 from __future__ import annotations
