@@ -1,0 +1,51 @@
+"""A typst source and its data to a page, by the typst library alone: no network, no fonts of the machine.
+
+Text of users travels as data (`sys.inputs`), never in the source, so that it cannot be read as markup.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import typst
+
+FAMILY = "DejaVu Sans"  # its condensed width is what is carried
+FONTS = Path(__file__).parent / "font"
+
+
+class Press:
+    """Sets one source again and again; what did not change between two settings is not worked out anew."""
+
+    def __init__(self, source: str) -> None:
+        fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[FONTS])
+        self._compiler = typst.Compiler(root=FONTS, font_paths=fonts)
+        self._source = source.encode()
+
+    def pages(self, data: Mapping[str, str]) -> int:
+        """How many pages the data fills."""
+        images = self._compiler.compile(self._source, format="svg", sys_inputs=dict(data))
+        return len(images) if isinstance(images, list) else 1
+
+    def pdf(self, data: Mapping[str, str]) -> bytes:
+        """A tagged PDF after PDF/UA-1; it bears no date, so that the same data gives the same bytes."""
+        made = self._compiler.compile(
+            self._source, format="pdf", sys_inputs=dict(data), pdf_standards="ua-1", timestamp=0
+        )
+        assert isinstance(made, bytes)
+        return made
+
+    def png(self, data: Mapping[str, str], dots_per_inch: float = 200) -> list[bytes]:
+        """Each page as a picture."""
+        return _many(
+            self._compiler.compile(self._source, format="png", ppi=dots_per_inch, sys_inputs=dict(data))
+        )
+
+    def svg(self, data: Mapping[str, str]) -> list[bytes]:
+        """Each page as a drawing."""
+        return _many(self._compiler.compile(self._source, format="svg", sys_inputs=dict(data)))
+
+
+def _many(made: bytes | list[bytes] | None) -> list[bytes]:
+    assert made is not None
+    return made if isinstance(made, list) else [made]
