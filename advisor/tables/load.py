@@ -28,6 +28,7 @@ from advisor.tables.sources import SourcesFile, unknown_sources
 from advisor.tables.stoppers import StoppersFile
 from advisor.tables.tables import Files, Tables
 from advisor.tables.typical import SignsFile, TypicalFile
+from advisor.tables.where import WhereFile
 from advisor.tables.words import WordsFile
 
 __all__ = ["Tables", "load_tables"]
@@ -51,6 +52,7 @@ _FILES: dict[str, type[BaseModel]] = {
     "tables/limits.yaml": LimitsFile,
     "tables/costs.yaml": CostsFile,
     "tables/kits.yaml": KitsFile,
+    "signs/where.yaml": WhereFile,
     **{f"words/{region}.yaml": WordsFile for region in REGIONS},
 }
 
@@ -84,6 +86,7 @@ def load_tables(rules: Path) -> Tables:
         typical=typical.lengths,
         signs=signs.signs,
         trouble_metres=signs.trouble_metres,
+        where=read.model(WhereFile),
         files=Files(
             materials,
             read.model(PipesFile),

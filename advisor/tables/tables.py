@@ -21,6 +21,7 @@ from advisor.tables.regions import REGIONS
 from advisor.tables.slopes import SlopesFile
 from advisor.tables.stoppers import StopperKind
 from advisor.tables.typical import TypicalFile
+from advisor.tables.where import WhereFile
 from advisor.tables.words import WordsFile
 
 
@@ -63,6 +64,7 @@ class Tables:
     typical: Mapping[str, Known | Estimate]
     signs: Mapping[str, Known | Estimate]
     trouble_metres: Mapping[str, Known | Estimate]
+    where: WhereFile
     files: Files
 
     def material_name(self, name: str) -> str:

@@ -1,0 +1,173 @@
+"""The ways of a push cut into cells: for each way and cell what lies there and what is seen there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from math import erf, pi, sqrt
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.push.landmarks import Clocks, Landmark
+from advisor.push.leg import Leg
+from advisor.push.ways import Way
+from advisor.site.network import Network
+from advisor.site.pieces import FixtureEntry
+from advisor.tables.where import WhereFile, number
+
+Array = NDArray[np.floating[Any]]
+Look = tuple[Clocks, float | None, str]  # hours, size and material of a landmark
+
+
+@dataclass(frozen=True)
+class Path:
+    """Where a fixture's water runs: m from the tap to each cell, [R, C], not a number off its path."""
+
+    fixture: str
+    away: Array
+
+
+class Chart:
+    """Arrays over ways and cells, [R, C]; cell c lies c times `cell` m along the way from the hand."""
+
+    def __init__(self, network: Network, ways: tuple[Way, ...], where: WhereFile) -> None:
+        """Raises ValueError where there is no way at all."""
+        if not ways:
+            raise ValueError("no way leads from this opening")
+        self.network, self.ways, self.where = network, ways, where
+        self.cell = number(where.travel.cell)
+        self.ends = np.array([round(way.length / self.cell) for way in ways], np.intp)
+        self.closed = np.array([way.closed for way in ways])
+        self.cells = int(self.ends.max()) + 1
+        self.x = np.arange(self.cells) * self.cell
+        self.there = np.arange(self.cells)[None, :] <= self.ends[:, None]
+        self.prior = np.array([way.prior for way in ways])
+        self.leg = np.stack([self._legs_at(way) for way in ways])
+        self.lines = tuple(dict.fromkeys(leg.line for way in ways for leg in way.legs))
+        index = {line: number for number, line in enumerate(self.lines)}
+        self.line = self._of_legs(lambda leg: index[leg.line], np.intp)
+        self.with_flow = self._of_legs(lambda leg: leg.with_flow, np.bool_)
+        starts = self._of_legs(lambda leg: leg.start, np.float64)
+        places = self._of_legs(lambda leg: leg.place, np.float64)
+        falls = self._of_legs(lambda leg: leg.fall, np.float64)
+        self.place = places + falls * (self.x[None, :] - starts)
+
+    def leg_at(self, way: int, cell: int) -> Leg:
+        """The piece of a way in which a cell lies."""
+        return self.ways[way].legs[self.leg[way, cell]]
+
+    def _legs_at(self, way: Way) -> NDArray[np.intp]:
+        starts = np.array([leg.start for leg in way.legs])
+        # Half a cell's grace: a place is the piece in which most of the cell lies.
+        found = np.searchsorted(starts, self.x + 1e-9, side="right") - 1
+        return np.clip(found, 0, len(starts) - 1)
+
+    def _of_legs(self, value: Any, kind: Any) -> Any:
+        rows = [np.array([value(leg) for leg in way.legs], kind)[self.leg[r]] for r, way in enumerate(self.ways)]
+        return np.stack(rows)
+
+    @cached_property
+    def unlogged(self) -> Array:
+        """Chance to come as far as each cell and to have logged none of what was passed."""
+        kept = np.ones((len(self.ways), self.cells))
+        for row, way in enumerate(self.ways):
+            for mark in way.landmarks:
+                seen = self.where.seen.get(mark.kind)  # type: ignore[call-overload]
+                share = mark.bars if seen is None else number(seen.p)
+                spread = number(self.where.stopped.spread if seen is None else seen.spread)
+                if share:
+                    kept[row] *= 1 - share * self._passed(mark.at, spread)
+        return kept
+
+    @cached_property
+    def same_so_far(self) -> tuple[NDArray[np.intp], Array]:
+        """A number for each cell that is the same on ways that are one up to it, and each way's share."""
+        nodes = np.stack([np.array(way.nodes)[self.leg[r]] for r, way in enumerate(self.ways)])
+        keys = nodes * self.cells + np.arange(self.cells)[None, :]
+        _, group = np.unique(np.where(self.there, keys, -1), return_inverse=True)
+        group = group.reshape(keys.shape)
+        prior = np.where(self.there, self.prior[:, None], 0)
+        total = np.bincount(group.ravel(), prior.ravel())
+        share = np.divide(prior, total[group], out=np.zeros_like(prior), where=total[group] > 0)
+        return group, share
+
+    def fields(self, kind: str) -> dict[Look, Array]:
+        """For each look of a kind of landmark: how dense such sightings are at each cell, per m."""
+        if kind not in self._fields:
+            row = self.where.seen[kind]  # type: ignore[index]
+            odds = number(row.p) / (1 - number(row.p))
+            made: dict[Look, Array] = {}
+            for r, way in enumerate(self.ways):
+                for mark in way.landmarks:
+                    if mark.kind == kind:
+                        look = (mark.clocks, mark.size, mark.to)
+                        field = made.setdefault(look, np.zeros((len(self.ways), self.cells)))
+                        field[r] += odds * self._bell(mark.at, number(row.spread))
+            self._fields[kind] = made
+        return self._fields[kind]
+
+    @cached_property
+    def _fields(self) -> dict[str, dict[Look, Array]]:
+        return {}
+
+    @cached_property
+    def stops(self) -> Array:
+        """How dense stops of the head are at each cell, per m."""
+        stopped = self.where.stopped
+        found = np.full((len(self.ways), self.cells), number(stopped.anywhere))
+        for r, way in enumerate(self.ways):
+            for mark in way.landmarks:
+                if mark.stops:
+                    found[r] += mark.stops * self._bell(mark.at, number(stopped.spread))
+            if way.closed:
+                found[r] += number(stopped.at_end) * self._bell(way.length, number(stopped.end_spread))
+        return found
+
+    @cached_property
+    def fixtures(self) -> dict[str, str]:
+        """What can be run: the name of each fixture and the piece at which its water enters."""
+        return {
+            piece.name: piece.id
+            for piece in self.network.pieces.values()
+            if piece.kind in ("opening", "cap") and isinstance(piece.entry, FixtureEntry)
+        }
+
+    def path(self, fixture: str) -> Path:
+        """The way of a fixture's water over the cells; raises KeyError for one that is not drawn."""
+        if fixture not in self._paths:
+            self._paths[fixture] = self._path(fixture)
+        return self._paths[fixture]
+
+    @cached_property
+    def _paths(self) -> dict[str, Path]:
+        return {}
+
+    def _path(self, fixture: str) -> Path:
+        at, tops = 0.0, {}
+        for piece_id in self.network.downstream(self.fixtures[fixture]):
+            tops[piece_id] = at
+            at += self.network.pieces[piece_id].along
+
+        offset = self._of_legs(lambda leg: tops.get(leg.piece.id, np.nan) - leg.top, np.float64)
+        return Path(fixture, offset + self.place)
+
+    def _bell(self, at: float, spread: float) -> Array:
+        return np.exp(-0.5 * ((self.x - at) / spread) ** 2) / (spread * sqrt(2 * pi))
+
+    def _passed(self, at: float, spread: float) -> Array:
+        """The share that has passed a place seen from so far to either side, [C]."""
+        return np.array([below((x - at) / spread) for x in self.x])
+
+
+def below(deviates: float) -> float:
+    """The share of a normal distribution below so many standard deviations."""
+    if abs(deviates) > 8:
+        return float(deviates > 0)
+    return 0.5 * (1 + erf(deviates / sqrt(2)))
+
+
+def next_landmarks(way: Way, beyond: float) -> list[Landmark]:
+    """What can be seen on a way further than so many m along it."""
+    return [mark for mark in way.landmarks if mark.kind and mark.at > beyond]

@@ -1,0 +1,102 @@
+"""What the lens passes on a way, by which a place is known: tie-ins, bends, changes, two mouths."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from advisor.push.leg import Leg
+from advisor.site.network import Network, Piece
+from advisor.tables.load import Tables
+from advisor.tables.where import number
+
+TWO_MOUTHED = ("two-way cleanout", "twin cleanout")
+Clocks = tuple[tuple[float, float], ...]  # hours and shares
+_SIDES = {"left": 9.0, "right": 3.0}
+
+
+@dataclass(frozen=True)
+class Landmark:
+    """Something to be seen `at` m along the way; `kind` is empty where it only stops the head.
+
+    `stops` is the chance that the head is stopped there, `bars` that it never passes.
+    """
+
+    at: float
+    kind: str
+    piece: Piece
+    clocks: Clocks = ()
+    size: float | None = None
+    stops: float = 0.0
+    bars: float = 0.0
+    to: str = ""
+
+
+def landmarks_of(
+    legs: tuple[Leg, ...],
+    network: Network,
+    tables: Tables,
+    sticks: Mapping[tuple[str, str, str], float],
+) -> tuple[Landmark, ...]:
+    """The landmarks of a way in the order in which they are met; the opening itself is none."""
+    found: list[Landmark] = []
+    at_side = number(tables.where.clock.at_side)
+    stops = {kind: number(chance) for kind, chance in tables.where.stopped.chances.items()}
+    for before, leg in zip(legs, legs[1:], strict=False):
+        piece = leg.piece
+        passage = (piece.id, leg.enters, leg.leaves)
+        turned = piece.kind == "junction" and "branch" in (leg.enters, leg.leaves)
+        what = "other"
+        if piece.kind == "junction":
+            what = "turn" if turned else "tie-in"
+        elif piece.kind in ("bend", "stopper"):
+            what = piece.kind
+        elif piece.kind == "reducer" and not leg.with_flow:
+            what = "rim"
+        stop = sticks.get(passage, stops[what] if piece.kind not in ("pipe", "belly", "mark") else 0.0)
+        if piece.kind == "junction" and leg.enters != "branch":
+            size = _branch_size(piece, network)
+            clocks = _clocks(piece, leg, at_side)
+            found.append(Landmark(leg.start, "tie-in", piece, clocks, size, 0.0 if turned else stop))
+        if turned or piece.kind == "bend":
+            found.append(Landmark(leg.start, "bend", piece, stops=stop))
+        elif piece.kind == "stopper":
+            found.append(Landmark(leg.start, "", piece, stops=stop, bars=stop))
+        elif piece.kind == "opening" and piece.hole is not None and leg.leaves:
+            mouths = piece.hole.kind in TWO_MOUTHED
+            kind = "two mouths" if mouths else "tie-in"
+            found.append(Landmark(leg.start, kind, piece, () if mouths else ((12.0, 1.0),), None, stop))
+        elif stop and piece.kind != "junction":
+            found.append(Landmark(leg.start, "", piece, stops=stop))
+        found += _changes(before, leg)
+    return tuple(found)
+
+
+def _changes(before: Leg, leg: Leg) -> list[Landmark]:
+    """Where the pipe itself becomes another."""
+    old, new = before.piece.wall, leg.piece.wall
+    found = []
+    if abs(old.nominal.value - new.nominal.value) > 1e-6:
+        found.append(Landmark(leg.start, "bore", leg.piece, size=new.nominal.value))
+    if old.material.likeliest != new.material.likeliest and old.id != new.id:
+        found.append(Landmark(leg.start, "material", leg.piece, to=new.material.likeliest))
+    return found
+
+
+def _clocks(piece: Piece, leg: Leg, at_side: float) -> Clocks:
+    """Where the side hole is seen; left and right change places against the flow."""
+    if piece.side == "top":
+        return ((12.0, 1.0),)
+    if piece.side in _SIDES:
+        hour = _SIDES[piece.side]
+        return ((hour if leg.enters == "up" else 12.0 - hour, 1.0),)
+    if piece.lie == "drop":
+        return ((12.0, 1.0),)
+    if piece.lie == "stack":
+        return ()  # upright pipe has no top to tell the hour from
+    return ((9.0, at_side), (3.0, at_side), (12.0, 1 - 2 * at_side))
+
+
+def _branch_size(piece: Piece, network: Network) -> float | None:
+    joined = network.links.get((piece.id, "branch"))
+    return network.pieces[joined[0]].wall.nominal.value if joined else None

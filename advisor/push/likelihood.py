@@ -1,0 +1,106 @@
+"""How likely a sighting is at each cell of each way, and in a pipe that is not on the map."""
+
+from __future__ import annotations
+
+from math import exp, log, pi, sqrt
+
+import numpy as np
+
+from advisor.push.chart import Array, Chart, Look
+from advisor.push.sighting import AHEAD, Read, Seen, Stopped, Water
+from advisor.tables.where import number
+
+HOURS = 12.0
+
+
+def seen(chart: Chart, sighting: Seen) -> tuple[Array, float]:
+    """A landmark: per m on the map [R, C], and off it."""
+    row, where = chart.where.seen[sighting.kind], chart.where  # type: ignore[index]
+    told = 1.0 if sighting.clock is None or sighting.kind != "tie-in" else 1 / HOURS
+    if sighting.size is not None:
+        told *= 1 / number(where.size.range)
+    found = np.full((len(chart.ways), chart.cells), number(row.false) * told)
+    for look, field in chart.fields(sighting.kind).items():
+        found += field * _looks(chart, sighting, look)
+    return found, number(row.off_map) * told
+
+
+def _looks(chart: Chart, sighting: Seen, look: Look) -> float:
+    """How likely a landmark of this look is told so."""
+    clocks, size, material = look
+    likely = 1.0
+    if sighting.clock is not None and sighting.kind == "tie-in":
+        likely *= _hour(chart, sighting.clock, clocks)
+    if sighting.size is not None:
+        likely *= _size(chart, sighting.size, size)
+    if sighting.material is not None and material:
+        right = number(chart.where.size.right)
+        likely *= right if sighting.material == material else 1 - right
+    return likely
+
+
+def _hour(chart: Chart, told: float, clocks: tuple[tuple[float, float], ...]) -> float:
+    row = chart.where.clock
+    right, spread = number(row.right), number(row.spread)
+    if not clocks:
+        return 1 / HOURS
+    total = 0.0
+    for hour, share in clocks:
+        away = [(told - hour + turn) / spread for turn in (-2 * HOURS, -HOURS, 0.0, HOURS, 2 * HOURS)]
+        total += share * sum(exp(-0.5 * z * z) for z in away) / (spread * sqrt(2 * pi))
+    return right * total + (1 - right) / HOURS
+
+
+def _size(chart: Chart, told: float, size: float | None) -> float:
+    row = chart.where.size
+    flat = 1 / number(row.range)
+    if size is None:
+        return flat
+    right, spread = number(row.right), number(row.spread)
+    z = (log(told) - log(size)) / spread
+    return right * exp(-0.5 * z * z) / (spread * sqrt(2 * pi)) + (1 - right) * flat
+
+
+def water(chart: Chart, sighting: Water) -> tuple[Array, float]:
+    """Water or dye of a fixture: per second where it came by, the chance where it did not."""
+    row = chart.where.water
+    away = chart.path(sighting.fixture).away
+    on_path = np.isfinite(away)
+    wait = number(row.dye_wait if sighting.dye else row.wait)
+    other = number(row.dye_elsewhere if sighting.dye else row.elsewhere)
+    unknown = number(row.in_unknown)
+    if sighting.seconds is None:
+        arrives = number(row.arrives) * (1 - other)
+        return np.where(on_path, 1 - arrives, 1 - other), 1 - unknown
+    seconds = max(sighting.seconds, 1.0)
+    came = number(row.arrives) * _arrival(chart, away, seconds)
+    right = number(row.side_right)
+    if sighting.side is not None:
+        agrees = chart.with_flow != (sighting.side == AHEAD)
+        came = came * np.where(agrees, right, 1 - right)
+        other, unknown = other / 2, unknown / 2
+    return np.where(on_path, came, 0) + other / wait, unknown / wait
+
+
+def _arrival(chart: Chart, away: Array, seconds: float) -> Array:
+    """The density of the time that water takes, log-normal about the median for the distance, 1/s."""
+    row = chart.where.water
+    spread = number(row.spread)
+    run = np.where(np.isfinite(away), np.maximum(away, 0), 0)
+    median = number(row.start) + run / number(row.speed)
+    z = (log(seconds) - np.log(median)) / spread
+    return np.asarray(np.exp(-0.5 * z * z) / (seconds * spread * sqrt(2 * pi)))
+
+
+def stopped(chart: Chart) -> tuple[Array, float]:
+    """The head goes no further: per m on the map, and off it."""
+    return chart.stops, number(chart.where.stopped.off_map)
+
+
+def of(chart: Chart, sighting: Read | Seen | Water | Stopped) -> tuple[Array, float] | None:
+    """What a sighting says at each cell and off the map; None where it says nothing but the reading."""
+    if isinstance(sighting, Seen):
+        return seen(chart, sighting)
+    if isinstance(sighting, Water):
+        return water(chart, sighting) if sighting.fixture in chart.fixtures else None
+    return stopped(chart) if isinstance(sighting, Stopped) else None

@@ -1,0 +1,120 @@
+"""What the operator told, typed: sightings made from entries of the log."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.push.kinds import BACK, RESET, SIGHTING, STOPPED, TRY, WATER
+from advisor.push.log import Entry
+
+NOTHING = "nothing"
+BORE, MATERIAL = "bore", "material"
+LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths")
+AHEAD, BEHIND = "ahead", "behind"
+STILL = "picture still"  # the sign under which the counter runs and the head does not
+
+
+@dataclass(frozen=True)
+class Read:
+    """A counter reading, m, and nothing that is worth telling."""
+
+    counter: float
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A landmark before the lens: a tie-in, a bend, a change of bore or material, two mouths.
+
+    `clock` in hours, 12 at the top; `size` m of a tie-in, or of the pipe behind a change of bore.
+    """
+
+    counter: float
+    kind: str
+    clock: float | None = None
+    size: float | None = None
+    material: str | None = None
+
+
+@dataclass(frozen=True)
+class Water:
+    """A fixture was run: its water came by after `seconds`, or not within `waited`; `side` it came from."""
+
+    counter: float | None
+    fixture: str
+    seconds: float | None
+    waited: float | None = None
+    side: str | None = None
+    dye: bool = False
+
+
+@dataclass(frozen=True)
+class Stopped:
+    """The head goes no further."""
+
+    counter: float
+
+
+@dataclass(frozen=True)
+class Still:
+    """The counter runs and the picture stands: rod went in, the head did not move."""
+
+    counter: float
+
+
+@dataclass(frozen=True)
+class Back:
+    """Drawn back to this reading."""
+
+    counter: float
+
+
+@dataclass(frozen=True)
+class Reset:
+    """The counter now shows `now` where it showed `counter`."""
+
+    counter: float | None
+    now: float
+
+
+Sighting = Read | Seen | Water | Stopped | Still | Back | Reset
+
+
+def sighting_of(entry: Entry) -> Sighting | None:
+    """The sighting that an entry tells; None where it says nothing of where the head is."""
+    data, counter = entry.data, entry.counter
+    if entry.kind == WATER:
+        side = data.get("side")
+        return Water(
+            counter,
+            str(data["fixture"]),
+            _number(data.get("seconds")),
+            _number(data.get("waited")),
+            str(side) if side in (AHEAD, BEHIND) else None,
+            bool(data.get("dye")),
+        )
+    if entry.kind == RESET:
+        return Reset(counter, _number(data.get("now")) or 0.0)
+    if counter is None:
+        return None
+    if entry.kind == BACK:
+        return Back(counter)
+    if entry.kind == STOPPED:
+        return Still(counter) if data.get("sign") == STILL else Stopped(counter)
+    if entry.kind == SIGHTING:
+        what = str(data["what"])
+        if what not in LANDMARKS:
+            return Read(counter)
+        material = data.get("material")
+        return Seen(
+            counter,
+            what,
+            _number(data.get("clock")),
+            _number(data.get("size")),
+            None if material is None else str(material),
+        )
+    # Finds and marks may be told later, from the pictures: only a try is made where the head is.
+    return Read(counter) if entry.kind == TRY else None
+
+
+def _number(value: object) -> float | None:
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None

@@ -1,0 +1,176 @@
+"""Every way that the rod may have gone from an opening, whether planned or not, and what it passes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from advisor.push.landmarks import Landmark, landmarks_of
+from advisor.push.leg import Leg
+from advisor.site.network import Network, Piece
+from advisor.tables.load import Tables
+from advisor.tables.where import number
+
+MOST_WAYS = 300  # loops and many branches make more; then the list is cut, and said to be
+_PORTS = ("down", "up")
+
+
+@dataclass(frozen=True)
+class Intent:
+    """What the operator wants and what is foreseen; nothing where neither is known.
+
+    `steers` maps a piece and its port in to the port out that the plan takes; `sticks` maps a passage
+    (piece, port in, port out) to the chance that a gentle push is stopped there.
+    """
+
+    port: str | None = None
+    steers: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    sticks: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to its end or to the rod's; `closed` where the head cannot go on from there."""
+
+    legs: tuple[Leg, ...]
+    nodes: tuple[int, ...]  # the same number for the same legs up to there on another way
+    length: float
+    closed: bool
+    prior: float
+    landmarks: tuple[Landmark, ...]
+
+
+def ways_from(
+    network: Network, opening: Piece, rod: float, tables: Tables, intent: Intent | None = None
+) -> tuple[tuple[Way, ...], bool]:
+    """All ways of at most `rod` m, likeliest first, and whether the list was cut short.
+
+    A loop is followed round until the rod is out or it would be gone round the same way again.
+    """
+    walker = _Walker(network, rod, tables, intent or Intent())
+    for port, share in walker.first_ports(opening).items():
+        walker.walk(opening, port, share)
+    ways = sorted(walker.found, key=lambda way: -way.prior)
+    total = sum(way.prior for way in ways) or 1.0
+    return tuple(replace(way, prior=way.prior / total) for way in ways), walker.cut
+
+
+class _Walker:
+    def __init__(self, network: Network, rod: float, tables: Tables, intent: Intent) -> None:
+        self.network, self.rod, self.tables, self.intent = network, rod, tables, intent
+        self.forks, self.travel = tables.where.forks, tables.where.travel
+        self.tops = {line: network.positions(line) for line in network.lines}
+        self.found: list[Way] = []
+        self.cut = False
+        self._nodes = 0
+
+    def first_ports(self, opening: Piece) -> dict[str, float]:
+        """The ports that an opening may lead to; the wrong one is never quite ruled out."""
+        assert opening.hole is not None
+        there = [port for port in _PORTS if (opening.id, port) in self.network.links]
+        said: tuple[str, ...] = self.tables.openings[opening.hole.kind].reaches
+        meant = tuple(port for port in there if port in ((self.intent.port,) if self.intent.port else said))
+        if not meant or len(meant) == len(there):
+            return {port: 1 / len(there) for port in there}
+        right = number(self.forks.first_way)
+        rest = [port for port in there if port not in meant]
+        return {
+            **{port: right / len(meant) for port in meant},
+            **{port: (1 - right) / len(rest) for port in rest},
+        }
+
+    def walk(self, opening: Piece, port: str, share: float) -> None:
+        """Depth first without recursion: a line may have thousands of pieces."""
+        entry = self._leg(opening, "hole", port, 0.0, self._entry_length(opening, port))
+        waiting = [((entry,), (self._node(),), entry.length, share)]
+        while waiting:
+            legs, nodes, at, prior = waiting.pop()
+            while True:
+                last = legs[-1]
+                link = self.network.links.get((last.piece.id, last.leaves)) if last.leaves else None
+                if link is None or at >= self.rod:
+                    self._keep(legs, nodes, at, prior)
+                    break
+                piece, enters = self.network.pieces[link[0]], link[1]
+                if any(leg.piece.id == piece.id and leg.enters == enters for leg in legs):
+                    self._keep(legs, nodes, at, prior)
+                    break
+                onward = self._onward(piece, enters)
+                steps = [
+                    ((*legs, self._leg(piece, enters, out, at, piece.along)), chance)
+                    for out, chance in onward
+                ]
+                at += piece.along
+                for longer, chance in steps[1:]:
+                    if len(waiting) + len(self.found) >= MOST_WAYS:
+                        self.cut = True
+                        continue
+                    waiting.append((longer, (*nodes, self._node()), at, prior * chance))
+                legs, prior = steps[0][0], prior * steps[0][1]
+                nodes = (*nodes, self._node())
+
+    def _onward(self, piece: Piece, enters: str) -> list[tuple[str, float]]:
+        """The ports out of a piece, likeliest first, each with its chance."""
+        links = self.network.links
+        if piece.kind != "junction":
+            out = "down" if enters == "up" else "up"
+            return [(out if (piece.id, out) in links else "", 1.0)]
+        outs = {
+            port: chance
+            for port, chance in self._fork(piece, enters).items()
+            if (piece.id, port) in links
+        }
+        total = sum(outs.values())
+        if not total:
+            return [("", 1.0)]
+        shares = {port: chance / total for port, chance in outs.items()}
+        wanted = self.intent.steers.get((piece.id, enters))
+        if wanted in shares:
+            steered = number(self.forks.as_planned)
+            shares = {
+                port: (1 - steered) * share + steered * (port == wanted) for port, share in shares.items()
+            }
+        return sorted(shares.items(), key=lambda each: -each[1])
+
+    def _fork(self, piece: Piece, enters: str) -> dict[str, float]:
+        forks = self.forks
+        if enters == "up":
+            straight = number(forks.with_flow_straight)
+            return {"down": straight, "branch": 1 - straight}
+        if enters == "down":
+            straight = number(forks.against_flow_straight)
+            return {"up": straight, "branch": 1 - straight}
+        swept = 0.0
+        for name, share in piece.fitting.options if piece.fitting else ():
+            kind = self.tables.junctions.get(name)
+            swept += share if kind is not None and kind.shape not in ("straight tee",) else 0.0
+        down = swept * number(forks.from_branch_down) + (1 - swept) * number(forks.from_square_down)
+        return {"up": down, "down": 1 - down} if piece.upside_down else {"down": down, "up": 1 - down}
+
+    def _entry_length(self, opening: Piece, port: str) -> float:
+        """From the hand down to the line: the depth told, else the usual length of such an entry."""
+        hole = opening.hole
+        assert hole is not None
+        if hole.depth is not None:
+            return hole.depth
+        steps = self.tables.openings[hole.kind].entry
+        return sum(number(step.length) for step in steps if step.to in ("both", port))
+
+    def _leg(self, piece: Piece, enters: str, leaves: str, start: float, length: float) -> Leg:
+        top = self.tops[piece.line][piece.id]
+        return Leg(piece, enters, leaves, start, length, top, piece.line)
+
+    def _node(self) -> int:
+        self._nodes += 1
+        return self._nodes
+
+    def _keep(self, legs: tuple[Leg, ...], nodes: tuple[int, ...], at: float, prior: float) -> None:
+        last = legs[-1]
+        closed = at < self.rod
+        if last.piece.kind == "end" and last.enters == "up" and closed:
+            # The drawing ends here, the pipe does not.
+            length = number(self.travel.beyond_map)
+            beyond = Leg(last.piece, "up", "", at, length, 0.0, last.piece.name)
+            legs, nodes, at, closed = (*legs, beyond), (*nodes, self._node()), at + length, False
+        marks = landmarks_of(legs, self.network, self.tables, self.intent.sticks)
+        self.found.append(Way(legs, nodes, at, closed, prior, marks))

@@ -1,0 +1,133 @@
+"""What each sighting of a push is worth for telling where the head is."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from advisor.quantity import Estimate, Known
+from advisor.tables.entry import Count, Length, Quantity, Row, TableFile
+
+Seen = Literal["tie-in", "bend", "bore", "material", "two mouths"]
+MapQuality = Literal["measured", "sketch", "guess"]
+StopAt = Literal["bend", "turn", "tie-in", "rim", "stopper", "other"]
+
+
+class Travel(Row):
+    """How counter, rod and head hang together; lengths in m, wander in m2 for each m pushed."""
+
+    cell: Length
+    counter_off: Count
+    counter_steps: Count
+    rod_lag: Count
+    least_wander: Length
+    wander: dict[MapQuality, Count]
+    past_end: Count
+    beyond_map: Length
+
+
+class SeenRow(Row):
+    """One kind of landmark: logged when passed, logged falsely a metre, met a metre of an unknown pipe."""
+
+    p: Count
+    false: Count
+    off_map: Count = Field(alias="off map")
+    spread: Length
+
+
+class ClockRow(Row):
+    """How clock positions are read off; the spread in hours."""
+
+    right: Count
+    spread: Count
+    at_side: Count
+
+
+class SizeRow(Row):
+    """How sizes are read off; spread and range of their natural logarithm."""
+
+    right: Count
+    spread: Count
+    range: Count
+
+
+class WaterRow(Row):
+    """When water of a fixture comes by; seconds and m/s."""
+
+    arrives: Count
+    elsewhere: Count
+    in_unknown: Count
+    start: Quantity
+    speed: Quantity
+    spread: Count
+    wait: Quantity
+    side_right: Count
+    dye_elsewhere: Count
+    dye_wait: Quantity
+
+
+class StoppedRow(Row):
+    """Where heads stop: chances at each kind of place, and a metre elsewhere."""
+
+    anywhere: Count
+    at_end: Count
+    end_spread: Length
+    spread: Length
+    off_map: Count
+    chances: dict[StopAt, Count]
+
+
+class ForksRow(Row):
+    """Which way a head goes at a fork."""
+
+    with_flow_straight: Count
+    against_flow_straight: Count
+    from_branch_down: Count
+    from_square_down: Count
+    as_planned: Count
+    first_way: Count
+
+
+class OffMapRow(Row):
+    """How likely a pipe is that nobody has drawn, and from when on it is told."""
+
+    at_start: Count
+    each_metre: Count
+    told_from: Count
+
+
+class SureRow(Row):
+    """What is said at which certainty."""
+
+    name_two_below: Count
+    check_below: Count
+
+
+class ChecksRow(Row):
+    """Minutes of a check."""
+
+    water: Count
+    dye: Count
+
+
+class WhereFile(TableFile):
+    """rules/signs/where.yaml."""
+
+    grade: str
+    source: str
+    travel: Travel
+    seen: dict[Seen, SeenRow]
+    clock: ClockRow
+    size: SizeRow
+    water: WaterRow
+    stopped: StoppedRow
+    forks: ForksRow
+    off_map: OffMapRow
+    sure: SureRow
+    checks: ChecksRow
+
+
+def number(belief: Known | Estimate) -> float:
+    """The likely value: the filter takes each of these numbers as one."""
+    return belief.likely
