@@ -45,9 +45,10 @@ class Chart:
         self.there = np.arange(self.cells)[None, :] <= self.ends[:, None]
         self.prior = np.array([way.prior for way in ways])
         self.leg = np.stack([self._legs_at(way) for way in ways])
-        self.lines = tuple(dict.fromkeys(leg.line for way in ways for leg in way.legs))
-        index = {line: number for number, line in enumerate(self.lines)}
-        self.line = self._of_legs(lambda leg: index[leg.line], np.intp)
+        # An answer is a line and which way the head goes along it: an opening in a run leads both ways.
+        self.runs = tuple(dict.fromkeys((leg.line, leg.with_flow) for way in ways for leg in way.legs))
+        index = {run: number for number, run in enumerate(self.runs)}
+        self.run = self._of_legs(lambda leg: index[leg.line, leg.with_flow], np.intp)
         self.with_flow = self._of_legs(lambda leg: leg.with_flow, np.bool_)
         starts = self._of_legs(lambda leg: leg.start, np.float64)
         places = self._of_legs(lambda leg: leg.place, np.float64)
@@ -56,7 +57,7 @@ class Chart:
 
     def leg_at(self, way: int, cell: int) -> Leg:
         """The piece of a way in which a cell lies."""
-        return self.ways[way].legs[self.leg[way, cell]]
+        return self.ways[way].legs[int(self.leg[way, cell])]
 
     def _legs_at(self, way: Way) -> NDArray[np.intp]:
         starts = np.array([leg.start for leg in way.legs])
@@ -65,7 +66,9 @@ class Chart:
         return np.clip(found, 0, len(starts) - 1)
 
     def _of_legs(self, value: Any, kind: Any) -> Any:
-        rows = [np.array([value(leg) for leg in way.legs], kind)[self.leg[r]] for r, way in enumerate(self.ways)]
+        rows = [
+            np.array([value(leg) for leg in way.legs], kind)[self.leg[r]] for r, way in enumerate(self.ways)
+        ]
         return np.stack(rows)
 
     @cached_property
@@ -104,7 +107,7 @@ class Chart:
                     if mark.kind == kind:
                         look = (mark.clocks, mark.size, mark.to)
                         field = made.setdefault(look, np.zeros((len(self.ways), self.cells)))
-                        field[r] += odds * self._bell(mark.at, number(row.spread))
+                        field[r] += odds * self.bell(mark.at, number(row.spread))
             self._fields[kind] = made
         return self._fields[kind]
 
@@ -120,9 +123,9 @@ class Chart:
         for r, way in enumerate(self.ways):
             for mark in way.landmarks:
                 if mark.stops:
-                    found[r] += mark.stops * self._bell(mark.at, number(stopped.spread))
+                    found[r] += mark.stops * self.bell(mark.at, number(stopped.spread))
             if way.closed:
-                found[r] += number(stopped.at_end) * self._bell(way.length, number(stopped.end_spread))
+                found[r] += number(stopped.at_end) * self.bell(way.length, number(stopped.end_spread))
         return found
 
     @cached_property
@@ -153,8 +156,9 @@ class Chart:
         offset = self._of_legs(lambda leg: tops.get(leg.piece.id, np.nan) - leg.top, np.float64)
         return Path(fixture, offset + self.place)
 
-    def _bell(self, at: float, spread: float) -> Array:
-        return np.exp(-0.5 * ((self.x - at) / spread) ** 2) / (spread * sqrt(2 * pi))
+    def bell(self, at: float, spread: float) -> Array:
+        """A normal density about a place along the way, 1/m, [C]."""
+        return np.asarray(np.exp(-0.5 * ((self.x - at) / spread) ** 2) / (spread * sqrt(2 * pi)))
 
     def _passed(self, at: float, spread: float) -> Array:
         """The share that has passed a place seen from so far to either side, [C]."""

@@ -67,7 +67,14 @@ KINDS: dict[str, dict[str, Says]] = {
         "note": _TEXT,
     },
     OFFERED: {"spot": _TEXT, "technique": _NEEDED, "way": _TEXT, "book": _SHARE},
-    WATER: {"fixture": _NEEDED, "seconds": _TIME, "waited": _TIME, "dye": _FLAG, "note": _TEXT},
+    WATER: {
+        "fixture": _NEEDED,
+        "seconds": _TIME,
+        "waited": _TIME,
+        "side": Says(str, ("ahead", "behind")),  # of the lens: where it came from
+        "dye": _FLAG,
+        "note": _TEXT,
+    },
     STOPPED: {"sign": _TEXT, "feel": _TEXT, "spot": _TEXT, "note": _TEXT},
     BACK: {"note": _TEXT},  # the counter is that after the pull
     RESET: {"now": _LENGTH, "note": _TEXT},

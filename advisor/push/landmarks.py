@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 
 from advisor.push.leg import Leg
 from advisor.site.network import Network, Piece
@@ -41,8 +42,8 @@ def landmarks_of(
     """The landmarks of a way in the order in which they are met; the opening itself is none."""
     found: list[Landmark] = []
     at_side = number(tables.where.clock.at_side)
-    stops = {kind: number(chance) for kind, chance in tables.where.stopped.chances.items()}
-    for before, leg in zip(legs, legs[1:], strict=False):
+    stops: dict[str, float] = {kind: number(chance) for kind, chance in tables.where.stopped.chances.items()}
+    for before, leg in pairwise(legs):
         piece = leg.piece
         passage = (piece.id, leg.enters, leg.leaves)
         turned = piece.kind == "junction" and "branch" in (leg.enters, leg.leaves)

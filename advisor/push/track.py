@@ -135,9 +135,7 @@ class Tracker:
             mass = mass * chart.unlogged[None, :, :]
             on_map, off_map = float(np.exp(-self._false * run)), float(np.exp(-self._off * run))
         gone = tuple(replace(each, mass=each.mass * off_map) for each in (*belief.gone, stray))
-        moved = replace(
-            belief, mass=mass * on_map, gone=gone, rod=rod, furthest=max(rod, belief.furthest)
-        )
+        moved = replace(belief, mass=mass * on_map, gone=gone, rod=rod, furthest=max(rod, belief.furthest))
         return _normal(moved)
 
     def _drawn_back(self, belief: Belief, rod: float) -> Belief:

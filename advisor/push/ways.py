@@ -13,17 +13,19 @@ from advisor.tables.where import number
 
 MOST_WAYS = 300  # loops and many branches make more; then the list is cut, and said to be
 _PORTS = ("down", "up")
+_Open = tuple[tuple[Leg, ...], tuple[int, ...], float, float]  # legs, nodes, m along, chance
 
 
 @dataclass(frozen=True)
 class Intent:
     """What the operator wants and what is foreseen; nothing where neither is known.
 
+    `ports` are those that the opening may lead to; empty: as its kind says, both: nobody knows.
     `steers` maps a piece and its port in to the port out that the plan takes; `sticks` maps a passage
     (piece, port in, port out) to the chance that a gentle push is stopped there.
     """
 
-    port: str | None = None
+    ports: tuple[str, ...] = ()
     steers: Mapping[tuple[str, str], str] = field(default_factory=dict)
     sticks: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
 
@@ -68,8 +70,8 @@ class _Walker:
         """The ports that an opening may lead to; the wrong one is never quite ruled out."""
         assert opening.hole is not None
         there = [port for port in _PORTS if (opening.id, port) in self.network.links]
-        said: tuple[str, ...] = self.tables.openings[opening.hole.kind].reaches
-        meant = tuple(port for port in there if port in ((self.intent.port,) if self.intent.port else said))
+        said: tuple[str, ...] = self.intent.ports or self.tables.openings[opening.hole.kind].reaches
+        meant = tuple(port for port in there if port in said)
         if not meant or len(meant) == len(there):
             return {port: 1 / len(there) for port in there}
         right = number(self.forks.first_way)
@@ -82,7 +84,7 @@ class _Walker:
     def walk(self, opening: Piece, port: str, share: float) -> None:
         """Depth first without recursion: a line may have thousands of pieces."""
         entry = self._leg(opening, "hole", port, 0.0, self._entry_length(opening, port))
-        waiting = [((entry,), (self._node(),), entry.length, share)]
+        waiting: list[_Open] = [((entry,), (self._node(),), entry.length, share)]
         while waiting:
             legs, nodes, at, prior = waiting.pop()
             while True:
@@ -116,9 +118,7 @@ class _Walker:
             out = "down" if enters == "up" else "up"
             return [(out if (piece.id, out) in links else "", 1.0)]
         outs = {
-            port: chance
-            for port, chance in self._fork(piece, enters).items()
-            if (piece.id, port) in links
+            port: chance for port, chance in self._fork(piece, enters).items() if (piece.id, port) in links
         }
         total = sum(outs.values())
         if not total:

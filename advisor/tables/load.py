@@ -26,6 +26,7 @@ from advisor.tables.regions import REGIONS
 from advisor.tables.slopes import SlopesFile
 from advisor.tables.sources import SourcesFile, unknown_sources
 from advisor.tables.stoppers import StoppersFile
+from advisor.tables.stuck import StuckFile
 from advisor.tables.tables import Files, Tables
 from advisor.tables.typical import SignsFile, TypicalFile
 from advisor.tables.where import WhereFile
@@ -53,6 +54,7 @@ _FILES: dict[str, type[BaseModel]] = {
     "tables/costs.yaml": CostsFile,
     "tables/kits.yaml": KitsFile,
     "signs/where.yaml": WhereFile,
+    "signs/stuck.yaml": StuckFile,
     **{f"words/{region}.yaml": WordsFile for region in REGIONS},
 }
 
@@ -87,6 +89,7 @@ def load_tables(rules: Path) -> Tables:
         signs=signs.signs,
         trouble_metres=signs.trouble_metres,
         where=read.model(WhereFile),
+        stuck=read.model(StuckFile),
         files=Files(
             materials,
             read.model(PipesFile),

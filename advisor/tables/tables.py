@@ -20,6 +20,7 @@ from advisor.tables.pipes import PipesFile
 from advisor.tables.regions import REGIONS
 from advisor.tables.slopes import SlopesFile
 from advisor.tables.stoppers import StopperKind
+from advisor.tables.stuck import StuckFile
 from advisor.tables.typical import TypicalFile
 from advisor.tables.where import WhereFile
 from advisor.tables.words import WordsFile
@@ -65,6 +66,7 @@ class Tables:
     signs: Mapping[str, Known | Estimate]
     trouble_metres: Mapping[str, Known | Estimate]
     where: WhereFile
+    stuck: StuckFile
     files: Files
 
     def material_name(self, name: str) -> str:

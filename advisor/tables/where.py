@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, get_args
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from advisor.quantity import Estimate, Known
 from advisor.tables.entry import Count, Length, Quantity, Row, TableFile
@@ -126,6 +126,18 @@ class WhereFile(TableFile):
     off_map: OffMapRow
     sure: SureRow
     checks: ChecksRow
+
+    @model_validator(mode="after")
+    def _whole(self) -> WhereFile:
+        for row, names, has in (
+            ("travel: wander", get_args(MapQuality), self.travel.wander),
+            ("seen", get_args(Seen), self.seen),
+            ("stopped: chances", get_args(StopAt), self.stopped.chances),
+        ):
+            for name in names:
+                if name not in has:
+                    raise ValueError(f"{row}: {name!r} is missing")
+        return self
 
 
 def number(belief: Known | Estimate) -> float:

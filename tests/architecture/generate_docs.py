@@ -148,7 +148,7 @@ class Number(NamedTuple):
 def _numbers_by_table() -> dict[str, list[Number]]:
     return {
         path.stem: list(_numbers(tree_of_text(path.read_text(encoding="utf-8"), path.name), (), {}))
-        for path in sorted((RULES / "tables").glob("*.yaml"))
+        for path in sorted([*(RULES / "tables").glob("*.yaml"), *(RULES / "signs").glob("*.yaml")])
     }
 
 

@@ -12,7 +12,7 @@ from advisor.strict_yaml import Branch, Leaf, Twigs, read_text, tree_of_text
 from advisor.tables import REGIONS, rules_dir
 from advisor.tables.likely import Steps, Stock
 
-FILES = sorted((rules_dir() / "tables").glob("*.yaml"))
+FILES = sorted([*(rules_dir() / "tables").glob("*.yaml"), *(rules_dir() / "signs").glob("*.yaml")])
 NUMBER = re.compile(r"-?\d[\d./-]*")
 
 

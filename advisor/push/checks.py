@@ -1,0 +1,82 @@
+"""Which check tells most for its minutes: which fixture to run, plain or with dye."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from advisor.push.chart import Array
+from advisor.push.likelihood import water
+from advisor.push.sighting import AHEAD, BEHIND, Water
+from advisor.push.track import Belief, Tracker
+from advisor.tables.where import number
+
+_TIMES = 8  # how many arrival times are told apart
+_LEAST = 1e-9
+
+
+@dataclass(frozen=True)
+class Check:
+    """One fixture run: what it is expected to tell, in bits, and bits a minute."""
+
+    fixture: str
+    dye: bool
+    bits: float
+    minutes: float
+    arrives: float  # chance that its water comes by
+
+    @property
+    def worth(self) -> float:
+        """Bits a minute."""
+        return self.bits / self.minutes
+
+
+def checks(tracker: Tracker, belief: Belief, without: frozenset[str] = frozenset()) -> tuple[Check, ...]:
+    """Every fixture that can be run, the most telling a minute first; `without` are left out."""
+    made = [
+        _check(tracker, belief, fixture, dye)
+        for fixture in tracker.chart.fixtures
+        if fixture not in without
+        for dye in (False, True)
+    ]
+    return tuple(sorted(made, key=lambda check: (-check.worth, check.fixture, check.dye)))
+
+
+def _check(tracker: Tracker, belief: Belief, fixture: str, dye: bool) -> Check:
+    chart = tracker.chart
+    mass = belief.mass.sum(axis=0)
+    live = mass > _LEAST
+    answers = len(chart.runs) + 1
+    prior = np.append(np.bincount(chart.run[live], mass[live], len(chart.runs)), belief.off_map)
+    row = chart.where.water
+    wait = number(row.dye_wait if dye else row.wait)
+    edges = np.geomspace(1.0, wait, _TIMES + 1)
+
+    def joint(sighting: Water, width: float) -> Array:
+        on_map, off_map = water(chart, sighting)
+        found = np.bincount(chart.run[live], mass[live] * on_map[live], len(chart.runs))
+        return np.append(found, belief.off_map * off_map) * width
+
+    none = joint(Water(None, fixture, None, dye=dye), 1.0)
+    comes = [
+        joint(Water(None, fixture, float(np.sqrt(low * high)), side=side, dye=dye), high - low)
+        for low, high in pairwise(edges)
+        for side in (AHEAD, BEHIND)
+    ]
+    # The times are a coarse grid: its shares are brought to what the wait leaves for arriving.
+    left = np.maximum(prior - none, 0)
+    total = np.sum(comes, axis=0)
+    factor = np.divide(left, total, out=np.zeros(answers), where=total > 0)
+    outcomes = [none, *(each * factor for each in comes)]
+    bits = _entropy(prior) - sum(
+        float(each.sum()) * _entropy(each / each.sum()) for each in outcomes if each.sum() > 0
+    )
+    minutes = number(chart.where.checks.dye if dye else chart.where.checks.water)
+    return Check(fixture, dye, max(bits, 0.0), minutes, 1 - float(none.sum()))
+
+
+def _entropy(shares: Array) -> float:
+    some = shares[shares > 0]
+    return float(-(some * np.log2(some)).sum())

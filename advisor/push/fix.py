@@ -1,0 +1,119 @@
+"""Where the head is, said as an answer: the line, how far along it, how sure, and which way is downstream."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.push.chart import Array
+from advisor.push.landmarks import Landmark
+from advisor.push.track import Belief, Tracker
+from advisor.tables.where import number
+
+_SURE_AT_MOST = 0.99  # nothing is certain
+
+
+@dataclass(frozen=True)
+class Place:
+    """A line that the head may be in, and which way along it; distances in m from the line's upper end.
+
+    `low` to `high` hold 80 % of what is on this line.
+    """
+
+    line: str
+    chance: float
+    at: float
+    low: float
+    high: float
+    with_flow: bool  # the head looks downstream
+
+
+@dataclass(frozen=True)
+class Fix:
+    """Where the head is: the lines, likeliest first, and the chance of a pipe that is not on the map."""
+
+    places: tuple[Place, ...]
+    off_map: float
+    rod: float
+
+    @property
+    def best(self) -> Place:
+        """The likeliest line."""
+        return self.places[0]
+
+    @property
+    def second(self) -> Place | None:
+        """The next likeliest line."""
+        return self.places[1] if len(self.places) > 1 else None
+
+    @property
+    def downstream(self) -> float:
+        """Chance that downstream is ahead of the lens; of what is on the map."""
+        total = sum(place.chance for place in self.places)
+        ahead = sum(place.chance for place in self.places if place.with_flow)
+        return ahead / total if total else 0.5
+
+
+def fix_of(tracker: Tracker, belief: Belief) -> Fix:
+    """The answer that a belief gives; every one with more than a thousandth."""
+    chart = tracker.chart
+    mass = belief.mass.sum(axis=0)
+    chances = np.bincount(chart.run.ravel(), mass.ravel(), len(chart.runs))
+    places = [
+        _place(tracker, mass, index, float(chances[index]))
+        for index in np.argsort(-chances, kind="stable")
+        if chances[index] > 1e-3
+    ]
+    if not places:
+        index = int(np.argmax(chances))
+        places = [_place(tracker, mass, index, float(chances[index]))]
+    return Fix(tuple(places), min(belief.off_map, _SURE_AT_MOST), belief.rod)
+
+
+def _place(tracker: Tracker, mass: Array, index: int, chance: float) -> Place:
+    chart = tracker.chart
+    here = chart.run == index
+    at, low, high = _quantiles(chart.place[here], mass[here], (0.5, 0.1, 0.9))
+    line, with_flow = chart.runs[index]
+    return Place(line, min(chance, _SURE_AT_MOST), at, low, high, with_flow)
+
+
+@dataclass(frozen=True)
+class Named:
+    """What a landmark that was just seen is, on the map."""
+
+    landmark: Landmark
+    chance: float
+
+
+def named(tracker: Tracker, belief: Belief, kind: str) -> tuple[Named, ...]:
+    """Which landmark of a kind lies before the lens, likeliest first; the rest is none that is drawn."""
+    chart = tracker.chart
+    mass = belief.mass.sum(axis=0)
+    row = chart.where.seen[kind]  # type: ignore[index]
+    none = number(row.false) * float(mass.sum()) + number(row.off_map) * belief.off_map
+    odds = number(row.p) / (1 - number(row.p))
+    dense: dict[str, tuple[Landmark, float]] = {}
+    for r, way in enumerate(chart.ways):
+        for mark in way.landmarks:
+            if mark.kind == kind:
+                here = odds * float(mass[r] @ chart.bell(mark.at, number(row.spread)))
+                dense[mark.piece.id] = mark, dense.get(mark.piece.id, (mark, 0.0))[1] + here
+    total = none + sum(each for _, each in dense.values())
+    found = [Named(mark, min(each / total, _SURE_AT_MOST)) for mark, each in dense.values() if each > 0]
+    return tuple(sorted(found, key=lambda one: (-one.chance, one.landmark.piece.id)))
+
+
+def _quantiles(values: Array, weights: Array, shares: tuple[float, ...]) -> list[float]:
+    order = np.argsort(values, kind="stable")
+    so_far = np.cumsum(weights[order])
+    if not len(so_far) or so_far[-1] <= 0:
+        return [float(values[0]) if len(values) else 0.0] * len(shares)
+    found = np.searchsorted(so_far, np.array(shares) * so_far[-1])
+    return [float(values[order][min(each, len(order) - 1)]) for each in found]
+
+
+def warned(tracker: Tracker, fix: Fix) -> bool:
+    """True where a pipe that is not on the map is likely enough to be told."""
+    return fix.off_map > number(tracker.chart.where.off_map.told_from)

@@ -1,0 +1,69 @@
+"""What holds a head that goes no further: causes, and the signs by which they are told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from pydantic import model_validator
+
+from advisor.strict_yaml.model import nearest
+from advisor.tables.entry import Count, Row, TableFile
+
+# What the planner works out at a hard spot: ends of a steady push, and what forbids or outlasts it.
+Planned = Literal[
+    "far_wall", "rod_end", "folds", "wrong_way", "crosses", "jams", "ledge", "reach", "bore", "stopper"
+]
+
+
+class SignRow(Row):
+    """A sign, and its chance where a cause says nothing of it."""
+
+    words: str
+    unseen: Count
+
+
+class CauseRow(Row):
+    """A cause: the mechanics behind it, its usual share, and the chance of each sign given it."""
+
+    words: str
+    why: str
+    planned: Planned | None = None
+    trouble: str
+    usual: Count
+    signs: dict[str, Count]
+
+
+class TellRow(Row):
+    """From when on what is said."""
+
+    likely: Count
+    stop_below: Count
+    hard_pull: Count
+
+
+class StuckFile(TableFile):
+    """rules/signs/stuck.yaml."""
+
+    grade: str
+    source: str
+    signs: dict[str, SignRow]
+    causes: dict[str, CauseRow]
+    first: dict[str, tuple[str, ...]]
+    tell: TellRow
+
+    @model_validator(mode="after")
+    def _names_known(self) -> StuckFile:
+        wrong = list(self._unknown())
+        if wrong:
+            raise ValueError("; ".join(wrong))
+        return self
+
+    def _unknown(self) -> Iterator[str]:
+        for name, cause in self.causes.items():
+            for sign in cause.signs:
+                if sign not in self.signs:
+                    yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
+        for name in self.first:
+            if name not in self.causes:
+                yield f"first: no cause {name!r}{nearest(name, list(self.causes))}"

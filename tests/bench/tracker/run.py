@@ -1,0 +1,175 @@
+"""Pushes through random drains, told to the filter, and how often it was right."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from advisor.push.chart import Chart
+from advisor.push.checks import checks
+from advisor.push.fix import Fix, fix_of, warned
+from advisor.push.sighting import Read, Seen, Sighting, Stopped, Water
+from advisor.push.track import Tracker
+from advisor.push.ways import ways_from
+from advisor.site.build import network_of
+from advisor.site.sheet import site_of_text
+from advisor.tables.load import Tables
+from advisor.tables.where import number
+from tests.bench.tracker.drains import Drain, random_drain, sheet_of
+from tests.bench.tracker.pushes import GOOD, HIDDEN, POOR, Push, Told
+
+NEAR = 0.5  # m
+ROD = 45.0  # m
+MOST_TESTS = 3
+SIGHTINGS = (1, 2, 3, 4, 5, 6)
+
+
+@dataclass
+class Tally:
+    """What came of a batch of pushes."""
+
+    right: dict[int, list[bool]] = field(default_factory=lambda: {n: [] for n in SIGHTINGS})
+    exact: dict[int, list[bool]] = field(default_factory=lambda: {n: [] for n in SIGHTINGS})
+    counter: dict[int, list[bool]] = field(default_factory=lambda: {n: [] for n in SIGHTINGS})
+    off_by: dict[int, list[float]] = field(default_factory=lambda: {n: [] for n in SIGHTINGS})
+    covered: list[bool] = field(default_factory=list)
+    stated: list[tuple[float, bool]] = field(default_factory=list)
+    flagged: list[bool] = field(default_factory=list)  # off the map, one a push that left it
+    alarms: list[bool] = field(default_factory=list)  # told on a push that never left it
+
+    def add(self, other: Tally) -> None:
+        for n in SIGHTINGS:
+            self.right[n] += other.right[n]
+            self.exact[n] += other.exact[n]
+            self.counter[n] += other.counter[n]
+            self.off_by[n] += other.off_by[n]
+        self.covered += other.covered
+        self.stated += other.stated
+        self.flagged += other.flagged
+        self.alarms += other.alarms
+
+
+def network_tally(seed: int, pushes: int, poor: bool, lost: bool, tables: Tables) -> Tally:
+    """So many pushes through one random drain."""
+    draw = np.random.Generator(np.random.PCG64([seed, poor, lost]))
+    drain = random_drain(np.random.Generator(np.random.PCG64(seed)))
+    sheet = sheet_of(
+        drain, draw, 0.15 if poor else 0.02, "sketch" if poor else "measured", 0.5 if poor else 0.8
+    )
+    network = network_of(site_of_text(sheet, "invented", tables), tables)
+    opening = next(piece for piece in network.openings() if piece.name == "way in")
+    ways, _ = ways_from(network, opening, ROD, tables)
+    tracker = Tracker(Chart(network, ways, tables.where), network.map_quality)
+    tally = Tally()
+    for _ in range(pushes):
+        _push(Push(drain, POOR if poor else GOOD, draw, lost), tracker, drain, tally)
+    return tally
+
+
+def _push(push: Push, tracker: Tracker, drain: Drain, tally: Tally) -> None:
+    belief, told, tests, flagged = tracker.start(), 0, 0, False
+    run: set[str] = set()
+    ahead = list(push.sightings())
+    if drain.both_ways:
+        # Which way an opening leads is asked of water first, some 3 m in.
+        ahead.insert(sum(away < 3.6 for _, away in ahead), (Told("test", push.counter(3.6)), 3.6))
+    queue = ahead
+    while queue:
+        now, away = queue.pop(0)
+        if now.kind == "test":
+            best = next((c for c in checks(tracker, belief, frozenset(run)) if not c.dye), None)
+            if best is None:
+                continue
+            run.add(best.fixture)
+            tests += 1
+            seconds, side = push.water(best.fixture, away)
+            sighting: Sighting = Water(now.counter, best.fixture, seconds, side=side or None)
+        else:
+            run = run if now.kind == "test" else set()
+            sighting = _sighting(now)
+        belief = tracker.after(belief, sighting)
+        fix = fix_of(tracker, belief)
+        told += 1
+        _score(fix, push, away, told, tally, now.counter, drain)
+        if push.left_at is None or away > push.left_at:
+            flagged = flagged or warned(tracker, fix)
+        unsure = fix.best.chance < number(tracker.chart.where.sure.check_below)
+        last = not queue
+        if tests < MOST_TESTS and (unsure or (last and told < max(SIGHTINGS))):
+            queue.insert(0, (Told("test", now.counter), away))
+    if push.left_at is None:
+        tally.alarms.append(flagged)
+    else:
+        tally.flagged.append(flagged)
+
+
+def _sighting(told: Told) -> Sighting:
+    if told.kind == "stopped":
+        return Stopped(told.counter)
+    if told.kind == "nothing":
+        return Read(told.counter)
+    return Seen(told.counter, told.kind, told.clock, told.size)
+
+
+def _score(fix: Fix, push: Push, away: float, told: int, tally: Tally, counter: float, drain: Drain) -> None:
+    line, place, down = push.where(away)
+    if told > max(SIGHTINGS) or line == HIDDEN:
+        return
+    named = (fix.best.line, fix.best.at)
+    line_right = fix.best.line == line and fix.best.with_flow == down
+    tally.exact[told].append(line_right)
+    near = _near_edge(drain, (line, place), named)
+    tally.right[told].append(near)
+    tally.stated.append((fix.best.chance, line_right or _apart(drain, (line, place), named) <= NEAR))
+    if fix.best.line == line:
+        tally.off_by[told].append(abs(fix.best.at - place))
+        if told >= 3 and line_right:
+            tally.covered.append(fix.best.low - 0.1 <= place <= fix.best.high + 0.1)
+    # The counter alone: straight on from the opening, one way or the other at even odds.
+    guess = _straight_on(drain, counter, down=(told + round(counter * 10)) % 2 == 0)
+    tally.counter[told].append(_near_edge(drain, (line, place), guess))
+
+
+def _near_edge(drain: Drain, truth: tuple[str, float], named: tuple[str, float]) -> bool:
+    """Whether the named place is on the true edge (the pipe from fork to fork), or within reach of it."""
+    line, place = truth
+    forks = [at for at, _, _ in drain.lines[line].joins] + (
+        [drain.start[1]] if line == drain.start[0] else []
+    )
+    low = max((at for at in forks if at <= place), default=0.0)
+    high = min((at for at in forks if at > place), default=drain.lines[line].length)
+    ends = [low, high] if named[0] != line else [min(max(named[1], low), high)]
+    return any(_apart(drain, (line, end), named) <= NEAR for end in ends)
+
+
+def _apart(drain: Drain, one: tuple[str, float], other: tuple[str, float]) -> float:
+    """The way along the pipes between two places, m; the sewer goes on where the house drain ends."""
+    if other[0] not in drain.lines:
+        end = (drain.main, drain.lines[drain.main].length)
+        return other[1] + _apart(drain, one, end)
+    if one[0] == other[0]:
+        return abs(one[1] - other[1])
+    down = {}
+    name, run, at = one[0], 0.0, one[1]
+    while True:
+        down[name] = (run, at)
+        parent = drain.parent(name)
+        if parent is None:
+            break
+        run, name, at = run + drain.lines[name].length - at, parent[0], parent[1]
+    name, run, at = other[0], 0.0, other[1]
+    while name not in down:
+        parent = drain.parent(name)
+        assert parent is not None, "all lines run into the house drain"
+        run, name, at = run + drain.lines[name].length - at, parent[0], parent[1]
+    return run + abs(at - down[name][1]) + down[name][0]
+
+
+def _straight_on(drain: Drain, counter: float, down: bool) -> tuple[str, float]:
+    line, at = drain.start
+    run = max(counter - 0.6, 0.0)
+    if drain.both_ways and not down:
+        return line, at - run
+    over = at + run - drain.lines[line].length
+    return (line, at + run) if over < 0 else ("public sewer", over)
