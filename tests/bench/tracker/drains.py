@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 
@@ -85,7 +86,7 @@ def _spaced(draw: np.random.Generator, count: int, low: float, high: float) -> l
     """Places that are at least 0.6 m apart, as fittings must be."""
     while True:
         places = sorted(float(x) for x in draw.uniform(low, max(high, low + 0.1), count))
-        if all(b - a > 0.6 for a, b in zip(places, places[1:], strict=False)):
+        if all(b - a > 0.6 for a, b in pairwise(places)):
             return places
         count = count if draw.random() < 0.9 else max(count - 1, 1)
 
@@ -126,12 +127,15 @@ def sheet_of(drain: Drain, draw: np.random.Generator, stretch: float, quality: s
         at = 0.0
         for place, words in sorted(marks, key=lambda mark: mark[0]):
             if place - at > 1e-6:
-                text += f"      - pipe: {max((place - at) * draw.uniform(1 - stretch, 1 + stretch), 0.05):.2f} m\n"
+                text += _pipe(place - at, stretch, draw)
             text += words
             at = place
-        text += (
-            f"      - pipe: {max((line.length - at) * draw.uniform(1 - stretch, 1 + stretch), 0.05):.2f} m\n"
-        )
+        text += _pipe(line.length - at, stretch, draw)
         if line.name == drain.main:
             text += "      - end: public sewer\n"
     return text + "task: {look at: house drain, complaint: {holding: no}}\n"
+
+
+def _pipe(length: float, stretch: float, draw: np.random.Generator) -> str:
+    """A length as it was paced or measured."""
+    return f"      - pipe: {max(length * draw.uniform(1 - stretch, 1 + stretch), 0.05):.2f} m\n"
