@@ -1,7 +1,7 @@
 """The filter on a chain against a general-purpose library of hidden Markov models.
 
-hmmlearn 0.3 (CategoricalHMM): forward probabilities with one transition and one emission matrix, so the counter
- runs in equal steps and what is told is one of four symbols. Its matrices are built here from the
+hmmlearn 0.3 (CategoricalHMM) gives forward probabilities with one transition and one emission matrix, so
+the counter runs in equal steps and what is told is one of four symbols. Its matrices are built here from the
 model as docs/pushing.md writes it, with scipy's normal distribution, not from the filter.
 """
 
