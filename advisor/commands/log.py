@@ -34,12 +34,14 @@ def add(commands: Commands) -> None:
 def run(given: argparse.Namespace) -> int:
     """Show, export or rescue; raises BadInput."""
     from advisor.job.folder import job_at
-    from advisor.terminal.log_screen import export_log, rescue_log, show_log
+    from advisor.terminal.log_screen import export_log, export_points, rescue_log, show_log
     from advisor.terminal.page import Page
 
     job = job_at(given.job)
     if given.rescue:
         rescue_log(job, given.rescue, Page())
+    elif given.geojson:
+        export_points(job, rules_of(given), given.out, given.force, Page())
     elif given.csv or given.json or given.out:
         export_log(job, bool(given.json), given.out, given.force, Page())
     else:

@@ -31,7 +31,7 @@ class Says:
 
 
 _TEXT, _NEEDED, _FLAG = Says(str), Says(str, needed=True), Says(bool)
-_CLOCK, _NUMBER = Says(float), Says(float, needed=True)
+_CLOCK, _READING, _NUMBER = Says(float), Says(float), Says(float, needed=True)
 _LENGTH, _TIME, _SHARE = (
     Says(float, unit=unit) for unit in (Dimension.LENGTH, Dimension.TIME, Dimension.SHARE)
 )
@@ -93,11 +93,19 @@ KINDS: dict[str, dict[str, Says]] = {
         "line": _TEXT,
         "distance": _LENGTH,
         "depth": _LENGTH,  # from the ground to the middle of the transmitter
-        "how": Says(str, ("two heights", "null spacing", "read off", "dug")),
+        "how": Says(str, ("read off", "dug")),
+        "near": _READING,  # signal low over the spot
+        "far": _READING,  # and raised
+        "raised": _LENGTH,  # by this much
+        "spacing": _LENGTH,  # from null to null along the pipe
+        "receiver": _LENGTH,  # height of the receiver's coil over the ground when low
+        "offset": _LENGTH,  # from the lens back to the transmitter
+        "upright": _FLAG,  # the head stands in a riser
         "tape_a": _TEXT,  # a fixed point
         "from_a": _LENGTH,
         "tape_b": _TEXT,
         "from_b": _LENGTH,
+        "between": _LENGTH,  # from the one fixed point to the other
         "photo": _TEXT,
         "note": _TEXT,
     },

@@ -13,6 +13,11 @@ from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
 
 
+def told_on(map_quality: str) -> Evidence:
+    """The evidence of one length, neither a range nor an "about", told on a map of that quality."""
+    return Evidence(Grade.TOLD, note=f"map: {map_quality}")
+
+
 class Believed:
     """Gives the belief for each entry, and remembers what nobody gave."""
 
@@ -33,7 +38,8 @@ class Believed:
         if given is not None:
             if given.low == given.high:
                 return self.one(given, f"slope of {line}", Dimension.SLOPE)
-            told = Known(given.likely, ASSUMED if given.assumed else TOLD)
+            middle = Evidence(Grade.TOLD, note="the middle of what was given")
+            told = Known(given.likely, ASSUMED if given.assumed else middle)
             self.assume(f"slope of {line}", "the middle of what was given", told)
             return told
         slope = self.tables.minimum_slope(self.site.region, size.value)
@@ -71,7 +77,7 @@ class Believed:
         error = self.tables.limits[f"map_error_{self.site.map}"].likely * told.value
         evidence = told.evidence
         if evidence.grade is Grade.TOLD:
-            evidence = Evidence(Grade.TOLD, note=f"map: {self.site.map}")
+            evidence = told_on(self.site.map)
         return Estimate(told.value - error, told.value, told.value + error, evidence)
 
     def given(

@@ -62,6 +62,12 @@ def _half_turn(value: Stated | None) -> Stated | None:
     return value
 
 
+def _one_heading(value: Stated | None) -> Stated | None:
+    if value is not None and (value.low != value.high or not 0 <= value.likely <= 2 * pi):
+        raise ValueError("expected one angle from true north, clockwise, such as 90 deg for east, or unknown")
+    return value
+
+
 Many = TypeVar("Many", bound=tuple[Any, ...])
 
 
@@ -136,6 +142,7 @@ Slope = Annotated[Stated | None, stated(Dimension.SLOPE)]
 Angle = Annotated[
     Stated | None, stated(Dimension.ANGLE), AfterValidator(positive), AfterValidator(_half_turn)
 ]
+Heading = Annotated[Stated | None, stated(Dimension.ANGLE), AfterValidator(_one_heading)]
 Roll = Annotated[Stated | None, stated(Dimension.ANGLE)]
 Name = Annotated[str, AfterValidator(_short)]
 MaybeName = Annotated[Annotated[str, AfterValidator(_short)] | None, BeforeValidator(_name_or_unknown)]

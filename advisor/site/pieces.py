@@ -13,6 +13,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Fiel
 from advisor.site.fields import (
     Angle,
     Distance,
+    Heading,
     Length,
     Likelihood,
     Listed,
@@ -29,7 +30,7 @@ from advisor.site.fields import (
 
 
 class Entry(BaseModel):
-    """What every piece may carry: where it is, what marks it, and a remark."""
+    """What every piece may carry: where it is, what marks it, which way the water runs from it, a remark."""
 
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid", populate_by_name=False)
 
@@ -37,6 +38,7 @@ class Entry(BaseModel):
     landmark: MaybeName = None
     note: MaybeName = None
     name: MaybeName = None
+    heading: Heading = None
 
     @model_validator(mode="before")
     @classmethod

@@ -11,8 +11,9 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 from advisor.errors import BadInput, Fault
 from advisor.quantity import Units
 from advisor.site.faults import complaint_faults, join_faults, order_faults
-from advisor.site.fields import Listed, Name, Size, Slope, YesNo, at_least_one
+from advisor.site.fields import Heading, Listed, Name, Size, Slope, YesNo, at_least_one
 from advisor.site.names import unknown_names
+from advisor.site.origin import Origin, origin_faults
 from advisor.site.pieces import PieceEntry
 from advisor.strict_yaml import Sheet, read_text, sheet_despite, sheet_of_text
 from advisor.tables.load import Tables
@@ -40,6 +41,7 @@ class LineSheet(BaseModel):
     material: Listed = None
     condition: Listed = None
     slope: Slope = None
+    heading: Heading = None
     pieces: tuple[PieceEntry, ...]
 
 
@@ -78,6 +80,7 @@ class SiteSheet(BaseModel):
     shared: YesNo = None
     pumps: YesNo = None
     septic: YesNo = None
+    origin: Origin | None = None
     lines: Annotated[tuple[LineSheet, ...], AfterValidator(at_least_one)]
     task: Task = Task()
 
@@ -120,4 +123,5 @@ def _faults(sheet: Sheet[SiteSheet], tables: Tables) -> list[Fault]:
         *order_faults(sheet),
         *join_faults(sheet),
         *complaint_faults(sheet),
+        *origin_faults(sheet),
     ]

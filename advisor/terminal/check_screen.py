@@ -10,6 +10,7 @@ from advisor.archetype.building import HEAD
 from advisor.errors import BadInput, Fault
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
+from advisor.push.advice import read_advice
 from advisor.rulebase.examples import check_examples
 from advisor.rulebase.load import RuleBase, load_rules
 from advisor.rulebase.matrix import coverage
@@ -119,4 +120,5 @@ def _rules_folder(folder: Path) -> str:
         raise BadInput(faults)
     examples = sum(len(rule.examples) for rule in base.all_rules)
     buildings = len(archetypes(folder, tables))
+    read_advice(folder, tables)
     return f"ok, {len(base.all_rules)} rules, {examples} examples and {buildings} typical buildings"

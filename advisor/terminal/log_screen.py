@@ -8,11 +8,15 @@ from pathlib import Path
 from advisor.errors import BadInput
 from advisor.job.folder import Job
 from advisor.job.output import write_out
+from advisor.push.advice import read_advice
 from advisor.push.export import csv_of, iso, json_of
+from advisor.push.geojson import geojson_of
 from advisor.push.kinds import KINDS, UNDO, Value
-from advisor.push.log import Entry, Log, undone
+from advisor.push.log import Entry, Log, standing, undone
+from advisor.push.marks import spots
 from advisor.push.rescue import rescue
 from advisor.quantity import Dimension, Units, show
+from advisor.site.build import network_of
 from advisor.site.sheet import read_site, usual_units
 from advisor.tables.load import load_tables
 from advisor.terminal.page import Page
@@ -33,12 +37,25 @@ def show_log(job: Job, units: Units | None, rules: Path, page: Page) -> None:
 def export_log(job: Job, as_json: bool, out: Path | None, force: bool, page: Page) -> None:
     """The log as CSV or JSON, to the screen or into a file; raises BadInput."""
     entries = entries_of(job)
-    text = json_of(entries) if as_json else csv_of(entries)
+    _out(json_of(entries) if as_json else csv_of(entries), f"{len(entries)} entries", out, force, page)
+
+
+def export_points(job: Job, rules: Path, out: Path | None, force: bool, page: Page) -> None:
+    """Finds and marks as GeoJSON, to the screen or into a file; raises BadInput."""
+    entries = standing(entries_of(job))
+    tables = load_tables(rules)
+    sheet = read_site(job.site, tables)
+    found = spots(entries, network_of(sheet, tables), sheet.model, read_advice(rules, tables))
+    placed = sum(not isinstance(spot.place, str) for spot in found)
+    _out(geojson_of(found, sheet.model), f"{placed} of {len(found)} points with a place", out, force, page)
+
+
+def _out(text: str, what: str, out: Path | None, force: bool, page: Page) -> None:
     if out is None:
         sys.stdout.write(text)
         return
     write_out(out, text.encode(), force)
-    page.line(f"{len(entries)} entries written to {out}.")
+    page.line(f"{what} written to {out}.")
 
 
 def rescue_log(job: Job, out: Path, page: Page) -> None:

@@ -14,6 +14,7 @@ from typing import NamedTuple, get_args
 
 from advisor.archetype import archetypes
 from advisor.evidence import Grade
+from advisor.push.advice import read_advice
 from advisor.result.model import Plan
 from advisor.rulebase.load import RuleBase, load_rules
 from advisor.rulebase.rule import Rule, SignalWord
@@ -232,6 +233,8 @@ def _sources(tables: Tables, base: RuleBase) -> str:
     for building in archetypes(RULES, tables):
         for evidence in (building.evidence, *(fact.evidence for fact in building.facts)):
             uses[evidence.source][evidence.grade.value] += 1
+    for row in read_advice(RULES, tables).rows:
+        uses[row.source][row.grade] += 1
     total = sum(uses.values(), Counter())
     text = f"# Sources\n\n{MADE}What each number and rule rests on, strongest grade first:\n\n"
     grades = [grade for grade in Grade if grade is not Grade.TOLD]

@@ -1,0 +1,108 @@
+"""`rules/report/`: what is recommended for what was found, and what is told beside a mark."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated, TypeVar
+
+from advisor.errors import BadInput, Fault
+from advisor.quantity import Estimate, Known
+from advisor.strict_yaml import Sheet, read_sheet
+from advisor.tables.entry import Graded, Quantity, Row, TableFile, one_of
+from advisor.tables.load import Tables
+from advisor.tables.sources import unknown_sources
+
+_FOLDER = "report"
+ADVICE = (
+    "clean", "descale", "take out", "dig here", "bring it up", "watch", "ask first", "stop",
+    "new cleanout here", "look again",
+)  # fmt: skip
+DIG = ("dig here", "bring it up", "new cleanout here")  # what takes a spade
+
+
+class Advised(Graded):
+    """What is recommended, in one or a few sentences."""
+
+    advice: Annotated[str, one_of(*ADVICE)]
+    says: str
+
+
+class FindRow(Advised):
+    """What is recommended where the operator wrote one of the words."""
+
+    find: str
+    words: tuple[str, ...]
+
+
+class FindsFile(Row):
+    """finds.yaml."""
+
+    finds: tuple[FindRow, ...]
+    stopped: tuple[Advised, ...]
+    nothing: tuple[Advised, ...]
+
+
+class MarkRow(Graded):
+    """A sentence that stands beside a mark."""
+
+    when: Annotated[str, one_of("always", "dig", "riser", "iron", "alone")]
+    says: str
+
+
+class MarkingFile(TableFile):
+    """marking.yaml."""
+
+    marks: tuple[MarkRow, ...]
+    agree: Quantity
+
+
+M = TypeVar("M", FindsFile, MarkingFile)
+
+
+@dataclass(frozen=True)
+class Advice:
+    """What the rules say of finds and marks."""
+
+    finds: FindsFile
+    marking: MarkingFile
+
+    @property
+    def agree(self) -> float:
+        """The share within which two depths are one."""
+        agree: Known | Estimate = self.marking.agree
+        return agree.likely
+
+    @property
+    def rows(self) -> tuple[Graded, ...]:
+        """Every sentence, for whoever lists what it rests on."""
+        return (*self.finds.finds, *self.finds.stopped, *self.finds.nothing, *self.marking.marks)
+
+    def for_find(self, what: str) -> FindRow | None:
+        """The first row one of whose words stands in what the operator wrote; "no roots" is none."""
+        text = what.lower()
+        return next((row for row in self.finds.finds if any(_stands(word, text) for word in row.words)), None)
+
+
+def _stands(word: str, text: str) -> bool:
+    """True where the word stands there as a word of its own and nobody denies it just before."""
+    found = re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text)
+    return found is not None and not re.search(
+        r"\b(no|not|without|never)\s+(\w+\s+){0,2}$", text[: found.start()]
+    )
+
+
+def read_advice(rules: Path, tables: Tables) -> Advice:
+    """Read and check both files; raises BadInput with every fault at once."""
+    folder = rules / _FOLDER
+    finds = read_sheet(folder / "finds.yaml", FindsFile)
+    marking = read_sheet(folder / "marking.yaml", MarkingFile)
+    faults = [*_sources(finds, tables), *_sources(marking, tables)]
+    if faults:
+        raise BadInput(faults)
+    return Advice(finds.model, marking.model)
+
+
+def _sources(sheet: Sheet[M], tables: Tables) -> list[Fault]:
+    return unknown_sources(sheet, list(tables.sources))

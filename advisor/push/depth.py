@@ -1,0 +1,83 @@
+"""How deep a point of a drain should lie, from the depth at the opening, the falls between and the slope."""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass
+
+from advisor.evidence import TOLD
+from advisor.push.place import measured
+from advisor.site.network import Network, Piece
+
+
+@dataclass(frozen=True)
+class Depth:
+    """m below the ground at the opening; `assumed` names what nobody has measured."""
+
+    value: float
+    assumed: tuple[str, ...]
+
+
+def expected_depth(network: Network, opening: str, line: str, distance: float) -> Depth | None:
+    """The depth at a point for level ground; nothing where the depth at the opening is not known.
+
+    `opening` is the name of the opening that the rod went in by.
+    """
+    start = next((piece for piece in network.openings() if piece.name == opening), None)
+    if start is None or start.hole is None or start.hole.depth is None or line not in network.lines:
+        return None
+    path = _path(network, start.id, line, distance)
+    if path is None:
+        return None
+    depth, assumed = start.hole.depth, []
+    for piece, run in path:
+        if not run:
+            continue
+        if not measured(piece):
+            assumed.append("lengths")
+        if piece.vertical:
+            depth += run if piece.kind != "rise" else -run
+            continue
+        depth += run * (piece.slope.value if piece.slope else 0.0)
+        if piece.slope is None or piece.slope.evidence != TOLD:
+            assumed.append("slope")
+    return Depth(depth, tuple(dict.fromkeys(assumed)))
+
+
+def _path(network: Network, start: str, line: str, distance: float) -> list[tuple[Piece, float]] | None:
+    """The pieces from an opening to a point, each with the m run in it, downstream positive."""
+    tops = network.positions(line)
+    last = network.lines[line][-1]
+    target = next((i for i in tops if tops[i] <= distance < tops[i] + network.pieces[i].along), last)
+    # From each end of a piece to the other, and over to what is joined to it; the shortest in pieces.
+    came: dict[tuple[str, str], tuple[str, str] | None] = {(start, port): None for port in ("up", "down")}
+    todo = deque(came)
+    while todo:
+        here = todo.popleft()
+        if here[0] == target:
+            return _walked(network, came, here, distance - tops[target])
+        piece = network.pieces[here[0]]
+        steps = [(piece.id, port) for port in piece.ports]
+        beyond = network.links.get(here)
+        for step in [*([beyond] if beyond else []), *steps]:
+            if step not in came:
+                came[step] = here
+                todo.append(step)
+    return None
+
+
+def _walked(
+    network: Network,
+    came: dict[tuple[str, str], tuple[str, str] | None],
+    end: tuple[str, str],
+    into: float,
+) -> list[tuple[Piece, float]]:
+    piece = network.pieces[end[0]]
+    runs = [(piece, into if end[1] == "up" else into - piece.along)]
+    here, before = end, came[end]
+    while before is not None:
+        if before[0] == here[0] and {before[1], here[1]} == {"up", "down"}:
+            piece = network.pieces[here[0]]
+            runs.append((piece, piece.along if here[1] == "down" else -piece.along))
+        here, before = before, came[before]
+    return runs

@@ -1,0 +1,162 @@
+"""Finds and marks of a job's log: line and distance, depth, place in plan, and what to do about each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import isfinite, sqrt
+
+from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
+from advisor.push.advice import DIG, Advice, Advised
+from advisor.push.depth import Depth, expected_depth
+from advisor.push.kinds import FIND, MARK, START
+from advisor.push.log import Entry
+from advisor.push.place import Place, place_of
+from advisor.site.network import Network, Piece
+from advisor.site.sheet import SiteSheet
+
+IRON = ("cast iron", "extra heavy cast iron", "galvanised steel")
+
+
+@dataclass(frozen=True)
+class Taped:
+    """m along the line from the first fixed point to the second, and m off it (to which side is not said)."""
+
+    along: float
+    off: float
+
+
+@dataclass(frozen=True)
+class Spot:
+    """One find or mark. Lengths in m; what nobody said or measured is missing."""
+
+    number: int
+    kind: str
+    words: str
+    counter: float | None
+    opening: str | None
+    line: str | None
+    distance: float | None
+    clock: float | None
+    expected: Depth | None  # from the sheet
+    depths: tuple[tuple[str, float], ...]  # how it was measured, and the depth of the transmitter
+    place: Place | str  # or why it is not known
+    tapes: tuple[tuple[str, float], ...]
+    taped: Taped | str | None  # or what is wrong with the tapes
+    offset: float | None
+    photo: str | None
+    note: str | None
+    advised: Advised | None
+    own_advice: str | None
+    remarks: tuple[str, ...]
+    same_depth: bool | None  # whether two ways of measuring agree; nothing where there are not two
+
+    @property
+    def to_dig(self) -> bool:
+        """True where somebody may put a spade in."""
+        told = (self.own_advice or "").lower()
+        return self.kind == MARK or "dig" in told or (self.advised is not None and self.advised.advice in DIG)
+
+
+def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice: Advice) -> tuple[Spot, ...]:
+    """Every find and mark that stands, in the order in which it happened."""
+    found: list[Spot] = []
+    opening: str | None = None
+    for entry in standing:
+        if entry.kind == START:
+            opening = _text(entry, "opening")
+        elif entry.kind in (FIND, MARK):
+            found.append(_spot(entry, opening, network, site, advice))
+    return tuple(found)
+
+
+def _spot(entry: Entry, opening: str | None, network: Network, site: SiteSheet, advice: Advice) -> Spot:
+    line, distance = _text(entry, "line"), _number(entry, "distance")
+    tied = line is not None and distance is not None
+    place: Place | str = "it is not tied to a line of the plan"
+    expected, piece = None, None
+    if line is not None and distance is not None:
+        place = place_of(network, site, line, distance)
+        expected = expected_depth(network, opening, line, distance) if opening else None
+        piece = _piece(network, line, distance)
+    words = str(entry.data.get("what") or entry.data.get("name") or "")
+    depths = measured_depths(entry)
+    tapes = tuple(
+        (name, length)
+        for side in ("a", "b")
+        if (name := _text(entry, f"tape_{side}")) and (length := _number(entry, f"from_{side}")) is not None
+    )
+    between = _number(entry, "between")
+    taped = taped_of(tapes[0][1], tapes[1][1], between) if len(tapes) == 2 and between else None
+    upright = entry.data.get("upright") is True or (tied and piece is not None and piece.vertical)
+    happens = {"always"} | ({"riser"} if upright else set()) | ({"alone"} if len(tapes) < 2 else set())
+    if piece is None or any(name in IRON for name, _ in piece.wall.material.options):
+        happens.add("iron")
+    values = [depth for _, depth in depths]
+    return Spot(
+        entry.number,
+        entry.kind,
+        words,
+        entry.counter,
+        opening,
+        line,
+        distance,
+        _number(entry, "clock"),
+        expected,
+        depths,
+        place,
+        tapes,
+        taped,
+        _number(entry, "offset"),
+        _text(entry, "photo"),
+        _text(entry, "note"),
+        advice.for_find(words),
+        _text(entry, "advice"),
+        tuple(row.says for row in advice.marking.marks if row.when in happens) if entry.kind == MARK else (),
+        max(values) - min(values) <= advice.agree * max(values) if len(values) > 1 else None,
+    )
+
+
+def measured_depths(entry: Entry) -> tuple[tuple[str, float], ...]:
+    """Each way in which the depth was measured above ground, in m from the ground to the transmitter."""
+    found: list[tuple[str, float]] = []
+    read = _number(entry, "depth")
+    if read is not None:
+        found.append((_text(entry, "how") or "read off", read))
+    above = _number(entry, "receiver") or 0.0
+    near, far, raised = (_number(entry, name) for name in ("near", "far", "raised"))
+    if near is not None and far is not None and raised is not None and near > far > 0 and raised > 0:
+        found.append(("two heights", float(depth_by_two_heights(near, far, raised)) - above))
+    spacing = _number(entry, "spacing")
+    if spacing is not None and spacing > 0:
+        found.append(("two nulls", float(depth_by_nulls(spacing)) - above))
+    return tuple((how, depth) for how, depth in found if isfinite(depth) and depth > 0)
+
+
+def taped_of(from_a: float, from_b: float, between: float) -> Taped | str:
+    """Where two tapes meet: a triangle of which three sides are measured, or in words why it is none.
+
+    By the law of cosines: along = (a^2 - b^2 + c^2)/2c from the first point, off = sqrt(a^2 - along^2).
+    """
+    along = (from_a**2 - from_b**2 + between**2) / (2 * between)
+    square = from_a**2 - along**2
+    if square < 0:
+        return "the two tapes do not meet; measure them and the distance between the fixed points again"
+    return Taped(along, sqrt(square))
+
+
+def _piece(network: Network, line: str, distance: float) -> Piece | None:
+    if line not in network.lines:
+        return None
+    tops = network.positions(line)
+    pieces = [network.pieces[i] for i in tops if network.pieces[i].along]
+    return next((p for p in pieces if tops[p.id] <= distance <= tops[p.id] + p.along), None)
+
+
+def _text(entry: Entry, name: str) -> str | None:
+    value = entry.data.get(name)
+    return value if isinstance(value, str) and value.strip() else None
+
+
+def _number(entry: Entry, name: str) -> float | None:
+    value = entry.data.get(name)
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
