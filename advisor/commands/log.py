@@ -20,6 +20,7 @@ def add(commands: Commands) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--csv", action="store_true", help="as a table for spreadsheets")
     form.add_argument("--json", action="store_true", help="as JSON")
+    form.add_argument("--geojson", action="store_true", help="finds and marks as points of a map")
     form.add_argument(
         "--rescue", type=Path, metavar="NEW.db", help="what a damaged log still holds, as a new log"
     )

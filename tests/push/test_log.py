@@ -14,6 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from advisor import demo
 from advisor.cli import main
 from advisor.errors import BadInput
 from advisor.push.export import csv_of, json_of
@@ -336,5 +337,9 @@ def test_the_command_shows_and_exports(log, tmp_path, capsys):
     assert out.read_text() == before
     assert run("log", str(tmp_path), "--json", "-o", str(out), "--force") == 0
     assert json.loads(out.read_text())[0]["kind"] == "find"
+    (tmp_path / "site.yaml").write_text(demo.MAIN.read_text())
+    capsys.readouterr()
+    assert run("log", str(tmp_path), "--geojson") == 0
+    assert json.loads(capsys.readouterr().out)["features"][0]["properties"]["words"] == "roots"
     assert run("log", str(tmp_path / "nowhere")) == 2
     assert "no such folder" in capsys.readouterr().err
