@@ -18,6 +18,7 @@ COMMANDS = (
     "matrix",
     "batch",
     "log",
+    "learn",
 )  # in the order in which help tells them
 
 

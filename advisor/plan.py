@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from advisor.kit.model import Kit
 from advisor.outcome.assess import Assessor
 from advisor.outcome.facts import Circumstances, site_facts
+from advisor.outcome.learned import BOOK, Learned
 from advisor.outcome.memory import Memory
 from advisor.outcome.rulings import infer_all
 from advisor.quantity import Units
@@ -39,6 +40,7 @@ class Case:
     seed: int = DEFAULT_SEED
     chosen: tuple[int, ...] | None = None  # the worlds that evidence leaves, instead of the first ones
     preview_of: int | None = None  # a first look says how many worlds the whole plan works through
+    learned: Learned = BOOK  # what logged pushes have taught
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -52,8 +54,17 @@ def plan(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = Non
     """Work one case through. The same case and rules give the same study, bit for bit.
 
     `memory`, kept from plan to plan by whoever replans, saves what has not changed and alters nothing.
-    Raises BadInput where the sheet contradicts itself.
+    What was learned never takes a caution away: the case is worked through by the book as well, and its
+    cautions hold besides. Raises BadInput where the sheet contradicts itself.
     """
+    study = work_through(case, tables, base, memory)
+    if not case.learned.changes:
+        return study
+    return replace(study, book=work_through(replace(case, learned=BOOK), tables, base))
+
+
+def work_through(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = None) -> Study:
+    """The journey itself, once, with what was learned and without a look at the book."""
     memory = memory or Memory()
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
@@ -66,7 +77,8 @@ def plan(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = Non
     target = target or suspect_target(suspected, network)
     routes, cut = routes_to(network, target, tables)
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
-    drawn = memory.drawn(Worlds(case.seed, case.worlds, case.chosen), tables, _wetted(given), case.kit)
+    worlds = Worlds(case.seed, case.worlds, case.chosen)
+    drawn = memory.drawn(worlds, tables, _wetted(given), case.kit, case.learned)
     # 4. Geometry, rules and tries of each route with each loadout.
     reader = Reader(case.units, tables.words(network.region))
     site_firings = infer_all(base, "site", facts, reader)

@@ -114,9 +114,14 @@ def _attempt(name: str, chance: Array, folds: Array, spot: Spot) -> Attempt:
 
 
 def _offset(name: str, spot: Spot) -> Array:
-    """How far this job's luck with a technique lies from the book: one draw for a class of fitting."""
-    spread = spot.drawn.tables.limits["technique_offset"]
-    return spot.drawn.worlds.value(f"offset/{name}/{spot.shape.turn.way}", spread)
+    """How far this job's luck with a technique lies from the book: one draw for a class of fitting.
+
+    What logged tries have taught moves all of it.
+    """
+    drawn, way = spot.drawn, spot.shape.turn.way
+    luck = drawn.worlds.value(f"offset/{name}/{way}", drawn.tables.limits["technique_offset"])
+    shift = drawn.learned.shift(name, way)
+    return np.asarray(luck + np.float32(shift), np.float32) if shift else luck
 
 
 def _turned(spot: Spot) -> tuple[Array, Array]:

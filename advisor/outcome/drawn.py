@@ -8,6 +8,7 @@ from functools import cache
 import numpy as np
 
 from advisor.kit.model import Head, Loadout, Rod, Spring
+from advisor.outcome.learned import BOOK, Learned
 from advisor.quantity import Estimate, Known
 from advisor.site.network import Piece, Wall
 from advisor.tables.load import Tables
@@ -56,9 +57,9 @@ class RodDraw:
 class Drawn:
     """Draws each quantity once and keeps it; every passage and route of a case shares them."""
 
-    def __init__(self, worlds: Worlds, tables: Tables, wet: bool | None) -> None:
+    def __init__(self, worlds: Worlds, tables: Tables, wet: bool | None, learned: Learned = BOOK) -> None:
         """`wet` is whether water has been run through the line before the push; None if not known."""
-        self.worlds, self.tables, self.wet = worlds, tables, wet
+        self.worlds, self.tables, self.wet, self.learned = worlds, tables, wet, learned
         self._walls: dict[str, tuple[Wall, WallDraw]] = {}
         self._rods: dict[str, RodDraw] = {}
         self._lengths: dict[str, tuple[Known | Estimate | None, Array]] = {}
@@ -129,6 +130,9 @@ class Drawn:
         friction = pick("friction", [self._friction(m, c, self.wet) for m, c in pairs])
         wet = pick("friction", [self._friction(m, c, True) for m, c in pairs])
         clean = pick("friction", [self._friction(m, "sound", True) for m, _ in pairs])
+        if self.learned.friction != 1:
+            factor = np.float32(self.learned.friction)
+            friction, wet, clean = factor * friction, factor * wet, factor * clean
         heavy = np.array([c in ("moderate scale", "heavy scale", "roots") for c in conditions], np.float32)
         return WallDraw(
             np.asarray(bore * left, np.float32),

@@ -13,6 +13,7 @@ from advisor.kit.model import Kit
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts
 from advisor.outcome.geometry import Geometry
+from advisor.outcome.learned import BOOK, Learned
 from advisor.outcome.meeting import Meeting
 from advisor.routes.passage import Passage, Route
 from advisor.rulebase.load import RuleBase
@@ -61,13 +62,16 @@ class Memory:
         self.meetings: Kept[Meeting] = Kept()
         self.outcomes: Kept[RouteOutcome] = Kept()
 
-    def drawn(self, worlds: Worlds, tables: Tables, wet: bool | None, kit: Kit) -> Drawn:
+    def drawn(
+        self, worlds: Worlds, tables: Tables, wet: bool | None, kit: Kit, learned: Learned = BOOK
+    ) -> Drawn:
         """The draws of the plan before, where nothing that all draws rest on has changed."""
         kept = self._drawn
         wanted = (worlds.seed, worlds.n, worlds.chosen)
         same = kept is not None and (kept.worlds.seed, kept.worlds.n, kept.worlds.chosen) == wanted
-        if kept is None or not same or kept.tables is not tables or kept.wet != wet or self._kit != kit:
-            kept = self._drawn = Drawn(worlds, tables, wet)
+        same = same and kept is not None and (kept.wet, kept.learned) == (wet, learned)
+        if kept is None or not same or kept.tables is not tables or self._kit != kit:
+            kept = self._drawn = Drawn(worlds, tables, wet, learned)
             self._kit = kit
             self.shapes, self.meetings, self.outcomes = Kept(), Kept(), Kept()
         self._seen = {}

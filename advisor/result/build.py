@@ -67,6 +67,7 @@ def plan_of(study: Study) -> Plan:
         worlds=study.worlds,
         preview_of=study.preview_of,
         chance_words=chance_words(study),
+        learned=study.drawn.learned.notes,
         seed=study.seed,
         routes_cut=study.routes_cut,
         no_way_in=_no_way_in(study),

@@ -210,6 +210,7 @@ class Plan(Frozen):
     worlds: int
     preview_of: int | None  # a first look: the whole plan works through this many
     chance_words: ChanceWords
+    learned: tuple[str, ...]  # what logged pushes have changed, and from how many
     seed: int
     routes_cut: bool
     cannot: tuple[Stopped, ...]

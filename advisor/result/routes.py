@@ -73,13 +73,24 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         ),
         before=_do(firings, kind.first),
         passages=spots,
-        cautions=cautions_of(
-            (*firings, *(f for spot in outcome.spots for r in spot.rulings for f in r.firings))
-        ),
+        cautions=cautions_of((*study.site_firings, *_all_firings(outcome), *_by_the_book(outcome, study))),
         bring=tuple(
             dict.fromkeys((*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring)))
         ),
     )
+
+
+def _all_firings(outcome: RouteOutcome) -> tuple[Firing, ...]:
+    inside = (f for spot in outcome.spots for ruling in spot.rulings for f in ruling.firings)
+    return (*outcome.opening_firings, *outcome.route_firings, *inside)
+
+
+def _by_the_book(outcome: RouteOutcome, study: Study) -> tuple[Firing, ...]:
+    """What fires there by the book: learning may add to the cautions and never takes one away."""
+    if study.book is None:
+        return ()
+    place = next(i for i, each in enumerate(study.outcomes) if each.way is outcome.way)
+    return _all_firings(study.book.outcomes[place])
 
 
 def _blocked_by(outcome: RouteOutcome, study: Study) -> str | None:

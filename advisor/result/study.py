@@ -43,6 +43,7 @@ class Study:
     seed: int
     worlds: int
     preview_of: int | None
+    book: Study | None = None  # the same by the book, where something learned was used
 
     @property
     def units(self) -> Units:

@@ -258,6 +258,8 @@ class _Shown:
         for note in plan.assumed:
             mark = " *" if note.weak else ""
             page.line(f"{note.about}: {note.taken} ({note.grade}){mark}")
+        for taught in plan.learned:
+            page.line(f"Learned from your pushes: {taught}")
         if plan.weak:
             page.line()
             page.line("* Weak ground. The first way also rests on: " + "; ".join(plan.weak) + ".")

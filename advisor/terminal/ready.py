@@ -10,7 +10,9 @@ from advisor.job.folder import job_kit, site_sheet
 from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import KitSheet, read_kit
+from advisor.outcome.learned import BOOK
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
+from advisor.push.taught_jobs import learned_now
 from advisor.quantity import Units
 from advisor.rulebase.load import RuleBase, load_rules
 from advisor.site.sheet import read_site, usual_units
@@ -52,5 +54,7 @@ def make_ready(
         Units(units) if units else usual_units(sheet.model),
         worlds or DEFAULT_WORLDS,
         DEFAULT_SEED if seed is None else seed,
+        # The demo shows the program, not its user: it goes by the book.
+        learned=learned_now(rules, tables, base) if site else BOOK,
     )
     return Ready(case, kit_sheet, tables, base)

@@ -1,0 +1,397 @@
+"""Learning from pushes: nothing told is the book, a planted truth is found, leaving a job out restores."""
+
+from __future__ import annotations
+
+import shutil
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from math import log
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.stats import beta, norm
+
+from advisor import demo
+from advisor.cli import main
+from advisor.errors import BadInput
+from advisor.kit.loadouts import default_kit
+from advisor.mechanics.push import reach_straight
+from advisor.outcome.learned import BOOK, Learned
+from advisor.plan import Case, plan
+from advisor.push.learn import Told, lessons_of, told_by
+from advisor.push.log import Entry, Log
+from advisor.push.pairs import beta_interval, pairs_of, shift_of
+from advisor.push.rub import GRID, How, chance_of_push, factor_of, gain
+from advisor.push.taught import Push, Try, pushes_of, tries_of
+from advisor.push.taught_jobs import CACHE, lessons_now, listed, remember
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.result.model import RouteNote
+from advisor.site.sheet import read_site, site_of_text
+from advisor.tables.place import rules_dir
+from tests.cases.jobs import rules, tables
+
+NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
+HOW = How(0.3, 0.08, 1.0, 0.05)
+LONG = """
+site: one long line
+region: north america
+map: measured
+lines:
+  - line: house drain
+    kind: drain
+    size: 4 in
+    material: cast iron
+    condition: moderate scale
+    slope: 2 %
+    pieces:
+      - opening: end plug
+        kind: end cleanout
+        opens: yes
+      - pipe: 90 m
+      - end: public sewer
+task: {look at: house drain}
+"""
+
+
+def entries(*told: tuple[str, float | None, dict]) -> tuple[Entry, ...]:
+    return tuple(
+        Entry(i, NOON + timedelta(minutes=i), NOON + timedelta(minutes=i), kind, counter, data)
+        for i, (kind, counter, data) in enumerate(told, 1)
+    )
+
+
+# -- what a log tells -------------------------------------------------------------------------
+
+
+def test_only_planned_tries_of_techniques_teach():
+    made = {"technique": "string", "way": "merge", "outcome": "passed", "book": 0.4, "planned": True}
+    told = entries(
+        ("try", 1.0, made),
+        ("try", 1.0, {**made, "outcome": "wedged"}),
+        ("try", 1.0, {**made, "planned": False}),
+        ("try", 1.0, {**made, "technique": "steady push"}),
+        ("try", 1.0, {k: v for k, v in made.items() if k != "book"}),
+        ("offered", 1.0, {"technique": "string", "way": "merge", "book": 0.4}),
+    )
+    assert tries_of(told) == (Try("string", "merge", 0.4, True), Try("string", "merge", 0.4, False))
+
+
+def test_how_far_a_push_went_and_whether_friction_stopped_it():
+    start = ("start", None, {"opening": "a", "loadout": "reel"})
+    spent, at_fitting = ("stopped", 9.0, {}), ("stopped", 9.0, {"spot": "bend"})
+    for told, far, stopped in [
+        ([start, ("sighting", 5.0, {}), ("pulled back", 20.0, {})], 5.0, False),
+        ([start, ("sighting", 5.0, {}), spent], 9.0, True),
+        ([start, at_fitting], 9.0, False),
+        ([start, spent, ("sighting", 12.0, {})], 12.0, False),  # it was overcome
+        ([start, spent, ("sighting", 9.2, {})], 9.0, True),  # what is seen there is not beyond
+        ([start, spent, ("try", 9.0, {"outcome": "stopped"})], 9.0, False),
+        ([start, ("sighting", 7.0, {}), ("counter reset", 0.0, {}), ("sighting", 30.0, {})], 7.0, False),
+    ]:
+        assert pushes_of(entries(*told)) == (Push("a", "reel", far, stopped),)
+    two = entries(start, ("sighting", 3.0, {}), ("end", 3.0, {}), start, spent)
+    assert [push.far for push in pushes_of(two)] == [3.0, 9.0]
+
+
+# -- chances of techniques --------------------------------------------------------------------
+
+
+def test_the_shift_is_the_textbook_mean_for_one_book_value():
+    """Conjugate beta prior: (s m + k)/(s + n), as in any textbook of Bayesian data analysis."""
+    for m, k, n in [(0.4, 2, 3), (0.7, 0, 4), (0.5, 10, 20)]:
+        tries = [Try("string", "merge", m, i < k) for i in range(n)]
+        (pair,) = pairs_of(tries, 8)
+        assert pair.learned == pytest.approx((8 * m + k) / (8 + n), abs=1e-6)
+        low, high = beta.ppf([0.1, 0.9], 8 * m + k, 8 * (1 - m) + n - k)
+        assert (pair.low, pair.high) == pytest.approx((low, high), abs=2e-3)
+
+
+@pytest.mark.parametrize(("a", "b"), [(0.3, 8.7), (4, 4), (30, 2), (0.08, 0.5)])
+def test_interval_against_scipy(a, b):
+    assert beta_interval(a, b, 0.8) == pytest.approx(beta.ppf([0.1, 0.9], a, b), abs=2e-3)
+
+
+@given(st.floats(0, 1), st.booleans(), st.floats(0.001, 0.999))
+def test_one_outcome_moves_no_chance_by_more_than_a_ninth(book, passed, elsewhere):
+    (pair,) = pairs_of([Try("string", "merge", book, passed)], 8)
+    assert abs(pair.learned - pair.book) <= 1 / 9 + 1e-9
+    odds = elsewhere / (1 - elsewhere) * np.exp(pair.shift)
+    assert abs(odds / (1 + odds) - elsewhere) <= 1 / 9 + 1e-9, "nor that of another spot of the class"
+
+
+@given(st.lists(st.floats(0.02, 0.98), min_size=1, max_size=12), st.data())
+@settings(max_examples=50)
+def test_more_passes_never_lower_a_chance(books, data):
+    book = np.asarray(books)
+    passed = data.draw(st.integers(0, len(books) - 1))
+    assert shift_of(book, passed, 8) <= shift_of(book, passed + 1, 8)
+
+
+def test_twenty_pushes_find_a_planted_chance():
+    """Tries drawn 1.2 logits below the book: the error halves at least, on average over 200 crews.
+
+    The draw knows nothing of learning; the true chance is that of the logistic function.
+    """
+    dice = np.random.default_rng(5)
+    before, after = [], []
+    for _ in range(200):
+        book = dice.uniform(0.35, 0.75, 20)
+        true = 1 / (1 + np.exp(-(np.log(book / (1 - book)) - 1.2)))
+        tries = [Try("quick push", "merge", b, p) for b, p in zip(book, dice.random(20) < true, strict=True)]
+        (pair,) = pairs_of(tries, 8)
+        before.append(abs(pair.book - true.mean()))
+        after.append(abs(pair.learned - true.mean()))
+    print(f"mean error {np.mean(before):.3f} by the book, {np.mean(after):.3f} learned")
+    assert np.mean(after) <= np.mean(before) / 2
+
+
+# -- friction ---------------------------------------------------------------------------------
+
+
+def test_chances_of_a_push_against_scipy():
+    reach = np.array([8.0, 12.0, 30.0])
+    spent = chance_of_push(12.0, True, reach, 40.0, HOW)
+    assert spent == pytest.approx(0.95 * norm.pdf(12.0, reach, 0.08 * 12 + 1) + 0.05 / 40)
+    drawn_back = chance_of_push(12.0, False, reach, 40.0, HOW)
+    assert drawn_back == pytest.approx(0.95 * norm.sf(12.0, reach, 0.08 * 12 + 1) + 0.05, abs=1e-6)
+
+
+def test_the_factor_against_a_normal_by_hand():
+    """By hand: prior N(0, 0.3^2) and a likelihood N(0.2; s, 0.3^2) meet half way, with half the variance."""
+    job = -((0.2 - GRID) ** 2) / (2 * 0.3**2)
+    found = factor_of([job], HOW)
+    assert log(found.value) == pytest.approx(0.1, abs=0.005)
+    assert log(found.high / found.low) == pytest.approx(2 * 1.2816 * 0.3 / 2**0.5, rel=0.03)
+    assert factor_of([], HOW).value == 1.0
+
+
+def simulated(factor: float, pushes: int, seed: int) -> list[Told]:
+    """Jobs of one push each in a long straight drain: truths drawn, and pushed by the mechanics alone."""
+    dice = np.random.default_rng(seed)
+    kit = default_kit(tables())
+    loadout = max(kit.loadouts, key=lambda each: each.rod.length.likely)
+    sheet = site_of_text(LONG, "site", tables())
+    case = Case(sheet, kit, Units.METRIC, 400, 1)
+    # Truths: one of the worlds of another seed, all of whose friction is multiplied.
+    truth = plan(
+        replace(case, seed=900 + seed, worlds=pushes * 3, kit=replace(kit, loadouts=(loadout,))),
+        tables(),
+        rules(),
+    )
+    drawn, wall = truth.drawn, next(iter(truth.network.pieces.values())).wall
+    here, rod = drawn.wall(wall), drawn.kit(loadout)
+    jobs = []
+    for _ in range(pushes):
+        w = int(dice.integers(drawn.worlds.n))
+        reach = float(
+            reach_straight(
+                drawn.limit("push_force")[w],
+                drawn.limit("tip_force")[w],
+                here.friction[w] * factor,
+                rod.weight[w],
+                float(np.arctan(0.02)),
+                rod.stiffness[w],
+                max((here.bore[w] - rod.diameter[w]) / 2, 1e-3),
+                drawn.limit("helical_factor")[w],
+            )
+        )
+        # Friction stops the rod where the hand feels it; else the reel or the pipe has come to its end.
+        felt, most = reach * dice.normal(1.0, 0.06), min(float(rod.reel[w]), 89.0)
+        end = ("stopped", felt, {}) if felt < most else ("sighting", most, {"what": "end"})
+        told = (("start", None, {"opening": "end plug", "loadout": loadout.name}), end)
+        jobs.append(told_by(entries(*told), case, tables(), rules()))
+    return jobs
+
+
+@pytest.mark.parametrize("factor", [1.45, 0.65])
+def test_twenty_pushes_find_a_planted_friction(factor):
+    """The error on the logarithm halves at least; the pushes are those of the mechanics, not of learning."""
+    jobs = simulated(factor, 20, 3)
+    found = lessons_of(jobs, tables())
+    print(f"planted {factor}, found {found.factor} from {found.pushes} pushes")
+    assert found.pushes == 20
+    assert abs(log(found.factor.value / factor)) <= abs(log(factor)) / 2
+    assert found.friction_used
+    assert found.learned.friction == found.factor.value
+
+
+def test_what_foretells_worse_is_not_used():
+    """Two jobs that contradict each other: each foretold from the other comes out worse than by the book."""
+    rough, slick = -((0.4 - GRID) ** 2) / 0.02, -((-0.4 - GRID) ** 2) / 0.02
+    assert gain([rough, rough], HOW) > 0
+    assert gain([rough, slick], HOW) < 0
+    jobs = [
+        Told(tuple(Try("string", "merge", 0.5, passed) for _ in range(6)), 1, tuple(map(float, likelihood)))
+        for passed, likelihood in ((True, rough), (False, slick))
+    ]
+    found = lessons_of(jobs, tables())
+    assert not found.friction_used
+    assert not found.pairs_used
+    assert found.learned is BOOK
+
+
+# -- the plan ---------------------------------------------------------------------------------
+
+
+def demo_case(learned: Learned = BOOK, path: Path = demo.MAIN) -> Case:
+    return Case(read_site(path, tables()), default_kit(tables()), Units.INCH, 300, 1, learned=learned)
+
+
+def test_nothing_learned_is_the_book_bit_for_bit():
+    plain = plan_of(
+        plan(
+            Case(read_site(demo.MAIN, tables()), default_kit(tables()), Units.INCH, 300, 1), tables(), rules()
+        )
+    )
+    none = lessons_of([], tables()).learned
+    assert none is BOOK
+    assert plan_of(plan(demo_case(none), tables(), rules())).model_dump_json() == plain.model_dump_json()
+
+
+def test_learning_moves_the_plan_and_says_so():
+    book = plan_of(plan(demo_case(), tables(), rules()))
+    rough = plan_of(plan(demo_case(Learned(friction=1.5, notes=("x",))), tables(), rules()))
+    assert rough.routes[0].reach_m < book.routes[0].reach_m
+    assert (book.learned, rough.learned) == ((), ("x",))
+    study, other = (
+        plan(demo_case(), tables(), rules()),
+        plan(demo_case(Learned((("string", "merge", 1.0),))), tables(), rules()),
+    )
+    for one, two in zip(study.outcomes, other.outcomes, strict=True):
+        for spot, shifted in zip(one.spots, two.spots, strict=True):
+            for name, attempt in spot.tries.items():
+                chance, moved = attempt.chance, shifted.tries[name].chance
+                if name == "string" and spot.spot.shape.turn.way == "merge":
+                    expected = np.where(
+                        chance > 0, 1 / (1 + (1 - chance) / np.maximum(chance, 1e-9) / np.e), 0
+                    )
+                    assert np.allclose(moved, expected, atol=1e-4)
+                else:
+                    assert np.array_equal(chance, moved)
+
+
+def way(route: RouteNote) -> tuple[object, ...]:
+    """From one opening another way may be best once something is learned; that is another way."""
+    return route.opening, route.loadout, route.covers, route.length_m, route.bends
+
+
+@pytest.mark.parametrize("path", demo.ALL, ids=lambda p: p.stem)
+@pytest.mark.parametrize("friction", [0.5, 2.0])
+def test_learning_never_takes_a_caution_away(path, friction):
+    shifts = tuple((t, way, 3.0) for t in ("quick push", "string") for way in ("merge", "bend", "leg"))
+    book = plan(demo_case(path=path), tables(), rules())
+    told = plan_of(plan(demo_case(Learned(shifts, friction), path), tables(), rules()))
+    plain = plan_of(book)
+    assert set(plain.cautions) <= set(told.cautions)
+    for route in plain.routes:
+        same = [r for r in told.routes if way(r) == way(route)]
+        for other in same:
+            assert {c.id for c in route.cautions} <= {c.id for c in other.cautions}
+    assert {r.opening for r in plain.routes} == {r.opening for r in told.routes}
+
+
+# -- jobs on disk -----------------------------------------------------------------------------
+
+
+@pytest.fixture
+def home(tmp_path, monkeypatch):
+    monkeypatch.setenv("PUSH_ADVISOR_HOME", str(tmp_path / "own"))
+    return tmp_path
+
+
+def job(folder: Path, passed: int, tries: int = 6) -> Path:
+    folder.mkdir()
+    shutil.copy(demo.ALL[0], folder / "site.yaml")
+    log_ = Log.open(folder / "log.db")
+    log_.append("start", None, {"opening": "basement toilet"}, NOON)
+    for i in range(tries):
+        made = {"technique": "quick push", "way": "bend", "book": 0.5, "planned": True}
+        outcome = "passed" if i < passed else "stopped"
+        log_.append("try", 4.0, {**made, "outcome": outcome}, NOON + timedelta(minutes=i))
+    log_.close()
+    return folder
+
+
+def learned() -> Learned:
+    return lessons_now(rules_dir(), tables(), rules())[0].learned
+
+
+def test_forgetting_or_deleting_a_job_restores_the_state_before(home):
+    assert learned() is BOOK
+    one, two = job(home / "one", 1), job(home / "two", 2)
+    remember([one], forget=False)
+    first = learned()
+    assert first.changes
+    remember([two], forget=False)
+    assert learned() != first
+    remember([two], forget=True)
+    assert learned() == first
+    remember([two], forget=False)
+    shutil.rmtree(two)
+    lessons, faults = lessons_now(rules_dir(), tables(), rules())
+    assert lessons.learned == first
+    assert len(faults) == 1
+    remember([one], forget=True)
+    assert learned() is BOOK
+
+
+def test_what_was_worked_out_before_changes_nothing(home):
+    remember([job(home / "one", 1)], forget=False)
+    first = learned()
+    cache = home / "own" / CACHE
+    assert cache.is_file()
+    assert learned() == first
+    for content in ("", "[]", "{", '{"x": 1}', '{"x": {"tries": 3}}'):
+        cache.write_text(content)
+        assert learned() == first
+    cache.unlink()
+    assert learned() == first
+
+
+def test_an_undone_try_is_unlearned(home):
+    folder = job(home / "one", 1)
+    remember([folder], forget=False)
+    log_ = Log.open(folder / "log.db")
+    before = learned()
+    extra = log_.append("try", 4.0, {"technique": "quick push", "way": "bend", "book": 0.5, "planned": True,
+                                     "outcome": "passed"}, NOON + timedelta(hours=1))  # fmt: skip
+    assert learned() != before
+    log_.undo(extra.number, NOON + timedelta(hours=2))
+    assert learned() == before
+
+
+def test_bad_jobs_are_told_and_the_list_stays(home):
+    with pytest.raises(BadInput, match="no such folder"):
+        remember([home / "nowhere"], forget=False)
+    (home / "empty").mkdir()
+    with pytest.raises(BadInput, match="no log"):
+        remember([home / "empty"], forget=False)
+    with pytest.raises(BadInput, match="nothing is learned"):
+        remember([home / "empty"], forget=True)
+    assert listed() == ()
+
+
+def run(*arguments: str) -> int:
+    with pytest.raises(SystemExit) as ended:
+        main(list(arguments))
+    return int(ended.value.code or 0)
+
+
+def test_the_command_and_the_plan_say_what_was_learned(home, capsys):
+    folder = job(home / "one", 1, tries=3)
+    assert run("learn") == 0
+    assert "goes by the book" in capsys.readouterr().out
+    assert run("learn", str(folder)) == 0
+    shown = capsys.readouterr().out
+    assert "1 of 3" in shown
+    assert "mostly book value" in shown
+    assert "80 of 100" in shown
+    assert run("plan", str(folder), "--worlds", "100") == 0
+    assert "Learned from your pushes: " in capsys.readouterr().out
+    shutil.rmtree(folder)
+    assert run("learn", "show") == 2
+    assert "no such folder" in capsys.readouterr().err
