@@ -42,6 +42,7 @@ class FindsFile(Row):
     finds: tuple[FindRow, ...]
     stopped: tuple[Advised, ...]
     nothing: tuple[Advised, ...]
+    blind: tuple[str, ...]
 
 
 class MarkRow(Graded):
@@ -81,8 +82,15 @@ class Advice:
 
     def for_find(self, what: str) -> FindRow | None:
         """The first row one of whose words stands in what the operator wrote; "no roots" is none."""
-        text = what.lower()
-        return next((row for row in self.finds.finds if any(_stands(word, text) for word in row.words)), None)
+        return next((row for row in self.finds.finds if _one_stands(row.words, what)), None)
+
+    def is_blind(self, what: str) -> bool:
+        """True where the operator says that the picture showed nothing there."""
+        return _one_stands(self.finds.blind, what)
+
+
+def _one_stands(words: tuple[str, ...], text: str) -> bool:
+    return any(_stands(word, text.lower()) for word in words)
 
 
 def _stands(word: str, text: str) -> bool:

@@ -44,6 +44,12 @@ def expected_depth(network: Network, opening: str, line: str, distance: float) -
     return Depth(depth, tuple(dict.fromkeys(assumed)))
 
 
+def path_length(network: Network, opening: str, line: str, distance: float) -> float | None:
+    """Likely m along the pipes from an opening's piece to a point; nothing where no pipe leads there."""
+    path = _path(network, opening, line, distance)
+    return None if path is None else sum(abs(run) for _, run in path)
+
+
 def _path(network: Network, start: str, line: str, distance: float) -> list[tuple[Piece, float]] | None:
     """The pieces from an opening to a point, each with the m run in it, downstream positive."""
     tops = network.positions(line)

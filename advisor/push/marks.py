@@ -11,6 +11,7 @@ from advisor.push.depth import Depth, expected_depth
 from advisor.push.kinds import FIND, MARK, START
 from advisor.push.log import Entry
 from advisor.push.place import Place, place_of
+from advisor.push.seen import entry_text
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 
@@ -63,14 +64,14 @@ def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice
     opening: str | None = None
     for entry in standing:
         if entry.kind == START:
-            opening = _text(entry, "opening")
+            opening = entry_text(entry, "opening")
         elif entry.kind in (FIND, MARK):
             found.append(_spot(entry, opening, network, site, advice))
     return tuple(found)
 
 
 def _spot(entry: Entry, opening: str | None, network: Network, site: SiteSheet, advice: Advice) -> Spot:
-    line, distance = _text(entry, "line"), _number(entry, "distance")
+    line, distance = entry_text(entry, "line"), _number(entry, "distance")
     tied = line is not None and distance is not None
     place: Place | str = "it is not tied to a line of the plan"
     expected, piece = None, None
@@ -83,7 +84,8 @@ def _spot(entry: Entry, opening: str | None, network: Network, site: SiteSheet, 
     tapes = tuple(
         (name, length)
         for side in ("a", "b")
-        if (name := _text(entry, f"tape_{side}")) and (length := _number(entry, f"from_{side}")) is not None
+        if (name := entry_text(entry, f"tape_{side}"))
+        and (length := _number(entry, f"from_{side}")) is not None
     )
     between = _number(entry, "between")
     taped = taped_of(tapes[0][1], tapes[1][1], between) if len(tapes) == 2 and between else None
@@ -107,10 +109,10 @@ def _spot(entry: Entry, opening: str | None, network: Network, site: SiteSheet, 
         tapes,
         taped,
         _number(entry, "offset"),
-        _text(entry, "photo"),
-        _text(entry, "note"),
+        entry_text(entry, "photo"),
+        entry_text(entry, "note"),
         advice.for_find(words),
-        _text(entry, "advice"),
+        entry_text(entry, "advice"),
         tuple(row.says for row in advice.marking.marks if row.when in happens) if entry.kind == MARK else (),
         max(values) - min(values) <= advice.agree * max(values) if len(values) > 1 else None,
     )
@@ -121,7 +123,7 @@ def measured_depths(entry: Entry) -> tuple[tuple[str, float], ...]:
     found: list[tuple[str, float]] = []
     read = _number(entry, "depth")
     if read is not None:
-        found.append((_text(entry, "how") or "read off", read))
+        found.append((entry_text(entry, "how") or "read off", read))
     above = _number(entry, "receiver") or 0.0
     near, far, raised = (_number(entry, name) for name in ("near", "far", "raised"))
     if near is not None and far is not None and raised is not None and near > far > 0 and raised > 0:
@@ -150,11 +152,6 @@ def _piece(network: Network, line: str, distance: float) -> Piece | None:
     tops = network.positions(line)
     pieces = [network.pieces[i] for i in tops if network.pieces[i].along]
     return next((p for p in pieces if tops[p.id] <= distance <= tops[p.id] + p.along), None)
-
-
-def _text(entry: Entry, name: str) -> str | None:
-    value = entry.data.get(name)
-    return value if isinstance(value, str) and value.strip() else None
 
 
 def _number(entry: Entry, name: str) -> float | None:

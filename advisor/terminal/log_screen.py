@@ -11,9 +11,9 @@ from advisor.job.output import write_out
 from advisor.push.advice import read_advice
 from advisor.push.export import csv_of, iso, json_of
 from advisor.push.geojson import geojson_of
-from advisor.push.kinds import KINDS, UNDO, Value
 from advisor.push.log import Entry, Log, standing, undone
 from advisor.push.marks import spots
+from advisor.push.report_words import said
 from advisor.push.rescue import rescue
 from advisor.quantity import Dimension, Units, show
 from advisor.site.build import network_of
@@ -83,29 +83,6 @@ def units_of(job: Job, rules: Path) -> Units:
 def line_of(entry: Entry, units: Units) -> str:
     """An entry in one line of words."""
     counter = "" if entry.counter is None else f" at {show(entry.counter, Dimension.LENGTH, units)}"
-    said = "; ".join(f"{name.replace('_', ' ')} {_value(entry, name, units)}" for name in entry.data)
+    said = "; ".join(f"{name.replace('_', ' ')} {said(entry, name, units)}" for name in entry.data)
     late = "" if entry.told_at == entry.happened_at else f", told {iso(entry.told_at)}"
     return f"{entry.number} {iso(entry.happened_at)}{late}: {entry.kind}{counter}{': ' if said else ''}{said}"
-
-
-def clock(hours: float) -> str:
-    """A position on the wall of the pipe as a clock face, 12 at the top."""
-    minutes = round(hours % 12 * 60)
-    return f"{minutes // 60 or 12}:{minutes % 60:02}"
-
-
-def _value(entry: Entry, name: str, units: Units) -> str:
-    value: Value = entry.data[name]
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, str):
-        return value
-    says = KINDS[entry.kind][name]
-    number = float(value or 0.0)
-    if name == "clock":
-        return clock(number)
-    return (
-        show(number, says.unit, units)
-        if says.unit
-        else (f"{number:.0f}" if entry.kind == UNDO else f"{number:g}")
-    )

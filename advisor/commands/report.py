@@ -1,0 +1,44 @@
+"""`advisor report`: what was seen in a job, for the customer and the file."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from advisor.commands.options import add_case
+
+if TYPE_CHECKING:
+    from advisor.commands.options import Commands
+
+FORMS = ("pdf", "html", "txt")
+
+
+def add(commands: Commands) -> None:
+    """Say the options."""
+    parser = commands.add_parser("report", help="write up what was seen in a job")
+    parser.add_argument("job", type=Path, metavar="JOB", help="the folder of a job")
+    parser.add_argument(
+        "-o", "--out", type=Path, metavar="FILE", help="default: report.pdf in the job's folder"
+    )
+    parser.add_argument("--format", choices=FORMS, help="default: by the name of the file, else pdf")
+    parser.add_argument("--force", action="store_true", help="write over a file that is there")
+    add_case(parser)
+
+
+def run(given: argparse.Namespace) -> int:
+    """Write the report; raises BadInput."""
+    from advisor.commands.options import rules_of
+    from advisor.job.folder import job_at
+    from advisor.terminal.page import Page
+    from advisor.terminal.ready import make_ready
+    from advisor.terminal.report_screen import write_report
+
+    job = job_at(given.job)
+    rules = rules_of(given)
+    ready = make_ready(job.folder, given.kit, given.units, given.worlds, given.seed, rules)
+    ending = given.out.suffix.lstrip(".").lower() if given.out else ""
+    form = given.format or (ending if ending in FORMS else "pdf")
+    out = given.out or job.folder / f"report.{form}"
+    write_report(job, ready, rules, form, out, given.force, Page())
+    return 0

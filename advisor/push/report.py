@@ -1,0 +1,218 @@
+"""The report of a job as plain sections: task, pushes, what was seen, found and marked, advice, limits."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from advisor.errors import printable
+from advisor.plan import Case, work_through
+from advisor.push.advice import Advice, read_advice
+from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
+from advisor.push.log import Entry
+from advisor.push.marks import Spot, spots
+from advisor.push.report_marks import digging_section, marks_section
+from advisor.push.report_parts import Report, Section, clean
+from advisor.push.report_words import clock, depth_words, entry_words, lengths, place_words, when
+from advisor.push.seen import Coverage, Run, coverage_of, entry_text, runs_of
+from advisor.quantity import Units
+from advisor.result.study import Study
+from advisor.rulebase.load import RuleBase
+from advisor.tables.load import Tables
+
+NOTHING_EXAMINED = (
+    "Nothing was examined: no push is in the log. This report says nothing of the state of the drain."
+)
+NO_FINDS = (
+    "No find was logged. That is a statement on what passed the lens, as far as it could be seen, "
+    "and on nothing else."
+)
+_GROUND = (
+    "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
+    "year: the local code and the licensed person decide."
+)
+
+
+def report_of(
+    name: str, standing: tuple[Entry, ...], case: Case, tables: Tables, base: RuleBase, rules: Path
+) -> Report:
+    """Everything that the log and the sheet say of one job."""
+    study = work_through(case, tables, base)
+    advice = read_advice(rules, tables)
+    runs = runs_of(standing)
+    found = spots(standing, study.network, case.sheet.model, advice)
+    builder = _Builder(study, case, advice, runs, found, standing)
+    dates = f"{when(standing[0])} to {when(standing[-1])}, UTC" if standing else "no push logged"
+    sections = tuple(clean(section) for section in builder.sections())
+    return Report(printable(f"{study.network.site}"), printable(f"Job {name}; {dates}"), sections)
+
+
+class _Builder:
+    def __init__(
+        self,
+        study: Study,
+        case: Case,
+        advice: Advice,
+        runs: tuple[Run, ...],
+        found: tuple[Spot, ...],
+        standing: tuple[Entry, ...],
+    ) -> None:
+        self.study, self.case, self.advice, self.runs = study, case, advice, runs
+        self.found, self.standing = found, standing
+        self.units: Units = case.units
+        self.coverage: Coverage = coverage_of(runs, study.network, study.target)
+        self.length = lengths(case.units)
+
+    def sections(self) -> list[Section]:
+        summary = self.summary()
+        if not self.runs:
+            return [summary, self.task(), self.not_seen()]
+        made: list[Section | None] = [
+            summary,
+            self.task(),
+            self.pushed(),
+            self.in_order(),
+            self.finds(),
+            self.recommended(),
+        ]
+        made.append(marks_section(self.found, self.study, self.case.sheet.model))
+        if self._held() or any(spot.to_dig for spot in self.found):
+            made.append(digging_section(self.study))
+        made.append(self.photos())
+        return [*filter(None, made), self.not_seen()]
+
+    def summary(self) -> Section:
+        if not self.runs:
+            return Section("In short", (NOTHING_EXAMINED,), strong=True)
+        finds = [spot for spot in self.found if spot.kind == FIND]
+        told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else NO_FINDS
+        return Section("In short", (self._covered(), told), strong=True)
+
+    def task(self) -> Section:
+        target, complaint = self.study.target, self.case.sheet.model.task.complaint
+        lines = [
+            f"To be seen: {target.words}, {self.length(self.coverage.length)} of {target.line} by the sheet."
+        ]
+        for words, names in (
+            ("Backs up", complaint.backs_up),
+            ("Slow", complaint.slow),
+            ("Fine", complaint.fine),
+        ):
+            if names:
+                lines.append(f"{words}: {', '.join(names)}.")
+        return Section("Task", tuple(lines))
+
+    def pushed(self) -> Section:
+        rows = []
+        for run in self.runs:
+            ended = "not told"
+            if run.ended is not None:
+                reached = run.ended.data.get("reached")
+                words = {True: "target reached", False: "target not reached"}.get(reached is True, "")
+                ended = "; ".join(
+                    filter(None, (words if reached is not None else "", entry_text(run.ended, "why")))
+                )
+            way = "" if run.known_way else ", direction not known"
+            far = self.length(run.far) if run.far is not None else "no reading"
+            rows.append(
+                (
+                    when(run.started),
+                    f"{run.opening}{way}",
+                    run.loadout or "not told",
+                    far,
+                    ended or "not told",
+                )
+            )
+        return Section("Pushes", (), ("when", "in at", "with", "farthest", "end"), tuple(rows))
+
+    def in_order(self) -> Section:
+        rows = []
+        for run in self.runs:
+            for entry in run.entries:
+                if entry.kind in (START, END, OFFERED):
+                    continue
+                counter = "" if entry.counter is None else self.length(entry.counter)
+                hours = entry.data.get("clock")
+                at = clock(float(hours)) if isinstance(hours, int | float) else ""
+                rows.append((counter, at, entry_words(entry, self.units)))
+        lines = () if rows else ("Nothing was logged on the way.",)
+        return Section("Seen in this order", lines, ("counter", "clock", "what") if rows else (), tuple(rows))
+
+    def finds(self) -> Section:
+        finds = [spot for spot in self.found if spot.kind == FIND]
+        if not finds:
+            return Section("Finds", (NO_FINDS,))
+        rows = []
+        for spot in finds:
+            advised = spot.own_advice or (spot.advised.advice if spot.advised else "somebody has to judge it")
+            where = place_words(spot, self.length)
+            rows.append((str(spot.number), spot.words, where, depth_words(spot, self.length), advised))
+        return Section("Finds", (), ("no.", "what", "where", "depth", "advice"), tuple(rows))
+
+    def recommended(self) -> Section:
+        lines, weak = [], False
+        for spot in self.found:
+            if spot.kind != FIND or (spot.own_advice is None and spot.advised is None):
+                continue
+            row = spot.advised
+            star = " *" if row is not None and row.evidence.grade.weak else ""
+            weak |= bool(star)
+            own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
+            says = f"{row.advice}. {row.says}{star}" if row is not None else ""
+            lines.append(f"No. {spot.number}, {spot.words}: {own}{says}".rstrip())
+        for entry in self._held():
+            row = self.advice.finds.stopped[0]
+            weak |= row.evidence.grade.weak
+            where = self.length(entry.counter or 0.0)
+            lines.append(f"Stopped at {where} by the counter: {row.advice}. {row.says} *")
+        if not lines:
+            lines.append(f"{self.advice.finds.nothing[0].says} *")
+            weak = True
+        if weak:
+            lines.append("* Our judgement, no source.")
+        return Section("Recommended", tuple(lines))
+
+    def photos(self) -> Section | None:
+        rows = [
+            (entry_text(entry, "photo") or "", f"no. {entry.number}, {entry.kind}")
+            for entry in self.standing
+            if entry_text(entry, "photo")
+        ]
+        return Section("Photos", (), ("file", "of"), tuple(rows)) if rows else None
+
+    def not_seen(self) -> Section:
+        lines = [self._covered()] if self.runs else [NOTHING_EXAMINED]
+        why = "; ".join(filter(None, (entry_text(run.ended, "why") for run in self.runs if run.ended)))
+        for low, high in self.coverage.unseen:
+            span = f"{self.length(low)} to {self.length(high)} down {self.coverage.line}"
+            lines.append(f"Not shown to have been seen: {span}." + (f" Why: {why}." if why else ""))
+        for entry in self.standing:
+            if self.advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
+                at = f" at {self.length(entry.counter)}" if entry.counter is not None else ""
+                lines.append(f"Passed without being seen{at}: {entry_words(entry, self.units)}.")
+        if any(entry.kind == RESET for entry in self.standing):
+            lines.append(
+                "The counter was set anew on the way: readings behind that are not added to what was seen."
+            )
+        lines.append("Of other lines, of the outside of the pipe and of the soil nothing was seen.")
+        lines.append(f"Lengths come from the counter and from a {self.study.network.map_quality} map.")
+        return Section("What was not seen", (*lines, _GROUND))
+
+    def _covered(self) -> str:
+        cover = self.coverage
+        whole, seen = self.length(cover.length), self.length(cover.seen_length)
+        if cover.seen_length <= 0:
+            return (
+                f"By the log nothing of {cover.line}, which was to be seen, is shown to have passed the lens."
+            )
+        return f"By the counter {seen} of {whole} of {cover.line}, which was to be seen, passed the lens."
+
+    def _held(self) -> list[Entry]:
+        """Where a push ended at a stop, its target not reached."""
+        return [
+            last
+            for run in self.runs
+            if run.ended is None or run.ended.data.get("reached") is not True
+            for last in [entry for entry in run.entries if entry.kind not in (NOTE, END, MARK, FIND)][-1:]
+            if last.kind == STOPPED or (last.kind == TRY and last.data.get("outcome") != "passed")
+            if last.counter is not None
+        ]

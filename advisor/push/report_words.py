@@ -1,0 +1,81 @@
+"""Entries, places and depths of a report in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from advisor.push.kinds import FIND, KINDS, MARK, SIGHTING, TRY, UNDO
+from advisor.push.log import Entry
+from advisor.push.marks import Spot
+from advisor.quantity import Dimension, Units, show
+
+
+def lengths(units: Units) -> Callable[[float], str]:
+    """Shows a length in m in those units."""
+    return lambda metres: show(metres, Dimension.LENGTH, units)
+
+
+def when(entry: Entry) -> str:
+    """Day and time of an entry, UTC."""
+    return entry.happened_at.strftime("%Y-%m-%d %H:%M")
+
+
+def clock(hours: float) -> str:
+    """A position on the wall of the pipe as a clock face, 12 at the top."""
+    minutes = round(hours % 12 * 60)
+    return f"{minutes // 60 % 12 or 12}:{minutes % 60:02}"
+
+
+def said(entry: Entry, name: str, units: Units) -> str:
+    """One value of an entry in its unit."""
+    value = entry.data[name]
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, str):
+        return value
+    number = float(value or 0.0)
+    if name == "clock":
+        return clock(number)
+    unit = KINDS[entry.kind][name].unit
+    return show(number, unit, units) if unit else (f"{number:.0f}" if entry.kind == UNDO else f"{number:g}")
+
+
+def entry_words(entry: Entry, units: Units) -> str:
+    """What an entry says for whoever reads the report; how the plan came to it is left out."""
+    data = entry.data
+    head = str(data.get("what") or data.get("name") or data.get("text") or "")
+    lead = {SIGHTING: "", FIND: f"No. {entry.number}: ", MARK: f"No. {entry.number}, mark: "}.get(
+        entry.kind, f"{entry.kind}{': ' if head else ''}"
+    )
+    if entry.kind == TRY:
+        return f"tried {data['technique']}: {data['outcome']}"
+    told = {"what", "name", "text", "clock", "photo", "way", "book", "planned", "sure", "line", "distance"}
+    if entry.kind == MARK:
+        return f"{lead}{head}"  # its figures stand in a table of their own
+    rest = "; ".join(
+        f"{name.replace('_', ' ')} {said(entry, name, units)}"
+        for name in data
+        if name not in told and name in KINDS[entry.kind]
+    )
+    return "; ".join(filter(None, (f"{lead}{head}", rest)))
+
+
+def place_words(spot: Spot, length: Callable[[float], str]) -> str:
+    """Where a find or mark is along the pipes."""
+    parts = []
+    if spot.counter is not None:
+        parts.append(f"counter {length(spot.counter)}" + (f" from {spot.opening}" if spot.opening else ""))
+    if spot.line is not None and spot.distance is not None:
+        parts.append(f"{length(spot.distance)} down {spot.line}")
+    if spot.clock is not None:
+        parts.append(f"at {clock(spot.clock)}")
+    return "; ".join(parts) or "not told"
+
+
+def depth_words(spot: Spot, length: Callable[[float], str]) -> str:
+    """Measured depths and the expected one, each with what it rests on."""
+    parts = [f"{length(depth)} ({how})" for how, depth in spot.depths]
+    if spot.expected is not None:
+        assumed = f", assumed {' and '.join(spot.expected.assumed)}" if spot.expected.assumed else ""
+        parts.append(f"{length(spot.expected.value)} expected for level ground{assumed}")
+    return "; ".join(parts) or "not known"

@@ -1,0 +1,141 @@
+"""How much of what was to be seen the lens has passed, by the counter and the likely lengths of the sheet.
+
+On the safe side: what the log does not show to have passed the lens counts as not seen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from advisor.push.depth import path_length
+from advisor.push.kinds import BACK, END, MARK, RESET, START
+from advisor.push.log import Entry
+from advisor.site.network import Network
+from advisor.site.target import Target
+
+
+@dataclass(frozen=True)
+class Run:
+    """One push: where from, how far by the counter (m), and what the operator said at its end."""
+
+    opening: str
+    known_way: bool
+    loadout: str | None
+    started: Entry
+    far: float | None
+    ended: Entry | None
+    points: tuple[tuple[str, float], ...]  # line and m down it of everything tied to the plan
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True)
+class Coverage:
+    """The stretch that was to be seen and what of it was, all in m down one line."""
+
+    line: str
+    low: float
+    high: float
+    seen: tuple[tuple[float, float], ...]
+
+    @property
+    def length(self) -> float:
+        """How long the stretch is."""
+        return self.high - self.low
+
+    @property
+    def seen_length(self) -> float:
+        """How much of it was seen."""
+        return sum(high - low for low, high in self.seen)
+
+    @property
+    def unseen(self) -> tuple[tuple[float, float], ...]:
+        """What of it was not seen."""
+        found, at = [], self.low
+        for low, high in self.seen:
+            if low > at:
+                found.append((at, low))
+            at = max(at, high)
+        return tuple([*found, (at, self.high)] if at < self.high else found)
+
+
+def runs_of(standing: Iterable[Entry]) -> tuple[Run, ...]:
+    """The pushes of a log, in order; what was told before the first start belongs to none."""
+    groups: list[list[Entry]] = []
+    for entry in standing:
+        if entry.kind == START:
+            groups.append([])
+        if groups:
+            groups[-1].append(entry)
+    return tuple(_run(group) for group in groups)
+
+
+def _run(entries: list[Entry]) -> Run:
+    start = entries[0]
+    far: float | None = None
+    points = []
+    for entry in entries:
+        if entry.kind == RESET:
+            break  # behind it the counter means something else
+        if entry.counter is not None and entry.kind not in (BACK, MARK):
+            far = max(far or 0.0, entry.counter)
+    for entry in entries:
+        line, distance = entry.data.get("line"), entry.data.get("distance")
+        if isinstance(line, str) and isinstance(distance, int | float) and entry.kind != MARK:
+            points.append((line, float(distance)))
+    loadout = entry_text(start, "loadout")
+    known = start.data.get("direction") != "unknown"
+    ended = next((entry for entry in entries if entry.kind == END), None)
+    opening = str(start.data["opening"])
+    return Run(opening, known, loadout, start, far, ended, tuple(points), tuple(entries))
+
+
+def coverage_of(runs: Iterable[Run], network: Network, target: Target) -> Coverage:
+    """What of the stretch the pushes have shown."""
+    tops = network.positions(target.line)
+    span = [piece for piece in target.span if piece in tops]
+    low = min((tops[piece] for piece in span), default=0.0)
+    high = max((tops[piece] + network.pieces[piece].along for piece in span), default=0.0)
+    stretches = [s for run in runs for s in _shown(run, network, target.line, low, high)]
+    return Coverage(target.line, low, high, _joined(stretches, low, high))
+
+
+def _shown(run: Run, network: Network, line: str, low: float, high: float) -> list[tuple[float, float]]:
+    """What one push has shown of the stretch from `low` to `high` on its line."""
+    found = []
+    here = [distance for name, distance in run.points if name == line]
+    start = next((piece for piece in network.openings() if piece.name == run.opening), None)
+    if start is not None and start.line == line:
+        here.append(network.positions(line)[start.id])
+    if len(here) > 1:
+        found.append((min(here), max(here)))
+    if start is None or run.far is None or not run.known_way:
+        return found
+    ends = [(path_length(network, start.id, line, at), at) for at in (low, high)]
+    reached = [(length, at) for length, at in ends if length is not None]
+    if len(reached) < 2:
+        return found
+    (near, at), (far, other) = sorted(reached)
+    # From an opening inside the stretch either way may have been taken: then only what was tied to it counts.
+    if far - near >= (high - low) - 1e-6 and run.far > near:
+        on = min(run.far - near, high - low)
+        found.append((at, at + on) if other > at else (at - on, at))
+    return found
+
+
+def _joined(stretches: list[tuple[float, float]], low: float, high: float) -> tuple[tuple[float, float], ...]:
+    found: list[tuple[float, float]] = []
+    for start, end in sorted((max(a, low), min(b, high)) for a, b in stretches):
+        if end <= start:
+            continue
+        if found and start <= found[-1][1]:
+            found[-1] = (found[-1][0], max(found[-1][1], end))
+        else:
+            found.append((start, end))
+    return tuple(found)
+
+
+def entry_text(entry: Entry, name: str) -> str | None:
+    """What an entry says under a name, where it is text and not empty."""
+    value = entry.data.get(name)
+    return value if isinstance(value, str) and value.strip() else None
