@@ -19,6 +19,7 @@ COMMANDS = (
     "batch",
     "log",
     "learn",
+    "report",
 )  # in the order in which help tells them
 
 

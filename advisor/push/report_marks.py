@@ -15,6 +15,7 @@ from advisor.result.study import Study
 from advisor.site.sheet import SiteSheet
 
 Length = Callable[[float], str]
+_ONE = 0.01  # m: nearer than this is no distance
 
 
 def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet) -> Section | None:
@@ -38,7 +39,7 @@ def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet) -> Sec
     lines += _two_sides(marks, length)
     header = ("no.", "mark", "where", "depth", "tape") if rows else ()
     heading = "Marks and sketch" if marks else "Sketch"
-    sketch = sketch_of(found, study.network, site, length)
+    sketch = sketch_of(found, study.network, site, study.units)
     return Section(heading, tuple(dict.fromkeys(lines)), header, rows, sketch)
 
 
@@ -82,6 +83,10 @@ def _two_sides(marks: list[Spot], length: Length) -> Iterator[str]:
 
 
 def _compass(place: Place, site: SiteSheet, length: Length) -> str:
-    east = f"{length(abs(place.east))} {'east' if place.east >= 0 else 'west'}"
-    north = f"{length(abs(place.north))} {'north' if place.north >= 0 else 'south'}"
-    return f"{east} and {north} of {site.origin.at if site.origin else 'the origin'}"
+    parts = [
+        f"{length(abs(value))} {ahead if value > 0 else behind}"
+        for value, ahead, behind in ((place.east, "east", "west"), (place.north, "north", "south"))
+        if abs(value) >= _ONE
+    ]
+    origin = site.origin.at if site.origin else "the origin"
+    return f"{' and '.join(parts)} of {origin}" if parts else f"at {origin}"

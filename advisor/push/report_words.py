@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from advisor.push.kinds import FIND, KINDS, MARK, SIGHTING, TRY, UNDO
+from advisor.push.kinds import FIND, KINDS, MARK, SIGHTING, TRY, UNDO, WATER
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.quantity import Dimension, Units, show
@@ -43,13 +43,18 @@ def said(entry: Entry, name: str, units: Units) -> str:
 def entry_words(entry: Entry, units: Units) -> str:
     """What an entry says for whoever reads the report; how the plan came to it is left out."""
     data = entry.data
-    head = str(data.get("what") or data.get("name") or data.get("text") or "")
+    named = str(data.get("name") or data.get("text") or "")
+    head = ": ".join(filter(None, (str(data.get("what") or ""), named)))
     lead = {SIGHTING: "", FIND: f"No. {entry.number}: ", MARK: f"No. {entry.number}, mark: "}.get(
         entry.kind, f"{entry.kind}{': ' if head else ''}"
     )
     if entry.kind == TRY:
         return f"tried {data['technique']}: {data['outcome']}"
     told = {"what", "name", "text", "clock", "photo", "way", "book", "planned", "sure", "line", "distance"}
+    if entry.kind == WATER:
+        seconds = entry.data.get("seconds")
+        after = f", seen after {said(entry, 'seconds', units)}" if seconds is not None else ", not seen"
+        return f"water run at {data['fixture']}{after}"
     if entry.kind == MARK:
         return f"{lead}{head}"  # its figures stand in a table of their own
     rest = "; ".join(

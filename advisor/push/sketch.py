@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from html import escape
 
 from advisor.errors import printable
 from advisor.push.marks import Spot
 from advisor.push.place import Place, place_of
+from advisor.quantity import Dimension, Units, show
 from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
 
-WIDE, EDGE, ROW = 680.0, 50.0, 70.0
+WIDE, TALL, EDGE, ROW = 680.0, 420.0, 50.0, 70.0  # of the page, in its points
 FONT = "DejaVu Sans"
 
 
@@ -24,34 +24,39 @@ class Sketch:
     words: str
 
 
-def sketch_of(
-    found: tuple[Spot, ...], network: Network, site: SiteSheet, length: Callable[[float], str]
-) -> Sketch | None:
+def sketch_of(found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Units) -> Sketch | None:
     """The best sketch that what was measured allows; nothing where no find is tied to a line."""
     if any(isinstance(spot.place, Place) for spot in found):
-        return _plan(found, network, site, length)
+        return _plan(found, network, site, units)
     tied = [spot for spot in found if spot.line in network.lines and spot.distance is not None]
-    return _strip(tied, network, length) if tied else None
+    return _strip(tied, network, units) if tied else None
 
 
-def _plan(
-    found: tuple[Spot, ...], network: Network, site: SiteSheet, length: Callable[[float], str]
-) -> Sketch:
-    """Pipes with a place, and the finds on them, north at the top."""
+def _plan(found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Units) -> Sketch:
+    """Pipes with a place, openings and finds on them, north at the top."""
     runs: list[tuple[Place, Place, str]] = []
+    holes: list[tuple[Place, str]] = []
     for line in network.lines:
         for piece_id, top in network.positions(line).items():
             piece = network.pieces[piece_id]
+            upper = place_of(network, site, line, top)
+            lower = place_of(network, site, line, top + piece.along)
+            if not isinstance(upper, Place) or not isinstance(lower, Place):
+                continue
             if piece.along and not piece.vertical:
-                ends = [place_of(network, site, line, top), place_of(network, site, line, top + piece.along)]
-                if isinstance(ends[0], Place) and isinstance(ends[1], Place):
-                    runs.append((ends[0], ends[1], line))
-    dots = [(spot, spot.place) for spot in found if isinstance(spot.place, Place)]
-    points = [point for run in runs for point in run[:2]] + [place for _, place in dots]
+                runs.append((upper, lower, line))
+            if piece.hole is not None:
+                holes.append((upper, piece.name))
+    dots: dict[Place, list[str]] = {}
+    for spot in found:
+        if isinstance(spot.place, Place):
+            dots.setdefault(spot.place, []).append(str(spot.number))
+    points = [point for run in runs for point in run[:2]] + list(dots)
     low_e, high_e = min(p.east for p in points), max(p.east for p in points)
     low_n, high_n = min(p.north for p in points), max(p.north for p in points)
-    scale = (WIDE - 2 * EDGE) / max(high_e - low_e, high_n - low_n, 1.0)
-    tall = (high_n - low_n) * scale + 2 * EDGE + 40
+    wide, high = max(high_e - low_e, 1.0), max(high_n - low_n, 1.0)
+    scale = min((WIDE - 2 * EDGE) / wide, (TALL - 2 * EDGE) / high)
+    tall = high * scale + 2 * EDGE + 30
 
     def at(place: Place) -> tuple[float, float]:
         return EDGE + (place.east - low_e) * scale, EDGE + (high_n - place.north) * scale
@@ -62,38 +67,47 @@ def _plan(
         parts.append(_line(x1, y1, x2, y2, 2))
         if line not in named:
             named.add(line)
-            parts.append(_text((x1 + x2) / 2 + 6, (y1 + y2) / 2 - 8, line))
-    parts += [_dot(*at(place), str(spot.number)) for spot, place in dots]
-    bar = _round((high_e - low_e + high_n - low_n) / 6 or 1.0)
-    parts += [_line(EDGE, tall - 20, EDGE + bar * scale, tall - 20, 3), _text(EDGE, tall - 28, length(bar))]
-    parts += [_line(WIDE - 25, 55, WIDE - 25, 20, 2), _text(WIDE - 30, 15, "N"),
-              _line(WIDE - 30, 30, WIDE - 25, 20, 2), _line(WIDE - 20, 30, WIDE - 25, 20, 2)]  # fmt: skip
-    words = "Plan sketch to scale, north at the top, from measured lengths and headings. Numbers: the log's."
-    return Sketch(_svg(parts, tall), words)
+            parts.append(_text(x1 + (x2 - x1) / 4 + 8, y1 + (y2 - y1) / 4 - 16, line))
+    for place, name in holes:
+        x, y = at(place)
+        parts += [_line(x - 5, y - 5, x + 5, y + 5, 1), _line(x - 5, y + 5, x + 5, y - 5, 1)]
+        parts.append(_text(x + 4, y + 20, name, 9))
+    parts += [_dot(*at(place), ", ".join(numbers)) for place, numbers in dots.items()]
+    one_unit = 0.3048 if units is Units.INCH else 1.0
+    bar = _round(wide / 4 / one_unit) * one_unit
+    shown = show(bar, Dimension.LENGTH, units)
+    parts += [_line(EDGE, tall - 12, EDGE + bar * scale, tall - 12, 3), _text(EDGE, tall - 20, shown)]
+    parts += [_line(WIDE - 25, 55, WIDE - 25, 20, 2), _text(WIDE - 25, 15, "N", 12, "middle")]
+    parts += [_line(WIDE - 30, 30, WIDE - 25, 20, 2), _line(WIDE - 20, 30, WIDE - 25, 20, 2)]
+    words = "Plan sketch to scale, north at the top, from measured lengths and headings. "
+    return Sketch(_svg(parts, tall), words + "Circles: numbers of the log. Crosses: openings.")
 
 
-def _strip(found: list[Spot], network: Network, length: Callable[[float], str]) -> Sketch:
+def _strip(found: list[Spot], network: Network, units: Units) -> Sketch:
     """Each line drawn straight, from its upper end on the left: distances, no plan."""
-    lines = list(dict.fromkeys(spot.line or "" for spot in found))
     parts, y = [], 0.0
-    for name in lines:
+    for name in dict.fromkeys(spot.line or "" for spot in found):
         y += ROW
         long = sum(network.pieces[i].along for i in network.lines[name]) or 1.0
         scale = (WIDE - 2 * EDGE) / long
-        parts += [
-            _line(EDGE, y, WIDE - EDGE, y, 2),
-            _text(EDGE, y - 30, f"{name}, {length(long)}, water runs to the right"),
-        ]
+        title = f"{name}, {show(long, Dimension.LENGTH, units)}, water runs to the right"
+        parts += [_line(EDGE, y, WIDE - EDGE, y, 2), _text(EDGE, y - 30, title)]
+        free = 0.0  # where the last name below the line ends
         for piece_id, top in network.positions(name).items():
             piece = network.pieces[piece_id]
             if piece.kind in ("opening", "junction") or piece.landmark:
-                parts += [_line(EDGE + top * scale, y - 6, EDGE + top * scale, y + 6, 1)]
-                parts += [_text(EDGE + top * scale, y + 22, piece.landmark or piece.name, 9)]
+                x, words = EDGE + top * scale, piece.landmark or piece.name
+                parts.append(_line(x, y - 6, x, y + 6, 1))
+                parts.append(_text(x, y + (22 if x >= free else 34), words, 9))
+                free = x + 6.0 * len(words) if x >= free else free
+        dots: dict[float, list[str]] = {}
         for spot in found:
             if spot.line == name:
-                parts.append(_dot(EDGE + min(spot.distance or 0.0, long) * scale, y, str(spot.number)))
-    words = "Strip sketch: likely distances along each line, no plan and no directions. Numbers: the log's."
-    return Sketch(_svg(parts, y + 40), words)
+                dots.setdefault(min(spot.distance or 0.0, long), []).append(str(spot.number))
+        parts += [_dot(EDGE + at * scale, y, ", ".join(numbers)) for at, numbers in dots.items()]
+        y += 20
+    words = "Strip sketch: likely distances along each line, no plan and no directions. "
+    return Sketch(_svg(parts, y + 40), words + "Circles: numbers of the log.")
 
 
 def _round(value: float) -> float:
@@ -110,9 +124,10 @@ def _line(x1: float, y1: float, x2: float, y2: float, wide: float) -> str:
     )
 
 
-def _dot(x: float, y: float, number: str) -> str:
-    ring = f'<circle cx="{x:.1f}" cy="{y:.1f}" r="10" fill="white" stroke="black" stroke-width="2"/>'
-    return ring + _text(x, y + 4, number, 11, "middle")
+def _dot(x: float, y: float, numbers: str) -> str:
+    half = 10.0 + 3.0 * max(len(numbers) - 2, 0)
+    ring = f'<rect x="{x - half:.1f}" y="{y - 10:.1f}" width="{2 * half:.1f}" height="20" rx="10" '
+    return ring + 'fill="white" stroke="black" stroke-width="2"/>' + _text(x, y + 4, numbers, 11, "middle")
 
 
 def _text(x: float, y: float, words: str, size: int = 12, anchor: str = "start") -> str:

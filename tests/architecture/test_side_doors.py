@@ -34,6 +34,7 @@ USES: dict[str, list[list[str]]] = {
     "explain": [["how"], ["why-not", "--full"], ["matters"]],
     "rules": [["list"], ["weak"]],
     "matrix": [[]],
+    "report": [["nowhere"]],
     "learn": [[], ["show"], ["nowhere"]],
     "log": [["nowhere"], ["nowhere", "--csv"]],
     "batch": [["nowhere", "-o", "plans.csv"]],

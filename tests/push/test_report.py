@@ -1,0 +1,286 @@
+"""The report: nothing examined never reads as nothing wrong, and the same is said in every form."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, datetime, timedelta
+from html.parser import HTMLParser
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from advisor.cli import main
+from advisor.kit.loadouts import default_kit
+from advisor.plan import Case
+from advisor.push.log import Entry, Log
+from advisor.push.report import NO_FINDS, NOTHING_EXAMINED, report_of
+from advisor.push.report_pages import html_of, pdf_of, text_of
+from advisor.push.report_parts import Report
+from advisor.push.seen import coverage_of, runs_of
+from advisor.quantity import Units
+from advisor.site.build import network_of
+from advisor.site.sheet import site_of_text
+from advisor.site.target import target_of
+from advisor.tables.place import rules_dir
+from tests.cases.jobs import rules, tables
+from tests.push.test_marks import HOUSE
+
+NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
+TASK = "task:\n  look at: house drain\n  complaint: {slow: [washing machine]}\n"
+Told = tuple[str, float | None, dict[str, object]]
+START: Told = ("start", 0.0, {"opening": "yard cleanout", "direction": "known", "loadout": "large reel"})
+# Words by which a reader would take the drain for sound.
+GOOD = re.compile(
+    r"\b(no (defects?|faults?|problems?)|sound|good condition|clear of|all well|nothing wrong|ok)\b", re.I
+)
+
+
+def entries(*told: Told) -> tuple[Entry, ...]:
+    times = [NOON + timedelta(minutes=i) for i in range(len(told))]
+    return tuple(
+        Entry(i + 1, times[i], times[i], kind, counter, data)  # type: ignore[arg-type]
+        for i, (kind, counter, data) in enumerate(told)
+    )
+
+
+def case(text: str = HOUSE + TASK) -> Case:
+    return Case(site_of_text(text, "site", tables()), default_kit(tables()), Units.METRIC, 200)
+
+
+def report(*told: Told, text: str = HOUSE + TASK) -> Report:
+    return report_of("a job", entries(*told), case(text), tables(), rules(), rules_dir())
+
+
+def section(made: Report, heading: str) -> str:
+    found = next(each for each in made.sections if each.heading.startswith(heading))
+    return " ".join([*found.lines, *(cell for row in found.rows for cell in row)])
+
+
+# -- nothing examined -------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        (),
+        (("note", None, {"text": "lid would not open"}),),
+        (START,),
+        (START, ("end", None, {"reached": False, "why": "lid stuck"})),
+        (
+            ("start", None, {"opening": "yard cleanout", "direction": "unknown"}),
+            ("sighting", 9.0, {"what": "bend"}),
+        ),
+    ],
+)
+def test_nothing_examined_never_reads_as_nothing_wrong(told):
+    made = report(*told)
+    text = text_of(made)
+    assert not GOOD.search(text), GOOD.search(text)
+    first = made.sections[0].lines[0]
+    assert first == NOTHING_EXAMINED or "nothing of house drain" in first
+    assert first in html_of(made)
+    assert "Not shown to have been seen: 0 mm to 26 m down house drain" in text.replace("\n", " ")
+
+
+def test_a_push_without_finds_is_no_clean_bill():
+    made = report(
+        START, ("sighting", 10.0, {"what": "tie-in"}), ("end", 10.0, {"reached": False, "why": "no time"})
+    )
+    text = " ".join(text_of(made).split())
+    assert NO_FINDS in text
+    assert "10 m of 26 m of house drain" in text
+    assert "Not shown to have been seen: 10 m to 26 m down house drain. Why: no time." in text
+    assert "says nothing of what was not seen" in text
+    assert not GOOD.search(text)
+
+
+def test_what_passed_under_water_was_not_seen():
+    made = report(START, ("sighting", 4.0, {"what": "lens under water"}), ("sighting", 9.0, {"what": "bend"}))
+    assert "Passed without being seen at 4 m: lens under water" in section(made, "What was not seen")
+
+
+# -- how much was seen ------------------------------------------------------------------------
+
+
+def seen(*told: Told) -> tuple[tuple[float, float], ...]:
+    sheet = site_of_text(HOUSE + TASK, "site", tables())
+    network, target = target_of(sheet, network_of(sheet, tables()))
+    assert target is not None
+    return coverage_of(runs_of(entries(*told)), network, target).seen
+
+
+@pytest.mark.parametrize(
+    ("told", "expected"),
+    [
+        ([START, ("sighting", 12.0, {"what": "x"})], ((0, 12),)),
+        ([START, ("sighting", 12.0, {"what": "x"}), ("pulled back", 3.0, {})], ((0, 12),)),
+        ([START, ("sighting", 99.0, {"what": "x"})], ((0, 26),)),  # never more than there is
+        (
+            [
+                START,
+                ("sighting", 6.0, {"what": "x"}),
+                ("counter reset", 0.0, {}),
+                ("sighting", 20.0, {"what": "x"}),
+            ],
+            ((0, 6),),
+        ),
+        # From the upper end of the other line: 3 m to where it joins, and either way from there: not counted.
+        ([("start", 0.0, {"opening": "washing machine"}), ("sighting", 9.0, {"what": "x"})], ()),
+        # Nobody knows which way it went: only what was tied to the line counts.
+        (
+            [
+                ("start", 0.0, {"opening": "yard cleanout", "direction": "unknown"}),
+                ("sighting", 9.0, {"what": "x"}),
+            ],
+            (),
+        ),
+        (
+            [
+                ("start", 0.0, {"opening": "yard cleanout", "direction": "unknown"}),
+                ("find", 9.0, {"what": "roots", "line": "house drain", "distance": 9.0}),
+            ],
+            ((0, 9),),
+        ),
+        ([START], ()),
+        # A mark is made above ground: it shows nothing of the pipe.
+        ([START, ("mark", 20.0, {"name": "x", "line": "house drain", "distance": 20.0})], ()),
+    ],
+)
+def test_what_counts_as_seen(told, expected):
+    found = seen(*told)
+    assert len(found) == len(expected)
+    assert sum(found, ()) == pytest.approx(sum(expected, ()))
+
+
+# -- what it says -----------------------------------------------------------------------------
+
+WHOLE = (
+    START,
+    ("sighting", 10.1, {"what": "tie-in", "clock": 9.0, "name": "laundry line"}),
+    (
+        "find",
+        12.5,
+        {"what": "crack <b>", "clock": 12.0, "line": "house drain", "distance": 12.5, "photo": "a.jpg"},
+    ),
+    ("mark", 12.5, {"name": "crack", "line": "house drain", "distance": 12.5, "depth": 0.8, "offset": 0.3}),
+    ("stopped", 17.2, {"sign": "wall ahead", "spot": "1/8 bend"}),
+    ("end", 17.2, {"reached": False, "why": "would not turn"}),
+)
+
+
+def test_the_whole_story_is_told_in_order():
+    made = report(*WHOLE)
+    headings = [each.heading for each in made.sections]
+    assert headings == [
+        "In short", "Task", "Pushes", "Seen in this order", "Finds", "Recommended", "Marks and sketch",
+        "Before anybody digs", "Photos", "What was not seen",
+    ]  # fmt: skip
+    assert "washing machine" in section(made, "Task")
+    order = section(made, "Seen in this order")
+    assert order.index("laundry line") < order.index("crack") < order.index("wall ahead")
+    assert "dig here" in section(made, "Finds")
+    recommended = section(made, "Recommended")
+    assert "Have it repaired" in recommended
+    assert "new cleanout here" in recommended
+    assert "* Our judgement, no source." in recommended
+    assert "800 mm (read off)" in section(made, "Marks")
+    assert "lens and transmitter are 300 mm apart" in section(made, "Marks")
+    assert "WARNING: A spade" in section(made, "Before anybody digs")
+    assert "Call 811" in section(made, "Before anybody digs")
+    assert "a.jpg" in section(made, "Photos")
+
+
+def test_nobody_is_sent_to_dig_without_the_warning():
+    british = (HOUSE + TASK).replace("north america", "britain").replace("floor cleanout", "rodding eye")
+    assert "Ask the utilities" in section(report(*WHOLE, text=british), "Before anybody digs")
+    own = report(START, ("find", 3.0, {"what": "odd", "advice": "dig up"}))
+    assert "WARNING" in section(own, "Before anybody digs")
+    plain = report(START, ("find", 3.0, {"what": "grease"}), ("end", 3.0, {"reached": True}))
+    assert not any(each.heading == "Before anybody digs" for each in plain.sections)
+
+
+def test_an_undone_find_is_not_in_the_report(tmp_path):
+    log = Log.open(tmp_path / "log.db")
+    log.append("start", 0.0, {"opening": "yard cleanout"}, NOON)
+    find = log.append("find", 3.0, {"what": "roots"}, NOON)
+    log.undo(find.number, NOON)
+    made = report_of("a job", log.standing(), case(), tables(), rules(), rules_dir())
+    assert "roots" not in text_of(made)
+    log.close()
+
+
+def test_a_sketch_in_plan_only_where_measured():
+    plan, strip = report(*WHOLE), report(*WHOLE, text=(HOUSE + TASK).replace("map: measured", "map: sketch"))
+    for made, words in ((plan, "Plan sketch to scale"), (strip, "Strip sketch")):
+        sketch = next(each.sketch for each in made.sections if each.sketch)
+        assert sketch.words.startswith(words)
+        assert ElementTree.fromstring(sketch.svg).tag.endswith("svg")
+    assert "from a sketch, not measured" in text_of(strip)
+
+
+# -- forms ------------------------------------------------------------------------------------
+
+
+class Reader(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__()
+        self.tags: list[str] = []
+        self.text = ""
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append(tag)
+        assert not any(name.startswith("on") for name, _ in attrs)
+
+    def handle_data(self, data: str) -> None:
+        self.text += data
+
+
+def test_hostile_words_stay_words():
+    bad = "<script>alert(1)</script> #import \u202e\x1b[31m ${x} *bold* & \" '"
+    made = report(
+        START,
+        ("find", 3.0, {"what": bad, "line": "house drain", "distance": 3.0}),
+        ("note", 3.0, {"text": bad}),
+    )
+    reader = Reader()
+    reader.feed(html_of(made))
+    assert "script" not in reader.tags
+    assert "<script>alert(1)</script>" in reader.text
+    for text in (text_of(made), html_of(made)):
+        assert all(c.isprintable() or c == "\n" for c in text)
+    assert pdf_of(made).startswith(b"%PDF-")
+
+
+def test_the_pdf_is_the_same_each_time_and_tagged():
+    made = report(*WHOLE)
+    pdf = pdf_of(made)
+    assert pdf == pdf_of(made)
+    assert b"/MarkInfo" in pdf
+
+
+def run(*arguments: str) -> int:
+    with pytest.raises(SystemExit) as ended:
+        main(list(arguments))
+    return int(ended.value.code or 0)
+
+
+def test_the_command(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("PUSH_ADVISOR_HOME", str(tmp_path / "own"))
+    job = tmp_path / "job"
+    job.mkdir()
+    assert run("report", str(job)) == 2
+    assert "no site.yaml" in capsys.readouterr().err
+    (job / "site.yaml").write_text(HOUSE + TASK)
+    assert run("report", str(job), "-o", "-") == 0
+    assert NOTHING_EXAMINED.split(":")[0] in capsys.readouterr().out
+    assert run("report", str(job)) == 0
+    assert (job / "report.pdf").read_bytes().startswith(b"%PDF-")
+    assert run("report", str(job)) == 2
+    assert "--force" in capsys.readouterr().err
+    assert run("report", str(job), "--force") == 0
+    assert run("report", str(job), "-o", str(tmp_path / "r.html")) == 0
+    assert Path(tmp_path / "r.html").read_text().startswith("<!DOCTYPE html>")
+    (job / "log.db").write_bytes(b"broken")
+    assert run("report", str(job), "-o", str(tmp_path / "x.txt")) == 2
+    assert not (tmp_path / "x.txt").exists()
