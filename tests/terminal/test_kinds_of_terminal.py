@@ -108,7 +108,6 @@ def test_broken_off_by_the_keyboard_is_quiet():
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         # Whoever runs the tests in the background has the signal ignored, and that would be inherited.
-        # A test run in the background of a shell ignores the interrupt, and would hand that down.
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     ) as running:
         _until_busy(running.pid)
