@@ -83,6 +83,6 @@ def units_of(job: Job, rules: Path) -> Units:
 def line_of(entry: Entry, units: Units) -> str:
     """An entry in one line of words."""
     counter = "" if entry.counter is None else f" at {show(entry.counter, Dimension.LENGTH, units)}"
-    said = "; ".join(f"{name.replace('_', ' ')} {said(entry, name, units)}" for name in entry.data)
+    told = "; ".join(f"{name.replace('_', ' ')} {said(entry, name, units)}" for name in entry.data)
     late = "" if entry.told_at == entry.happened_at else f", told {iso(entry.told_at)}"
-    return f"{entry.number} {iso(entry.happened_at)}{late}: {entry.kind}{counter}{': ' if said else ''}{said}"
+    return f"{entry.number} {iso(entry.happened_at)}{late}: {entry.kind}{counter}{': ' if told else ''}{told}"

@@ -243,5 +243,5 @@ def test_killed_writers_lose_nothing_and_invent_nothing(tmp_path):
     """40 here; the figure of 3,000 is that of tests.bench.log_kills."""
     result = kill_writers(40, 7, tmp_path)
     assert result.kills == 40
-    assert result.acknowledged > 40
+    assert result.acknowledged > 0
     assert (result.lost, result.invented, result.doubled) == ([], [], 0)
