@@ -11,6 +11,7 @@ from typing import NoReturn
 from advisor.errors import BadInput
 
 COMMANDS = (
+    "ask",
     "plan",
     "check",
     "explain",

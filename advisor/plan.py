@@ -17,6 +17,7 @@ from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
+from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
 from advisor.site.suspects import is_holding, suspect_target, suspects
 from advisor.site.target import target_of
@@ -69,11 +70,11 @@ def work_through(case: Case, tables: Tables, base: RuleBase, memory: Memory | No
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
     network = network_of(case.sheet, tables)
-    given = _circumstances(case.sheet.model, is_holding(network, site.task.complaint))
+    given = circumstances_of(site, network)
     facts = site_facts(network, given, tables)
     # 2. What is to be seen, and every route to it, before any is judged.
     network, target = target_of(case.sheet, network)
-    suspected = suspects(network, site.task.complaint, tables)
+    suspected = suspects(network, site.task.complaint, tables, site.task.history)
     target = target or suspect_target(suspected, network)
     routes, cut = routes_to(network, target, tables)
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
@@ -108,10 +109,21 @@ def work_through(case: Case, tables: Tables, base: RuleBase, memory: Memory | No
     )
 
 
-def _circumstances(site: SiteSheet, holding: bool | None) -> Circumstances:
-    complaint = site.task.complaint
+def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
+    """What is known of the whole job before any way is looked at."""
+    complaint, history = site.task.complaint, site.task.history
     return Circumstances(
-        holding, complaint.chemicals, complaint.gas_smell, site.pumps, site.septic, site.shared
+        is_holding(network, complaint),
+        complaint.chemicals,
+        complaint.gas_smell,
+        site.pumps,
+        site.septic,
+        site.shared,
+        site.roof_safe,
+        site.deep_pits,
+        history.tool_lost,
+        history.came_back,
+        history.worse_on,
     )
 
 

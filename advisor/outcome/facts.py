@@ -29,6 +29,11 @@ class Circumstances:
     pumps: bool | None
     septic: bool | None
     shared: bool | None
+    roof_safe: bool | None = None
+    deep: bool | None = None
+    tool_lost: bool | None = None
+    came_back: tuple[str, ...] = ()
+    worse_on: tuple[str, ...] = ()
 
 
 def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
@@ -43,6 +48,12 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.pumps": pumped or given.pumps,
         "site.septic": "septic tank" in stoppers or given.septic,
         "site.neighbours": given.shared,
+        "site.roof_safe": given.roof_safe,
+        "site.deep": given.deep,
+        # What people say; whether they were asked is a rule of its own.
+        "site.tool_lost": given.tool_lost is True,
+        "site.broken": "soil or pipe" in given.came_back,
+        "site.rain": "rain" in given.worse_on,
     }
 
 
@@ -68,7 +79,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
         "opening.fixture": fixture,
         "opening.material": opening.wall.material.likeliest,
         "opening.hot": fixture in ("kitchen sink", "washing machine", "dishwasher"),
-        "opening.depth": hole.depth,
+        "opening.depth": hole.depth if hole.depth_seen else None,
     }
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from advisor.evidence import Grade
 from advisor.outcome.facts import opening_facts
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
@@ -21,6 +23,7 @@ from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
 from advisor.result.study import Study
 from advisor.rulebase.infer import infer
+from advisor.rulebase.trace import Firing
 
 # Gravest first.
 _VERDICTS = {
@@ -103,6 +106,17 @@ def chance_words(study: Study) -> ChanceWords:
     """How chances are told, by the table of limits."""
     drawn = study.drawn
     return ChanceWords(likely=drawn.likely("likely_share"), unlikely=drawn.likely("unlikely_share"))
+
+
+def verdict_words(study: Study) -> str | None:
+    """What comes before any push, in one sentence; nothing where nothing does."""
+    return verdict_of(study.site_firings)
+
+
+def verdict_of(firings: Iterable[Firing]) -> str | None:
+    """The same, of the site's rules alone."""
+    found = {f.rule.conclusion.verdict for f in firings if f.outcome}
+    return next((words for verdict, words in _VERDICTS.items() if verdict in found), None)
 
 
 def _verdict(study: Study) -> str | None:

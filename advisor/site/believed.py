@@ -12,6 +12,9 @@ from advisor.site.network import Assumption, Wall
 from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
 
+# Which conditions what came back is a sign of; soil or bits of pipe tell of a hole, not of the wall.
+_SIGN_OF = {"roots": ("roots",), "grease": ("greasy",), "scale": ("moderate scale", "heavy scale")}
+
 
 def told_on(map_quality: str) -> Evidence:
     """The evidence of one length, neither a range nor an "about", told on a map of that quality."""
@@ -61,9 +64,22 @@ class Believed:
         if condition is not None:
             conditions = self.told(condition, self.tables.conditions, f"condition of {name}")
         else:
-            conditions = self.tables.likely_condition(materials.likeliest, self.site.built)
+            conditions = self._remembered(self.tables.likely_condition(materials.likeliest, self.site.built))
             self.assume(f"condition of {name}", "", conditions)
         return Wall(name, size, materials, conditions)
+
+    def _remembered(self, usual: Chances) -> Chances:
+        """What came back when it was last cleared makes a condition likelier, by Bayes' rule."""
+        options = usual.options
+        for sign in self.site.task.history.came_back:
+            found = _SIGN_OF.get(sign, ())
+            if found:
+                there, absent = (self.tables.signs[f"{sign}, {w}"].likely for w in ("there", "not there"))
+                options = tuple(
+                    (name, share * (there if name in found else absent)) for name, share in options
+                )
+        whole = sum(share for _, share in options)
+        return Chances(tuple((name, share / whole) for name, share in options), usual.evidence)
 
     def length(self, given: Stated | None, about: str, kind: str = "pipe") -> Known | Estimate:
         """A stated length may be off by as much as the map is; an unknown one is a wide guess."""

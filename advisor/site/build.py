@@ -174,6 +174,7 @@ class _Builder:
             False if entry.there == 0 else entry.opens,
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
             there=self._there(entry),
+            depth_seen=entry.depth is None or not entry.depth.assumed,
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)
         state.run, state.guessed = 0.0, None

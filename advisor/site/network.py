@@ -37,6 +37,7 @@ class Hole:
     fixture: str | None = None
     size: Known | None = None
     there: float = 1.0  # the chance that it exists, where nobody has looked
+    depth_seen: bool = True  # False where the depth is only assumed: no caution hangs on that
     short_entry: bool = False  # the turn after it is a piece of its own, not part of the entry
 
 

@@ -59,6 +59,18 @@ class Complaint(BaseModel):
     gas_smell: YesNo = Field(default=None, alias="gas smell")
 
 
+class History(BaseModel):
+    """What is remembered of earlier jobs here."""
+
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
+
+    came_back: tuple[Literal["roots", "grease", "scale", "soil or pipe"], ...] = Field(
+        default=(), alias="came back"
+    )
+    worse_on: tuple[Literal["rain", "laundry days"], ...] = Field(default=(), alias="worse on")
+    tool_lost: YesNo = Field(default=None, alias="tool lost")
+
+
 class Task(BaseModel):
     """What is wanted."""
 
@@ -66,6 +78,7 @@ class Task(BaseModel):
 
     look_at: Name = Field(default="suspect section", alias="look at")
     complaint: Complaint = Complaint()
+    history: History = History()
 
 
 class SiteSheet(BaseModel):
@@ -81,6 +94,8 @@ class SiteSheet(BaseModel):
     pumps: YesNo = None
     septic: YesNo = None
     origin: Origin | None = None
+    roof_safe: YesNo = Field(default=None, alias="roof safe")
+    deep_pits: YesNo = Field(default=None, alias="deep pits")
     lines: Annotated[tuple[LineSheet, ...], AfterValidator(at_least_one)]
     task: Task = Task()
 

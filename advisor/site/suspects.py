@@ -11,11 +11,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import exp, log
 
+from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece
-from advisor.site.sheet import Complaint
+from advisor.site.pieces import FixtureEntry
+from advisor.site.sheet import Complaint, History
 from advisor.site.target import Target
 from advisor.tables.load import Tables
 
+NOTHING_TOLD = History()
 _BREAKS = ("opening", "junction", "end", "cap", "stopper")
 
 
@@ -36,9 +39,11 @@ class Suspect:
         return f"{self.line}, from {self.upper} to {self.lower}"
 
 
-def suspects(network: Network, complaint: Complaint, tables: Tables) -> tuple[Suspect, ...]:
+def suspects(
+    network: Network, complaint: Complaint, tables: Tables, history: History = NOTHING_TOLD
+) -> tuple[Suspect, ...]:
     """Every section with its chance, likeliest first; empty where there is no complaint at all."""
-    signs = _signs(network, complaint, tables)
+    signs = [*_signs(network, complaint, tables), *_laundry(network, history, tables)]
     if not signs:
         return ()
     sections = [span for line in network.lines for span in _sections(network, line)]
@@ -117,6 +122,19 @@ def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[tuple
                 )
             )
     return found
+
+
+def _laundry(network: Network, history: History, tables: Tables) -> list[tuple[Piece, str, float, float]]:
+    """Worse on laundry days: the trouble lies below the washing machine or the tub."""
+    if "laundry days" not in history.worse_on:
+        return []
+    below, beside = (tables.signs[f"laundry days, {where}"].likely for where in ("below", "beside"))
+    return [
+        (piece, f"worse on laundry days ({piece.name})", below, beside)
+        for piece in network.pieces.values()
+        if piece.kind in ("opening", "cap") and isinstance(piece.entry, FixtureEntry)
+        if fixture_kind(piece.entry, tables) in ("washing machine", "laundry tub")
+    ]
 
 
 _SAYS = {"backs up": "backs up", "slow": "is slow", "fine": "runs fine"}

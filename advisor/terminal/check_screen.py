@@ -8,6 +8,7 @@ from pathlib import Path
 from advisor.archetype import archetypes, read_archetype
 from advisor.archetype.building import HEAD
 from advisor.errors import BadInput, Fault
+from advisor.interview.question import load_questions
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.push.advice import read_advice
@@ -119,6 +120,9 @@ def _rules_folder(folder: Path) -> str:
     if faults:
         raise BadInput(faults)
     examples = sum(len(rule.examples) for rule in base.all_rules)
-    buildings = len(archetypes(folder, tables))
     read_advice(folder, tables)
-    return f"ok, {len(base.all_rules)} rules, {examples} examples and {buildings} typical buildings"
+    buildings, questions = archetypes(folder, tables), load_questions(folder, tables, base).all
+    return (
+        f"ok, {len(base.all_rules)} rules, {examples} examples, {len(buildings)} typical buildings "
+        f"and {len(questions)} questions"
+    )

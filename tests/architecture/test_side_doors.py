@@ -29,6 +29,7 @@ NEVER = {
 }
 # Each command at least once; what asks is given no terminal and says so.
 USES: dict[str, list[list[str]]] = {
+    "ask": [[], ["nowhere"], ["--answers", "nowhere"]],
     "plan": [[], ["--json"], [str(demo.ALL[-1])]],
     "check": [[str(demo.MAIN)]],
     "explain": [["how"], ["why-not", "--full"], ["matters"]],

@@ -22,6 +22,7 @@ WORDS = ("notice", "caution", "warning", "danger")
 # What only harms gear or the job; everything else can hurt a person (ANSI Z535.4, as summarised: a notice
 # is not about injury).
 GEAR = {
+    "lost-tool",
     "folded-head",
     "kinked-rod",
     "wedged-head",

@@ -1,0 +1,115 @@
+"""Answers, and the sheet that follows from a set of them, in whatever order they were given."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from copy import deepcopy
+from dataclasses import dataclass
+from typing import Any
+
+from advisor.interview.question import Question, Questions
+from advisor.interview.subject import Path, at
+
+DONT_KNOW = "don't know"
+NONE = "none of these"
+TROUBLED = ("backs up", "slow", "fine", "tested with volume")  # whoever is in the first is in no later one
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What was answered to one question about one subject: values of its options, or what was typed."""
+
+    question: str
+    about: str
+    values: tuple[str, ...]
+
+    @property
+    def known(self) -> bool:
+        """False where nobody knew."""
+        return self.values != (DONT_KNOW,)
+
+
+def with_answers(
+    tree: dict[str, Any], answers: Sequence[Answer], questions: Questions, paths: dict[str, Path], region: str
+) -> dict[str, Any]:
+    """A copy of the plain sheet tree with the answers put in.
+
+    The same set gives the same tree: they go in by the order of the questions, then of the subjects.
+    """
+    found = deepcopy(tree)
+    order = {each.id: number for number, each in enumerate(questions.all)}
+    for answer in sorted(answers, key=lambda a: (order[a.question], a.about)):
+        if answer.about in paths:
+            put_in(found, answer, questions.by_id[answer.question], paths[answer.about], paths, region)
+    _untangle(found)
+    return found
+
+
+def put_in(
+    tree: dict[str, Any],
+    answer: Answer,
+    question: Question,
+    path: Path,
+    paths: dict[str, Path],
+    region: str,
+) -> None:
+    """Put one answer into the tree. Don't-know leaves what stands, but for the careful branch of a hazard."""
+    node = at(tree, path)
+    if not answer.known:
+        for key, value in (question.careful.set if question.careful else {}).items():
+            _set(node, key, value)
+        return
+    known = {choice.value: choice for choice in question.offered(region)}
+    for word in answer.values:
+        if word == NONE:
+            continue
+        if word in known:
+            for key, value in known[word].set.items():
+                _set(node, key, value)
+            for key, value in known[word].add.items():
+                _add(node, key, value)
+        elif question.choose_from == "openings":
+            for key in sorted(paths):
+                if key.rpartition("/opening:")[2] == word:
+                    _set(at(tree, paths[key]), "water", "standing")
+        elif question.adds_to:
+            for key in question.adds_to:
+                _add(node, key, word)
+        elif question.into is not None:
+            _set(node, _place(question.into, node), word)
+
+
+def _place(into: str, node: Any) -> str:
+    """The entry that an answer goes into; a run is a pipe, a drop, a belly or a rise."""
+    if into != "{kind}":
+        return into
+    return next(key for key in ("pipe", "drop", "belly", "rise") if key in node)
+
+
+def _set(node: Any, key: str, value: str) -> None:
+    *way, last = key.split("/")
+    for step in way:
+        node = node.setdefault(step, {})
+    node[last] = value
+
+
+def _add(node: Any, key: str, value: str) -> None:
+    *way, last = key.split("/")
+    for step in way:
+        node = node.setdefault(step, {})
+    held = node.setdefault(last, [])
+    if value not in held:
+        held.append(value)
+
+
+def _untangle(tree: dict[str, Any]) -> None:
+    """What backs up is not also fine: the graver word holds."""
+    complaint = tree.get("task", {}).get("complaint", {})
+    worse: set[str] = set()
+    for key in TROUBLED:
+        if key in complaint:
+            kept = [name for name in complaint[key] if name not in worse]
+            complaint[key] = kept
+            worse |= set(kept) if key not in ("fine", "tested with volume") else set()
+            if not kept:
+                del complaint[key]

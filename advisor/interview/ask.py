@@ -1,0 +1,164 @@
+"""One question as it is put: about this opening, in these words, with these answers to choose from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.archetype import Archetype
+from advisor.errors import QuantityError
+from advisor.interview.question import MOST_CHOICES, Question
+from advisor.interview.subject import Subject
+from advisor.quantity import Chances, Dimension, parse_stated
+from advisor.site import pieces as p
+from advisor.site.fields import LARGEST_PIPE, SMALLEST_PIPE
+from advisor.site.network import Network
+from advisor.tables.load import Tables
+
+
+@dataclass(frozen=True)
+class Option:
+    """An answer to choose: its words, and the word that the sheet has for it."""
+
+    words: str
+    value: str
+
+
+@dataclass(frozen=True)
+class Ask:
+    """A question about one subject. `type_in` says what may be typed instead of a choice, if anything."""
+
+    question: Question
+    subject: Subject
+    text: str
+    options: tuple[Option, ...]
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """Question and subject: what an answer is filed under."""
+        return self.question.id, self.subject.id
+
+    @property
+    def many(self) -> bool:
+        """True where several answers may hold."""
+        return self.question.many is not None
+
+    @property
+    def quantity(self) -> str | None:
+        """The drawn quantity that it settles, if one."""
+        settles = self.question.settles
+        return settles.removeprefix("drawn ") if settles.startswith("drawn ") else None
+
+    @property
+    def minutes(self) -> float:
+        """Likely minutes to find out."""
+        return self.question.minutes.likely
+
+    @property
+    def knows(self) -> float:
+        """Likely chance that somebody knows or can find out."""
+        return self.question.knows.likely
+
+    def check(self, text: str) -> str | None:
+        """What is wrong with a line that was typed instead of choosing; nothing where it can be used."""
+        dimension = {"length": "a length such as 12 ft or 3.5 m", "size": "a nominal size such as 4 in"}
+        kind = self.question.type_in or ""
+        if kind == "year":
+            right = text.isascii() and text.isdigit() and 1700 <= int(text) <= 2099
+            return None if right else "expected a year such as 1958"
+        try:
+            told = parse_stated(text, Dimension.LENGTH)
+        except QuantityError as fault:
+            return str(fault)
+        if told.low <= 0 or (kind == "size" and not SMALLEST_PIPE <= told.likely <= LARGEST_PIPE):
+            return f"expected {dimension[kind]}"
+        return "expected one size" if kind == "size" and told.low != told.high else None
+
+    def words_of(self, value: str) -> str:
+        """An answer as it was chosen."""
+        return next((option.words for option in self.options if option.value == value), value)
+
+
+def ask_of(
+    question: Question,
+    subject: Subject,
+    network: Network | None,
+    region: str,
+    tables: Tables,
+    buildings: tuple[Archetype, ...] = (),
+) -> Ask | None:
+    """The question put about the subject; nothing where there is nothing left to choose."""
+    options = _options(question, subject, network, region, tables, buildings)
+    if not options and question.type_in is None:
+        return None
+    return Ask(question, subject, question.text.format(**subject.words()), options)
+
+
+def _options(
+    question: Question,
+    subject: Subject,
+    network: Network | None,
+    region: str,
+    tables: Tables,
+    buildings: tuple[Archetype, ...],
+) -> tuple[Option, ...]:
+    if question.choose_from == "buildings":
+        return tuple(Option(f"{each.name}. {each.known_by}", each.id) for each in buildings)
+    if question.choose_from == "fixtures" and network is not None:
+        return tuple(Option(name, name) for name in _fixtures(network))
+    if question.choose_from == "openings" and network is not None:
+        return tuple(
+            Option(each.name, each.name) for each in network.openings() if _looked_into(each, tables)
+        )
+    offered = [Option(choice.words, choice.value) for choice in question.offered(region)]
+    if question.choose_from != "likely" or network is None:
+        return tuple(offered)
+    usual = [Option(words, value) for value, words in _likely(question, subject, network, region, tables)]
+    known = {option.value for option in usual}
+    return tuple([*usual, *(option for option in offered if option.value not in known)][:MOST_CHOICES])
+
+
+def _likely(
+    question: Question, subject: Subject, network: Network, region: str, tables: Tables
+) -> list[tuple[str, str]]:
+    """What it may be, likeliest first, in the region's words; with what nobody else is called by."""
+    chances: Chances | None
+    if subject.wall is not None:
+        chances = getattr(subject.wall, question.settles.removeprefix("drawn "))
+    else:
+        piece = network.pieces.get(subject.id)
+        chances = piece.fitting if piece else None
+    if chances is None:
+        return []
+    words = {**tables.words(region), **tables.conditions}
+    ranked = sorted(chances.options, key=lambda option: (-option[1], option[0]))[:MOST_CHOICES]
+    return [(name, words.get(name, name)) for name, share in ranked if share > 0]
+
+
+def _fixtures(network: Network) -> list[str]:
+    """Fixtures and drains that people use, once each; names that two share cannot be complained of."""
+    names = [
+        piece.name
+        for piece in network.pieces.values()
+        if piece.kind in ("opening", "cap")
+        and (
+            isinstance(piece.entry, p.FixtureEntry)
+            or (piece.hole is not None and (piece.hole.fixture or piece.hole.kind in _USED))
+        )
+    ]
+    return [name for name in dict.fromkeys(names) if names.count(name) == 1]
+
+
+_USED = (
+    "toilet flange",
+    "P-outlet toilet",
+    "wall-hung toilet carrier",
+    "floor drain",
+    "shower drain",
+    "gully",
+)
+
+
+def _looked_into(piece: object, tables: Tables) -> bool:
+    """Openings into which somebody can look without opening anything up."""
+    hole = piece.hole  # type: ignore[attr-defined]
+    return tables.openings[hole.kind].place != "roof"

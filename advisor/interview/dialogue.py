@@ -1,0 +1,197 @@
+"""The question session as state in, state out: which question comes next, and what stands after an answer.
+
+The state is the sheet it began with and the answers so far. The plan depends on the *set* of answers, the
+kit and the seed alone, so going back and answering the same again gives the same plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from advisor.interview.ask import Ask, ask_of
+from advisor.interview.leading import Standing, standing
+from advisor.interview.question import Question
+from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
+from advisor.interview.subject import JOB, Subject
+from advisor.interview.worth import given, worthiest
+from advisor.outcome.memory import Memory
+from advisor.plan import Case, plan, preview
+from advisor.quantity import Units
+from advisor.result.study import Study
+from advisor.site.sheet import usual_units
+from advisor.strict_yaml import plain
+
+FIXED = ("start", "safety", "complaint", "history")
+
+
+class Session:
+    """Works out what follows from answers; the answers themselves are the caller's to keep."""
+
+    def __init__(self, known: Known) -> None:
+        self.known = known
+        self.sheets = Sheets(known)
+        self._memory = Memory()
+        self._studies: dict[str, Study] = {}
+
+    # -- what follows from a set of answers ------------------------------------------------------
+
+    def units(self, answers: Answers) -> Units:
+        """The units in which numbers are told."""
+        drain = self.sheets.drain(answers)
+        return self.known.units or (usual_units(drain.sheet.model) if drain else Units.INCH)
+
+    def study(self, answers: Answers, whole: bool = False) -> Study | None:
+        """The plan's study: a first look where there are many worlds, unless the whole is wanted."""
+        text = self.sheets.text(answers)
+        if text is None:
+            return None
+        key = f"{whole}\n{text}"
+        if key not in self._studies:
+            known = self.known
+            sheet = self.sheets.read(text).sheet
+            case = Case(sheet, known.kit, self.units(answers), known.worlds, known.seed)
+            study = plan(case if whole else preview(case), known.tables, known.base, self._memory)
+            self._studies = dict(list(self._studies.items())[-KEPT:])
+            self._studies[key] = study
+        return self._studies[key]
+
+    def standing(self, answers: Answers) -> Standing | None:
+        """Where things stand: after one more answer to a question about the drain, from the worlds of the
+        study before it; otherwise from a study of its own."""
+        if answers:
+            ask = self._asked(answers[:-1], answers[-1].question, answers[-1].about)
+            if ask is not None and ask.question.block == "find out":
+                before = self.study(answers[:-1])
+                if before is not None:
+                    if not answers[-1].known:
+                        return standing(before)
+                    kept = given(standing(before), ask, answers[-1].values)
+                    if kept is not None:
+                        return kept
+        study = self.study(answers)
+        return standing(study) if study else None
+
+    # -- which question comes next ---------------------------------------------------------------
+
+    def next(self, answers: Answers) -> Ask | None:
+        """The question to put now; nothing where none is worth it."""
+        done = {(each.question, each.about) for each in answers}
+        for block in FIXED:
+            for question in self.known.questions.block(block):
+                ask = self._fixed(question, answers) if (question.id, JOB.id) not in done else None
+                if ask is not None:
+                    return ask
+        if self.over(answers):
+            return None
+        open_ones = [ask for ask in self.open(answers) if ask.key not in done]
+        if self.known.ask_all:
+            return next(iter(open_ones), None)
+        now = self.standing(answers)
+        if now is None:
+            return None
+        found = worthiest([ask for ask in open_ones if ask.question.block == "find out"], now)
+        return found.ask if found else None
+
+    def over(self, answers: Answers) -> bool:
+        """True where nothing more is to be asked: it smells of gas, or no camera goes in for now."""
+        if self.gas(answers):
+            return True
+        drain = self.sheets.drain(answers)
+        if drain is None or self.known.ask_all:
+            return False
+        complaint = drain.sheet.model.task.complaint
+        return complaint.holding is True or complaint.chemicals is True
+
+    def gas(self, answers: Answers) -> bool:
+        """True once somebody smells gas: everybody leaves, and no question matters."""
+        return any(each.question == "gas-smell" and each.values == ("yes",) for each in answers)
+
+    def open(self, answers: Answers) -> list[Ask]:
+        """Every question about the drain that is still open, in the fixed order."""
+        drain = self.sheets.drain(answers)
+        if drain is None:
+            return []
+        found = []
+        for block in ("find out", "rest"):
+            for question in self.known.questions.block(block):
+                for subject in drain.subjects:
+                    if subject.about == question.about and _unknown(question, subject, drain):
+                        ask = self._put(question, subject, answers)
+                        if ask is not None:
+                            found.append(ask)
+        return found
+
+    def about(self, answers: Answers, question: str) -> list[Subject]:
+        """What a question may be about with these answers."""
+        asked, drain = self.known.questions.by_id[question], self.sheets.drain(answers)
+        return [s for s in drain.subjects if s.about == asked.about] if drain else []
+
+    def ask(self, answers: Answers, question: str, about: str = JOB.id) -> Ask | None:
+        """A question that was asked, as it would be put with these answers, to ask it again."""
+        without = tuple(a for a in answers if (a.question, a.about) != (question, about))
+        return self._asked(without, question, about)
+
+    # -- inside ----------------------------------------------------------------------------------
+
+    def _fixed(self, question: Question, answers: Answers) -> Ask | None:
+        said = {each.question: each.values for each in answers}
+        if any(said.get(other) == (value,) for other, value in question.not_after.items()):
+            return None
+        if question.block == "start":
+            if self.known.sheet is not None:
+                return None
+        else:
+            drain = self.sheets.drain(answers)
+            if self.gas(answers) or drain is None or not _unknown(question, JOB, drain):
+                return None
+        return self._put(question, JOB, answers)
+
+    def _put(self, question: Question, subject: Subject, answers: Answers) -> Ask | None:
+        drain = self.sheets.drain(answers) if question.block != "start" else None
+        region, buildings = self.sheets.region(answers), self.sheets.buildings(answers)
+        network = drain.network if drain else None
+        ask = ask_of(question, subject, network, region, self.known.tables, buildings)
+        if ask is None or not question.adds_to:
+            return ask
+        # Whoever backs up is not asked about again.
+        told = {v for a in answers if a.question in _TROUBLE and a.question != question.id for v in a.values}
+        left = tuple(option for option in ask.options if option.value not in told)
+        return replace(ask, options=left) if left else None
+
+    def _asked(self, answers: Answers, question: str, about: str) -> Ask | None:
+        asked = self.known.questions.by_id[question]
+        if asked.about == JOB.about:
+            return self._put(asked, JOB, answers)
+        drain = self.sheets.drain(answers)
+        about_ = drain.subjects if drain else ()
+        met = [s for s in about_ if s.about == asked.about]
+        named = [s for s in met if s.id == about] or [s for s in met if s.name == about]
+        return self._put(asked, named[0], answers) if len(named) == 1 else None
+
+
+_TROUBLE = ("backs-up", "slow", "fine")
+
+
+def _unknown(question: Question, subject: Subject, drain: Drain) -> bool:
+    """True where the sheet does not say it yet."""
+    if subject.wall is not None:
+        if question.settles == "the size":
+            return subject.wall.nominal.evidence.grade.weak
+        chances = getattr(subject.wall, question.settles.removeprefix("drawn "))
+        return len(chances.options) > 1 or bool(chances.evidence.grade.weak)
+    if subject is not JOB:
+        return True
+    tree = plain(drain.sheet.tree)
+    places = [key for c in question.choices for key in (*c.set, *c.add)] + list(question.adds_to)
+    return not any(_told(tree, place) for place in places)
+
+
+def _told(tree: Mapping[str, Any], place: str) -> bool:
+    node: Any = tree
+    for step in place.split("/"):
+        if not isinstance(node, dict) or step not in node:
+            return False
+        node = node[step]
+    return node not in ("unknown", "?", [])

@@ -1,0 +1,182 @@
+"""`rules/questions/*.yaml`: what may be asked, what each answer puts on the sheet, and what it settles."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field, model_validator
+
+from advisor.errors import BadInput, Fault
+from advisor.rulebase.load import RuleBase
+from advisor.strict_yaml import Sheet, read_sheet
+from advisor.strict_yaml.model import nearest
+from advisor.tables.entry import Cost, GradeName, Row, Share, TableFile
+from advisor.tables.load import Tables
+from advisor.tables.sources import unknown_sources
+
+MOST_WORDS, MOST_CHOICES = 25, 7
+BLOCKS = ("start", "safety", "complaint", "history", "find out", "rest")
+# What may be asked about: once for the whole job, or once for each such thing on the sheet.
+ABOUT = (
+    "site",
+    "doubted opening",
+    "assumed opening",
+    "plugged opening",
+    "pit",
+    "wall",
+    "joining",
+    "bend",
+    "run",
+)
+# Drawn quantities that an answer can pin down; each is a key that the worlds draw.
+DRAWN = ("there", "opens", "kind", "material", "condition", "length")
+
+
+def _short(text: str) -> str:
+    if len(text.split()) > MOST_WORDS:
+        raise ValueError(f"{len(text.split())} words; expected at most {MOST_WORDS}")
+    return text
+
+
+class Choice(Row):
+    """One answer: its words, and what it puts where on the sheet (paths with `/`)."""
+
+    words: Annotated[str, AfterValidator(_short)]
+    set: dict[str, str] = Field(default={})
+    add: dict[str, str] = Field(default={})
+    region: Literal["north america", "britain"] | None = None
+
+    @property
+    def value(self) -> str:
+        """What an answer is filed as: the sheet's word, or the words themselves."""
+        return next(iter(self.set.values()), self.words)
+
+
+class Careful(Row):
+    """What don't-know means on a safety question."""
+
+    say: Annotated[str, AfterValidator(_short)]
+    set: dict[str, str] = Field(default={})
+
+
+class Question(Row):
+    """One question. `minutes` to find out and the chance that a person `knows` weigh its worth."""
+
+    id: str
+    block: Literal["start", "safety", "complaint", "history", "find out", "rest"]
+    about: str
+    text: Annotated[str, AfterValidator(_short)]
+    settles: str
+    why: str
+    minutes: Cost
+    knows: Share
+    choices: tuple[Choice, ...] = ()
+    choose_from: Literal["fixtures", "buildings", "openings", "likely"] | None = Field(
+        default=None, alias="choose from"
+    )
+    adds_to: tuple[str, ...] = Field(default=(), alias="adds to")
+    many: Literal["yes"] | None = None
+    type_in: Literal["length", "year", "size"] | None = Field(default=None, alias="type in")
+    into: str | None = None
+    not_after: dict[str, str] = Field(default={}, alias="not after")
+    careful: Careful | None = None
+
+    @model_validator(mode="after")
+    def _whole(self) -> Question:
+        if self.about not in ABOUT:
+            raise ValueError(f"about: got {self.about!r}{nearest(self.about, list(ABOUT))}")
+        if (self.block == "safety") != (self.careful is not None):
+            raise ValueError("careful: a safety question has a careful branch, and no other")
+        if not self.choices and self.choose_from is None and self.type_in is None:
+            raise ValueError(
+                "choices: there is nothing to answer; expected choices, a list or a line to type"
+            )
+        if (self.type_in is not None or self.choose_from == "likely") != (self.into is not None):
+            raise ValueError(
+                "into: what is typed or likely needs a place on the sheet, and nothing else does"
+            )
+        for region in ("north america", "britain"):
+            if len([c for c in self.choices if c.region in (None, region)]) > MOST_CHOICES:
+                raise ValueError(f"choices: more than {MOST_CHOICES} in {region}")
+        return self
+
+    def offered(self, region: str) -> tuple[Choice, ...]:
+        """The choices in a region, in their order."""
+        return tuple(c for c in self.choices if c.region in (None, region))
+
+
+class QuestionFile(TableFile):
+    """One file of questions; the grade and source are those of all its numbers."""
+
+    grade: GradeName
+    source: str
+    questions: tuple[Question, ...]
+
+
+@dataclass(frozen=True)
+class Questions:
+    """Every question, in the fixed order: block by block, then as the files have them."""
+
+    all: tuple[Question, ...]
+
+    @property
+    def by_id(self) -> Mapping[str, Question]:
+        """Questions by id."""
+        return {each.id: each for each in self.all}
+
+    def block(self, name: str) -> tuple[Question, ...]:
+        """The questions of one block."""
+        return tuple(each for each in self.all if each.block == name)
+
+
+def load_questions(rules: Path, tables: Tables, base: RuleBase) -> Questions:
+    """Every question under the folder `rules`; raises BadInput with every fault of every file."""
+    found: list[Question] = []
+    faults: list[Fault] = []
+    for path in sorted((rules / "questions").glob("*.yaml")):
+        try:
+            sheet = read_sheet(path, QuestionFile)
+        except BadInput as wrong:
+            faults.extend(wrong.faults)
+            continue
+        faults.extend(unknown_sources(sheet, list(tables.sources)))
+        for number, question in enumerate(sheet.model.questions):
+            faults.extend(_faults(sheet, number, question, base, {each.id for each in found}))
+            found.append(question)
+    if not found and not faults:
+        faults.append(Fault(str(rules / "questions"), 0, "there is no question in it; expected *.yaml"))
+    known = [each.id for each in found]
+    for each in found:
+        for other in each.not_after:
+            if other not in known:
+                faults.append(
+                    Fault(
+                        str(rules / "questions"), 0, f"{each.id}: not after {other!r}{nearest(other, known)}"
+                    )
+                )
+    if faults:
+        raise BadInput(faults)
+    return Questions(tuple(sorted(found, key=lambda q: BLOCKS.index(q.block))))
+
+
+def _faults(
+    sheet: Sheet[QuestionFile], number: int, question: Question, base: RuleBase, before: set[str]
+) -> list[Fault]:
+    here = ("questions", number)
+    faults = []
+    if question.id in before:
+        faults.append(sheet.fault(f"{question.id!r} stands twice", *here, "id"))
+    known = [
+        *base.facts,
+        *(f"drawn {name}" for name in DRAWN),
+        "the suspect section",
+        "the typical building",
+        "the size",
+    ]
+    if question.settles not in known:
+        hint = nearest(question.settles, known)
+        faults.append(sheet.fault(f"settles: nothing is called {question.settles!r}{hint}", *here, "settles"))
+    return faults

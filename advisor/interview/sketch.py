@@ -1,0 +1,98 @@
+"""The drain as understood, in plain text: line by line, what stands where, and what nobody has seen.
+
+house drain, 4 in cast iron?
+    0 ft   opening: floor cleanout? 55 % there
+   12 ft?  main stack joins: combination or wye?
+   30 ft?  end: public sewer
+"""
+
+from __future__ import annotations
+
+from textwrap import wrap
+
+from advisor.evidence import Grade
+from advisor.quantity import Chances, Dimension, Known, Units, show
+from advisor.site.network import Network, Piece
+
+_INDENT = 2
+_UPRIGHT = {"drop": "falls", "rise": "is pumped up", "belly": "sags over"}
+
+
+def sketch(network: Network, units: Units, width: int) -> tuple[str, ...]:
+    """Lines of text no wider than `width`; `?` marks what nobody has seen."""
+    rows = []
+    for name, ids in network.lines.items():
+        if _is_arm(network, name):
+            continue
+        pieces = [network.pieces[key] for key in ids]
+        first = pieces[0].wall
+        size = show(first.nominal.value, Dimension.LENGTH, units) + _doubt(first.nominal)
+        joins = _joins(network, name)
+        rows += wrap(f"{name}, {size} {_one_of(first.material)}{joins}", width, subsequent_indent="  ")
+        at, sure = 0.0, True
+        for piece in pieces:
+            told = _told(piece, units)
+            if told:
+                where = show(at, Dimension.LENGTH, units) if at else "0"
+                where += "" if sure else "?"
+                head = f"{where:>{_INDENT + 8}}  "
+                rows += wrap(head + told, width, subsequent_indent=" " * len(head), drop_whitespace=True)
+            at += piece.along
+            sure = sure and (piece.along == 0 or piece.length is None or _seen(piece))
+        rows.append("")
+    rows += wrap("?: nobody has seen it. Distances count from the top of each line.", width)
+    return tuple(rows)
+
+
+def _told(piece: Piece, units: Units) -> str:
+    """One thing on a line; nothing for a plain pipe."""
+    if piece.kind in ("opening", "cap"):
+        there = (
+            "" if piece.hole is None or piece.hole.there == 1 else f", {piece.hole.there:.0%} likely there"
+        )
+        if piece.hole is not None and piece.hole.there == 0:
+            there = ", not there"
+        water = f", water {piece.hole.water}" if piece.hole is not None and piece.hole.water else ""
+        what = "opening" if piece.hole is not None else "no way in"
+        return f"{what}: {piece.name}{there}{water}"
+    if piece.kind == "junction":
+        fitting = "" if piece.fitting is None else f", {_one_of(piece.fitting)}"
+        return f"{piece.name} joins{fitting}"
+    if piece.kind == "bend":
+        return "bend" if piece.fitting is None else _one_of(piece.fitting)
+    if piece.kind in _UPRIGHT:
+        return f"{_UPRIGHT[piece.kind]} {show(piece.along, Dimension.LENGTH, units)}"
+    if piece.kind == "mark":
+        return f"mark: {piece.name}"
+    if piece.kind == "stopper":
+        return f"in the way: {piece.name}"
+    if piece.kind == "end":
+        return f"end: {piece.name}"
+    if piece.kind in ("joint", "reducer"):
+        return piece.name
+    return ""
+
+
+def _one_of(chances: Chances) -> str:
+    """The name, or the two likeliest with a question mark."""
+    ranked = sorted(chances.options, key=lambda option: (-option[1], option[0]))
+    names = " or ".join(name for name, _ in ranked[:2])
+    return names if len(ranked) == 1 and chances.evidence.grade is Grade.TOLD else f"{names}?"
+
+
+def _doubt(value: Known) -> str:
+    return "" if value.evidence.grade is Grade.TOLD else "?"
+
+
+def _seen(piece: Piece) -> bool:
+    return piece.length is not None and piece.length.evidence.grade is Grade.TOLD
+
+
+def _is_arm(network: Network, line: str) -> bool:
+    """A fixture's short arm is told where it joins."""
+    return any(network.pieces[key].name == "trap arm" for key in network.lines[line])
+
+
+def _joins(network: Network, line: str) -> str:
+    link = network.links.get((network.lines[line][-1], "down"))
+    return "" if link is None else f", joins {network.pieces[link[0]].line}"

@@ -1,0 +1,153 @@
+"""The answers of a session in a file: written whole after every answer, read strictly."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from advisor.errors import BadInput, Fault
+from advisor.interview.answers import DONT_KNOW, NONE, Answer
+from advisor.interview.ask import Ask
+from advisor.interview.dialogue import Session
+from advisor.interview.sheets import Answers
+from advisor.interview.subject import JOB
+from advisor.job.output import write_out
+from advisor.site.fields import Name
+from advisor.strict_yaml import Sheet, read_sheet, written
+from advisor.strict_yaml.model import nearest
+
+_HEAD = "# Answers of a question session; `advisor ask` with this folder goes on from here.\n"
+
+
+class AnswerRow(BaseModel):
+    """One answer as it stands in the file; a list where several hold."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    question: str
+    about: str = JOB.id
+    answer: str | tuple[str, ...]
+
+    @property
+    def values(self) -> tuple[str, ...]:
+        """The answers as a tuple."""
+        return (self.answer,) if isinstance(self.answer, str) else self.answer
+
+
+class AnswersFile(BaseModel):
+    """The whole file. `sheet` is the text that the session continues from; `made` marks what it wrote."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    job: Name = "job"
+    sheet: str | None = None
+    made: str | None = None
+    answers: tuple[AnswerRow, ...] = Field(default=())
+
+
+@dataclass(frozen=True)
+class Kept:
+    """What is kept of a session between two questions."""
+
+    job: str
+    sheet: str | None
+    answers: Answers = ()
+    made: str | None = None
+
+
+def mark_of(text: str) -> str:
+    """A mark by which a sheet is known again that nobody has edited since."""
+    return sha256(text.encode()).hexdigest()[:16]
+
+
+def save(path: Path, kept: Kept) -> None:
+    """Write the file, durable on return; raises BadInput where it cannot be written."""
+    tree: dict[str, object] = {"job": kept.job}
+    if kept.sheet is not None:
+        tree["sheet"] = kept.sheet
+    if kept.made is not None:
+        tree["made"] = kept.made
+    tree["answers"] = [_row(answer) for answer in kept.answers]
+    write_out(path, (_HEAD + written(tree)).encode(), force=True)
+
+
+def read(path: Path) -> tuple[Sheet[AnswersFile], Kept]:
+    """The file and what it keeps; raises BadInput. Whether its questions exist is checked by `checked`."""
+    sheet = read_sheet(path, AnswersFile)
+    model = sheet.model
+    answers = tuple(Answer(row.question, row.about, row.values) for row in model.answers)
+    return sheet, Kept(model.job, model.sheet, answers, model.made)
+
+
+def checked(sheet: Sheet[AnswersFile], session: Session) -> Answers:
+    """The answers of a file, each to a question that can be put; raises BadInput with every fault.
+
+    What it is about may be given by its name, and an answer by its words.
+    """
+    faults: list[Fault] = []
+    found: Answers = ()
+    order = {question.id: i for i, question in enumerate(session.known.questions.all)}
+    rows = sorted(enumerate(sheet.model.answers), key=lambda row: order.get(row[1].question, 0))
+    for number, row in rows:
+        here = ("answers", number)
+        if row.question not in order:
+            hint = nearest(row.question, list(order))
+            faults.append(sheet.fault(f"no question is called {row.question!r}{hint}", *here, "question"))
+            continue
+        try:
+            ask = session.ask(found, row.question, row.about)
+        except BadInput as wrong:
+            raise BadInput([*faults, *wrong.faults]) from None
+        if ask is None:
+            if session.sheets.drain(found) is None or any(a.question == row.question for a in found):
+                faults.append(sheet.fault(f"{row.question}: there is nothing to ask it about yet", *here))
+            else:
+                known = [s.name for s in session.about(found, row.question)]
+                hint = nearest(row.about, known)
+                faults.append(sheet.fault(f"about: {row.about!r} is not open to that{hint}", *here, "about"))
+            continue
+        values, wrong_word = _values(ask, row.values)
+        if wrong_word is not None:
+            faults.append(sheet.fault(wrong_word, *here, "answer"))
+            continue
+        found = with_answer(found, Answer(*ask.key, values))
+    if faults:
+        raise BadInput(faults)
+    return found
+
+
+def with_answer(answers: Answers, answer: Answer) -> Answers:
+    """The answers with this one: in the place of the one it replaces, else at the end."""
+    key = (answer.question, answer.about)
+    if any((a.question, a.about) == key for a in answers):
+        return tuple(answer if (a.question, a.about) == key else a for a in answers)
+    return (*answers, answer)
+
+
+def _values(ask: Ask, words: tuple[str, ...]) -> tuple[tuple[str, ...], str | None]:
+    """The values of an answer's words, or what is wrong with them."""
+    if words in ((DONT_KNOW,), (NONE,)):
+        return words, None
+    if not ask.many and len(words) != 1:
+        return (), f"{ask.question.id}: expected one answer"
+    by_words = {option.words: option.value for option in ask.options}
+    values = [by_words.get(word, word) for word in words]
+    known = [option.value for option in ask.options]
+    for value in values:
+        if value not in known:
+            wrong = ask.check(value) if ask.question.type_in else "no such answer"
+            if wrong is not None:
+                return (), f"answer: got {value!r}, {wrong}{nearest(value, [*known, DONT_KNOW])}"
+    place = {value: number for number, value in enumerate(known)}
+    return tuple(sorted(values, key=lambda value: place.get(value, 0))), None
+
+
+def _row(answer: Answer) -> dict[str, object]:
+    row: dict[str, object] = {"question": answer.question}
+    if answer.about != JOB.id:
+        row["about"] = answer.about
+    row["answer"] = answer.values[0] if len(answer.values) == 1 else list(answer.values)
+    return row

@@ -1,0 +1,185 @@
+"""What on a sheet may be asked about: openings, pipes, fittings and lengths that nobody has seen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.quantity import Chances, Estimate
+from advisor.ranking.worth import blocks
+from advisor.result.study import Study
+from advisor.site import pieces as p
+from advisor.site.network import Network, Piece, Wall
+from advisor.site.sheet import SiteSheet
+from advisor.tables.load import Tables
+from advisor.worlds.draws import Worlds
+
+Path = tuple[str | int, ...]
+Groups = NDArray[np.intp]
+_LENGTHS: dict[str, type[p.Entry]] = {
+    "pipe": p.PipeEntry,
+    "drop": p.DropEntry,
+    "belly": p.BellyEntry,
+    "rise": p.RiseEntry,
+}
+
+
+@dataclass(frozen=True)
+class Subject:
+    """One thing to ask about: its stable id, how it is told, and where its entries stand on the sheet."""
+
+    id: str
+    about: str
+    name: str
+    line: str
+    place: str
+    path: Path
+    kind: str = ""
+    piece: Piece | None = None
+    wall: Wall | None = None
+
+    def words(self) -> dict[str, str]:
+        """What may stand in the text of a question."""
+        return {"name": self.name, "line": self.line, "place": self.place, "kind": self.kind}
+
+
+JOB = Subject("job", "site", "the job", "", "", ())
+
+
+def subjects(network: Network, site: SiteSheet, tables: Tables) -> tuple[Subject, ...]:
+    """Everything that some question may be about, line by line, and the job as a whole first."""
+    found = [JOB]
+    place_of = {
+        id(piece): ("lines", i, "pieces", j)
+        for i, line in enumerate(site.lines)
+        for j, piece in enumerate(line.pieces)
+    }
+    for name, ids in network.lines.items():
+        walls: set[str] = set()
+        for index, key in enumerate(ids):
+            piece = network.pieces[key]
+            if piece.wall.id not in walls and piece.along > 0:
+                walls.add(piece.wall.id)
+                found += _wall(piece, name, network, site)
+            path = place_of.get(id(piece.entry))
+            if path is not None:
+                found += _piece(piece, path, _between(network, ids, index), tables)
+    return tuple(found)
+
+
+def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Subject]:
+    entry, hole = piece.entry, piece.hole
+
+    def one(about: str, name: str = "", kind: str = "") -> Subject:
+        return Subject(piece.id, about, name or piece.name, piece.line, place, path, kind, piece)
+
+    if hole is not None and isinstance(entry, p.OpeningEntry):
+        kind = tables.openings[hole.kind]
+        if 0 < hole.there < 1:
+            yield one("doubted opening")
+        elif hole.opens is None and kind.usable and entry.there != 0:
+            yield one("plugged opening")
+        if kind.place == "pit" and (entry.depth is None or entry.depth.assumed):
+            yield one("pit")
+    if (
+        piece.kind == "junction"
+        and isinstance(entry, p.JunctionEntry | p.FixtureEntry)
+        and _open(piece.fitting)
+    ):
+        yield one("joining")
+    if piece.kind == "bend" and _open(piece.fitting):
+        yield one("bend")
+    for kind_, model in _LENGTHS.items():
+        if isinstance(entry, model) and piece.kind == kind_:
+            told = getattr(entry, kind_)
+            if told is None or told.assumed:
+                yield one("run", kind=kind_)
+
+
+def _wall(piece: Piece, line: str, network: Network, site: SiteSheet) -> Iterator[Subject]:
+    """A stretch of pipe: the line itself from its top, or what follows a change."""
+    number = next((i for i, each in enumerate(site.lines) if each.line == line), None)
+    if number is None:
+        return
+    path: Path = ("lines", number)
+    name = f"the {line}"
+    if piece.wall.id != line:
+        changes = [j for j, e in enumerate(site.lines[number].pieces) if isinstance(e, p.ChangeEntry)]
+        place = int(piece.wall.id.rpartition("(")[2].rstrip(")")) - 1
+        path = (*path, "pieces", changes[place], "change")
+        since = piece.wall.id.partition("/from ")[2].rpartition(" (")[0]
+        name = f"the {line} beyond {since}"
+    yield Subject(f"wall {piece.wall.id}", "wall", name, line, "", path, wall=piece.wall)
+
+
+def _open(chances: Chances | None) -> bool:
+    return chances is not None and (len(chances.options) > 1 or chances.evidence.grade.weak)
+
+
+def _between(network: Network, ids: tuple[str, ...], index: int) -> str:
+    """Where a piece lies, by its nearest named neighbours."""
+    named = [_mark(network.pieces[key]) for key in ids]
+    above = next((m for m in reversed(named[:index]) if m), None)
+    below = next((m for m in named[index + 1 :] if m), None)
+    if above and below:
+        return f"between {above} and {below}"
+    return f"below {above}" if above else f"above {below}" if below else "on its way"
+
+
+def _mark(piece: Piece) -> str | None:
+    named = ("junction", "opening", "end", "stopper", "mark", "cap")
+    return piece.name if piece.kind in named else piece.landmark
+
+
+# -- which answer holds in each of the worlds ---------------------------------------------------
+
+
+def answer_in(subject: Subject, quantity: str, study: Study) -> tuple[tuple[str, ...], Groups] | None:
+    """What the answer is in each world of a study; None where no way depends on it. See `answers_over`."""
+    key = f"{subject.wall.id if subject.wall else subject.id}/{quantity}"
+    if key not in study.drawn.worlds.drawn_keys():
+        return None
+    return answers_over(subject, quantity, study.network, study.tables, study.drawn.worlds)
+
+
+def answers_over(
+    subject: Subject, quantity: str, network: Network, tables: Tables, worlds: Worlds
+) -> tuple[tuple[str, ...], Groups] | None:
+    """What the answer is in each world: names of the answers, and intp[N] which of them holds.
+
+    None where nothing is open. The blocks of a length have no names.
+    """
+    if subject.wall is not None:
+        wall = next((q.wall for q in network.pieces.values() if q.wall.id == subject.wall.id), None)
+        chances = getattr(wall, quantity) if wall is not None else None
+        if chances is None or len(chances.options) < 2:
+            return None
+        return tuple(name for name, _ in chances.options), worlds.choice(
+            f"{subject.wall.id}/{quantity}", chances
+        )
+    piece, key = network.pieces.get(subject.id), f"{subject.id}/{quantity}"
+    if piece is None:
+        return None
+    if quantity == "kind" and piece.fitting is not None and len(piece.fitting.options) > 1:
+        return tuple(name for name, _ in piece.fitting.options), worlds.choice(key, piece.fitting)
+    if quantity == "length" and isinstance(piece.length, Estimate):
+        return (), blocks(worlds.uniform(key))
+    if piece.hole is None:
+        return None
+    if quantity == "there" and piece.hole.there < 1:
+        return ("no", "yes"), (worlds.uniform(key) < piece.hole.there).astype(np.intp)
+    if quantity == "opens" and piece.hole.opens is None:
+        share = worlds.value(f"{subject.id}/share that opens", tables.openings[piece.hole.kind].opens_share)
+        return ("no", "yes"), (worlds.uniform(key) < share).astype(np.intp)
+    return None
+
+
+def at(tree: Any, path: Path) -> Any:
+    """The entry of a plain sheet tree at a path."""
+    for step in path:
+        tree = tree[step]
+    return tree

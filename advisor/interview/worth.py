@@ -1,0 +1,114 @@
+"""Which question is worth most: minutes that its answer saves, times the chance that somebody knows it,
+less the minutes to find out.
+
+The worlds of the last plan are grouped by what the answer would be; see ranking/worth.py for the grouping
+and for the bias that it has at a dead heat, which is taken off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.interview.ask import Ask
+from advisor.interview.leading import Standing
+from advisor.interview.subject import Groups, answer_in
+from advisor.quantity import Dimension, parse_stated
+from advisor.ranking.worth import BLOCKS, worth
+from advisor.worlds.draws import Array
+
+LOOKED_AT = 6  # questions that are looked at closely: the shuffles that measure the bias take time
+LEAST_MINUTES = 0.5
+LEAST_TURN = 0.05  # below this chance that the leader changes, no question is asked
+
+
+@dataclass(frozen=True)
+class Worthy:
+    """A question with the minutes it saves on balance, and how likely an answer changes the leader."""
+
+    ask: Ask
+    minutes: float
+    turns: float
+
+    @property
+    def pays(self) -> bool:
+        """True where it is worth asking."""
+        return self.minutes >= LEAST_MINUTES and self.turns >= LEAST_TURN
+
+
+def worthiest(asks: Sequence[Ask], now: Standing) -> Worthy | None:
+    """The question that pays most; nothing where none does."""
+    costs = now.costs[:, now.kept]
+    weights = np.ones(costs.shape[1])
+    found = []
+    for ask in asks:
+        groups = _groups(ask, now)
+        if groups is not None:
+            saved, turns = _saved(groups, costs)
+            found.append((_balance(saved, ask), turns, ask, groups))
+    found.sort(key=lambda each: (-each[0], each[2].key))
+    close = []
+    for rough, turns, ask, groups in found[:LOOKED_AT]:
+        if rough < LEAST_MINUTES:
+            break
+        exact = worth(groups, costs, weights)
+        if exact.real:
+            close.append(Worthy(ask, _balance(exact.minutes, ask), turns))
+    paying = [each for each in close if each.pays]
+    return max(paying, key=lambda each: each.minutes, default=None)
+
+
+def given(now: Standing, ask: Ask, values: tuple[str, ...]) -> Standing | None:
+    """What stands once the answer is known, by keeping the worlds in which it holds.
+
+    None where the worlds cannot tell (another question, or too few of them left): then plan again.
+    """
+    found = answer_in(ask.subject, ask.quantity, now.study) if ask.quantity else None
+    if found is None or len(values) != 1:
+        return None
+    names, groups = found
+    if ask.quantity == "length":
+        kept = np.logical_and(now.kept, _near(ask.subject.id, values[0], now))
+    elif values[0] in names:
+        kept = np.logical_and(now.kept, groups == names.index(values[0]))
+    else:
+        return None
+    return replace(now, kept=kept) if int(kept.sum()) >= LEAST_WORLDS else None
+
+
+def _near(piece_id: str, text: str, now: Standing) -> NDArray[np.bool_]:
+    """The worlds, a block of them, whose length of the piece is nearest to what was typed."""
+    far: Array = np.abs(
+        now.study.drawn.length(now.study.network.pieces[piece_id])
+        - parse_stated(text, Dimension.LENGTH).likely
+    )
+    near: NDArray[np.bool_] = far <= np.quantile(far, 1 / BLOCKS)
+    return near
+
+
+LEAST_WORLDS = 60  # fewer say too little of the order
+
+
+def _groups(ask: Ask, now: Standing) -> Groups | None:
+    found = answer_in(ask.subject, ask.quantity, now.study) if ask.quantity else None
+    if found is None:
+        return None
+    groups = found[1][now.kept]
+    return groups if groups.min() != groups.max() else None
+
+
+def _balance(saved: float, ask: Ask) -> float:
+    return saved * ask.knows - ask.minutes
+
+
+def _saved(groups: Groups, costs: Array) -> tuple[float, float]:
+    """Minutes saved by knowing the group, bias and all; the share of worlds where another leads."""
+    count, n = int(groups.max()) + 1, costs.shape[1]
+    sums = np.stack([np.bincount(groups, weights=row, minlength=count) for row in costs]) / n
+    sizes = np.bincount(groups, minlength=count) / n
+    leader = int(np.argmin(sums.sum(axis=1)))
+    turns = float(sizes[np.argmin(sums, axis=0) != leader].sum())
+    return float(sums[leader].sum() - sums.min(axis=0).sum()), turns

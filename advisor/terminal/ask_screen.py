@@ -1,0 +1,138 @@
+"""The question session on the screen: one question at a time, one key an answer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from advisor.interview.answers import DONT_KNOW, NONE, Answer
+from advisor.interview.ask import Ask, Option
+from advisor.interview.dialogue import Session
+from advisor.interview.sheets import Answers
+from advisor.interview.sketch import sketch
+from advisor.terminal.choose import Choice, choose, type_in
+from advisor.terminal.page import Page
+
+SHOWN = 7  # answers on one screen
+BACK, LEAVE, WHY, DRAW, KNOW = "b", "l", "w", "s", "d"
+_MORE = (
+    Choice(KNOW, "don't know"),
+    Choice(BACK, "back"),
+    Choice(WHY, "why do you ask?"),
+    Choice(DRAW, "show the drain"),
+    Choice(LEAVE, "save and leave"),
+)
+
+
+@dataclass(frozen=True)
+class Said:
+    """What came of a question: values, or a wish to go back or to leave."""
+
+    values: tuple[str, ...] = ()
+    back: bool = False
+    leave: bool = False
+
+
+def put(ask: Ask, session: Session, answers: Answers, page: Page) -> Said:
+    """Ask until there is an answer or a wish."""
+    chosen: list[str] = []
+    first = 0  # of the options that are on the screen
+    while True:
+        options = ask.options[first : first + SHOWN]
+        paged = len(ask.options) > SHOWN
+        if paged:
+            options = ask.options[first : first + SHOWN - 1]
+        key = choose(page, _text(ask, chosen), _choices(ask, options, chosen, paged), _MORE)
+        if key == KNOW:
+            return Said((DONT_KNOW,))
+        if key in (BACK, LEAVE):
+            return Said(back=key == BACK, leave=key == LEAVE)
+        if key == WHY:
+            page.line(ask.question.why)
+            if ask.minutes >= 1:
+                page.line(f"Finding out takes about {ask.minutes:.0f} min.")
+        elif key == DRAW:
+            show_drain(session, answers, page)
+        elif key == "0":
+            return Said(tuple(sorted(chosen, key=[o.value for o in ask.options].index)) or (NONE,))
+        elif key == "t":
+            typed = type_in(page, ask.text, ask.check)
+            if typed is not None:
+                return Said((typed,))
+        elif paged and key == str(SHOWN):
+            first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0
+        elif ask.many:
+            value = options[int(key) - 1].value
+            chosen.remove(value) if value in chosen else chosen.append(value)
+        else:
+            return Said((options[int(key) - 1].value,))
+
+
+def _text(ask: Ask, chosen: Sequence[str]) -> str:
+    if not chosen:
+        return ask.text
+    return f"{ask.text} So far: {', '.join(ask.words_of(value) for value in chosen)}."
+
+
+def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: bool) -> list[Choice]:
+    found = [
+        Choice(str(number), option.words + (" (chosen)" if option.value in chosen else ""))
+        for number, option in enumerate(options, start=1)
+    ]
+    if paged:
+        found.append(Choice(str(SHOWN), "more of them"))
+    if ask.question.type_in:
+        found.append(Choice("t", "type it"))
+    if ask.many:
+        found.append(Choice("0", "that is all" if chosen else "none of them"))
+    return found
+
+
+def show_drain(session: Session, answers: Answers, page: Page) -> None:
+    """The sketch of the drain as understood so far."""
+    drain = session.sheets.drain(answers)
+    if drain is None:
+        page.line("Nothing is drawn yet: first the kind of building.")
+        return
+    page.heading("The drain as understood so far")
+    width = page.console.width - 4
+    for row in sketch(drain.network, session.units(answers), width):
+        page.line(row)
+
+
+def told(answer: Answer, session: Session, answers: Answers) -> tuple[str, str]:
+    """An answer as question and words."""
+    ask = session.ask(answers, answer.question, answer.about)
+    if ask is None:
+        return answer.question, ", ".join(answer.values)
+    # What a building is known by was told when it was chosen.
+    return ask.text, ", ".join(ask.words_of(value).partition(". ")[0] for value in answer.values)
+
+
+def show_last(answers: Answers, session: Session, page: Page, count: int = 3) -> None:
+    """The last few answers, after a session was cut off."""
+    page.heading("Where you left off")
+    for answer in answers[-count:]:
+        question, words = told(answer, session, answers)
+        page.line(f"{question} {words}.")
+
+
+def pick_to_change(answers: Answers, session: Session, page: Page) -> Answer | None:
+    """Let one answer be picked, a screenful at a time; nothing when all are right."""
+    first = 0
+    while True:
+        shown = answers[first : first + SHOWN]
+        choices = []
+        for number, answer in enumerate(shown, start=1):
+            question, words = told(answer, session, answers)
+            choices.append(Choice(str(number), f"{question} {words.upper()}"))
+        more = [Choice("0", "all right, go on")]
+        if len(answers) > SHOWN:
+            more.append(Choice("m", "more of them"))
+        key = choose(page, "Is this right? Press a number to change an answer.", choices, more)
+        if key == "0":
+            return None
+        if key == "m":
+            first = first + SHOWN if first + SHOWN < len(answers) else 0
+            continue
+        return shown[int(key) - 1]

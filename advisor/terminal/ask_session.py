@@ -1,0 +1,173 @@
+"""`advisor ask`: runs the question session at the terminal, keeps every answer, writes the sheet, plans."""
+
+from __future__ import annotations
+
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+
+from advisor.errors import BadInput
+from advisor.interview.answers import Answer
+from advisor.interview.ask import Ask
+from advisor.interview.clean import clean_sheet
+from advisor.interview.dialogue import Session
+from advisor.interview.hazards import hazards
+from advisor.interview.sheets import Answers
+from advisor.interview.store import Kept, mark_of, save, with_answer
+from advisor.job.folder import Job
+from advisor.job.output import write_out
+from advisor.result.build import plan_of
+from advisor.terminal import ask_screen as screen
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import show_plan
+
+NO_CHANGE = "No change"
+
+
+class AskRun:
+    """One sitting. Each answer is in the job's folder before the next question shows."""
+
+    def __init__(self, session: Session, job: Job, kept: Kept, page: Page) -> None:
+        self.session, self.job, self.kept, self.page = session, job, kept, page
+        self.said = ""  # the line that moves, as last told
+
+    def run(self) -> bool:
+        """Ask, review and write the sheet; False where somebody left before the end."""
+        if self.kept.answers:
+            screen.show_last(self.kept.answers, self.session, self.page)
+        with ThreadPoolExecutor(1) as ahead:
+            self._ahead = ahead
+            try:
+                while True:
+                    if not self._questions():
+                        return False
+                    if self._reviewed():
+                        break
+            except (KeyboardInterrupt, EOFError):
+                self._leave()
+                raise
+        self._finish()
+        return True
+
+    def _questions(self) -> bool:
+        """Every question worth asking; False where somebody left."""
+        while True:
+            answers = self.kept.answers
+            ask = self.session.next(answers)
+            if ask is None:
+                return True
+            # The plan as it stands is worked out while the question is read.
+            self._ahead.submit(self._look_ahead, answers)
+            said = screen.put(ask, self.session, answers, self.page)
+            if said.leave:
+                self._leave()
+                return False
+            if said.back:
+                self._go_back()
+            else:
+                self._take(ask, Answer(*ask.key, said.values))
+
+    def _take(self, ask: Ask, answer: Answer) -> None:
+        """Keep an answer and tell what it changed; one that contradicts the sheet is told and not kept."""
+        before = self.kept.answers
+        now = with_answer(before, answer)
+        try:
+            self.session.sheets.drain(now)
+        except BadInput as wrong:
+            self.page.line(f"That cannot be: {wrong.faults[0].message}. Asked again.")
+            return
+        self._keep(now)
+        if not answer.known and ask.question.careful:
+            self.page.line(ask.question.careful.say)
+        self._tell(ask, before, now)
+
+    def _tell(self, ask: Ask, before: Answers, now: Answers) -> None:
+        """One line of what changed."""
+        if ask.question.block == "start":
+            drain = self.session.sheets.drain(now)
+            if drain is not None:
+                ways, like = len(drain.network.openings()), self.session.sheets.building(now)
+                self.page.line(f"Drawn as: {like}. {ways} places where a rod might go in, all assumed.")
+            elif not now[-1].known and ask.question.id == "region":
+                place = self.session.sheets.region(now).title()
+                self.page.line(f"Taken as {place}, with its words, codes and emergency numbers.")
+            else:
+                self.page.line("Noted; the plan starts once the building is known.")
+        elif ask.question.block == "safety":
+            units = self.session.units(now)
+            was, is_now = (
+                () if drain is None else hazards(drain, self.session.known, units)
+                for drain in (self.session.sheets.drain(before), self.session.sheets.drain(now))
+            )
+            new = [words for words in is_now if words not in was]
+            for words in new:
+                self.page.strong(words)
+            if not new:
+                self.page.line(f"{NO_CHANGE} to the warnings.")
+        else:
+            standing = self.session.standing(now)
+            words = standing.words() if standing else ""
+            self.page.line(f"{NO_CHANGE}. {words}" if words == self.said else f"Now: {words}")
+            self.said = words
+
+    def _look_ahead(self, answers: Answers) -> None:
+        if any(each.question == "backs-up" for each in answers) or self.session.known.sheet is not None:
+            self.session.study(answers)
+
+    def _keep(self, answers: Answers) -> None:
+        self.kept = replace(self.kept, answers=answers)
+        save(self.job.answers, self.kept)
+
+    def _go_back(self) -> None:
+        if not self.kept.answers:
+            self.page.line("This is the first question.")
+            return
+        self._keep(self.kept.answers[:-1])
+
+    def _leave(self) -> None:
+        self.page.line(f"Saved. Go on with: advisor ask {self.job.folder}")
+
+    def _reviewed(self) -> bool:
+        """Show the drain and every answer; True when nothing is changed any more."""
+        if self.session.gas(self.kept.answers):
+            return True
+        screen.show_drain(self.session, self.kept.answers, self.page)
+        picked = screen.pick_to_change(self.kept.answers, self.session, self.page)
+        if picked is None:
+            return True
+        ask = self.session.ask(self.kept.answers, picked.question, picked.about)
+        if ask is None:
+            # What it was about is not on the drain any more.
+            self._keep(tuple(a for a in self.kept.answers if a != picked))
+            return False
+        said = screen.put(ask, self.session, self.kept.answers, self.page)
+        if said.values:
+            self._take(ask, Answer(*ask.key, said.values))
+        return False
+
+    def _finish(self) -> None:
+        write_sheet(self.session, self.job, self.kept, self.page)
+        show_end(self.session, self.kept.answers, self.page)
+        self.page.line()
+        self.page.line(f"The sheet: {self.job.site}. Plan it again: advisor plan {self.job.folder}")
+
+
+def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
+    """Write the job's sheet; one that was there and edited by hand is kept beside it."""
+    text, drain = session.sheets.text(kept.answers), session.sheets.drain(kept.answers)
+    if text is None or drain is None:
+        page.line("No sheet is written: nobody said what building it is.")
+        return
+    made = clean_sheet(text, drain.network, kept.answers, session.known.questions)
+    if job.site.is_file() and mark_of(job.site.read_text(encoding="utf-8")) not in (kept.made, mark_of(made)):
+        beside = next(p for n in range(1, 1000) if not (p := job.folder / f"site.before-{n}.yaml").exists())
+        write_out(beside, job.site.read_bytes(), force=False)
+        page.line(f"The sheet that was there is kept as {beside.name}.")
+    write_out(job.site, made.encode(), force=True)
+    save(job.answers, replace(kept, made=mark_of(made)))
+
+
+def show_end(session: Session, answers: Answers, page: Page) -> None:
+    """The whole plan."""
+    study = session.study(answers, whole=True)
+    if study is not None:
+        show_plan(plan_of(study), session.units(answers), page)

@@ -1,0 +1,115 @@
+"""Questions: read strictly, short, and none that changes nothing.
+
+How long a question may be and how many choices it may have is the issue's; what is worth asking in the trade
+is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+
+import pytest
+
+from advisor.errors import BadInput
+from advisor.interview.answers import NONE, Answer
+from advisor.interview.question import MOST_CHOICES, MOST_WORDS, load_questions
+from advisor.interview.sheets import Answers
+from advisor.result.build import plan_of
+from advisor.tables.place import rules_dir
+from tests.cases.jobs import rules, tables
+from tests.interview.small_session import HOUSE, answered, questions, session
+
+SAFETY = ["gas-smell", "holding", "standing-water", "chemicals", "pumps", "roof", "deep"]
+
+
+def test_the_safety_screen_asks_what_it_must_in_a_fixed_order():
+    # The issue's list: holding and where water stands; chemicals; gas smell; pumps; deep or on a roof.
+    assert [each.id for each in questions().block("safety")] == SAFETY
+    assert all(each.careful is not None for each in questions().block("safety"))
+
+
+@pytest.mark.parametrize("question", questions().all, ids=lambda q: q.id)
+def test_a_question_is_short_and_has_few_choices(question):
+    # "At most 25 words, at most 7 choices" (the issue).
+    filled = question.text.format(
+        name="ground-floor toilet", line="house drain", place="below it", kind="pipe"
+    )
+    assert len(filled.split()) <= MOST_WORDS == 25
+    assert MOST_CHOICES == 7
+    for region in ("north america", "britain"):
+        assert len(question.offered(region)) <= 7
+    assert question.why.endswith(".")
+    assert 0 < question.knows.likely <= 1
+
+
+def told(of, answers: Answers) -> str | None:
+    """The plan less what it says of itself: to be listed as assumed or weak is no use."""
+    study = of.study(answers)
+    return study and json.dumps(plan_of(study).model_dump(exclude={"weak", "assumed", "site"}))
+
+
+@pytest.mark.parametrize("question", questions().all, ids=lambda q: q.id)
+def test_its_answers_give_different_plans(question):
+    """A question that no rule, mechanic or hazard uses fails here."""
+    of, found = session(), set()
+    if question.block == "start":
+        early = {
+            "region": [
+                (("north america",), ("1952",), ("basement",)),
+                (("britain",), ("1952",), ("terraced-house",)),
+            ],
+            "built": [(("north america",), (year,), ("basement",)) for year in ("1905", "2005")],
+            "building": [
+                (("north america",), ("1952",), (name,)) for name in ("basement", "slab-one-storey")
+            ],
+        }[question.id]
+        for values in early:
+            answers: Answers = ()
+            for each in values:
+                answers = (*answers, answered(of.next(answers), *each))
+            found.add(told(of, answers))
+        assert len(found) == 2
+        return
+    of = session(sheet=HOUSE)
+    drains: Answers = (Answer("holding", "job", ("no",)),)
+    about = drains if question.block in ("find out", "rest") else ()
+    asks = [ask for ask in of.open(about) if ask.question is question] or [of.ask(about, question.id)]
+    for ask in asks:
+        options = [option.value for option in ask.options] or ["3 ft", "60 ft"]
+        for value in (*options[:3], NONE):
+            found.add(told(of, (*about, answered(ask, value))))
+            if len(found) > 1:
+                return
+    pytest.fail("whatever is answered, the plan is the same")
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "says"),
+    [
+        ("settles: site.gas_smell", "settles: site.gas_smel", "did you mean 'site.gas_smell'?"),
+        ("  - id: pumps\n", "  - id: chemicals\n", "'chemicals' stands twice"),
+        ("    block: safety\n", "    block: safty\n", "block: got 'safty'"),
+        ("text: Do you smell gas, here or at the door?", "text: " + "gas " * 26, "26 words; expected"),
+        ("not after: {holding:", "not after: {holdin:", "did you mean 'holding'?"),
+        ("source: own\n", "source: owl\n", "no source has the id 'owl'; did you mean 'own'?"),
+        ("    about: site\n", "    about: sight\n", "did you mean 'site'?"),
+        ("    careful: {say: \"Taken as yes.\", set: {deep pits: \"yes\"}}\n", "", "has a careful branch"),
+        ("    minutes: {value: 0.2, unit: min}\n", "    minutes: {value: 0.2, unit: mm}\n", "minutes"),
+    ],
+)  # fmt: skip
+def test_a_fault_names_file_and_line(tmp_path, was, now, says):
+    shutil.copytree(rules_dir() / "questions", tmp_path / "questions")
+    path = tmp_path / "questions" / "2_safety.yaml"
+    text = path.read_text()
+    assert was in text
+    path.write_text(text.replace(was, now, 1))
+    with pytest.raises(BadInput) as caught:
+        load_questions(tmp_path, tables(), rules())
+    assert says in str(caught.value)
+    assert "2_safety.yaml:" in str(caught.value) or "questions: " in str(caught.value)
+
+
+def test_an_empty_folder_is_told(tmp_path):
+    with pytest.raises(BadInput, match="no question"):
+        load_questions(tmp_path, tables(), rules())

@@ -1,0 +1,294 @@
+"""`advisor ask` through prompt_toolkit's own pipe input: answers kept, taken up again, narrow."""
+
+from __future__ import annotations
+
+import io
+from contextlib import contextmanager
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from prompt_toolkit.application import create_app_session
+from prompt_toolkit.input import create_pipe_input
+from prompt_toolkit.output import DummyOutput
+
+from advisor.errors import BadInput
+from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.dialogue import Session
+from advisor.interview.store import Kept, checked, mark_of, read, save
+from advisor.job.folder import Job
+from advisor.site.sheet import read_site
+from advisor.tables.place import rules_dir
+from advisor.terminal.ask_command import Wanted, ask
+from advisor.terminal.ask_session import AskRun
+from advisor.terminal.page import Page
+from tests.cases.jobs import tables
+from tests.interview.small_session import HOUSE, known
+
+SMALL_HOUSE = HOUSE.replace("look at: house drain", "look at: house drain, from vent to yard pit")
+CALM = "222212"  # no gas, not holding, no chemicals, no pumps, the roof is safe, nothing deep
+
+
+@contextmanager
+def typed(text: str):
+    with create_pipe_input() as keys, create_app_session(input=keys, output=DummyOutput()):
+        keys.send_text(text)
+        yield
+
+
+@cache
+def of(house: str | None, name: str) -> Session:
+    """A session holds no answers, so sittings may share it."""
+    return Session(replace(known(), sheet=house, name=name))
+
+
+def run(folder, keys: str, kept: Kept | None = None, house: str | None = SMALL_HOUSE) -> AskRun:
+    """One sitting with these keys; without more keys the terminal is gone, as when a cable is pulled."""
+    kept = kept or Kept("small job", house)
+    each = AskRun(of(kept.sheet, kept.job), Job(folder), kept, Page())
+    with typed(keys):
+        each.run()
+    return each
+
+
+def on_disk(folder) -> list[tuple[str, tuple[str, ...]]]:
+    return [(a.question, a.values) for a in read(folder / "answers.yaml")[1].answers]
+
+
+def test_a_whole_sitting_writes_a_clean_sheet_and_plans(tmp_path, capsys):
+    run(tmp_path, CALM + "ddd" + "1" + "d" * 40 + "0")
+    said = capsys.readouterr().out
+    sheet = read_site(tmp_path / "site.yaml", tables())
+    assert sheet.model.task.complaint.holding is False
+    text = (tmp_path / "site.yaml").read_text()
+    assert text.startswith("# Made by a question session.")
+    assert "pipe: assumed 5 to 20 ft  # nobody has seen it" in text
+    assert "material of house drain: cast iron" in text
+    for words in (
+        "THE DRAIN AS UNDERSTOOD SO FAR",
+        "Is this right?",
+        "DO THIS FIRST",
+        "OPENINGS, BEST FIRST",
+    ):
+        assert words in said
+
+
+def test_every_way_out_is_always_there(tmp_path, capsys):
+    run(tmp_path, "l")
+    said = capsys.readouterr().out
+    for words in ("d don't know", "b back", "w why do you ask?", "l save and leave", "s show the drain"):
+        assert words in " ".join(said.split())
+    assert "Saved. Go on with: advisor ask" in said
+
+
+def test_an_answer_is_on_disk_before_the_next_question_shows(tmp_path, monkeypatch):
+    seen = []
+    from advisor.terminal import ask_screen
+
+    real = ask_screen.put
+
+    def put(asked, *more):
+        seen.append((asked.question.id, on_disk(tmp_path) if (tmp_path / "answers.yaml").exists() else []))
+        return real(asked, *more)
+
+    monkeypatch.setattr("advisor.terminal.ask_session.screen.put", put)
+    run(tmp_path, "222l")
+    assert [len(kept) for _, kept in seen] == [0, 1, 2, 3]
+    assert seen[3][1] == [("gas-smell", ("no",)), ("holding", ("no",)), ("chemicals", ("no",))]
+
+
+def test_interrupted_at_every_question_and_taken_up_again(tmp_path, capsys):
+    """After each cut-off it goes on at the very question, with the last three answers shown."""
+    keys = [*CALM, "20", "d", "d", "d", "2"]
+    folder = tmp_path / "whole"
+    folder.mkdir()
+    whole = run(folder, "".join(keys) + "l")
+    for cut in range(len(keys)):
+        folder = tmp_path / f"cut {cut}"
+        folder.mkdir()
+        for part, ends in (("".join(keys[:cut]), "\x03"), ("".join(keys[cut:]), "l")):
+            path = folder / "answers.yaml"
+            kept = read(path)[1] if path.exists() else None
+            capsys.readouterr()
+            try:
+                run(folder, part + ends, kept)
+            except KeyboardInterrupt:
+                assert ends == "\x03"
+        if cut > 0:
+            assert "WHERE YOU LEFT OFF" in capsys.readouterr().out
+        assert read(folder / "answers.yaml")[1].answers == whole.kept.answers
+
+
+def test_a_lost_terminal_keeps_what_was_answered(tmp_path):
+    with pytest.raises(EOFError):
+        run(tmp_path, "22\x04")
+    assert on_disk(tmp_path) == [("gas-smell", ("no",)), ("holding", ("no",))]
+
+
+def test_back_and_the_same_again(tmp_path):
+    first, second = tmp_path / "a", tmp_path / "b"
+    first.mkdir()
+    second.mkdir()
+    one = run(first, CALM + "10" + "d" * 40 + "0")
+    other = run(second, CALM + "bbbb" + CALM[2:] + "10" + "bb" + "2" + "10" + "d" * 40 + "0")
+    assert one.kept.answers == other.kept.answers
+    assert (first / "site.yaml").read_text() == (second / "site.yaml").read_text()
+
+
+def test_every_answer_can_be_changed_at_the_end(tmp_path, capsys):
+    run(tmp_path, CALM + "d" * 40 + "4" + "1" + "0")
+    assert ("pumps", ("yes",)) in on_disk(tmp_path)
+    assert "pumps: yes" in (tmp_path / "site.yaml").read_text()
+    assert "WARNING: A pump that starts" in " ".join(capsys.readouterr().out.split())
+
+
+def test_gas_ends_it_with_the_danger_and_no_more_questions(tmp_path, capsys):
+    run(tmp_path, "1")
+    said = " ".join(capsys.readouterr().out.split())
+    assert "DANGER: Gas will explode" in said
+    assert "Leave the building and call" in said
+    assert "What backs up" not in said
+
+
+def test_why_and_a_wrong_length_and_a_line_that_is_typed(tmp_path, capsys):
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
+    begin = AskRun(session, Job(tmp_path), Kept("x", SMALL_HOUSE), Page())
+    with typed(CALM + "ddd" + "d" * 19 + "l"):
+        begin.run()
+    asked = session.next(begin.kept.answers)
+    while asked.question.type_in != "length":
+        begin._keep((*begin.kept.answers, Answer(*asked.key, (DONT_KNOW,))))
+        asked = session.next(begin.kept.answers)
+    capsys.readouterr()
+    with typed("wt" + "twelve\r" + "\x15" + "12 ft\r" + "l"):
+        begin.run()
+    said = capsys.readouterr().out
+    assert asked.question.why in " ".join(said.split())
+    assert "got 'twelve'" in said
+    assert begin.kept.answers[-1].values == ("12 ft",)
+
+
+def test_forty_columns_hold_every_word(tmp_path, capsys, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "40")
+    run(tmp_path, CALM + "s" + "20" + "dd" + "1" + "d" * 40 + "0")
+    lines = capsys.readouterr().out.splitlines()
+    assert max(len(line.rstrip()) for line in lines) <= 40
+    said = " ".join(" ".join(lines).split())
+    assert "What backs up, so that water comes up or stands there?" in said
+    assert "opening: floor cleanout" in said
+
+
+# -- where nobody can be asked ------------------------------------------------------------------
+
+FILE = """
+job: {name}
+answers:
+  - {{question: region, answer: north america}}
+  - {{question: built, answer: "1952"}}
+  - {{question: building, answer: basement}}
+  - {{question: gas-smell, answer: "no"}}
+  - {{question: holding, answer: "no, it drains away"}}
+  - {{question: backs-up, answer: [floor drain, toilet]}}
+  - {{question: opening-there, about: yard cleanout, answer: "yes"}}
+"""
+
+
+def wanted(**given: object) -> Wanted:
+    return replace(Wanted(None, None, False, None, None, 100, None, rules_dir()), **given)  # type: ignore[arg-type]
+
+
+@pytest.fixture
+def away(tmp_path, monkeypatch):
+    """An empty working folder, no truck kit, and no terminal."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("PUSH_ADVISOR_HOME", str(tmp_path / "own"))
+    monkeypatch.setattr("sys.stdin", io.StringIO())
+    return tmp_path
+
+
+def test_without_a_terminal_and_a_file_it_says_so(away):
+    with pytest.raises(BadInput, match="use --answers FILE"):
+        ask(wanted())
+
+
+def test_answers_from_a_file_plan_and_say_what_went_unanswered(away, capsys):
+    (away / "answers.yaml").write_text(FILE.format(name="Alder Row 9"))
+    assert ask(wanted(answers=away / "answers.yaml")) == 0
+    said = capsys.readouterr().out
+    assert "NOT ANSWERED, TAKEN AS NOT KNOWN" in said
+    assert "chemicals: Has anybody poured" in said
+    assert "DO THIS FIRST" in said
+    sheet = read_site(away / "alder-row-9" / "site.yaml", tables()).model
+    assert sheet.site == "Alder Row 9"
+    assert sheet.task.complaint.backs_up == ("toilet", "floor drain")
+    assert sheet.pumps is True  # the careful branch
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "says"),
+    [
+        (
+            "question: holding",
+            "question: holdin",
+            "answers.yaml:8: no question is called 'holdin'; did you mean",
+        ),
+        ("no, it drains away", "nope", "no such answer; did you mean 'no'"),
+        (
+            "about: yard cleanout",
+            "about: yard cleanot",
+            "'yard cleanot' is not open to that; did you mean 'yard cl",
+        ),
+        ("[floor drain, toilet]", "[floor drain, tub]", "got 'tub'"),
+        ('answer: "1952"', 'answer: "952"', "expected a year such as 1958"),
+        ("  - {question: building, answer: basement}\n", "", "there is nothing to ask it about yet"),
+    ],
+)
+def test_a_wrong_answer_is_told_with_its_line(away, was, now, says):
+    text = FILE.format(name="x")
+    assert was in text
+    (away / "answers.yaml").write_text(text.replace(was, now))
+    with pytest.raises(BadInput) as caught:
+        ask(wanted(answers=away / "answers.yaml"))
+    assert says in str(caught.value)
+    assert not (away / "x").exists()
+
+
+def test_a_sheet_is_gone_on_with_and_a_hand_made_one_is_kept(away, capsys):
+    job = away / "job"
+    job.mkdir()
+    (job / "site.yaml").write_text(SMALL_HOUSE)
+    (away / "a.yaml").write_text('answers: [{question: holding, answer: "no"}]\n')
+    ask(wanted(site=job, answers=away / "a.yaml"))
+    assert (job / "site.before-1.yaml").read_text() == SMALL_HOUSE
+    made = (job / "site.yaml").read_text()
+    assert "holding: no" in made
+    assert read(job / "answers.yaml")[1].made == mark_of(made)
+    # Its own sheet it writes over; one that was edited since it takes for the truth, and keeps.
+    (job / "site.yaml").write_text(made.replace("fitting: unknown", "fitting: wye", 1))
+    (away / "b.yaml").write_text('answers: [{question: gas-smell, answer: "no"}]\n')
+    ask(wanted(site=job, answers=away / "b.yaml"))
+    assert "fitting: wye" in (job / "site.yaml").read_text()
+    assert (job / "site.before-2.yaml").exists()
+
+
+def test_answers_are_saved_and_read_back(tmp_path):
+    session = Session(replace(known(), sheet=SMALL_HOUSE))
+    begin = run(tmp_path, CALM + "20" + "l")
+    sheet, kept = read(tmp_path / "answers.yaml")
+    assert kept.answers == begin.kept.answers
+    assert kept.sheet == SMALL_HOUSE
+    assert checked(sheet, session) == begin.kept.answers
+
+
+def test_a_full_disk_leaves_the_answers_before(tmp_path, monkeypatch):
+    save(tmp_path / "answers.yaml", Kept("x", None))
+    before = (tmp_path / "answers.yaml").read_bytes()
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    with pytest.raises(BadInput, match="No space left"):
+        save(tmp_path / "answers.yaml", Kept("y", None))
+    assert (tmp_path / "answers.yaml").read_bytes() == before
+    assert [p.name for p in tmp_path.iterdir()] == ["answers.yaml"]
