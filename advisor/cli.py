@@ -21,6 +21,7 @@ COMMANDS = (
     "log",
     "learn",
     "report",
+    "practice",
 )  # in the order in which help tells them
 
 

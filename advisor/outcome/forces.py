@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -37,11 +38,18 @@ class March:
 
 
 def march_route(
-    passages: tuple[Passage, ...], geometries: list[Geometry], drawn: Drawn, kit: RodDraw
+    passages: tuple[Passage, ...],
+    geometries: Sequence[Geometry],
+    drawn: Drawn,
+    kit: RodDraw,
+    force: Array | None = None,
 ) -> March:
-    """March the push through the passages; straights of one wall and slope are taken together."""
+    """March the push through the passages; straights of one wall and slope are taken together.
+
+    `force` is the push at the opening, N, where it is not that of a sustained hand.
+    """
     n = drawn.worlds.n
-    walker = _Walker(drawn, kit, n)
+    walker = _Walker(drawn, kit, n, force)
     stations = []
     for passage, shape in zip(passages, geometries, strict=True):
         # Only a place where something may happen needs the force, so straights can wait to be merged.
@@ -57,13 +65,13 @@ def march_route(
 
 
 class _Walker:
-    def __init__(self, drawn: Drawn, kit: RodDraw, n: int) -> None:
+    def __init__(self, drawn: Drawn, kit: RodDraw, n: int, force: Array | None) -> None:
         self.drawn, self.kit = drawn, kit
         zero = np.zeros(n, np.float32)
         self.at: Array = zero
         self.slack: Array = zero
         self.turned: Array = zero
-        self.force: Array = drawn.limit("push_force")
+        self.force: Array = drawn.limit("push_force") if force is None else force
         self.tip = drawn.limit("tip_force")
         self.helical = drawn.limit("helical_factor")
         self.reach: Array = np.full(n, np.inf, np.float32)

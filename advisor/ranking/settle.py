@@ -41,17 +41,17 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
     weights = np.ones(drawn.worlds.n)
     ranked = rank(list(outcomes), tables)
     whole = [r.outcome for r in ranked if r.outcome.route.covers >= 1]
-    first = best_order([_option(o) for o in whole], failing, weights)
+    first = best_order([option_of(o) for o in whole], failing, weights)
     by_id = {o.route.id: o for o in whole}
     stops: dict[tuple[str, int], StopRule] = {}
     cut: dict[str, RouteOutcome] = {}
     for place, name in enumerate(first.names):
-        later = [_option(by_id[each]) for each in first.names[place + 1 :]]
+        later = [option_of(by_id[each]) for each in first.names[place + 1 :]]
         cut[name] = _with_tries_that_pay(by_id[name], later, failing, drawn, stops)
     settled = [cut.get(o.route.id, o) for o in outcomes if o.route.id not in cut or o is by_id[o.route.id]]
     ranked = rank(settled, tables)
     whole = [r.outcome for r in ranked if r.outcome.route.covers >= 1]
-    options = [_option(o) for o in whole]
+    options = [option_of(o) for o in whole]
     order = best_order(options, failing, weights)
     by_id = {o.route.id: o for o in whole}
     return Settled(
@@ -63,7 +63,8 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
     )
 
 
-def _option(outcome: RouteOutcome) -> Option:
+def option_of(outcome: RouteOutcome) -> Option:
+    """A route as one attempt of an order."""
     walk = outcome.walk
     return Option(outcome.route.id, outcome.reached, walk.lost, walk.minutes + walk.harm_minutes)
 
@@ -76,22 +77,28 @@ def _with_tries_that_pay(
     stops: dict[tuple[str, int], StopRule],
 ) -> RouteOutcome:
     """The route with each hard spot left when switching pays; the rules found go into `stops`."""
-    switch = _cost_of(later, failing, drawn.worlds.n)
+    switch = cost_of(later, failing, drawn.worlds.n)
     walk, spots = outcome.walk, []
     for index, spot in enumerate(outcome.spots):
-        passed = np.maximum(walk.survive[index + 1], LEAST)
-        rest = np.maximum(walk.minutes - walk.spent[index + 1], 0) / passed
-        arrives = np.clip(walk.arrived / passed, 0, 1)
-        # Where nothing passed, the worlds weigh nothing beyond: their rest only has to stay finite.
-        beyond = np.where(walk.survive[index + 1] > LEAST, rest + (1 - arrives) * switch, switch)
-        rule = stop_rule(_tries(spot), walk.survive[index], beyond, switch, failing)
+        beyond = beyond_spot(outcome, index, switch)
+        rule = stop_rule(tries_of(spot), walk.survive[index], beyond, switch, failing)
         stops[outcome.route.id, index] = rule
         spots.append(spot.after(rule.tries))
     kept = tuple(spots)
     return replace(outcome, spots=kept, walk=walk_way(outcome.way, kept, drawn))
 
 
-def _tries(spot: HardSpot) -> list[Try]:
+def beyond_spot(outcome: RouteOutcome, index: int, switch: Array) -> Array:
+    """What the rest of the way costs once past a hard spot, in minutes, float[N]; `switch` where it ends."""
+    walk = outcome.walk
+    passed = np.maximum(walk.survive[index + 1], LEAST)
+    rest = np.maximum(walk.minutes - walk.spent[index + 1], 0) / passed
+    arrives = np.clip(walk.arrived / passed, 0, 1)
+    # Where nothing passed, the worlds weigh nothing beyond: their rest only has to stay finite.
+    return np.asarray(np.where(walk.survive[index + 1] > LEAST, rest + (1 - arrives) * switch, switch))
+
+
+def tries_of(spot: HardSpot) -> list[Try]:
     """The order of a spot written out, one entry a try; a technique's set-up falls on its first."""
     tries = []
     for technique, count in spot.order:
@@ -105,7 +112,7 @@ def _tries(spot: HardSpot) -> list[Try]:
     return tries
 
 
-def _cost_of(options: Sequence[Option], failing: float, n: int) -> Array:
+def cost_of(options: Sequence[Option], failing: float, n: int) -> Array:
     """What an order costs in each world, float64[n]."""
     going, total, reached = np.ones(n), np.zeros(n), np.zeros(n)
     for option in options:

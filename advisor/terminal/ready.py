@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from advisor import demo
+from advisor.archetype import archetypes
 from advisor.job.folder import job_kit, site_sheet
 from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
+from advisor.practice.scene import School
 from advisor.push.taught_jobs import learned_now
 from advisor.quantity import Units
 from advisor.rulebase.load import RuleBase, load_rules
@@ -28,6 +30,15 @@ class Ready:
     kit_sheet: Sheet[KitSheet] | None
     tables: Tables
     base: RuleBase
+
+
+def make_school(kit: Path | None, rules: Path) -> School:
+    """What practice is made from: rules, typical buildings, and the kit as a plan has it. Raises BadInput."""
+    tables = load_tables(rules)
+    base = load_rules(rules, tables.limits, set(tables.sources))
+    path = kit or own_kit()
+    made = kit_of(read_kit(path), tables) if path else default_kit(tables)
+    return School(tables, base, archetypes(rules, tables), made)
 
 
 def make_ready(

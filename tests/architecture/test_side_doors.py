@@ -37,6 +37,7 @@ USES: dict[str, list[list[str]]] = {
     "matrix": [[]],
     "report": [["nowhere"]],
     "learn": [[], ["show"], ["nowhere"]],
+    "practice": [[], ["--report"], ["--from", "nowhere"]],
     "log": [["nowhere"], ["nowhere", "--csv"]],
     "batch": [["nowhere", "-o", "plans.csv"]],
 }

@@ -1,0 +1,67 @@
+"""`advisor practice`: drills and a simulated push for trainees, coming back at the right time."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from advisor.commands.options import add_rules, rules_of
+
+if TYPE_CHECKING:
+    from advisor.commands.options import Commands
+
+# Told here too, so that help needs nothing heavy; a test compares it with the drills themselves.
+KINDS = ("opening", "fitting", "technique", "hands", "signs", "stop", "bring", "push")
+
+
+def add(commands: Commands) -> None:
+    """Say the options."""
+    parser = commands.add_parser("practice", help="drills and a simulated push, for learning the judgement")
+    parser.add_argument("kind", nargs="?", choices=KINDS, help="stay with one skill; without it what is due")
+    parser.add_argument(
+        "--seed", type=_seed, metavar="N", help="the drill of that number; by default the next"
+    )
+    parser.add_argument("--report", action="store_true", help="how practice has gone, on one page")
+    parser.add_argument(
+        "--from", type=Path, dest="job", metavar="JOB", help="a drill from a logged job, its names taken out"
+    )
+    parser.add_argument("--kit", type=Path, help="kit sheet; without it your own, else reels of usual make")
+    add_rules(parser)
+
+
+def run(given: argparse.Namespace) -> int:
+    """Practise or report; raises BadInput."""
+    from datetime import UTC, datetime
+    from itertools import count
+
+    from advisor.practice.review import own_reviews, read
+    from advisor.terminal.page import Page
+
+    log, page = own_reviews(), Page()
+    done = read(log)
+    if given.report:
+        from advisor.terminal.practice.report_screen import show_report
+
+        show_report(done, datetime.now(UTC), page)
+        return 0
+    from advisor.job.folder import job_at
+    from advisor.terminal.choose import need_terminal
+    from advisor.terminal.practice.session import job_drill, sitting
+    from advisor.terminal.ready import make_school
+
+    job = job_at(given.job) if given.job else None
+    need_terminal("`advisor practice --report` prints how it has gone")
+    school = make_school(given.kit, rules_of(given))
+    first = len(done) + 1 if given.seed is None else given.seed
+    if job is not None:
+        job_drill(school, job, first, page)
+    else:
+        sitting(school, log, lambda: datetime.now(UTC), given.kind, count(first), page)
+    return 0
+
+
+def _seed(text: str) -> int:
+    if not (text.isascii() and text.isdigit()) or int(text) > 10**9:
+        raise argparse.ArgumentTypeError(f"got {text!r}; expected a number from 0 to 1000000000")
+    return int(text)

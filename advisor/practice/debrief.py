@@ -1,0 +1,121 @@
+"""The debrief: the push walked back, each decision with its numbers, the best move there and why."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.practice import acts
+from advisor.practice.acts import State, Step
+from advisor.practice.drill import FULL_WITHIN
+from advisor.practice.drills.technique import floods, why
+from advisor.practice.policies import moves_ahead, spot_ahead
+from advisor.practice.simulate import Push
+from advisor.practice.values import LEAVE, doubt, next_ways, weights_after
+from advisor.quantity import Dimension, show
+from advisor.ranking.score import score as scores
+from advisor.result.spots import place_name
+
+
+@dataclass(frozen=True)
+class Decision:
+    """One decision: where, what was done, what it cost over the best (minutes), the best, and why."""
+
+    where: str
+    did: str
+    regret: float
+    doubt: float
+    best: str
+    why: tuple[str, ...]
+    unsafe: str = ""
+    graded: bool = True  # else only a word on the way
+
+    @property
+    def full(self) -> bool:
+        """As good as the best as far as can be told."""
+        return not self.unsafe and self.regret <= max(FULL_WITHIN, self.doubt)
+
+
+def debrief(push: Push, end: State) -> tuple[Decision, ...]:
+    """Every decision of a push that has ended, in its order."""
+    found: list[Decision] = []
+    state = push.start
+    for step in end.steps:
+        made = _decision(push, state, step)
+        if made is not None:
+            found.append(made)
+        state = push.act(state, step.act)
+    return tuple(found)
+
+
+def _decision(push: Push, state: State, step: Step) -> Decision | None:
+    if step.act.kind == acts.OPEN or (step.act.kind == acts.GIVE_UP and state.way is None):
+        return _opening(push, state, step)
+    if step.act.kind in (acts.LOOK, acts.CLOSER, acts.BACK) or state.way is None:
+        return None
+    if step.act.kind == acts.SLOW and state.shown != state.index:
+        return _hands(push, state)
+    return _at_spot(push, state, step)
+
+
+def _opening(push: Push, state: State, step: Step) -> Decision:
+    study = push.study
+    weights = weights_after(study, state.left)
+    onward = next_ways(study, state.left, weights)
+    failing = np.full(study.worlds, study.tables.costs["failing"].likely)
+    best = np.asarray(scores(onward[0], study.tables)) if onward else failing
+    own, did = failing, "gave up"
+    if step.act.way is not None:
+        chosen = push.truth.believed(step.act.way)
+        own, did = np.asarray(scores(chosen, study.tables)), f"went in at {chosen.route.opening.name}"
+        did += f" with {chosen.loadout.name} ({float(chosen.reached.mean()):.0%} to see the target)"
+    words = "give up: nothing left is worth its minutes"
+    if onward:
+        words = f"{onward[0].route.opening.name} with {onward[0].loadout.name} ({onward[0].chance:.0%})"
+    share = weights / weights.sum()
+    regret = float((share * (own - best)).sum())
+    return Decision("At the openings", did, regret, doubt(own, best, weights), words, ())
+
+
+def _hands(push: Push, state: State) -> Decision | None:
+    """Only hands so far out that the push suffered are worth a word."""
+    assert state.way is not None
+    wanted = float(push.truth.drawn.limit("push_force")[0])
+    had = push.truth.push(state.way, state.hands, firm=False)
+    if had >= 0.99 * wanted:
+        return None
+    units, here = push.study.units, show(state.hands, Dimension.LENGTH, push.study.units)
+    lost = show(wanted - had, Dimension.FORCE, units)
+    why_not = ("Cause: a free rod folds at pi^2 EI / length^2; half the length carries four times the push.",)
+    return Decision(
+        f"Hands {here} from the opening",
+        f"pushed on; the rod bowed and {lost} of the push did not arrive",
+        0.0,
+        0.0,
+        "hands closer before pushing",
+        why_not,
+        graded=False,
+    )
+
+
+def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
+    assert state.way is not None
+    spot, moves = spot_ahead(push, state), moves_ahead(push, state)
+    at = show(state.counter, Dimension.LENGTH, push.study.units)
+    if spot is None or moves is None:
+        return None  # the plan told nothing of this place, so nobody could have known
+    name = LEAVE if step.act.kind in (acts.CHANGE, acts.GIVE_UP) else acts.TRY_OF[step.act.kind]
+    regret, open_by = moves.regret(name)
+    own, best = moves.of(name), moves.best
+    said = f"{step.act.kind}" if name == LEAVE else f"{step.act.kind} ({own.chance:.0%} a try)"
+    unsafe = floods(spot, push.study, name) if name != LEAVE else ""
+    lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
+    if best.name != LEAVE and regret > max(FULL_WITHIN, open_by):
+        lines = [*why(spot, push.study, best.name), *lines]
+    if step.act.expects and step.act.expects != step.seen.feel and not step.passed:
+        lines.append(f"You expected it to feel {step.act.expects}; it felt {step.seen.feel}.")
+    told = best.name if best.name == LEAVE else f"{best.name} ({best.chance:.0%} a try)"
+    return Decision(
+        f"At {at}, {place_name(spot, push.study.reader)}", said, regret, open_by, told, tuple(lines), unsafe
+    )

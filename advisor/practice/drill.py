@@ -1,0 +1,107 @@
+"""A drill and its grade: not right or wrong, but what the choice costs in expected minutes.
+
+Regret is the extra expected minutes of a choice against the best, the lost chance counted at the cost of
+failing. What can hurt somebody fails whatever it would save.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+FULL_WITHIN = 1.0  # minutes over the best that still count as the best
+NOTHING_FROM = 30.0  # minutes over the best from which a choice earns nothing
+
+
+@dataclass(frozen=True)
+class Option:
+    """One choice: what it costs over the best, and how far the drawn worlds leave that open, in minutes.
+
+    `lost_chance` is the part of `regret` that is chance: less of it to see the target. `why` says what
+    this choice does, cause first; `unsafe` is the caution of a choice that can hurt somebody.
+    """
+
+    words: str
+    regret: float
+    doubt: float = 0.0
+    lost_chance: float = 0.0
+    why: tuple[str, ...] = ()
+    unsafe: str = ""
+
+    @property
+    def full(self) -> bool:
+        """True where it is as good as the best as far as the model can tell."""
+        return not self.unsafe and self.regret <= max(FULL_WITHIN, self.doubt)
+
+    @property
+    def credit(self) -> float:
+        """1 for the best and its like, falling to 0 at half an hour lost; 0 where it is unsafe."""
+        if self.unsafe:
+            return 0.0
+        return 1.0 if self.full else max(0.0, 1.0 - self.regret / NOTHING_FROM)
+
+
+def harmful(words: str, why: str, caution: str, beside: Sequence[Option]) -> Option:
+    """A choice that can hurt somebody; its regret is that of the worst of the others."""
+    return Option(words, max(option.regret for option in beside), why=(why,), unsafe=caution)
+
+
+@dataclass(frozen=True)
+class Ask:
+    """One question of a drill with its choices; `hint` helps without telling."""
+
+    question: str
+    options: tuple[Option, ...]
+    hint: str
+
+    @property
+    def best(self) -> Option:
+        """The choice of least regret that hurts nobody."""
+        return min((o for o in self.options if not o.unsafe), key=lambda option: option.regret)
+
+
+@dataclass(frozen=True)
+class Drill:
+    """One exercise: `about` is the fitting or the like that it turns on, `story` what is known.
+
+    `afterwards` is what really came of it, where the drill was made from a job.
+    """
+
+    kind: str
+    seed: int
+    about: str
+    story: tuple[str, ...]
+    asks: tuple[Ask, ...]
+    afterwards: str = ""
+
+
+@dataclass(frozen=True)
+class Grade:
+    """What the answers of a drill came to: one chosen option for each question."""
+
+    regret: float
+    credit: float
+    lost_chance: float
+    unsafe: tuple[str, ...]
+    chosen: tuple[Option, ...]
+
+    @property
+    def passed(self) -> bool:
+        """Good enough to count as known: four fifths, and nothing unsafe."""
+        return not self.unsafe and self.credit >= 0.8
+
+
+def grade(drill: Drill, answers: tuple[int, ...]) -> Grade:
+    """Grade the numbers of the chosen options, one for each question of the drill, in order."""
+    if len(answers) != len(drill.asks):
+        raise ValueError(f"{len(answers)} answers to {len(drill.asks)} questions")
+    chosen = tuple(ask.options[answer] for ask, answer in zip(drill.asks, answers, strict=True))
+    unsafe = tuple(dict.fromkeys(option.unsafe for option in chosen if option.unsafe))
+    credit = 0.0 if unsafe else sum(option.credit for option in chosen) / len(chosen)
+    return Grade(
+        sum(option.regret for option in chosen),
+        credit,
+        sum(option.lost_chance for option in chosen),
+        unsafe,
+        chosen,
+    )

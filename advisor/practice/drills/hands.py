@@ -1,0 +1,179 @@
+"""Set the hands: how far from the opening, and how long a stroke for a quick push."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.mechanics.hand import euler_load
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.attempts import STEADY, attempts
+from advisor.outcome.facts import free_hand
+from advisor.outcome.forces import march_route
+from advisor.outcome.spot import Spot
+from advisor.outcome.steady import steady
+from advisor.practice.drill import Ask, Drill, Option, harmful
+from advisor.practice.place import caution, trouble, way_words
+from advisor.practice.scene import School, open_to_push, shuffled
+from advisor.practice.values import doubt, standing
+from advisor.quantity import Dimension, show
+from advisor.result.study import Study
+from advisor.worlds.draws import Array
+
+TIMES_SAFE = (0.3, 0.95, 1.8, 3.5)  # of the distance that is safe: too close, right, too far, far too far
+LOOKED_AT = 3  # sites, for one where the stroke matters
+SURE = 0.1  # share of worlds whose rod would fold at what is called safe
+
+
+@dataclass(frozen=True)
+class Stroked(Spot):
+    """A spot with a stroke chosen by the trainee; one that is too long folds and carries nothing on."""
+
+    chosen: float = 0.0
+
+    @property
+    def hand_stroke(self) -> Array:
+        """The stroke that the hands give: none where the free rod folds first."""
+        longest = super().hand_stroke
+        return np.where(longest >= self.chosen, np.float32(self.chosen), 0).astype(np.float32)
+
+
+def make(school: School, seed: int, after: str) -> Drill:
+    """The best way into a site, with another rod than `after` where there is one."""
+    spare, looked = None, 0
+    for study in school.sites(seed):
+        if not open_to_push(study) or not study.settled.attempts:
+            continue
+        looked += 1
+        if spare is not None and looked > LOOKED_AT:
+            break
+        found = of_way(study, study.settled.attempts[0], seed)
+        if len(found.asks) == 2 and found.about != after:
+            return found
+        spare = spare or found
+    assert spare is not None, "no site to push at"
+    return spare
+
+
+def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
+    """The drill of one way in; the stroke is asked where a quick push has something to win."""
+    asks = [_distance(study, outcome, seed)]
+    stroke = next((i for i, s in enumerate(outcome.spots) if _quick_wins(study, outcome, i)), None)
+    if stroke is not None:
+        asks.append(_stroke(study, outcome, stroke, seed))
+    rod = outcome.loadout.rod.name
+    story = (
+        *trouble(study),
+        f"You push {outcome.loadout.name} in at {way_words(study, outcome)}.",
+        f"{rod}: it gives way sideways between hand and opening when the free part is too long.",
+    )
+    return Drill("hands", seed, rod, story, tuple(asks))
+
+
+def _distance(study: Study, outcome: RouteOutcome, seed: int) -> Ask:
+    safe = float(np.quantile(free_hand(study.drawn, outcome.loadout), SURE))
+    weights = np.ones(study.worlds)
+    told = [_at(study, outcome, safe * times) for times in TIMES_SAFE]
+    best = min(told, key=lambda each: float(each.cost.mean()))
+    options = []
+    for times, here in zip(TIMES_SAFE, told, strict=True):
+        folds, distance = float(here.folds.mean()), show(safe * times, Dimension.LENGTH, study.units)
+        why = (
+            "Cause: a free rod folds at pi^2 EI / length^2. Twice the length carries a quarter of the push.",
+            f"At {distance} it folds under a sustained push in {folds:.0%} of the cases; "
+            f"{here.grips:.0f} grips for the way.",
+        )
+        options.append(
+            Option(
+                distance,
+                float(here.cost.mean() - best.cost.mean()),
+                doubt(here.cost, best.cost, weights),
+                float(best.chance.mean() - here.chance.mean()),
+                why,
+            )
+        )
+    bare = "What comes back on the rod is sewage, and now and then a needle."
+    options.append(
+        harmful("a bare hand on the rod, to feel it better", bare, caution(study, "sewage"), options)
+    )
+    hint = "Half the free length carries four times the push. But every grip takes a moment."
+    ordered = tuple(options[i] for i in shuffled(seed, "distance", len(options)))
+    return Ask("How far from the opening do you hold the rod?", ordered, hint)
+
+
+@dataclass(frozen=True)
+class _Held:
+    cost: Array
+    chance: Array
+    folds: Array
+    grips: float
+
+
+def _at(study: Study, outcome: RouteOutcome, distance: float) -> _Held:
+    """Hands at a distance: the push that arrives, what it reaches, and the time that the grips take."""
+    drawn, costs = study.drawn, study.tables.costs
+    kit = drawn.kit(outcome.loadout)
+    wanted = drawn.limit("push_force")
+    carries = np.asarray(euler_load(kit.stiffness, distance, drawn.limit("end_factor_loose")))
+    force = np.minimum(wanted, carries).astype(np.float32)
+    march = march_route(outcome.route.passages, outcome.geometries, drawn, kit, force)
+    chance: Array = (march.reach >= march.end.at).astype(np.float32)
+    for spot in outcome.spots:
+        here = steady(spot.spot.shape, march.stations[spot.index].force, kit, drawn).passes
+        missed = np.ones_like(here)
+        for name, count in spot.order:
+            if name != STEADY:
+                missed = missed * (1 - spot.chance(name)) ** count
+        chance = np.asarray(chance * (1 - (1 - here) * missed), np.float32)
+    folds = (carries < wanted).astype(np.float32)
+    grips = float(march.end.at.mean()) / distance
+    harm = folds * drawn.limit("kink_share") * costs["kink"].likely
+    minutes = grips * drawn.likely("regrip") / 60
+    return _Held(minutes + harm + (1 - chance) * costs["failing"].likely, chance, folds, grips)
+
+
+def _quick_wins(study: Study, outcome: RouteOutcome, index: int) -> bool:
+    spot = outcome.spots[index]
+    return float(spot.chance("quick push").mean()) > study.drawn.likely("worth_trying")
+
+
+def _stroke(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Ask:
+    spot = outcome.spots[index]
+    here = standing(study, outcome, index, {STEADY: 1})
+    safe = float(np.quantile(spot.spot.hand_stroke, SURE))
+    gain = np.asarray(here.switch - here.beyond)
+    chances = []
+    for times in TIMES_SAFE:
+        tried = Stroked(
+            spot.spot.shape,
+            spot.spot.station,
+            spot.spot.kit,
+            spot.spot.drawn,
+            spot.spot.plain,
+            chosen=safe * times,
+        )
+        chances.append(attempts(tried)["quick push"].chance * spot.allowed["quick push"])
+    share = here.weights / here.weights.sum()
+    best = max(chances, key=lambda chance: float((share * chance * gain).sum()))
+    options = []
+    for times, chance in zip(TIMES_SAFE, chances, strict=True):
+        stroke, mean = show(safe * times, Dimension.LENGTH, study.units), float((share * chance).sum())
+        why = (
+            "Cause: the bends behind the head eat part of the stroke; too long a stroke folds the rod "
+            "between the hands.",
+            f"With {stroke} a quick push passes in {mean:.0%} of the tries.",
+        )
+        options.append(
+            Option(
+                stroke,
+                float((share * (best - chance) * gain).sum()),
+                doubt(best * gain, chance * gain, here.weights),
+                float((share * (best - chance)).sum()),
+                why,
+            )
+        )
+    hint = "Long enough that something arrives behind the bends, short enough that the rod does not fold."
+    ordered = tuple(options[i] for i in shuffled(seed, "stroke", len(options)))
+    at = show(float(spot.spot.station.at.mean()), Dimension.LENGTH, study.units)
+    return Ask(f"A quick push at {at}: how long is the stroke between your hands?", ordered, hint)

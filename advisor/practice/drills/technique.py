@@ -1,0 +1,141 @@
+"""Choose and order the technique at a hard spot, and name the one that cannot work there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.attempts import STEADY
+from advisor.outcome.walk import HardSpot
+from advisor.practice.drill import NOTHING_FROM, Ask, Drill, Option, harmful
+from advisor.practice.place import cause, caution, spot_words, trouble
+from advisor.practice.scene import School, open_to_push, shuffled
+from advisor.practice.solvable import LEAST_STUCK
+from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
+from advisor.result.study import Study
+from advisor.rulebase.trace import Firing
+
+MOST = 4
+_HINT = (
+    "Ask what stops the head: the nose, the rod end behind it, or the way it goes. What cures one does "
+    "nothing for another. Then free before slow."
+)
+
+
+def make(school: School, seed: int, after: str) -> Drill:
+    """A hard spot where at least one technique helps and one cannot; another fitting than `after`."""
+    spare = None
+    for study in school.sites(seed):
+        if not open_to_push(study):
+            continue
+        for outcome in study.settled.attempts:
+            for index, spot in enumerate(outcome.spots):
+                if not suits(spot, study):
+                    continue
+                found = of_spot(study, outcome, index, seed)
+                if found.about != after:
+                    return found
+                spare = spare or found
+    assert spare is not None, "no hard spot to practise on"
+    return spare
+
+
+def suits(spot: HardSpot, study: Study) -> bool:
+    """True where a gentle push often fails, something else helps, and something cannot."""
+    stuck = float(spot.spot.plain.stuck.mean()) >= LEAST_STUCK
+    return stuck and len(spot.order) > 1 and bool(impossible(spot, study))
+
+
+def impossible(spot: HardSpot, study: Study) -> list[str]:
+    """Techniques that pass in hardly any world there, or that a rule rejects in every one."""
+    least = study.drawn.likely("worth_trying")
+    return [name for name in TRIES if name != STEADY and float(spot.chance(name).mean()) < least / 2]
+
+
+def of_spot(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Drill:
+    """The drill of one hard spot."""
+    spot = outcome.spots[index]
+    moves = moves_at(study, outcome, index, {STEADY: 1})
+    tries = [move for move in moves.moves if move.name in TRIES and move.name != STEADY]
+    told = (*trouble(study), *spot_words(study, outcome, spot), "A gentle push did not pass.")
+    asks = (_order(study, outcome, index, tries, seed), _reject(study, outcome, index, tries, seed))
+    about = max(spot.rulings, key=lambda ruling: ruling.share).variant
+    return Drill("technique", seed, about, told, asks)
+
+
+def _order(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Move], seed: int) -> Ask:
+    """Orders of two: the best, its reverse, and orders that begin with something else."""
+    names = [move.name for move in tries]
+    pairs = list(dict.fromkeys([
+        (names[0], names[1]), (names[1], names[0]), (names[0], names[-1]), (names[-1], names[0]),
+        (names[2], names[1]),
+    ]))  # fmt: skip
+    spot = outcome.spots[index]
+    here = standing(study, outcome, index, {STEADY: 1})
+    costs = {pair: order_cost(here, pair) for pair in pairs}
+    best = min(costs.values(), key=lambda move: move.minutes)
+    options = [
+        Option(
+            f"{first}, then {second}",
+            move.minutes - best.minutes,
+            doubt(move.costs, best.costs, move.weights),
+            best.chance - move.chance,
+            (*why(spot, study, first), f"{first}: {_share(tries, first):.0%} a try."),
+            floods(spot, study, first) or floods(spot, study, second),
+        )
+        for (first, second), move in costs.items()
+    ]
+    told = caution(study, "wedged-head", float(spot.spot.station.at.mean()))
+    why_not = "A head that is driven in does not come out."
+    options.append(harmful("lean on it hard until it goes", why_not, told, options))
+    ordered = tuple(options[i] for i in shuffled(seed, "order", len(options)))
+    return Ask("What do you try, in which order?", ordered, _HINT)
+
+
+def _reject(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Move], seed: int) -> Ask:
+    """Which one is not worth thinking of: costs what giving it up loses."""
+    spot = outcome.spots[index]
+    cannot = impossible(spot, study)
+    helps = [move.name for move in tries if move.name not in cannot]
+    choices = [*helps[: MOST - 1], cannot[shuffled(seed, "cannot", len(cannot))[0]]]
+    here = standing(study, outcome, index, {STEADY: 1})
+    whole = order_cost(here, ())
+    options = []
+    for name in choices:
+        without = order_cost(here, (), never=name)
+        regret = max(without.minutes - whole.minutes, 0.0)
+        if name not in cannot:
+            regret = max(
+                regret, NOTHING_FROM * _share(tries, name)
+            )  # wrong, even where others make up for it
+        options.append(
+            Option(name, regret, 0.0, max(whole.chance - without.chance, 0.0), why(spot, study, name))
+        )
+    ordered = tuple(options[i] for i in shuffled(seed, "reject", len(options)))
+    return Ask("Which of these cannot work here?", ordered, "One of them changes nothing that stops it here.")
+
+
+def floods(spot: HardSpot, study: Study, name: str) -> str:
+    """The caution where a technique is water into a line that nobody has seen drain; else nothing."""
+    rejected = (r.rejected().get(name) for r in spot.rulings)
+    return caution(study, "holding-line") if any(f and f.rule.about == "site" for f in rejected) else ""
+
+
+def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
+    """Why a technique works or does not: the rule that rejects it, else the trouble that it cures."""
+    rejected = [r.rejected()[name] for r in spot.rulings if name in r.rejected()]
+    if rejected:
+        return cause(rejected[0])
+    firings: list[Firing] = [f for r in spot.rulings for f in r.firings if f.outcome]
+    for firing in firings:
+        if name in firing.rule.conclusion.steps or name in firing.rule.conclusion.techniques:
+            return cause(firing)
+    if float(np.mean(spot.chance(name))) <= study.drawn.likely("worth_trying"):
+        return ("Cause: it changes nothing that stops the head here.",)
+    return ()
+
+
+def _share(tries: Sequence[Move], name: str) -> float:
+    return next(move.chance for move in tries if move.name == name)

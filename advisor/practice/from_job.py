@@ -1,0 +1,144 @@
+"""A drill from a real job: its sheet with every name taken out, and what was tried there as the question."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from advisor.errors import BadInput, Fault
+from advisor.job.folder import Job
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.attempts import STEADY
+from advisor.practice.drill import Drill
+from advisor.practice.drills import opening, stop
+from advisor.practice.scene import School
+from advisor.practice.values import TRIES
+from advisor.push.kinds import PASSED, START, TRY
+from advisor.push.log import Entry, Log
+from advisor.result.study import Study
+from advisor.site.sheet import read_site
+from advisor.strict_yaml import plain, written
+
+# What names a piece, and what its kind is called instead where the sheet says no better.
+_NAMED = {"opening": "opening", "label": "fixture", "landmark": "landmark", "name": "place", "end": "far end"}
+_DROPPED = ("note",)
+NEAR = 1.0  # m by which a counter and the plan may differ and still mean the same place
+
+Tree = Any
+
+
+def from_job(job: Job, school: School, seed: int) -> Drill:
+    """The drill of a job: stop or go on where its log tells of failed tries, else choose the opening.
+
+    Raises BadInput where the job has no sheet or a log that cannot be read, or gives no drill.
+    """
+    if not job.site.is_file():
+        raise BadInput(
+            [Fault(str(job.folder), 0, f"there is no {job.site.name} in this folder; is it a job?")]
+        )
+    sheet = read_site(job.site, school.tables)
+    names = names_of(plain(sheet.tree))
+    study = school.studied(written(without_names(plain(sheet.tree), names)), "job", seed)
+    entries = Log.read(job.log).standing() if job.log.is_file() else ()
+    found = _where_it_stuck(study, entries, names)
+    if found is not None:
+        outcome, index, failed, helped = found
+        drill = stop.of_failures(study, outcome, index, failed, seed)
+        after = f"On the job {helped} passed in the end." if helped else "On the job it did not pass there."
+        return replace(drill, kind="stop", afterwards=after)
+    if len(opening.ways_in(study)) < 2:
+        raise BadInput(
+            [Fault(str(job.folder), 0, "no failed try in its log and only one way in: nothing to ask")]
+        )
+    return opening.of_site(study, seed)
+
+
+def names_of(tree: Tree) -> dict[str, str]:
+    """Every name on a sheet and what stands for it: `line 2`, `opening 1`. Kinds of fixture stay."""
+    found: dict[str, str] = {str(tree.get("site", "")): "a job"}
+    counts: dict[str, int] = {}
+
+    def give(name: object, kind: str) -> None:
+        if isinstance(name, str) and name not in found:
+            counts[kind] = counts.get(kind, 0) + 1
+            found[name] = f"{kind} {counts[kind]}"
+
+    for line in tree.get("lines", []):
+        give(line.get("line"), str(line.get("kind") or "line"))
+        for piece in line.get("pieces", []):
+            for key, kind in _NAMED.items():
+                give(piece.get(key), kind)
+    found.pop("", None)
+    return found
+
+
+def without_names(tree: Tree, names: Mapping[str, str]) -> Tree:
+    """The sheet with every name replaced wherever it stands, and every remark dropped."""
+    if isinstance(tree, dict):
+        return {key: without_names(value, names) for key, value in tree.items() if key not in _DROPPED}
+    if isinstance(tree, list):
+        return [without_names(item, names) for item in tree]
+    return _replaced(tree, names)
+
+
+def _replaced(text: Tree, names: Mapping[str, str]) -> Tree:
+    if not isinstance(text, str):
+        return text
+    if text in names:
+        return names[text]
+    # Inside a sentence (`main, from A to B`) the longest name first, and each piece of text only once.
+    parts: list[tuple[str, bool]] = [(text, False)]
+    for name in sorted(names, key=len, reverse=True):
+        parts = [
+            piece
+            for part, done in parts
+            for piece in ([(part, True)] if done else _cut(part, name, names[name]))
+        ]
+    return "".join(part for part, _ in parts)
+
+
+def _cut(text: str, name: str, instead: str) -> list[tuple[str, bool]]:
+    found: list[tuple[str, bool]] = []
+    rest = text
+    while name in rest:
+        before, _, rest = rest.partition(name)
+        whole = not (before[-1:].isalnum() or rest[:1].isalnum())
+        found += [(before, False), (instead if whole else name, whole)]
+    return [*found, (rest, False)]
+
+
+def _where_it_stuck(
+    study: Study, entries: Sequence[Entry], names: Mapping[str, str]
+) -> tuple[RouteOutcome, int, list[str], str] | None:
+    """The way, its hard spot, the techniques that failed there and the one that helped, by the counter."""
+    outcome: RouteOutcome | None = None
+    failed: dict[tuple[int, int], list[str]] = {}
+    helped: dict[tuple[int, int], str] = {}
+    ways = [ranked.outcome for ranked in study.ranked]
+    for entry in entries:
+        if entry.kind == START:
+            told = names.get(str(entry.data.get("opening")), str(entry.data.get("opening")))
+            outcome = next((o for o in ways if o.route.opening.name == told), None)
+        technique = str(entry.data.get("technique"))
+        if entry.kind != TRY or outcome is None or entry.counter is None or technique not in TRIES:
+            continue
+        index = _nearest(outcome, entry.counter)
+        if index is None:
+            continue
+        key = ways.index(outcome), index
+        if entry.data.get("outcome") == PASSED:
+            helped.setdefault(key, technique)
+        else:
+            failed.setdefault(key, []).append(technique)
+    if not failed:
+        return None
+    worst = max(failed, key=lambda key: len(failed[key]))
+    first = [] if STEADY in failed[worst] else [STEADY]
+    return ways[worst[0]], worst[1], first + failed[worst], helped.get(worst, "")
+
+
+def _nearest(outcome: RouteOutcome, counter: float) -> int | None:
+    gaps = [(abs(float(s.spot.station.at.mean()) - counter), i) for i, s in enumerate(outcome.spots)]
+    near = [gap for gap in gaps if gap[0] <= NEAR]
+    return min(near)[1] if near else None

@@ -1,0 +1,153 @@
+"""Ways to play a simulated push: as the plan says, by the best-valued move, at random, always pushing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+
+from advisor.outcome.attempts import STEADY
+from advisor.outcome.facts import free_hand
+from advisor.outcome.walk import HardSpot
+from advisor.practice import acts
+from advisor.practice.acts import Act, State
+from advisor.practice.scene import pick
+from advisor.practice.simulate import Push
+from advisor.practice.values import LEAVE, Moves, moves_at, next_ways, weights_after
+
+Policy = Callable[[Push, State], Act]
+MOST_ACTS = 60  # a push that has not ended by then is given up
+STUBBORN = 6  # pushes at one place before even a stubborn hand goes elsewhere
+_ACT_OF = {STEADY: acts.SLOW}
+
+
+def play(push: Push, policy: Policy, state: State | None = None) -> State:
+    """The push played to its end."""
+    state = state or push.start
+    while not state.ended:
+        too_long = len(state.steps) >= MOST_ACTS
+        state = push.act(state, Act(acts.GIVE_UP) if too_long else policy(push, state))
+    return state
+
+
+def as_planned(push: Push, state: State) -> Act:
+    """The advisor's own: its order of openings, its techniques and its tries at each hard spot."""
+    study = push.study
+    if state.way is None:
+        order = [(o.route.id, o.loadout.name) for o in study.settled.attempts]
+        onward = [way for way in order if way not in state.left]
+        return Act(acts.OPEN, onward[0]) if onward else Act(acts.GIVE_UP)
+    first = _before_a_try(push, state)
+    if first is not None:
+        return first
+    spot = spot_ahead(push, state)
+    tried = state.tried(state.index)
+    if spot is None:  # nothing was told of this place: pushed gently, once more, then left
+        done = tried.get(STEADY, 0)
+        return Act(acts.SLOW) if done < push.easy_pushes else Act(acts.CHANGE)
+    for technique, count in spot.order:
+        if tried.get(technique, 0) < count and _allowed(push, spot, technique):
+            return act_of(push, state, technique)
+    return Act(acts.CHANGE)
+
+
+def hint(push: Push, state: State) -> Act:
+    """The move of least expected minutes by what is known and what has failed so far."""
+    if state.way is None:
+        onward = next_ways(push.study, state.left, weights_after(push.study, state.left))
+        if not onward:
+            return Act(acts.GIVE_UP)
+        return Act(acts.OPEN, (onward[0].route.id, onward[0].loadout.name))
+    if state.shown != state.index or spot_ahead(push, state) is None:
+        return as_planned(push, state)
+    first = _before_a_try(push, state)
+    if first is not None:
+        return first
+    found = moves_ahead(push, state)
+    assert found is not None
+    for move in found.moves:
+        if move.name == LEAVE:
+            return Act(acts.CHANGE)
+        counted = push.easy_pushes if move.name == STEADY else round(
+            push.study.drawn.likely(f"tries, {move.name}")
+        )  # fmt: skip
+        if state.tried(state.index).get(move.name, 0) < counted:
+            return act_of(push, state, move.name)
+    return Act(acts.CHANGE)
+
+
+def random_legal(push: Push, state: State) -> Act:
+    """Any kind of action that is possible, each as likely; for comparison."""
+    legal = push.legal(state)
+    kinds = list(dict.fromkeys(act.kind for act in legal))
+    key = f"{push.truth.number}/random/{len(state.steps)}"
+    kind = kinds[pick(push.study.seed, key, len(kinds))]
+    same = [act for act in legal if act.kind == kind]
+    return same[pick(push.study.seed, f"{key}/which", len(same))]
+
+
+def always_push(push: Push, state: State) -> Act:
+    """The easiest opening, and nothing but pushing: slow, then firm, until it is through or broken."""
+    if state.way is None:
+        study = push.study
+        ways = set(push.ways()) - set(state.left)
+        outcomes = list(study.outcomes)
+        outcomes = [o for o in outcomes if (o.route.id, o.loadout.name) in ways]
+        if not outcomes:
+            return Act(acts.GIVE_UP)
+        nearest = min(outcomes, key=lambda o: float(o.walk.opening_minutes.mean()))
+        return Act(acts.OPEN, (nearest.route.id, nearest.loadout.name))
+    if state.died:
+        return Act(acts.CHANGE)
+    pushes = state.tried(state.index).get(STEADY, 0)
+    if pushes >= STUBBORN:
+        return Act(acts.CHANGE)
+    if state.shown == state.index and pushes:
+        return Act(acts.FIRM, expects=acts.SPRINGY)
+    return Act(acts.SLOW)
+
+
+def spot_ahead(push: Push, state: State) -> HardSpot | None:
+    """What the plan told of the passage ahead."""
+    if state.way is None:
+        return None
+    spots = push.truth.believed(state.way).spots
+    return next((spot for spot in spots if spot.index == state.index), None)
+
+
+def moves_ahead(push: Push, state: State) -> Moves | None:
+    """What each move at the passage ahead costs by the plan; nothing where the plan told nothing of it."""
+    if state.way is None or spot_ahead(push, state) is None:
+        return None
+    believed = push.truth.believed(state.way)
+    number = next(i for i, spot in enumerate(believed.spots) if spot.index == state.index)
+    seen = push.truth.variant(state.way, state.index)
+    tried = state.tried(state.index)
+    return moves_at(push.study, believed, number, tried, state.left, seen)
+
+
+def _before_a_try(push: Push, state: State) -> Act | None:
+    """Hands near enough first, and on to the next place that wants a look."""
+    assert state.way is not None
+    believed = push.truth.believed(state.way)
+    near = float(np.quantile(free_hand(push.study.drawn, believed.loadout), 0.1))
+    if state.hands > near and Act(acts.CLOSER) in push.legal(state):
+        return Act(acts.CLOSER)
+    if state.died:
+        return Act(acts.CHANGE)
+    return Act(acts.SLOW) if state.shown != state.index else None
+
+
+def act_of(push: Push, state: State, technique: str) -> Act:
+    """The action that is one try of a technique here."""
+    if technique != acts.WATER:
+        return Act(_ACT_OF.get(technique, technique))
+    assert state.way is not None
+    names = push.fixtures()
+    past = [name for name in names if push.luck.runs_past(name, state.way, state.index)]
+    return Act(acts.WATER, fixture=(past or list(names))[0]) if names else Act(acts.CHANGE)
+
+
+def _allowed(push: Push, spot: HardSpot, technique: str) -> bool:
+    """By the rules, for the fitting that the lens shows it to be."""
+    return float(spot.allowed[technique][push.truth.number]) > 0.5

@@ -1,0 +1,71 @@
+"""A site to practise on: made from a seed, planned as the advisor plans it, with one truth hidden in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from advisor.archetype import Archetype, plausible_site
+from advisor.errors import BadInput
+from advisor.kit.model import Kit
+from advisor.plan import Case, plan
+from advisor.result.study import Study
+from advisor.rulebase.load import RuleBase
+from advisor.rulebase.trace import Firing
+from advisor.site.sheet import site_of_text, usual_units
+from advisor.tables.load import Tables
+from advisor.worlds.draws import Worlds
+
+WORLDS = 300  # of one practice site: enough to rank, few enough that nobody waits
+SITES = 50  # looked through for one that suits a drill
+STRIDE = 1000  # seeds of sites do not meet those of the next drill
+LEAST_CHANCE = 0.25  # a site that nobody gets into teaches only to decline
+
+
+@dataclass(frozen=True)
+class School:
+    """What every drill is made from: the rules, the typical buildings and a kit."""
+
+    tables: Tables
+    base: RuleBase
+    buildings: tuple[Archetype, ...]
+    kit: Kit
+
+    def studied(self, text: str, name: str, seed: int, worlds: int = WORLDS) -> Study:
+        """A site sheet planned for practice; raises BadInput."""
+        sheet = site_of_text(text, name, self.tables)
+        return plan(Case(sheet, self.kit, usual_units(sheet.model), worlds, seed), self.tables, self.base)
+
+    def sites(self, seed: int, worlds: int = WORLDS) -> Iterator[Study]:
+        """Random plausible sites, the same for the same seed."""
+        for number in range(SITES):
+            key = seed * STRIDE + number
+            try:
+                yield self.studied(plausible_site(key, self.buildings, self.tables), "site", key, worlds)
+            except BadInput:
+                continue  # a house that the sheet's own checks refuse
+
+
+def verdicts(study: Study) -> tuple[Firing, ...]:
+    """What says that no camera goes in yet: gas, chemicals, a line that holds."""
+    return tuple(f for f in study.site_firings if f.outcome and f.rule.conclusion.verdict)
+
+
+def open_to_push(study: Study) -> bool:
+    """True where somebody may push and has a fair chance to get there."""
+    return not verdicts(study) and study.settled.order.chance >= LEAST_CHANCE
+
+
+def draw(seed: int, key: str) -> float:
+    """A number in (0, 1) for a key: all luck of practice comes from here."""
+    return float(Worlds(seed, 1).uniform(f"practice/{key}")[0])
+
+
+def pick(seed: int, key: str, count: int) -> int:
+    """One of `count` by a keyed draw."""
+    return min(int(draw(seed, key) * count), count - 1)
+
+
+def shuffled(seed: int, key: str, count: int) -> list[int]:
+    """The numbers 0 to count - 1 in an order of a keyed draw."""
+    return sorted(range(count), key=lambda number: draw(seed, f"{key}/{number}"))

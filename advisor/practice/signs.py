@@ -1,0 +1,119 @@
+"""What a technician sees and feels: from the forces and the geometry of the hidden world."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from advisor.outcome.spot import Spot
+from advisor.practice import acts
+from advisor.practice.acts import Seen, State
+from advisor.practice.truth import Truth
+
+# How a steady push fails, the picture and the feel that go with it.
+_FAILS = {
+    "wrong_way": ("other way", acts.SLACK, "The head goes the other way. You draw it back."),
+    "folds": ("folded", acts.SLACK, "Rod goes in, but the picture tips over backward: the head is folding."),
+    "far_wall": ("wall", acts.SPRINGY, "The nose sits on the far wall. The picture is all wall."),
+    "rod_end": ("held", acts.SPRINGY, "The head looks down the new pipe, but it does not come on."),
+    "crosses": ("across", acts.SLACK, "The head runs straight across into the hole opposite."),
+}
+_JAMMED = ("wall", acts.DEAD, "The head is hard against something and does not turn.")
+_DRY = "No water comes past the lens. It runs elsewhere."
+
+
+def _cause(truth: Truth, spot: Spot, state: State) -> tuple[str, str, str]:
+    """Which of the ways to fail it was: by their shares in the hidden world."""
+    if float(np.asarray(spot.possible)[0]) < 0.5:
+        return _JAMMED
+    shares = {name: float(getattr(spot.plain, name)[0]) for name in _FAILS}
+    total = sum(shares.values())
+    if total <= 0:
+        return _FAILS["far_wall"]
+    assert state.way is not None
+    left = truth.luck(*state.way, state.index, len(state.tries), "how it fails") * total
+    for name, share in shares.items():
+        left -= share
+        if left <= 0:
+            return _FAILS[name]
+    return _FAILS["far_wall"]
+
+
+def failure(truth: Truth, spot: Spot, state: State, works: bool) -> str:
+    """What is told of a try that did not pass."""
+    words = _cause(truth, spot, state)[2]
+    return words if works else f"{_DRY} {words}"
+
+
+def seen(
+    truth: Truth, state: State, spot: Spot | None, said: str, passed: bool, feel: str, ahead: str
+) -> Seen:
+    """What there is to notice after an action; `spot` is the passage that was tried, if one was."""
+    if state.way is None or state.ended == acts.GAVE_UP:
+        return Seen(state.counter, "", "", "", said)
+    if spot is not None and not passed and not state.ended:
+        before = _before(state)
+        picture, felt, _ = _cause(truth, spot, before)
+        return Seen(state.counter, picture, lens(truth, state), feel or felt, said)
+    picture = ahead or ("target" if state.ended == acts.TARGET else view(truth, state))
+    return Seen(state.counter, picture, lens(truth, state), feel or _moving(truth, state), said)
+
+
+def _before(state: State) -> State:
+    from dataclasses import replace
+
+    return replace(state, tries=state.tries[:-1])
+
+
+def _moving(truth: Truth, state: State) -> str:
+    """How the rod feels on the move: gritty in a rough pipe, dead where little of the push arrives."""
+    assert state.way is not None
+    outcome = truth.outcome(state.way)
+    index = min(state.index, len(outcome.geometries) - 1)
+    force = truth.push(state.way, state.hands, firm=False)
+    left = float(truth.march(state.way, force).stations[index].force[0])
+    if left < 2 * float(truth.drawn.limit("tip_force")[0]):
+        return acts.DEAD
+    wall = outcome.route.passages[index].wall_in
+    return acts.GRITTY if float(truth.drawn.wall(wall).rough[0]) > 0.5 else acts.EASY
+
+
+def view(truth: Truth, state: State) -> str:
+    """The kind of picture of what lies ahead."""
+    assert state.way is not None
+    outcome = truth.outcome(state.way)
+    if state.index >= len(outcome.geometries):
+        return "straight"
+    shape = outcome.geometries[state.index]
+    way, kind = shape.turn.way, shape.passage.piece.kind
+    if kind == "belly":
+        return "water"
+    if way == "none":
+        return "step" if kind in ("joint", "reducer") else "straight"
+    return {"bend": "bend", "merge": "crossing", "hairpin": "crossing", "leg": "side hole",
+            "fork": "side hole", "past": "side hole", "stop": "stop"}[way]  # fmt: skip
+
+
+_LENS = {
+    "straight": "Open pipe ahead.",
+    "bend": "The pipe turns away to one side.",
+    "crossing": "Your pipe ends in the side of another. A wall stands across, water runs one way.",
+    "side hole": "A hole opens in the side.",
+    "water": "Water lies in the pipe, the lens goes under.",
+    "step": "A rim stands up where two pipes meet.",
+    "stop": "Something fills the whole pipe.",
+    "target": "This is what you came to see.",
+}
+
+
+def lens(truth: Truth, state: State) -> str:
+    """What the lens shows ahead, in words; which fitting it is shows from close by."""
+    if state.ended == acts.TARGET:
+        return _LENS["target"]
+    words = _LENS[view(truth, state)]
+    if state.way is None or state.shown != state.index:
+        return words
+    kind = truth.variant(state.way, state.index)
+    if kind is None:
+        return words
+    called = truth.study.reader.call(kind)
+    return f"{words} It looks like {'an' if called[0] in 'aeiou' else 'a'} {called}."

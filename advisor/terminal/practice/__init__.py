@@ -1,0 +1,1 @@
+"""Practice at the terminal."""

@@ -1,0 +1,101 @@
+"""One drill at the terminal: an example where it is new, the questions, and what each answer teaches."""
+
+from __future__ import annotations
+
+from advisor.practice.drill import Ask, Drill, Grade, Option, grade
+from advisor.practice.skill import ALONE, HINTS, WORKED
+from advisor.practice.teach import explained, worked
+from advisor.terminal.choose import Choice, choose
+from advisor.terminal.page import Page
+
+HINT, LEAVE = "h", "q"
+_MORE = (Choice(HINT, "hint"), Choice(LEAVE, "leave"))
+_HELP = {
+    WORKED: "New to you: an example first, then one to answer, with a hint.",
+    HINTS: f"You may ask for a hint: {HINT}.",
+    ALONE: "On your own: no hints, and the reasons come at the end.",
+}
+
+
+class Left(Exception):
+    """Whoever practised has had enough; what is not finished is not kept."""
+
+
+def show_example(drill: Drill, page: Page) -> None:
+    """A drill with its answers, to read."""
+    page.heading("An example, with its answer")
+    _story(drill, page)
+    for ask in drill.asks:
+        page.line()
+        page.strong(ask.question)
+        page.steps([option.words for option in ask.options])
+        for line in worked(ask):
+            page.line(line, indent=4)
+    if choose(page, "Read it?", (Choice("1", "go on, one for me"),), (Choice(LEAVE, "leave"),)) == LEAVE:
+        raise Left
+
+
+def run_drill(drill: Drill, step: str, title: str, page: Page) -> Grade:
+    """Ask, grade and explain; raises Left."""
+    page.heading(title)
+    page.line(_HELP[step])
+    page.line()
+    _story(drill, page)
+    answers: list[int] = []
+    for number, ask in enumerate(drill.asks):
+        answers.append(_asked(ask, step, page))
+        if step != ALONE:
+            _explain(ask, ask.options[answers[number]], page)
+    if step == ALONE:
+        for ask, answer in zip(drill.asks, answers, strict=True):
+            page.line()
+            page.strong(ask.question)
+            _explain(ask, ask.options[answer], page)
+    graded = grade(drill, tuple(answers))
+    if drill.afterwards:
+        page.line()
+        page.line(drill.afterwards)
+    page.line()
+    page.strong(in_all(graded))
+    return graded
+
+
+def in_all(graded: Grade) -> str:
+    """The grade in one sentence."""
+    if graded.unsafe:
+        return "In all: not passed. Something in it can hurt somebody."
+    cost = "nothing lost against the best" if graded.regret < 1 else f"{graded.regret:.0f} min over the best"
+    return f"In all: {cost}; {graded.credit:.0%} of full marks."
+
+
+def _story(drill: Drill, page: Page) -> None:
+    for line in drill.story:
+        page.line(line)
+
+
+def _asked(ask: Ask, step: str, page: Page) -> int:
+    choices = tuple(Choice(str(i), option.words) for i, option in enumerate(ask.options, 1))
+    if step == WORKED:
+        page.line()
+        page.line(f"Hint: {ask.hint}")
+    more = _MORE if step == HINTS else _MORE[1:]
+    while True:
+        key = choose(page, ask.question, choices, more)
+        if key == LEAVE:
+            raise Left
+        if key != HINT:
+            return int(key) - 1
+        page.line(f"Hint: {ask.hint}")
+
+
+def _explain(ask: Ask, chosen: Option, page: Page) -> None:
+    if chosen.unsafe:
+        page.boxed("warning", [chosen.unsafe])
+    first, *rest = explained(ask, chosen)
+    page.line()
+    page.strong(first)
+    for line in rest:
+        if line.startswith("Best:"):
+            page.strong(line)
+        else:
+            page.line(line, indent=4)

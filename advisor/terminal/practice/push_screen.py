@@ -1,0 +1,194 @@
+"""The simulated push at the terminal: what the lens shows, how the rod feels, one key for each action."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from advisor.practice import acts
+from advisor.practice.acts import Act, State
+from advisor.practice.debrief import Decision, debrief
+from advisor.practice.drill import Grade, Option
+from advisor.practice.picture import picture
+from advisor.practice.place import caution, story, way_words
+from advisor.practice.policies import hint, moves_ahead
+from advisor.practice.simulate import Push
+from advisor.practice.skill import ALONE
+from advisor.quantity import Dimension, show
+from advisor.terminal.choose import Choice, choose
+from advisor.terminal.page import Page
+from advisor.terminal.practice.drill_screen import HINT, LEAVE, Left, in_all
+
+# The keys of the actions, in the order in which they are offered.
+_KEYS = (
+    ("1", acts.SLOW, "push slowly"),
+    ("2", acts.FIRM, "push firmly"),
+    ("3", acts.BACK, "pull back to the last fitting"),
+    ("4", acts.QUICK, "quick push: back off, one smooth stroke"),
+    ("5", acts.TURN, "turn the rod's curl, then push gently"),
+    ("6", acts.STRING, "fit the string (draw out, rig it, go in) and pull"),
+    ("7", acts.WATER, "run water at a fixture, then push gently"),
+    ("8", acts.CLOSER, "hands closer to the opening"),
+    ("9", acts.LOOK, "look"),
+    ("g", acts.GUIDE, "fit a guide near the head"),
+    ("f", acts.CLEAN, "descale or flush the line first"),
+    ("o", acts.CHANGE, "stop here, other opening or other gear"),
+)
+_FEELS = {
+    acts.SPRINGY: "springy: it gives and pushes back",
+    acts.DEAD: "dead: hard, or nothing comes back",
+    acts.GRITTY: "gritty: it scrapes along",
+    acts.SLACK: "slack: it goes in with no resistance",
+    acts.EASY: "easy: it runs",
+}
+_LETTERS = "123456789abcdeijkmnprstuvwxyz"
+_WELL = {
+    acts.TARGET: "You saw it and brought everything home.",
+    acts.WEDGED: "The head is stuck in the drain.",
+    acts.KINKED: "The rod is done for.",
+    acts.GAVE_UP: "You gave up.",
+}
+
+
+def run_push(push: Push, step: str, page: Page) -> Grade:
+    """Play one simulated push to its end and walk it back; raises Left."""
+    study = push.study
+    page.heading("A simulated push")
+    page.line("The drain behaves as the planner's mechanics say; what nobody saw of it is drawn and hidden.")
+    page.line()
+    for line in story(study, [r.outcome for r in study.ranked if r.outcome.route.covers >= 1]):
+        page.line(line)
+    page.boxed("caution", [caution(study, "sewage")])
+    state = push.start
+    while not state.ended:
+        act = _opening(push, state, step, page) if state.way is None else _action(push, state, step, page)
+        state = push.act(state, act)
+        _show(push, state, page)
+    page.line()
+    page.strong(_WELL[state.ended])
+    page.line(f"{state.minutes:.0f} minutes, and {len(state.steps)} actions.")
+    decisions = debrief(push, state)
+    _walk_back(decisions, page)
+    graded = grade_of(decisions)
+    page.line()
+    page.strong(in_all(graded))
+    return graded
+
+
+def grade_of(decisions: Sequence[Decision]) -> Grade:
+    """A whole push as a grade: each decision is graded as a drill's answer is."""
+    chosen = tuple(
+        Option(d.did, max(d.regret, 0.0), d.doubt, 0.0, d.why, d.unsafe) for d in decisions if d.graded
+    )
+    unsafe = tuple(dict.fromkeys(option.unsafe for option in chosen if option.unsafe))
+    credit = sum(option.credit for option in chosen) / len(chosen) if chosen and not unsafe else 0.0
+    return Grade(sum(option.regret for option in chosen), credit, 0.0, unsafe, chosen)
+
+
+def _opening(push: Push, state: State, step: str, page: Page) -> Act:
+    """Which opening, then which gear."""
+    ways = [act.way for act in push.legal(state) if act.way is not None]
+    routes = list(dict.fromkeys(way[0] for way in ways))
+    told = {way[0]: way_words(push.study, push.truth.believed(way)) for way in reversed(ways)}
+    keyed = dict(zip(_LETTERS, routes, strict=False))
+    choices = [Choice(key, told[route]) for key, route in keyed.items()]
+    more = (
+        *((Choice(HINT, "hint"),) if step != ALONE else ()),
+        Choice("0", "give up"),
+        Choice(LEAVE, "leave"),
+    )
+    while True:
+        key = choose(page, "Where do you go in?", choices, more)
+        if key == LEAVE:
+            raise Left
+        if key == "0":
+            return Act(acts.GIVE_UP)
+        if key != HINT:
+            break
+        _tell_hint(push, state, page)
+    same = [way for way in ways if way[0] == keyed[key]]
+    gear = [Choice(letter, way[1]) for letter, way in zip(_LETTERS, same, strict=False)]
+    picked = choose(page, "With which gear?", gear)
+    return Act(acts.OPEN, same[_LETTERS.index(picked)])
+
+
+def _action(push: Push, state: State, step: str, page: Page) -> Act:
+    legal = push.legal(state)
+    kinds = {act.kind for act in legal}
+    choices = [Choice(key, words) for key, kind, words in _KEYS if kind in kinds]
+    more = (
+        *((Choice(HINT, "hint"),) if step != ALONE else ()),
+        Choice("0", "give up"),
+        Choice(LEAVE, "leave"),
+    )
+    while True:
+        key = choose(page, "What do you do?", choices, more)
+        if key == LEAVE:
+            raise Left
+        if key == "0":
+            return Act(acts.GIVE_UP)
+        if key != HINT:
+            break
+        _tell_hint(push, state, page)
+    kind = next(kind for wanted, kind, _ in _KEYS if wanted == key)
+    if kind == acts.FIRM:
+        return Act(kind, expects=_expected(page))
+    if kind == acts.WATER:
+        fixtures = [act.fixture for act in legal if act.kind == acts.WATER]
+        keyed = dict(zip(_LETTERS, fixtures, strict=False))
+        return Act(
+            kind, fixture=keyed[choose(page, "Water where?", [Choice(k, f) for k, f in keyed.items()])]
+        )
+    return Act(kind)
+
+
+def _expected(page: Page) -> str:
+    keyed = dict(zip(_LETTERS, acts.FEELS, strict=False))
+    choices = [Choice(key, _FEELS[feel]) for key, feel in keyed.items()]
+    return keyed[choose(page, "Before a firm push: how do you expect it to feel?", choices)]
+
+
+def _tell_hint(push: Push, state: State, page: Page) -> None:
+    act = hint(push, state)
+    if act.way is not None:
+        way = push.truth.believed(act.way)
+        page.line(f"Hint: {way.route.opening.name}, with {way.loadout.name}.")
+        return
+    words = next((words for _, kind, words in _KEYS if kind == act.kind), act.kind)
+    page.line(f"Hint: {words}.")
+    moves = moves_ahead(push, state) if state.shown == state.index else None
+    if moves is not None:
+        page.line(f"In all {moves.best.minutes:.0f} min expected that way, failing counted in.", indent=4)
+
+
+def _show(push: Push, state: State, page: Page) -> None:
+    seen, units = state.steps[-1].seen, push.study.units
+    page.line()
+    if seen.said:
+        page.strong(seen.said)
+    for row in picture(seen.ahead):
+        page.line(row, indent=4)
+    if seen.lens:
+        page.line(f"Lens: {seen.lens}")
+    if seen.feel:
+        page.line(f"Rod: {_FEELS[seen.feel]}")
+    if state.way is not None:
+        counter = show(seen.counter, Dimension.LENGTH, units)
+        hands = show(state.hands, Dimension.LENGTH, units)
+        page.line(f"Counter {counter}   hands {hands} from the opening   {state.minutes:.0f} min so far")
+
+
+def _walk_back(decisions: Sequence[Decision], page: Page) -> None:
+    page.heading("Walking it back")
+    for number, made in enumerate(decisions, 1):
+        page.line()
+        page.strong(f"{number}. {made.where}: you {made.did}.")
+        if made.unsafe:
+            page.boxed("warning", [made.unsafe])
+        if not made.graded:
+            page.line(f"Better: {made.best}.", indent=4)
+        elif made.full:
+            page.line("As good as the best." if made.regret > 0 else "Nothing costs less.", indent=4)
+        else:
+            page.line(f"Best: {made.best}. Yours costs {made.regret:.0f} min more, in expectation.", indent=4)
+        for line in made.why:
+            page.line(line, indent=4)

@@ -1,0 +1,57 @@
+"""Drills of every kind: made the same twice, each with a best answer, what can hurt somebody always fails."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.practice.drill import grade
+from advisor.practice.drills import KINDS, make
+from tests.practice.school import school
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_drill_has_a_best_answer_a_worse_one_and_reasons(kind):
+    drill = make(kind, school(), 3)
+    assert drill == make(kind, school(), 3)
+    best = tuple(ask.options.index(ask.best) for ask in drill.asks)
+    assert grade(drill, best).credit == 1
+    assert grade(drill, best).regret == pytest.approx(0, abs=1e-6)
+    for ask in drill.asks:
+        assert len(ask.options) >= 3
+        assert len({option.words for option in ask.options}) == len(ask.options)
+        assert all(option.why for option in ask.options if option is not ask.best)
+        assert min(option.regret for option in ask.options) >= -1e-6
+
+
+@pytest.mark.parametrize("kind", ["technique", "hands", "signs", "stop"])
+def test_what_can_hurt_somebody_fails_with_its_caution(kind):
+    drill = make(kind, school(), 3)
+    for number, ask in enumerate(drill.asks):
+        for index, option in enumerate(ask.options):
+            if not option.unsafe:
+                continue
+            answers = [each.options.index(each.best) for each in drill.asks]
+            answers[number] = index
+            graded = grade(drill, tuple(answers))
+            assert graded.credit == 0
+            assert not graded.passed
+            assert graded.unsafe == (option.unsafe,)
+            break
+    assert any(option.unsafe for ask in drill.asks for option in ask.options)
+
+
+def test_where_no_camera_goes_in_every_opening_is_unsafe():
+    seed = next(
+        n
+        for n in range(40)
+        if len({bool(o.unsafe) for o in make("opening", school(), n).asks[0].options}) == 2
+    )
+    options = make("opening", school(), seed).asks[0].options
+    safe = [option for option in options if not option.unsafe]
+    assert [option.regret for option in safe] == [0]
+    assert safe[0].words.startswith("none yet")
+
+
+def test_the_next_drill_of_a_kind_is_about_another_fitting():
+    first = make("technique", school(), 3)
+    assert make("technique", school(), 3, first.about).about != first.about

@@ -1,0 +1,100 @@
+"""The simulated push against the planner's own figures, and policies against each other.
+
+Nothing here is compared with the simulator's own output: what it should agree with is the planner's column
+of the same world (`outcome/`, checked against outside sources in tests/outside).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from advisor.outcome.attempts import attempts
+from advisor.practice import acts
+from advisor.practice.acts import Act, State
+from advisor.practice.policies import always_push, as_planned, hint, play, random_legal
+from advisor.practice.simulate import Push, score
+from advisor.practice.solvable import solvable
+from tests.practice.school import scene_of
+
+SEEDS = range(6)
+# The planner counts an easier wall as no technique at all where it gains less than is worth trying on
+# average over its worlds; with one world that average is that world's own.
+EASED = (acts.WATER, acts.CLEAN)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_tries_and_reach_are_the_planners_own_in_that_world(seed):
+    study, push = scene_of(seed)
+    number = push.truth.number
+    for outcome in study.settled.attempts:
+        way = (outcome.route.id, outcome.loadout.name)
+        here = push.truth.outcome(way)
+        assert here.march.reach[0] == pytest.approx(outcome.march.reach[number], rel=1e-5)
+        force = float(push.truth.drawn.limit("push_force")[0])
+        for spot in outcome.spots:
+            spot_there, tries = push.truth.tries(way, spot.index, force)
+            for technique, attempt in tries.items():
+                told = spot.tries[technique]
+                if technique in EASED and 0 in (
+                    attempts(spot_there)[technique].chance[0],
+                    told.chance[number],
+                ):
+                    continue
+                assert attempt.chance[0] == pytest.approx(told.chance[number], abs=1e-5), technique
+                assert attempt.kink[0] == pytest.approx(told.kink[number], abs=1e-5)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_same_world_and_actions_give_the_same(seed):
+    study, push = scene_of(seed)
+    once = play(push, random_legal)
+    again = push.start
+    other = Push(study, push.truth.number)
+    for step in once.steps:
+        again = other.act(again, step.act)
+    assert again == once
+
+
+def test_all_are_solvable_and_the_plan_does_better_than_chance_or_force():
+    # Small numbers; the figures of 200 seeds are in tests/bench/practice.py.
+    ends: dict[str, list[State]] = {}
+    scores: dict[str, list[float]] = {}
+    for seed in SEEDS:
+        study, push = scene_of(seed)
+        assert solvable(push)
+        for policy in (as_planned, hint, random_legal, always_push):
+            state = play(push, policy)
+            ends.setdefault(policy.__name__, []).append(state)
+            scores.setdefault(policy.__name__, []).append(score(state, study))
+    reached = {name: sum(s.ended == acts.TARGET for s in states) for name, states in ends.items()}
+    assert reached["as_planned"] > reached["random_legal"]
+    assert np.mean(scores["as_planned"]) < np.mean(scores["random_legal"])
+    assert np.mean(scores["hint"]) < np.mean(scores["always_push"])
+
+
+def test_a_push_with_the_hands_too_far_out_arrives_weaker():
+    # Euler: a free rod of twice the length carries a quarter of the push (pi^2 EI / L^2).
+    study, push = scene_of(1)
+    way = push.ways()[0]
+    far = push.truth.push(way, 2.0, firm=True)
+    assert push.truth.push(way, 4.0, firm=True) == pytest.approx(far / 4, rel=1e-4)
+    near = push.truth.push(way, 0.01, firm=False)
+    assert near == pytest.approx(float(push.truth.drawn.limit("push_force")[0]), rel=1e-6)
+    assert study.drawn.likely("push_force") == 75
+
+
+def test_the_same_try_more_often_than_the_book_counts_wins_nothing_more():
+    _, push = scene_of(3)
+    state = push.act(push.start, Act(acts.OPEN, push.ways()[0]))
+    fates = [push.truth.luck("x", "quick push", min(n, 1), "passes") for n in range(4)]
+    assert fates[1] == fates[2] == fates[3]
+    assert state.way is not None or state.left
+
+
+def test_what_cannot_be_done_is_refused():
+    _, push = scene_of(0)
+    with pytest.raises(AssertionError):
+        push.act(push.start, Act(acts.QUICK))
+    done = play(push, lambda push, state: Act(acts.GIVE_UP))
+    assert push.legal(done) == ()
