@@ -12,13 +12,15 @@ from advisor.plan import Case, plan
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.trace import Firing
-from advisor.site.sheet import site_of_text, usual_units
+from advisor.site.sheet import SiteSheet, site_of_text, usual_units
+from advisor.strict_yaml import Sheet, plain, written
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Worlds
 
 WORLDS = 300  # of one practice site: enough to rank, few enough that nobody waits
 SITES = 50  # looked through for one that suits a drill
 STRIDE = 1000  # seeds of sites do not meet those of the next drill
+SIGNS = ("holding", "chemicals", "gas smell")
 LEAST_CHANCE = 0.25  # a site that nobody gets into teaches only to decline
 
 
@@ -35,6 +37,16 @@ class School:
         """A site sheet planned for practice; raises BadInput."""
         sheet = site_of_text(text, name, self.tables)
         return plan(Case(sheet, self.kit, usual_units(sheet.model), worlds, seed), self.tables, self.base)
+
+    def forbidden(self, study: Study, sign: str) -> Study:
+        """The same site with a sign that no camera goes in yet: `holding`, `chemicals` or `gas smell`."""
+        tree = plain(self._sheet(study.seed).tree)
+        task = {**tree.get("task", {})}
+        task["complaint"] = {**task.get("complaint", {}), sign: "yes"}
+        return self.studied(written({**tree, "task": task}), "site", study.seed, study.worlds)
+
+    def _sheet(self, key: int) -> Sheet[SiteSheet]:
+        return site_of_text(plausible_site(key, self.buildings, self.tables), "site", self.tables)
 
     def sites(self, seed: int, worlds: int = WORLDS) -> Iterator[Study]:
         """Random plausible sites, the same for the same seed."""

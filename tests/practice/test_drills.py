@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from advisor.practice.drill import grade
-from advisor.practice.drills import KINDS, make
+from advisor.practice.drills import KINDS, make, opening
+from advisor.practice.scene import SIGNS, open_to_push, pick
 from tests.practice.school import school
 
 
@@ -40,16 +41,19 @@ def test_what_can_hurt_somebody_fails_with_its_caution(kind):
     assert any(option.unsafe for ask in drill.asks for option in ask.options)
 
 
-def test_where_no_camera_goes_in_every_opening_is_unsafe():
-    seed = next(
-        n
-        for n in range(40)
-        if len({bool(o.unsafe) for o in make("opening", school(), n).asks[0].options}) == 2
-    )
-    options = make("opening", school(), seed).asks[0].options
+@pytest.mark.parametrize("sign", SIGNS)
+def test_where_no_camera_goes_in_every_opening_is_unsafe(sign):
+    study = next(s for s in school().sites(3) if open_to_push(s) and len(opening.ways_in(s)) > 1)
+    options = opening.of_site(school().forbidden(study, sign), 3).asks[0].options
     safe = [option for option in options if not option.unsafe]
     assert [option.regret for option in safe] == [0]
     assert safe[0].words.startswith("none yet")
+    assert len(options) > 2
+
+
+def test_one_opening_drill_in_five_is_of_a_site_where_nobody_pushes():
+    share = sum(pick(seed, "verdict", opening.WITH_VERDICT) == 0 for seed in range(1000)) / 1000
+    assert share == pytest.approx(1 / 5, abs=0.05)
 
 
 def test_the_next_drill_of_a_kind_is_about_another_fitting():

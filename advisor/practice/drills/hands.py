@@ -22,7 +22,7 @@ from advisor.result.study import Study
 from advisor.worlds.draws import Array
 
 TIMES_SAFE = (0.3, 0.95, 1.8, 3.5)  # of the distance that is safe: too close, right, too far, far too far
-LOOKED_AT = 3  # sites, for one where the stroke matters
+LOOKED_AT = 2  # sites, for one where the stroke matters
 SURE = 0.1  # share of worlds whose rod would fold at what is called safe
 
 

@@ -8,7 +8,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.steady import steady
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.place import cause, fitting, story, way_words
-from advisor.practice.scene import School, open_to_push, shuffled
+from advisor.practice.scene import LEAST_CHANCE, School, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
@@ -25,7 +25,7 @@ def make(school: School, seed: int, after: str) -> Drill:
         if not open_to_push(study):
             continue
         for ranked in study.ranked[:4]:
-            if not _suits(ranked.outcome):
+            if ranked.outcome.chance < LEAST_CHANCE or not _suits(ranked.outcome):
                 continue
             found = of_way(study, ranked.outcome, seed)
             if found.about != after:

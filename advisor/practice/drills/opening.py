@@ -8,7 +8,7 @@ from advisor.explain.how import minute_terms
 from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.place import cause, story, way_words
-from advisor.practice.scene import School, open_to_push, pick, shuffled, verdicts
+from advisor.practice.scene import SIGNS, School, open_to_push, pick, shuffled, verdicts
 from advisor.practice.values import doubt
 from advisor.ranking.score import score
 from advisor.result.routes import stopped
@@ -22,17 +22,10 @@ WITH_VERDICT = 5  # one drill in so many is of a site where no camera goes in
 def make(school: School, seed: int, after: str) -> Drill:
     """A site with at least two ways in, or one where nobody pushes yet."""
     forbidden = pick(seed, "verdict", WITH_VERDICT) == 0
-    spare = None
-    for study in school.sites(seed):
-        enough = len(ways_in(study)) >= 2
-        if forbidden and verdicts(study) and enough:
-            return of_site(study, seed)
-        if open_to_push(study) and enough:
-            spare = spare or study
-            if not forbidden:
-                break
-    assert spare is not None, "no site with two ways in"
-    return of_site(spare, seed)
+    study = next(s for s in school.sites(seed) if open_to_push(s) and len(ways_in(s)) >= 2)
+    if forbidden:
+        study = school.forbidden(study, SIGNS[pick(seed, "sign", len(SIGNS))])
+    return of_site(study, seed)
 
 
 def of_site(study: Study, seed: int) -> Drill:

@@ -22,7 +22,7 @@ from advisor.worlds.draws import Array
 
 COUNTER_OFF, COUNTER_LOOSE = 0.03, 0.15  # share and m by which a counter is off; our judgement
 LEAST_WAY = 2.0  # m that must lie on both sides
-AHEAD, BEHIND, NONE = "toward you, from ahead", "past you, from behind", "not at all"
+AHEAD, BEHIND, NONE = "water comes toward you", "water comes past you from behind", "no water comes"
 TRADE = {"junction": "a hole in the side", "bend": "a turn", "joint": "a rim", "reducer": "a change of size"}
 
 
@@ -161,12 +161,12 @@ def _what_to_run(
         useless = above == below
         why = (
             "Cause: water runs down only. It meets a head that went up, and overtakes one that went down.",
-            f"From {piece.name}: if the head went up it comes {above}; if down, {below}.",
+            f"From {piece.name}: if the head went up, {above}; if down, {below}.",
         )
         regret = test + 0.5 * _wrong_way(study, counter) if useless else 0.0
-        options.append(Option(f"run {piece.name}", regret, 0.0, 0.5 * useless, why))
+        options.append(Option(f"run {piece.name}", regret, why=why))
     blind = "Pushing on tells nothing until it is too late: one way in two it is the wrong one."
-    options.append(Option("nothing: push on and see", 0.5 * _wrong_way(study, counter), 0.0, 0.5, (blind,)))
+    options.append(Option("nothing: push on and see", 0.5 * _wrong_way(study, counter), why=(blind,)))
     back = "It comes back at your hands and face on the rod."
     cleaner = "pour drain cleaner in and watch for its colour"
     options.append(harmful(cleaner, back, caution(study, "chemicals"), options))
@@ -188,15 +188,15 @@ def _which_way(
         right = each is hidden
         why = (
             "Cause: water runs down only. It meets a head that went up, and overtakes one that went down.",
-            f"Had the head gone {each.way}, the water would come {expected}.",
+            f"Had the head gone {each.way}: {expected}.",
         )
         place = each.where(counter).line
         regret = 0.0 if right else _wrong_way(study, counter)
-        options.append(Option(f"it went {each.way} the line, in {place}", regret, 0.0, float(not right), why))
-    both = Option("it cannot be told from that", _wrong_way(study, counter) / 2, 0.0, 0.5, options[0].why)
+        options.append(Option(f"it went {each.way} the line, in {place}", regret, why=why))
+    both = Option("it cannot be told from that", _wrong_way(study, counter) / 2, why=options[0].why)
     ordered = tuple([*options, both][i] for i in shuffled(seed, "which way", 3))
     return Ask(
-        f"You run {run.name}. At the lens water comes {shown}. Which way did the head go?",
+        f"You run {run.name}. At the lens {shown}. Which way did the head go?",
         ordered,
         "Where does that water come into the line, above the head or below it?",
     )
@@ -236,9 +236,7 @@ def _before_what(study: Study, hidden: Walk, seed: int) -> Ask:
         Option(
             fitting(study, hidden.pieces[i]),
             (best - likely[i]) * dig,
-            0.0,
-            best - likely[i],
-            (
+            why=(
                 "Cause: the counter says how far, the map what lies there; guessed lengths are off.",
                 f"By the map about {show(float(hidden.at[i].mean()), Dimension.LENGTH, study.units)} in: "
                 f"{likely[i]:.0%}.",

@@ -45,7 +45,7 @@ def make(school: School, seed: int, after: str) -> Drill:
 def suits(spot: HardSpot, study: Study) -> bool:
     """True where a gentle push often fails, something else helps, and something cannot."""
     stuck = float(spot.spot.plain.stuck.mean()) >= LEAST_STUCK
-    return stuck and len(spot.order) > 1 and bool(impossible(spot, study))
+    return stuck and len(spot.order) > 2 and bool(impossible(spot, study))
 
 
 def impossible(spot: HardSpot, study: Study) -> list[str]:
@@ -129,11 +129,13 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
     if rejected:
         return cause(rejected[0])
     firings: list[Firing] = [f for r in spot.rulings for f in r.firings if f.outcome]
+    if float(np.mean(spot.chance(name))) <= study.drawn.likely("worth_trying"):
+        troubles = [f for f in firings if f.rule.conclusion.troubles]
+        stops = cause(troubles[0])[:2] if troubles else ()
+        return (*stops, f"And {name} changes nothing of what stops the head here.")
     for firing in firings:
         if name in firing.rule.conclusion.steps or name in firing.rule.conclusion.techniques:
             return cause(firing)
-    if float(np.mean(spot.chance(name))) <= study.drawn.likely("worth_trying"):
-        return ("Cause: it changes nothing that stops the head here.",)
     return ()
 
 

@@ -11,7 +11,7 @@ from advisor.terminal.page import Page
 HINT, LEAVE = "h", "q"
 _MORE = (Choice(HINT, "hint"), Choice(LEAVE, "leave"))
 _HELP = {
-    WORKED: "New to you: an example first, then one to answer, with a hint.",
+    WORKED: "New to you: each question comes with a hint.",
     HINTS: f"You may ask for a hint: {HINT}.",
     ALONE: "On your own: no hints, and the reasons come at the end.",
 }
