@@ -18,6 +18,7 @@ COMMANDS = (
     "rules",
     "matrix",
     "batch",
+    "push",
     "log",
     "learn",
     "report",

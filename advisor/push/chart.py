@@ -10,13 +10,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.push.landmarks import Clocks, Landmark
-from advisor.push.leg import Leg
+from advisor.push.landmarks import Clocks
 from advisor.push.ways import Way
 from advisor.site.network import Network
 from advisor.site.pieces import FixtureEntry
 from advisor.tables.where import WhereFile, number
 
+_FAR = 8.0  # standard deviations
 Array = NDArray[np.floating[Any]]
 Look = tuple[Clocks, float | None, str]  # hours, size and material of a landmark
 
@@ -55,9 +55,13 @@ class Chart:
         falls = self._of_legs(lambda leg: leg.fall, np.float64)
         self.place = places + falls * (self.x[None, :] - starts)
 
-    def leg_at(self, way: int, cell: int) -> Leg:
-        """The piece of a way in which a cell lies."""
-        return self.ways[way].legs[int(self.leg[way, cell])]
+    def prepare(self) -> None:
+        """Work out now what else the first sighting of each kind would have to wait for."""
+        _ = self.unlogged, self.same_so_far, self.stops
+        for kind in self.where.seen:
+            self.fields(kind)
+        for fixture in self.fixtures:
+            self.path(fixture)
 
     def _legs_at(self, way: Way) -> NDArray[np.intp]:
         starts = np.array([leg.start for leg in way.legs])
@@ -162,16 +166,16 @@ class Chart:
 
     def _passed(self, at: float, spread: float) -> Array:
         """The share that has passed a place seen from so far to either side, [C]."""
-        return np.array([below((x - at) / spread) for x in self.x])
+        # Further off than some deviations there is nothing left to work out.
+        low, high = np.searchsorted(self.x, (at - _FAR * spread, at + _FAR * spread))
+        passed = np.zeros(self.cells)
+        passed[high:] = 1.0
+        passed[low:high] = [below((x - at) / spread) for x in self.x[low:high]]
+        return passed
 
 
 def below(deviates: float) -> float:
     """The share of a normal distribution below so many standard deviations."""
-    if abs(deviates) > 8:
+    if abs(deviates) > _FAR:
         return float(deviates > 0)
     return 0.5 * (1 + erf(deviates / sqrt(2)))
-
-
-def next_landmarks(way: Way, beyond: float) -> list[Landmark]:
-    """What can be seen on a way further than so many m along it."""
-    return [mark for mark in way.landmarks if mark.kind and mark.at > beyond]

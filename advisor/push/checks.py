@@ -33,13 +33,18 @@ class Check:
         return self.bits / self.minutes
 
 
-def checks(tracker: Tracker, belief: Belief, without: frozenset[str] = frozenset()) -> tuple[Check, ...]:
+def checks(
+    tracker: Tracker,
+    belief: Belief,
+    without: frozenset[str] = frozenset(),
+    dyes: tuple[bool, ...] = (False, True),
+) -> tuple[Check, ...]:
     """Every fixture that can be run, the most telling a minute first; `without` are left out."""
     made = [
         _check(tracker, belief, fixture, dye)
         for fixture in tracker.chart.fixtures
         if fixture not in without
-        for dye in (False, True)
+        for dye in dyes
     ]
     return tuple(sorted(made, key=lambda check: (-check.worth, check.fixture, check.dye)))
 
@@ -48,15 +53,16 @@ def _check(tracker: Tracker, belief: Belief, fixture: str, dye: bool) -> Check:
     chart = tracker.chart
     mass = belief.mass.sum(axis=0)
     live = mass > _LEAST
+    runs, shares = chart.run[live], mass[live]
     answers = len(chart.runs) + 1
-    prior = np.append(np.bincount(chart.run[live], mass[live], len(chart.runs)), belief.off_map)
+    prior = np.append(np.bincount(runs, shares, len(chart.runs)), belief.off_map)
     row = chart.where.water
     wait = number(row.dye_wait if dye else row.wait)
     edges = np.geomspace(1.0, wait, _TIMES + 1)
 
     def joint(sighting: Water, width: float) -> Array:
-        on_map, off_map = water(chart, sighting)
-        found = np.bincount(chart.run[live], mass[live] * on_map[live], len(chart.runs))
+        on_map, off_map = water(chart, sighting, live)
+        found = np.bincount(runs, shares * on_map, len(chart.runs))
         return np.append(found, belief.off_map * off_map) * width
 
     none = joint(Water(None, fixture, None, dye=dye), 1.0)

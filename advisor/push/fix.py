@@ -18,7 +18,7 @@ _SURE_AT_MOST = 0.99  # nothing is certain
 class Place:
     """A line that the head may be in, and which way along it; distances in m from the line's upper end.
 
-    `low` to `high` hold 80 % of what is on this line.
+    `low` to `high` hold 80 % of what is on it.
     """
 
     line: str

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import exp, log, pi, sqrt
 
 import numpy as np
+from numpy.typing import NDArray
 
 from advisor.push.chart import Array, Chart, Look
 from advisor.push.sighting import AHEAD, Read, Seen, Stopped, Water
@@ -61,10 +62,15 @@ def _size(chart: Chart, told: float, size: float | None) -> float:
     return right * exp(-0.5 * z * z) / (spread * sqrt(2 * pi)) + (1 - right) * flat
 
 
-def water(chart: Chart, sighting: Water) -> tuple[Array, float]:
-    """Water or dye of a fixture: per second where it came by, the chance where it did not."""
+def water(chart: Chart, sighting: Water, at: NDArray[np.bool_] | None = None) -> tuple[Array, float]:
+    """Water or dye of a fixture: per second where it came by, the chance where it did not.
+
+    Over all cells [R, C], or over those `at` which it is asked, in one row.
+    """
     row = chart.where.water
-    away = chart.path(sighting.fixture).away
+    away, with_flow = chart.path(sighting.fixture).away, chart.with_flow
+    if at is not None:
+        away, with_flow = away[at], with_flow[at]
     on_path = np.isfinite(away)
     wait = number(row.dye_wait if sighting.dye else row.wait)
     other = number(row.dye_elsewhere if sighting.dye else row.elsewhere)
@@ -76,7 +82,7 @@ def water(chart: Chart, sighting: Water) -> tuple[Array, float]:
     came = number(row.arrives) * _arrival(chart, away, seconds)
     right = number(row.side_right)
     if sighting.side is not None:
-        agrees = chart.with_flow != (sighting.side == AHEAD)
+        agrees = with_flow != (sighting.side == AHEAD)
         came = came * np.where(agrees, right, 1 - right)
         other, unknown = other / 2, unknown / 2
     return np.where(on_path, came, 0) + other / wait, unknown / wait

@@ -9,8 +9,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from advisor.push.depth import path_length
-from advisor.push.kinds import BACK, END, MARK, RESET, START
+from advisor.push.kinds import BACK, END, MARK, OFFERED, RESET, START, TRY
 from advisor.push.log import Entry
+from advisor.push.sighting import Still, sighting_of
 from advisor.site.network import Network
 from advisor.site.target import Target
 
@@ -77,7 +78,9 @@ def _run(entries: list[Entry]) -> Run:
     for entry in entries:
         if entry.kind == RESET:
             break  # behind it the counter means something else
-        if entry.counter is not None and entry.kind not in (BACK, MARK):
+        # Where the picture stood still the counter ran without the head, and tries are told at that reading.
+        stands = isinstance(sighting_of(entry), Still) or entry.kind in (TRY, OFFERED)
+        if entry.counter is not None and entry.kind not in (BACK, MARK) and not stands:
             far = max(far or 0.0, entry.counter)
     for entry in entries:
         line, distance = entry.data.get("line"), entry.data.get("distance")

@@ -99,7 +99,8 @@ def sighting_of(entry: Entry) -> Sighting | None:
     if entry.kind == BACK:
         return Back(counter)
     if entry.kind == STOPPED:
-        return Still(counter) if data.get("sign") == STILL else Stopped(counter)
+        signs = str(data.get("sign") or "").split(", ")
+        return Still(counter) if STILL in signs else Stopped(counter)
     if entry.kind == SIGHTING:
         what = str(data["what"])
         if what not in LANDMARKS:

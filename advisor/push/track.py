@@ -40,7 +40,8 @@ class Gone:
 class Belief:
     """How likely each rate, way and cell is, [B, R, C], and what has left the map; all add up to one.
 
-    `shift` is added to the counter for the rod that is out, m; `furthest` the most that was out.
+    `rod` is the rod by which the head was moved, m; `slack` what went in besides while the picture stood.
+    The counter and `shift` make rod and slack; `furthest` is the most rod so far.
     """
 
     mass: Array
@@ -49,6 +50,12 @@ class Belief:
     shift: float
     furthest: float
     backed: bool
+    slack: float = 0.0
+
+    @property
+    def counter(self) -> float:
+        """What the counter shows, m."""
+        return self.rod + self.slack - self.shift
 
     @property
     def off_map(self) -> float:
@@ -62,6 +69,7 @@ class Tracker:
     def __init__(self, chart: Chart, map_quality: str) -> None:
         """`map_quality`: measured, sketch or guess; it says how fast the head's place gets unsure."""
         self.chart, where = chart, chart.where
+        chart.prepare()
         travel = where.travel
         count, off = round(number(travel.counter_steps)), number(travel.counter_off)
         rates = np.linspace(-off, off, count) if count > 1 else np.zeros(1)
@@ -91,11 +99,12 @@ class Tracker:
     def after(self, belief: Belief, sighting: Sighting) -> Belief:
         """The belief after one more sighting; the one before is left as it is."""
         if isinstance(sighting, Still):
-            return belief  # rod went in, the head did not move
+            # Rod went in, the head did not move: it lies in the pipe until it is drawn out again.
+            return replace(belief, slack=max(sighting.counter + belief.shift - belief.rod, 0.0))
         if sighting.counter is not None:
             belief = self._moved(belief, sighting.counter + belief.shift)
         if isinstance(sighting, Reset):
-            return replace(belief, shift=belief.rod - sighting.now)
+            return replace(belief, shift=belief.rod + belief.slack - sighting.now)
         if isinstance(sighting, Back):
             return belief
         assert isinstance(sighting, Read | Seen | Water | Stopped)
@@ -107,8 +116,15 @@ class Tracker:
         gone = tuple(replace(each, mass=each.mass * off_map) for each in belief.gone)
         return _normal(replace(belief, mass=mass, gone=gone))
 
-    def _moved(self, belief: Belief, rod: float) -> Belief:
-        """The head moved by what the counter ran; ground that is not new was logged the first time."""
+    def _moved(self, belief: Belief, out: float) -> Belief:
+        """The head moved by what the counter ran, less slack that came out of the pipe.
+
+        Ground that is not new was logged the first time.
+        """
+        if belief.rod <= out < belief.rod + belief.slack:
+            return replace(belief, slack=out - belief.rod)
+        rod = out - belief.slack if out >= belief.rod else out
+        belief = replace(belief, slack=belief.slack if out >= belief.rod else 0.0)
         if rod < belief.rod:
             return self._drawn_back(belief, rod)
         if belief.backed and rod > belief.rod:
@@ -169,13 +185,13 @@ class Tracker:
         first = int(np.floor((shifts.min() - _SIGMAS * spread) / chart.cell))
         last = int(np.ceil((shifts.max() + _SIGMAS * spread) / chart.cell))
         offsets = np.arange(first, last + 1)
-        # [B, high - low, wide]: from each live cell to each that it may come to.
-        wide = high - low + len(offsets) - 1
         kernels = np.stack([_kernel(offsets * chart.cell, shift, spread, chart.cell) for shift in shifts])
-        steps = np.zeros((len(shifts), high - low, wide))
-        for row in range(high - low):
-            steps[:, row, row : row + len(offsets)] = kernels
-        landed = np.matmul(mass[:, :, low:high], steps)
+        # Added up offset by offset: in one order on every machine, so that a replay is the same to the bit.
+        wide = high - low
+        landed = np.zeros((*mass.shape[:2], wide + len(offsets) - 1))
+        from_here = mass[:, :, low:high]
+        for place in range(len(offsets)):
+            landed[:, :, place : place + wide] += kernels[:, place, None, None] * from_here
         return self._within(landed, low + first, forward=run > 0)
 
     def _within(self, landed: Array, at: int, forward: bool) -> Array:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from heapq import heappop, heappush
 
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
@@ -13,7 +14,8 @@ from advisor.tables.where import number
 
 MOST_WAYS = 300  # loops and many branches make more; then the list is cut, and said to be
 _PORTS = ("down", "up")
-_Open = tuple[tuple[Leg, ...], tuple[int, ...], float, float]  # legs, nodes, m along, chance
+# Minus its chance, a number of its own, legs, their numbers, and m along.
+_Open = tuple[float, int, tuple[Leg, ...], tuple[int, ...], float]
 
 
 @dataclass(frozen=True)
@@ -50,8 +52,7 @@ def ways_from(
     A loop is followed round until the rod is out or it would be gone round the same way again.
     """
     walker = _Walker(network, rod, tables, intent or Intent())
-    for port, share in walker.first_ports(opening).items():
-        walker.walk(opening, port, share)
+    walker.walk(opening)
     ways = sorted(walker.found, key=lambda way: -way.prior)
     total = sum(way.prior for way in ways) or 1.0
     return tuple(replace(way, prior=way.prior / total) for way in ways), walker.cut
@@ -73,7 +74,7 @@ class _Walker:
         said: tuple[str, ...] = self.intent.ports or self.tables.openings[opening.hole.kind].reaches
         meant = tuple(port for port in there if port in said)
         if not meant or len(meant) == len(there):
-            return {port: 1 / len(there) for port in there}
+            return {port: 1 / len(there) for port in there}  # none where no pipe leads on
         right = number(self.forks.first_way)
         rest = [port for port in there if port not in meant]
         return {
@@ -81,34 +82,34 @@ class _Walker:
             **{port: (1 - right) / len(rest) for port in rest},
         }
 
-    def walk(self, opening: Piece, port: str, share: float) -> None:
-        """Depth first without recursion: a line may have thousands of pieces."""
-        entry = self._leg(opening, "hole", port, 0.0, self._entry_length(opening, port))
-        waiting: list[_Open] = [((entry,), (self._node(),), entry.length, share)]
+    def walk(self, opening: Piece) -> None:
+        """Each way along its likeliest forks to its end; what was left at a fork waits, likeliest first."""
+        waiting: list[_Open] = []
+        for port, share in self.first_ports(opening).items():
+            entry = self._leg(opening, "hole", port, 0.0, self._entry_length(opening, port))
+            heappush(waiting, (-share, self._node(), (entry,), (self._nodes,), entry.length))
         while waiting:
-            legs, nodes, at, prior = waiting.pop()
+            if len(self.found) >= MOST_WAYS:
+                self.cut = True
+                return
+            minus, _, legs, nodes, at = heappop(waiting)
+            chance = -minus
             while True:
                 last = legs[-1]
                 link = self.network.links.get((last.piece.id, last.leaves)) if last.leaves else None
-                if link is None or at >= self.rod:
-                    self._keep(legs, nodes, at, prior)
+                round_again = link is not None and any((leg.piece.id, leg.enters) == link for leg in legs)
+                if link is None or at >= self.rod or round_again:
+                    self._keep(legs, nodes, at, chance)
                     break
                 piece, enters = self.network.pieces[link[0]], link[1]
-                if any(leg.piece.id == piece.id and leg.enters == enters for leg in legs):
-                    self._keep(legs, nodes, at, prior)
-                    break
-                onward = self._onward(piece, enters)
-                steps = [
-                    ((*legs, self._leg(piece, enters, out, at, piece.along)), chance)
-                    for out, chance in onward
+                onward = [
+                    ((*legs, self._leg(piece, enters, out, at, piece.along)), chance * share)
+                    for out, share in self._onward(piece, enters)
                 ]
                 at += piece.along
-                for longer, chance in steps[1:]:
-                    if len(waiting) + len(self.found) >= MOST_WAYS:
-                        self.cut = True
-                        continue
-                    waiting.append((longer, (*nodes, self._node()), at, prior * chance))
-                legs, prior = steps[0][0], prior * steps[0][1]
+                for longer, share in onward[1:]:
+                    heappush(waiting, (-share, self._node(), longer, (*nodes, self._nodes), at))
+                legs, chance = onward[0]
                 nodes = (*nodes, self._node())
 
     def _onward(self, piece: Piece, enters: str) -> list[tuple[str, float]]:

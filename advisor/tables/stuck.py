@@ -17,8 +17,9 @@ Planned = Literal[
 
 
 class SignRow(Row):
-    """A sign, and its chance where a cause says nothing of it."""
+    """A sign, seen by eye or felt by hand, and its chance where a cause says nothing of it."""
 
+    by: Literal["eye", "hand"]
     words: str
     unseen: Count
 

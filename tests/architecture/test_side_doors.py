@@ -38,6 +38,7 @@ USES: dict[str, list[list[str]]] = {
     "report": [["nowhere"]],
     "learn": [[], ["show"], ["nowhere"]],
     "practice": [[], ["--report"], ["--from", "nowhere"]],
+    "push": [["nowhere"]],
     "log": [["nowhere"], ["nowhere", "--csv"]],
     "batch": [["nowhere", "-o", "plans.csv"]],
 }

@@ -6,11 +6,17 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from advisor.push.advice import read_advice
 from advisor.push.checks import checks
+from advisor.push.depth import expected_depth
 from advisor.push.fix import fix_of, named
-from advisor.push.kinds import SIGHTING, START, WATER
+from advisor.push.kinds import MARK, SIGHTING, START, WATER
 from advisor.push.log import Log
+from advisor.push.marks import spots
 from advisor.push.sighting import sighting_of
+from advisor.site.sheet import site_of_text
+from advisor.tables.place import rules_dir
+from tests.cases.jobs import tables
 from tests.push.sites import UNKNOWN, WALK, tracker_on
 
 NOON = datetime(2026, 11, 2, 12, tzinfo=UTC)
@@ -56,3 +62,14 @@ def test_from_an_opening_of_unknown_direction_to_a_buried_cleanout(log):
     assert (fix.best.line, fix.best.with_flow) == ("house drain", True)
     assert fix.best.at == pytest.approx(17.5, abs=0.4)
     assert fix.best.chance > 0.9
+    # It gets a mark, read above ground at 620 mm, and the depth that its slope lets expect.
+    spot = {"line": fix.best.line, "distance": fix.best.at}
+    log.append(MARK, 11.1, {"name": "yard cleanout", **spot, "depth": 0.62, "how": "read off"}, next(clock))
+    sheet = site_of_text(WALK, "site", tables())
+    marked = spots(log.standing(), tracker.chart.network, sheet.model, read_advice(rules_dir(), tables()))[-1]
+    assert marked.line == "house drain"
+    assert marked.distance == pytest.approx(17.5, abs=0.4)
+    # By hand: 0.4 m at the floor plug and 10.5 m at a quarter inch in the foot, 0.4 + 10.5 / 48.
+    expected = expected_depth(tracker.chart.network, "floor plug", "house drain", 17.5)
+    assert expected is not None
+    assert expected.value == pytest.approx(0.4 + 10.5 / 48, abs=1e-3)

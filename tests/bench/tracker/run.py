@@ -78,7 +78,7 @@ def _push(push: Push, tracker: Tracker, drain: Drain, tally: Tally) -> None:
     while queue:
         now, away = queue.pop(0)
         if now.kind == "test":
-            best = next((c for c in checks(tracker, belief, frozenset(run)) if not c.dye), None)
+            best = next(iter(checks(tracker, belief, frozenset(run), (False,))), None)
             if best is None:
                 continue
             run.add(best.fixture)
@@ -121,7 +121,7 @@ def _score(fix: Fix, push: Push, away: float, told: int, tally: Tally, counter: 
     tally.exact[told].append(line_right)
     near = _near_edge(drain, (line, place), named)
     tally.right[told].append(near)
-    tally.stated.append((fix.best.chance, line_right or _apart(drain, (line, place), named) <= NEAR))
+    tally.stated.append((fix.best.chance, line_right))
     if fix.best.line == line:
         tally.off_by[told].append(abs(fix.best.at - place))
         if told >= 3 and line_right:

@@ -1,0 +1,126 @@
+"""What comes next: the next landmark with its counter readings, and the next hard passage."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from advisor.push.chart import Array
+from advisor.push.course import Course, Met
+from advisor.push.fix import Fix, fix_of
+from advisor.push.landmarks import Landmark
+from advisor.push.sighting import Read
+from advisor.push.track import Belief, Tracker
+from advisor.tables.where import number
+
+WARN_BEFORE = 1.0  # m
+_TENTH = 1.28  # standard deviations below which a tenth of a normal distribution lies
+_LEAST = 1e-6
+_LIKELY = 0.1  # a rarer landmark is not told as the next one
+
+
+@dataclass(frozen=True)
+class Ahead:
+    """The next landmark: how likely it is that one, and at which counter readings (80 %) it comes, m."""
+
+    landmark: Landmark
+    chance: float
+    low: float
+    likely: float
+    high: float
+
+
+@dataclass(frozen=True)
+class Hard:
+    """The next hard passage: how likely the head comes to it, and where it stands on the counter, m."""
+
+    met: Met
+    chance: float
+    low: float
+    likely: float
+    high: float
+
+    @property
+    def slow_from(self) -> float:
+        """The reading from which on to go slowly: a metre before the first place where it may be."""
+        return self.low - WARN_BEFORE
+
+
+def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
+    """What the lens meets next, likeliest first."""
+    chart = tracker.chart
+    spread = max(number(row.spread) for row in chart.where.seen.values())
+    found: dict[tuple[str, str], list[tuple[Landmark, Array, Array]]] = {}
+    for r, way in enumerate(chart.ways):
+        marks = [mark for mark in way.landmarks if mark.kind]
+        if not marks or float(belief.mass[:, r].sum()) < _LEAST:
+            continue
+        ends = np.array([mark.at for mark in marks])
+        # What is nearer than its own spread has been seen or missed by now.
+        following = np.searchsorted(ends, chart.x + spread)
+        for index, mark in enumerate(marks):
+            cells = np.flatnonzero(following == index)
+            if len(cells):
+                runs = mark.at - chart.x[cells]
+                weights = belief.mass[:, r, cells]
+                readings = runs[None, :] / tracker.rates[:, None]
+                found.setdefault((mark.piece.id, mark.kind), []).append((mark, readings, weights))
+    shown = belief.counter
+    told = []
+    for parts in found.values():
+        readings = np.concatenate([each[1].ravel() for each in parts])
+        weights = np.concatenate([each[2].ravel() for each in parts])
+        if float(weights.sum()) >= _LIKELY:
+            told.append(Ahead(parts[0][0], *_spread(shown, readings, weights, tracker, spread)))
+    return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
+
+
+def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozenset[str]) -> Hard | None:
+    """The hard passage that the head most likely comes to first; those `passed` by name are behind it."""
+    chart = tracker.chart
+    spread = number(chart.where.stopped.spread)
+    shown = belief.counter
+    told = []
+    for met in course.hard:
+        if met.name in passed:
+            continue
+        readings, weights = [], []
+        for r, way in enumerate(chart.ways):
+            along = met.along(way)
+            if along is None:
+                continue
+            cells = np.flatnonzero(chart.x < along + spread)
+            runs = along - chart.x[cells]
+            readings.append((runs[None, :] / tracker.rates[:, None]).ravel())
+            weights.append(belief.mass[:, r, cells].ravel())
+        if readings and sum(float(each.sum()) for each in weights) >= _LIKELY:
+            at = _spread(shown, np.concatenate(readings), np.concatenate(weights), tracker, spread)
+            told.append(Hard(met, *at))
+    return min(told, key=lambda each: each.likely, default=None)
+
+
+def on_run(tracker: Tracker, belief: Belief, line: str, with_flow: bool) -> Belief:
+    """The belief if the head is on that line and goes that way: what would then come next?"""
+    chart = tracker.chart
+    here = chart.run == chart.runs.index((line, with_flow))
+    mass = np.where(here[None, :, :], belief.mass, 0)
+    total = float(mass.sum())
+    return replace(belief, mass=mass / total, gone=()) if total > 0 else belief
+
+
+def if_not_seen(tracker: Tracker, belief: Belief, ahead: Ahead) -> Fix:
+    """Where the head would be taken to be if the counter ran past a landmark with nothing to be told."""
+    reading = max(ahead.high, belief.counter)
+    return fix_of(tracker, tracker.after(belief, Read(reading)))
+
+
+def _spread(
+    shown: float, readings: Array, weights: Array, tracker: Tracker, spread: float
+) -> tuple[float, float, float, float]:
+    """Chance, and the counter at the tenth, the middle and the ninetieth of a hundred cases."""
+    total = float(weights.sum())
+    middle = float((readings * weights).sum() / total)
+    vary = float(((readings - middle) ** 2 * weights).sum() / total)
+    slack = _TENTH * float(np.sqrt(vary + tracker.wander * max(middle, 0.0) + spread**2))
+    return min(total, 0.99), max(shown + middle - slack, 0.0), shown + middle, shown + middle + slack

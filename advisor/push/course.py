@@ -1,0 +1,122 @@
+"""The plan as it bears on one push: what is wanted from this opening, and which places are hard."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from advisor.kit.model import Loadout
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.walk import HardSpot
+from advisor.push.chart import Array
+from advisor.push.track import Belief, Tracker
+from advisor.push.ways import Intent, Way
+from advisor.result.spots import place_name
+from advisor.result.study import Study
+from advisor.site.network import Piece
+from advisor.tables.where import number
+
+Passing = tuple[str, str, str]  # piece, port in, port out
+
+
+@dataclass(frozen=True)
+class Met:
+    """A hard spot of a route from this opening."""
+
+    name: str
+    hard: HardSpot
+    outcome: RouteOutcome
+
+    @property
+    def key(self) -> Passing:
+        """Piece and ports."""
+        passage = self.hard.passage
+        return (passage.piece.id, passage.enters, passage.leaves)
+
+    def along(self, way: Way) -> float | None:
+        """How far along a way it is met, m; None where that way does not pass it."""
+        for leg in way.legs:
+            if (leg.piece.id, leg.enters, leg.leaves) == self.key or self._ends_in(leg.piece.id, leg.enters):
+                inside = leg.enters == "hole"  # a step of the opening's own entry
+                return float(np.median(self.hard.spot.station.at)) if inside else leg.start
+        return None
+
+    def _ends_in(self, piece: str, enters: str) -> bool:
+        return not self.key[2] and self.key[:2] == (piece, enters)
+
+
+class Course:
+    """Everything that a study says of pushes from one opening with one loadout."""
+
+    def __init__(self, study: Study, opening: Piece, loadout: Loadout) -> None:
+        self.study, self.opening, self.loadout = study, opening, loadout
+        settled = {outcome.route.id: outcome for outcome in study.settled.attempts}
+        self.outcomes = tuple(
+            settled.get(each.route.id, each) if settled.get(each.route.id, each).loadout == loadout else each
+            for each in study.outcomes
+            if each.route.opening.id == opening.id and each.loadout == loadout
+        )
+
+    @cached_property
+    def wanted(self) -> RouteOutcome | None:
+        """The route that is being pushed, as far as the plan has one from here."""
+        return max(self.outcomes, key=lambda each: (each.route.covers, each.chance), default=None)
+
+    @cached_property
+    def spots(self) -> tuple[Met, ...]:
+        """Every hard spot on a route from here, those of the wanted route first."""
+        found: dict[tuple[Passing, int], Met] = {}
+        first = [self.wanted] if self.wanted else []
+        for outcome in (*first, *self.outcomes):
+            for hard in outcome.spots:
+                met = Met(place_name(hard, self.study.reader), hard, outcome)
+                found.setdefault((met.key, hard.passage.step_number), met)
+        return tuple(found.values())
+
+    @property
+    def hard(self) -> tuple[Met, ...]:
+        """Those at which a gentle push may well stop; the others are told for a caution only."""
+        bound = self.study.drawn.likely("hard_chance")
+        return tuple(met for met in self.spots if float(met.hard.spot.plain.passes.mean()) < bound)
+
+    def intent(self, direction_known: bool) -> Intent:
+        """What the filter is told of the plan."""
+        wanted = self.wanted
+        sticks = {met.key: float(met.hard.spot.plain.stuck.mean()) for met in reversed(self.spots)}
+        ports: tuple[str, ...] = () if direction_known else ("down", "up")
+        if wanted is None:
+            return Intent(ports=ports, sticks=sticks)
+        passages = wanted.route.passages
+        if direction_known:
+            ports = (passages[0].leaves,)
+        steers = {
+            (p.piece.id, p.enters): p.leaves for p in passages if p.piece.kind == "junction" and p.leaves
+        }
+        return Intent(ports, steers, sticks)
+
+    def spots_here(self, tracker: Tracker, belief: Belief) -> tuple[tuple[Met, float], ...]:
+        """Each hard spot with the chance that the head is held there, likeliest first."""
+        chart = tracker.chart
+        mass = belief.mass.sum(axis=0)
+        spread = number(chart.where.stopped.spread)
+        found: list[tuple[Met, float]] = []
+        for met in self.spots:
+            stick = float(met.hard.spot.plain.stuck.mean())
+            here = 0.0
+            for r, way in enumerate(chart.ways):
+                along = met.along(way)
+                if along is not None:
+                    here += stick * float(mass[r] @ chart.bell(along, spread))
+            found.append((met, here))
+        # The chart's own stops hold those of the plan too, but for what belongs to the entry.
+        anywhere = float((mass * chart.stops).sum()) + number(chart.where.stopped.off_map) * belief.off_map
+        total = max(anywhere, sum(here for _, here in found), 1e-12)
+        shares = [(met, min(here / total, 0.99)) for met, here in found]
+        return tuple(sorted(shares, key=lambda each: -each[1]))
+
+
+def mean(values: Array, weights: Array) -> float:
+    """The mean over worlds of these weights."""
+    return float((values * weights).sum() / max(float(weights.sum()), 1e-12))

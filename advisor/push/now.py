@@ -1,0 +1,220 @@
+"""A push as it stands: everything worked out anew from the log, so that the log alone says what holds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from advisor.errors import BadInput, Fault
+from advisor.kit.model import Loadout
+from advisor.push.chart import Chart
+from advisor.push.checks import Check, checks
+from advisor.push.course import Course, Met, mean
+from advisor.push.evidence import Tried, tries_of
+from advisor.push.fix import Fix, fix_of, warned
+from advisor.push.kinds import BACK as DRAWN_BACK
+from advisor.push.kinds import END, PASSED, START, STOPPED, TRY
+from advisor.push.log import Entry
+from advisor.push.sighting import Back, Read, Seen, Sighting, Still, Stopped, Water, sighting_of
+from advisor.push.stuck import spot_told
+from advisor.push.track import Belief, Tracker
+from advisor.push.ways import ways_from
+from advisor.result.study import Study
+from advisor.site.network import Piece
+from advisor.strict_yaml.model import nearest
+from advisor.tables.where import number
+
+_OTHER_WAY = 0.1  # below this chance of the planned way the opening is taken to lead the other
+
+
+class Push:
+    """One push from one opening: what does not change while sightings come in."""
+
+    def __init__(self, study: Study, start: Entry) -> None:
+        """Raises BadInput where the sheet has no longer what the push began with."""
+        self.study, self.began = study, start
+        self.opening = _opening(study, str(start.data["opening"]))
+        self.loadout = _loadout(study, start.data.get("loadout"))
+        self.direction_known = start.data.get("direction") == "known"
+        self.course = Course(study, self.opening, self.loadout)
+        rod = float(np.median(study.drawn.kit(self.loadout).reel))
+        intent = self.course.intent(self.direction_known)
+        ways, self.cut = ways_from(study.network, self.opening, rod, study.tables, intent)
+        if not ways:
+            raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
+        chart = Chart(study.network, ways, study.tables.where)
+        self.tracker = Tracker(chart, study.network.map_quality)
+
+
+@dataclass(frozen=True)
+class Now:
+    """The push after the entries that stand; `entries` are those since it began, in their order."""
+
+    push: Push
+    entries: tuple[Entry, ...]
+
+    @cached_property
+    def sightings(self) -> tuple[Sighting, ...]:
+        """What the entries tell of where the head is."""
+        return tuple(found for found in map(sighting_of, self.entries) if found is not None)
+
+    @cached_property
+    def belief(self) -> Belief:
+        """Where the head may be."""
+        start = self.push.began.counter or 0.0
+        tracker = self.push.tracker
+        belief = tracker.start(0.0)
+        if start:  # the counter did not begin at nothing: it shows so much with the head at the opening
+            belief = Belief(belief.mass, belief.gone, 0.0, -start, 0.0, backed=False)
+        for sighting in self.sightings:
+            belief = tracker.after(belief, sighting)
+        return belief
+
+    @cached_property
+    def fix(self) -> Fix:
+        """Where the head is."""
+        return fix_of(self.push.tracker, self.belief)
+
+    @property
+    def counter(self) -> float:
+        """What the counter shows, m."""
+        return self.belief.counter
+
+    @property
+    def off_map(self) -> bool:
+        """True where a pipe that is not on the map must be spoken of."""
+        return warned(self.push.tracker, self.fix)
+
+    @cached_property
+    def tries(self) -> tuple[Tried, ...]:
+        """The tries so far."""
+        return tries_of(self.entries)
+
+    @cached_property
+    def passed(self) -> frozenset[str]:
+        """The hard spots that were passed by a try and not drawn back from since."""
+        names: set[str] = set()
+        for entry in self.entries:
+            if entry.kind == TRY and entry.data["outcome"] == PASSED and entry.data.get("spot"):
+                names.add(str(entry.data["spot"]))
+            elif entry.kind == DRAWN_BACK:
+                names.clear()
+        return frozenset(names)
+
+    @cached_property
+    def held_at(self) -> tuple[Met | None, bool]:
+        """The hard spot where the head was last held, and whether it was held at all and is still there."""
+        last = next((s for s in reversed(self.sightings) if not isinstance(s, Read | Water)), None)
+        if not isinstance(last, Stopped | Still):
+            return None, False
+        course = self.push.course
+        shares = course.spots_here(self.push.tracker, self.belief)
+        return spot_told(course, shares, self.signs, self.tries), True
+
+    @cached_property
+    def signs(self) -> frozenset[str]:
+        """What was seen and felt when the head was last held."""
+        last = next((entry for entry in reversed(self.entries) if entry.kind == STOPPED), None)
+        told = [str(last.data.get(name) or "") for name in ("sign", "feel")] if last else []
+        return frozenset(sign for text in told for sign in text.split(", ") if sign)
+
+    @property
+    def water_allowed(self) -> bool | None:
+        """Whether water may be run: yes, no, or first to be seen (None)."""
+        given = self.push.study.circumstances
+        if given.holding or given.chemicals:
+            return False
+        return True if given.holding is False and given.chemicals is False else None
+
+    @cached_property
+    def check(self) -> Check | None:
+        """The check worth making now; None where it is sure enough or no water may be run."""
+        sure = self.push.tracker.chart.where.sure
+        unsure = self.fix.best.chance < number(sure.check_below) or self.off_map
+        if not unsure or self.water_allowed is False:
+            return None
+        found = checks(self.push.tracker, self.belief, frozenset({*self._run_here, self.push.opening.name}))
+        return found[0] if found and found[0].bits > 0 else None
+
+    @property
+    def _run_here(self) -> set[str]:
+        """The fixtures run since the head last moved."""
+        run: set[str] = set()
+        for sighting in reversed(self.sightings):
+            if isinstance(sighting, Water):
+                run.add(sighting.fixture)
+            elif isinstance(sighting, Seen | Back | Stopped):
+                break
+        return run
+
+    @cached_property
+    def wrong_port(self) -> str | None:
+        """The way that the plan goes in by, where the opening was found to lead the other way."""
+        wanted = self.push.course.wanted
+        if wanted is None:
+            return None
+        chart, planned = self.push.tracker.chart, wanted.route.passages[0].leaves
+        into = np.array([way.legs[0].leaves == planned for way in chart.ways])
+        by_way = self.belief.mass.sum(axis=(0, 2))
+        total = float(by_way.sum())
+        if total > 0 and float(by_way[into].sum()) / total < _OTHER_WAY:
+            return planned
+        return None
+
+    @cached_property
+    def disagree(self) -> tuple[str, ...]:
+        """What came otherwise than planned, in words; nothing while it goes as planned."""
+        course, drawn = self.push.course, self.push.study.drawn
+        ones = np.ones(self.push.study.worlds)
+        spots = {met.name: met for met in reversed(course.spots)}
+        found = []
+        for tried in self.tries:
+            met = spots.get(tried.spot)
+            if met is None:
+                continue
+            foreseen = mean(met.hard.with_techniques, ones)
+            if tried.passed and foreseen < drawn.likely("unlikely_share"):
+                found.append(f"It passed the {met.name}, which was thought unlikely.")
+            failed = sum(t.spot == tried.spot and not t.passed for t in self.tries)
+            if not tried.passed and failed > 1 and foreseen > drawn.likely("likely_share"):
+                found.append(
+                    f"It was held {failed} times at the {met.name}, which was thought likely to pass."
+                )
+        met, held = self.held_at
+        if held and met is None:
+            found.append("It is held where nothing was foreseen.")
+        if self.wrong_port is not None:
+            found.append(f"{self.push.opening.name} leads the other way than planned.")
+        if self.off_map:
+            found.append("It may be in a pipe that is not on your map.")
+        return tuple(dict.fromkeys(found))
+
+
+def open_push(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """The entries of the push that has begun and not ended, its start first; empty where there is none."""
+    begun: list[Entry] = []
+    for entry in entries:
+        if entry.kind == START:
+            begun = [entry]
+        elif entry.kind == END:
+            begun = []
+        elif begun:
+            begun.append(entry)
+    return tuple(begun)
+
+
+def _opening(study: Study, name: str) -> Piece:
+    found = [piece for piece in study.network.openings() if piece.name == name]
+    if not found:
+        known = [piece.name for piece in study.network.openings()]
+        message = f"the push began at {name!r}, which is no opening of the sheet now{nearest(name, known)}"
+        raise BadInput([Fault("push", 0, message)])
+    return found[0]
+
+
+def _loadout(study: Study, name: object) -> Loadout:
+    found = [each for each in study.kit.loadouts if each.name == name]
+    return found[0] if found else study.kit.loadouts[0]

@@ -1,0 +1,108 @@
+"""How to get a held head out again: the pull it should take, the pull never to pass, and what may help."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.outcome.forces import march_route
+from advisor.outcome.geometry import Geometry
+from advisor.push.course import Course, Met
+from advisor.quantity import Dimension, show
+from advisor.tables.where import number
+
+
+@dataclass(frozen=True)
+class WayOut:
+    """Pulls in N; `rims` are places behind the head, m from the hand, whose rim faces it on the way back."""
+
+    pull: float
+    pull_high: float
+    limit: float
+    ask_from: float
+    rims: tuple[tuple[str, float], ...]
+    water: bool | None
+    steps: tuple[str, ...]
+
+
+def way_out(course: Course, met: Met | None, at: float, folded: bool) -> WayOut:
+    """The way back from a hard spot, or from `at` m in on the wanted route where none was foreseen."""
+    study = course.study
+    drawn, kit = study.drawn, study.drawn.kit(course.loadout)
+    outcome = met.outcome if met else course.wanted
+    limit = float(np.median(np.minimum(kit.pull_limit, drawn.limit("pull_force"))))
+    pull = high = 0.0
+    rims: list[tuple[str, float]] = []
+    if outcome is not None:
+        stations = outcome.march.stations
+        behind = [i for i, each in enumerate(stations) if float(np.median(each.at)) <= at + 1e-6]
+        last = met.hard.index if met else (behind[-1] if behind else 0)
+        passages, shapes = outcome.route.passages[: last + 1], list(outcome.geometries[: last + 1])
+        pulls = march_route(passages, shapes, drawn, kit).pull
+        pull, high = float(np.median(pulls)), float(np.quantile(pulls, 0.9))
+        rims = [
+            (shape.passage.piece.name, float(np.median(station.at)))
+            for shape, station in zip(shapes, stations, strict=False)
+            if _rim_behind(shape) > drawn.likely("notable_share")
+        ]
+    ask = number(study.tables.stuck.tell.hard_pull) * limit
+    water = None if study.circumstances.holding is None else not study.circumstances.holding
+    if study.circumstances.chemicals is not False:
+        water = water and None
+    if study.circumstances.chemicals:
+        water = False
+    way = WayOut(pull, high, limit, ask, tuple(rims), water, ())
+    return WayOut(pull, high, limit, ask, tuple(rims), water, _steps(way, folded, course))
+
+
+def _rim_behind(shape: Geometry) -> float:
+    return float(np.mean(np.asarray(shape.ledge_back) < 1))
+
+
+def _steps(way: WayOut, folded: bool, course: Course) -> tuple[str, ...]:
+    units = course.study.units
+
+    def force(newtons: float) -> str:
+        return show(newtons, Dimension.FORCE, units)
+
+    steps = ["Stop pushing. Mark the rod at the opening with tape."]
+    if folded:
+        steps.append("Draw back slowly and watch: doubled rod straightens only if it has room.")
+    if way.pull_high > 0:
+        steps.append(
+            f"Draw back by hand, evenly. It should take about {force(way.pull)}, "
+            f"at most {force(way.pull_high)}."
+        )
+    else:
+        steps.append("Draw back by hand, gently and evenly.")
+    for name, at in way.rims:
+        place = show(at, Dimension.LENGTH, units)
+        steps.append(
+            f"At {place} a rim of the {name} faces the head: go slowly there, turn the rod a quarter."
+        )
+    steps.append(
+        "If it holds: push in a hand's breadth, turn the rod a quarter, draw again. Short and often."
+    )
+    steps.append(
+        "If a string is on, draw on the string and the rod together; let go of one end to free the string."
+    )
+    steps.append(_water_words(way.water))
+    steps.append(
+        f"Before any pull over {force(way.ask_from)}: stop and tell the owner what may break "
+        "or stay in the pipe. Go on only with their clear yes."
+    )
+    steps.append(
+        f"Never pull more than {force(way.limit)}. "
+        "Never a winch, a truck or a lever: what breaks stays in there."
+    )
+    steps.append("If it stays: leave it, tape the rod, go in from the next opening beyond, then locate it.")
+    return tuple(steps)
+
+
+def _water_words(water: bool | None) -> str:
+    if water:
+        return "A little water run behind it floats and wets it. The line drains; stop at once if it rises."
+    if water is False:
+        return "No water: it must not be run in this line now."
+    return "No water until you have seen that the line drains and know that no cleaner was poured in."

@@ -1,0 +1,69 @@
+"""The beginning of a push: which opening, which kit, whether its direction is known."""
+
+from __future__ import annotations
+
+from advisor.push.kinds import Value
+from advisor.result.build import plan_of
+from advisor.result.study import Study
+from advisor.terminal.choose import Choice, choose
+from advisor.terminal.page import Page
+from advisor.terminal.push.asks import BACK, Asks
+
+_OPENINGS = "123456789"
+
+
+def begin(study: Study, page: Page, asks: Asks) -> tuple[float, dict[str, Value]] | None:
+    """The counter at the start and what the start entry says; None where it is left."""
+    plan = plan_of(study)
+    page.strong(plan.first_step)
+    for word in ("danger", "warning"):
+        grave = [note.text for note in plan.cautions if note.word == word]
+        if grave:
+            page.boxed(word, grave)
+    for ask in plan.ask:
+        page.line(f"Not known: {', '.join(ask.about)}. Until it is: {ask.caution.text}")
+    if not plan.camera_now:
+        page.strong("Push only once that is done.")
+    opening = asks.one_of("Where does the rod go in?", _openings(study))
+    if opening is None:
+        return None
+    loadout = _loadout(study, opening, asks)
+    if loadout is None:
+        return None
+    route = next((r for r in plan.routes if r.opening == opening and r.loadout.name == loadout), None)
+    if route and route.before:
+        page.strong("Before the head goes in")
+        page.steps(list(route.before))
+    known = choose(
+        page,
+        "Do you know which way this opening leads?",
+        (Choice("y", "yes, I see it"), Choice("n", "no")),
+        (BACK,),
+    )
+    if known == BACK.key:
+        return None
+    counter = asks.counter("What does the counter show with the lens at the opening? Empty: 0", 0.0)
+    return counter or 0.0, {
+        "opening": opening,
+        "direction": "known" if known == "y" else "unknown",
+        "loadout": loadout,
+        "target": study.target.words,
+    }
+
+
+def _openings(study: Study) -> list[str]:
+    """Openings, those of the order of attempts first."""
+    first = [each.route.opening.name for each in study.settled.attempts]
+    ranked = [each.outcome.route.opening.name for each in study.ranked]
+    drawn = [piece.name for piece in study.network.openings()]
+    return list(dict.fromkeys((*first, *ranked, *drawn)))
+
+
+def _loadout(study: Study, opening: str, asks: Asks) -> str | None:
+    """The kit that goes in, the planned one first."""
+    ranked = (*study.settled.attempts, *(each.outcome for each in study.ranked))
+    planned = [each.loadout.name for each in ranked if each.route.opening.name == opening]
+    names = list(dict.fromkeys((*planned, *(each.name for each in study.kit.loadouts))))
+    if len(names) == 1:
+        return names[0]
+    return asks.one_of("What goes in? The first is planned.", names)

@@ -1,0 +1,202 @@
+"""What is shown beside the opening: where the head is, what comes next, what to do when it is held."""
+
+from __future__ import annotations
+
+from math import isnan
+
+from advisor.push.ahead import if_not_seen, next_hard, next_landmarks, on_run
+from advisor.push.fix import Named, Place, named
+from advisor.push.landmarks import Landmark
+from advisor.push.now import Now
+from advisor.push.sighting import Seen
+from advisor.push.stuck import NextTry, Stuck
+from advisor.quantity import Dimension, show
+from advisor.result.spots import passage_note
+from advisor.result.study import Study
+from advisor.tables.where import number
+from advisor.terminal.page import Page
+from advisor.terminal.push.words import Words
+
+_SURE_NAME = 0.6
+_LOOSE = 0.05  # m
+
+
+def show_now(now: Now, page: Page) -> None:
+    """Where the head is and what comes next, shortly."""
+    words = Words(now)
+    page.heading(f"Counter {words.length(now.counter)}")
+    if now.belief.slack > _LOOSE:
+        page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
+    _where(now, page, words)
+    _named(now, page, words)
+    if _sure(now):
+        _next(now, page, words)
+    _hard(now, page, words)
+    _check(now, page, words)
+
+
+def _where(now: Now, page: Page, words: Words) -> None:
+    fix = now.fix
+    best, second = fix.best, fix.second
+    if now.off_map:
+        page.strong(f"It may be a pipe that is not on your map: {words.say(fix.off_map)}.")
+    if second is None or _sure(now):
+        page.strong(f"Where: {words.place(best)}. {_cap(words.say(best.chance))}.")
+    else:
+        page.strong("Where: not sure. Either")
+        places = [
+            f"{words.place(place)}, looking {'downstream' if place.with_flow else 'upstream'}: "
+            f"{words.say(place.chance)}. {_apart(now, place, words)}"
+            for place in (best, second)
+        ]
+        page.steps(places)
+    page.line(words.way(fix))
+
+
+def _apart(now: Now, place: Place, words: Words) -> str:
+    """What would come next there: the sighting that tells the two best apart."""
+    tracker = now.push.tracker
+    ahead = next_landmarks(tracker, on_run(tracker, now.belief, place.line, place.with_flow))
+    if not ahead:
+        return "Then nothing more comes to its end."
+    return f"Then next: {words.landmark(ahead[0].landmark)}, {words.reading(ahead[0])}."
+
+
+def _sure(now: Now) -> bool:
+    """True where one line is told alone."""
+    return now.fix.best.chance >= number(now.push.tracker.chart.where.sure.name_two_below)
+
+
+def _named(now: Now, page: Page, words: Words) -> None:
+    found = _what(now)
+    if found and found[0].chance >= _SURE_NAME:
+        page.line(f"That is {words.landmark(found[0].landmark)}. {_cap(words.say(found[0].chance))}.")
+    elif found is not None:
+        page.line("No landmark of the map is sure to be that.")
+
+
+def _what(now: Now) -> tuple[Named, ...] | None:
+    """What the landmark is that was told last; None where none was."""
+    last = now.sightings[-1] if now.sightings else None
+    return named(now.push.tracker, now.belief, last.kind) if isinstance(last, Seen) else None
+
+
+def _seen(now: Now) -> Landmark | None:
+    """The landmark that is before the lens now: it is not told as the next one."""
+    found = _what(now)
+    return found[0].landmark if found and found[0].chance >= _SURE_NAME else None
+
+
+def _next(now: Now, page: Page, words: Words) -> None:
+    ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != _seen(now)]
+    if not ahead:
+        page.line("Next: nothing that the map shows.")
+        return
+    page.line(f"Next: {words.ahead(ahead[0])}.")
+    then = if_not_seen(now.push.tracker, now.belief, ahead[0])
+    passed = words.length(ahead[0].high)
+    here, best = now.fix.best, then.best
+    if then.off_map > best.chance:
+        means = "this may be a pipe that is not on your map"
+    elif (best.line, best.with_flow) == (here.line, here.with_flow):
+        means = "it was missed, most likely"
+    else:
+        means = f"this is rather {words.place(best)}"
+    page.line(f"Past {passed} without it: {means}.", indent=4)
+
+
+def _hard(now: Now, page: Page, words: Words) -> None:
+    hard = next_hard(now.push.tracker, now.belief, now.push.course, now.passed)
+    if hard is None:
+        return
+    if now.counter < hard.slow_from:
+        page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
+        return
+    note = passage_note(hard.met.hard, hard.met.outcome, now.push.study.reader)
+    plain = float(hard.met.hard.spot.plain.passes.mean())
+    texts = [f"Slow. {words.hard(hard)}.", f"First a gentle push: {words.say(plain)}."]
+    tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
+    if tries:
+        texts.append(f"If it holds: {tries[0].name}. " + " ".join(tries[0].steps))
+    texts += [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
+    page.boxed("hard place", texts)
+
+
+def _check(now: Now, page: Page, words: Words) -> None:
+    check, where = now.check, now.push.tracker.chart.where
+    if check is None:
+        if not _sure(now) and now.water_allowed is False:
+            page.line("No water test: no water may be run in this line now.")
+        return
+    wait = number(where.water.dye_wait if check.dye else where.water.wait)
+    run = f"un the {check.fixture}{' with dye' if check.dye else ''}"
+    first = "R" if now.water_allowed else "Only if the line is seen to drain and no cleaner was poured in: r"
+    until = show(wait, Dimension.TIME, words.units)
+    page.line(f"{first}{run}: it tells most. Count the seconds, up to {until}.")
+
+
+def show_stuck(found: Stuck, now: Now, page: Page) -> None:
+    """The likely cause, what first, the next try, when to stop."""
+    words = Words(now)
+    page.heading("Held" + (f" at the {found.spot}" if found.spot else " where nothing was foreseen"))
+    likely = number(now.push.study.tables.stuck.tell.likely)
+    sure = found.told.chance >= likely
+    if not sure:
+        page.line("It is not clear what holds it. It may be that")
+    for cause in found.causes[: 1 if sure else 3]:
+        said = (
+            f"{_cap(cause.words)}: {words.say(cause.chance)}."
+            if sure
+            else f"- {cause.words} ({cause.chance:.2f})."
+        )
+        page.strong(said)
+        page.line(cause.why, indent=4)
+    if found.first:
+        page.strong("First")
+        page.steps(list(found.first))
+    if found.stop:
+        page.boxed("stop", [found.stop])
+        return
+    for place, each in enumerate(found.tries[:2]):
+        _try(each, "Next" if place == 0 else "Then", page, words)
+    for technique, why in found.not_now[:3]:
+        page.line(f"Not {technique}: {why}")
+
+
+def _try(each: NextTry, when: str, page: Page, words: Words) -> None:
+    left = {1: "one try left", 2: "two tries left"}.get(each.left, f"{each.left} tries left")
+    chance = "" if isnan(each.chance) else f"{words.say(each.chance)} a try, "
+    page.strong(f"{when}: {each.technique}. {_cap(chance + left)}.")
+    if each.because:
+        page.line(each.because, indent=4)
+    if each.steps and when == "Next":
+        page.steps(list(each.steps), indent=4)
+
+
+def show_way_out(found: Stuck, page: Page) -> None:
+    """How to get the head out again."""
+    page.heading("Getting out")
+    page.steps(list(found.out.steps))
+
+
+def show_plan_anew(why: tuple[str, ...], study: Study, page: Page, words: Words) -> None:
+    """What came otherwise, and the order of attempts from here."""
+    page.heading("Not as planned" if why else "As planned so far")
+    for line in why:
+        page.line(line)
+    attempts = study.settled.attempts
+    if not attempts:
+        page.strong("The plan from here: leave it. No opening is worth the minutes now.")
+        return
+    page.strong("The plan from here:")
+    chances = study.settled.order.step_chances
+    page.steps(
+        [
+            f"{each.route.opening.name}, {each.loadout.name}: {words.say(chance)}"
+            for each, chance in zip(attempts, chances, strict=True)
+        ]
+    )
+
+
+def _cap(words: str) -> str:
+    return words[:1].upper() + words[1:]

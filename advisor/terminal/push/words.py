@@ -1,0 +1,114 @@
+"""Places, landmarks and hours in the words of the trade."""
+
+from __future__ import annotations
+
+from advisor.push.ahead import Ahead, Hard
+from advisor.push.fix import Fix, Place
+from advisor.push.landmarks import Clocks, Landmark
+from advisor.push.now import Now
+from advisor.push.sighting import BORE, MATERIAL
+from advisor.quantity import Dimension, Units, show
+from advisor.result.build import chance_words
+from advisor.site.network import Network
+
+_NEAR = 0.3  # m: closer than this a place is at a thing, not past it
+_SOLID = ("junction", "opening", "stopper", "mark", "end", "cap", "reducer")
+
+
+class Words:
+    """Words for one push: its units, its names."""
+
+    def __init__(self, now: Now) -> None:
+        study = now.push.study
+        self.units: Units = study.units
+        self.network: Network = study.network
+        self.say = chance_words(study).say
+        self.call = study.reader.call
+
+    def length(self, metres: float) -> str:
+        """A length as a counter shows it: feet and tenths, or metres."""
+        if self.units is Units.INCH:
+            feet = metres / 0.3048
+            return f"{feet:.1f}".removesuffix(".0") + " ft"
+        return f"{metres:.1f}".removesuffix(".0") + " m"
+
+    def size(self, metres: float) -> str:
+        """A size of pipe."""
+        return show(metres, Dimension.LENGTH, self.units)
+
+    def place(self, place: Place) -> str:
+        """Line, and how far past what is known on it."""
+        low, high = sorted((place.low, place.high))
+        spread = f" ({self.length(low)} to {self.length(high)})" if high - low > 0.35 else ""
+        line = place.line
+        if line not in self.network.lines:
+            return f"{line}, {self.length(place.at)} in{spread}"
+        return f"{line}, {self.length(place.at)} from its top{spread}{self._past(place)}"
+
+    def _past(self, place: Place) -> str:
+        """The nearest named thing behind the head."""
+        tops = self.network.positions(place.line)
+        named = [
+            (at, self.network.pieces[key])
+            for key, at in tops.items()
+            if self.network.pieces[key].kind in _SOLID
+        ]
+        behind = [
+            (abs(place.at - at), piece)
+            for at, piece in named
+            if (at <= place.at + _NEAR if place.with_flow else at >= place.at - _NEAR)
+        ]
+        if not behind:
+            return ""
+        away, piece = min(behind, key=lambda each: each[0])
+        name = f"where {piece.name} joins" if piece.kind == "junction" else piece.name
+        at = name if piece.kind == "junction" else f"at {name}"
+        return f", {at}" if away < _NEAR else f", {self.length(away)} past {name}"
+
+    def way(self, fix: Fix) -> str:
+        """Which way is downstream."""
+        ahead = fix.downstream
+        if self.say(ahead).startswith("even"):
+            return "Which way is downstream is not known yet."
+        if ahead >= 0.5:
+            return f"Downstream is ahead of the lens: {self.say(ahead)}."
+        return f"Downstream is behind the lens: {self.say(1 - ahead)}."
+
+    def landmark(self, mark: Landmark) -> str:
+        """What is to be seen there."""
+        name = mark.piece.name
+        if mark.kind == "tie-in":
+            where = f" {hours(mark.clocks)}" if mark.clocks else ""
+            what = name if mark.piece.kind == "junction" else f"the {name}, from below"
+            return f"a tie-in{where}: {what}"
+        if mark.kind == "two mouths":
+            return f"two mouths a foot apart: {name}"
+        if mark.kind == "bend":
+            return (
+                f"the turn where {name} joins"
+                if mark.piece.kind == "junction"
+                else f"a bend ({self.call(name)})"
+            )
+        if mark.kind == BORE and mark.size is not None:
+            return f"the pipe changes to {self.size(mark.size)}"
+        if mark.kind == MATERIAL:
+            return f"the pipe changes to {self.call(mark.to)}"
+        return name
+
+    def reading(self, ahead: Ahead | Hard) -> str:
+        """The readings at which it comes."""
+        return f"counter {self.length(ahead.low)} to {self.length(ahead.high)}"
+
+    def ahead(self, ahead: Ahead) -> str:
+        """The next landmark with its readings."""
+        return f"{self.landmark(ahead.landmark)}, {self.reading(ahead)}: {self.say(ahead.chance)}"
+
+    def hard(self, hard: Hard) -> str:
+        """The next hard passage with its readings."""
+        return f"{hard.met.name}, {self.reading(hard)}"
+
+
+def hours(clocks: Clocks) -> str:
+    """Where on the clock, 12 at the top: the likely hours."""
+    likely = [round(hour) for hour, share in clocks if share >= max(s for _, s in clocks)]
+    return "at " + " or ".join(str(hour) for hour in likely) + " o'clock"

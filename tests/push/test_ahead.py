@@ -1,0 +1,70 @@
+"""What comes next: landmarks with their readings, hard passages a metre before, what not seeing one means."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.push.ahead import if_not_seen, next_hard, next_landmarks, on_run
+from advisor.push.checks import checks
+from advisor.push.fix import fix_of
+from advisor.push.sighting import Read, Seen, Water
+from tests.push.sites import UNKNOWN, WALK, tracker_on
+from tests.push.test_stuck import TEE, course, met
+
+DOWN = [Water(1.6, "laundry tub", 20.0, side="behind"), Seen(3.4, "tie-in", 9.0)]
+
+
+def test_the_next_landmark_with_its_readings():
+    tracker = tracker_on(WALK, "floor plug", intent=UNKNOWN)
+    first = next_landmarks(tracker, tracker.replay(DOWN))[0]
+    # By hand: the bath line joins 4 m past the kitchen line, which was seen at 3.4 m on the counter.
+    assert first.landmark.piece.name == "bath line"
+    assert first.likely == pytest.approx(7.4, abs=0.15)
+    assert first.low < 7.4 < first.high
+    assert first.high - first.low < 2.0
+
+
+def test_not_seeing_it_tells_against_the_line():
+    tracker = tracker_on(WALK, "floor plug", intent=UNKNOWN)
+    belief = tracker.replay(DOWN)
+    ahead = next_landmarks(tracker, belief)[0]
+    here, then = fix_of(tracker, belief), if_not_seen(tracker, belief, ahead)
+    assert then.best.chance <= here.best.chance
+    assert then.off_map > here.off_map
+
+
+def test_the_two_ways_of_an_opening_are_told_apart():
+    tracker = tracker_on(WALK, "floor plug", intent=UNKNOWN)
+    belief = tracker.replay([Read(2.0)])
+    up = next_landmarks(tracker, on_run(tracker, belief, "house drain", False))[0]
+    down = next_landmarks(tracker, on_run(tracker, belief, "house drain", True))[0]
+    assert up.landmark.piece.name == "laundry line"
+    assert down.landmark.piece.name == "kitchen line"
+    # Against the flow left is right: the laundry line joins at the left of one who looks downstream.
+    assert up.landmark.clocks == ((3.0, 1.0),)
+    assert down.landmark.clocks == ((9.0, 1.0),)
+
+
+def test_a_hard_place_is_told_a_metre_before():
+    of = course()
+    tracker = tracker_on(TEE.replace("HOLDING", "holding: no"), "wall plug", intent=of.intent(True))
+    hard = next_hard(tracker, tracker.start(), of, frozenset())
+    assert hard is not None
+    assert hard.met.name == met(of).name
+    assert hard.slow_from == pytest.approx(hard.low - 1.0)
+    assert hard.low < hard.likely < hard.high
+    past = next_hard(tracker, tracker.start(), of, frozenset({hard.met.name}))
+    assert past is None or past.met.name != hard.met.name
+
+
+def test_the_check_that_tells_most_is_the_fixture_that_parts_the_ways():
+    """The laundry lies up the other way. A fixture that runs past both or neither could tell nothing."""
+    tracker = tracker_on(WALK, "floor plug", intent=UNKNOWN)
+    belief = tracker.replay([Read(1.6)])
+    found = checks(tracker, belief)
+    assert found[0].fixture == "laundry tub"
+    assert found[0].bits > 0.5
+    sure = checks(tracker, tracker.replay(DOWN))
+    assert sure[0].bits < found[0].bits
+    assert all(0 <= check.bits <= 3 for check in found)
+    assert checks(tracker, belief, frozenset({"laundry tub"}))[0].fixture != "laundry tub"

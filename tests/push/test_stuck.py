@@ -1,0 +1,213 @@
+"""What holds the head, what next, when to stop, and how to get out; and worlds weighed by tries."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+import pytest
+
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import kit_of_text
+from advisor.plan import Case, plan
+from advisor.push.course import Course
+from advisor.push.evidence import Tried, effective, planned_anew, resampled, weights_of
+from advisor.push.stuck import causes_of, stuck
+from advisor.push.way_out import way_out
+from advisor.quantity import Units
+from advisor.site.sheet import site_of_text
+from tests.cases.jobs import kit_text, rules, tables
+
+# A branch that comes into the main through a sanitary tee on its side: the head runs at the far wall.
+TEE = """
+site: invented
+region: north america
+built: 1956
+map: measured
+lines:
+  - line: house drain
+    kind: drain
+    size: 4 in
+    material: cast iron
+    condition: light scale
+    pieces:
+      - capped: yes
+      - pipe: 3 m
+      - joined by: branch
+        fitting: sanitary tee
+        side: left
+        lies: on its side
+      - pipe: 9 m
+      - end: public sewer
+  - line: branch
+    size: 3 in
+    material: cast iron
+    condition: light scale
+    pieces:
+      - opening: wall plug
+        kind: end cleanout
+      - pipe: 2 m
+task:
+  look at: house drain, from branch to public sewer
+  complaint: {HOLDING}
+"""
+
+
+@cache
+def case(holding: str = "holding: no, chemicals: no") -> Case:
+    made = kit_of(kit_of_text(kit_text(), "kit"), tables())
+    sheet = site_of_text(TEE.replace("HOLDING", holding), "site", tables())
+    return Case(sheet, made, Units.METRIC, 1000)
+
+
+@cache
+def course(holding: str = "holding: no, chemicals: no") -> Course:
+    study = plan(case(holding), tables(), rules())
+    opening = next(piece for piece in study.network.openings() if piece.name == "wall plug")
+    return Course(study, opening, study.kit.loadouts[0])
+
+
+def met(of: Course):
+    return next(each for each in of.spots if each.hard.passage.piece.kind == "junction")
+
+
+ONES = np.ones(1000)
+
+
+@pytest.mark.parametrize(
+    ("signs", "cause"),
+    [
+        # Common practice, no source: what each of these signs is taken for beside the opening.
+        ({"wall ahead", "springs back"}, "far wall"),
+        ({"picture still", "water from the wrong side", "soft"}, "folded back"),
+        ({"water over the lens"}, "standing water"),
+        ({"blocked", "gritty"}, "build-up"),
+        ({"rim ahead", "dead"}, "rim"),
+        ({"picture still", "soft", "open pipe ahead", "gritty"}, "push fades"),
+    ],
+)
+def test_signs_tell_the_cause_where_nothing_was_foreseen(signs, cause):
+    assert causes_of(course(), None, frozenset(signs), ONES)[0].name == cause
+
+
+def test_the_plan_weighs_in():
+    """A soft spring pushed into a tee on its side folds or goes the wrong way; there is no stopper."""
+    here = {c.name: c.chance for c in causes_of(course(), met(course()), frozenset(), ONES)}
+    nowhere = {c.name: c.chance for c in causes_of(course(), None, frozenset(), ONES)}
+    for name in ("folded back", "wrong way"):
+        assert here[name] > nowhere[name]
+    assert here["stopper"] < nowhere["stopper"]
+
+
+@pytest.mark.parametrize("signs", [set(), {"wall ahead"}, {"soft", "picture still"}])
+def test_causes_add_up(signs):
+    for spot in (None, met(course())):
+        assert sum(c.chance for c in causes_of(course(), spot, frozenset(signs), ONES)) == pytest.approx(1)
+
+
+def test_every_cause_has_its_mechanics_and_its_row_of_the_matrix():
+    for row in tables().stuck.causes.values():
+        assert row.why
+        assert row.trouble in rules().matrix.troubles
+
+
+def test_tries_run_out_and_then_it_is_told_to_stop():
+    spot = met(course())
+    done: list[Tried] = []
+    for _ in range(40):
+        found = stuck(course(), spot, frozenset({"wall ahead"}), done, 2.0)
+        if found.stop:
+            break
+        assert all(each.left > 0 for each in found.tries)
+        done.append(Tried(spot.name, found.tries[0].technique, passed=False))
+    assert found.stop
+    assert "Stop" in found.stop
+    limits = tables().limits
+    for technique in {tried.technique for tried in done}:
+        assert sum(t.technique == technique for t in done) <= round(limits[f"tries, {technique}"].likely)
+
+
+def test_a_try_that_failed_makes_the_next_one_less_likely():
+    spot = met(course())
+    before = {e.technique: e.chance for e in stuck(course(), spot, frozenset(), [], 2.0).tries}
+    failed = [Tried(spot.name, "steady push", passed=False)] * 3
+    after = {e.technique: e.chance for e in stuck(course(), spot, frozenset(), failed, 2.0).tries}
+    shared = set(before) & set(after)
+    assert shared
+    assert all(after[name] <= before[name] + 1e-9 for name in shared)
+
+
+def test_no_blow_where_the_head_has_folded():
+    found = stuck(
+        course(), met(course()), frozenset({"picture still", "water from the wrong side", "soft"}), [], 2.0
+    )
+    assert found.told.name == "folded back"
+    assert "quick push" not in {each.technique for each in found.tries}
+    assert found.first[0] == "Stop pushing."
+    assert any("doubled" in step for step in found.out.steps)
+
+
+@pytest.mark.parametrize(
+    ("holding", "water"),
+    [
+        ("holding: no, chemicals: no", True),
+        ("holding: yes, chemicals: no", False),
+        ("holding: no, chemicals: yes", False),
+        ("holding: no, chemicals: unknown", None),
+        ("holding: unknown", None),
+    ],
+)
+def test_water_only_where_the_line_is_known_to_drain(holding, water):
+    out = way_out(course(holding), met(course(holding)), 2.0, folded=False)
+    assert out.water is water
+    words = next(step for step in out.steps if "ater" in step)
+    assert words.startswith("No water") == (water is not True)
+
+
+def test_pulls_are_numbers_with_a_limit_consent_and_no_winch():
+    out = way_out(course(), met(course()), 2.0, folded=False)
+    assert 0 < out.pull <= out.pull_high
+    assert out.ask_from == pytest.approx(out.limit / 2)
+    text = " ".join(out.steps)
+    assert "yes" in text
+    assert "Never a winch" in text
+    further = way_out(course(), None, 8.0, folded=False)
+    assert further.pull >= out.pull  # the further in, the harder back
+
+
+def test_worlds_are_weighed_by_failures_and_passes():
+    """(1 - q) for each failure and q for each pass, worked out here from the planner's own q."""
+    spot = met(course())
+    q = spot.hard.tries["steady push"].chance.astype(float)
+    tries = [Tried(spot.name, "steady push", passed=False)] * 2
+    assert weights_of(course(), tries) == pytest.approx((1 - q) ** 2)
+    tries.append(Tried(spot.name, "steady push", passed=True))
+    assert weights_of(course(), tries) == pytest.approx((1 - q) ** 2 * q)
+
+
+def test_resampling_keeps_each_world_as_often_as_it_weighs():
+    weights = np.array([1.0, 0.0, 3.0, 4.0])
+    # By hand: shares 1/8, 0, 3/8, 4/8 of four: steps at 1/8, 3/8, 5/8, 7/8.
+    assert resampled(weights) == (0, 2, 3, 3)
+    assert effective(weights) == pytest.approx(64 / 26)
+
+
+def test_the_plan_is_made_anew_from_what_failed():
+    spot = met(course())
+    before = max(o.chance for o in planned_anew(case(), course(), [], None).outcomes)
+    failed = [Tried(spot.name, "steady push", passed=False)] * 3
+    made = planned_anew(case(), course(), failed, None)
+    assert max(o.chance for o in made.outcomes) < before
+    again = planned_anew(case(), course(), failed, None)
+    assert [o.chance for o in made.outcomes] == [o.chance for o in again.outcomes]
+    passed = planned_anew(case(), course(), [Tried(spot.name, "turn the rod", passed=True)], None)
+    assert max(o.chance for o in passed.outcomes) > before
+
+
+def test_an_opening_that_leads_the_other_way_loses_its_routes():
+    made = planned_anew(case(), course(), [], None)
+    assert {o.route.opening.name for o in made.outcomes} == {"wall plug"}
+    kept = planned_anew(case(), course(), [], "up")
+    assert kept.outcomes  # nothing of the plan went in by that port
+    gone = planned_anew(case(), course(), [], "down")
+    assert not gone.settled.attempts

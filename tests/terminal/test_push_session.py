@@ -1,0 +1,220 @@
+"""A push through the terminal's own questions, key by key, with what is in the log after each."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from datetime import UTC, datetime, timedelta
+from itertools import count
+
+import pytest
+from prompt_toolkit.application import create_app_session
+from prompt_toolkit.input import create_pipe_input
+from prompt_toolkit.output import DummyOutput
+
+from advisor import demo
+from advisor.errors import BadInput
+from advisor.job.folder import Job
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import read_kit
+from advisor.plan import Case
+from advisor.push.log import Log
+from advisor.quantity import Units
+from advisor.site.sheet import read_site
+from advisor.terminal.page import Page
+from advisor.terminal.push.session import Session
+from advisor.terminal.ready import Ready
+from tests.cases.jobs import rules, tables
+from tests.push.sites import WALK
+
+NOON = datetime(2026, 11, 2, 12, tzinfo=UTC)
+BEGIN = "11y\r"  # the planned opening, the planned kit, direction known, counter at nothing
+ESC = "\x1b"
+
+
+@contextmanager
+def typed(text: str):
+    with create_pipe_input() as keys, create_app_session(input=keys, output=DummyOutput()):
+        keys.send_text(text)
+        yield
+
+
+@pytest.fixture
+def job(tmp_path) -> Job:
+    (tmp_path / "site.yaml").write_text(demo.MAIN.read_text())
+    (tmp_path / "kit.yaml").write_text(demo.KIT.read_text())
+    return Job(tmp_path)
+
+
+@pytest.fixture
+def push(job, capsys):
+    seconds, widths = count(), []
+
+    def run(keys: str) -> str:
+        """Type the keys in one sitting; what the screen said."""
+        log = Log.open(job.log)
+        sheet = read_site(job.site, tables())
+        case = Case(sheet, kit_of(read_kit(job.kit), tables()), Units.INCH, 200)
+        ready = Ready(case, None, tables(), rules())
+        try:
+            with typed(keys):
+                Session(job, ready, log, Page(), lambda: NOON + timedelta(seconds=next(seconds))).run()
+        finally:
+            log.close()
+        screen = capsys.readouterr().out
+        widths.append(max(map(len, screen.splitlines()), default=0))
+        return " ".join(screen.split())
+
+    run.widths = widths
+    return run
+
+
+def told(job: Job) -> list[tuple[str, float | None]]:
+    log = Log.read(job.log)
+    try:
+        return [(entry.kind, entry.counter) for entry in log.standing()]
+    finally:
+        log.close()
+
+
+FOOT = 0.3048
+
+
+def test_a_push_from_start_to_end(job, push):
+    said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "w1y9\rf" + "r40\rn" + "ey")
+    kinds = [kind for kind, _ in told(job)]
+    assert kinds == ["start", "sighting", "sighting", "water", "sighting", "end"]
+    assert told(job)[1][1] == pytest.approx(4.2 * FOOT)
+    for words in ("toilet branch", "laundry line", "Downstream is ahead of the lens", "The push is ended"):
+        assert words in said
+
+
+def test_undo_takes_the_last_back_and_it_can_be_told_again(job, push):
+    push(BEGIN + "r4.2\rtr3" + "r9\re" + "u" + "q")
+    assert [kind for kind, _ in told(job)] == ["start", "sighting"]
+    said = push("uq")
+    assert "GOING ON FROM STACK FOOT PLUG" in said
+    assert [kind for kind, _ in told(job)] == ["start"]
+    said = push("uy")
+    assert told(job) == []
+    assert "Nothing is open" in said
+
+
+def test_it_goes_on_where_it_was_left_and_shows_the_last_three(job, push):
+    push(BEGIN + "r4.2\rtr3" + "r9\rn" + "r12\rn" + "r14\rnq")
+    said = push("q")
+    assert "Taken" not in said
+    for words in ("sighting at 9 ft", "sighting at 12 ft", "sighting at 14 ft", "COUNTER 14 FT"):
+        assert words in said
+    assert "sighting at 4.2 ft" not in said
+
+
+def test_stuck_then_passed(job, push):
+    said = push(BEGIN + "s\r10" + "10" + "thfn" + "h" + "tpfn" + "q")
+    kinds = [kind for kind, _ in told(job)]
+    assert kinds == ["start", "stopped", "offered", "try", "try"]
+    log = Log.read(job.log)
+    first, second = [entry for entry in log.standing() if entry.kind == "try"]
+    log.close()
+    assert (first.data["outcome"], second.data["outcome"]) == ("stopped", "passed")
+    assert first.data["technique"] == second.data["technique"] == "turn the rod"
+    assert first.data["force"] == "firm"
+    assert 0 < first.data["book"] <= 1
+    assert first.data["way"]
+    for words in (
+        "HELD AT",
+        "two tries left",
+        "one try left",
+        "GETTING OUT",
+        "Never a winch",
+        "Never pull more",
+    ):
+        assert words in said
+
+
+def test_a_late_entry_stands_where_it_belongs(job, push):
+    push(BEGIN + "r4.2\rtr3" + "r17\rn" + "l2" + "9\re" + "q")
+    readings = [round(counter / FOOT, 1) for _, counter in told(job)[1:]]
+    assert readings == [4.2, 9.0, 17.0]
+
+
+def test_drawn_back_and_counter_set_anew(job, push):
+    said = push(BEGIN + "r10\rn" + "p4\r" + "x\r" + "q")
+    assert [kind for kind, _ in told(job)] == ["start", "sighting", "pulled back", "counter reset"]
+    assert said.rstrip().count("COUNTER 0 FT") == 2
+
+
+def test_units_may_be_typed_and_nonsense_is_asked_again(job, push):
+    said = push(BEGIN + "r2 m\rn" + "r" + "twelve\r\x15" + "8\rn" + "q")
+    assert told(job)[1][1] == pytest.approx(2.0)
+    assert told(job)[2][1] == pytest.approx(8 * FOOT)
+    assert "expected a length" in said
+
+
+def test_back_out_of_everything_tells_nothing(job, push):
+    push(BEGIN + "r" + ESC + "r5\rb" + "wb" + "w1b" + "p" + ESC + "fb" + "f" + "f" + ESC + "eb" + "q")
+    assert [kind for kind, _ in told(job)] == ["start"]
+
+
+def test_a_find_and_a_mark_carry_line_and_distance(job, push):
+    push(BEGIN + "r17\rtl2" + "ffroots\rt" + "fmflag 1\r3\r" + "fnoak near by\r" + "q")
+    log = Log.read(job.log)
+    find, mark, note = log.standing()[-3:]
+    log.close()
+    assert (find.kind, mark.kind, note.kind) == ("find", "mark", "note")
+    assert find.data["line"] == mark.data["line"] == "house drain"
+    assert find.data["distance"] == pytest.approx(17 * FOOT, abs=0.5)
+    assert mark.data["depth"] == pytest.approx(3 * FOOT)
+
+
+def test_no_water_test_is_proposed_on_a_holding_line(job, push):
+    job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
+    said = push(BEGIN.replace("y", "n") + "r3\rnq")
+    assert "Run the" not in said
+    assert "run the laundry tub" not in said
+
+
+def test_a_damaged_sheet_is_told_and_nothing_is_lost(job, push):
+    push(BEGIN + "r4.2\rtr3q")
+    job.site.write_text(job.site.read_text().replace("stack foot plug", "other plug"))
+    with pytest.raises(BadInput, match="no opening of the sheet now"):
+        push("q")
+    assert len(told(job)) == 2
+
+
+def test_a_narrow_screen_holds_every_line(push, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "40")
+    said = push(BEGIN + "r4.2\rtr3" + "s\r10" + "10" + "m" + "q")
+    assert push.widths[0] <= 40
+    assert "toilet branch" in said
+
+
+def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job, push):
+    job.site.write_text(WALK)
+    said = push("11n\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
+    assert "Where: not sure. Either" in said
+    assert "run the laundry tub: it tells most" in said
+    assert "NOT AS PLANNED floor plug leads the other way than planned." in said
+    assert "The plan from here:" in said
+    assert "Downstream is behind the lens: likely" in said
+
+
+def test_a_pipe_that_is_not_on_the_map_is_told_with_a_water_test(job, push):
+    job.site.write_text(WALK)
+    dry = "w1n" + "w1n" + "w1n"
+    said = push("11y\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
+    assert "It may be a pipe that is not on your map" in said
+    assert "NOT AS PLANNED" in said
+    assert "A second main" in said or "a second main" in said
+
+
+def test_a_terminal_that_goes_away_loses_nothing(job, push):
+    with pytest.raises(EOFError):
+        push(BEGIN + "r4.2\rtr3" + "\x04")
+    assert [kind for kind, _ in told(job)] == ["start", "sighting"]
+
+
+def test_hostile_words_are_shown_escaped(job, push):
+    said = push(BEGIN + "fn[bold]\u202egone\r" + "q")
+    again = push("q")
+    assert "[bold]\\u202egone" in again
+    assert "\u202e" not in said + again
