@@ -55,45 +55,49 @@ def post_buckling(parameter: Values) -> tuple[Values, Values, Values]:
     return ratio * ratio, 2 * second / first - 1, 4 * np.sqrt(parameter) * first
 
 
-def droop_ratio(load: Values) -> Values:
+def droop_ratio(load: Values, curl: Values = 0.0) -> Values:
     """Give the droop of the free end of a rod clamped level, as a share of its length.
 
-    Shape: theta'' = -W (1-s) cos(theta), theta(0) = 0, theta'(1) = 0; droop = integral of
-        sin(theta). W/8 for small W.
+    Shape: theta'' = -W (1-s) cos(theta), theta(0) = 0, theta'(1) = c; droop = integral of
+        sin(theta). W/8 + c/2 for small W and c.
     Args:
-        load: W = w l^3/EI, no unit, 0 to 100.
+        load: W = w l^3/EI, no unit, 0 to 100; to 40 with a curl.
+        curl: c = l over the radius of the rod's own curl, no unit, -2 to 2, above 0 where it
+            points down.
     Returns:
-        Droop over length, no unit.
-    Holds when: the rod is straight when free. Average two measures, the rod rolled half round:
-        a reel's curl of 5 m radius shifts one by twice the droop.
+        Droop over length, no unit; below 0 where the curl holds the end above the clamp.
+    Holds when: the curl is the same all along and lies upright.
     Errors: 1e-6 of the length up to W = 20; near the full length the inverse is ill-posed.
     Source: heavy elastica; compared with a boundary-value solver
         (tests/outside/test_heavy_elastica.py).
     """
-    (load,) = aligned(load)
-    work: Array = load.astype(np.float64)
-    # Shoot from the free end, where the curvature is 0, for the end angle that leaves the clamp
+    load, curl = aligned(load, curl)
+    kind = load.dtype
+    work, bow = np.broadcast_arrays(load.astype(np.float64), curl.astype(np.float64))
+    # Shoot from the free end, where only the curl bends it, for the end angle that leaves the clamp
     # level. The angle at the clamp rises with the end angle; bisect whenever Newton leaves.
-    low, high = np.zeros_like(work), np.full_like(work, np.pi / 2)
-    end = np.minimum(work / 6, 1.0)  # steers: the light rod's end angle
+    low, high = np.full_like(work, -np.pi), np.full_like(work, np.pi)
+    end = np.minimum(work / 6, 1.0) + bow  # steers: the light rod's end angle
+    end = np.clip(end, -1.5, 1.5)  # steers: a start between the bounds
     droop = np.zeros_like(work)
     for _ in range(NEWTON_STEPS):
-        clamp, slope, droop = _shoot(work, end)
+        clamp, slope, droop = _shoot(work, bow, end)
         low, high = np.where(clamp < 0, end, low), np.where(clamp < 0, high, end)
         newton = end - clamp / slope
         inside = (newton > low) & (newton < high)
-        end = np.where(clamp == 0, end, np.where(inside, newton, (low + high) / 2))
-        if np.all(np.abs(clamp) < 1e-12):
+        level = np.abs(clamp) < 1e-12  # a rod that is there stays, while others are still on their way
+        end = np.where(level, end, np.where(inside, newton, (low + high) / 2))
+        if np.all(level):
             break
-    return droop.astype(load.dtype)[()]
+    return droop.astype(kind)[()]
 
 
-def _shoot(load: Array, end: Array) -> tuple[Array, Array, Array]:
+def _shoot(load: Array, curl: Array, end: Array) -> tuple[Array, Array, Array]:
     """Angle at the clamp, its derivative by the end angle, and the droop, from the free end."""
     step = 1 / DROOP_STEPS
     zero = np.zeros_like(load)
     # angle, its slope, both differentiated by the end angle, droop so far
-    state = np.array([end, zero, np.ones_like(end), zero, zero])
+    state = np.array([end, -curl, np.ones_like(end), zero, zero])
 
     def rates(at: float, y: Array) -> Array:
         pull = load * at
