@@ -23,6 +23,7 @@ COMMANDS = (
     "learn",
     "report",
     "practice",
+    "kit",
 )  # in the order in which help tells them
 
 

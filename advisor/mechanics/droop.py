@@ -43,26 +43,30 @@ def stiffness_from_droop(
     # Steers: a light rod droops W/8, and a full droop takes endless weight.
     load = np.clip(8 * middle / np.clip(1 - middle, 0.1, 1), 0.05, LARGEST_LOAD)
     curl = np.clip(gap, -1.5, 1.5)
+    good = np.zeros(load.shape, bool)
     for _ in range(_STEPS):
-        missing = wanted - _both(load, curl)
-        if np.all(np.abs(missing) < _NEAR):
+        here, by_load, by_curl = _droops_and_slopes(load, curl)
+        missing = wanted - here
+        good = np.asarray((np.abs(missing) < _NEAR).all(axis=0))
+        if np.all(good):
             break
-        load, curl = _stepped(load, curl, missing)
-    good = (np.abs(wanted - _both(load, curl)) < _NEAR).all(axis=0)
+        load, curl = _stepped(load, curl, missing, by_load, by_curl)
     good &= (load < LARGEST_LOAD) & (np.abs(curl) < LARGEST_CURL)
     stiffness = np.where(good, load_per_length * span**3 / load, np.nan)
     return stiffness[()], np.where(good, curl / span, np.nan)[()]
 
 
-def _both(load: Array, curl: Array) -> Array:
-    """Droops with the curl down and up, over the length."""
-    return np.asarray(droop_ratio(np.array([load, load]), np.array([curl, -curl])))
+def _droops_and_slopes(load: Array, curl: Array) -> tuple[Array, Array, Array]:
+    """Droops with the curl down and up, over the length, and how they move with log load and with curl."""
+    loads = np.array([load, load * (1 + _NUDGE), load])
+    curls = np.array([curl, curl, curl + _NUDGE])
+    droops = np.asarray(droop_ratio(np.array([loads, loads]), np.array([curls, -curls])))
+    here = droops[:, 0]
+    return here, (droops[:, 1] - here) / _NUDGE, (droops[:, 2] - here) / _NUDGE
 
 
-def _stepped(load: Array, curl: Array, missing: Array) -> tuple[Array, Array]:
+def _stepped(load: Array, curl: Array, missing: Array, by_load: Array, by_curl: Array) -> tuple[Array, Array]:
     """One Newton step in the logarithm of the load and in the curl, never a long one."""
-    by_load = (_both(load * (1 + _NUDGE), curl) - _both(load, curl)) / _NUDGE
-    by_curl = (_both(load, curl + _NUDGE) - _both(load, curl)) / _NUDGE
     det = by_load[0] * by_curl[1] - by_load[1] * by_curl[0]
     det = np.where(np.abs(det) < 1e-12, 1e-12, det)  # steers: keeps a flat spot from dividing by nothing
     more = (missing[0] * by_curl[1] - missing[1] * by_curl[0]) / det

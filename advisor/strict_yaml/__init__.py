@@ -2,7 +2,7 @@
 
 from advisor.strict_yaml.model import Sheet, plain, read_sheet, sheet_despite, sheet_of_text
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
-from advisor.strict_yaml.write import written
+from advisor.strict_yaml.write import scalar, written
 
 __all__ = [
     "Branch",
@@ -13,6 +13,7 @@ __all__ = [
     "plain",
     "read_sheet",
     "read_text",
+    "scalar",
     "sheet_despite",
     "sheet_of_text",
     "tree_of_text",

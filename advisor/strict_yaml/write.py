@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from typing import Any, ClassVar
 
 import yaml
@@ -19,6 +20,12 @@ class _Dumper(yaml.SafeDumper):
     def ignore_aliases(self, data: Any) -> bool:
         """Written out twice, since the reader refuses aliases."""
         return True
+
+
+def scalar(text: str) -> str:
+    """One value as it stands on a sheet, between quotes where it must be."""
+    listed = yaml.dump([text], Dumper=_Dumper, default_flow_style=True, allow_unicode=True, width=sys.maxsize)
+    return str(listed).strip()[1:-1]
 
 
 def written(tree: Any) -> str:

@@ -1,0 +1,84 @@
+"""One value of a kit sheet changed in its text: every other line, and every remark, stays as it was."""
+
+from __future__ import annotations
+
+import re
+
+from advisor.errors import BadInput, Fault
+from advisor.kit.sheet import KitSheet, kit_of_text
+from advisor.strict_yaml import Branch, Leaf, Node, Sheet, Twigs, scalar
+from advisor.strict_yaml.model import nearest
+
+_PARTS = {"heads": "head", "springs": "spring", "rods": "rod", "guides": "guide"}
+_ENTRIES = {
+    "heads": ("like", "diameter", "length", "nose"),
+    "springs": ("like", "diameter", "length", "stiffness", "minimum radius", "feel", "pull limit"),
+    "rods": ("like", "diameter", "core", "stiffness", "weight", "minimum radius", "length"),
+    "guides": ("like", "diameter", "length"),
+}
+
+
+def part_names(sheet: Sheet[KitSheet]) -> tuple[str, ...]:
+    """Every part as an edit names it: `small head`, or `rods/small reel` where two kinds share a name."""
+    found = _found(sheet.tree)
+    names = [name for _, name, _ in found]
+    return tuple(name if names.count(name) == 1 else f"{kind}/{name}" for kind, name, _ in found)
+
+
+def edited(sheet: Sheet[KitSheet], text: str, about: str, value: str) -> str:
+    """The text with the entry `PART/ENTRY` set to a value; raises BadInput, also where the value is wrong."""
+    name, slash, entry = (each.strip() for each in about.rpartition("/"))
+    known = part_names(sheet)
+    if not slash or not name:
+        raise BadInput(
+            [Fault(sheet.file, 0, f"got {about!r}; expected PART/ENTRY, such as {known[0]}/length")]
+        )
+    matching = [(k, p) for k, n, p in _found(sheet.tree) if name in (n, f"{k}/{n}") and entry in _ENTRIES[k]]
+    if not matching:
+        if name not in known and all(name != n for _, n, _ in _found(sheet.tree)):
+            raise BadInput([Fault(sheet.file, 0, f"no part is called {name!r}{nearest(name, list(known))}")])
+        kinds = [k for k, n, _ in _found(sheet.tree) if name in (n, f"{k}/{n}")]
+        entries = sorted({e for k in kinds for e in _ENTRIES[k]})
+        raise BadInput([Fault(sheet.file, 0, f"{name} has no entry {entry!r}{nearest(entry, entries)}")])
+    if len(matching) > 1:
+        both = " or ".join(f"`{k}/{name}/{entry}`" for k, _ in matching)
+        raise BadInput([Fault(sheet.file, 0, f"two parts are called {name!r}; expected {both}")])
+    new = _set(text.split("\n"), matching[0][1], entry, value, sheet.file)
+    kit_of_text(new, sheet.file)  # a wrong value is refused before anything is written
+    return new
+
+
+def _found(tree: Node) -> list[tuple[str, str, Branch]]:
+    found = []
+    assert isinstance(tree, Branch)
+    for kind, key in _PARTS.items():
+        rows = tree.entries.get(kind)
+        for row in rows.items if isinstance(rows, Twigs) else ():
+            if isinstance(row, Branch) and isinstance(row.entries.get(key), Leaf):
+                found.append((kind, _text(row.entries[key]), row))
+    return found
+
+
+def _text(node: Node) -> str:
+    return node.text if isinstance(node, Leaf) else ""
+
+
+def _set(lines: list[str], part: Branch, entry: str, value: str, file: str) -> str:
+    first = part.line - 1
+    flow = re.fullmatch(r"(\s*-\s*)\{.*\}(\s*(?:#.*)?)", lines[first])
+    if flow and set(part.key_lines.values()) == {part.line}:
+        entries = {key: _text(node) for key, node in part.entries.items()} | {entry: value}
+        inside = ", ".join(f"{key}: {scalar(text)}" for key, text in entries.items())
+        lines[first] = f"{flow[1]}{{{inside}}}{flow[2]}"
+    elif entry in part.entries:
+        at = part.key_lines[entry] - 1
+        block = re.fullmatch(rf"(\s*(?:-\s+)?){re.escape(entry)}:\s*\S.*?(\s+#.*)?", lines[at])
+        if not block:
+            raise BadInput([Fault(file, at + 1, "it is laid out in a way of its own; change it by hand")])
+        lines[at] = f"{block[1]}{entry}: {scalar(value)}{block[2] or ''}"
+    else:
+        block = re.match(r"\s*-\s+(?=\w)", lines[first])
+        if not block:
+            raise BadInput([Fault(file, first + 1, "it is laid out in a way of its own; change it by hand")])
+        lines.insert(first + 1, f"{' ' * block.end()}{entry}: {scalar(value)}")
+    return "\n".join(lines)

@@ -1,0 +1,140 @@
+"""What is measured on a rod: stiffness by the droop test, smallest bend from its core or its marking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import exp
+
+import numpy as np
+
+from advisor.evidence import Evidence, Grade
+from advisor.kit.model import Quantity, Rod
+from advisor.mechanics.droop import LARGEST_CURL, LARGEST_LOAD, stiffness_from_droop
+from advisor.mechanics.elastica import droop_ratio
+from advisor.quantity import Estimate, Known
+from advisor.tables.load import Tables
+
+GRAVITY = 9.80665  # m/s^2, standard
+_MEASURED = Evidence(Grade.COMPUTED, "derived", "droop test")
+BEST = (1 / 3, 2 / 3)  # of the length: a droop between these leaves the smallest error
+
+
+class CannotTell(ValueError):
+    """No rod droops so, or the readings leave it open: the message says what to do."""
+
+
+@dataclass(frozen=True)
+class Droop:
+    """The readings, in m: how much hangs free, and the fall of its end before and after half a roll."""
+
+    length: float
+    droop: float
+    rolled: float
+    weight: Quantity  # N/m
+    weighed: bool = False  # whether somebody weighed it
+
+
+@dataclass(frozen=True)
+class Hung:
+    """What they tell: stiffness in N m2, radius of the rod's own curl in m (inf: straight)."""
+
+    stiffness: Estimate
+    curl_radius: float
+    parts: tuple[tuple[str, float], ...]  # what the error comes from, each alone, as a share
+    longer: float | None  # a length in m that would leave less error
+
+
+def measured(read: Droop, tables: Tables) -> Hung:
+    """Stiffness with its error from two droops; raises CannotTell.
+
+    Each reading is moved by what it may be off (rules/tables/limits.yaml), one at a time and both ways. The
+    parts are summed: all may be off at once, and the range is taken for a triangle, thin towards its ends.
+    """
+    off = {name: tables.limits[name].likely for name in ("droop_reading", "overhang_reading", "clamp_tilt")}
+    weight = read.weight
+    level = float(np.sqrt(max(read.length**2 - ((read.droop + read.rolled) / 2) ** 2, 0.0)))
+    moves = {
+        "the first droop": (0.0, off["droop_reading"], 0.0),
+        "the second droop": (0.0, 0.0, off["droop_reading"]),
+        "the length": (off["overhang_reading"], 0.0, 0.0),
+        "a table or clamp that is not level": (0.0, off["clamp_tilt"] * level, off["clamp_tilt"] * level),
+    }
+    rows = [(0.0, 0.0, 0.0)]
+    rows += [(sign * a, sign * b, sign * c) for a, b, c in moves.values() for sign in (-1, 1)]
+    moved = np.array([read.length, read.droop, read.rolled]) + np.array(rows)
+    lengths, droops, rolled = moved.T
+    found, curl = stiffness_from_droop(lengths, droops, rolled, weight.likely)
+    stiffness, curls = np.asarray(found), np.asarray(curl)
+    if np.isnan(stiffness[0]):
+        raise CannotTell(_why(read))
+    if np.isnan(stiffness).any():
+        raise CannotTell(f"the readings are too near what no rod does; {_why(read)}")
+    parts = [
+        (name, float(np.ptp(np.log(stiffness[1 + 2 * i : 3 + 2 * i])) / 2)) for i, name in enumerate(moves)
+    ]
+    if isinstance(weight, Estimate):
+        parts.append(("the weight", float(np.log(weight.high / weight.low) / 2)))
+    error = sum(share for _, share in parts)
+    middle = float(stiffness[0])
+    if isinstance(weight, Estimate):
+        middle *= float(np.sqrt(weight.high * weight.low)) / weight.likely
+    estimate = Estimate(middle * exp(-error), middle, middle * exp(error), _MEASURED)
+    radius = float(1 / abs(curls[0])) if curls[0] else np.inf
+    shares = tuple(sorted(parts, key=lambda part: -part[1]))
+    return Hung(estimate, radius, shares, _better_length(read, middle, radius))
+
+
+def _why(read: Droop) -> str:
+    mean = (read.droop + read.rolled) / 2 / read.length
+    if max(read.droop, read.rolled) >= read.length:
+        return "the end cannot fall further than the length that hangs; expected a smaller droop"
+    if mean <= 0:
+        return "the rod hardly droops by its weight; hang out more of it, curl down first and curl up second"
+    if mean > float(droop_ratio(LARGEST_LOAD)) - 0.05:
+        return "it hangs almost straight down; hang out less of it"
+    return (
+        f"its own curl is too strong for so long an end (over {LARGEST_CURL:.1f} rad along it); hang out "
+        "less, and turn it so that the curl points straight down, then straight up"
+    )
+
+
+def _better_length(read: Droop, stiffness: float, radius: float) -> float | None:
+    """A length whose droop lies in the best range, where this one's does not."""
+    mean = (read.droop + read.rolled) / 2 / read.length
+    if BEST[0] <= mean <= BEST[1]:
+        return None
+    load = 5.0  # the end falls by half the length
+    length = float((load * stiffness / read.weight.likely) ** (1 / 3))
+    return min(length, LARGEST_CURL * 0.9 * radius)
+
+
+def rod_weight(rod: Rod) -> Quantity:
+    """Weight per length in N/m: as measured, else of its whole section by the class it is like."""
+    if rod.weight is not None:
+        return rod.weight
+    low, likely, high = (
+        float(_end(rod.density, i) * _end(rod.fill, i) * GRAVITY * np.pi / 4 * _end(rod.diameter, i) ** 2)
+        for i in range(3)
+    )
+    return Estimate(low, likely, high, rod.fill.evidence)
+
+
+def core_of(stiffness: Quantity, rod: Rod) -> Estimate:
+    """Diameter in m of the core that is so stiff: (64 EI/(pi E))^(1/4), E by the class the rod is like."""
+    low, likely, high = (
+        float((64 * _end(stiffness, i) / (np.pi * _end(rod.modulus, 2 - i))) ** 0.25) for i in range(3)
+    )
+    return Estimate(low, likely, high, _MEASURED)
+
+
+def radius_of(core: Quantity, rod: Rod) -> Estimate:
+    """Smallest radius in m that a core may be bent to: half its diameter over the strain it bears."""
+    low, likely, high = (_end(core, i) / (2 * _end(rod.strain_limit, 2 - i)) for i in range(3))
+    return Estimate(low, likely, high, Evidence(Grade.COMPUTED, "derived", "from the core"))
+
+
+def _end(value: Quantity, which: int) -> float:
+    """The low, likely or high end: 0, 1 or 2."""
+    if isinstance(value, Known):
+        return value.value
+    return (value.low, value.likely, value.high)[which]

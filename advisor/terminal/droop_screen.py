@@ -1,0 +1,172 @@
+"""`advisor kit droop`: asks for the readings or takes them from the options, and says what they tell."""
+
+from __future__ import annotations
+
+import re
+from math import isinf
+
+from advisor.errors import BadInput, Fault, QuantityError
+from advisor.kit.measure import BEST, CannotTell, Droop, Hung, core_of, measured, radius_of, rod_weight
+from advisor.kit.model import Kit, Quantity, Rod
+from advisor.quantity import Dimension, Estimate, Units, parse, parse_stated, show
+from advisor.strict_yaml.model import nearest
+from advisor.tables.load import Tables
+from advisor.terminal.choose import Choice, choose, type_in
+from advisor.terminal.page import Page
+
+STEPS = (
+    "Lay the rod along a level table with its end over the edge. Hold it flat at the edge.",
+    f"Hang out so much that the end falls by about half of it ({BEST[0]:.0%} to {BEST[1]:.0%}).",
+    "Roll it until it droops most: its curl points down. Let it come to rest.",
+    "Measure from the table's top straight down to the rod's end.",
+    "Roll it half round and measure again.",
+)
+
+
+def rod_of(kit: Kit, name: str | None, page: Page | None) -> Rod:
+    """The rod that is meant: by its name, the only one, or asked for; raises BadInput."""
+    rods = {each.rod.name: each.rod for each in kit.loadouts}
+    if name is not None:
+        if name not in rods:
+            raise BadInput([Fault("--rod", 0, f"no rod is called {name!r}{nearest(name, list(rods))}")])
+        return rods[name]
+    if len(rods) == 1:
+        return next(iter(rods.values()))
+    if page is None:
+        raise BadInput([Fault("--rod", 0, f"which rod? expected one of: {', '.join(rods)}")])
+    names = list(rods)[:9]
+    key = choose(page, "Which rod?", [Choice(str(i), each) for i, each in enumerate(names, start=1)])
+    return rods[names[int(key) - 1]]
+
+
+def read_droop(length: str, droop: str, rolled: str, weight: str | None, rod: Rod, tables: Tables) -> Droop:
+    """The readings as text to SI; raises BadInput with what is wrong."""
+    faults: list[Fault] = []
+
+    def told(option: str, text: str, signed: bool = False) -> float:
+        try:
+            return _fall(text) if signed else parse(text, Dimension.LENGTH)
+        except QuantityError as fault:
+            faults.append(Fault(option, 0, str(fault)))
+            return 0.0
+
+    values = (told("--length", length), told("--droop", droop, True), told("--droop-rolled", rolled, True))
+    weighed: Quantity = rod_weight(rod)
+    if weight is not None:
+        try:
+            weighed = _weight(weight, tables)
+        except QuantityError as fault:
+            faults.append(Fault("--weight", 0, str(fault)))
+    if faults:
+        raise BadInput(faults)
+    if not 0.2 <= values[0] <= 10:
+        raise BadInput([Fault("--length", 0, f"got {length!r}; expected what hangs free, 0.2 m to 10 m")])
+    return Droop(*values, weighed, weight is not None)
+
+
+def ask_droop(rod: Rod, tables: Tables, page: Page) -> Droop | None:
+    """The readings asked for one at a time; nothing where one is not given."""
+    page.heading(f"The droop test: {rod.name}")
+    page.steps(list(STEPS))
+
+    def length(text: str) -> str | None:
+        return _fault(lambda: parse(text, Dimension.LENGTH))
+
+    def fall(text: str) -> str | None:
+        return _fault(lambda: _fall(text))
+
+    def weight(text: str) -> str | None:
+        return _fault(lambda: _weight(text, tables))
+
+    hung = type_in(page, "How much hangs over the edge?", length)
+    first = hung and type_in(page, "How far below the table's top is the end?", fall)
+    second = first and type_in(page, "And rolled half round? (`5 cm up` where it stands above)", fall)
+    if not hung or not first or not second:
+        return None
+    weighed = type_in(page, "Weight of the rod? `45 g/m`, or `300 g per 5 m`. Enter: don't know.", weight)
+    return read_droop(hung, first, second, weighed, rod, tables)
+
+
+def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) -> tuple[str, Hung]:
+    """Print what the readings tell; gives the stiffness as a kit sheet has it. Raises BadInput."""
+    try:
+        hung = measured(read, tables)
+    except CannotTell as fault:
+        raise BadInput([Fault("droop test", 0, str(fault))]) from None
+    stiff, length = Dimension.STIFFNESS, Dimension.LENGTH
+    error = hung.stiffness.high / hung.stiffness.likely - 1
+    page.heading(f"What the droop of {rod.name} tells")
+    low, likely, high = (show(v, stiff, units) for v in _ends(hung.stiffness))
+    page.strong(f"Stiffness {likely}, between {low} and {high}: within {error:.0%}.")
+    curl = (
+        "straight"
+        if isinf(hung.curl_radius) or hung.curl_radius > 50
+        else show(hung.curl_radius, length, units)
+    )
+    page.line("Its own curl: none to speak of." if curl == "straight" else f"Its own curl: radius {curl}.")
+    page.line(
+        "Where the error comes from: " + ", ".join(f"{what} {share:.0%}" for what, share in hung.parts) + "."
+    )
+    if hung.parts[0][0] == "the weight" and hung.parts[0][1] > 0.05:
+        page.line("Weigh the rod, or a cut piece of it, and the error falls: --weight '300 g per 5 m'.")
+    if hung.longer is not None:
+        page.line(
+            f"Hang out about {show(hung.longer, length, units)} and measure again: there the error is least."
+        )
+    core = core_of(hung.stiffness, rod)
+    radius = radius_of(core, rod)
+    small, large = (show(v, length, units) for v in (core.low, core.high))
+    tight, wide = (show(v, length, units) for v in (radius.low, radius.high))
+    page.line(f"So stiff is a core of {small} to {large}; it bears a bend of {tight} to {wide} radius. "
+              "What is marked on the jacket stands above that.")  # fmt: skip
+    text = f"{hung.stiffness.low:.3g} to {hung.stiffness.high:.3g} N m2"
+    page.line(f"On the kit sheet, at rod {rod.name}: stiffness: {text}")
+    return text, hung
+
+
+def _ends(value: Estimate) -> tuple[float, float, float]:
+    return value.low, value.likely, value.high
+
+
+def _fall(text: str) -> float:
+    """Metres below the table's top; `up` before or behind means above it."""
+    found = re.fullmatch(r"(?:(up)\s+)?(.+?)(?:\s+(up))?", text.strip(), re.IGNORECASE)
+    assert found is not None or not text.strip()
+    if found is None:
+        raise QuantityError("it is empty; expected a length such as 20 cm, or `5 cm up`")
+    size = parse(found[2], Dimension.LENGTH)
+    return -size if found[1] or found[3] else size
+
+
+def _weight(text: str, tables: Tables) -> Estimate:
+    """Weight per length with what weighing may be off: `45 g/m`, or `300 g per 5 m`."""
+    piece = re.fullmatch(r"(.+?)\s+(?:per|for|a)\s+(.+)", text.strip())
+    off = tables.limits["weight_reading"].likely
+    if piece and not re.fullmatch(r"(m|ft|foot|metre|meter)", piece[2]):
+        one = (
+            parse(piece[1], Dimension.MASS) * 9.80665 / _more_than_nothing(parse(piece[2], Dimension.LENGTH))
+        )
+        low = likely = high = one
+    else:
+        stated = parse_stated(text, Dimension.WEIGHT)
+        low, likely, high = stated.low, stated.likely, stated.high
+        if stated.rough:
+            off = tables.limits["rough_share"].likely
+    _more_than_nothing(low)
+    evidence = tables.limits["weight_reading"].evidence
+    return Estimate(low * (1 - off), likely, high * (1 + off), evidence)
+
+
+def _more_than_nothing(value: float) -> float:
+    if value <= 0:
+        raise QuantityError("it must be more than nothing")
+    return value
+
+
+def _fault(read: object) -> str | None:
+    assert callable(read)
+    try:
+        read()
+    except QuantityError as fault:
+        return str(fault)
+    return None

@@ -1,0 +1,160 @@
+"""`advisor kit`: shows the kit in use, asks for it, changes one value, measures a rod."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from advisor.errors import BadInput, Fault
+from advisor.job.output import write_out
+from advisor.job.own import own_folder, own_kit
+from advisor.kit.edit import edited, part_names
+from advisor.kit.loadouts import default_kit, kit_of
+from advisor.kit.model import Kit
+from advisor.kit.sheet import KitSheet, kit_of_text
+from advisor.quantity import Estimate, Units
+from advisor.strict_yaml import Sheet, read_text
+from advisor.tables.load import load_tables
+from advisor.terminal.choose import Choice, choose, need_terminal
+from advisor.terminal.droop_screen import ask_droop, read_droop, rod_of, tell_droop
+from advisor.terminal.kit_questions import ask_kit
+from advisor.terminal.kit_screen import show_kit
+from advisor.terminal.page import Page
+
+
+@dataclass(frozen=True)
+class InUse:
+    """The kit that plans would use, and the sheet it stands on, if any."""
+
+    kit: Kit
+    path: Path | None
+    text: str
+    sheet: Sheet[KitSheet] | None
+    where: str
+
+    @property
+    def units(self) -> Units:
+        """Those in which the sheet is written."""
+        return Units.METRIC if " mm" in self.text or " cm" in self.text else Units.INCH
+
+
+def in_use(given: Path | None, rules: Path) -> InUse:
+    """The kit given, else the truck's, else reels of usual make; raises BadInput."""
+    tables = load_tables(rules)
+    path = given or own_kit()
+    if path is None:
+        where = (
+            "No kit sheet of your own: two reels of usual make. Tell what is on the truck: advisor kit new."
+        )
+        return InUse(default_kit(tables), None, "", None, where)
+    text = read_text(path)
+    sheet = kit_of_text(text, str(path))
+    where = f"From {path}" + ("" if given else ", the truck's kit: every plan takes it unless told another.")
+    return InUse(kit_of(sheet, tables), path, text, sheet, where)
+
+
+def show(given: Path | None, units: str | None, rules: Path, page: Page) -> None:
+    """Print the kit in use."""
+    used = in_use(given, rules)
+    show_kit(used.kit, used.where, Units(units) if units else used.units, page)
+
+
+def new(force: bool, rules: Path, page: Page) -> None:
+    """Ask for the truck's kit and write it; raises BadInput, also where there is one already."""
+    path = own_folder() / "kit.yaml"
+    if path.exists() and not force:
+        message = "there is a kit already; change it with advisor kit edit, or ask anew with --force"
+        raise BadInput([Fault(str(path), 0, message)])
+    need_terminal(f"without one, write the kit sheet by hand: {path}")
+    while True:
+        text = ask_kit(page)
+        kit_of(kit_of_text(text, str(path)), load_tables(rules))
+        page.heading("The kit sheet")
+        page.line(text)
+        choices = (
+            Choice("w", "write it"),
+            Choice("a", "ask again from the start"),
+            Choice("l", "leave it unwritten"),
+        )
+        key = choose(page, f"Write it to {path}?", choices)
+        if key == "l":
+            page.line("Nothing was written.")
+            return
+        if key == "w":
+            path.parent.mkdir(parents=True, exist_ok=True)
+            write_out(path, text.encode(), force)
+            page.line(f"Written: {path}. Plans take it from now on.")
+            return
+
+
+def edit(given: Path | None, about: Sequence[str], rules: Path, page: Page) -> None:
+    """Set one value in the kit sheet; without one, say which file and which parts there are."""
+    used = in_use(given, rules)
+    if used.path is None or used.sheet is None:
+        raise BadInput([Fault("kit", 0, "there is no kit sheet to change; tell it first: advisor kit new")])
+    if not about:
+        page.line(f"The kit stands in {used.path}: change it there, or one value by PART/ENTRY=VALUE.")
+        page.line(f"Parts: {', '.join(part_names(used.sheet))}.")
+        return
+    path, equals, value = " ".join(about).partition("=")
+    if not equals or not value.strip():
+        such = f"{part_names(used.sheet)[0]}/length=2 in"
+        message = f"got {' '.join(about)!r}; expected PART/ENTRY=VALUE, such as {such}"
+        raise BadInput([Fault("edit", 0, message)])
+    _set(used, {path.strip(): value.strip()}, rules, page)
+
+
+def droop(
+    given: Path | None,
+    rod: str | None,
+    readings: tuple[str | None, str | None, str | None],
+    weight: str | None,
+    save: bool,
+    units: str | None,
+    rules: Path,
+    page: Page,
+) -> None:
+    """The droop test, from options or asked for; raises BadInput."""
+    used, tables = in_use(given, rules), load_tables(rules)
+    shown = Units(units) if units else used.units
+    length, first, second = readings
+    asked = not any(readings)
+    if not asked and (length is None or first is None or second is None):
+        message = (
+            "a reading is missing; expected --length, --droop and --droop-rolled, or none of them to be asked"
+        )
+        raise BadInput([Fault("droop test", 0, message)])
+    if asked:
+        need_terminal("give --length, --droop and --droop-rolled instead")
+    chosen = rod_of(used.kit, rod, page if asked else None)
+    if length is None or first is None or second is None:
+        read = ask_droop(chosen, tables, page)
+        if read is None:
+            page.line("A reading is missing, so nothing can be said.")
+            return
+    else:
+        read = read_droop(length, first, second, weight, chosen, tables)
+    stiffness, _ = tell_droop(read, chosen, tables, shown, page)
+    if used.path is None:
+        page.line("To keep it, tell what is on the truck first: advisor kit new.")
+        return
+    keep = (Choice("y", f"yes, into {used.path}"), Choice("n", "no"))
+    if save or (asked and choose(page, "Keep this stiffness?", keep) == "y"):
+        changes = {"stiffness": stiffness}
+        if read.weighed and isinstance(read.weight, Estimate):
+            changes["weight"] = f"{read.weight.low:.3g} to {read.weight.high:.3g} N/m"
+        _set(used, {f"rods/{chosen.name}/{entry}": text for entry, text in changes.items()}, rules, page)
+
+
+def _set(used: InUse, changes: dict[str, str], rules: Path, page: Page) -> None:
+    """Write the kit sheet with some values set; nothing is written where the whole would be at fault."""
+    assert used.path is not None
+    text, tables = used.text, load_tables(rules)
+    for about, value in changes.items():
+        text = edited(kit_of_text(text, str(used.path)), text, about, value)
+    kit_of(kit_of_text(text, str(used.path)), tables)
+    write_out(used.path, text.encode(), force=True)
+    for about, value in changes.items():
+        page.line(f"{about}: {value}")
+    page.line(f"Written: {used.path}")

@@ -1,0 +1,239 @@
+"""`advisor kit` as the technician meets it: shown, asked for, changed, measured, and never overwritten."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.cli import main
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import kit_of_text
+from tests.cases.jobs import tables
+from tests.outside.test_droop_inverse import hung, overhang
+from tests.terminal.test_choose import typed
+
+KIT = """\
+kit: van  # mine
+heads:
+  - {head: small head, diameter: 25 mm, length: 42 mm}  # new lens
+springs:
+  - spring: soft
+    feel: soft   # by hand
+rods:
+  - rod: thin
+    diameter: 7 mm
+    # core: seen?
+  - rod: thick
+    diameter: 11 mm
+"""
+
+
+@pytest.fixture
+def home(tmp_path, monkeypatch):
+    monkeypatch.setenv("PUSH_ADVISOR_HOME", str(tmp_path / "own"))
+    return tmp_path / "own"
+
+
+@pytest.fixture
+def own(home):
+    home.mkdir()
+    path = home / "kit.yaml"
+    path.write_text(KIT)
+    return path
+
+
+def run(*words: str) -> int:
+    with pytest.raises(SystemExit) as done:
+        main(["kit", *words])
+    return int(done.value.code or 0)
+
+
+def test_without_a_sheet_the_built_in_kit_is_shown_and_said_to_be_guessed(home, capsys):
+    assert run() == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "No kit sheet of your own" in said
+    assert "small reel" in said
+    assert "wide ranges" in said
+
+
+def test_the_trucks_kit_is_shown_with_its_place_and_what_is_assumed(own, capsys):
+    assert run("--units", "metric") == 0
+    said = " ".join(capsys.readouterr().out.replace("│", " ").split())
+    assert "own/kit.yaml" in said.replace(" ", "")
+    assert "25 mm" in said
+    assert "thin: usual" in said
+
+
+@pytest.mark.parametrize(
+    ("about", "was", "now"),
+    [
+        ("thin/diameter=8 mm", "diameter: 7 mm", "diameter: 8 mm"),
+        ("soft/feel=firm", "feel: soft   # by hand", "feel: firm   # by hand"),
+        ("small head/nose=flat", "length: 42 mm}  # new", "length: 42 mm, nose: flat}  # new"),
+        ("small head/diameter=1 in", "diameter: 25 mm,", "diameter: 1 in,"),
+        ("thin/core=about 4 mm", "- rod: thin\n", "- rod: thin\n    core: about 4 mm\n"),
+        ("rods/thick/length=60 m", "- rod: thick\n", "- rod: thick\n    length: 60 m\n"),
+    ],
+)
+def test_one_value_changes_and_every_other_line_stays(own, about, was, now):
+    assert KIT.count(was) == 1
+    assert run("edit", *about.split()) == 0
+    assert own.read_text() == KIT.replace(was, now)
+    kit_of(kit_of_text(own.read_text(), "kit"), tables())
+
+
+@pytest.mark.parametrize(
+    ("about", "says"),
+    [
+        ("thn/diameter=8 mm", "no part is called 'thn'; did you mean 'thin'?"),
+        ("thin/diametr=8 mm", "thin has no entry 'diametr'; did you mean 'diameter'?"),
+        ("thin/diameter=8", "a number has no unit"),
+        ("thin/core=9 mm", "thicker than the rod"),
+        ("thin/like=huge reel", "no class of reel is called 'huge reel'"),
+        ("thin", "expected PART/ENTRY=VALUE"),
+        ("diameter=8 mm", "expected PART/ENTRY"),
+    ],
+)
+def test_a_wrong_change_is_refused_and_nothing_written(own, capsys, about, says):
+    assert run("edit", *about.split()) == 2
+    assert says in " ".join(capsys.readouterr().err.split())
+    assert own.read_text() == KIT
+
+
+def test_edit_without_a_value_says_where_the_kit_stands(own, capsys):
+    assert run("edit") == 0
+    said = capsys.readouterr().out
+    assert "kit.yaml" in said.replace("\n", "").replace(" ", "")
+    assert "small head, soft, thin, thick" in said
+
+
+def test_edit_without_a_kit_says_how_to_get_one(home, capsys):
+    assert run("edit", "thin/core=4", "mm") == 2
+    assert "advisor kit new" in capsys.readouterr().err
+
+
+ALL_UNKNOWN = "\r" + "1\r" + "\r\r" + "d" + "d" + "\r\r\r\r" + "n" + "n" + "w"
+TOLD = (
+    "\x15my van\r" + "1\x15red reel\r" + "1 in\r" + "1-5/8 in\r" + "r" + "s"
+    + "100 ft\r" + "9/32 in\r" + "\r" + "5 in\r"
+    + "y" + "2\r" + "50 mm\r" + "\r" + "f" + "f" + "60 m\r" + "\r\r\r" + "n"
+    + "y" + "\x15ring\r" + "45\x1545 mm\r" + "15 mm\r" + "n" + "w"
+)  # fmt: skip
+
+
+@pytest.fixture
+def at_a_terminal(monkeypatch):
+    monkeypatch.setattr("advisor.terminal.kit_command.need_terminal", lambda instead: None)
+
+
+def test_a_first_kit_of_which_nothing_is_known(home, at_a_terminal, capsys):
+    with typed(ALL_UNKNOWN):
+        assert run("new") == 0
+    text = (home / "kit.yaml").read_text()
+    kit = kit_of(kit_of_text(text, "kit"), tables())
+    assert len(kit.loadouts) == 1
+    assert "# core: nobody said" in text
+    assert any("usual" in each for each in kit.assumed)
+
+
+def test_a_kit_as_told(home, at_a_terminal):
+    with typed(TOLD):
+        assert run("new") == 0
+    text = (home / "kit.yaml").read_text()
+    kit = kit_of(kit_of_text(text, "kit"), tables())
+    assert kit.name == "my van"
+    names = {each.name for each in kit.loadouts}
+    assert "red reel head on red reel + ring" in names
+    assert len(names) == 4
+    small = next(each for each in kit.loadouts if each.rod.name == "red reel")
+    assert small.head.diameter.likely == pytest.approx(0.0254)
+    assert small.rod.minimum_radius.likely == pytest.approx(0.127)
+    assert small.spring.firm is False
+
+
+def test_a_kit_that_is_there_is_not_asked_for_again(own, at_a_terminal, capsys):
+    assert run("new") == 2
+    assert "there is a kit already" in capsys.readouterr().err
+    assert own.read_text() == KIT
+
+
+def test_leaving_or_breaking_off_writes_nothing(home, at_a_terminal):
+    with typed(ALL_UNKNOWN[:-1] + "l"):
+        assert run("new") == 0
+    with typed(ALL_UNKNOWN[:8] + "\x03"):
+        assert run("new") == 130
+    assert not (home / "kit.yaml").exists()
+
+
+def test_without_a_terminal_it_says_where_to_write(home, capsys):
+    assert run("new") == 2
+    assert "needs a terminal" in capsys.readouterr().err
+
+
+def readings(ei=0.4, w=0.7, radius=4.0):
+    length = overhang(ei, w, 5.0)
+    down, up = (hung(length, ei, w, sign / radius) for sign in (1, -1))
+    return [
+        "--length",
+        f"{length:.3f} m",
+        "--droop",
+        f"{down * 100:.1f} cm",
+        "--droop-rolled",
+        f"{up * 100:.1f} cm",
+    ]
+
+
+def test_the_droop_test_from_options_and_its_stiffness_kept(own, capsys):
+    grams = 0.7 / 9.80665 * 1000 * 5  # of 5 m
+    assert run("droop", "--rod", "thin", *readings(), "--weight", f"{grams:.0f} g per 5 m", "--save") == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Stiffness 0.4 N m²" in said or "Stiffness 0.39" in said or "Stiffness 0.40" in said
+    assert "radius 4" in said or "radius 3.9" in said
+    kit = kit_of(kit_of_text(own.read_text(), "kit"), tables())
+    rod = next(each.rod for each in kit.loadouts if each.rod.name == "thin")
+    assert rod.stiffness.low < 0.4 < rod.stiffness.high
+    assert rod.weight.low < 0.7 < rod.weight.high
+    assert "# core: seen?" in own.read_text()
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["--length", "1 m"], "a reading is missing"),
+        (["--length", "1", "--droop", "2 cm", "--droop-rolled", "x"], "a number has no unit"),
+        (["--length", "1 m", "--droop", "2 m", "--droop-rolled", "1 m"], "cannot fall further"),
+        (["--length", "99 m", "--droop", "2 m", "--droop-rolled", "1 m"], "0.2 m to 10 m"),
+        (
+            ["--length", "1 m", "--droop", "30 cm", "--droop-rolled", "20 cm", "--weight", "0 g/m"],
+            "more than nothing",
+        ),
+        (
+            ["--length", "1 m", "--droop", "30 cm", "--droop-rolled", "20 cm", "--weight", "9 g per 0 m"],
+            "more than",
+        ),
+    ],
+)
+def test_readings_that_are_none(own, capsys, words, says):
+    assert run("droop", "--rod", "thin", *words) == 2
+    assert says in " ".join(capsys.readouterr().err.split())
+    assert own.read_text() == KIT
+
+
+def test_which_rod_must_be_said_and_known(own, capsys):
+    assert run("droop", *readings()) == 2
+    assert "expected one of: thin, thick" in capsys.readouterr().err
+    assert run("droop", "--rod", "thn", *readings()) == 2
+    assert "did you mean 'thin'?" in capsys.readouterr().err
+
+
+def test_the_droop_test_asked_for(own, at_a_terminal, capsys):
+    length, down, up = readings()[1::2]
+    with typed(f"1{length}\r{down}\r{up}\r71 g/m\ry"):
+        assert run("droop") == 0
+    assert "stiffness: 0.3" in own.read_text()
+
+
+def test_no_reading_no_word(own, at_a_terminal, capsys):
+    with typed("11 m\r\r"):
+        assert run("droop") == 0
+    assert "nothing can be said" in capsys.readouterr().out
+    assert own.read_text() == KIT
