@@ -40,6 +40,12 @@ USES: dict[str, list[list[str]]] = {
     "practice": [[], ["--report"], ["--from", "nowhere"]],
     "push": [["nowhere"]],
     "log": [["nowhere"], ["nowhere", "--csv"]],
+    "kit": [
+        [],
+        ["new"],
+        ["edit"],
+        ["droop", "--rod", "small reel", "--length=1 m", "--droop=50 cm", "--droop-rolled=30 cm"],
+    ],
     "batch": [["nowhere", "-o", "plans.csv"]],
 }
 
