@@ -67,5 +67,5 @@ def _part(kind: str, name: str, entries: Entries) -> str:
         text += f"    {key}: {scalar(value)}\n"
     for key in _OPEN[kind]:
         if key not in entries:
-            text += f"    # {key}: nobody said; the usual one of its class is taken\n"
+            text += f"    # {key}: not told\n"
     return text

@@ -56,15 +56,20 @@ def choose(page: Page, question: str, choices: Sequence[Choice], more: Sequence[
 
 
 def type_in(
-    page: Page, question: str, check: Callable[[str], str | None], default: str = "", may_skip: bool = True
+    page: Page,
+    question: str,
+    check: Callable[[str], str | None],
+    default: str = "",
+    may_skip: bool = True,
+    escape: str = "back",
 ) -> str | None:
     """One line of text that `check` has nothing against (it gives a message, or None); None on Esc.
 
-    An empty line is None too where `may_skip`. Raises as `choose`.
+    An empty line is None too where `may_skip`. `escape` says what Esc means here. Raises as `choose`.
     """
     page.line()
     page.strong(question)
-    page.line("Type it and press Enter. Esc: back.")
+    page.line(f"Type it and press Enter. Esc: {escape}.")
     while True:
         asked = questionary.text("", default=default, qmark=">", style=PLAIN)
         asked.application.key_bindings = merge_key_bindings(

@@ -78,12 +78,15 @@ def ask_droop(rod: Rod, tables: Tables, page: Page) -> Droop | None:
     def weight(text: str) -> str | None:
         return _fault(lambda: _weight(text, tables))
 
-    hung = type_in(page, "How much hangs over the edge?", length)
-    first = hung and type_in(page, "How far below the table's top is the end?", fall)
-    second = first and type_in(page, "And rolled half round? (`5 cm up` where it stands above)", fall)
+    hung = type_in(page, "How much hangs over the edge?", length, escape="leave")
+    first = hung and type_in(page, "How far below the table's top is the end?", fall, escape="leave")
+    second = first and type_in(
+        page, "And rolled half round? (`5 cm up` where it stands above)", fall, escape="leave"
+    )
     if not hung or not first or not second:
         return None
-    weighed = type_in(page, "Weight of the rod? `45 g/m`, or `300 g per 5 m`. Enter: don't know.", weight)
+    asked = "Weight of the rod? Such as `45 g/m`, or `300 g per 5 m`."
+    weighed = type_in(page, asked, weight, escape="don't know")
     return read_droop(hung, first, second, weighed, rod, tables)
 
 
@@ -104,9 +107,8 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
         else show(hung.curl_radius, length, units)
     )
     page.line("Its own curl: none to speak of." if curl == "straight" else f"Its own curl: radius {curl}.")
-    page.line(
-        "Where the error comes from: " + ", ".join(f"{what} {share:.0%}" for what, share in hung.parts) + "."
-    )
+    parts = ", ".join(f"{what} {share:.0%}" for what, share in hung.parts if share >= 0.005)
+    page.line(f"Where the error comes from: {parts}.")
     if hung.parts[0][0] == "the weight" and hung.parts[0][1] > 0.05:
         page.line("Weigh the rod, or a cut piece of it, and the error falls: --weight '300 g per 5 m'.")
     if hung.longer is not None:

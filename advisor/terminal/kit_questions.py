@@ -20,8 +20,10 @@ _MOST_REELS, _MOST_GUIDES = 4, 2  # twelve loadouts at most stand on a kit sheet
 def ask_kit(page: Page) -> str:
     """YAML text of a kit sheet as answered. Raises KeyboardInterrupt and EOFError as `choose`."""
     page.heading("The truck's kit")
-    page.line("Asked once. Don't know? Press Enter: the usual make is taken, with a wide range.")
-    name = type_in(page, "What do you call this kit?", _named(set()), default="truck") or "truck"
+    page.line(
+        "Asked once. Don't know? Press Enter on an empty line: the usual make is taken, with a wide range."
+    )
+    name = type_in(page, "What do you call this kit?", _named(set()), "truck", escape="truck") or "truck"
     reels: list[Reel] = []
     while True:
         reels.append(_reel(page, {each.name for each in reels}, len(reels) + 1))
@@ -41,7 +43,7 @@ def _reel(page: Page, taken: set[str], number: int) -> Reel:
     )
     kind = SMALL if like == "1" else LARGE
     free = kind if kind not in taken else f"{kind} {number}"
-    name = type_in(page, "What do you call this reel?", _named(taken), default=free) or free
+    name = type_in(page, "What do you call this reel?", _named(taken), free, escape=free) or free
     head = _typed(page, HeadSheet, "head", {
         "diameter": f"{name}: how wide is the head at its widest?",
         "length": f"{name}: how long is the stiff head, nose to spring?",
@@ -70,7 +72,7 @@ def _guides(page: Page) -> list[tuple[str, Entries]]:
         if choose(page, more, _YES_NO) == "n":
             break
         free = "guide" if not found else f"guide {len(found) + 1}"
-        name = type_in(page, "What do you call it?", _named({n for n, _ in found}), default=free) or free
+        name = type_in(page, "What do you call it?", _named({n for n, _ in found}), free, escape=free) or free
         asked = {
             "diameter": f"{name}: how wide?",
             "length": f"{name}: how much longer is the stiff head with it?",
@@ -81,7 +83,10 @@ def _guides(page: Page) -> list[tuple[str, Entries]]:
 
 def _typed(page: Page, part: type[BaseModel], key: str, asked: dict[str, str]) -> Entries:
     """What was typed for each entry; left out where nothing was."""
-    answers = {entry: type_in(page, words, _checked(part, key, entry)) for entry, words in asked.items()}
+    answers = {
+        entry: type_in(page, words, _checked(part, key, entry), escape="don't know")
+        for entry, words in asked.items()
+    }
     return {entry: text for entry, text in answers.items() if text is not None}
 
 

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from advisor.evidence import Grade
 from advisor.kit.measure import radius_of, rod_weight
-from advisor.kit.model import Kit, Quantity, Rod
+from advisor.kit.model import Kit, Quantity
 from advisor.quantity import Dimension, Known, Units, show
 from advisor.terminal.page import Page
-
-_LENGTH = Dimension.LENGTH
 
 
 def show_kit(kit: Kit, where: str, units: Units, page: Page) -> None:
@@ -16,45 +14,43 @@ def show_kit(kit: Kit, where: str, units: Units, page: Page) -> None:
     page.heading(f"The kit: {kit.name}")
     page.line(where)
 
-    def cell(value: Quantity | None, dimension: Dimension = _LENGTH) -> str:
-        return "" if value is None else shown(value, dimension, units)
+    def part(name: str, **values: str) -> None:
+        page.strong(name)
+        page.line("; ".join(f"{what.replace('_', ' ')} {value}" for what, value in values.items()), indent=4)
 
-    loadouts = kit.loadouts
-    heads = {each.head.name: each.head for each in loadouts}
-    springs = {each.spring.name: each.spring for each in loadouts}
-    rods = {each.rod.name: each.rod for each in loadouts}
-    guides = {each.guide.name: each.guide for each in loadouts if each.guide}
+    def cell(value: Quantity, dimension: Dimension = Dimension.LENGTH) -> str:
+        return shown(value, dimension, units)
+
+    loadouts, stiff = kit.loadouts, Dimension.STIFFNESS
     page.heading("Heads")
-    rows = [
-        [h.name, cell(h.diameter), cell(h.length), "flat" if h.flat_nose else "round"] for h in heads.values()
-    ]
-    page.table(["head", "across", "rigid length", "nose"], rows)
+    for head in dict.fromkeys(each.head for each in loadouts):
+        nose = "flat" if head.flat_nose else "round"
+        part(head.name, across=cell(head.diameter), rigid_length=cell(head.length), nose=nose)
     page.heading("Springs")
-    stiff = Dimension.STIFFNESS
-    rows = [
-        [
-            s.name,
-            cell(s.diameter),
-            cell(s.length),
-            cell(s.stiffness, stiff),
-            cell(s.pull_limit, Dimension.FORCE),
-        ]
-        for s in springs.values()
-    ]
-    page.table(["spring", "across", "length", "stiffness", "pull limit"], rows)
-    page.heading("Rods")
-    rows = []
-    for rod in rods.values():
-        stiffness = cell(rod.stiffness, stiff) if rod.stiffness else "not measured"
-        rows.append(
-            [rod.name, cell(rod.diameter), cell(rod.core), cell(rod.length), stiffness, *_rod(rod, cell)]
+    for spring in dict.fromkeys(each.spring for each in loadouts):
+        part(
+            spring.name,
+            across=cell(spring.diameter),
+            length=cell(spring.length),
+            stiffness=cell(spring.stiffness, stiff),
+            pull_limit=cell(spring.pull_limit, Dimension.FORCE),
         )
-    page.table(["rod", "across", "core", "on the reel", "stiffness", "smallest bend", "weight"], rows)
+    page.heading("Rods")
+    for rod in dict.fromkeys(each.rod for each in loadouts):
+        part(
+            rod.name,
+            across=cell(rod.diameter),
+            core=cell(rod.core),
+            on_the_reel=cell(rod.length),
+            stiffness=cell(rod.stiffness, stiff) if rod.stiffness else "not measured, so from its core *",
+            smallest_bend=cell(rod.minimum_radius or radius_of(rod.core, rod)),
+            weight=cell(rod_weight(rod), Dimension.WEIGHT),
+        )
+    guides = dict.fromkeys(each.guide for each in loadouts if each.guide)
     if guides:
         page.heading("Guides")
-        page.table(
-            ["guide", "across", "adds"], [[g.name, cell(g.diameter), cell(g.length)] for g in guides.values()]
-        )
+    for guide in guides:
+        part(guide.name, across=cell(guide.diameter), adds=cell(guide.length))
     page.heading("Carried ready")
     page.steps([f"{each.name}, with {each.spring.name}" for each in loadouts])
     page.heading("What was assumed")
@@ -63,12 +59,6 @@ def show_kit(kit: Kit, where: str, units: Units, page: Page) -> None:
     page.line()
     page.line("Ask for the kit: advisor kit new. Change one value: advisor kit edit PART/ENTRY=VALUE. "
               "Measure a rod: advisor kit droop.")  # fmt: skip
-
-
-def _rod(rod: Rod, cell: object) -> list[str]:
-    assert callable(cell)
-    radius = rod.minimum_radius or radius_of(rod.core, rod)
-    return [cell(radius), cell(rod_weight(rod), Dimension.WEIGHT)]
 
 
 def shown(value: Quantity, dimension: Dimension, units: Units) -> str:

@@ -131,7 +131,7 @@ def test_a_first_kit_of_which_nothing_is_known(home, at_a_terminal, capsys):
     text = (home / "kit.yaml").read_text()
     kit = kit_of(kit_of_text(text, "kit"), tables())
     assert len(kit.loadouts) == 1
-    assert "# core: nobody said" in text
+    assert "# core: not told" in text
     assert any("usual" in each for each in kit.assumed)
 
 
