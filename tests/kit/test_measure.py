@@ -107,3 +107,18 @@ def test_weight_of_a_rod_that_nobody_weighed_is_that_of_its_class():
     rod = default_kit(tables()).loadouts[0].rod
     by_hand = 1950 * 0.8 * 9.80665 * np.pi / 4 * 0.007**2
     assert rod_weight(rod).likely == pytest.approx(by_hand)
+
+
+def test_the_parts_of_the_error_by_the_beam_formula():
+    """EI = w l^4/(8 d), d the mean of both droops (any beam table): its differential, part by part."""
+    length, fall = 1.0, 0.08
+    found = dict(measured(Droop(length, fall, fall, weighed(0.7)), tables()).parts)
+    reading = OFF["droop_reading"] / (2 * fall)
+    by_hand = {
+        "the first droop": reading,
+        "the second droop": reading,
+        "the length": 4 * OFF["overhang_reading"] / length,
+        "a table or clamp that is not level": OFF["clamp_tilt"] * length / fall,
+        "the weight": OFF["weight_reading"],
+    }
+    assert found == pytest.approx(by_hand, rel=0.03)
