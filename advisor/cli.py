@@ -14,6 +14,7 @@ COMMANDS = (
     "ask",
     "plan",
     "check",
+    "kit",
     "explain",
     "rules",
     "matrix",
@@ -23,7 +24,6 @@ COMMANDS = (
     "learn",
     "report",
     "practice",
-    "kit",
 )  # in the order in which help tells them
 
 
