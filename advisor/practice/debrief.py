@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,10 +12,23 @@ from advisor.practice.drill import FULL_WITHIN
 from advisor.practice.drills.technique import floods, why
 from advisor.practice.policies import moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
-from advisor.practice.values import LEAVE, doubt, next_ways, weights_after
+from advisor.practice.values import LEAVE, doubt, next_ways, order_costs, weights_after
 from advisor.quantity import Dimension, show
-from advisor.ranking.score import score as scores
 from advisor.result.spots import place_name
+
+_DID = {
+    acts.SLOW: "pushed slowly",
+    acts.FIRM: "pushed firmly",
+    acts.QUICK: "made a quick push",
+    acts.TURN: "turned the rod's curl",
+    acts.STRING: "pulled with the string",
+    acts.WATER: "ran water and pushed",
+    acts.GUIDE: "fitted a guide",
+    acts.CLEAN: "had it descaled or flushed",
+    acts.CHANGE: "left for another opening",
+    acts.GIVE_UP: "gave up",
+}
+_LEFT = "leave it for another opening or other gear"
 
 
 @dataclass(frozen=True)
@@ -63,13 +76,14 @@ def _opening(push: Push, state: State, step: Step) -> Decision:
     study = push.study
     weights = weights_after(study, state.left)
     onward = next_ways(study, state.left, weights)
-    failing = np.full(study.worlds, study.tables.costs["failing"].likely)
-    best = np.asarray(scores(onward[0], study.tables)) if onward else failing
-    own, did = failing, "gave up"
+    best, did, own = order_costs(study, onward), "gave up", order_costs(study, [])
     if step.act.way is not None:
         chosen = push.truth.believed(step.act.way)
-        own, did = np.asarray(scores(chosen, study.tables)), f"went in at {chosen.route.opening.name}"
-        did += f" with {chosen.loadout.name} ({float(chosen.reached.mean()):.0%} to see the target)"
+        gone = (*state.left, step.act.way)
+        then = next_ways(study, gone, weights_after(study, gone))
+        own = order_costs(study, [chosen, *then])
+        did = f"went in at {chosen.route.opening.name} with {chosen.loadout.name}"
+        did += f" ({float(chosen.reached.mean()):.0%} to see the target)"
     words = "give up: nothing left is worth its minutes"
     if onward:
         words = f"{onward[0].route.opening.name} with {onward[0].loadout.name} ({onward[0].chance:.0%})"
@@ -105,17 +119,24 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
     at = show(state.counter, Dimension.LENGTH, push.study.units)
     if spot is None or moves is None:
         return None  # the plan told nothing of this place, so nobody could have known
-    name = LEAVE if step.act.kind in (acts.CHANGE, acts.GIVE_UP) else acts.TRY_OF[step.act.kind]
-    regret, open_by = moves.regret(name)
-    own, best = moves.of(name), moves.best
-    said = f"{step.act.kind}" if name == LEAVE else f"{step.act.kind} ({own.chance:.0%} a try)"
+    best, did = moves.best, _DID[step.act.kind]
+    name = acts.TRY_OF.get(step.act.kind, LEAVE)
+    own = moves.of(name)
+    if step.act.kind == acts.GIVE_UP:  # the job left undone, whatever else could have been opened
+        failing = np.full(push.study.worlds, push.study.tables.costs["failing"].likely)
+        own = replace(own, costs=failing)
+    regret, open_by = own.minutes - best.minutes, doubt(own.costs, best.costs, best.weights)
+    said = did if name == LEAVE else f"{did} ({own.chance:.0%} a try)"
     unsafe = floods(spot, push.study, name) if name != LEAVE else ""
     lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
-    if best.name != LEAVE and regret > max(FULL_WITHIN, open_by):
-        lines = [*why(spot, push.study, best.name), *lines]
+    if state.tried(state.index).get(name, 0) >= push.luck.book(name):
+        lines.append("Tried more often than it pays: the same again ends the same way.")
+    about = best.name if best.name != LEAVE else name
+    if regret > max(FULL_WITHIN, open_by) and about != LEAVE:
+        lines = [*why(spot, push.study, about), *lines]
     if step.act.expects and step.act.expects != step.seen.feel and not step.passed:
         lines.append(f"You expected it to feel {step.act.expects}; it felt {step.seen.feel}.")
-    told = best.name if best.name == LEAVE else f"{best.name} ({best.chance:.0%} a try)"
+    told = _LEFT if best.name == LEAVE else f"{best.name} ({best.chance:.0%} a try)"
     return Decision(
         f"At {at}, {place_name(spot, push.study.reader)}", said, regret, open_by, told, tuple(lines), unsafe
     )

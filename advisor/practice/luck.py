@@ -75,6 +75,8 @@ class Luck:
 
     def book(self, technique: str) -> int:
         """How often a technique is counted to be worth trying in one place."""
+        if f"tries, {technique}" not in self.truth.drawn.tables.limits and technique != STEADY:
+            return 1
         if technique == STEADY:
             return self.easy_pushes
         return round(self.truth.drawn.likely(f"tries, {technique}"))

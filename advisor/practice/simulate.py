@@ -205,8 +205,10 @@ class Push:
             after = replace(spent, index=state.index + 1, shown=-1)
             return self._step(state, after, act, "It is through.", state.index, made, passed=True)
         after = replace(spent, tries=(*spent.tries, (state.index, made.technique)))
-        return self._step(state, after, act, signs.failure(self.truth, made.spot, state, made.works),
-                          state.index, made)  # fmt: skip
+        words = signs.failure(self.truth, made.spot, state, made.works)
+        if number >= self.luck.book(made.technique):
+            words = f"As before. {words}"
+        return self._step(state, after, act, words, state.index, made)
 
     def _ended(self, before: State, state: State, act: Act, how: str, index: int, made: Try) -> State:
         cost = made.attempt.kink_minutes if how == acts.KINKED else made.attempt.wedge_minutes

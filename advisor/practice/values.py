@@ -90,6 +90,12 @@ def next_ways(study: Study, left: Sequence[tuple[str, str]], weights: Array) -> 
     return tuple(ways[name] for name in best_order(options, failing, weights).names)
 
 
+def order_costs(study: Study, order: Sequence[RouteOutcome]) -> Array:
+    """What it costs in each world to try these ways in one after the other; failing where there is none."""
+    failing = study.tables.costs["failing"].likely
+    return np.asarray(cost_of([option_of(outcome) for outcome in order], failing, study.worlds))
+
+
 def _settled(study: Study) -> tuple[RouteOutcome, ...]:
     """Every way in, those of the plan's order with the tries that pay."""
     kept = {(o.route.id, o.loadout.name): o for o in study.settled.attempts}
@@ -163,8 +169,7 @@ def standing(
         weights = np.ones(study.worlds)  # it happened, though no drawn world has it so
     failing = study.tables.costs["failing"].likely
     gone = (*left, (outcome.route.id, outcome.loadout.name))
-    onward = [option_of(o) for o in next_ways(study, gone, weights)]
-    switch = cost_of(onward, failing, study.worlds)
+    switch = order_costs(study, next_ways(study, gone, weights))
     return Standing(hard, tried, weights, beyond_spot(outcome, index, switch), switch, failing)
 
 

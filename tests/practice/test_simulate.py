@@ -12,6 +12,7 @@ import pytest
 from advisor.outcome.attempts import attempts
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
+from advisor.practice.debrief import debrief
 from advisor.practice.policies import always_push, as_planned, hint, play, random_legal
 from advisor.practice.simulate import Push, score
 from advisor.practice.solvable import solvable
@@ -98,3 +99,17 @@ def test_what_cannot_be_done_is_refused():
         push.act(push.start, Act(acts.QUICK))
     done = play(push, lambda push, state: Act(acts.GIVE_UP))
     assert push.legal(done) == ()
+
+
+def test_the_debrief_prices_each_decision_against_the_best():
+    for seed in SEEDS:
+        study, push = scene_of(seed)
+        hinted = debrief(push, play(push, hint))
+        assert all(made.full for made in hinted if made.graded), seed
+        given_up = debrief(push, push.act(push.start, Act(acts.GIVE_UP)))
+        assert [made.did for made in given_up] == ["gave up"]
+        # Giving up costs the failing whole; going on costs at most what the plan's own order does.
+        failing = study.tables.costs["failing"].likely
+        assert given_up[0].regret >= failing - study.settled.order.minutes - 1
+        random = debrief(push, play(push, random_legal))
+        assert all(made.regret > -1e-6 for made in random if made.graded), seed
