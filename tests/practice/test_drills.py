@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import islice
+
 import pytest
 
 from advisor.practice.drill import grade
-from advisor.practice.drills import KINDS, make, opening
+from advisor.practice.drills import KINDS, make, opening, technique
 from advisor.practice.scene import SIGNS, open_to_push, pick
 from tests.practice.school import school
 
@@ -59,3 +61,22 @@ def test_one_opening_drill_in_five_is_of_a_site_where_nobody_pushes():
 def test_the_next_drill_of_a_kind_is_about_another_fitting():
     first = make("technique", school(), 3)
     assert make("technique", school(), 3, first.about).about != first.about
+
+
+def test_what_works_is_not_explained_by_the_rule_that_rejects_it_elsewhere():
+    """A fitting that may be two things: what is ruled out in one of them is still told by what it does."""
+    told = 0
+    for seed in (3, 4, 21):
+        for study in islice(school().sites(seed), 3):
+            for outcome in study.settled.attempts:
+                for spot in outcome.spots:
+                    for name in spot.tries:
+                        mean = float(spot.chance(name).mean())
+                        rejected = [r.rejected()[name] for r in spot.rulings if name in r.rejected()]
+                        lines = technique.why(spot, study, name)
+                        if mean > study.drawn.likely("worth_trying") and rejected:
+                            told += 1
+                            assert f"Cause: {rejected[0].rule.mechanism}" not in lines
+                        elif rejected and len(rejected) == len(spot.rulings):
+                            assert any(f"Cause: {f.rule.mechanism}" in lines for f in rejected)
+    assert told

@@ -8,12 +8,14 @@ import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
+from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import NOTHING_FROM, Ask, Drill, Option, harmful
 from advisor.practice.place import cause, caution, spot_words, trouble
 from advisor.practice.scene import School, open_to_push, shuffled
 from advisor.practice.solvable import LEAST_STUCK
 from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
+from advisor.result.spots import by_share
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
 
@@ -124,19 +126,29 @@ def floods(spot: HardSpot, study: Study, name: str) -> str:
 
 
 def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
-    """Why a technique works or does not: the rule that rejects it, else the trouble that it cures."""
-    rejected = [r.rejected()[name] for r in spot.rulings if name in r.rejected()]
-    if rejected:
-        return cause(rejected[0])
-    firings: list[Firing] = [f for r in spot.rulings for f in r.firings if f.outcome]
+    """Why a technique works or does not: the rule that rejects it, else the trouble that it cures.
+
+    What works in some of the things that the fitting may be is told by those, with the others named.
+    """
+    rejecting = [ruling for ruling in by_share(spot) if name in ruling.rejected()]
     if float(np.mean(spot.chance(name))) <= study.drawn.likely("worth_trying"):
-        troubles = [f for f in firings if f.rule.conclusion.troubles]
+        if rejecting:
+            return cause(rejecting[0].rejected()[name])
+        troubles = [f for f in _fired(by_share(spot)) if f.rule.conclusion.troubles]
         stops = cause(troubles[0])[:2] if troubles else ()
         return (*stops, f"And {name} changes nothing of what stops the head here.")
-    for firing in firings:
+    others = [
+        f"But not if it is a {study.reader.call(ruling.variant)}: {ruling.rejected()[name].because}"
+        for ruling in rejecting[:1]
+    ]
+    for firing in _fired([ruling for ruling in by_share(spot) if ruling not in rejecting]):
         if name in firing.rule.conclusion.steps or name in firing.rule.conclusion.techniques:
-            return cause(firing)
-    return ()
+            return (*cause(firing), *others)
+    return tuple(others)
+
+
+def _fired(rulings: Sequence[Ruling]) -> list[Firing]:
+    return [firing for ruling in rulings for firing in ruling.firings if firing.outcome]
 
 
 def _share(tries: Sequence[Move], name: str) -> float:

@@ -27,14 +27,13 @@ def show_report(reviews: Sequence[Review], now: datetime, page: Page) -> None:
     page.line(f"One mark a drill, oldest first:  {LEGEND}")
     for name, skill in replay(reviews).items():
         own, figures = of_skill(reviews, name), standing(reviews, name)
-        page.line()
-        page.strong(f"{NAMES[name]}: {skill.step if own else 'not begun'}")
         if not own:
             continue
+        page.line()
+        page.strong(f"{NAMES[name]}: {skill.step}")
         page.line(chart(own), indent=4)
-        page.line(
-            f"mean {figures.mean:.0f} min over {figures.cases} different cases; {figures.words}", indent=4
-        )
+        cases = "one case" if figures.cases == 1 else f"{figures.cases} different cases"
+        page.line(f"mean {figures.mean:.0f} min over {cases}; {figures.words}", indent=4)
         if figures.unsafe:
             times = "once" if figures.unsafe == 1 else f"{figures.unsafe} times"
             page.line(f"something that can hurt somebody was chosen {times}", indent=4)
