@@ -84,7 +84,10 @@ def _order(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Move
             move.minutes - best.minutes,
             doubt(move.costs, best.costs, move.weights),
             best.chance - move.chance,
-            (*why(spot, study, first), f"{first}: {_share(tries, first):.0%} a try."),
+            (
+                *why(spot, study, first),
+                f"{first}: {_share(tries, first):.0%} a try, {second}: {_share(tries, second):.0%}.",
+            ),
             floods(spot, study, first) or floods(spot, study, second),
         )
         for (first, second), move in costs.items()
