@@ -12,6 +12,9 @@ from advisor.errors import BadInput
 from advisor.job.folder import Job
 from advisor.practice.from_job import from_job, names_of, without_names
 from advisor.push.log import Log
+from advisor.site.sheet import site_of_text
+from advisor.strict_yaml import plain, written
+from tests.cases.jobs import tables
 from tests.practice.school import school
 
 NOW = datetime(2026, 5, 4, 10, tzinfo=UTC)
@@ -60,6 +63,8 @@ def test_no_name_is_left_in_the_drill(tmp_path):
     told = repr(asdict(drill)).lower()
     assert not [name for name in NAMES if name in told]
     assert "opening 1" in told
+    tree = plain(site_of_text(SITE, "site", tables()).tree)
+    assert not [name for name in NAMES if name in written(without_names(tree, names_of(tree))).lower()]
 
 
 def test_what_failed_on_the_job_is_what_has_failed_in_the_drill(tmp_path):
