@@ -13,6 +13,7 @@ from advisor.errors import BadInput
 COMMANDS = (
     "ask",
     "plan",
+    "card",
     "check",
     "kit",
     "explain",

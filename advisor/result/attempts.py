@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.stop import StopRule
-from advisor.result.model import AttemptNote, ComparedNote
+from advisor.result.model import AttemptNote, ComparedNote, LeaveNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
-
-_NUMBERS = ("no tries", "one try", "two tries", "three tries", "four tries", "five tries", "six tries")
 
 
 def attempt_notes(study: Study) -> tuple[AttemptNote, ...]:
@@ -42,19 +40,12 @@ def compared_notes(study: Study) -> tuple[ComparedNote, ...]:
     )
 
 
-def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[str]:
-    words = []
+def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[LeaveNote]:
+    found = []
     for index, spot in enumerate(outcome.spots):
         rule: StopRule | None = study.settled.stops.get((outcome.route.id, index))
         # A place that is listed only for a caution is left by nobody.
         if rule is None or spot.spot.plain.passes.mean() >= study.drawn.likely("hard_chance"):
             continue
-        then = f"go to the {onward}" if onward else "stop: no other opening is worth the minutes"
-        words.append(f"{place_name(spot, study.reader)}: {count_words(rule.tries)}, then {then}")
-    return words
-
-
-def count_words(tries: int) -> str:
-    """`three tries` for 3; the gentle first push counts as one."""
-    tries = max(tries, 1)
-    return _NUMBERS[tries] if tries < len(_NUMBERS) else f"{tries} tries"
+        found.append(LeaveNote(spot=place_name(spot, study.reader), tries=rule.tries, onward=onward))
+    return found

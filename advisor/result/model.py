@@ -4,6 +4,14 @@ from __future__ import annotations
 
 from pydantic import BaseModel, ConfigDict
 
+_NUMBERS = ("no tries", "one try", "two tries", "three tries", "four tries", "five tries", "six tries")
+
+
+def count_words(tries: int) -> str:
+    """`three tries` for 3; the gentle first push counts as one."""
+    tries = max(tries, 1)
+    return _NUMBERS[tries] if tries < len(_NUMBERS) else f"{tries} tries"
+
 
 class Frozen(BaseModel):
     """A part of the plan."""
@@ -64,6 +72,47 @@ class PassageNote(Frozen):
     cautions: tuple[CautionNote, ...]
 
 
+class SightNote(Frozen):
+    """Something that comes into view; `sight` is its kind, `hard` its number among the hard spots.
+
+    `side` is as seen on the way in. The depth is below level ground, and nothing where nobody measured the
+    depth at the opening.
+    """
+
+    sight: str
+    name: str
+    line: str
+    at_m: float
+    at_low_m: float
+    at_high_m: float
+    side: str | None
+    hard: int | None
+    level: bool
+    depth_m: float | None
+    depth_measured: bool
+
+
+class RunNote(Frozen):
+    """A stretch of the way of one nominal size and one lie."""
+
+    from_m: float
+    to_m: float
+    nominal_m: float
+    upright: bool
+    sag: bool
+    line: str
+
+
+class TapNote(Frozen):
+    """A fixture to run, and where its water meets the way."""
+
+    fixture: str
+    at_m: float
+    joins: str
+    from_behind: bool
+    looks: str
+
+
 class LoadoutNote(Frozen):
     """What goes in together."""
 
@@ -116,9 +165,26 @@ class RouteNote(Frozen):
     direction: str
     difficulty: tuple[str, ...]
     before: tuple[str, ...]
+    opening_steps: tuple[str, ...]  # of `before`, what is done at this opening only
     passages: tuple[PassageNote, ...]
     cautions: tuple[CautionNote, ...]
     bring: tuple[str, ...]
+    sights: tuple[SightNote, ...]
+    runs: tuple[RunNote, ...]
+    taps: tuple[TapNote, ...]
+
+
+class LeaveNote(Frozen):
+    """When to leave a hard spot: after how many tries, the gentle one counted, and for which opening."""
+
+    spot: str
+    tries: int
+    onward: str | None  # nothing where no other opening is worth the minutes
+
+    def say(self) -> str:
+        """The rule in words."""
+        then = f"go to the {self.onward}" if self.onward else "stop: no other opening is worth the minutes"
+        return f"{count_words(self.tries)}, then {then}"
 
 
 class AttemptNote(Frozen):
@@ -127,7 +193,7 @@ class AttemptNote(Frozen):
     opening: str
     loadout: str
     chance: float
-    leave: tuple[str, ...]  # when to leave a hard spot for what comes next
+    leave: tuple[LeaveNote, ...]
 
 
 class ComparedNote(Frozen):

@@ -9,8 +9,10 @@ from advisor.outcome.facts import free_hand
 from advisor.outcome.spot import Spot
 from advisor.ranking.score import Ranked
 from advisor.result.model import LoadoutNote, RouteNote, Stopped
+from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
+from advisor.result.taps import tap_notes
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 
@@ -72,11 +74,15 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
             dict.fromkeys(f.because for f in firings if f.outcome and f.rule.conclusion.troubles)
         ),
         before=_do(firings, kind.first),
+        opening_steps=_do(outcome.opening_firings, kind.first),
         passages=spots,
         cautions=cautions_of((*study.site_firings, *_all_firings(outcome), *_by_the_book(outcome, study))),
         bring=tuple(
             dict.fromkeys((*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring)))
         ),
+        sights=sight_notes(outcome, study),
+        runs=run_notes(outcome),
+        taps=tap_notes(outcome, study),
     )
 
 

@@ -12,6 +12,7 @@ from advisor.errors import BadInput, Fault
 from advisor.strict_yaml import Sheet, read_sheet
 from advisor.strict_yaml.model import nearest
 from advisor.tables.bends import BendsFile
+from advisor.tables.card import SIGHTS, CardFile
 from advisor.tables.conditions import CONDITIONS, UNKNOWN, ConditionsFile
 from advisor.tables.constants import ConstantsFile
 from advisor.tables.fixtures import FixturesFile
@@ -55,6 +56,7 @@ _FILES: dict[str, type[BaseModel]] = {
     "tables/kits.yaml": KitsFile,
     "signs/where.yaml": WhereFile,
     "signs/stuck.yaml": StuckFile,
+    "card/words.yaml": CardFile,
     **{f"words/{region}.yaml": WordsFile for region in REGIONS},
 }
 
@@ -90,6 +92,7 @@ def load_tables(rules: Path) -> Tables:
         trouble_metres=signs.trouble_metres,
         where=read.model(WhereFile),
         stuck=read.model(StuckFile),
+        card=read.model(CardFile),
         files=Files(
             materials,
             read.model(PipesFile),
@@ -159,6 +162,11 @@ def _wrong_names(read: _Read) -> Iterator[Fault]:
         if fixture.opening is not None:
             here = ("fixtures", fixture.name, "opening")
             yield from _unknown(fixtures, "opening", [fixture.opening], openings, here)
+    card = read.sheet_of(CardFile)
+    yield from _unknown(card, "sight", card.model.sights, SIGHTS, ("sights",))
+    for sight in SIGHTS:
+        if sight not in card.model.sights:
+            yield card.fault(f"no words for {sight!r}", "sights")
     yield from _wrong_rows(read.sheet_of(ConditionsFile), materials.model)
 
 

@@ -9,6 +9,7 @@ from advisor.evidence import Source
 from advisor.mechanics.junction_constants import JunctionConstants
 from advisor.quantity import Chances, Estimate, Known
 from advisor.tables.bends import BendKind, BendsFile
+from advisor.tables.card import CardFile
 from advisor.tables.conditions import ConditionsFile
 from advisor.tables.fixtures import FixtureKind
 from advisor.tables.junctions import JunctionKind, JunctionsFile
@@ -64,6 +65,7 @@ class Tables:
     junction: JunctionConstants
     typical: Mapping[str, Known | Estimate]
     signs: Mapping[str, Known | Estimate]
+    card: CardFile
     trouble_metres: Mapping[str, Known | Estimate]
     where: WhereFile
     stuck: StuckFile

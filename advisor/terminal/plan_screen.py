@@ -108,7 +108,7 @@ class _Shown:
             come_to = "" if place == 1 else " if it comes to it"
             page.strong(f"{place}. {step.opening}, {step.loadout}: {self.say(step.chance)}{come_to}")
             for leave in step.leave:
-                page.line(f"At the {leave}.", indent=5)
+                page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)
         page.line(
             f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes "
             "with the cost of failing counted in."

@@ -34,6 +34,7 @@ USES: dict[str, list[list[str]]] = {
     "check": [[str(demo.MAIN)]],
     "explain": [["how"], ["why-not", "--full"], ["matters"]],
     "rules": [["list"], ["weak"]],
+    "card": [[], ["--format", "svg"], ["--format", "pdf"]],
     "matrix": [[]],
     "report": [["nowhere"]],
     "learn": [[], ["show"], ["nowhere"]],

@@ -18,8 +18,5 @@ def tables():
 def rules(tmp_path):
     """A copy of the tables to spoil."""
     copy = tmp_path / "rules"
-    copy.mkdir()
-    for name in ("tables", "signs", "words"):
-        shutil.copytree(rules_dir() / name, copy / name)
-    shutil.copy(rules_dir() / "sources.yaml", copy)
+    shutil.copytree(rules_dir(), copy)
     return copy

@@ -81,6 +81,7 @@ SPOILT = [
     ("tables/typical.yaml", "value: 4, unit: in", "value: 4, unit: kg", ["length"]),
     ("sources.yaml", "title: Our own", "titel: Our own", ["titel"]),
     ("words/britain.yaml", "words:", "word:", ["word"]),
+    ("card/words.yaml", "  joins:", "  joint:", ["'joint'", "joins"]),
 ]
 
 

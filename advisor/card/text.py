@@ -1,0 +1,60 @@
+"""A card as plain text of 48 columns, for a terminal or a printer of till rolls."""
+
+from __future__ import annotations
+
+import textwrap
+
+from advisor.card.content import Block, Card
+from advisor.errors import printable
+
+COLUMNS = 48
+
+
+def card_text(card: Card) -> str:
+    """Every line of the card, nothing left out: a roll has no end. Signs beyond ASCII are said in words."""
+    lines: list[str] = []
+
+    def put(words: str, first: str = "", rest: str = "") -> None:
+        shown = printable(words).replace("°", " deg")
+        lines.extend(
+            textwrap.wrap(shown, COLUMNS, initial_indent=first, subsequent_indent=rest) or [first.rstrip()]
+        )
+
+    def listed(block: Block, head: str) -> None:
+        if block.lines:
+            put("")
+            put(head)
+            for line in block.lines:
+                put(line.text, "- ", "  ")
+
+    put(f"{card.job}, {card.date}")
+    put(f"Open {card.opening}: {card.where}.")
+    put(f"See: {card.target}.")
+    for words in card.kit:
+        put(words)
+    for box in card.boxes:
+        put("=" * COLUMNS)
+        put(f"{box.word}: {box.text}")
+    put("=" * COLUMNS)
+    for number, what in card.keys:
+        put(f"{number}  {what}")
+    put("")
+    put("ROUTE (COUNTER READING)")
+    for sight in card.sights:
+        mark = "! " if sight.hard else "  "
+        put(f"{sight.reading} ({sight.span}): {sight.see}", mark, "    ")
+        put(sight.do, "    ", "    ")
+        put(f"Not seen? {sight.missed}", "    ", "    ")
+    put("")
+    put("IF STUCK: READ, THEN DO")
+    for block in card.stuck:
+        listed(block, block.title)
+    for block in card.blocks:
+        listed(
+            block, f"{block.title}: {block.how}".upper().rstrip(": ") if block.how else block.title.upper()
+        )
+    put("")
+    put("Predicted, not surveyed. Local code and the licensed person decide.")
+    if card.left_out:
+        put(f"{card.left_out} lines left out: see the whole plan on the screen.")
+    return "\n".join(line.rstrip() for line in lines) + "\n"

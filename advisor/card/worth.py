@@ -1,0 +1,24 @@
+"""What a part of the card is worth when not everything finds room: our judgement, least first.
+
+A hard spot, a danger and the numbers of the opening never go before all else has gone.
+"""
+
+from __future__ import annotations
+
+ASSUMED = 10
+MARK = 20
+NOTICE = 25
+BEFORE = 30
+AFTER = 35
+OPENING_STEP = 40
+LATER_STEP = 45  # of the second technique and on
+CAUTION = 50
+TAP = 55
+ASK = 60
+EASY_SIGHT = 65
+FIRST_STEP = 70
+TURNING_SIGHT = 75
+LOG = 80
+STRIP = 85
+STUCK_HEAD = 90
+HARD_SIGHT = 95

@@ -1,0 +1,157 @@
+"""What the lens meets on the way, one after the other, with the counter reading and its range."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import numpy as np
+
+from advisor.evidence import TOLD
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.geometry import Geometry
+from advisor.result.model import RunNote, SightNote
+from advisor.result.spots import place_name
+from advisor.result.study import Study
+from advisor.routes.passage import Passage
+from advisor.rulebase.reader import Reader
+from advisor.site.network import likely
+from advisor.worlds.draws import Array
+
+# What the head does in a junction, as the card's words call it.
+_TURNS = {"merge": "into main", "hairpin": "up the main", "leg": "into branch", "fork": "fork"}
+_MIRRORED = {"left": "right", "right": "left", "top": "top"}
+
+
+def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
+    """Everything that comes into view, nearest first; the opening itself is none."""
+    route, march = outcome.route, outcome.march
+    hard = {spot.index: number for number, spot in enumerate(outcome.spots)}
+    names = {spot.index: place_name(spot, study.reader) for spot in outcome.spots}
+    depths = _depths(outcome, study)
+    found: list[SightNote] = []
+    last: Passage | None = None
+    for index, (shape, station) in enumerate(zip(outcome.geometries, march.stations, strict=True)):
+        passage = shape.passage
+        told = _sights(passage, shape, last, study)
+        if index in hard and not told:
+            told = [("bend", names[index])]
+        for sight, name in told:
+            is_hard = index in hard and sight not in ("other pipe",)
+            found.append(
+                _note(
+                    sight,
+                    names[index] if is_hard else name,
+                    passage,
+                    station.at,
+                    hard.get(index) if is_hard else None,
+                    depths[index],
+                )
+            )
+        if index == route.target_from and index:
+            found.append(_note("target", study.target.words, passage, station.at, None, depths[index]))
+        last = passage
+    end = route.passages[-1]
+    return (*found, _note("end", _end(end, study.reader), end, march.end.at, None, depths[-1]))
+
+
+def run_notes(outcome: RouteOutcome) -> tuple[RunNote, ...]:
+    """The way as stretches of one bore and lie, for a drawing to scale."""
+    stations = [float(np.median(s.at)) for s in (*outcome.march.stations, outcome.march.end)]
+    runs: list[RunNote] = []
+    for passage, (start, end) in zip(outcome.route.passages, pairwise(stations), strict=True):
+        piece = passage.piece
+        made = RunNote(
+            from_m=start,
+            to_m=end,
+            nominal_m=passage.wall_out.nominal.value,
+            upright=piece.kind in ("drop", "rise"),
+            sag=piece.kind == "belly",
+            line=piece.line,
+        )
+        if runs and runs[-1].model_copy(update={"from_m": start, "to_m": end}) == made:
+            runs[-1] = runs[-1].model_copy(update={"to_m": end})
+        elif end > start:
+            runs.append(made)
+    return tuple(runs)
+
+
+def _sights(passage: Passage, shape: Geometry, last: Passage | None, study: Study) -> list[tuple[str, str]]:
+    piece, reader, kind = passage.piece, study.reader, passage.shape
+    fitting = reader.call(piece.fitting.likeliest) if piece.fitting else reader.call(piece.name)
+    found: list[tuple[str, str]] = []
+    if last is not None and last.wall_out.id != passage.wall_in.id:
+        was, now = (w.material.likeliest for w in (last.wall_out, passage.wall_in))
+        if was != now:
+            found.append(("other pipe", reader.call(now)))
+    if passage.step is not None:
+        if shape.turn.bends:
+            found.append(("bend", passage.step.kind))
+    elif kind == "bend":
+        found.append(("bend", fitting))
+    elif kind == "junction":
+        name = piece.line if passage.enters == "branch" else piece.branch or piece.name
+        found.append((_TURNS.get(shape.turn.way, "joins"), name))
+    elif kind == "reducer":
+        wider = passage.wall_out.nominal.value > passage.wall_in.nominal.value
+        found.append(("wider" if wider else "narrower", fitting))
+    elif kind == "stopper":
+        found.append(("stop", reader.call(piece.stopper or piece.name)))
+    elif kind == "past":
+        found.append(("opening", piece.name))
+    elif piece.kind == "belly":
+        found.append(("sag", piece.line))
+    elif piece.kind == "joint":
+        found.append(("step", piece.line))
+    elif piece.kind == "drop" and passage.flow == "with" and (last is None or last.piece.kind != "drop"):
+        found.append(("fall", piece.line))
+    return found
+
+
+def _note(
+    sight: str, name: str, passage: Passage, at: Array, hard: int | None, depth: tuple[float | None, bool]
+) -> SightNote:
+    side = passage.piece.side
+    if side is not None and passage.flow == "against":
+        side = _MIRRORED.get(side, side)
+    return SightNote(
+        sight=sight,
+        name=name,
+        line=passage.piece.line,
+        at_m=float(np.median(at)),
+        at_low_m=float(np.quantile(at, 0.1)),
+        at_high_m=float(np.quantile(at, 0.9)),
+        side=side if sight in ("joins", "fork", "into branch") else None,
+        hard=hard,
+        level=not passage.piece.vertical,
+        depth_m=depth[0],
+        depth_measured=depth[1],
+    )
+
+
+def _end(passage: Passage, reader: Reader) -> str:
+    piece = passage.piece
+    if piece.kind == "junction" and piece.branch:
+        return f"where {piece.branch} joins"
+    return reader.call(piece.landmark or piece.name)
+
+
+def _depths(outcome: RouteOutcome, study: Study) -> list[tuple[float | None, bool]]:
+    """m below the ground at the opening before each passage and at the end, for level ground.
+
+    Nothing without the depth at the opening; measured only where every slope on the way was told too.
+    """
+    hole = outcome.route.opening.hole
+    depth = hole.depth if hole is not None else None
+    measured, found = depth is not None, []
+    for passage in outcome.route.passages:
+        found.append((depth, measured))
+        if depth is None or passage.step is not None:
+            continue
+        piece, length = passage.piece, likely(passage.piece.length)
+        down = 1 if passage.flow == "with" else -1
+        if piece.kind in ("drop", "rise"):
+            depth += length * (down if piece.kind == "drop" else -down)
+        elif length:
+            depth += length * down * (piece.slope.value if piece.slope else 0.0)
+            measured = measured and piece.slope is not None and piece.slope.evidence == TOLD
+    return [*found, (depth, measured)]

@@ -1,0 +1,42 @@
+"""The words of the printed card: rules/card/words.yaml."""
+
+from __future__ import annotations
+
+from advisor.tables.entry import Graded, Row, TableFile
+
+SIGHTS = (
+    "bend",
+    "joins",
+    "fork",
+    "into main",
+    "up the main",
+    "into branch",
+    "opening",
+    "wider",
+    "narrower",
+    "other pipe",
+    "sag",
+    "step",
+    "fall",
+    "stop",
+    "target",
+    "end",
+)
+
+
+class SightWords(Row):
+    """What is said of one kind of thing that the lens meets."""
+
+    see: str
+    feel: str
+    missed: str
+
+
+class CardFile(TableFile, Graded):
+    """Everything that the card says beyond the plan; one grade and source for all."""
+
+    sights: dict[str, SightWords]
+    before: tuple[str, ...]
+    after: tuple[str, ...]
+    locating: tuple[str, ...]
+    stuck: tuple[str, ...]

@@ -1,0 +1,79 @@
+"""`advisor card`: plans, makes the card, and writes it to a file or as text to the terminal."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from advisor.card.build import card_of
+from advisor.card.render import FORMATS, Printer
+from advisor.card.text import card_text
+from advisor.errors import BadInput, Fault
+from advisor.job.output import write_out
+from advisor.plan import plan
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.result.model import Plan, RouteNote
+from advisor.terminal.ready import Ready
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What is asked for: which file, paper, format and route."""
+
+    out: Path | None
+    paper: str | None
+    format: str | None
+    route: int
+    back: bool
+    log: bool
+    force: bool
+
+
+def card(ready: Ready, wanted: Wanted) -> int:
+    """Write the card; raises BadInput where there is no such route or the file may not be written."""
+    form = _format(wanted)
+    made = plan_of(plan(ready.case, ready.tables, ready.base))
+    route = _route(made, wanted.route)
+    units = ready.case.units
+    paper = wanted.paper or ("a4" if units is Units.METRIC else "letter")
+    whole = card_of(made, route, ready.tables.card, units, date.today().isoformat(), wanted.log)
+    if form == "txt":
+        data = card_text(whole).encode()
+    else:
+        printer = Printer()
+        fitted = printer.fitted(whole, paper)
+        data = printer.printed(fitted, whole if wanted.back else None, paper, form)
+        if fitted.left_out:
+            print(f"{fitted.left_out} lines found no room on the page; --no-log makes some.", file=sys.stderr)
+    if wanted.out is None:
+        print(data.decode(), end="")
+        return 0
+    write_out(wanted.out, data, wanted.force)
+    print(f"{wanted.out}: the way in from {route.opening}, {paper} paper.")
+    return 0
+
+
+def _format(wanted: Wanted) -> str:
+    if wanted.out is None and wanted.format in ("pdf", "png"):
+        raise BadInput([Fault("card", 0, f"a {wanted.format} is no text to show here; expected -o FILE")])
+    if wanted.format:
+        return wanted.format
+    if wanted.out is None:
+        return "txt"
+    ending = wanted.out.suffix.lower().removeprefix(".")
+    if ending not in FORMATS:
+        message = f"it ends in {ending or 'nothing'!r}; expected .pdf, .png, .svg or .txt, or --format"
+        raise BadInput([Fault(str(wanted.out), 0, message)])
+    return ending
+
+
+def _route(made: Plan, number: int) -> RouteNote:
+    if not made.camera_now or not made.routes:
+        raise BadInput([Fault("card", 0, f"there is no push to print a card for. {made.first_step}")])
+    if not 1 <= number <= len(made.routes):
+        message = f"there is no route {number}; expected 1 to {len(made.routes)}"
+        raise BadInput([Fault("card", 0, message)])
+    return made.routes[number - 1]

@@ -1,0 +1,210 @@
+"""The route card: what must stand on it does or is counted; sizes, words and items keep their limits."""
+
+from __future__ import annotations
+
+import io
+import re
+
+import pytest
+from fontTools.ttLib import TTFont
+from pypdf import PdfReader
+
+from advisor import demo
+from advisor.card.content import Card
+from advisor.card.text import COLUMNS, card_text
+from advisor.paper.typeset import FONTS
+from advisor.rulebase.load import RuleBase
+from advisor.tables.card import SIGHTS
+from advisor.tables.place import rules_dir
+from tests.card.cards import DEMOS, card, made, printer
+from tests.cases.jobs import rules, tables
+
+PAPERS = ("letter", "a4", "half")
+# PDF points: ISO 216 A4 and ANSI letter; a half sheet is half a letter.
+SIZES = {"letter": (612, 792), "a4": (595.28, 841.89), "half": (396, 612)}
+
+
+def text_of(pdf: bytes) -> str:
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages).split())
+
+
+def words(text: str) -> str:
+    return " ".join(text.split())
+
+
+def lines(card_: Card) -> list[str]:
+    return [line.text for block in (*card_.stuck, *card_.blocks) for line in block.lines]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("stem", DEMOS)
+def test_one_page_with_everything_on_it_or_counted(stem, paper):
+    whole = card(stem)
+    fitted = printer().fitted(whole, paper)
+    pdf = printer().printed(fitted, None, paper, "pdf")
+    reader = PdfReader(io.BytesIO(pdf))
+    assert len(reader.pages) == 1
+    assert (float(reader.pages[0].mediabox.width), float(reader.pages[0].mediabox.height)) == pytest.approx(
+        SIZES[paper], abs=0.1
+    )
+    text = text_of(pdf)
+    for box in whole.boxes:
+        assert words(f"{box.word}: {box.text}") in text, "what can hurt somebody never goes"
+    for number, what in whole.keys:
+        assert number in text
+        assert what in text
+    gone = len(lines(whole)) + len(whole.sights) - len(lines(fitted)) - len(fitted.sights)
+    gone += bool(whole.strip) - bool(fitted.strip) + bool(whole.log_rows) - bool(fitted.log_rows)
+    assert fitted.left_out == whole.left_out + gone
+    if fitted.left_out:
+        assert f"{fitted.left_out} lines left out" in text
+    for line in lines(fitted):
+        assert words(line) in text, line
+    for sight in fitted.sights:
+        assert sight.reading in text
+        assert words(sight.see) in text
+
+
+@pytest.mark.parametrize("stem", DEMOS)
+def test_every_hard_spot_distance_and_caution_of_the_plan_is_in_the_whole_card(stem):
+    plan_, _ = made(stem)
+    route, told = plan_.routes[0], card_text(card(stem))
+    flat = words(told)
+    assert sum(sight.hard for sight in card(stem).sights) == len(route.passages)
+    for note in (*plan_.cautions, *route.cautions):
+        kept = words(note.text) in flat
+        assert kept or card(stem).left_out, note.text
+    for note in plan_.ask:
+        assert words(re.split(r"(?<=[.?!])\s", note.caution.text)[0]) in flat
+    for passage in route.passages:
+        assert passage.name in flat
+
+
+@pytest.mark.parametrize("stem", DEMOS)
+def test_boxes_are_few_and_for_injury_only(stem):
+    boxes = card(stem).boxes
+    # ANSI Z535: danger and warning are for injury; a lost camera is a notice and never in a box.
+    assert {box.word for box in boxes} <= {"DANGER", "WARNING"}
+    assert sum(box.word == "DANGER" for box in boxes) <= 1
+    assert sum(box.word == "WARNING" for box in boxes) <= 3
+    notices = {note.text for note in made(stem)[0].routes[0].cautions if note.word == "notice"}
+    assert not notices & {box.text for box in boxes}
+
+
+@pytest.mark.parametrize("stem", DEMOS)
+def test_blocks_are_short(stem):
+    whole = card(stem)
+    for block in (*whole.stuck, *whole.blocks):
+        assert len(block.lines) <= 9, block.title
+
+
+def test_our_own_items_are_short_and_begin_with_what_to_do():
+    own = tables().card
+    for text in (*own.before, *own.after, *own.locating, *own.stuck):
+        for sentence in re.split(r"(?<=[.?!])\s", text):
+            assert len(sentence.split()) <= 12, sentence
+    for sight in SIGHTS:
+        assert len(own.sights[sight].missed.split()) <= 12
+
+
+def long_sentences(base: RuleBase) -> list[str]:
+    texts = [r.conclusion.caution.text for r in base.all_rules if r.conclusion.caution]
+    texts += [step for r in base.all_rules for steps in r.conclusion.steps.values() for step in steps]
+    found = [s for text in texts for s in re.split(r"(?<=[.?!])\s", text)]
+    return [s for s in found if len(s.split()) > 12]
+
+
+def test_no_sentence_of_a_caution_or_a_step_has_more_than_twelve_words():
+    assert long_sentences(rules()) == []
+
+
+@pytest.mark.parametrize("stem", DEMOS)
+def test_type_is_large_enough(stem):
+    pdf = printer().printed(printer().fitted(card(stem), "letter"), None, "letter", "pdf")
+    sizes: set[float] = set()
+
+    def seen(text: str, _: object, matrix: list[float], __: object, size: float) -> None:
+        if text.strip():
+            sizes.add(round(size * abs(matrix[3]), 1))
+
+    for page in PdfReader(io.BytesIO(pdf)).pages:
+        page.extract_text(visitor_text=seen)
+    assert min(sizes) >= 12
+    assert max(sizes) >= 16
+
+
+def test_same_plan_same_bytes():
+    one, other = (printer().printed(card(DEMOS[0]), None, "letter", form) for form in ("pdf", "pdf"))
+    assert one == other
+
+
+def test_every_sign_is_in_the_font():
+    font = set(TTFont(FONTS / "DejaVuSansCondensed.ttf").getBestCmap())
+    bold = set(TTFont(FONTS / "DejaVuSansCondensed-Bold.ttf").getBestCmap())
+    texts = [path.read_text(encoding="utf-8") for path in rules_dir().rglob("*.yaml")] + [
+        str(tables().card),
+        "½¼¾⅛⅜⅝⅞°×–²³·–",
+    ]
+    texts += [card_text(card(stem)) for stem in DEMOS]
+    for kind in (*tables().openings.values(), *tables().stoppers.values()):
+        texts.append(str(kind))
+    both = font & bold
+    missing = {c for c in set("".join(texts)) if c.isprintable() and ord(c) not in both}
+    assert not missing
+
+
+HOSTILE = '*x* #panic("a") $y$ <svg> &amp; \\u{1} @b'
+
+
+def hostile_sheet() -> str:
+    text = demo.MAIN.read_text(encoding="utf-8")
+    return text.replace("stack foot plug", "'" + HOSTILE.replace("'", "''") + "'").replace(
+        "site: Larkspur Court, house 7", 'site: "evil \\e[2J \\u202e [bold] =1+1"'
+    )
+
+
+@pytest.mark.parametrize("form", ["pdf", "svg", "png"])
+def test_hostile_text_prints_as_text(form):
+    fitted = printer().fitted(card(hostile_sheet()), "letter")
+    data = printer().printed(fitted, None, "letter", form)
+    assert data
+    if form == "pdf":
+        text = text_of(data)
+        assert HOSTILE in text
+        assert "\\u001b[2J \\u202e [bold] =1+1" in text
+
+
+def test_a_name_of_three_hundred_letters_is_refused_before_it_comes_here_and_eighty_fit():
+    text = demo.MAIN.read_text().replace("stack foot plug", "p" * 80)
+    assert (
+        len(
+            PdfReader(
+                io.BytesIO(printer().printed(printer().fitted(card(text), "half"), None, "half", "pdf"))
+            ).pages
+        )
+        == 1
+    )
+
+
+@pytest.mark.parametrize("stem", DEMOS)
+def test_text_is_forty_eight_columns_of_plain_signs(stem):
+    told = card_text(card(stem))
+    assert all(len(line) <= COLUMNS for line in told.splitlines())
+    assert told.isascii()
+
+
+def test_the_back_says_what_next_and_how_the_chance_was_found():
+    whole = card(DEMOS[1])
+    pdf = printer().printed(printer().fitted(whole, "letter"), whole, "letter", "pdf")
+    assert len(PdfReader(io.BytesIO(pdf)).pages) >= 2
+    text = text_of(pdf)
+    for line in (*whole.fallback, *whole.chance):
+        assert words(line.text) in text
+    assert whole.fallback, "this house has a second way"
+
+
+def test_without_the_log_more_finds_room():
+    with_log, without = (printer().fitted(card(DEMOS[0], log), "letter") for log in (True, False))
+    assert with_log.log_rows == 8
+    assert not without.log_rows
+    assert len(lines(without)) + len(without.sights) > len(lines(with_log)) + len(with_log.sights)
