@@ -22,9 +22,11 @@ from advisor.rulebase.load import load_rules
 from advisor.site.sheet import read_site
 from advisor.strict_yaml import read_text
 from advisor.tables.load import load_tables
+from advisor.terminal.ask_offers import offer_card, offer_kit
 from advisor.terminal.ask_session import AskRun, show_end, write_sheet
 from advisor.terminal.choose import need_terminal, type_in
 from advisor.terminal.page import Page
+from advisor.terminal.ready import make_ready
 
 LONGEST_NAME = 60
 
@@ -51,6 +53,7 @@ def ask(wanted: Wanted) -> int:
     job, kept = _begin(wanted)
     if wanted.answers is not None:
         return _unattended(wanted, job, kept, page)
+    offer_kit(wanted.kit or (job_kit(wanted.site) if wanted.site else None), wanted.rules, page)
     if job is None:
         name = kept.job
         if kept.sheet is None:
@@ -64,7 +67,9 @@ def ask(wanted: Wanted) -> int:
     session = Session(_known(wanted, kept))
     if kept.answers:
         kept = replace(kept, answers=_still_right(job, session))
-    AskRun(session, job, kept, page).run()
+    if AskRun(session, job, kept, page).run() and job.site.is_file():
+        ready = make_ready(job.folder, wanted.kit, wanted.units, wanted.worlds, wanted.seed, wanted.rules)
+        offer_card(ready, job, page)
     return 0
 
 

@@ -12,16 +12,19 @@ from prompt_toolkit.application import create_app_session
 from prompt_toolkit.input import create_pipe_input
 from prompt_toolkit.output import DummyOutput
 
+from advisor import demo
 from advisor.errors import BadInput
 from advisor.interview.answers import DONT_KNOW, Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.store import Kept, checked, mark_of, read, save
-from advisor.job.folder import Job
+from advisor.job.folder import Job, new_job
 from advisor.site.sheet import read_site
 from advisor.tables.place import rules_dir
 from advisor.terminal.ask_command import Wanted, ask
+from advisor.terminal.ask_offers import offer_card, offer_kit
 from advisor.terminal.ask_session import AskRun
 from advisor.terminal.page import Page
+from advisor.terminal.ready import make_ready
 from tests.cases.jobs import tables
 from tests.interview.small_session import HOUSE, known
 
@@ -292,3 +295,43 @@ def test_a_full_disk_leaves_the_answers_before(tmp_path, monkeypatch):
         save(tmp_path / "answers.yaml", Kept("y", None))
     assert (tmp_path / "answers.yaml").read_bytes() == before
     assert [p.name for p in tmp_path.iterdir()] == ["answers.yaml"]
+
+
+def ready_of(folder):
+    return make_ready(folder, None, None, 100, None, rules_dir())
+
+
+@pytest.mark.parametrize(("key", "files"), [("1", ["card.pdf"]), ("2", []), ("0", [])])
+def test_the_card_is_offered_and_made_where_it_is_wanted(tmp_path, capsys, key, files):
+    job = new_job(tmp_path, "small job")
+    job.site.write_text(demo.MAIN.read_text())
+    with typed(key):
+        offer_card(ready_of(job.folder), job, Page())
+    assert [path.name for path in job.folder.glob("card*")] == files
+    assert ("IF STUCK" in capsys.readouterr().out) == (key == "2")
+
+
+def test_a_second_card_never_takes_the_place_of_the_first(tmp_path):
+    job = new_job(tmp_path, "small job")
+    job.site.write_text(demo.MAIN.read_text())
+    for _ in range(2):
+        with typed("1"):
+            offer_card(ready_of(job.folder), job, Page())
+    assert sorted(path.name for path in job.folder.glob("card*")) == ["card-2.pdf", "card.pdf"]
+
+
+def test_a_line_that_holds_has_no_card_and_says_so(tmp_path, capsys):
+    job = new_job(tmp_path, "small job")
+    job.site.write_text(demo.MAIN.read_text().replace("holding: no", "holding: yes"))
+    with typed("1"):
+        offer_card(ready_of(job.folder), job, Page())
+    assert "No camera yet" in capsys.readouterr().out
+
+
+def test_the_truck_is_asked_for_only_where_no_kit_is_known(tmp_path, capsys):
+    with typed("2"):
+        offer_kit(None, rules_dir(), Page())
+    assert "what is on the truck" in capsys.readouterr().out
+    with typed(""):
+        offer_kit(demo.KIT, rules_dir(), Page())
+    assert not capsys.readouterr().out
