@@ -110,7 +110,9 @@ def test_our_own_items_are_short_and_begin_with_what_to_do():
 def long_sentences(base: RuleBase) -> list[str]:
     texts = [r.conclusion.caution.text for r in base.all_rules if r.conclusion.caution]
     texts += [step for r in base.all_rules for steps in r.conclusion.steps.values() for step in steps]
-    found = [s for text in texts for s in re.split(r"(?<=[.?!])\s", text)]
+    texts += [text for r in base.all_rules for text in r.conclusion.do]
+    texts += [text for kind in tables().openings.values() for text in kind.first]
+    found = [s for text in texts for s in re.split(r"(?<=[.?!:])\s", text)]
     return [s for s in found if len(s.split()) > 12]
 
 
