@@ -18,7 +18,7 @@ from pathlib import Path
 
 from advisor.errors import BadInput, Fault
 from advisor.push.kinds import UNDO, Value, entry_faults
-from advisor.push.log_file import OURS, VERSION, connected, make_log, words
+from advisor.push.log_file import OURS, VERSION, connected, is_there, make_log, words
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ class Log:
     @classmethod
     def open(cls, path: Path) -> Log:
         """The log of a job, made where there is none yet; what is damaged is never made anew."""
-        if not path.exists():
+        if not is_there(path):
             make_log(path)
         log = cls(path, connected(path, "mode=rw"))
         with log._told("opened"):
@@ -56,7 +56,7 @@ class Log:
     @classmethod
     def read(cls, path: Path) -> Log:
         """The log to be read only; also where nothing may be written beside it."""
-        if not path.is_file():
+        if not is_there(path):
             raise BadInput([Fault(str(path), 0, "there is no log yet; `advisor push` begins one")])
         waiting = Path(f"{path}-wal")
         sealed = not os.access(path.parent, os.W_OK) and not (waiting.exists() and waiting.stat().st_size)

@@ -28,6 +28,14 @@ PRAGMA user_version = {VERSION};
 """
 
 
+def is_there(path: Path) -> bool:
+    """Whether there is a log; raises BadInput where the system cannot tell, for then none may be made."""
+    try:
+        return path.exists()
+    except OSError as fault:
+        raise BadInput([Fault(str(path), 0, words(fault, "opened"))]) from None
+
+
 def connected(path: Path, how: str) -> sqlite3.Connection:
     """The file opened; raises BadInput."""
     try:

@@ -3,7 +3,7 @@
 What is failed: each call to the database in turn (begin, reading the last entry, insert, commit, and each
 pragma and query of opening), each call to the system while a log is made (opening it, connecting, file sync,
 link, folder sync), a full disk by a limit on the size of files, a folder and a file that may not be written,
-and kill -9. What is not failed: single reads and writes inside SQLite, which are its own; and loss of power.
+and kill -9. Calls inside SQLite are failed by tests/bench/log_calls.py; loss of power is not tested.
 """
 
 from __future__ import annotations
@@ -147,6 +147,19 @@ def test_every_call_of_making_a_log_fails_once(tmp_path, monkeypatch, call):
             Log.open(path)
     assert texts(path) == []
     assert [p.name for p in tmp_path.iterdir()] == ["log.db"], "nothing is left lying about"
+
+
+@pytest.mark.parametrize("how", [Log.open, Log.read])
+def test_a_system_that_cannot_tell_whether_there_is_a_log_makes_none(tmp_path, monkeypatch, how):
+    def fail(*_: object, **__: object) -> None:
+        raise OSError(5, "Input/output error")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "stat", fail)
+        patched.setattr(Path, "exists", fail)
+        with pytest.raises(BadInput, match="cannot be opened: Input/output error"):
+            how(tmp_path / "log.db")
+    assert not (tmp_path / "log.db").exists()
 
 
 def test_the_name_is_given_after_the_content_is_on_disk(tmp_path, monkeypatch):
