@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from advisor.outcome.attempts import STEADY
+from advisor.outcome.walk import HardSpot
 from advisor.push.kinds import BACK, END, MARK, PASSED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry
 
@@ -33,16 +36,29 @@ class Push:
 
 
 def tries_of(standing: Iterable[Entry]) -> tuple[Try, ...]:
-    """The tries that can be set against what the plan said; a plain push is no technique."""
+    """The tries that can be set against what the plan said; a plain push is no technique.
+
+    A try at a spot of the plan has a book value; where it was made otherwise than planned the log says so.
+    """
     found = []
     for entry in standing:
         data, book = entry.data, entry.data.get("book")
-        if entry.kind != TRY or data.get("planned") is not True or data.get("technique") == STEADY:
+        if entry.kind != TRY or data.get("planned") is False or data.get("technique") == STEADY:
             continue
         if isinstance(book, float | int) and 0 <= book <= 1 and isinstance(data.get("way"), str):
             passed = data["outcome"] == PASSED
             found.append(Try(str(data["technique"]), str(data["way"]), float(book), passed))
     return tuple(found)
+
+
+def book_value(spot: HardSpot, technique: str) -> float:
+    """The plan's mean chance of one try there, with what was learned of it taken out again.
+
+    Else the next lesson would take what was learned for the book, and learn it a second time.
+    """
+    chance = np.asarray(spot.chance(technique), np.float64)
+    shift = spot.spot.drawn.learned.shift(technique, spot.spot.shape.turn.way)
+    return float((chance / (chance + (1 - chance) * np.exp(shift))).mean())
 
 
 def pushes_of(standing: Iterable[Entry]) -> tuple[Push, ...]:

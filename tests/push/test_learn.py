@@ -25,7 +25,7 @@ from advisor.push.learn import Told, lessons_of, told_by
 from advisor.push.log import Entry, Log
 from advisor.push.pairs import beta_interval, pairs_of, shift_of
 from advisor.push.rub import GRID, How, chance_of_push, factor_of, gain
-from advisor.push.taught import Push, Try, pushes_of, tries_of
+from advisor.push.taught import Push, Try, book_value, pushes_of, tries_of
 from advisor.push.taught_jobs import CACHE, lessons_now, listed, remember
 from advisor.quantity import Units
 from advisor.result.build import plan_of
@@ -75,9 +75,11 @@ def test_only_planned_tries_of_techniques_teach():
         ("try", 1.0, {**made, "planned": False}),
         ("try", 1.0, {**made, "technique": "steady push"}),
         ("try", 1.0, {k: v for k, v in made.items() if k != "book"}),
+        ("try", 1.0, {k: v for k, v in made.items() if k != "planned"}),
         ("offered", 1.0, {"technique": "string", "way": "merge", "book": 0.4}),
     )
-    assert tries_of(told) == (Try("string", "merge", 0.4, True), Try("string", "merge", 0.4, False))
+    passed, failed = Try("string", "merge", 0.4, True), Try("string", "merge", 0.4, False)
+    assert tries_of(told) == (passed, failed, passed)
 
 
 def test_how_far_a_push_went_and_whether_friction_stopped_it():
@@ -277,6 +279,21 @@ def test_learning_moves_the_plan_and_says_so():
 def way(route: RouteNote) -> tuple[object, ...]:
     """From one opening another way may be best once something is learned; that is another way."""
     return route.opening, route.loadout, route.covers, route.length_m, route.bends
+
+
+def test_what_was_learned_is_not_logged_as_the_book():
+    shifts = tuple((name, way, 0.8) for name in ("string", "quick push") for way in ("merge", "bend"))
+    book, told = plan(demo_case(), tables(), rules()), plan(demo_case(Learned(shifts)), tables(), rules())
+    met = 0
+    for one, two in zip(book.outcomes, told.outcomes, strict=True):
+        for spot, shifted in zip(one.spots, two.spots, strict=True):
+            for name, where, _ in shifts:
+                if where == spot.spot.shape.turn.way and spot.chance(name).mean() > 0.01:
+                    met += 1
+                    assert book_value(shifted, name) == pytest.approx(
+                        float(spot.chance(name).mean()), abs=1e-4
+                    )
+    assert met
 
 
 @pytest.mark.parametrize("path", demo.ALL, ids=lambda p: p.stem)

@@ -9,6 +9,7 @@ from advisor.push.kinds import OFFERED, PASSED, STOPPED, TRY, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.stuck import Stuck, stuck
+from advisor.push.taught import book_value
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
@@ -81,5 +82,5 @@ class Held:
         says: dict[str, Value] = {"technique": technique, "spot": found.spot or None}
         if met is not None:
             says["way"] = met.hard.spot.shape.turn.way
-            says["book"] = float(met.hard.chance(technique).mean())
+            says["book"] = book_value(met.hard, technique)
         return says
