@@ -30,7 +30,8 @@ def _cause(truth: Truth, spot: Spot, state: State) -> tuple[str, str, str]:
     if total <= 0:
         return _FAILS["far_wall"]
     assert state.way is not None
-    left = truth.luck(*state.way, state.index, len(state.tries), "how it fails") * total
+    # The same push into the same corner ends in the same way.
+    left = truth.luck(*state.way, state.index, "how it fails") * total
     for name, share in shares.items():
         left -= share
         if left <= 0:

@@ -155,7 +155,8 @@ def _tell_hint(push: Push, state: State, page: Page) -> None:
         return
     words = next((words for _, kind, words in _KEYS if kind == act.kind), act.kind)
     page.line(f"Hint: {words}.")
-    moves = moves_ahead(push, state) if state.shown == state.index else None
+    tries = act.kind in acts.TRY_OF or act.kind == acts.CHANGE
+    moves = moves_ahead(push, state) if tries and state.shown == state.index else None
     if moves is not None:
         page.line(f"In all {moves.best.minutes:.0f} min expected that way, failing counted in.", indent=4)
 
