@@ -69,7 +69,8 @@ class _Told:
         parts = [own.head, own.spring, own.rod, own.guide or "no guide"]
         if any(t.name == "string" and t.verdict == "try" for p in self.route.passages for t in p.techniques):
             parts.append("string")
-        return (", ".join(parts), *(f"Bring: {item}" for item in self.route.bring[:MOST_ITEMS]))
+        take = f"Take: {', '.join(parts)}."
+        return (take, f"Bring: {', '.join(self.route.bring)}.") if self.route.bring else (take,)
 
     def keys(self) -> tuple[tuple[str, str], ...]:
         route = self.route

@@ -50,6 +50,10 @@ def test_one_page_with_everything_on_it_or_counted(stem, paper):
     text = text_of(pdf)
     for box in whole.boxes:
         assert words(f"{box.word}: {box.text}") in text, "what can hurt somebody never goes"
+    for told in whole.kit:
+        assert words(told) in text
+    for item in made(stem)[0].routes[0].bring:
+        assert item in text
     for number, what in whole.keys:
         assert number in text
         assert what in text
