@@ -11,7 +11,7 @@ from advisor.errors import printable
 from advisor.paper.typeset import Press
 
 PAPERS = ("letter", "a4", "half")
-PUT_BACK = 6  # parts looked at once more; each costs a setting of the page
+PUT_BACK = 3  # parts looked at once more; each costs a setting of the page
 FORMATS = ("pdf", "png", "svg", "txt")
 
 
