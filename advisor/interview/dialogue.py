@@ -15,7 +15,7 @@ from advisor.interview.leading import Standing, standing
 from advisor.interview.question import Question
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
-from advisor.interview.worth import given, worthiest
+from advisor.interview.worth import given, next_to_ask
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan, preview
 from advisor.quantity import Units
@@ -91,8 +91,7 @@ class Session:
         now = self.standing(answers)
         if now is None:
             return None
-        found = worthiest([ask for ask in open_ones if ask.question.block == "find out"], now)
-        return found.ask if found else None
+        return next_to_ask([ask for ask in open_ones if ask.question.block == "find out"], now)
 
     def over(self, answers: Answers) -> bool:
         """True where nothing more is to be asked: it smells of gas, or no camera goes in for now."""

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.interview.ask import Ask
+from advisor.interview.doubt import most_moving
 from advisor.interview.leading import Standing
 from advisor.interview.subject import Groups, answer_in
 from advisor.quantity import Dimension, parse_stated
@@ -22,7 +23,7 @@ from advisor.worlds.draws import Array
 
 LOOKED_AT = 6  # questions that are looked at closely: the shuffles that measure the bias take time
 LEAST_MINUTES = 0.5
-LEAST_TURN = 0.05  # below this chance that the leader changes, no question is asked
+LEAST_TURN = 0.05  # an answer that changes the leader less often than this does not pay by itself
 
 
 @dataclass(frozen=True)
@@ -39,16 +40,21 @@ class Worthy:
         return self.minutes >= LEAST_MINUTES and self.turns >= LEAST_TURN
 
 
-def worthiest(asks: Sequence[Ask], now: Standing) -> Worthy | None:
-    """The question that pays most; nothing where none does."""
+def next_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
+    """The question that pays most; where none does, the one that moves most while the leader is in doubt."""
+    told = [(ask, groups) for ask in asks if (groups := _groups(ask, now)) is not None]
     costs = now.costs[:, now.kept]
+    best = worthiest(told, costs)
+    return best.ask if best else most_moving(told, costs)
+
+
+def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Worthy | None:
+    """The question that pays most; nothing where none does. `costs` float[D, N], the groups intp[N]."""
     weights = np.ones(costs.shape[1])
     found = []
-    for ask in asks:
-        groups = _groups(ask, now)
-        if groups is not None:
-            saved, turns = _saved(groups, costs)
-            found.append((_balance(saved, ask), turns, ask, groups))
+    for ask, groups in asks:
+        saved, turns = _saved(groups, costs)
+        found.append((_balance(saved, ask), turns, ask, groups))
     found.sort(key=lambda each: (-each[0], each[2].key))
     close = []
     for rough, turns, ask, groups in found[:LOOKED_AT]:

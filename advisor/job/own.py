@@ -19,6 +19,11 @@ def own_folder() -> Path:
     return user_config_path(NAME, appauthor=False)
 
 
+def kit_later() -> Path:
+    """A file that stands there once somebody put off telling the kit, so that it is offered once only."""
+    return own_folder() / "kit-later"
+
+
 def own_kit() -> Path | None:
     """The kit sheet of the truck, once there is one."""
     kit = own_folder() / "kit.yaml"

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 from advisor.errors import BadInput
 from advisor.job.folder import Job
-from advisor.job.own import own_kit
+from advisor.job.output import write_out
+from advisor.job.own import kit_later, own_kit
 from advisor.terminal import kit_command
 from advisor.terminal.card_command import Wanted, card
 from advisor.terminal.choose import Choice, choose
@@ -17,8 +19,8 @@ MOST_CARDS = 1000
 
 
 def offer_kit(given: Path | None, rules: Path, page: Page) -> None:
-    """Ask for what is on the truck where no kit is known yet; it is kept, so once is enough."""
-    if given is not None or own_kit() is not None:
+    """Ask for what is on the truck where no kit is known yet; the answer is kept, so it is asked once."""
+    if given is not None or own_kit() is not None or kit_later().exists():
         return
     choices = (
         Choice("1", "say it now, once for all jobs"),
@@ -26,6 +28,11 @@ def offer_kit(given: Path | None, rules: Path, page: Page) -> None:
     )
     if choose(page, "Nobody has said yet what is on the truck.", choices) == "1":
         kit_command.new(False, rules, page)
+        return
+    page.line("Not asked again. Whenever it suits: advisor kit new.")
+    with suppress(OSError, BadInput):  # where it cannot be kept, it is asked again, which harms nobody
+        kit_later().parent.mkdir(parents=True, exist_ok=True)
+        write_out(kit_later(), b"", force=True)
 
 
 def offer_card(ready: Ready, job: Job, page: Page) -> None:

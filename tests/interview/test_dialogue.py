@@ -11,6 +11,7 @@ from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
 from advisor.interview.leading import standing
 from advisor.interview.sheets import Answers
+from advisor.interview.subject import answer_in
 from advisor.interview.worth import worthiest
 from advisor.quantity import Chances
 from advisor.result.build import plan_of
@@ -205,13 +206,17 @@ def test_it_asks_what_is_worth_most_and_nothing_that_does_not_pay():
         exact[each.key] = saved * each.knows - each.minutes
     assert ask.key == max(exact, key=exact.get)
     # The bias of grouping is taken off, so it is told a little lower than what was counted out.
-    found = worthiest([ask], now)
+    groups = {
+        each.key: answer_in(each.subject, each.quantity, now.study)[1]
+        for each in of.open(begin)
+        if each.key in exact
+    }
+    found = worthiest([(ask, groups[ask.key])], now.costs)
     assert exact[ask.key] - 2 < found.minutes <= exact[ask.key] + 1e-3
-    # Nobody knows it: nothing is worth less for that, and what does not pay is not asked.
-    assert (
-        worthiest([a for a in of.open(begin) if exact.get(a.key, 0) < 0 and a.quantity == "there"], now)
-        is None
-    )
+    # What costs more minutes to find out than it saves does not pay.
+    losing = [each for each in of.open(begin) if exact.get(each.key, 0) < 0]
+    assert losing
+    assert worthiest([(each, groups[each.key]) for each in losing], now.costs) is None
 
 
 def test_all_asks_everything_that_is_unknown_and_nothing_that_is_known():

@@ -1,0 +1,89 @@
+"""Where no answer pays by itself but several together could still change the leader.
+
+The minutes between the leader and a rival, over the worlds, have a mean and a part of their spread that each
+question would settle: the spread between the answers' groups, less what grouping at random would show (omega
+squared: Hays 1963, Statistics for Psychologists). With all answers known that mean would have moved by the
+sum of those parts, taken as normal; the chance that it ends on the rival's side, and the minutes gained by
+then following the rival, are those of the unit normal (Raiffa & Schlaifer 1961, Applied Statistical Decision
+Theory, the unit normal loss). What it takes to find out is not taken off here: an answer is taken as it
+comes, and don't know is one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import erfc, exp, pi, sqrt
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.interview.ask import Ask
+from advisor.interview.subject import Groups
+from advisor.worlds.draws import Array
+
+LEAST_CHANCE = 0.02  # below it the leader is taken to stay, whatever the answers
+LEAST_MINUTES = 0.25
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """How likely a rival overtakes the leader once everything is answered, and the minutes gained by it."""
+
+    chance: float
+    minutes: float
+
+    @property
+    def open(self) -> bool:
+        """True where it is worth asking on."""
+        return self.chance >= LEAST_CHANCE and self.minutes >= LEAST_MINUTES
+
+
+def doubt(behind: float, spread: float) -> Doubt:
+    """A rival `behind` the leader by so many minutes; the answers could move it by `spread` (one sigma)."""
+    if spread <= 0:
+        return Doubt(0.0, 0.0)
+    u = behind / spread
+    beyond = erfc(u / sqrt(2)) / 2
+    return Doubt(beyond, spread * (exp(-u * u / 2) / sqrt(2 * pi) - u * beyond))
+
+
+def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Ask | None:
+    """The question that moves the likeliest rival most; nothing where no rival could overtake.
+
+    `costs` float[D, N] are the minutes of each decision in each world, the groups intp[N] the answers there.
+    """
+    if not asks:
+        return None
+    means = costs.mean(axis=1)
+    leader = int(np.argmin(means))
+    apart = np.asarray(costs - costs[leader], float)
+    parts = np.stack([ask.knows * settled(groups, apart) for ask, groups in asks])
+    behind, spreads = means - means[leader], np.sqrt(parts.sum(axis=0))
+    rivals = {
+        d: each.chance
+        for d in range(len(means))
+        if d != leader and (each := doubt(float(behind[d]), float(spreads[d]))).open
+    }
+    if not rivals:
+        return None
+    rival = max(rivals, key=lambda d: (rivals[d], -d))
+    best = min(range(len(asks)), key=lambda i: (-parts[i, rival], asks[i][0].key))
+    return asks[best][0]
+
+
+def settled(groups: Groups, values: NDArray[np.float64]) -> NDArray[np.float64]:
+    """The part of each row's variance (minutes squared) that knowing the group would settle; never below 0.
+
+    `values` float[D, N].
+    """
+    sizes = np.bincount(groups)
+    sizes, n = sizes[sizes > 0], values.shape[1]
+    if len(sizes) in (1, n):
+        return np.zeros(len(values))
+    sums = np.stack([np.bincount(groups, weights=row) for row in values])[:, np.bincount(groups) > 0]
+    grand = values.mean(axis=1, keepdims=True)
+    between = (sizes * (sums / sizes - grand) ** 2).sum(axis=1)
+    within = (((values - grand) ** 2).sum(axis=1) - between) / (n - len(sizes))
+    part: NDArray[np.float64] = np.maximum(between - (len(sizes) - 1) * within, 0.0) / n
+    return part

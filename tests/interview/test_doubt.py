@@ -1,0 +1,86 @@
+"""Doubt about the leader against scipy: the normal's own integral, and the analysis of variance."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy import integrate, stats
+
+from advisor.interview.doubt import doubt, most_moving, settled
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What `most_moving` reads of a question."""
+
+    key: tuple[str, str]
+    knows: float = 1.0
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.floats(0, 60), st.floats(1, 60))
+def test_chance_and_minutes_are_those_of_the_normal_distribution(behind, spread):
+    """scipy.stats.norm, and scipy.integrate over the gain: the rival leads below a difference of 0."""
+    found = doubt(behind, spread)
+    apart = stats.norm(behind, spread)
+    assert found.chance == pytest.approx(apart.cdf(0), abs=1e-12)
+    gain = (
+        integrate.quad(lambda x: -x * apart.pdf(x), behind - 12 * spread, 0)[0] if behind < 12 * spread else 0
+    )
+    assert found.minutes == pytest.approx(gain, abs=1e-6 * spread)
+
+
+def test_what_cannot_move_leaves_no_doubt():
+    assert not doubt(0.0, 0.0).open
+    assert not doubt(50.0, 10.0).open  # five sigma: a chance of 3e-7 in any table of the normal
+    assert doubt(0.0, 10.0).open  # a dead heat that the answers decide: a half, and 10 / sqrt(2 pi) minutes
+    assert doubt(0.0, 10.0).minutes == pytest.approx(3.989, abs=1e-3)
+    assert not doubt(0.0, 0.5).open  # a half, of 0.2 minutes: nobody cares
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.integers(0, 2**32 - 1), st.integers(2, 6))
+def test_settled_spread_is_that_of_the_analysis_of_variance(seed, count):
+    """scipy.stats.f_oneway: between groups less what chance shows is (k - 1)(F - 1) times that within."""
+    draw = np.random.default_rng(seed)
+    groups = np.concatenate([np.arange(count), draw.integers(0, count, 300)]) * 2  # answers that nobody gave
+    values = draw.normal(size=(1, len(groups))) + 0.3 * draw.normal(size=count)[groups // 2]
+    samples = [values[0][groups == g] for g in np.unique(groups)]
+    within = sum(((s - s.mean()) ** 2).sum() for s in samples) / (len(groups) - count)
+    f = stats.f_oneway(*samples).statistic
+    assert settled(groups, values)[0] == pytest.approx(max((count - 1) * (f - 1) * within, 0) / len(groups))
+
+
+def test_an_answer_that_has_nothing_to_do_with_it_settles_nothing_on_the_average():
+    draw = np.random.default_rng(4)
+    parts = [settled(draw.integers(0, 4, 400), draw.normal(size=(1, 400)))[0] for _ in range(300)]
+    # Without the correction it would be 3/400 = .0075 of the spread; the half of the noise above 0 is left.
+    assert np.mean(parts) < 0.0035
+
+
+def test_two_answers_that_only_together_change_the_leader_are_asked():
+    """By hand: the rival is 6 min behind, either answer moves it by 4 min, both by 8."""
+    a, b = np.array([0, 0, 1, 1] * 100), np.array([0, 1, 0, 1] * 100)
+    costs = np.stack([np.full(400, 50.0), 56.0 + 4.0 * (2 * a - 1) + 4.0 * (2 * b - 1)])
+    for only in (a, b):
+        assert costs[1][only == 0].mean() > 50
+    assert costs[1][(a == 0) & (b == 0)].mean() < 50
+    first, second = Asked(("first", "")), Asked(("second", ""))
+    assert most_moving([(second, b), (first, a)], costs) == first  # alike: by name
+    assert most_moving([(first, a), (Asked(("second", ""), 0.5), b)], costs) == first
+    assert most_moving([(Asked(("first", ""), 0.5), a), (second, b)], costs) == second
+    assert most_moving([(first, a), (second, b)], costs + np.array([[0.0], [20.0]])) is None
+    assert most_moving([], costs) is None
+
+
+def test_the_rival_most_likely_to_lead_is_the_one_that_is_asked_about():
+    a, b = np.array([0, 0, 1, 1] * 100), np.array([0, 1, 0, 1] * 100)
+    costs = np.stack([np.full(400, 50.0), 60.0 + 9.0 * (2 * a - 1), 52.0 + 9.0 * (2 * b - 1)])
+    far, near = Asked(("a", "")), Asked(("b", ""))
+    assert most_moving([(far, a), (near, b)], costs) == near
+    # The order in which the ways stand makes no difference.
+    assert most_moving([(far, a), (near, b)], costs[[0, 2, 1]]) == near
