@@ -39,6 +39,7 @@ def test_what_cannot_move_leaves_no_doubt():
     assert not doubt(50.0, 10.0).open  # five sigma: a chance of 3e-7 in any table of the normal
     assert doubt(0.0, 10.0).open  # a dead heat that the answers decide: a half, and 10 / sqrt(2 pi) minutes
     assert doubt(0.0, 10.0).minutes == pytest.approx(3.989, abs=1e-3)
+    assert not doubt(210.0, 100.0).open  # 1.8 % beyond 2.1 sigma, though of 0.65 minutes
     assert not doubt(0.0, 0.5).open  # a half, of 0.2 minutes: nobody cares
 
 
@@ -73,7 +74,9 @@ def test_two_answers_that_only_together_change_the_leader_are_asked():
     assert most_moving([(second, b), (first, a)], costs) == first  # alike: by name
     assert most_moving([(first, a), (Asked(("second", ""), 0.5), b)], costs) == first
     assert most_moving([(Asked(("first", ""), 0.5), a), (second, b)], costs) == second
-    assert most_moving([(first, a), (second, b)], costs + np.array([[0.0], [20.0]])) is None
+    far = costs + np.array([[0.0], [20.0]])
+    assert most_moving([(first, a), (second, b)], far) is None
+    assert most_moving([(first, a), (second, b)], far[::-1]) is None
     assert most_moving([], costs) is None
 
 
@@ -83,4 +86,8 @@ def test_the_rival_most_likely_to_lead_is_the_one_that_is_asked_about():
     far, near = Asked(("a", "")), Asked(("b", ""))
     assert most_moving([(far, a), (near, b)], costs) == near
     # The order in which the ways stand makes no difference.
-    assert most_moving([(far, a), (near, b)], costs[[0, 2, 1]]) == near
+    for order in ([0, 2, 1], [2, 1, 0], [1, 0, 2]):
+        assert most_moving([(far, a), (near, b)], costs[order]) == near
+    closer = costs - np.array([[0.0], [9.0], [0.0]])
+    for order in ([0, 1, 2], [2, 1, 0]):
+        assert most_moving([(far, a), (near, b)], closer[order]) == far
