@@ -33,10 +33,9 @@ class Doubt:
     chance: float
     minutes: float
 
-    @property
-    def open(self) -> bool:
+    def open(self, least_minutes: float = LEAST_MINUTES) -> bool:
         """True where it is worth asking on."""
-        return self.chance >= LEAST_CHANCE and self.minutes >= LEAST_MINUTES
+        return self.chance >= LEAST_CHANCE and self.minutes >= least_minutes
 
 
 def doubt(behind: float, spread: float) -> Doubt:
@@ -48,7 +47,9 @@ def doubt(behind: float, spread: float) -> Doubt:
     return Doubt(beyond, spread * (exp(-u * u / 2) / sqrt(2 * pi) - u * beyond))
 
 
-def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Ask | None:
+def most_moving(
+    asks: Sequence[tuple[Ask, Groups]], costs: Array, least_minutes: float = LEAST_MINUTES
+) -> Ask | None:
     """The question that moves the likeliest rival most; nothing where no rival could overtake.
 
     `costs` float[D, N] are the minutes of each decision in each world, the groups intp[N] the answers there.
@@ -63,7 +64,7 @@ def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Ask | None:
     rivals = {
         d: each.chance
         for d in range(len(means))
-        if d != leader and (each := doubt(float(behind[d]), float(spreads[d]))).open
+        if d != leader and (each := doubt(float(behind[d]), float(spreads[d]))).open(least_minutes)
     }
     if not rivals:
         return None

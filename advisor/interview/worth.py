@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from advisor.interview.ask import Ask
 from advisor.interview.doubt import most_moving
 from advisor.interview.leading import Standing
+from advisor.interview.section import LEAST_IN_SECTION, about_section
 from advisor.interview.subject import Groups, answer_in
 from advisor.quantity import Dimension, parse_stated
 from advisor.ranking.worth import BLOCKS, worth
@@ -45,7 +46,11 @@ def next_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
     told = [(ask, groups) for ask in asks if (groups := _groups(ask, now)) is not None]
     costs = now.costs[:, now.kept]
     best = worthiest(told, costs)
-    return best.ask if best else most_moving(told, costs)
+    return (
+        best.ask
+        if best
+        else most_moving(told, costs) or most_moving(*about_section(asks, now), LEAST_IN_SECTION)
+    )
 
 
 def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Worthy | None:

@@ -68,12 +68,16 @@ def hint(push: Push, state: State) -> Act:
     for move in found.moves:
         if move.name == LEAVE:
             return Act(acts.CHANGE)
-        counted = push.easy_pushes if move.name == STEADY else round(
-            push.study.drawn.likely(f"tries, {move.name}")
-        )  # fmt: skip
-        if state.tried(state.index).get(move.name, 0) < counted:
+        if state.tried(state.index).get(move.name, 0) < most_tries(push, move.name):
             return act_of(push, state, move.name)
     return Act(acts.CHANGE)
+
+
+def most_tries(push: Push, technique: str) -> int:
+    """How often a technique is tried at one place by the book."""
+    if technique == STEADY:
+        return push.easy_pushes
+    return round(push.study.drawn.likely(f"tries, {technique}"))
 
 
 def random_legal(push: Push, state: State) -> Act:

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from advisor.outcome.attempts import STEADY
 from advisor.practice import acts
 from advisor.practice.acts import Act, State, Way
 from advisor.practice.scene import School, open_to_push, pick
@@ -50,12 +49,10 @@ def _gets_there(push: Push, way: Way) -> bool:
 
 def _everything(push: Push, state: State) -> Iterator[State]:
     """Each try that passes without harm, from where the head stands."""
-    from advisor.practice.policies import act_of
+    from advisor.practice.policies import act_of, most_tries
 
     for technique in TRIES:
-        count = push.easy_pushes if technique == STEADY else round(
-            push.study.drawn.likely(f"tries, {technique}")
-        )  # fmt: skip
+        count = most_tries(push, technique)
         at = state
         act = act_of(push, state, technique)
         if act.kind == acts.CHANGE:

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.push.landmarks import Clocks
+from advisor.push.near import Stretches
 from advisor.push.ways import Way
 from advisor.site.network import Network
 from advisor.site.pieces import FixtureEntry
@@ -54,6 +55,8 @@ class Chart:
         places = self._of_legs(lambda leg: leg.place, np.float64)
         falls = self._of_legs(lambda leg: leg.fall, np.float64)
         self.place = places + falls * (self.x[None, :] - starts)
+        self.stretches = Stretches(network, ways[0].legs[0].piece)
+        self.stretch = self._stretches()
 
     def prepare(self) -> None:
         """Work out now what else the first sighting of each kind would have to wait for."""
@@ -62,6 +65,13 @@ class Chart:
             self.fields(kind)
         for fixture in self.fixtures:
             self.path(fixture)
+
+    def _stretches(self) -> NDArray[np.intp]:
+        found = np.zeros(self.run.shape, np.intp)
+        for index, (line, _) in enumerate(self.runs):
+            here = self.run == index
+            found[here] = self.stretches.index(line, self.place[here])
+        return found
 
     def _legs_at(self, way: Way) -> NDArray[np.intp]:
         starts = np.array([leg.start for leg in way.legs])

@@ -18,10 +18,13 @@ _SURE_AT_MOST = 0.99  # nothing is certain
 class Place:
     """A line that the head may be in, and which way along it; distances in m from the line's upper end.
 
-    `low` to `high` hold 80 % of what is on it.
+    `share` is the chance of the line and the way along it; `chance` that of the pipe named, from fork to
+    fork, or of being so near to the place named that it makes no difference (rules/signs/where.yaml). `low`
+    to `high` hold 80 % of what is on the line.
     """
 
     line: str
+    share: float
     chance: float
     at: float
     low: float
@@ -50,8 +53,8 @@ class Fix:
     @property
     def downstream(self) -> float:
         """Chance that downstream is ahead of the lens; of what is on the map."""
-        total = sum(place.chance for place in self.places)
-        ahead = sum(place.chance for place in self.places if place.with_flow)
+        total = sum(place.share for place in self.places)
+        ahead = sum(place.share for place in self.places if place.with_flow)
         return ahead / total if total else 0.5
 
 
@@ -59,24 +62,26 @@ def fix_of(tracker: Tracker, belief: Belief) -> Fix:
     """The answer that a belief gives; every one with more than a thousandth."""
     chart = tracker.chart
     mass = belief.mass.sum(axis=0)
-    chances = np.bincount(chart.run.ravel(), mass.ravel(), len(chart.runs))
+    shares = np.bincount(chart.run.ravel(), mass.ravel(), len(chart.runs))
     places = [
-        _place(tracker, mass, index, float(chances[index]))
-        for index in np.argsort(-chances, kind="stable")
-        if chances[index] > 1e-3
+        _place(tracker, mass, index, float(shares[index]))
+        for index in np.argsort(-shares, kind="stable")
+        if shares[index] > 1e-3
     ]
     if not places:
-        index = int(np.argmax(chances))
-        places = [_place(tracker, mass, index, float(chances[index]))]
+        index = int(np.argmax(shares))
+        places = [_place(tracker, mass, index, float(shares[index]))]
     return Fix(tuple(places), min(belief.off_map, _SURE_AT_MOST), belief.rod)
 
 
-def _place(tracker: Tracker, mass: Array, index: int, chance: float) -> Place:
+def _place(tracker: Tracker, mass: Array, index: int, share: float) -> Place:
     chart = tracker.chart
     here = chart.run == index
     at, low, high = _quantiles(chart.place[here], mass[here], (0.5, 0.1, 0.9))
     line, with_flow = chart.runs[index]
-    return Place(line, min(chance, _SURE_AT_MOST), at, low, high, with_flow)
+    near = chart.stretches.near(line, at, number(chart.where.sure.near))
+    chance = float(mass[np.isin(chart.stretch, list(near))].sum())
+    return Place(line, min(share, _SURE_AT_MOST), min(chance, _SURE_AT_MOST), at, low, high, with_flow)
 
 
 @dataclass(frozen=True)

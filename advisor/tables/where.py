@@ -100,6 +100,7 @@ class OffMapRow(Row):
 class SureRow(Row):
     """What is said at which certainty."""
 
+    near: Length
     name_two_below: Count
     check_below: Count
 

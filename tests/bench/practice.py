@@ -13,9 +13,12 @@ from advisor.practice.acts import Act, State
 from advisor.practice.drills import KINDS, make
 from advisor.practice.policies import (
     Policy,
+    act_of,
     always_push,
     as_planned,
     hint,
+    most_tries,
+    moves_ahead,
     play,
     random_legal,
     spot_ahead,
@@ -23,12 +26,13 @@ from advisor.practice.policies import (
 from advisor.practice.scene import open_to_push
 from advisor.practice.simulate import Push, score
 from advisor.practice.solvable import scene
-from advisor.practice.values import weights_after
+from advisor.practice.values import LEAVE, weights_after
 from advisor.result.study import Study
 from tests.practice.learner import expected_regret, massed, spaced
 from tests.practice.school import school
 
 SITES = 6  # for the stated chance
+LEAST_TRY = 0.05  # chance of a technique to be tried before a place is left, whatever it costs
 LEAST_CHANCE = 0.02  # to see the target, for a way in to be tried at any cost
 
 
@@ -40,8 +44,11 @@ def never_gives_up(push: Push, state: State) -> Act:
 
 
 def hint_to_the_end(push: Push, state: State) -> Act:
-    """The hint, but no way in is left untried that has any chance to speak of, whatever it costs."""
+    """The hint for whoever must get there, whatever it costs: no place is left while a technique has any
+    chance to speak of, and no way in is left untried that has."""
     act = hint(push, state)
+    if act.kind == acts.CHANGE:
+        return _one_more_try(push, state) or act
     if act.kind != acts.GIVE_UP or state.way is not None:
         return act
     weights = weights_after(push.study, state.left)
@@ -52,6 +59,19 @@ def hint_to_the_end(push: Push, state: State) -> Act:
     }
     best = max(chances, key=lambda way: chances[way], default=None)
     return Act(acts.OPEN, best) if best is not None and chances[best] >= LEAST_CHANCE else act
+
+
+def _one_more_try(push: Push, state: State) -> Act | None:
+    """The likeliest technique that is not used up, where the head can go on at all."""
+    found = None if state.died or state.shown != state.index else moves_ahead(push, state)
+    for move in sorted(found.moves if found else (), key=lambda each: -each.chance):
+        if move.name == LEAVE or move.chance < LEAST_TRY:
+            continue
+        if state.tried(state.index).get(move.name, 0) < most_tries(push, move.name):
+            act = act_of(push, state, move.name)
+            if act.kind != acts.CHANGE:
+                return act
+    return None
 
 
 POLICIES: dict[str, Policy] = {

@@ -35,12 +35,12 @@ def test_chance_and_minutes_are_those_of_the_normal_distribution(behind, spread)
 
 
 def test_what_cannot_move_leaves_no_doubt():
-    assert not doubt(0.0, 0.0).open
-    assert not doubt(50.0, 10.0).open  # five sigma: a chance of 3e-7 in any table of the normal
-    assert doubt(0.0, 10.0).open  # a dead heat that the answers decide: a half, and 10 / sqrt(2 pi) minutes
+    assert not doubt(0.0, 0.0).open()
+    assert not doubt(50.0, 10.0).open()  # five sigma: a chance of 3e-7 in any table of the normal
+    assert doubt(0.0, 10.0).open()  # a dead heat that the answers decide: a half, and 10 / sqrt(2 pi) minutes
     assert doubt(0.0, 10.0).minutes == pytest.approx(3.989, abs=1e-3)
-    assert not doubt(210.0, 100.0).open  # 1.8 % beyond 2.1 sigma, though of 0.65 minutes
-    assert not doubt(0.0, 0.5).open  # a half, of 0.2 minutes: nobody cares
+    assert not doubt(210.0, 100.0).open()  # 1.8 % beyond 2.1 sigma, though of 0.65 minutes
+    assert not doubt(0.0, 0.5).open()  # a half, of 0.2 minutes: nobody cares
 
 
 @settings(max_examples=50, deadline=None)

@@ -6,6 +6,7 @@ import argparse
 import time
 
 import numpy as np
+from numpy.typing import NDArray
 
 from advisor.push.chart import Chart
 from advisor.push.sighting import Seen, Water
@@ -15,6 +16,7 @@ from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.load import Tables, load_tables
 from advisor.tables.place import rules_dir
+from advisor.tables.where import number
 from tests.bench.tracker.run import SIGHTINGS, Tally, network_tally
 
 BIN, LEAST = 0.1, 100
@@ -30,11 +32,12 @@ def main() -> None:
     tables = load_tables(rules_dir())
     began = time.process_time()
     for poor in (False, True):
+        tallies = {False: Tally(), True: Tally()}
         for lost, pushes in ((False, given.pushes), (True, given.lost)):
-            tally = Tally()
             for seed in range(1, given.networks + 1):
-                tally.add(network_tally(seed, pushes, poor, lost, tables))
-            _report(tally, poor, lost, given.networks * pushes)
+                tallies[lost].add(network_tally(seed, pushes, poor, lost, tables))
+            _report(tallies[lost], poor, lost, given.networks * pushes)
+        _mixed(tallies[False], tallies[True], tables)
     print(f"\n{time.process_time() - began:.0f} s of one core")
     _speed(tables)
 
@@ -54,20 +57,30 @@ def _report(tally: Tally, poor: bool, lost: bool, pushes: int) -> None:
         )
     print(f"  80 % intervals that hold the truth, from the third sighting: {np.mean(tally.covered):.3f}")
     print(f"  falsely told as off the map: {np.mean(tally.alarms):.3f} of pushes")
-    _calibration("stated that it is this line, looking this way", tally.stated)
+    _calibration("stated, in pushes that stay on the map", tally.stated, np.ones(len(tally.stated)))
 
 
-def _calibration(what: str, told: list[tuple[float, bool]]) -> None:
+def _mixed(stays: Tally, leaves: Tally, tables: Tables) -> None:
+    """Pushes that leave the map counted in as often as the program says that they do: its chances are meant
+    for whoever does not know."""
+    off = tables.where.off_map
+    leaving = 1 - (1 - number(off.at_start)) * np.exp(-number(off.each_metre) * np.array(stays.lengths))
+    share = float(leaving.mean())
+    each = share / (1 - share) * len(stays.lengths) / len(leaves.lengths)
+    told = leaves.stated + leaves.stated_lost
+    weights = np.concatenate([np.ones(len(stays.stated)), np.full(len(told), each)])
+    _calibration(f"stated, with {share:.1%} of pushes that leave the map", [*stays.stated, *told], weights)
+
+
+def _calibration(what: str, told: list[tuple[float, bool]], weights: NDArray[np.float64]) -> None:
     print(f"  {what}")
-    stated = np.array(told)
+    stated = np.array(told, float)
     for low in np.arange(0, 1, BIN):
-        inside = stated[(stated[:, 0] >= low) & (stated[:, 0] < low + BIN)]
-        if len(inside) >= LEAST:
-            off = inside[:, 0].mean() - inside[:, 1].mean()
-            print(
-                f"    stated {inside[:, 0].mean():.3f}  observed {inside[:, 1].mean():.3f}  "
-                f"apart {off:+.3f}  n {len(inside)}"
-            )
+        inside = (stated[:, 0] >= low) & (stated[:, 0] < low + BIN)
+        count = float(weights[inside].sum())
+        if count >= LEAST:
+            said, seen = np.average(stated[inside], axis=0, weights=weights[inside])
+            print(f"    stated {said:.3f}  observed {seen:.3f}  apart {said - seen:+.3f}  n {count:.0f}")
 
 
 def many_lines(count: int = 60) -> str:
@@ -75,18 +88,18 @@ def many_lines(count: int = 60) -> str:
     text = "site: many\nregion: north america\nmap: sketch\nlines:\n  - line: main\n    kind: drain\n"
     text += "    size: 4 in\n    pieces:\n      - capped: yes\n"
     branches = (count - 1) // 2
-    for number in range(branches):
-        text += f"      - pipe: 1.2 m\n      - joined by: branch {number}\n        fitting: wye\n"
-        if number == branches // 2:
+    for index in range(branches):
+        text += f"      - pipe: 1.2 m\n      - joined by: branch {index}\n        fitting: wye\n"
+        if index == branches // 2:
             text += "      - pipe: 1 m\n      - opening: way in\n        kind: two-way cleanout\n"
     text += "      - pipe: 5 m\n      - end: public sewer\n"
-    for number in range(branches):
-        text += f"  - line: branch {number}\n    size: 3 in\n    pieces:\n      - fixture: basin\n"
-        text += f"        label: basin {number}\n      - pipe: 2 m\n      - joined by: arm {number}\n"
+    for index in range(branches):
+        text += f"  - line: branch {index}\n    size: 3 in\n    pieces:\n      - fixture: basin\n"
+        text += f"        label: basin {index}\n      - pipe: 2 m\n      - joined by: arm {index}\n"
         text += "        fitting: wye\n      - pipe: 3 m\n"
-    for number in range(count - 1 - branches):
-        text += f"  - line: arm {number}\n    size: 2 in\n    pieces:\n      - fixture: bath\n"
-        text += f"        label: bath {number}\n      - pipe: 2 m\n"
+    for index in range(count - 1 - branches):
+        text += f"  - line: arm {index}\n    size: 2 in\n    pieces:\n      - fixture: bath\n"
+        text += f"        label: bath {index}\n      - pipe: 2 m\n"
     return text + "task: {look at: main, complaint: {holding: no}}\n"
 
 

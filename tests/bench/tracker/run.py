@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -13,6 +14,7 @@ from advisor.push.sighting import Read, Seen, Sighting, Stopped, Water
 from advisor.push.track import Tracker
 from advisor.push.ways import ways_from
 from advisor.site.build import network_of
+from advisor.site.network import Network
 from advisor.site.sheet import site_of_text
 from advisor.tables.load import Tables
 from advisor.tables.where import number
@@ -25,6 +27,32 @@ MOST_TESTS = 3
 SIGHTINGS = (1, 2, 3, 4, 5, 6)
 
 
+class Drawn:
+    """The true drain as it is drawn on the sheet: what is told is read off the sheet, so that is right which
+    lies between the same forks there."""
+
+    def __init__(self, drain: Drain, network: Network) -> None:
+        self.true, self.drain = drain, deepcopy(drain)
+        self._marks: dict[str, tuple[list[float], list[float]]] = {}
+        for name, line in self.drain.lines.items():
+            tops = network.positions(name)
+            forks = {p.branch: tops[p.id] for p in network.pieces.values() if p.branch and p.line == name}
+            last = network.pieces[network.lines[name][-1]]
+            marks = [(0.0, 0.0), (line.length, tops[last.id] + last.along)]
+            marks += [(at, forks[joined]) for at, joined, _ in line.joins]
+            if name == drain.start[0]:
+                opening = next(p.id for p in network.openings() if p.name == "way in")
+                marks.append((drain.start[1], tops[opening]))
+            self._marks[name] = tuple(map(list, zip(*sorted(marks), strict=True)))  # type: ignore[assignment]
+            line.length = tops[last.id] + last.along
+            line.joins = [(forks[joined], joined, side) for _, joined, side in line.joins]
+        self.drain.start = (drain.start[0], self.place(*drain.start))
+
+    def place(self, line: str, at: float) -> float:
+        """A true place as it lies on the sheet."""
+        return float(np.interp(at, *self._marks[line]))
+
+
 @dataclass
 class Tally:
     """What came of a batch of pushes."""
@@ -34,7 +62,9 @@ class Tally:
     counter: dict[int, list[bool]] = field(default_factory=lambda: {n: [] for n in SIGHTINGS})
     off_by: dict[int, list[float]] = field(default_factory=lambda: {n: [] for n in SIGHTINGS})
     covered: list[bool] = field(default_factory=list)
-    stated: list[tuple[float, bool]] = field(default_factory=list)
+    stated: list[tuple[float, bool]] = field(default_factory=list)  # each place told, right or not
+    stated_lost: list[tuple[float, bool]] = field(default_factory=list)  # the same once it left the map
+    lengths: list[float] = field(default_factory=list)  # m, of each push
     flagged: list[bool] = field(default_factory=list)  # off the map, one a push that left it
     alarms: list[bool] = field(default_factory=list)  # told on a push that never left it
 
@@ -46,6 +76,8 @@ class Tally:
             self.off_by[n] += other.off_by[n]
         self.covered += other.covered
         self.stated += other.stated
+        self.stated_lost += other.stated_lost
+        self.lengths += other.lengths
         self.flagged += other.flagged
         self.alarms += other.alarms
 
@@ -61,13 +93,14 @@ def network_tally(seed: int, pushes: int, poor: bool, lost: bool, tables: Tables
     opening = next(piece for piece in network.openings() if piece.name == "way in")
     ways, _ = ways_from(network, opening, ROD, tables)
     tracker = Tracker(Chart(network, ways, tables.where), network.map_quality)
-    tally = Tally()
+    tally, drawn = Tally(), Drawn(drain, network)
     for _ in range(pushes):
-        _push(Push(drain, POOR if poor else GOOD, draw, lost), tracker, drain, tally)
+        _push(Push(drain, POOR if poor else GOOD, draw, lost), tracker, drawn, tally)
     return tally
 
 
-def _push(push: Push, tracker: Tracker, drain: Drain, tally: Tally) -> None:
+def _push(push: Push, tracker: Tracker, drawn: Drawn, tally: Tally) -> None:
+    drain = drawn.true
     belief, told, tests, flagged = tracker.start(), 0, 0, False
     run: set[str] = set()
     ahead = list(push.sightings())
@@ -91,13 +124,14 @@ def _push(push: Push, tracker: Tracker, drain: Drain, tally: Tally) -> None:
         belief = tracker.after(belief, sighting)
         fix = fix_of(tracker, belief)
         told += 1
-        _score(fix, push, away, told, tally, now.counter, drain)
+        _score(fix, push, away, told, tally, now.counter, drawn)
         if push.left_at is None or away > push.left_at:
             flagged = flagged or warned(tracker, fix)
         unsure = fix.best.chance < number(tracker.chart.where.sure.check_below)
         last = not queue
         if tests < MOST_TESTS and (unsure or (last and told < max(SIGHTINGS))):
             queue.insert(0, (Told("test", now.counter), away))
+    tally.lengths.append(push.length)
     if push.left_at is None:
         tally.alarms.append(flagged)
     else:
@@ -112,23 +146,27 @@ def _sighting(told: Told) -> Sighting:
     return Seen(told.counter, told.kind, told.clock, told.size)
 
 
-def _score(fix: Fix, push: Push, away: float, told: int, tally: Tally, counter: float, drain: Drain) -> None:
+def _score(fix: Fix, push: Push, away: float, told: int, tally: Tally, counter: float, drawn: Drawn) -> None:
     line, place, down = push.where(away)
-    if told > max(SIGHTINGS) or line == HIDDEN:
+    if told > max(SIGHTINGS):
+        return
+    if line == HIDDEN:
+        tally.stated_lost.append((fix.best.chance, False))
         return
     named = (fix.best.line, fix.best.at)
     line_right = fix.best.line == line and fix.best.with_flow == down
     tally.exact[told].append(line_right)
-    near = _near_edge(drain, (line, place), named)
+    on_sheet = (line, drawn.place(line, place))
+    near = _near_edge(drawn.drain, on_sheet, named)
     tally.right[told].append(near)
-    tally.stated.append((fix.best.chance, line_right))
+    tally.stated.append((fix.best.chance, near))
     if fix.best.line == line:
         tally.off_by[told].append(abs(fix.best.at - place))
         if told >= 3 and line_right:
             tally.covered.append(fix.best.low - 0.1 <= place <= fix.best.high + 0.1)
     # The counter alone: straight on from the opening, one way or the other at even odds.
-    guess = _straight_on(drain, counter, down=(told + round(counter * 10)) % 2 == 0)
-    tally.counter[told].append(_near_edge(drain, (line, place), guess))
+    guess = _straight_on(drawn.drain, counter, down=(told + round(counter * 10)) % 2 == 0)
+    tally.counter[told].append(_near_edge(drawn.drain, on_sheet, guess))
 
 
 def _near_edge(drain: Drain, truth: tuple[str, float], named: tuple[str, float]) -> bool:
