@@ -8,7 +8,7 @@ import sys
 from importlib import import_module
 from typing import NoReturn
 
-from advisor.errors import BadInput
+from advisor.errors import BadInput, printable
 
 COMMANDS = (
     "ask",
@@ -55,8 +55,14 @@ def _to_nowhere() -> None:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        """As ever, but what was typed is never obeyed by the terminal."""
+        super().error(printable(message))
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="advisor", description="Plan a push through a drain.")
+    parser = _Parser(prog="advisor", description="Plan a push through a drain.")
     commands = parser.add_subparsers(dest="command", required=True, metavar="command")
     for name in COMMANDS:
         import_module(f"advisor.commands.{name}").add(commands)

@@ -10,6 +10,7 @@ What cannot be judged (an unknown fitting, a route past every stopper) is a resu
 from __future__ import annotations
 
 from dataclasses import dataclass
+from json import dumps
 
 
 class AdvisorError(Exception):
@@ -47,6 +48,11 @@ def printable(text: str) -> str:
     Sheets are other people's text: an escape sequence must never reach a terminal or a card raw.
     """
     return "".join(c if c.isprintable() or c == "\n" else f"\\u{ord(c):04x}" for c in text)
+
+
+def printable_json(text: str) -> str:
+    """JSON that reads back as the same, with nothing in it that a terminal would obey."""
+    return "".join(c if c.isprintable() or c == "\n" else dumps(c)[1:-1] for c in text)
 
 
 def cell(text: str) -> str:

@@ -26,13 +26,14 @@ def add(commands: Commands) -> None:
 
 def run(given: argparse.Namespace) -> int:
     """Plan and show; raises BadInput."""
+    from advisor.errors import printable_json
     from advisor.plan import plan
     from advisor.result.build import plan_of
 
     ready = ready_of(given)
     made = plan_of(plan(ready.case, ready.tables, ready.base))
     if given.json:
-        print(made.model_dump_json(indent=2))
+        print(printable_json(made.model_dump_json(indent=2)))
         return 0
     from advisor.terminal.page import Page
     from advisor.terminal.plan_screen import show_plan

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from advisor.batch.run import With, planned, sheets_in
 from advisor.batch.table import Table
-from advisor.errors import BadInput, Fault
+from advisor.errors import BadInput, Fault, printable
 
 STEP = 250  # sheets from one line of progress to the next where there is no terminal
 
@@ -26,7 +26,7 @@ def batch(folder: Path, out: Path, with_what: With, cores: int | None) -> int:
     todo = [p for p in paths if not contents[p] or table.content_of(named[p]) != contents[p]]
     kept = len(paths) - len(todo)
     if kept:
-        print(f"{kept:,} of {len(paths):,} sheets stand in {out} already.", file=sys.stderr)
+        print(printable(f"{kept:,} of {len(paths):,} sheets stand in {out} already."), file=sys.stderr)
     results: Counter[str] = Counter()
     try:
         for row in planned(todo, folder, with_what, cores or os.cpu_count() or 1):
@@ -35,7 +35,7 @@ def batch(folder: Path, out: Path, with_what: With, cores: int | None) -> int:
             _tell(sum(results.values()), len(todo))
     finally:
         table.close()
-    print(f"{out}: {len(paths):,} sheets. Now: " + (_counted(results) or "nothing new") + ".")
+    print(printable(f"{out}: {len(paths):,} sheets. Now: {_counted(results) or 'nothing new'}."))
     return 0
 
 

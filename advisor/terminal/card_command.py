@@ -10,7 +10,7 @@ from pathlib import Path
 from advisor.card.build import card_of
 from advisor.card.render import FORMATS, Printer
 from advisor.card.text import card_text
-from advisor.errors import BadInput, Fault
+from advisor.errors import BadInput, Fault, printable
 from advisor.job.output import write_out
 from advisor.plan import plan
 from advisor.quantity import Units
@@ -40,19 +40,21 @@ def card(ready: Ready, wanted: Wanted) -> int:
     units = ready.case.units
     paper = wanted.paper or ("a4" if units is Units.METRIC else "letter")
     whole = card_of(made, route, ready.tables.card, units, date.today().isoformat(), wanted.log)
+    left_out = 0
     if form == "txt":
         data = card_text(whole).encode()
     else:
         printer = Printer()
         fitted = printer.fitted(whole, paper)
         data = printer.printed(fitted, whole if wanted.back else None, paper, form)
-        if fitted.left_out:
-            print(f"{fitted.left_out} lines found no room on the page; --no-log makes some.", file=sys.stderr)
+        left_out = fitted.left_out
     if wanted.out is None:
         print(data.decode(), end="")
-        return 0
-    write_out(wanted.out, data, wanted.force)
-    print(f"{wanted.out}: the way in from {route.opening}, {paper} paper.")
+    else:
+        write_out(wanted.out, data, wanted.force)
+        print(printable(f"{wanted.out}: the way in from {route.opening}, {paper} paper."))
+    if left_out:
+        print(f"{left_out} lines found no room on the page; --no-log makes some.", file=sys.stderr)
     return 0
 
 

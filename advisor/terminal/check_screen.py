@@ -7,7 +7,7 @@ from pathlib import Path
 
 from advisor.archetype import archetypes, read_archetype
 from advisor.archetype.building import HEAD
-from advisor.errors import BadInput, Fault
+from advisor.errors import BadInput, Fault, printable
 from advisor.interview.question import load_questions
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
@@ -30,21 +30,25 @@ def check(files: list[Path], rules: Path) -> int:
     for file in files:
         try:
             if file.is_dir():
-                print(f"{file}: {_rules_folder(file)}")
+                _told(f"{file}: {_rules_folder(file)}")
                 continue
             key = _kind(file)
             if key == "rules":
-                print(f"{file}: {_rules_folder(_home(file))}")
+                _told(f"{file}: {_rules_folder(_home(file))}")
                 continue
             if loaded is None:
                 loaded = load_tables(rules)
-            print(f"{file}: {_sheet(file, key, loaded)}")
+            _told(f"{file}: {_sheet(file, key, loaded)}")
         except BadInput as fault:
             faults.extend(fault.faults)
     if faults:
         print(BadInput(faults), file=sys.stderr)
         return 2
     return 0
+
+
+def _told(words: str) -> None:
+    print(printable(words))
 
 
 def matrix(rules: Path) -> int:

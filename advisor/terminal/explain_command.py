@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from pydantic import BaseModel
 
-from advisor.errors import BadInput, Fault
+from advisor.errors import BadInput, Fault, printable_json
 from advisor.explain.change import cures
 from advisor.explain.how import how_route, how_spot
 from advisor.explain.matters import what_matters
@@ -57,7 +57,7 @@ def _printed(found: BaseModel | Sequence[BaseModel], as_json: bool) -> bool:
     if not as_json:
         return False
     if isinstance(found, BaseModel):
-        print(found.model_dump_json(indent=2))
+        print(printable_json(found.model_dump_json(indent=2)))
     else:
         print(json.dumps([each.model_dump() for each in found], indent=2))
     return True

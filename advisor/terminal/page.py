@@ -98,7 +98,7 @@ class Page:
         ascii_only = not self.console.encoding.lower().startswith("utf")
         table = Table(box=box.ASCII2 if ascii_only else box.SIMPLE_HEAD, padding=(0, 1), pad_edge=False)
         for index, name in enumerate(header):
-            table.add_column(Text(name), justify="right" if index in right else "left", overflow="fold")
+            table.add_column(self.text(name), justify="right" if index in right else "left", overflow="fold")
         for row in rows:
             table.add_row(*(self.text(cell) for cell in row))
         self.console.print(Padding(table, (0, 0, 0, 2)))
