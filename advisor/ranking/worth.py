@@ -61,6 +61,5 @@ def blocks(values: Array, count: int = BLOCKS) -> NDArray[np.intp]:
 
 def _saved(groups: NDArray[np.intp], costs: Array, weights: Array) -> float:
     share = weights / weights.sum()
-    count = int(groups.max()) + 1
-    sums = np.stack([np.bincount(groups, weights=row * share, minlength=count) for row in costs])
+    sums = np.stack([np.bincount(groups, weights=row * share) for row in costs])
     return float((costs @ share).min() - sums.min(axis=0).sum())

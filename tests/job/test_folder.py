@@ -7,6 +7,7 @@ import pytest
 from advisor import demo
 from advisor.errors import BadInput
 from advisor.job.folder import Job, folder_name, job_at, job_kit, new_job, site_sheet
+from advisor.job.output import write_out
 from advisor.job.own import own_folder, own_kit
 from advisor.tables.place import rules_dir
 from advisor.terminal.ready import make_ready
@@ -71,3 +72,24 @@ def test_the_kit_of_the_job_stands_above_that_of_the_truck(tmp_path):
     assert job_kit(job.folder) == job.kit
     assert name() == "of the job"
     assert name(demo.KIT) == "demo van"
+
+
+def test_a_thousand_jobs_of_one_name_are_enough(tmp_path):
+    (tmp_path / "mill-lane").mkdir()
+    for number in range(2, 1000):
+        (tmp_path / f"mill-lane-{number}").mkdir()
+    with pytest.raises(BadInput, match="a thousand jobs called 'mill-lane' already"):
+        new_job(tmp_path, "Mill Lane")
+
+
+def test_without_a_word_the_users_own_folder_is_that_of_the_system(tmp_path, monkeypatch):
+    monkeypatch.delenv("PUSH_ADVISOR_HOME")
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))  # XDG base directory specification
+    assert own_folder() == tmp_path / "push-advisor"
+    assert own_kit() is None
+    assert not list(tmp_path.iterdir()), "asking makes nothing"
+
+
+def test_a_file_is_never_written_over_a_folder(tmp_path):
+    with pytest.raises(BadInput, match="this is a folder"):
+        write_out(tmp_path, b"x", force=True)

@@ -7,7 +7,8 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from advisor.outcome.attempts import STEADY, Attempt
+from advisor.outcome.attempts import STEADY, TECHNIQUES, Attempt
+from advisor.outcome.rulings import allowed
 from advisor.outcome.walk import try_all
 
 
@@ -51,3 +52,28 @@ def test_a_wedged_head_ends_the_sequence_and_costs_its_minutes():
     assert lost == pytest.approx(0.0725)
     assert harm == pytest.approx(7.25)
     assert through == pytest.approx(0.5 + 0.45 * 0.5)
+
+
+# -- what the rules reject ------------------------------------------------------------------------
+
+
+def rejecting(where: list[bool] | None, *techniques: str) -> SimpleNamespace:
+    mask = None if where is None else np.array(where)
+    return SimpleNamespace(where=mask, rejected=lambda: techniques)
+
+
+def test_a_technique_is_allowed_in_the_worlds_in_which_no_rule_rejects_it():
+    masks = allowed(
+        (
+            rejecting([True, False, False], "string"),
+            rejecting([False, True, False], "string", "quick push"),
+            rejecting(None, "turn the rod"),
+            rejecting(None, "descale or flush first"),  # advice that is no try: nothing is taken away by it
+        ),
+        3,
+    )
+    assert masks["string"].tolist() == [0, 0, 1]
+    assert masks["quick push"].tolist() == [1, 0, 1]
+    assert masks["turn the rod"].tolist() == [0, 0, 0]
+    assert masks[STEADY].tolist() == [1, 1, 1]
+    assert set(masks) == set(TECHNIQUES)

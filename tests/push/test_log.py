@@ -5,10 +5,12 @@ from __future__ import annotations
 import csv
 import io
 import json
+import os
 import sqlite3
 import threading
 from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given
@@ -17,6 +19,7 @@ from hypothesis import strategies as st
 from advisor import demo
 from advisor.cli import main
 from advisor.errors import BadInput
+from advisor.push import log_file
 from advisor.push.export import csv_of, json_of
 from advisor.push.log import Log, standing, undone
 from advisor.push.rescue import rescue
@@ -119,6 +122,7 @@ def test_what_stands_is_what_a_plain_replay_says(targets):
         ("note", None, {"text": "x", "txet": "y"}, "nothing is called 'txet'"),
         ("note", None, {"text": "x" * 5000}, "5000 characters"),
         ("note", None, {"text": "\ud800"}, "not text"),
+        ("note", None, {"text": 4.0}, "expected text"),
         ("try", None, {"technique": "string", "outcome": "pased"}, "did you mean 'passed'"),
         (
             "try",
@@ -343,3 +347,45 @@ def test_the_command_shows_and_exports(log, tmp_path, capsys):
     assert json.loads(capsys.readouterr().out)["features"][0]["properties"]["words"] == "roots"
     assert run("log", str(tmp_path / "nowhere")) == 2
     assert "no such folder" in capsys.readouterr().err
+
+
+def test_an_empty_log_says_so_and_what_is_left_out_may_be_told_as_nothing(log, tmp_path, capsys):
+    log.append("note", None, {"text": "x", "photo": None}, at(0))
+    assert dict(log.entries()[0].data) == {"text": "x"}
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    (empty / "site.yaml").write_text(demo.MAIN.read_text())
+    Log.open(empty / "log.db").close()
+    assert run("log", str(empty)) == 0
+    assert "Nothing is logged yet" in capsys.readouterr().out
+
+
+def test_there_is_nothing_to_rescue_where_there_is_no_log(tmp_path):
+    with pytest.raises(BadInput, match="no log to rescue"):
+        rescue(tmp_path / "log.db", tmp_path / "new.db")
+    assert not (tmp_path / "new.db").exists()
+
+
+def test_a_file_that_the_system_will_not_open_is_told(tmp_path):
+    path = tmp_path / "log.db"
+    Log.open(path).close()
+    path.unlink()
+    path.mkdir()  # a folder of that name is there, but no file
+    with pytest.raises(BadInput, match="cannot be opened"):
+        Log.open(path)
+
+
+def test_where_folders_cannot_be_synced_the_file_still_is(tmp_path, monkeypatch):
+    """One common system opens no folders as files."""
+    synced: list[str] = []
+
+    def fsync(handle: int) -> None:
+        synced.append(Path(os.readlink(f"/proc/self/fd/{handle}")).name)
+        os.fsync(handle)
+
+    other = {name: getattr(os, name) for name in ("open", "close", "link", "O_RDONLY", "O_RDWR")}
+    monkeypatch.setattr(log_file, "os", SimpleNamespace(name="nt", fsync=fsync, **other))
+    log_file.make_log(tmp_path / "log.db")
+    monkeypatch.undo()
+    assert synced == ["log.db"]
+    assert Log.open(tmp_path / "log.db").entries() == ()

@@ -46,3 +46,15 @@ def test_a_lost_head_counts():
     rule = stop_rule([one], np.ones(1), np.zeros(1), np.full(1, 40.0), 500.0)
     assert rule.go_on[0] == pytest.approx(10 + 0.25 * 500 + 25 + 0.25 * 40)
     assert rule.tries == 0
+
+
+def test_a_lost_head_is_not_pushed_again_so_the_worlds_that_lose_heads_weigh_less():
+    # By hand: of the easy world .2 fail and half of these lose the head: it weighs .1 against 1.
+    q, lost = np.array([0.8, 0.0]), np.array([0.5, 0.0])
+    each = Try("push", q, np.full(2, 10.0), lost, np.zeros(2))
+    switch = np.array([40.0, 60.0])
+    rule = stop_rule([each, each], np.ones(2), np.zeros(2), switch, 500.0)
+    assert rule.chances == pytest.approx((0.4, 0.8 * 0.1 / 1.1))
+    # Leaving is told before each try and not after the last: 50 at first, then (0.1 * 40 + 60) / 1.1.
+    assert rule.switch == pytest.approx((50.0, 64.0 / 1.1))
+    assert len(rule.go_on) == 2

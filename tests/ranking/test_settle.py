@@ -1,0 +1,67 @@
+"""What leaving and going on cost at a hard spot, by hand; and the simple rules told beside the plan."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+
+from advisor import demo
+from advisor.kit.loadouts import default_kit
+from advisor.plan import Case, plan
+from advisor.quantity import Units
+from advisor.ranking.order import MOST_TRIED, expected
+from advisor.ranking.settle import beyond_spot, option_of
+from advisor.result.study import Study
+from advisor.site.sheet import read_site
+from tests.cases.jobs import rules, tables
+
+
+def way(survive: list[float], spent: list[float], minutes: float, arrived: float) -> SimpleNamespace:
+    each = [np.array([share]) for share in survive]
+    paid = [np.array([m]) for m in spent]
+    return SimpleNamespace(
+        walk=SimpleNamespace(
+            survive=each, spent=paid, minutes=np.array([minutes]), arrived=np.array([arrived])
+        )
+    )
+
+
+def test_what_the_rest_of_a_way_costs_once_past_a_spot():
+    """By hand: half come past the first spot with 12 of 20 min spent: 16 min each; of these four in five
+    arrive and the fifth pays 100 min for another way: 36. A quarter come past the second, at 16 min: 16 each,
+    and all arrive."""
+    outcome = way([1.0, 0.5, 0.25], [0.0, 12.0, 16.0], 20.0, 0.4)
+    switch = np.array([100.0])
+    assert beyond_spot(outcome, 0, switch)[0] == pytest.approx(8 / 0.5 + 0.2 * 100)
+    outcome = way([1.0, 0.5, 0.25], [0.0, 12.0, 16.0], 20.0, 0.25)
+    assert beyond_spot(outcome, 1, switch)[0] == pytest.approx(4 / 0.25)
+
+
+def test_where_nothing_comes_past_the_rest_costs_what_another_way_does():
+    assert beyond_spot(way([1.0, 0.0], [0.0, 12.0], 12.0, 0.0), 0, np.array([100.0]))[0] == 100.0
+
+
+@pytest.fixture(scope="module")
+def study() -> Study:
+    case = Case(read_site(demo.MAIN, tables()), default_kit(tables()), Units.INCH, 200)
+    return plan(case, tables(), rules())
+
+
+def test_the_rules_of_thumb_take_the_ways_in_their_own_order(study):
+    """Each order made again from the ways themselves: the nearest end, the widest pipe, nothing at all."""
+    failing, weights = tables().costs["failing"].likely, np.ones(200)
+    whole = [r.outcome for r in study.settled.ranked if r.outcome.route.covers >= 1]
+    assert len({o.route.opening.wall.nominal.value for o in whole}) > 1, "else widest says nothing"
+    for name, key in (
+        ("nearest first", lambda o: float(np.median(o.march.end.at))),
+        ("largest pipe first", lambda o: -o.route.opening.wall.nominal.value),
+    ):
+        options = [option_of(o) for o in sorted(whole, key=key)][:MOST_TRIED]
+        assert study.settled.simple[name].names == tuple(o.name for o in options)
+        assert study.settled.simple[name].minutes == pytest.approx(
+            expected(options, failing, weights).minutes
+        )
+    assert study.settled.simple["decline"].minutes == failing
+    assert study.settled.simple["decline"].names == ()
