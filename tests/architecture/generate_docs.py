@@ -20,6 +20,7 @@ from advisor.rulebase.load import RuleBase, load_rules
 from advisor.rulebase.rule import Rule, SignalWord
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, tree_of_text
 from advisor.tables.load import Tables, load_tables
+from tests.architecture.doc_pictures import pictures
 from tests.architecture.models_page import models_page
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -320,6 +321,7 @@ def _worded(kinds: Mapping[str, object]) -> Iterator[tuple[str, ...]]:
 if __name__ == "__main__":
     DOCS.mkdir(exist_ok=True)
     (ROOT / "README.md").write_text(readme(), encoding="utf-8")
-    for name, text in pages().items():
+    (DOCS / "pictures").mkdir(exist_ok=True)
+    for name, text in {**pages(), **pictures()}.items():
         (DOCS / name).write_text(text, encoding="utf-8")
         print(f"docs/{name}: {len(text.splitlines())} lines")

@@ -22,6 +22,7 @@ from advisor.result.build import plan_of
 from advisor.site.pieces import KEYS
 from advisor.site.sheet import SiteSheet, read_site
 from advisor.terminal.check_screen import check
+from tests.architecture.doc_pictures import pictures
 from tests.architecture.generate_docs import DOCS, ROOT, pages, readme
 from tests.cases.jobs import rules, tables
 from tests.result.test_plan import KIT
@@ -35,7 +36,7 @@ PAGES = sorted(path.name for path in DOCS.glob("*.md"))
 
 
 def test_generated_pages_are_fresh():
-    for name, text in pages().items():
+    for name, text in {**pages(), **pictures()}.items():
         written = (DOCS / name).read_text(encoding="utf-8")
         assert written == text, f"run python -m tests.architecture.generate_docs: {name}"
 
@@ -110,6 +111,16 @@ def test_links_lead_somewhere(name):
     page = ROOT / name
     for link in re.findall(r"\]\(([^)#\s]+)\)", page.read_text(encoding="utf-8")):
         assert (page.parent / link).exists(), link
+
+
+def test_every_picture_is_shown_and_says_what_it_is():
+    shown = {
+        (words, link)
+        for page in PAGES
+        for words, link in re.findall(r"!\[([^\]]*)\]\(([^)]+)\)", (DOCS / page).read_text(encoding="utf-8"))
+    }
+    assert {link for _, link in shown} == {f"pictures/{path.name}" for path in (DOCS / "pictures").iterdir()}
+    assert all(words for words, _ in shown)
 
 
 def test_every_page_is_led_to():

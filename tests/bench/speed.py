@@ -2,7 +2,8 @@
 
 (a) the demo plan as a whole process against importing its libraries, (b) a generated site of 150 pieces with
 12 openings at 4,000 worlds and one loadout, warm, with peak memory, (c) growth with pieces, openings, worlds
-and the share of the pipes and bends that lies on the main, which every way passes, (d) replanning.
+and the share of the pipes and bends that lies on the main, which every way passes, and with rules,
+(d) replanning.
 """
 
 from __future__ import annotations
@@ -115,7 +116,23 @@ def large_site(profile: bool) -> None:
     ):  # fmt: skip
         seconds, busy = warm(case(pieces, openings, worlds, share), 3)
         print(f"    {pieces:6d} {openings:8d} {worlds:6d} {share:11.0%} {seconds:7.2f} {busy:9.2f}")
+    more_rules(made)
     replanning(made)
+
+
+def more_rules(made: Case) -> None:
+    """The same plan with every rule there twice, four and eight times over."""
+    print("    rules seconds")
+    for times in (1, 2, 4, 8):
+        rules = {
+            key: tuple(replace(rule, id=f"{rule.id}-{copy}") for copy in range(times) for rule in some)
+            for key, some in RULES.by_stratum.items()
+        }
+        base = replace(RULES, by_stratum=rules)
+        plan(made, TABLES, base)
+        start = time.perf_counter()
+        plan(made, TABLES, base)
+        print(f"    {len(base.all_rules):5d} {time.perf_counter() - start:7.2f}")
 
 
 def replanning(made: Case) -> None:

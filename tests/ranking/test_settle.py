@@ -9,10 +9,11 @@ import pytest
 
 from advisor import demo
 from advisor.kit.loadouts import default_kit
+from advisor.outcome.attempts import STEADY, Attempt
 from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.ranking.order import MOST_TRIED, expected
-from advisor.ranking.settle import beyond_spot, option_of
+from advisor.ranking.settle import beyond_spot, option_of, tries_of
 from advisor.result.study import Study
 from advisor.site.sheet import read_site
 from tests.cases.jobs import rules, tables
@@ -65,3 +66,19 @@ def test_the_rules_of_thumb_take_the_ways_in_their_own_order(study):
         )
     assert study.settled.simple["decline"].minutes == failing
     assert study.settled.simple["decline"].names == ()
+
+
+def test_the_tries_of_a_spot_are_written_out_and_set_up_is_paid_once():
+    """By hand: two gentle pushes are part of getting there; a cord costs 18 min to fit and 4 a try."""
+    half, no = np.array([0.5]), np.zeros(1)
+    tries = {
+        STEADY: Attempt(STEADY, half, 1.0, 0.0, no, no, 100.0, 50.0),
+        "string": Attempt("string", half, 4.0, 18.0, no, no, 100.0, 50.0),
+    }
+    spot = SimpleNamespace(
+        order=((STEADY, 2), ("string", 2)), tries=tries, chance=lambda name: tries[name].chance
+    )
+    found = tries_of(spot)
+    assert [(each.technique, float(each.minutes[0])) for each in found] == [
+        (STEADY, 0.0), (STEADY, 0.0), ("string", 22.0), ("string", 4.0),
+    ]  # fmt: skip
