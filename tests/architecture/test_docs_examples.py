@@ -39,7 +39,7 @@ def in_full(line: str) -> list[str]:
     """The words of a line with all that may be left out, the first of what may be chosen, and real values."""
     words = shlex.split(line.replace("[", "").replace("]", "").replace("...", ""))
     chosen = [word.split("|")[0] for word in words]
-    return [{"N": "1000", "KIND": "opening"}.get(word, word) for word in chosen]
+    return [{"N": "200", "KIND": "opening"}.get(word, word) for word in chosen]
 
 
 def test_there_are_command_lines():
