@@ -44,16 +44,6 @@ class Firing:
         return self.rule.id
 
     @property
-    def stratum(self) -> str:
-        """difficulty, technique, caution or entry."""
-        return self.rule.stratum
-
-    @property
-    def about(self) -> str:
-        """site, opening, route or passage."""
-        return self.rule.about
-
-    @property
     def checks(self) -> tuple[Check, ...]:
         """Every line of the condition with its own numbers, in the order of the rule."""
         return tuple(self.rule.when.checks(self.values, self.reader))

@@ -63,3 +63,12 @@ def test_failing_fast_is_no_merit():
         [np.ones(2, np.float32), np.zeros(2, np.float32), np.zeros(2, np.float32)]
     )
     assert rank([quick_failure, further], tables())[0].outcome.loadout.name == "large"
+
+
+def test_nothing_to_rank():
+    assert rank([], tables()) == ()
+
+
+def test_a_way_leads_in_each_world_in_which_it_costs_least_and_ties_go_to_the_first():
+    ranked = rank([outcome("b", [1, 1, 1], 40), outcome("a", [1, 1, 1], 40)], tables())
+    assert [(r.outcome.route.id, r.leads) for r in ranked] == [("a", 1.0), ("b", 0.0)]

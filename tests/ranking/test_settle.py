@@ -12,8 +12,8 @@ from advisor.kit.loadouts import default_kit
 from advisor.outcome.attempts import STEADY, Attempt
 from advisor.plan import Case, plan
 from advisor.quantity import Units
-from advisor.ranking.order import MOST_TRIED, expected
-from advisor.ranking.settle import beyond_spot, option_of, tries_of
+from advisor.ranking.order import MOST_TRIED, Option, expected
+from advisor.ranking.settle import beyond_spot, cost_of, option_of, tries_of
 from advisor.result.study import Study
 from advisor.site.sheet import read_site
 from tests.cases.jobs import rules, tables
@@ -82,3 +82,17 @@ def test_the_tries_of_a_spot_are_written_out_and_set_up_is_paid_once():
     assert [(each.technique, float(each.minutes[0])) for each in found] == [
         (STEADY, 0.0), (STEADY, 0.0), ("string", 22.0), ("string", 4.0),
     ]  # fmt: skip
+
+
+def test_what_an_order_costs_in_each_world():
+    """By hand, failing costs 100 min: in the first world .3 go on to the second way, .35 fail:
+    10 + .3 * 30 + .35 * 100; in the second world the first way never arrives: 20 + 40 + .6 * 100."""
+    first = Option("a", np.array([0.5, 0.0]), np.array([0.2, 0.0]), np.array([10.0, 20.0]))
+    second = Option("b", np.array([0.5, 0.4]), np.array([0.0, 0.1]), np.array([30.0, 40.0]))
+    assert cost_of([first, second], 100.0, 2) == pytest.approx([54.0, 120.0])
+    assert cost_of([], 100.0, 2) == pytest.approx([100.0, 100.0])
+
+
+def test_no_minutes_are_won_back_by_having_spent_more_than_the_mean():
+    """Minutes are means of all worlds: what is spent up to a spot may exceed the way's by rounding."""
+    assert beyond_spot(way([1.0, 0.5], [0.0, 21.0], 20.0, 0.5), 0, np.array([100.0]))[0] == 0.0

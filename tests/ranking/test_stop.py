@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from advisor.ranking.stop import Try, stop_rule
 
@@ -58,3 +60,34 @@ def test_a_lost_head_is_not_pushed_again_so_the_worlds_that_lose_heads_weigh_les
     # Leaving is told before each try and not after the last: 50 at first, then (0.1 * 40 + 60) / 1.1.
     assert rule.switch == pytest.approx((50.0, 64.0 / 1.1))
     assert len(rule.go_on) == 2
+
+
+one_try = st.tuples(*[st.floats(0.0, 0.9)] * 2, *[st.floats(0.5, 40.0)] * 2, *[st.floats(0.0, 0.4)] * 2)
+
+
+def cost_of_leaving_after(count: int, rows: list[tuple[float, ...]], switch: tuple[float, float]) -> float:
+    """Mean minutes of two equal worlds if the spot is left after so many failures, told try by try."""
+    total = 0.0
+    for world in (0, 1):
+        still = 1.0
+        for row in rows[:count]:
+            chance, minutes, lost = row[world], row[2 + world], row[4 + world]
+            total += still * (minutes + chance * 15.0 + (1 - chance) * lost * 500.0 + 3.0)
+            still *= (1 - chance) * (1 - lost)
+        total += still * switch[world]
+    return total / 2
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.lists(one_try, min_size=1, max_size=4), st.tuples(st.floats(0, 400), st.floats(0, 400)))
+def test_no_other_number_of_tries_costs_less(rows, switch):
+    """Past the spot the way costs 15 min, a try 3 min of harm, a lost head 500: every number is tried out."""
+    made = [
+        Try(str(i), np.array(row[:2]), np.array(row[2:4]), np.array(row[4:]), np.full(2, 3.0))
+        for i, row in enumerate(rows)
+    ]
+    rule = stop_rule(made, np.ones(2), np.full(2, 15.0), np.array(switch), 500.0)
+    costs = [cost_of_leaving_after(count, rows, switch) for count in range(len(rows) + 1)]
+    assert costs[rule.tries] == pytest.approx(min(costs), rel=1e-9)
+    assert rule.switch[0] == pytest.approx(costs[0])
+    assert min(rule.go_on[0], rule.switch[0]) == pytest.approx(min(costs), rel=1e-9)

@@ -1,0 +1,122 @@
+"""What can hurt somebody, from a plan to the screen and the card: each in its place, none lost or doubled.
+
+The cautions are invented; where each must stand follows from its signal word alone (ANSI Z535: danger,
+warning and caution are for injury, a notice is not), so no plan's own words are what is expected.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.card.build import MOST_DANGERS, MOST_WARNINGS, card_of
+from advisor.quantity import Units
+from advisor.result.model import AskNote, CautionNote, Plan
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import show_plan
+from tests.card.cards import DATE, DEMOS, made
+from tests.cases.jobs import tables
+
+
+def note(word: str, name: str) -> CautionNote:
+    return CautionNote(id=name, word=word, text=f"Mind the {name}.")
+
+
+SITE = (note("danger", "vapour"), note("warning", "ladder"), note("caution", "lid"), note("notice", "paint"))
+WAY = (note("danger", "shaft"), note("warning", "ladder"), note("caution", "edge"), note("notice", "hose"))
+# Under each word what is told of the site and of the leading way, the same hazard once.
+BOXES = {
+    "DANGER": ["Mind the vapour.", "Mind the shaft."],
+    "WARNING": ["Mind the ladder."],
+    "CAUTION": ["Mind the lid.", "Mind the edge."],
+}
+
+
+@pytest.fixture
+def plan_() -> Plan:
+    whole = made(DEMOS[0])[0]
+    first, *others = whole.routes
+    leader = first.model_copy(update={"cautions": WAY, "passages": ()})
+    asked = (AskNote(about=("the pit is deep", "it is open"), caution=note("danger", "pit")),)
+    routes = (leader, *(r.model_copy(update={"cautions": (note("danger", "elsewhere"),)}) for r in others))
+    return whole.model_copy(update={"cautions": SITE, "routes": routes, "ask": asked, "how": ("Wait.",)})
+
+
+@pytest.fixture
+def screen(capsys, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "90")
+
+    def shown(plan_: Plan) -> list[str]:
+        capsys.readouterr()
+        show_plan(plan_, Units.INCH, Page())
+        return capsys.readouterr().out.splitlines()
+
+    return shown
+
+
+def boxes(lines: list[str]) -> dict[str, list[str]]:
+    """What stands in each box, by the word on its upper edge."""
+    found: dict[str, list[str]] = {}
+    inside = None
+    for line in (each.strip() for each in lines):
+        if line[:1] in ("┏", "┌", "+") and (words := line.strip("┏━┓┌─┐+- ")):
+            inside = found.setdefault(words, [])
+        elif line[:1] in ("┗", "└"):
+            inside = None
+        elif inside is not None:
+            inside.append(line.strip("┃│| "))
+    return found
+
+
+def test_each_caution_stands_once_in_the_box_of_its_word_the_gravest_first(screen, plan_):
+    found = boxes(screen(plan_))
+    assert found == BOXES
+    assert list(found) == list(BOXES)
+
+
+def test_before_a_push_is_allowed_only_the_site_is_told_and_what_to_do_about_it(screen, plan_):
+    told = screen(plan_.model_copy(update={"camera_now": False}))
+    assert boxes(told) == {
+        "DANGER": BOXES["DANGER"][:1],
+        "WARNING": ["Mind the ladder."],
+        "CAUTION": ["Mind the lid."],
+    }
+    assert "1. Wait." in [line.strip() for line in told]
+    assert "1. Wait." not in [line.strip() for line in screen(plan_)], "the way in tells it there"
+
+
+def test_what_nobody_said_is_asked_with_its_caution(screen, plan_):
+    told = screen(plan_)
+    at = told.index("NOBODY HAS SAID")
+    assert (
+        told[at + 1].strip() == "- Ask whether the pit is deep and it is open. If so, DANGER: Mind the pit."
+    )
+    assert "NOBODY HAS SAID" not in screen(plan_.model_copy(update={"ask": ()}))
+
+
+def test_no_box_where_there_is_nothing_to_say(screen, plan_):
+    bare = plan_.model_copy(
+        update={"cautions": (), "routes": (plan_.routes[0].model_copy(update={"cautions": ()}),)}
+    )
+    assert boxes(screen(bare)) == {}
+
+
+def test_a_card_boxes_the_gravest_and_tells_the_rest_as_lines(plan_):
+    """More than its boxes hold: what is over stands first among the lines; a notice is never in a box."""
+    site = tuple(
+        note(word, f"{word} {i}") for word in ("danger", "warning", "caution", "notice") for i in range(5)
+    )
+    many = plan_.model_copy(update={"cautions": site[:5] + site[5:8]})
+    leader = many.routes[0].model_copy(update={"cautions": (site[0], *site[8:]), "sights": ()})
+    made_ = card_of(many, leader, tables().card, Units.INCH, DATE, log=True)
+    assert [(b.word, b.text) for b in made_.boxes] == [
+        ("DANGER", "Mind the danger 0."),
+        *(("WARNING", f"Mind the warning {i}.") for i in range(3)),
+    ]
+    assert (MOST_DANGERS, MOST_WARNINGS) == (1, 3)
+    rest = next(block for block in made_.blocks if block.title == "Mind as well")
+    over = ["Danger: Mind the danger", "Warning: Mind the warning", "Caution: Mind the caution"]
+    assert [line.text.rsplit(" ", 1)[0] for line in rest.lines] == [over[0]] * 4 + [over[1]] * 2 + [
+        over[2]
+    ] * 3
+    # Nine lines are read; the other 2 cautions and 5 notices are counted as left out.
+    assert made_.left_out >= 7
