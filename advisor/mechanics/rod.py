@@ -33,7 +33,7 @@ def elastic_radius(bore: Values, rod_diameter: Values, radius: Values, angle: Va
     sine = np.sin(angle / 2)
     height = _height(bore, rod_diameter, radius, np.cos(angle / 2))
     spread = _root_sine_integral(angle / 2) * np.sqrt(sine)
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore"):
         return np.where(angle <= 0, np.inf, height / spread)[()]
 
 

@@ -192,9 +192,7 @@ class Assessor:
             mean = float((chance * plain.stuck).sum() / max(float(plain.stuck.sum()), 1e-6))
             if mean < drawn.likely("worth_trying"):
                 continue
-            cost = (
-                attempt.minutes + attempt.set_up_minutes + float((attempt.harm_minutes * (1 - chance)).mean())
-            )
+            cost = attempt.minutes + attempt.set_up_minutes + float(attempt.ends(chance)[2].mean())
             worth.append((cost / mean, name))
         counts = {name: max(round(drawn.likely(f"tries, {name}")), 1) for _, name in worth}
         return ((STEADY, 1), *((name, counts[name]) for _, name in sorted(worth)))

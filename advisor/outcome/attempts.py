@@ -68,10 +68,14 @@ class Attempt:
         """The chance that the try ends the sequence: wedged or kinked."""
         return np.asarray(1 - (1 - self.wedge) * (1 - self.kink), np.float32)
 
-    @property
-    def harm_minutes(self) -> Array:
-        """What a failed try costs in harm, on average."""
-        return np.asarray(self.wedge * self.wedge_minutes + self.kink * self.kink_minutes, np.float32)
+    def ends(self, chance: Array) -> tuple[Array, Array, Array]:
+        """Of one try where `chance` gets by unless the rod kinks, float32[N] each: the share that is through,
+        the share of the others that ends the sequence, and the minutes of harm, as the walk counts them."""
+        through = np.asarray((1 - self.kink) * chance, np.float32)
+        wedged = (1 - self.kink) * (1 - chance) * self.wedge
+        lost = np.asarray((self.kink + wedged) / np.maximum(1 - through, 1e-6), np.float32)
+        harm = np.asarray(self.kink * self.kink_minutes + wedged * self.wedge_minutes, np.float32)
+        return through, lost, harm
 
 
 def attempts(spot: Spot) -> dict[str, Attempt]:

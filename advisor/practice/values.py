@@ -206,17 +206,11 @@ def order_cost(here: Standing, first: Sequence[str], never: str = "") -> Move:
 
 def _try(hard: HardSpot, name: str, again: bool) -> Try:
     attempt = hard.tries[name]
-    chance = hard.chance(name) * (1 - attempt.kink)
+    through, lost, harm = attempt.ends(hard.chance(name))
     minutes = attempt.minutes + (0.0 if again else attempt.set_up_minutes)
     if name == STEADY and not again:
         minutes = 0.0  # the first push is part of getting there
-    return Try(
-        name,
-        chance,
-        np.full_like(chance, minutes),
-        attempt.lost,
-        (1 - chance) * attempt.harm_minutes,
-    )
+    return Try(name, through, np.full_like(through, minutes), lost, harm)
 
 
 def _seen(study: Study, hard: HardSpot, seen: str | None) -> Array:

@@ -106,9 +106,8 @@ def tries_of(spot: HardSpot) -> list[Try]:
         for number in range(count):
             minutes = 0.0 if technique == STEADY else attempt.minutes
             minutes += attempt.set_up_minutes if number == 0 else 0.0
-            chance = spot.chance(technique) * (1 - attempt.kink)
-            harm = (1 - chance) * attempt.harm_minutes
-            tries.append(Try(technique, chance, np.full_like(chance, minutes), attempt.lost, harm))
+            through, lost, harm = attempt.ends(spot.chance(technique))
+            tries.append(Try(technique, through, np.full_like(through, minutes), lost, harm))
     return tries
 
 

@@ -21,6 +21,7 @@ BEND = (0.102, 0.006, 0.15)
 
 def test_straight_pipe_bends_nothing():
     assert elastic_radius(*BEND, 0.0) == np.inf
+    assert elastic_radius(0.006, 0.006, 0.15, 0.0) == np.inf, "not even a rod that fills it"
     assert stiffness_load(2.4, *BEND, 0.0) == 0
     assert bend_radius_margin(*BEND, 0.0, 0.25) == np.inf
     assert stroke_slack(0.102, 0.006, 0.0) == 0

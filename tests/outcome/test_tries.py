@@ -54,6 +54,21 @@ def test_a_wedged_head_ends_the_sequence_and_costs_its_minutes():
     assert through == pytest.approx(0.5 + 0.45 * 0.5)
 
 
+@pytest.mark.parametrize("chance", [0.0, 0.5, 0.9, 1.0])
+def test_a_kink_ends_a_try_that_would_have_passed_as_well(chance):
+    """By hand, kink .2, then wedge .1 of those not by: at .9 .2 kink, .72 by, .8 * .1 * .1 = .008 wedged, so
+    of the .28 not through .208 are lost; harm .2 * 50 + .008 * 100. Walk and stop rule tell the same."""
+    one = np.ones(1, np.float32)
+    each = Attempt(STEADY, one * chance, 1.0, 0.0, one * 0.1, one * 0.2, 100.0, 50.0)
+    through, lost, harm = each.ends(each.chance)
+    if chance == 0.9:
+        assert (through[0], lost[0], harm[0]) == pytest.approx((0.72, 0.208 / 0.28, 10.8))
+    walked = walk((each, 1))
+    assert walked[0] == pytest.approx(through[0])
+    assert walked[1] == pytest.approx((1 - through[0]) * lost[0])
+    assert walked[3] == pytest.approx(harm[0])
+
+
 # -- what the rules reject ------------------------------------------------------------------------
 
 

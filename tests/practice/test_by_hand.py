@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from types import SimpleNamespace
-from typing import Any, cast
+from typing import cast
 
 import numpy as np
 import pytest
@@ -12,6 +12,7 @@ import pytest
 from advisor.explain.how import minute_terms
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
+from advisor.outcome.attempts import Attempt
 from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import Ask, Drill, Option, grade
 from advisor.practice.drills import hands, make, opening
@@ -69,14 +70,12 @@ def test_hands_by_hand():
 
 
 def _standing() -> Standing:
-    def attempt(chance: list[float], minutes: float, set_up: float) -> Any:
+    def attempt(name: str, chance: list[float], minutes: float, set_up: float) -> Attempt:
         zero = np.zeros(2)
-        return SimpleNamespace(
-            chance=np.array(chance), minutes=minutes, set_up_minutes=set_up, kink=zero, lost=zero,
-            harm_minutes=zero,
-        )  # fmt: skip
+        return Attempt(name, np.array(chance), minutes, set_up, zero, zero, 0.0, 0.0)
 
-    tries = {"turn the rod": attempt([0.5, 0.25], 2, 0), "string": attempt([0, 0.5], 4, 10)}
+    made = (attempt("turn the rod", [0.5, 0.25], 2, 0), attempt("string", [0, 0.5], 4, 10))
+    tries = {each.technique: each for each in made}
     order = (("turn the rod", 1), ("string", 1))
     hard = SimpleNamespace(tries=tries, order=order, chance=lambda name: tries[name].chance)
     ones = np.ones(2)

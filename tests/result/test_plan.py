@@ -9,12 +9,13 @@ import pytest
 
 from advisor import demo
 from advisor.kit.loadouts import kit_of
-from advisor.kit.sheet import read_kit
+from advisor.kit.sheet import kit_of_text, read_kit
 from advisor.plan import Case, plan, preview
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.site.sheet import read_site, site_of_text
+from tests.cases.hazards import SMALL
 from tests.cases.jobs import rules, tables
 
 KIT = kit_of(read_kit(demo.KIT), tables())
@@ -67,6 +68,7 @@ def test_holding_line_is_a_plan_of_full_rank_and_runs_no_water():
 def test_nobody_knows_whether_it_holds_then_look_first():
     plan_ = made(text=demo.MAIN.read_text().replace("holding: no", "holding: unknown"))
     assert plan_.first_step.startswith("First see that the line is not holding")
+    assert f". Then open {plan_.routes[0].opening} and push " in plan_.first_step
 
 
 def test_gas_smell_stands_above_a_holding_line():
@@ -121,3 +123,31 @@ def test_a_preview_is_the_first_worlds_of_the_whole_plan_and_says_so():
         assert mine is None or (first.drawn.worlds.uniform(key) == mine[:200]).all()
     assert preview(whole, 600) is whole, "nothing less is looked at"
     assert preview(replace(whole, chosen=(1, 2)), 1) == replace(whole, chosen=(1, 2))
+
+
+@pytest.mark.parametrize(
+    ("openings", "diameter", "told"),
+    [
+        ("", "25 mm", "No opening leads there"),
+        (
+            "      - {opening: plug, kind: end cleanout, opens: yes}\n",
+            "160 mm",
+            "No camera here with this kit",
+        ),
+    ],
+)
+def test_where_nothing_leads_there_no_camera_goes_in(openings, diameter, told):
+    """A drain without a way in; a head of 160 mm before a drain of 100 mm."""
+    text = (
+        "site: one drain\nregion: north america\nmap: measured\nlines:\n"
+        "  - line: drain\n    kind: drain\n    size: 4 in\n    material: pvc\n    condition: sound\n"
+        f"    pieces:\n{openings}      - pipe: 3 m\n      - end: public sewer\n"
+        "task: {look at: drain, complaint: {holding: no}}\n"
+    )
+    kit = kit_of(kit_of_text(SMALL.replace("diameter: 25 mm", f"diameter: {diameter}"), "kit"), tables())
+    plan_ = plan_of(
+        plan(Case(site_of_text(text, "site", tables()), kit, Units.METRIC, 100), tables(), rules())
+    )
+    assert plan_.first_step.startswith(told)
+    assert not plan_.camera_now
+    assert plan_.how == ()

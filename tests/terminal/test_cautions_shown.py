@@ -6,6 +6,8 @@ warning and caution are for injury, a notice is not), so no plan's own words are
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
 from advisor.card.build import MOST_DANGERS, MOST_WARNINGS, card_of
@@ -13,6 +15,7 @@ from advisor.quantity import Units
 from advisor.result.model import AskNote, CautionNote, Plan
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
+from advisor.terminal.push import begin
 from tests.card.cards import DATE, DEMOS, made
 from tests.cases.jobs import tables
 
@@ -98,6 +101,22 @@ def test_no_box_where_there_is_nothing_to_say(screen, plan_):
         update={"cautions": (), "routes": (plan_.routes[0].model_copy(update={"cautions": ()}),)}
     )
     assert boxes(screen(bare)) == {}
+
+
+@pytest.mark.parametrize("camera_now", [True, False])
+def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(
+    plan_, monkeypatch, capsys, camera_now
+):
+    told = plan_.model_copy(update={"camera_now": camera_now})
+    monkeypatch.setenv("COLUMNS", "90")
+    monkeypatch.setattr(begin, "plan_of", lambda study: told)
+    monkeypatch.setattr(begin, "_openings", lambda study: [])
+    assert begin.begin(None, Page(), SimpleNamespace(one_of=lambda *asked: None)) is None
+    lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
+    assert boxes(lines) == {"DANGER": ["Mind the vapour."], "WARNING": ["Mind the ladder."]}
+    assert "Not known: the pit is deep, it is open. Until it is: Mind the pit." in lines
+    assert ("Push only once that is done." in lines) is not camera_now
+    assert " ".join(lines).startswith(told.first_step), "what to do first, first"
 
 
 def test_a_card_boxes_the_gravest_and_tells_the_rest_as_lines(plan_):

@@ -1,0 +1,35 @@
+"""What a safety answer changes at once: the hazards that the whole plan tells of the site as well."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.interview.hazards import hazards
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from tests.interview.small_session import HOUSE, known, session
+
+WET = HOUSE.replace("kind: inspection chamber\n", "kind: inspection chamber\n        water: WATER\n")
+GAS = HOUSE + "  complaint: {gas smell: yes, holding: yes}\n"
+
+
+@pytest.mark.parametrize(
+    ("sheet", "verdict"),
+    [
+        (WET.replace("WATER", "standing"), "No camera yet"),  # seen at an opening, told by nobody
+        (GAS, "Leave the building"),  # the gravest of two
+        (HOUSE + "  complaint: {holding: no, gas smell: no}\n", None),
+    ],
+)
+def test_verdict_first_then_each_caution_that_holds_with_its_word(sheet, verdict):
+    of = session(sheet=sheet)
+    drain = of.sheets.drain(())
+    assert drain is not None
+    told = hazards(drain, known(), Units.INCH)
+    plan_ = plan_of(of.study(()))
+    cautions = {f"{note.word.upper()}: {note.text}" for note in plan_.cautions}
+    assert set(told) - cautions == ({plan_.first_step} if verdict else set())
+    assert cautions <= set(told)
+    assert len(set(told)) == len(told)
+    if verdict:
+        assert told[0].startswith(verdict)
