@@ -130,3 +130,10 @@ def test_worlds_broadcast_and_keep_single_precision():
         assert found.dtype == np.float32
     exact = rigid_limit(bore.astype(float), 0.04, radius.astype(float), 1.5)
     np.testing.assert_allclose(rigid_limit(bore, 0.04, radius, 1.5), exact, rtol=1e-4)
+
+
+@pytest.mark.parametrize("diameter", [0.04, 0.09])
+def test_sharp_and_smooth_bends_side_by_side_are_what_each_is_alone(diameter):
+    radii = np.array([0.0, 0.02, 0.049, 0.051, 0.1, 0.5])
+    alone = [rigid_limit(0.1, diameter, radius, QUARTER) for radius in radii]
+    np.testing.assert_allclose(rigid_limit(0.1, diameter, radii, QUARTER), alone, rtol=1e-9)

@@ -68,6 +68,7 @@ def test_holding_line_is_a_plan_of_full_rank_and_runs_no_water():
 def test_nobody_knows_whether_it_holds_then_look_first():
     plan_ = made(text=demo.MAIN.read_text().replace("holding: no", "holding: unknown"))
     assert plan_.first_step.startswith("First see that the line is not holding")
+    assert plan_.camera_now, "once that is seen"
     assert f". Then open {plan_.routes[0].opening} and push " in plan_.first_step
 
 
@@ -151,3 +152,17 @@ def test_where_nothing_leads_there_no_camera_goes_in(openings, diameter, told):
     assert plan_.first_step.startswith(told)
     assert not plan_.camera_now
     assert plan_.how == ()
+
+
+@pytest.mark.parametrize("kind", [name for name, each in tables().openings.items() if not each.usable])
+def test_an_opening_that_no_rod_gets_in_by_is_told_as_such_and_no_other(kind):
+    text = (
+        "site: one drain\nregion: north america\nmap: measured\nlines:\n"
+        "  - line: drain\n    kind: drain\n    size: 4 in\n    material: pvc\n    condition: sound\n"
+        "    pieces:\n      - {opening: plug, kind: end cleanout, opens: yes}\n      - pipe: 3 m\n"
+        f"      - {{opening: other, kind: {kind}}}\n      - pipe: 3 m\n      - end: public sewer\n"
+        "task: {look at: drain, complaint: {holding: no}}\n"
+    )
+    plan_ = made(text=text, worlds=100)
+    assert [(each.opening, each.passage) for each in plan_.no_way_in] == [("other", "the opening itself")]
+    assert all(route.opening == "plug" for route in plan_.routes)
