@@ -241,4 +241,5 @@ def _first_sentence(text: str) -> str:
 
 
 def _worth_of(note: CautionNote) -> int:
-    return worth.NOTICE if note.word == "notice" else worth.CAUTION
+    known = {"danger": KEPT, "warning": worth.WARNING, "notice": worth.NOTICE}
+    return known.get(note.word, worth.CAUTION)

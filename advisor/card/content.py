@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 
+from advisor.card import worth
+
 KEPT = 1000  # worth of what never goes
 
 
@@ -73,8 +75,8 @@ class Card:
 
     def parts(self) -> list[tuple[int, int]]:
         """What may go, as worth and place; the least valuable first, of equals the later first."""
-        found = [(worth, -place) for place, worth in enumerate(self._worths()) if worth < KEPT]
-        return [(worth, -place) for worth, place in sorted(found)]
+        found = [(value, -place) for place, value in enumerate(self._worths()) if value < KEPT]
+        return [(value, -place) for value, place in sorted(found)]
 
     def without(self, gone: Collection[tuple[int, int]]) -> Card:
         """The card without some of its parts, which are counted as left out."""
@@ -95,10 +97,14 @@ class Card:
         )
 
     def short(self) -> Card:
-        """The card without lists, drawing and log, which are counted as left out."""
-        lines = sum(len(block.lines) for block in self.blocks)
+        """The card without lists, drawing and log, which are counted as left out; what can hurt stays."""
+        grave = tuple(
+            replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.WARNING))
+            for block in self.blocks
+        )
+        lines = sum(len(old.lines) - len(new.lines) for old, new in zip(self.blocks, grave, strict=True))
         gone = lines + bool(self.strip) + bool(self.log_rows)
-        return replace(self, blocks=(), strip="", log_rows=0, left_out=self.left_out + gone)
+        return replace(self, blocks=grave, strip="", log_rows=0, left_out=self.left_out + gone)
 
     def _worths(self) -> list[int]:
         """The worth of every part in the order of `without`; what is not there is never the one to go."""

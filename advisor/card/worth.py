@@ -22,3 +22,4 @@ LOG = 80
 STRIP = 85
 STUCK_HEAD = 90
 HARD_SIGHT = 95
+WARNING = 97  # beyond those in boxes; a danger beyond them stays whatever goes

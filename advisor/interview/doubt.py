@@ -22,8 +22,17 @@ from advisor.interview.ask import Ask
 from advisor.interview.subject import Groups
 from advisor.worlds.draws import Array
 
-LEAST_CHANCE = 0.02  # below it the leader is taken to stay, whatever the answers
-LEAST_MINUTES = 0.25
+
+@dataclass(frozen=True)
+class Least:
+    """What makes a question worth asking: a chance that the leader changes, and minutes gained by it."""
+
+    chance: float
+    minutes: float
+
+    def met(self, chance: float, minutes: float) -> bool:
+        """True where both are reached."""
+        return chance >= self.chance and minutes >= self.minutes
 
 
 @dataclass(frozen=True)
@@ -32,10 +41,6 @@ class Doubt:
 
     chance: float
     minutes: float
-
-    def open(self, least_minutes: float = LEAST_MINUTES) -> bool:
-        """True where it is worth asking on."""
-        return self.chance >= LEAST_CHANCE and self.minutes >= least_minutes
 
 
 def doubt(behind: float, spread: float) -> Doubt:
@@ -47,10 +52,8 @@ def doubt(behind: float, spread: float) -> Doubt:
     return Doubt(beyond, spread * (exp(-u * u / 2) / sqrt(2 * pi) - u * beyond))
 
 
-def most_moving(
-    asks: Sequence[tuple[Ask, Groups]], costs: Array, least_minutes: float = LEAST_MINUTES
-) -> Ask | None:
-    """The question that moves the likeliest rival most; nothing where no rival could overtake.
+def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) -> Ask | None:
+    """The question that moves the likeliest rival most; nothing where none could overtake by the least.
 
     `costs` float[D, N] are the minutes of each decision in each world, the groups intp[N] the answers there.
     """
@@ -61,11 +64,8 @@ def most_moving(
     apart = np.asarray(costs - costs[leader], float)
     parts = np.stack([ask.knows * settled(groups, apart) for ask, groups in asks])
     behind, spreads = means - means[leader], np.sqrt(parts.sum(axis=0))
-    rivals = {
-        d: each.chance
-        for d in range(len(means))
-        if d != leader and (each := doubt(float(behind[d]), float(spreads[d]))).open(least_minutes)
-    }
+    doubts = {d: doubt(float(behind[d]), float(spreads[d])) for d in range(len(means)) if d != leader}
+    rivals = {d: each.chance for d, each in doubts.items() if least.met(each.chance, each.minutes)}
     if not rivals:
         return None
     rival = max(rivals, key=lambda d: (rivals[d], -d))

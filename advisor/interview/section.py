@@ -16,10 +16,9 @@ from advisor.interview.leading import Standing
 from advisor.interview.subject import Groups, answers_over
 from advisor.quantity import Estimate
 from advisor.result.study import Study
-from advisor.site.suspects import Suspect
+from advisor.site.suspects import Suspect, trouble_metres
 from advisor.worlds.draws import Array, Worlds
 
-LEAST_IN_SECTION = 0.02  # minutes: another section is another plan, so that even a small gain is asked for
 MOST_SECTIONS = 6  # the likeliest; what comes after them does not lead
 
 
@@ -28,9 +27,8 @@ def about_section(asks: Sequence[Ask], now: Standing) -> tuple[list[tuple[Ask, G
     looking at each; without any where the sheet says what to look at."""
     study = now.study
     likely = study.suspects[:MOST_SECTIONS] if study.target.kind == "suspect" else ()
-    worlds = Worlds(
-        study.seed, study.worlds
-    )  # apart from the plan's: none of its ways may meet these lengths
+    # Apart from the plan's own: its ways may never meet these lengths.
+    worlds = Worlds(study.seed, study.worlds)
     within = {key for suspect in likely for key in suspect.span}
     told = [
         (ask, found[1])
@@ -50,12 +48,12 @@ def about_section(asks: Sequence[Ask], now: Standing) -> tuple[list[tuple[Ask, G
 def _share(suspect: Suspect, study: Study, worlds: Worlds) -> Array:
     """The section's chance in each world, other sections as long as they are likely to be."""
     pieces = [study.network.pieces[key] for key in suspect.span]
-    extra = (study.tables.trouble_metres.get(piece.kind) for piece in pieces)
-    metres = sum(piece.along for piece in pieces) + sum(each.likely for each in extra if each)
     more = sum(
         worlds.value(f"{piece.id}/length", piece.length) - piece.along
         for piece in pieces
         if isinstance(piece.length, Estimate)
     )
-    longer = np.maximum(1 + more / max(metres, 0.1), 0) * np.ones(study.worlds)
+    longer = np.maximum(1 + more / trouble_metres(study.network, suspect.span, study.tables), 0) * np.ones(
+        study.worlds
+    )
     return np.asarray(suspect.share * longer / (suspect.share * longer + 1 - suspect.share))

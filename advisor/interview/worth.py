@@ -14,17 +14,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.interview.ask import Ask
-from advisor.interview.doubt import most_moving
+from advisor.interview.doubt import Least, most_moving
 from advisor.interview.leading import Standing
-from advisor.interview.section import LEAST_IN_SECTION, about_section
+from advisor.interview.section import about_section
 from advisor.interview.subject import Groups, answer_in
 from advisor.quantity import Dimension, parse_stated
 from advisor.ranking.worth import BLOCKS, worth
 from advisor.worlds.draws import Array
 
+MINUTE = 60.0  # s
 LOOKED_AT = 6  # questions that are looked at closely: the shuffles that measure the bias take time
-LEAST_MINUTES = 0.5
-LEAST_TURN = 0.05  # an answer that changes the leader less often than this does not pay by itself
 
 
 @dataclass(frozen=True)
@@ -35,26 +34,25 @@ class Worthy:
     minutes: float
     turns: float
 
-    @property
-    def pays(self) -> bool:
-        """True where it is worth asking."""
-        return self.minutes >= LEAST_MINUTES and self.turns >= LEAST_TURN
-
 
 def next_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
     """The question that pays most; where none does, the one that moves most while the leader is in doubt."""
     told = [(ask, groups) for ask in asks if (groups := _groups(ask, now)) is not None]
-    costs = now.costs[:, now.kept]
-    best = worthiest(told, costs)
-    return (
-        best.ask
-        if best
-        else most_moving(told, costs) or most_moving(*about_section(asks, now), LEAST_IN_SECTION)
-    )
+    costs, likely = now.costs[:, now.kept], now.study.drawn.likely
+    best = worthiest(told, costs, Least(likely("ask_chance"), likely("ask_minutes") / MINUTE))
+    if best is not None:
+        return best.ask
+    chance = likely("ask_together_chance")
+    together = Least(chance, likely("ask_together_minutes") / MINUTE)
+    section = Least(chance, likely("ask_section_minutes") / MINUTE)
+    return most_moving(told, costs, together) or most_moving(*about_section(asks, now), section)
 
 
-def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Worthy | None:
-    """The question that pays most; nothing where none does. `costs` float[D, N], the groups intp[N]."""
+def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) -> Worthy | None:
+    """The question that pays most; nothing where none pays by the least.
+
+    `costs` float[D, N], the groups intp[N].
+    """
     weights = np.ones(costs.shape[1])
     found = []
     for ask, groups in asks:
@@ -63,12 +61,12 @@ def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Worthy | None
     found.sort(key=lambda each: (-each[0], each[2].key))
     close = []
     for rough, turns, ask, groups in found[:LOOKED_AT]:
-        if rough < LEAST_MINUTES:
+        if rough < least.minutes:
             break
         exact = worth(groups, costs, weights)
         if exact.real:
             close.append(Worthy(ask, _balance(exact.minutes, ask), turns))
-    paying = [each for each in close if each.pays]
+    paying = [each for each in close if least.met(each.turns, each.minutes)]
     return max(paying, key=lambda each: each.minutes, default=None)
 
 

@@ -35,8 +35,10 @@ class Stretches:
                 if each.kind == "junction" or each.id == opening.id
             ]
             bottom = tops[ids[-1]] + pieces[-1].along
-            self._add(line, (0.0, ("top", line)), nodes, (bottom, _foot(network, line)))
             last = pieces[-1]
+            joins = network.links.get((last.id, "down"))
+            foot = ("fork", joins[0]) if joins else ("end", line)
+            self._add(line, (0.0, ("top", line)), nodes, (bottom, foot))
             if last.kind == "end" and last.name not in network.lines:
                 # The sewer goes on where the drawing ends.
                 self._add(last.name, (0.0, ("end", line)), [], (float("inf"), ("top", last.name)))
@@ -70,10 +72,3 @@ class Stretches:
             for node in {upper[1], lower[1]}:
                 self._at[node].append(len(self._ends))
             self._ends.append((upper, lower))
-
-
-def _foot(network: Network, line: str) -> Node:
-    """Where the lower end of a line leads: the fork where it joins another, or its own end."""
-    joins = (p.id for p in network.pieces.values() if p.kind == "junction" and p.branch == line)
-    joint = next(joins, None)
-    return ("fork", joint) if joint is not None else ("end", line)

@@ -50,7 +50,7 @@ def suspects(
     weights: list[float] = []
     reasons: list[tuple[str, ...]] = []
     for span in sections:
-        weight = log(_prior(network, span, tables))
+        weight = log(trouble_metres(network, span, tables))
         said = []
         for piece, words, below, beside in signs:
             below_it = network.downstream(piece.id)
@@ -155,8 +155,8 @@ def _sections(network: Network, line: str) -> list[tuple[str, ...]]:
     return [s for s in spans if sum(network.pieces[k].along for k in s) > 0] or ([ids] if ids else [])
 
 
-def _prior(network: Network, span: tuple[str, ...], tables: Tables) -> float:
-    """Length in m, with what usually gives trouble counted as extra metres."""
+def trouble_metres(network: Network, span: tuple[str, ...], tables: Tables) -> float:
+    """Length of a section in m, with what usually gives trouble counted as extra metres; never 0."""
     extra = 0.0
     for key in span:
         piece = network.pieces[key]

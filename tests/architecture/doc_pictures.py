@@ -8,7 +8,7 @@ import numpy as np
 from scipy.integrate import solve_ivp
 
 from advisor import demo
-from advisor.kit.loadouts import kit_of
+from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.mechanics.elastica import droop_ratio
 from advisor.mechanics.head import rigid_limit
@@ -16,7 +16,7 @@ from advisor.mechanics.push import Bend, Straight, push_bend, push_straight
 from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.result.build import plan_of
-from advisor.site.sheet import read_site
+from advisor.site.sheet import read_site, site_of_text
 from tests.architecture.svg import Drawing, Point
 from tests.cases.jobs import rules, tables
 
@@ -116,11 +116,42 @@ def _turn() -> str:
     return drawing.text()
 
 
+RUN = """
+site: a run
+region: north america
+lines:
+  - line: run
+    kind: drain
+    size: 3 in
+    material: pvc
+    condition: sound
+    pieces:
+      - opening: way in
+        kind: end cleanout
+      - pipe: 3 m
+      - bend: 1/4 bend
+      - pipe: 27 m
+      - end: public sewer
+task: {look at: run, complaint: {holding: no}}
+"""
+
+
 def _push() -> str:
-    """What is left of a push along the way, with quarter bends every 3 m."""
+    """What is left of a push along the way, with quarter bends every 3 m, all as likely as the tables say."""
+    case = Case(site_of_text(RUN, "run", tables()), default_kit(tables()), Units.METRIC)
+    study = plan(case, tables(), rules())
+    outcome = next(o for o in study.outcomes if o.loadout.rod.name == "small reel")
+    kit, likely = study.drawn.kit(outcome.loadout), study.drawn.likely
+    piece = next(each for each in study.network.pieces.values() if each.kind == "pipe")
+    wall = study.drawn.wall(piece.wall)
+    shape = next(each for each in outcome.geometries if each.turn.bends)
+    run = [0.1, *(float(np.median(each)) for each in (wall.friction, kit.weight))]
+    room = (float(np.median(wall.bore)) - float(np.median(kit.diameter))) / 2
+    straight = Straight(*run, 0.0, float(np.median(kit.stiffness)), room, likely("helical_factor"))
+    bend = Bend(*(float(np.median(each)) for each in (shape.friction, shape.turn.angle, shape.load)))
+    force, least = likely("push_force"), likely("tip_force")
     drawing = Drawing(640, 300, "The push that is left along the way")
-    left, bottom, wide, high, reach, force = 60.0, 250.0, 540.0, 210.0, 30.0, 60.0
-    stiffness, weight, friction, clearance, least = 0.35, 0.33, 0.3, 0.034, 2.0
+    left, bottom, wide, high, reach = 60.0, 250.0, 540.0, 210.0, 30.0
 
     def at(metres: float, newtons: float) -> Point:
         return left + wide * metres / reach, bottom - high * newtons / force
@@ -128,17 +159,16 @@ def _push() -> str:
     drawing.line([at(0, force), at(0, 0), at(reach, 0)])
     for metres in range(0, 31, 5):
         drawing.words(*_moved(at(metres, 0), 0, 18), f"{metres} m", "middle", 11)
-    for newtons in range(20, 61, 20):
+    for newtons in range(25, round(force) + 1, 25):
         drawing.words(*_moved(at(0, newtons), -8, 4), f"{newtons} N", "end", 11)
     drawing.line([at(0, least), at(reach, least)], 1, "4 4")
     drawing.words(*_moved(at(0, least), -8, 4), "least", "end", 11)
     for count, dash in ((0, ""), (2, "8 4"), (4, "2 3")):
         now, points, end = force, [at(0, force)], reach
         for tenth in range(1, round(10 * reach) + 1):
-            run = Straight(0.1, friction, weight, 0.0, stiffness, clearance, 2.83)
-            now = float(push_straight(now, *run))
+            now = float(push_straight(now, *straight))
             if tenth % 30 == 0 and tenth // 30 <= count:
-                now = float(push_bend(now, *Bend(friction, pi / 2, 9.0)))
+                now = float(push_bend(now, *bend))
             if now < least:
                 end = tenth / 10
                 break

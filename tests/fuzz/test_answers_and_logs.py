@@ -212,7 +212,9 @@ def follow(standing: tuple[Entry, ...], study: object, case: Case) -> bool:
     now = Now(Push(study, begun[0]), begun[1:])  # type: ignore[arg-type]
     assert now.fix.places
     assert 0 <= now.fix.best.chance <= 1
-    assert (now.check, now.held_at, now.disagree) is not None
+    assert now.check is None or now.check.fixture in now.push.tracker.chart.fixtures
+    assert now.held_at[0] is None or now.held_at[1], "no spot holds it where it is not held"
+    assert all(why.isprintable() and why.endswith(".") for why in now.disagree)
     return True
 
 

@@ -9,6 +9,7 @@ import pytest
 from advisor.interview.answers import DONT_KNOW, NONE, Answer
 from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
+from advisor.interview.doubt import Least
 from advisor.interview.leading import standing
 from advisor.interview.sheets import Answers
 from advisor.interview.subject import answer_in
@@ -211,12 +212,12 @@ def test_it_asks_what_is_worth_most_and_nothing_that_does_not_pay():
         for each in of.open(begin)
         if each.key in exact
     }
-    found = worthiest([(ask, groups[ask.key])], now.costs)
+    found = worthiest([(ask, groups[ask.key])], now.costs, Least(0.05, 0.5))
     assert exact[ask.key] - 2 < found.minutes <= exact[ask.key] + 1e-3
     # What costs more minutes to find out than it saves does not pay.
     losing = [each for each in of.open(begin) if exact.get(each.key, 0) < 0]
     assert losing
-    assert worthiest([(each, groups[each.key]) for each in losing], now.costs) is None
+    assert worthiest([(each, groups[each.key]) for each in losing], now.costs, Least(0.05, 0.5)) is None
 
 
 def test_all_asks_everything_that_is_unknown_and_nothing_that_is_known():

@@ -127,6 +127,14 @@ def test_a_card_boxes_the_gravest_and_tells_the_rest_as_lines(plan_):
     many = plan_.model_copy(update={"cautions": site[:5] + site[5:8]})
     leader = many.routes[0].model_copy(update={"cautions": (site[0], *site[8:]), "sights": ()})
     made_ = card_of(many, leader, tables().card, Units.INCH, DATE, log=True)
+    for less in (made_.without(made_.parts()), made_.short()):
+        left = [line.text for block in less.blocks for line in block.lines]
+        assert [text for text in left if text.startswith("Danger")] == [
+            f"Danger: Mind the danger {i}." for i in range(1, 5)
+        ], "whatever goes for want of room, no danger goes"
+    kept = [line.text for block in made_.short().blocks for line in block.lines]
+    assert all(text.startswith(("Danger", "Warning")) for text in kept)
+    assert sum(text.startswith("Warning") for text in kept) == 2
     assert [(b.word, b.text) for b in made_.boxes] == [
         ("DANGER", "Mind the danger 0."),
         *(("WARNING", f"Mind the warning {i}.") for i in range(3)),

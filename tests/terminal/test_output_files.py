@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import shutil
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,6 @@ import pytest
 from advisor import demo
 from advisor.cli import main
 from advisor.push.log import Log
-from tests.fuzz.test_answers_and_logs import NOON
 
 KEPT = b"somebody else's work\n"
 # Each command that writes a file, and whether it may be told to replace one.
@@ -31,7 +31,7 @@ def job(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "job").mkdir()
     shutil.copy(demo.MAIN, tmp_path / "job" / "site.yaml")
     log = Log.open(tmp_path / "job" / "log.db")
-    log.append("note", 1.0, {"text": "a note"}, NOON)
+    log.append("note", 1.0, {"text": "a note"}, datetime(2026, 3, 4, 12, tzinfo=UTC))
     log.close()
     monkeypatch.chdir(tmp_path)
 
