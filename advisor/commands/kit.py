@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from advisor.commands.options import add_rules, rules_of
-from advisor.errors import BadInput, Fault
 from advisor.quantity import Units
 
 if TYPE_CHECKING:
@@ -15,25 +14,36 @@ if TYPE_CHECKING:
 
 
 def add(commands: Commands) -> None:
-    """Say the options."""
-    parser = commands.add_parser("kit", help="the truck's kit: show it, ask for it, change it, measure a rod")
-    parser.add_argument(
-        "what", nargs="?", choices=["show", "new", "edit", "droop"], default="show",
-        help="show it (so without a word); new: ask for it; edit: change one value; droop: a rod's stiffness",
-    )  # fmt: skip
-    parser.add_argument("about", nargs="*", metavar="PART/ENTRY=VALUE", help="for edit")
+    """Say the options. Those of the sheet may stand before or after the word that says what to do."""
+    parser = commands.add_parser(
+        "kit", parents=[_sheet(None)], help="the truck's kit: show it, ask for it, change it, measure a rod"
+    )
+    kinds = parser.add_subparsers(dest="what", metavar="show, new, edit or droop")
+    parser.set_defaults(what="show")
+    sheet = [_sheet(argparse.SUPPRESS)]
+    kinds.add_parser("show", parents=sheet, help="show it; so without a word")
+    new = kinds.add_parser("new", parents=sheet, help="ask for it once, a question at a time")
+    new.add_argument("--force", action="store_true", help="in place of the kit that is there")
+    edit = kinds.add_parser("edit", parents=sheet, help="change one value, or list the parts")
+    edit.add_argument("about", nargs="*", metavar="PART/ENTRY=VALUE", help="such as 'large reel/length=60 m'")
+    droop = kinds.add_parser("droop", parents=sheet, help="how stiff a rod is; without readings it asks")
+    droop.add_argument("--rod", metavar="NAME", help="which rod")
+    droop.add_argument("--length", metavar="L", help="what hangs over the edge, such as '1.2 m'")
+    droop.add_argument("--droop", metavar="D", help="fall of the end with the curl down")
+    droop.add_argument(
+        "--droop-rolled", metavar="D", help="fall after half a roll; '5 cm up' where it stands above"
+    )
+    droop.add_argument("--weight", metavar="W", help="'45 g/m' or '300 g per 5 m'")
+    droop.add_argument("--save", action="store_true", help="write the stiffness into the kit sheet")
+
+
+def _sheet(default: str | None) -> argparse.ArgumentParser:
+    """The options that say which sheet; `default` is what each is where it is not given."""
+    parser = argparse.ArgumentParser(add_help=False, argument_default=default)
     parser.add_argument("--kit", type=Path, help="another kit sheet than the truck's")
     parser.add_argument("--units", choices=[u.value for u in Units], help="default: those of the sheet")
-    parser.add_argument("--force", action="store_true", help="new: in place of the kit that is there")
-    parser.add_argument("--rod", metavar="NAME", help="droop: which rod")
-    parser.add_argument("--length", metavar="L", help="droop: what hangs over the edge, such as '1.2 m'")
-    parser.add_argument("--droop", metavar="D", help="droop: fall of the end with the curl down")
-    parser.add_argument(
-        "--droop-rolled", metavar="D", help="droop: fall after half a roll; '5 cm up' where it stands above"
-    )
-    parser.add_argument("--weight", metavar="W", help="droop: '45 g/m' or '300 g per 5 m'")
-    parser.add_argument("--save", action="store_true", help="droop: write the stiffness into the kit sheet")
     add_rules(parser)
+    return parser
 
 
 def run(given: argparse.Namespace) -> int:
@@ -42,9 +52,6 @@ def run(given: argparse.Namespace) -> int:
     from advisor.terminal.page import Page
 
     page, rules = Page(), rules_of(given)
-    if given.about and given.what != "edit":
-        message = f"got {' '.join(given.about)!r} after {given.what}; expected nothing there"
-        raise BadInput([Fault("kit", 0, message)])
     if given.what == "show":
         kit.show(given.kit, given.units, rules, page)
     elif given.what == "new":

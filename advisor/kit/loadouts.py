@@ -112,9 +112,6 @@ class _Maker:
         name = part.rod
         diameter = self._filled(name, "diameter", part.diameter, kind.jacket_diameter)
         core = self._core(part, diameter, kind.core_diameter, kind.jacket_diameter)
-        if part.core and part.diameter and part.core.low > part.diameter.high and self.sheet:
-            message = "core: it is thicker than the rod; expected the diameter of the core inside it"
-            self.faults.append(self.sheet.fault(message, *path, "core"))
         return Rod(
             name,
             diameter,

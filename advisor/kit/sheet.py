@@ -5,7 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    ValidationInfo,
+    field_validator,
+)
 
 from advisor.quantity import Dimension, Stated
 from advisor.site.fields import Length, Name, at_least_one, positive, stated, within
@@ -16,7 +24,9 @@ Stiffness = Annotated[Stated | None, stated(Dimension.STIFFNESS), AfterValidator
 Weight = Annotated[Stated | None, stated(Dimension.WEIGHT), AfterValidator(positive)]
 
 
-Thickness = Annotated[Length, within(0.001, 0.5, "part of a kit")]
+Wide = Annotated[Length, within(0.005, 0.15, "head or spring on a push rod")]
+Thick = Annotated[Length, within(0.001, 0.05, "push rod")]
+Ring = Annotated[Length, within(0.01, 0.5, "guide")]
 Short = Annotated[Length, within(0.005, 3.0, "head, spring or guide")]
 RodLength = Annotated[Length, within(1.0, 1000.0, "rod")]
 
@@ -37,7 +47,7 @@ class HeadSheet(Part):
     """A camera head as written."""
 
     head: Name
-    diameter: Thickness = None
+    diameter: Wide = None
     length: Short = None
     nose: Annotated[Literal["round", "flat"] | None, BeforeValidator(_nose)] = None
 
@@ -46,7 +56,7 @@ class SpringSheet(Part):
     """A spring as written."""
 
     spring: Name
-    diameter: Thickness = None
+    diameter: Wide = None
     length: Short = None
     stiffness: Stiffness = None
     minimum_radius: Length = Field(default=None, alias="minimum radius")
@@ -58,19 +68,27 @@ class RodSheet(Part):
     """A push rod as written; measured stiffness, weight and radius stand above those of the core."""
 
     rod: Name
-    diameter: Thickness = None
-    core: Thickness = None
+    diameter: Thick = None
+    core: Thick = None
     stiffness: Stiffness = None
     weight: Weight = None
     minimum_radius: Length = Field(default=None, alias="minimum radius")
     length: RodLength = None
+
+    @field_validator("core")
+    @classmethod
+    def _inside(cls, core: Stated | None, told: ValidationInfo) -> Stated | None:
+        jacket = told.data.get("diameter")
+        if core is not None and jacket is not None and core.low > jacket.high:
+            raise ValueError("it is thicker than the rod; expected the diameter of the core inside it")
+        return core
 
 
 class GuideSheet(Part):
     """A guide as written."""
 
     guide: Name
-    diameter: Thickness = None
+    diameter: Ring = None
     length: Short = None
 
 

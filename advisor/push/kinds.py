@@ -18,6 +18,7 @@ FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
 PASSED, HELD, WEDGED, KINKED = "passed", "stopped", "wedged", "kinked"
 OUTCOMES = (PASSED, HELD, WEDGED, KINKED)
 LONGEST_TEXT = 2000
+FARTHEST = 10_000.0  # m: no rod is as long, so a longer length is a slip
 
 
 @dataclass(frozen=True)
@@ -123,8 +124,8 @@ def entry_faults(kind: str, counter: float | None, data: Mapping[str, Value]) ->
     wrong = [
         f"{kind}: {name} is missing" for name, say in says.items() if say.needed and data.get(name) is None
     ]
-    if counter is not None and not (isfinite(counter) and abs(counter) <= 10_000):
-        wrong.append(f"{kind}: a counter of {counter} m; expected one within 10000 m")
+    if counter is not None and not abs(counter) <= FARTHEST:
+        wrong.append(f"{kind}: a counter of {counter} m; expected one within {FARTHEST:.0f} m")
     for name, value in data.items():
         if name not in says:
             wrong.append(f"{kind}: nothing is called {name!r}{nearest(name, list(says))}")
@@ -135,8 +136,10 @@ def entry_faults(kind: str, counter: float | None, data: Mapping[str, Value]) ->
 
 def _value_faults(say: Says, value: Value) -> list[str]:
     if say.type is float:
-        number = isinstance(value, int | float) and not isinstance(value, bool)
-        return [] if number and isfinite(float(value or 0)) else [f"got {value!r}; expected a number"]
+        if not isinstance(value, int | float) or isinstance(value, bool) or not isfinite(value):
+            return [f"got {value!r}; expected a number"]
+        long = say.unit is Dimension.LENGTH and abs(value) > FARTHEST
+        return [f"got {value} m; expected one within {FARTHEST:.0f} m"] if long else []
     if say.type is bool:
         return [] if isinstance(value, bool) else [f"got {value!r}; expected yes or no"]
     if not isinstance(value, str):

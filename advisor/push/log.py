@@ -223,4 +223,5 @@ def _entry(row: tuple[object, ...]) -> Entry:
 
 
 def _digest(before: str, row: tuple[object, ...]) -> str:
-    return sha256(json.dumps([before, *row]).encode()).hexdigest()
+    # A damaged file may hold bytes where text was written; nothing that was written has their digest.
+    return sha256(json.dumps([before, *row], default=repr).encode()).hexdigest()

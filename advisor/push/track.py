@@ -176,6 +176,9 @@ class Tracker:
     def _step(self, mass: Array, run: float) -> Array:
         """Every cell spread over where the head may be after the counter ran `run` m."""
         chart = self.chart
+        # Farther than twice the longest way is off its end all the same; a counter may be any number.
+        farthest = 2 * chart.cells * chart.cell
+        run = min(max(run, -farthest), farthest)
         spread = np.sqrt(self.wander * abs(run) + number(chart.where.travel.least_wander) ** 2)
         live = np.flatnonzero(mass.max(axis=(0, 1)) > _NOTHING)
         if not len(live):

@@ -57,7 +57,7 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page) -> Said:
             return Said(tuple(sorted(chosen, key=[o.value for o in ask.options].index)) or (NONE,))
         elif key == "t":
             typed = type_in(page, ask.text, ask.check)
-            if typed is not None:
+            if typed:
                 return Said((typed,))
         elif paged and key == str(SHOWN):
             first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0

@@ -59,30 +59,31 @@ def type_in(
     page: Page,
     question: str,
     check: Callable[[str], str | None],
-    default: str = "",
-    may_skip: bool = True,
+    empty: str | None = "",
     escape: str = "back",
 ) -> str | None:
     """One line of text that `check` has nothing against (it gives a message, or None); None on Esc.
 
-    An empty line is None too where `may_skip`. `escape` says what Esc means here. Raises as `choose`.
+    An empty line is given as "": `empty` says what that means here, None that it is no answer. After a
+    refusal the line is empty again, so that nothing has to be rubbed out. Raises as `choose`.
     """
     page.line()
     page.strong(question)
-    page.line(f"Type it and press Enter. Esc: {escape}.")
+    page.line("Type it and press Enter." + (f" Empty: {empty}." if empty else "") + f" Esc: {escape}.")
     while True:
-        asked = questionary.text("", default=default, qmark=">", style=PLAIN)
+        asked = questionary.text("", qmark=">", style=PLAIN)
         asked.application.key_bindings = merge_key_bindings(
             [each for each in (asked.application.key_bindings, _escape()) if each is not None]
         )
         typed = asked.unsafe_ask()
-        if typed is None or (may_skip and not typed.strip()):
+        if typed is None:
             return None
+        if empty is not None and not typed.strip():
+            return ""
         wrong = check(typed.strip())
         if wrong is None:
             return str(typed.strip())
-        page.line(wrong)
-        default = typed
+        page.line(f"{typed.strip()!r}: {wrong}" if typed.strip() else wrong)
 
 
 def _one_key(keys: Sequence[str]) -> str:
@@ -95,7 +96,8 @@ def _one_key(keys: Sequence[str]) -> str:
             if wanted in keys:
                 event.app.exit(result=wanted)
                 return
-        told[0] = f"press one of: {' '.join(keys)}"
+        enter = key in (Keys.ControlM, Keys.ControlJ)  # whoever presses it too has answered already
+        told[0] = "one key is enough, no Enter" if enter else f"press one of: {' '.join(keys)}"
 
     @bindings.add("c-c")
     def _broken_off(event: KeyPressEvent) -> None:

@@ -86,8 +86,8 @@ def ask_droop(rod: Rod, tables: Tables, page: Page) -> Droop | None:
     if not hung or not first or not second:
         return None
     asked = "Weight of the rod? Such as `45 g/m`, or `300 g per 5 m`."
-    weighed = type_in(page, asked, weight, escape="don't know")
-    return read_droop(hung, first, second, weighed, rod, tables)
+    weighed = type_in(page, asked, weight, "don't know", escape="don't know")
+    return read_droop(hung, first, second, weighed or None, rod, tables)
 
 
 def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) -> tuple[str, Hung]:

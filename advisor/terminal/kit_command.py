@@ -18,7 +18,7 @@ from advisor.strict_yaml import Sheet, read_text
 from advisor.tables.load import load_tables
 from advisor.terminal.choose import Choice, choose, need_terminal
 from advisor.terminal.droop_screen import ask_droop, read_droop, rod_of, tell_droop
-from advisor.terminal.kit_questions import ask_kit
+from advisor.terminal.kit_questions import BACK, begin
 from advisor.terminal.kit_screen import show_kit
 from advisor.terminal.page import Page
 
@@ -67,17 +67,18 @@ def new(force: bool, rules: Path, page: Page) -> None:
         message = "there is a kit already; change it with advisor kit edit, or ask anew with --force"
         raise BadInput([Fault(str(path), 0, message)])
     need_terminal(f"without one, write the kit sheet by hand: {path}")
+    tables, asked = load_tables(rules), begin(page)
     while True:
-        text = ask_kit(page)
-        kit_of(kit_of_text(text, str(path)), load_tables(rules))
+        text = asked.run()
         page.heading("The kit sheet")
         page.line(text)
-        choices = (
-            Choice("w", "write it"),
-            Choice("a", "ask again from the start"),
-            Choice("l", "leave it unwritten"),
-        )
-        key = choose(page, f"Write it to {path}?", choices)
+        write: tuple[Choice, ...] = (Choice("w", "write it"),)
+        try:
+            kit_of(kit_of_text(text, "the kit as told"), tables)
+        except BadInput as wrong:  # what no single answer shows is put right by going back
+            page.line(str(wrong))
+            write = ()
+        key = choose(page, f"Write it to {path}?", (*write, Choice("l", "leave it unwritten")), (BACK,))
         if key == "l":
             page.line("Nothing was written.")
             return
@@ -85,7 +86,9 @@ def new(force: bool, rules: Path, page: Page) -> None:
             path.parent.mkdir(parents=True, exist_ok=True)
             write_out(path, text.encode(), force)
             page.line(f"Written: {path}. Plans take it from now on.")
+            page.line("How stiff a rod is tells most of how far it goes. Measure it: advisor kit droop.")
             return
+        asked.back()
 
 
 def edit(given: Path | None, about: Sequence[str], rules: Path, page: Page) -> None:

@@ -1,8 +1,13 @@
-"""`advisor kit new`: the truck's kit asked for once, a reel at a time; not knowing is always an answer."""
+"""`advisor kit new`: the truck's kit asked for once, a reel at a time; not knowing is always an answer.
+
+The questions are one script that is sent the answers. A step back takes the last answer away and runs the
+script again with those before it, so that every question can be changed until the kit is written.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Generator, Sequence
+from dataclasses import dataclass
 
 from pydantic import BaseModel, ValidationError
 
@@ -12,30 +17,94 @@ from advisor.kit.sheet import GuideSheet, HeadSheet, RodSheet, SpringSheet
 from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
 
-_DONT_KNOW = (Choice("d", "don't know"),)
+BACK = Choice("b", "back")
+_DONT_KNOW = Choice("d", "don't know")
 _YES_NO = (Choice("y", "yes"), Choice("n", "no"))
 _MOST_REELS, _MOST_GUIDES = 4, 2  # twelve loadouts at most stand on a kit sheet
 
 
-def ask_kit(page: Page) -> str:
-    """YAML text of a kit sheet as answered. Raises KeyboardInterrupt and EOFError as `choose`."""
+@dataclass(frozen=True)
+class Question:
+    """One question: keys to choose from, or a line to type with what an empty one means."""
+
+    words: str
+    choices: tuple[Choice, ...] = ()
+    more: tuple[Choice, ...] = ()
+    check: Callable[[str], str | None] = lambda _: None
+    empty: str = "don't know"
+
+
+Script = Generator[Question, str, str]
+
+
+class Interview:
+    """The questions with the answers so far."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.answers: list[str] = []
+
+    def run(self) -> str:
+        """Ask what is not answered yet; YAML text of the kit sheet. Raises as `choose`."""
+        while True:
+            asked = _after(self.answers)
+            if isinstance(asked, str):
+                return asked
+            answer = self._asked(asked)
+            if answer is None:
+                self.back()
+            else:
+                self.answers.append(answer)
+
+    def back(self) -> None:
+        """The last answer is taken back."""
+        if self.answers:
+            self.answers.pop()
+
+    def _asked(self, question: Question) -> str | None:
+        if question.choices:
+            more = (*question.more, *((BACK,) if self.answers else ()))
+            key = choose(self.page, question.words, question.choices, more)
+            return None if key == BACK.key else key
+        return type_in(self.page, question.words, question.check, question.empty)
+
+
+def begin(page: Page) -> Interview:
+    """The interview, with what it is for."""
     page.heading("The truck's kit")
     page.line(
-        "Asked once. Don't know? Press Enter on an empty line: the usual make is taken, with a wide range."
+        "Asked once, in inch or metric as you like. Don't know? Press Enter on an empty line: the usual make "
+        "is taken, with a wide range."
     )
-    name = type_in(page, "What do you call this kit?", _named(set()), "truck", escape="truck") or "truck"
+    return Interview(page)
+
+
+def _after(answers: Sequence[str]) -> Question | str:
+    """What comes after these answers: the next question, or the finished text."""
+    script = _script()
+    try:
+        asked = next(script)
+        for answer in answers:
+            asked = script.send(answer)
+    except StopIteration as done:
+        return str(done.value)
+    return asked
+
+
+def _script() -> Script:
+    name = (yield Question("What do you call this kit?", check=_named(set()), empty="truck")) or "truck"
     reels: list[Reel] = []
     while True:
-        reels.append(_reel(page, {each.name for each in reels}, len(reels) + 1))
-        if len(reels) == _MOST_REELS or choose(page, "Another reel on the truck?", _YES_NO) == "n":
+        reels.append((yield from _reel({each.name for each in reels}, len(reels) + 1)))
+        if len(reels) == _MOST_REELS or (yield Question("Another reel on the truck?", _YES_NO)) == "n":
             break
-    return kit_text(name, reels, _guides(page))
+    guides = yield from _guides()
+    return kit_text(name, reels, guides)
 
 
-def _reel(page: Page, taken: set[str], number: int) -> Reel:
-    like = choose(
-        page,
-        f"Reel {number}: which is it like?",
+def _reel(taken: set[str], number: int) -> Generator[Question, str, Reel]:
+    like = yield Question(
+        f"Reel {number}: which is it nearer to? What you don't know is taken from that.",
         (
             Choice("1", "small: a thin rod, a head about an inch (25 mm) across"),
             Choice("2", "large: a thick rod, a head about two inches (50 mm) across"),
@@ -43,20 +112,23 @@ def _reel(page: Page, taken: set[str], number: int) -> Reel:
     )
     kind = SMALL if like == "1" else LARGE
     free = kind if kind not in taken else f"{kind} {number}"
-    name = type_in(page, "What do you call this reel?", _named(taken), free, escape=free) or free
-    head = _typed(page, HeadSheet, "head", {
+    name = (yield Question("What do you call this reel?", check=_named(taken), empty=free)) or free
+    head = yield from _typed(HeadSheet, "head", {
         "diameter": f"{name}: how wide is the head at its widest?",
         "length": f"{name}: how long is the stiff head, nose to spring?",
     })  # fmt: skip
-    nose = choose(
-        page, f"{name}: what nose has the head?", (Choice("r", "round"), Choice("f", "flat")), _DONT_KNOW
+    nose = yield Question(
+        f"{name}: what nose has the head?", (Choice("r", "round"), Choice("f", "flat")), (_DONT_KNOW,)
     )
     head |= {"r": {"nose": "round"}, "f": {"nose": "flat"}}.get(nose, {})
-    feel = choose(page, f"{name}: how does the spring feel?",
-                  (Choice("s", "soft: bends by itself"), Choice("f", "firm: bends only when pressed")),
-                  _DONT_KNOW)  # fmt: skip
-    spring = {"s": {"feel": "soft"}, "f": {"feel": "firm"}}.get(feel, {})
-    rod = _typed(page, RodSheet, "rod", {
+    spring = yield from _typed(SpringSheet, "spring", {"length": f"{name}: how long is the spring?"})
+    feel = yield Question(
+        f"{name}: how does the spring feel?",
+        (Choice("s", "soft: bends by itself"), Choice("f", "firm: bends only when pressed")),
+        (_DONT_KNOW,),
+    )
+    spring |= {"s": {"feel": "soft"}, "f": {"feel": "firm"}}.get(feel, {})
+    rod = yield from _typed(RodSheet, "rod", {
         "length": f"{name}: how much rod is on it?",
         "diameter": f"{name}: how thick is the rod, jacket and all?",
         "core": f"{name}: how thick is the bare core, seen at a cut end?",
@@ -65,37 +137,39 @@ def _reel(page: Page, taken: set[str], number: int) -> Reel:
     return Reel(name, kind, head, spring, rod)
 
 
-def _guides(page: Page) -> list[tuple[str, Entries]]:
+def _guides() -> Generator[Question, str, list[tuple[str, Entries]]]:
     found: list[tuple[str, Entries]] = []
     while len(found) < _MOST_GUIDES:
         more = "Another guide?" if found else "Is there a guide: a ring or skid clamped behind the head?"
-        if choose(page, more, _YES_NO) == "n":
+        if (yield Question(more, _YES_NO)) == "n":
             break
         free = "guide" if not found else f"guide {len(found) + 1}"
-        name = type_in(page, "What do you call it?", _named({n for n, _ in found}), free, escape=free) or free
+        taken = {name for name, _ in found}
+        name = (yield Question("What do you call it?", check=_named(taken), empty=free)) or free
         asked = {
             "diameter": f"{name}: how wide?",
             "length": f"{name}: how much longer is the stiff head with it?",
         }
-        found.append((name, _typed(page, GuideSheet, "guide", asked)))
+        found.append((name, (yield from _typed(GuideSheet, "guide", asked))))
     return found
 
 
-def _typed(page: Page, part: type[BaseModel], key: str, asked: dict[str, str]) -> Entries:
+def _typed(part: type[BaseModel], key: str, asked: dict[str, str]) -> Generator[Question, str, Entries]:
     """What was typed for each entry; left out where nothing was."""
-    answers = {
-        entry: type_in(page, words, _checked(part, key, entry), escape="don't know")
-        for entry, words in asked.items()
-    }
-    return {entry: text for entry, text in answers.items() if text is not None}
+    told: Entries = {}
+    for entry, words in asked.items():
+        text = yield Question(words, check=_checked(part, {key: "part", **told}, entry))
+        if text:
+            told[entry] = text
+    return told
 
 
-def _checked(part: type[BaseModel], key: str, entry: str) -> Callable[[str], str | None]:
-    """As the kit sheet itself would judge the value."""
+def _checked(part: type[BaseModel], told: Entries, entry: str) -> Callable[[str], str | None]:
+    """As the kit sheet itself would judge the value, beside what was told of the part before."""
 
     def check(text: str) -> str | None:
         try:
-            part.model_validate({key: "part", entry: text})
+            part.model_validate({**told, entry: text})
         except ValidationError as fault:
             return str(fault.errors()[0].get("ctx", {}).get("error", fault.errors()[0]["msg"]))
         return None
@@ -107,6 +181,6 @@ def _named(taken: set[str]) -> Callable[[str], str | None]:
     def check(text: str) -> str | None:
         if text in taken:
             return f"there is a {text!r} already"
-        return _checked(SpringSheet, "spring", "like")(text)
+        return _checked(SpringSheet, {"spring": "part"}, "like")(text)
 
     return check

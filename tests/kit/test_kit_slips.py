@@ -23,12 +23,12 @@ def test_the_kit_itself_is_good():
 @pytest.mark.parametrize(
     ("old", "new", "line", "words"),
     [
-        ("diameter: 25 mm", "diameter: 25 m", 2, "diameter: no part of a kit has that size"),
+        ("diameter: 25 mm", "diameter: 25 m", 2, "diameter: no head or spring on a push rod has that size"),
         ("length: 40 mm", "length: 40 m", 2, "length: no head, spring or guide has that size"),
         ("length: 300 mm", "length: 300 m", 3, "length: no head, spring or guide has that size"),
         ("length: 60 m}", "length: 60 mm}", 4, "length: no rod has that size"),
-        ("core: 4 mm", "core: 4 m", 4, "core: no part of a kit has that size"),
-        ("diameter: 60 mm", "diameter: 60 m", 5, "diameter: no part of a kit has that size"),
+        ("core: 4 mm", "core: 4 m", 4, "core: no push rod has that size"),
+        ("diameter: 60 mm", "diameter: 60 m", 5, "diameter: no guide has that size"),
     ],
 )
 def test_a_slip_is_told_in_its_line(old, new, line, words):

@@ -44,21 +44,22 @@ def test_breaking_off_is_told_to_whoever_asked(key, raised):
 
 
 def test_a_line_is_asked_for_until_it_is_right(capsys):
-    with typed("twelve\r\x15" + "12 ft\r"):
+    with typed("twelve\r" + "12 ft\r"):
         given = type_in(Page(), "How long?", lambda text: None if "ft" in text else "expected 12 ft")
     assert given == "12 ft"
     assert "expected 12 ft" in capsys.readouterr().out
 
 
-@pytest.mark.parametrize("keys", ["\x1b", "abc\x1b", "\r", "  \r"])
-def test_escape_or_nothing_is_no_answer(keys):
+@pytest.mark.parametrize(("keys", "given"), [("\x1b", None), ("abc\x1b", None), ("\r", ""), ("  \r", "")])
+def test_escape_goes_back_and_nothing_is_the_empty_answer(keys, given, capsys):
     with typed(keys):
-        assert type_in(Page(), "How long?", lambda _: None) is None
+        assert type_in(Page(), "How long?", lambda _: "never asked", "not known") == given
+    assert "Empty: not known. Esc: back." in capsys.readouterr().out
 
 
 def test_what_must_be_said_is_not_skipped():
     with typed("\rname\r"):
-        given = type_in(Page(), "Name?", lambda text: None if text else "say something", may_skip=False)
+        given = type_in(Page(), "Name?", lambda text: None if text else "say something", empty=None)
     assert given == "name"
 
 

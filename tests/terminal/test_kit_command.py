@@ -81,6 +81,18 @@ def test_one_value_changes_and_every_other_line_stays(own, about, was, now):
     kit_of(kit_of_text(own.read_text(), "kit"), tables())
 
 
+@pytest.mark.parametrize("place", range(3))
+def test_options_may_stand_anywhere(tmp_path, capsys, place):
+    sheet = tmp_path / "other.yaml"
+    sheet.write_text(KIT)
+    words = ["edit", "thin/diameter=8 mm"]
+    words[place:place] = ["--kit", str(sheet)]
+    assert run(*words) == 0
+    assert "diameter: 8 mm" in sheet.read_text()
+    assert run("--kit", str(sheet)) == 0
+    assert "8 mm" in capsys.readouterr().out
+
+
 @pytest.mark.parametrize(
     ("about", "says"),
     [
@@ -111,12 +123,12 @@ def test_edit_without_a_kit_says_how_to_get_one(home, capsys):
     assert "advisor kit new" in capsys.readouterr().err
 
 
-ALL_UNKNOWN = "\r" + "1\r" + "\r\r" + "d" + "d" + "\r\r\r\r" + "n" + "n" + "w"
+ALL_UNKNOWN = "\r" + "1\r" + "\r\r" + "d" + "\rd" + "\r\r\r\r" + "n" + "n" + "w"
 TOLD = (
-    "\x15my van\r" + "1\x15red reel\r" + "1 in\r" + "1-5/8 in\r" + "r" + "s"
+    "my van\r" + "1red reel\r" + "1 in\r" + "1-5/8 in\r" + "r" + "12 in\r" + "s"
     + "100 ft\r" + "9/32 in\r" + "\r" + "5 in\r"
-    + "y" + "2\r" + "50 mm\r" + "\r" + "f" + "f" + "60 m\r" + "\r\r\r" + "n"
-    + "y" + "\x15ring\r" + "45\x1545 mm\r" + "15 mm\r" + "n" + "w"
+    + "y" + "2\r" + "50 mm\r" + "\r" + "f" + "\r" + "f" + "60 m\r" + "\r\r\r" + "n"
+    + "y" + "ring\r" + "45\r" + "45 mm\r" + "15 mm\r" + "n" + "w"
 )  # fmt: skip
 
 
@@ -148,6 +160,47 @@ def test_a_kit_as_told(home, at_a_terminal):
     assert small.head.diameter.likely == pytest.approx(0.0254)
     assert small.rod.minimum_radius.likely == pytest.approx(0.127)
     assert small.spring.firm is False
+    assert small.spring.length.likely == pytest.approx(0.3048)
+
+
+BACK, BREAK = "b", "\x1b"  # where a key, and where a line is asked for
+
+
+def test_every_answer_can_be_taken_back(home, at_a_terminal):
+    """A slip in the name, in a size and at the very end; what was right stays."""
+    keys = (
+        "vna\r" + BACK + "my van\r"  # back at the next question
+        + "2" + BREAK + "1" + "red reel\r" + "4 in\r" + BREAK + "1 in\r" + "\r" + "r" + "\r" + "s"
+        + "100 ft\r" + "9/32 in\r" + "\r\r" + "n" + "y" + BREAK + "n" + BACK + "n" + "w"
+    )  # fmt: skip
+    with typed(keys):
+        assert run("new") == 0
+    text = (home / "kit.yaml").read_text()
+    kit = kit_of(kit_of_text(text, "kit"), tables())
+    (only,) = kit.loadouts
+    assert kit.name == "my van"
+    assert "like: small reel" in text
+    assert only.head.diameter.likely == pytest.approx(0.0254)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "says"),
+    [("400 mm", "has that size"), ("banana", "does not start with a number"), ("40", "a number has no unit")],
+)
+def test_a_slip_is_told_at_once_and_leaves_an_empty_line(home, at_a_terminal, capsys, wrong, says):
+    with typed("\r1\r" + wrong + "\r" + "40 mm\r" + "\x03"):
+        assert run("new") == 130
+    said = " ".join(capsys.readouterr().out.split())
+    assert says in said
+    assert "how long is the stiff head" in said
+
+
+def test_a_core_thicker_than_its_rod_is_told_where_it_is_asked(home, at_a_terminal, capsys):
+    keys = "\r1\r\r\r" + "r" + "\r" + "s" + "\r" + "11 mm\r" + "1 in\r" + "5 mm\r" + "\r" + "nnw"
+    with typed(keys):
+        assert run("new") == 0
+    assert "thicker than the rod" in capsys.readouterr().out
+    assert "core: 5 mm" in (home / "kit.yaml").read_text()
 
 
 def test_a_kit_that_is_there_is_not_asked_for_again(own, at_a_terminal, capsys):

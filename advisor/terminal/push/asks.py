@@ -50,7 +50,7 @@ class Asks:
         """A counter reading in m; a bare number is in the counter's unit. None: back."""
         unit = "ft" if self.units is Units.INCH else "m"
         typed = type_in(self.page, f"{question} ({unit})", lambda text: _wrong(text, unit))
-        if typed is None:
+        if not typed:
             return now
         return _length(typed, unit)
 
@@ -65,7 +65,7 @@ class Asks:
             return None
 
         typed = type_in(self.page, question, wrong)
-        return None if typed is None else _seconds(typed)
+        return _seconds(typed) if typed else None
 
     def hour(self) -> float | None:
         """Where on the clock; None where it was not seen."""

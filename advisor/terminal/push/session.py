@@ -198,7 +198,7 @@ class Session:
             return
         question = {"f": "What did you find?", "m": "What is it called?", "n": "What is to be kept?"}[key]
         text = type_in(self.page, question, lambda _: None)
-        if text is None:
+        if not text:
             return
         best = now.fix.best
         there: dict[str, Value] = {}
@@ -241,7 +241,7 @@ class Session:
         key = choose(self.page, "Was the target reached?", choices, (BACK,))
         if key == BACK.key:
             return False
-        why = None if key == "y" else type_in(self.page, "Why not? Empty: not told", lambda _: None)
+        why = None if key == "y" else type_in(self.page, "Why not?", lambda _: None, "not told") or None
         self._tell(END, now.counter, {"reached": key == "y", "why": why})
         self.page.line("The push is ended. It is all in the log.")
         return True
