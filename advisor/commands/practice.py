@@ -48,15 +48,17 @@ def run(given: argparse.Namespace) -> int:
     from advisor.job.folder import job_at
     from advisor.terminal.choose import need_terminal
     from advisor.terminal.practice.session import job_drill, sitting
+    from advisor.terminal.practice.welcome import own_region, welcome
     from advisor.terminal.ready import make_school
 
     job = job_at(given.job) if given.job else None
     need_terminal("`advisor practice --report` prints how it has gone")
-    school = make_school(given.kit, rules_of(given))
     first = len(done) + 1 if given.seed is None else given.seed
     if job is not None:
-        job_drill(school, job, first, page)
+        job_drill(make_school(given.kit, rules_of(given)), job, first, page)
     else:
+        welcome(page, not done)
+        school = make_school(given.kit, rules_of(given), own_region(page))
         sitting(school, log, lambda: datetime.now(UTC), given.kind, count(first), page)
     return 0
 

@@ -8,6 +8,7 @@ house drain, 4 in cast iron?
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from textwrap import wrap
 
 from advisor.evidence import Grade
@@ -18,11 +19,11 @@ _INDENT = 2
 _UPRIGHT = {"drop": "falls", "rise": "is pumped up", "belly": "sags over"}
 
 
-def sketch(network: Network, units: Units, width: int) -> tuple[str, ...]:
-    """Lines of text no wider than `width`; `?` marks what nobody has seen."""
+def sketch(network: Network, units: Units, width: int, lines: Sequence[str] | None = None) -> tuple[str, ...]:
+    """Rows of text no wider than `width`, of all lines or of these; `?` marks what nobody has seen."""
     rows = []
     for name, ids in network.lines.items():
-        if _is_arm(network, name):
+        if _is_arm(network, name) or (lines is not None and name not in lines):
             continue
         pieces = [network.pieces[key] for key in ids]
         first = pieces[0].wall

@@ -24,7 +24,7 @@ Stiffness = Annotated[Stated | None, stated(Dimension.STIFFNESS), AfterValidator
 Weight = Annotated[Stated | None, stated(Dimension.WEIGHT), AfterValidator(positive)]
 
 
-Wide = Annotated[Length, within(0.005, 0.15, "head or spring on a push rod")]
+Wide = Annotated[Length, within(0.005, 0.3, "head or spring on a push rod")]
 Thick = Annotated[Length, within(0.001, 0.05, "push rod")]
 Ring = Annotated[Length, within(0.01, 0.5, "guide")]
 Short = Annotated[Length, within(0.005, 3.0, "head, spring or guide")]

@@ -15,6 +15,7 @@ from advisor.practice.simulate import Push
 from advisor.practice.values import LEAVE, doubt, next_ways, order_costs, weights_after
 from advisor.quantity import Dimension, show
 from advisor.result.spots import place_name
+from advisor.rulebase.rule import Caution
 
 _DID = {
     acts.SLOW: "pushed slowly",
@@ -41,7 +42,7 @@ class Decision:
     doubt: float
     best: str
     why: tuple[str, ...]
-    unsafe: str = ""
+    unsafe: Caution | None = None
     graded: bool = True  # else only a word on the way
 
     @property
@@ -101,7 +102,9 @@ def _hands(push: Push, state: State) -> Decision | None:
         return None
     units, here = push.study.units, show(state.hands, Dimension.LENGTH, push.study.units)
     lost = show(wanted - had, Dimension.FORCE, units)
-    why_not = ("Cause: a free rod folds at pi^2 EI / length^2; half the length carries four times the push.",)
+    why_not = (
+        "Cause: a free rod that is pushed folds sideways. Half as long, it carries four times as much.",
+    )
     return Decision(
         f"Hands {here} from the opening",
         f"pushed on; the rod bowed and {lost} of the push did not arrive",
@@ -127,7 +130,7 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
         own = replace(own, costs=failing)
     regret, open_by = own.minutes - best.minutes, doubt(own.costs, best.costs, best.weights)
     said = did if name == LEAVE else f"{did} ({own.chance:.0%} a try)"
-    unsafe = floods(spot, push.study, name) if name != LEAVE else ""
+    unsafe = floods(spot, push.study, name) if name != LEAVE else None
     lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
     if state.tried(state.index).get(name, 0) >= push.luck.book(name):
         lines.append("Tried more often than it pays: the same again ends the same way.")

@@ -9,6 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from advisor.interview.sketch import sketch
+from advisor.quantity import Units
+from advisor.rulebase.rule import Caution
+from advisor.site.network import Network
+
 FULL_WITHIN = 1.0  # minutes over the best that still count as the best
 NOTHING_FROM = 30.0  # minutes over the best from which a choice earns nothing
 
@@ -18,7 +23,8 @@ class Option:
     """One choice: what it costs over the best, and how far the drawn worlds leave that open, in minutes.
 
     `lost_chance` is the part of `regret` that is chance: less of it to see the target. `why` says what
-    this choice does, cause first; `unsafe` is the caution of a choice that can hurt somebody.
+    this choice does, cause first; `unsafe` is the caution of a choice that can hurt somebody or cost the
+    head.
     """
 
     words: str
@@ -26,7 +32,7 @@ class Option:
     doubt: float = 0.0
     lost_chance: float = 0.0
     why: tuple[str, ...] = ()
-    unsafe: str = ""
+    unsafe: Caution | None = None
 
     @property
     def full(self) -> bool:
@@ -41,7 +47,7 @@ class Option:
         return 1.0 if self.full else max(0.0, 1.0 - self.regret / NOTHING_FROM)
 
 
-def harmful(words: str, why: str, caution: str, beside: Sequence[Option]) -> Option:
+def harmful(words: str, why: str, caution: Caution, beside: Sequence[Option]) -> Option:
     """A choice that can hurt somebody; its regret is that of the worst of the others."""
     return Option(words, max(option.regret for option in beside), why=(why,), unsafe=caution)
 
@@ -61,10 +67,25 @@ class Ask:
 
 
 @dataclass(frozen=True)
+class Drain:
+    """The lines that a drill is about, to be drawn; `open_with` draws them before the first question."""
+
+    network: Network
+    units: Units
+    lines: tuple[str, ...]
+    open_with: bool
+
+    def rows(self, width: int) -> tuple[str, ...]:
+        """The sketch in rows no wider than `width` signs."""
+        return sketch(self.network, self.units, width, self.lines)
+
+
+@dataclass(frozen=True)
 class Drill:
     """One exercise: `about` is the fitting or the like that it turns on, `story` what is known.
 
-    `afterwards` is what really came of it, where the drill was made from a job.
+    `words` are the trade words in it with what each means; `afterwards` is what really came of it, where
+    the drill was made from a job.
     """
 
     kind: str
@@ -72,6 +93,8 @@ class Drill:
     about: str
     story: tuple[str, ...]
     asks: tuple[Ask, ...]
+    drain: Drain
+    words: tuple[tuple[str, str], ...] = ()
     afterwards: str = ""
 
 
@@ -82,7 +105,7 @@ class Grade:
     regret: float
     credit: float
     lost_chance: float
-    unsafe: tuple[str, ...]
+    unsafe: tuple[Caution, ...]
     chosen: tuple[Option, ...]
 
     @property

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from advisor.practice.drill import Ask, Option
+from advisor.rulebase.rule import Caution
 
 
 def explained(ask: Ask, chosen: Option) -> tuple[str, ...]:
     """What is told of one answer; the first line says how it went."""
     best = ask.best
     if chosen.unsafe:
-        return ("That can hurt somebody. It fails, whatever it would save.", *chosen.why, *_best(best))
+        return (f"{harm(chosen.unsafe)} It fails, whatever it would save.", *chosen.why[:1], *_best(best))
     if chosen is best:
-        return ("Right: nothing costs less.", *best.why)
+        return ("Right: none is better.", *best.why)
     if chosen.full:
         gap = f"{max(chosen.regret, 0):.0f} min"
         return (f"As good as the best, as far as can be told ({gap} apart).", *chosen.why, *_best(best))
@@ -20,8 +21,10 @@ def explained(ask: Ask, chosen: Option) -> tuple[str, ...]:
 
 def why_not(ask: Ask, chosen: Option) -> tuple[str, ...]:
     """Why not mine: what it costs against the best, in minutes and in chance, and by which cause."""
-    lost = f", {chosen.lost_chance:.0%} less chance in it" if chosen.lost_chance > 0.005 else ""
-    return (f"Yours ({chosen.words}) costs {chosen.regret:.0f} min more than the best{lost}.", *chosen.why)
+    lost = (
+        f", and {100 * chosen.lost_chance:.0f} in 100 fewer get there" if chosen.lost_chance > 0.005 else ""
+    )
+    return (f"Yours ({chosen.words}) costs {chosen.regret:.0f} min more on average{lost}.", *chosen.why)
 
 
 def _best(best: Option) -> tuple[str, ...]:
@@ -29,5 +32,17 @@ def _best(best: Option) -> tuple[str, ...]:
 
 
 def worked(ask: Ask) -> tuple[str, ...]:
-    """The question answered, for a worked example."""
-    return (f"Answer: {ask.best.words}.", *ask.best.why)
+    """The question answered, for a worked example, and in a line each why not the others."""
+    others = (f"Not {o.words}: {_short(o)}" for o in ask.options if o is not ask.best)
+    return (f"Answer: {ask.best.words}.", *ask.best.why, *others)
+
+
+def _short(option: Option) -> str:
+    if option.unsafe:
+        return harm(option.unsafe)
+    return "as good as the best." if option.full else f"{option.regret:.0f} min more on average."
+
+
+def harm(caution: Caution) -> str:
+    """What a forbidden choice can do, as gravely as its caution says: a notice is for gear."""
+    return "That can cost you the head." if caution.word == "notice" else "That can hurt somebody."

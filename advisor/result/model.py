@@ -159,6 +159,7 @@ class RouteNote(Frozen):
     pull_n: float
     pull_limit_n: float
     harm: float
+    ends: tuple[EndNote, ...]  # what ends it before the target, the worst first
     blocked_by: str | None
     hand_distance_m: float
     stroke_m: float
@@ -229,6 +230,14 @@ class AssumedNote(Frozen):
     taken: str
     grade: str
     weak: bool
+
+
+class EndNote(Frozen):
+    """A place or cause that ends a share of the pushes of one way in; `why` completes "it ends because"."""
+
+    where: str
+    why: str
+    share: float
 
 
 class Stopped(Frozen):

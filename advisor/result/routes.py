@@ -8,7 +8,8 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import free_hand
 from advisor.outcome.spot import Spot
 from advisor.ranking.score import Ranked
-from advisor.result.model import LoadoutNote, RouteNote, Stopped
+from advisor.result.ends import ends_of
+from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
@@ -66,6 +67,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         pull_n=float(np.median(march.pull)),
         pull_limit_n=float(np.median(np.minimum(kit.pull_limit, drawn.limit("pull_force")))),
         harm=float(outcome.walk.lost.mean()),
+        ends=tuple(EndNote(where=e.where, why=e.why, share=e.share) for e in ends_of(outcome, study.reader)),
         blocked_by=_blocked_by(outcome, study),
         hand_distance_m=float(np.quantile(free_hand(drawn, loadout), 0.1)),
         stroke_m=_stroke(outcome, study),

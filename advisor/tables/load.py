@@ -31,7 +31,7 @@ from advisor.tables.stuck import StuckFile
 from advisor.tables.tables import Files, Tables
 from advisor.tables.typical import SignsFile, TypicalFile
 from advisor.tables.where import WhereFile
-from advisor.tables.words import WordsFile
+from advisor.tables.words import MeaningsFile, WordsFile
 
 __all__ = ["Tables", "load_tables"]
 
@@ -57,6 +57,7 @@ _FILES: dict[str, type[BaseModel]] = {
     "signs/where.yaml": WhereFile,
     "signs/stuck.yaml": StuckFile,
     "card/words.yaml": CardFile,
+    "words/meanings.yaml": MeaningsFile,
     **{f"words/{region}.yaml": WordsFile for region in REGIONS},
 }
 
@@ -93,6 +94,7 @@ def load_tables(rules: Path) -> Tables:
         where=read.model(WhereFile),
         stuck=read.model(StuckFile),
         card=read.model(CardFile),
+        meanings=read.model(MeaningsFile).meanings,
         files=Files(
             materials,
             read.model(PipesFile),

@@ -66,6 +66,7 @@ class Tables:
     typical: Mapping[str, Known | Estimate]
     signs: Mapping[str, Known | Estimate]
     card: CardFile
+    meanings: Mapping[str, str]
     trouble_metres: Mapping[str, Known | Estimate]
     where: WhereFile
     stuck: StuckFile

@@ -58,8 +58,7 @@ def ask(wanted: Wanted) -> int:
         name = kept.job
         if kept.sheet is None:
             name = (
-                type_in(page, "What do you call this job? Street and number will do.", _name, "job")
-                or "job"
+                type_in(page, "What do you call this job? Street and number will do.", _name, "job") or "job"
             )
         job = new_job(Path(), name)
         kept = replace(kept, job=name)

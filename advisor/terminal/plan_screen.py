@@ -9,6 +9,7 @@ from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.terminal.page import Page
 
 SHOWN_ROUTES = 8
+SHOWN_ENDS = 3  # what ends a way: more is noise
 SIDE_BY_SIDE = 4
 _GRAVE = ("danger", "warning")
 
@@ -201,6 +202,7 @@ class _Shown:
             f"You will see about {self.length(route.seen_m)} of it."
             + "".join(f" Not seen: {u}." for u in route.unseen)
         )
+        page.line(self._ends(route))
         for why in route.difficulty:
             page.line(f"Mind: {why}")
         if not route.passages:
@@ -214,6 +216,13 @@ class _Shown:
         if route.bring:
             page.heading("Bring")
             page.steps(list(route.bring), mark="-")
+
+    def _ends(self, route: RouteNote) -> str:
+        """What becomes of a hundred pushes, so that the chance of the whole way can be understood."""
+        chance = route.chance if route.covers >= 1 else route.part_chance
+        ends = "; ".join(f"{100 * end.share:.0f} end because {end.why}" for end in route.ends[:SHOWN_ENDS])
+        told = f"Of 100 such pushes {100 * chance:.0f} get to the end of it and back."
+        return told + (f" Of the others {ends}." if ends else "")
 
     def spot(self, note: PassageNote) -> None:
         page = self.page

@@ -32,13 +32,16 @@ class Ready:
     base: RuleBase
 
 
-def make_school(kit: Path | None, rules: Path) -> School:
-    """What practice is made from: rules, typical buildings, and the kit as a plan has it. Raises BadInput."""
+def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:
+    """What practice is made from: rules, typical buildings (of one region, or all), and the kit as a plan
+    has it. Raises BadInput.
+    """
     tables = load_tables(rules)
     base = load_rules(rules, tables.limits, set(tables.sources))
     path = kit or own_kit()
     made = kit_of(read_kit(path), tables) if path else default_kit(tables)
-    return School(tables, base, archetypes(rules, tables), made)
+    buildings = tuple(b for b in archetypes(rules, tables) if region in (None, b.region))
+    return School(tables, base, buildings, made)
 
 
 def make_ready(

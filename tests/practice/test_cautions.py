@@ -14,4 +14,6 @@ def test_a_drill_tells_a_hazard_of_the_site_as_the_plan_does(job):
     study = studied(job)
     told = plan_of(study).cautions
     assert told
-    assert [caution(study, note.id) for note in told] == [note.text for note in told]
+    assert [(c.word, c.text) for c in (caution(study, n.id) for n in told)] == [
+        (n.word, n.text) for n in told
+    ]

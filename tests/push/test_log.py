@@ -119,6 +119,8 @@ def test_what_stands_is_what_a_plain_replay_says(targets):
         ("note", None, {}, "text is missing"),
         ("note", float("nan"), {"text": "x"}, "counter of nan"),
         ("note", 1e9, {"text": "x"}, "expected one within"),
+        ("counter reset", 3.0, {"now": 1e12}, "expected one within 10000 m"),
+        ("mark", 3.0, {"name": "m", "depth": -1e5}, "expected one within 10000 m"),
         ("note", None, {"text": "x", "txet": "y"}, "nothing is called 'txet'"),
         ("note", None, {"text": "x" * 5000}, "5000 characters"),
         ("note", None, {"text": "\ud800"}, "not text"),
@@ -250,6 +252,21 @@ def test_every_changed_bit_is_told_or_does_no_harm(tmp_path):
             pass
         for extra in tmp_path.glob("changed.db*"):
             extra.unlink()
+
+
+def test_bytes_where_text_was_are_damage(tmp_path):
+    """As a wound in the page of a file can leave them (found by the long fuzz)."""
+    path = tmp_path / "log.db"
+    filled(path, 3)
+    with sqlite3.connect(path) as raw:
+        names = [name for (name,) in raw.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'")]
+        for name in names:
+            raw.execute(f"DROP TRIGGER {name}")
+        raw.execute("UPDATE entry SET kind = CAST(kind AS BLOB) WHERE number = 2")
+    raw.close()
+    for how in (Log.open, Log.read):
+        with pytest.raises(BadInput, match="damaged"):
+            how(path)
 
 
 def test_rescue_gives_the_entries_before_the_damage(tmp_path):

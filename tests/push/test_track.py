@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -83,6 +85,15 @@ def test_a_counter_set_anew_changes_nothing_but_the_reading(tracker):
     plain = tracker.replay([*DOWN, Seen(9.9, "two mouths")])
     anew = tracker.replay([*DOWN, Reset(None, 0.0), Seen(2.5, "two mouths")])
     assert anew.mass == pytest.approx(plain.mass, abs=1e-12)
+
+
+@pytest.mark.parametrize("far", [1e4, -1e4, 1e12, -1e12])
+def test_a_counter_beyond_every_pipe_is_as_one_just_beyond(tracker, far):
+    """No counter takes the memory; past the farthest end all are past it."""
+    near = math.copysign(2 * tracker.chart.cells * tracker.chart.cell, far)
+    told = [tracker.after(tracker.start(0.0), Read(each)) for each in (near, far)]
+    assert total(told[1]) == pytest.approx(1)
+    assert np.allclose(told[0].mass / told[0].mass.sum(), told[1].mass / told[1].mass.sum(), atol=1e-6)
 
 
 def test_rod_that_goes_in_with_the_picture_still_moves_no_head(tracker):

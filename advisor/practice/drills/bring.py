@@ -7,7 +7,8 @@ import numpy as np
 from advisor.explain.how import minute_terms
 from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option
-from advisor.practice.place import caution, story, way_words
+from advisor.practice.glossary import drill_of
+from advisor.practice.place import caution, drain, story, way_words
 from advisor.practice.scene import School, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.ranking.score import score
@@ -45,8 +46,9 @@ def of_site(study: Study, seed: int) -> Drill:
     asks = [_gear(study, best, seed)]
     if left := _left_behind(study, seed):
         asks.append(left)
-    told = (*story(study, [best]), f"You go in at {way_words(study, best)}.")
-    return Drill("bring", seed, best.route.opening.name, told, tuple(asks))
+    told = (*story(study), f"You go in at {way_words(study, best)}.")
+    about = best.route.opening.name
+    return drill_of(study, "bring", seed, about, told, tuple(asks), drain(study, [best]))
 
 
 def _gear(study: Study, best: RouteOutcome, seed: int) -> Ask:
@@ -92,7 +94,7 @@ def _left_behind(study: Study, seed: int) -> Ask | None:
             item,
             back,
             why=(f"It is wanted here; fetching it costs about {back:.0f} min.",),
-            unsafe=caution(study, _PROTECTS[item]) if item in _PROTECTS else "",
+            unsafe=caution(study, _PROTECTS[item]) if item in _PROTECTS else None,
         )
         for item in keeps
     ]

@@ -14,14 +14,16 @@ from advisor.outcome.forces import march_route
 from advisor.outcome.spot import Spot
 from advisor.outcome.steady import steady
 from advisor.practice.drill import Ask, Drill, Option, harmful
-from advisor.practice.place import caution, trouble, way_words
-from advisor.practice.scene import School, open_to_push, shuffled
+from advisor.practice.glossary import drill_of
+from advisor.practice.place import caution, drain, trouble, way_words
+from advisor.practice.scene import School, open_to_push, pick
 from advisor.practice.values import doubt, standing
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.worlds.draws import Array
 
-TIMES_SAFE = (0.3, 0.95, 1.8, 3.5)  # of the distance that is safe: too close, right, too far, far too far
+TIMES_SAFE = (0.1, 0.3, 0.95, 1.8, 3.5, 6.0)  # of what is safe; four in a row are offered
+OFFERED = 4
 LOOKED_AT = 2  # sites, for one where the stroke matters
 SURE = 0.1  # share of worlds whose rod would fold at what is called safe
 
@@ -68,21 +70,22 @@ def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
         f"You push {outcome.loadout.name} in at {way_words(study, outcome)}.",
         f"{rod}: it gives way sideways between hand and opening when the free part is too long.",
     )
-    return Drill("hands", seed, rod, story, tuple(asks))
+    return drill_of(study, "hands", seed, rod, story, tuple(asks), drain(study, [outcome], open_with=False))
 
 
 def _distance(study: Study, outcome: RouteOutcome, seed: int) -> Ask:
     safe = float(np.quantile(free_hand(study.drawn, outcome.loadout), SURE))
     weights = np.ones(study.worlds)
-    told = [_at(study, outcome, safe * times) for times in TIMES_SAFE]
+    times_safe = offered(seed, "distance")
+    told = [_at(study, outcome, safe * times) for times in times_safe]
     best = min(told, key=lambda each: float(each.cost.mean()))
     options = []
-    for times, here in zip(TIMES_SAFE, told, strict=True):
+    for times, here in zip(times_safe, told, strict=True):
         folds, distance = float(here.folds.mean()), show(safe * times, Dimension.LENGTH, study.units)
         why = (
-            "Cause: a free rod folds at pi^2 EI / length^2. Twice the length carries a quarter of the push.",
-            f"At {distance} it folds under a sustained push in {folds:.0%} of the cases; "
-            f"{here.grips:.0f} grips for the way.",
+            "Cause: a free rod that is pushed folds sideways. Twice as long, it carries a quarter.",
+            f"At {distance} it folds under a steady push {100 * folds:.0f} times in 100; "
+            f"you take hold {here.grips:.0f} times on the way.",
         )
         options.append(
             Option(
@@ -98,8 +101,13 @@ def _distance(study: Study, outcome: RouteOutcome, seed: int) -> Ask:
         harmful("a bare hand on the rod, to feel it better", bare, caution(study, "sewage"), options)
     )
     hint = "Half the free length carries four times the push. But every grip takes a moment."
-    ordered = tuple(options[i] for i in shuffled(seed, "distance", len(options)))
-    return Ask("How far from the opening do you hold the rod?", ordered, hint)
+    return Ask("How far from the opening do you hold the rod?", tuple(options), hint)
+
+
+def offered(seed: int, key: str) -> tuple[float, ...]:
+    """Four in a row, the smallest first; which of them is safe differs from drill to drill."""
+    first = pick(seed, f"offered/{key}", len(TIMES_SAFE) - OFFERED + 1)
+    return TIMES_SAFE[first : first + OFFERED]
 
 
 @dataclass(frozen=True)
@@ -144,7 +152,8 @@ def _stroke(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Ask:
     safe = float(np.quantile(spot.spot.hand_stroke, SURE))
     gain = np.asarray(here.switch - here.beyond)
     chances = []
-    for times in TIMES_SAFE:
+    times_safe = offered(seed, "stroke")
+    for times in times_safe:
         tried = Stroked(
             spot.spot.shape,
             spot.spot.station,
@@ -157,12 +166,12 @@ def _stroke(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Ask:
     share = here.weights / here.weights.sum()
     best = max(chances, key=lambda chance: float((share * chance * gain).sum()))
     options = []
-    for times, chance in zip(TIMES_SAFE, chances, strict=True):
+    for times, chance in zip(times_safe, chances, strict=True):
         stroke, mean = show(safe * times, Dimension.LENGTH, study.units), float((share * chance).sum())
         why = (
             "Cause: the bends behind the head eat part of the stroke; too long a stroke folds the rod "
             "between the hands.",
-            f"With {stroke} a quick push passes in {mean:.0%} of the tries.",
+            f"With {stroke} a quick push passes {100 * mean:.0f} times in 100.",
         )
         options.append(
             Option(
@@ -174,6 +183,5 @@ def _stroke(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Ask:
             )
         )
     hint = "Long enough that something arrives behind the bends, short enough that the rod does not fold."
-    ordered = tuple(options[i] for i in shuffled(seed, "stroke", len(options)))
     at = show(float(spot.spot.station.at.mean()), Dimension.LENGTH, study.units)
-    return Ask(f"A quick push at {at}: how long is the stroke between your hands?", ordered, hint)
+    return Ask(f"A quick push at {at}: how long is the stroke between your hands?", tuple(options), hint)

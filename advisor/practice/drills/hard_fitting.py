@@ -7,7 +7,8 @@ import numpy as np
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.steady import steady
 from advisor.practice.drill import Ask, Drill, Option
-from advisor.practice.place import cause, fitting, story, way_words
+from advisor.practice.glossary import drill_of
+from advisor.practice.place import cause, drain, fitting, story, way_words
 from advisor.practice.scene import LEAST_CHANCE, School, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.quantity import Dimension, show
@@ -54,17 +55,21 @@ def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
                 float(missed.mean()) * failing,
                 doubt(worst[1] * failing, fall * failing, np.ones(study.worlds)),
                 float(missed.mean()),
-                (*why, f"It stops the head in {float(fall.mean()):.0%} of the cases."),
+                (*why, f"In all it stops a gentle push {100 * float(fall.mean()):.0f} times in 100."),
             )
         )
     ordered = tuple(options[i] for i in shuffled(seed, "fitting", len(options)))
-    hint = "A head is turned gently by a sweep, and by nothing in a square hole. Which way is each one swept?"
+    hint = (
+        "A long curve turns a head gently, a short or square one stops it. How short is each turn, and "
+        "which way is it swept?"
+    )
     about = _words(study, outcome, worst[0]).split(", at ")[0]
     told = (
-        *story(study, [outcome]),
+        *story(study),
         f"You go in at {way_words(study, outcome)}, with {outcome.loadout.name}.",
     )
-    return Drill("fitting", seed, about, told, (Ask("Which place will stop the head most?", ordered, hint),))
+    asks = (Ask("Which place will stop the head most, could it come that far?", ordered, hint),)
+    return drill_of(study, "fitting", seed, about, told, asks, drain(study, [outcome]))
 
 
 def _places(outcome: RouteOutcome) -> list[tuple[int, Array, tuple[str, ...]]]:

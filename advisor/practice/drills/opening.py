@@ -7,12 +7,14 @@ import numpy as np
 from advisor.explain.how import minute_terms
 from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option
-from advisor.practice.place import cause, story, way_words
+from advisor.practice.glossary import drill_of
+from advisor.practice.place import cause, drain, story, way_words
 from advisor.practice.scene import SIGNS, School, open_to_push, pick, shuffled, verdicts
 from advisor.practice.values import doubt
 from advisor.ranking.score import score
-from advisor.result.routes import stopped
+from advisor.result.ends import ends_of
 from advisor.result.study import Study
+from advisor.rulebase.rule import Caution
 
 MOST = 5
 _NOT_YET = "none yet: first something else must be done here"
@@ -37,11 +39,15 @@ def of_site(study: Study, seed: int) -> Drill:
     if verdicts(study):
         options[-1] = Option(_NOT_YET, 0.0, why=tuple(cause(verdicts(study)[0])))
     ordered = tuple(options[i] for i in shuffled(seed, "opening", len(options)))
-    hint = "Count the turns and think which way the branches are swept; far and straight beats near and bent."
+    hint = (
+        "Three things end a push: an opening that is not there or does not open, a hard turn, the length. "
+        "Ask each opening all three."
+    )
     if verdicts(study):
         hint = "Read what is told of the line before you look at the openings."
     asks = (Ask("Which opening do you go in at?", ordered, hint),)
-    return Drill("opening", seed, best.route.opening.name, story(study, leaders), asks)
+    told = (*story(study), "Lengths and turns count from the rim of the opening.")
+    return drill_of(study, "opening", seed, best.route.opening.name, told, asks, drain(study, leaders))
 
 
 def ways_in(study: Study) -> list[RouteOutcome]:
@@ -55,10 +61,9 @@ def ways_in(study: Study) -> list[RouteOutcome]:
 
 def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> Option:
     own, least = score(outcome, study.tables), score(best, study.tables)
-    unsafe = ""
-    for firing in verdicts(study):
-        told = firing.conclusion.caution
-        unsafe = unsafe or (told.text if told else firing.because)
+    unsafe = next(
+        (f.conclusion.caution or Caution(f.rule_id, "warning", f.because) for f in verdicts(study)), None
+    )
     return Option(
         way_words(study, outcome),
         float(own.mean() - least.mean()),
@@ -70,23 +75,21 @@ def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> Option:
 
 
 def _why(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> tuple[str, ...]:
-    """Cause at the place that stops it, then the terms in minutes that set it apart from the best."""
-    stop = stopped(outcome, study.reader)
-    lines: list[str] = []
-    hardest = outcome.hardest
-    fired = [f for r in (hardest.rulings if hardest else ()) for f in r.firings]
-    troubles = [f for f in fired if f.outcome and f.rule.conclusion.troubles]
-    if outcome.chance < study.drawn.likely("likely_share"):
-        at_hole = stop.passage == "the opening itself"
-        lines.append(f"It most often ends at: {stop.passage}{f' ({stop.why})' if at_hole else ''}.")
-        troubles = [] if at_hole else troubles
-    if troubles:
-        lines += cause(troubles[0])
-    lines.append(f"It sees the target in {outcome.chance:.0%} of the cases.")
+    """How often it gets there, what ends it most, why, and the minutes that set it apart from the best."""
+    lines = [f"Of 100 drains like this one the camera sees it in {100 * outcome.chance:.0f}."]
+    ends = ends_of(outcome, study.reader)
+    if ends and outcome.chance < study.drawn.likely("likely_share"):
+        worst = ends[0]
+        lines.append(f"It ends most often ({100 * worst.share:.0f} of 100) because {worst.why}.")
+        lines += cause(worst.firing) if worst.firing else ()
     if outcome is not best:
         own, least = minute_terms(study, outcome), minute_terms(study, best)
         gaps = sorted(((own[key] - least[key], key) for key in own), key=lambda gap: -abs(gap[0]))
         lines += [f"{key}: {gap:+.0f} min against the best" for gap, key in gaps if abs(gap) >= 1]
+        return tuple(lines)
+    later = [o for o in study.settled.attempts if o is not best and o.route.id != best.route.id]
+    if later:
+        lines.append(f"Where it fails, next comes {later[0].route.opening.name}.")
     return tuple(lines)
 
 

@@ -13,7 +13,8 @@ import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option, harmful
-from advisor.practice.place import caution, fitting, story
+from advisor.practice.glossary import drill_of
+from advisor.practice.place import caution, drain, fitting, story
 from advisor.practice.scene import School, open_to_push, pick, shuffled
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
@@ -22,6 +23,7 @@ from advisor.worlds.draws import Array
 
 COUNTER_OFF, COUNTER_LOOSE = 0.03, 0.15  # share and m by which a counter is off; our judgement
 LEAST_WAY = 2.0  # m that must lie on both sides
+LEAST_GAP = 0.3  # m between fittings that a counter can tell apart
 AHEAD, BEHIND, NONE = "water comes toward you", "water comes past you from behind", "no water comes"
 TRADE = {"junction": "a hole in the side", "bend": "a turn", "joint": "a rim", "reducer": "a change of size"}
 
@@ -126,14 +128,14 @@ def of_opening(study: Study, opening: Piece, seed: int) -> Drill | None:
     asks = (
         _what_to_run(study, fixtures, tells, counter, seed),
         _which_way(study, run, tells[run.id], (up, down), hidden, counter, seed),
-        _before_what(study, hidden, seed),
+        *_before_what(study, hidden, counter, seed),
     )
     told = (
-        *story(study, _there(study, opening)),
+        *story(study),
         f"The head went in at {opening.name}. Nobody saw which way it turned.",
         f"The counter reads {show(counter, Dimension.LENGTH, study.units)}.",
     )
-    return Drill("signs", seed, opening.name, told, asks)
+    return drill_of(study, "signs", seed, opening.name, told, asks, drain(study, _there(study, opening)))
 
 
 def _signs(network: Network, fixture: Piece, up: Piece, down: Piece) -> tuple[str, str]:
@@ -221,10 +223,15 @@ def chances(study: Study, walk_: Walk, seen: Sequence[tuple[str, float]]) -> dic
     return {index: chance / total if total > 0 else 1 / len(found) for index, chance in found.items()}
 
 
-def _before_what(study: Study, hidden: Walk, seed: int) -> Ask:
+def _before_what(study: Study, hidden: Walk, counter: float, seed: int) -> list[Ask]:
+    """What comes next, further on than `counter`; nothing where none stands clear of the others."""
     places = _fittings(hidden)
     number = pick(seed, "world", study.worlds)
-    stands = 1 + pick(seed, "stands", len(places) - 1)
+    at = [float(hidden.at[index][number]) for index in places]
+    clear = [i for i in range(1, len(places)) if at[i] > counter and at[i] - at[i - 1] > LEAST_GAP]
+    if not clear:
+        return []
+    stands = clear[pick(seed, "stands", len(clear))]
     before = places[max(stands - 2, 0) : stands]
     seen = [(hidden.pieces[i].kind, float(hidden.at[i][number])) for i in before]
     likely = chances(study, hidden, seen)
@@ -245,9 +252,11 @@ def _before_what(study: Study, hidden: Walk, seed: int) -> Ask:
         for i in shown
     ]
     ordered = tuple(options[i] for i in shuffled(seed, "before", len(options)))
-    told = f"It passed {', then '.join(signs)}." if signs else "It has passed nothing yet."
-    return Ask(
-        f"It did go {hidden.way}. {told} What does it come to next?",
-        ordered,
-        "Lay the signs along the line, one after the other, and see what comes after the last.",
-    )
+    told = f"Since the opening it has passed {', then '.join(signs)}."
+    return [
+        Ask(
+            f"It did go {hidden.way}, and you push on. {told} What does it come to next?",
+            ordered,
+            "Lay the signs along the line, one after the other, and see what comes after the last.",
+        )
+    ]

@@ -9,7 +9,8 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.drills.technique import floods, why
-from advisor.practice.place import caution, spot_words, trouble
+from advisor.practice.glossary import drill_of
+from advisor.practice.place import caution, drain, spot_words, trouble
 from advisor.practice.scene import School, open_to_push, pick, shuffled
 from advisor.practice.solvable import LEAST_STUCK
 from advisor.practice.values import LEAVE, TRIES, moves_at, next_ways
@@ -66,7 +67,7 @@ def of_failures(study: Study, outcome: RouteOutcome, index: int, failed: Sequenc
         if move.name != LEAVE and move.chance < study.drawn.likely("worth_trying") / 2:
             # A try that cannot pass wastes its minutes, however unsure the rest is.
             regret, doubt = max(regret, moves.of(LEAVE).minutes - best.minutes + wasted(spot, move.name)), 0.0
-        unsafe = floods(spot, study, move.name) if move.name != LEAVE else ""
+        unsafe = floods(spot, study, move.name) if move.name != LEAVE else None
         options.append(Option(words, regret, doubt, 0.0, (*told, *chance, weighed), unsafe))
     told_of = caution(study, "wedged-head", float(spot.spot.station.at.mean()))
     why_not = "Levered in, it only wedges tighter."
@@ -75,7 +76,8 @@ def of_failures(study: Study, outcome: RouteOutcome, index: int, failed: Sequenc
     names = ", ".join(f"{name} {count}x" for name, count in tried.items())
     story = (*trouble(study), *spot_words(study, outcome, spot), f"Failed so far: {names}.")
     about = max(spot.rulings, key=lambda ruling: ruling.share).variant
-    return Drill("stop", seed, about, story, (Ask("Go on, or stop?", ordered, _HINT),))
+    asks = (Ask("Go on, or stop?", ordered, _HINT),)
+    return drill_of(study, "stop", seed, about, story, asks, drain(study, [outcome], open_with=False))
 
 
 def wasted(spot: HardSpot, name: str) -> float:

@@ -11,12 +11,14 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import NOTHING_FROM, Ask, Drill, Option, harmful
-from advisor.practice.place import cause, caution, spot_words, trouble
+from advisor.practice.glossary import drill_of
+from advisor.practice.place import cause, caution, drain, spot_words, trouble
 from advisor.practice.scene import School, open_to_push, shuffled
 from advisor.practice.solvable import LEAST_STUCK
 from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
 from advisor.result.spots import by_share
 from advisor.result.study import Study
+from advisor.rulebase.rule import Caution
 from advisor.rulebase.trace import Firing
 
 MOST = 4
@@ -64,7 +66,7 @@ def of_spot(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Drill
     told = (*trouble(study), *spot_words(study, outcome, spot), "A gentle push did not pass.")
     asks = (_order(study, outcome, index, tries, seed), _reject(study, outcome, index, tries, seed))
     about = max(spot.rulings, key=lambda ruling: ruling.share).variant
-    return Drill("technique", seed, about, told, asks)
+    return drill_of(study, "technique", seed, about, told, asks, drain(study, [outcome], open_with=False))
 
 
 def _order(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Move], seed: int) -> Ask:
@@ -122,10 +124,10 @@ def _reject(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Mov
     return Ask("Which of these cannot work here?", ordered, "One of them changes nothing that stops it here.")
 
 
-def floods(spot: HardSpot, study: Study, name: str) -> str:
-    """The caution where a technique is water into a line that nobody has seen drain; else nothing."""
+def floods(spot: HardSpot, study: Study, name: str) -> Caution | None:
+    """The caution where a technique is water into a line that nobody has seen drain."""
     rejected = (r.rejected().get(name) for r in spot.rulings)
-    return caution(study, "holding-line") if any(f and f.rule.about == "site" for f in rejected) else ""
+    return caution(study, "holding-line") if any(f and f.rule.about == "site" for f in rejected) else None
 
 
 def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
@@ -139,7 +141,7 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
             return cause(rejecting[0].rejected()[name])
         troubles = [f for f in _fired(by_share(spot)) if f.rule.conclusion.troubles]
         stops = cause(troubles[0])[:2] if troubles else ()
-        return (*stops, f"And {name} changes nothing of what stops the head here.")
+        return (*stops, f"But {name} changes nothing of that.")
     others = [
         f"But not if it is a {study.reader.call(ruling.variant)}: {ruling.rejected()[name].because}"
         for ruling in rejecting[:1]

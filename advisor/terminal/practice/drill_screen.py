@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from advisor.practice.drill import Ask, Drill, Grade, Option, grade
+from advisor.practice.drill import Ask, Drain, Drill, Grade, Option, grade
 from advisor.practice.skill import ALONE, HINTS, WORKED
-from advisor.practice.teach import explained, worked
+from advisor.practice.teach import explained, harm, worked
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
 
-HINT, LEAVE = "h", "q"
-_MORE = (Choice(HINT, "hint"), Choice(LEAVE, "leave"))
+HINT, DRAIN, WORDS, LEAVE = "h", "s", "w", "q"
+_LOOK = (Choice(DRAIN, "show the drain"), Choice(WORDS, "what do the words mean?"), Choice(LEAVE, "leave"))
 _HELP = {
     WORKED: "New to you: each question comes with a hint.",
     HINTS: f"You may ask for a hint: {HINT}.",
@@ -31,8 +31,8 @@ def show_example(drill: Drill, page: Page) -> None:
         page.steps([option.words for option in ask.options])
         for line in worked(ask):
             page.line(line, indent=4)
-    if choose(page, "Read it?", (Choice("1", "go on, one for me"),), (Choice(LEAVE, "leave"),)) == LEAVE:
-        raise Left
+    while (key := choose(page, "Read it?", (Choice("1", "go on, one for me"),), _LOOK)) != "1":
+        _look(key, drill, page)
 
 
 def run_drill(drill: Drill, step: str, title: str, page: Page) -> Grade:
@@ -43,7 +43,7 @@ def run_drill(drill: Drill, step: str, title: str, page: Page) -> Grade:
     _story(drill, page)
     answers: list[int] = []
     for number, ask in enumerate(drill.asks):
-        answers.append(_asked(ask, step, page))
+        answers.append(_asked(drill, ask, step, page))
         if step != ALONE:
             _explain(ask, ask.options[answers[number]], page)
     if step == ALONE:
@@ -63,34 +63,56 @@ def run_drill(drill: Drill, step: str, title: str, page: Page) -> Grade:
 def in_all(graded: Grade) -> str:
     """The grade in one sentence."""
     if graded.unsafe:
-        return "In all: not passed. Something in it can hurt somebody."
+        return f"In all: not passed. {harm(graded.unsafe[0])}"
     cost = "nothing lost against the best" if graded.regret < 1 else f"{graded.regret:.0f} min over the best"
-    return f"In all: {cost}; {graded.credit:.0%} of full marks."
+    passed = "passed" if graded.passed else "not passed yet"
+    return f"In all: {cost}; {graded.credit:.0%} of full marks, {passed}."
+
+
+def show_drain(drain: Drain, page: Page) -> None:
+    """The lines from top to bottom, what stands where."""
+    page.line()
+    for row in drain.rows(page.console.width - 4):
+        page.line(row)
 
 
 def _story(drill: Drill, page: Page) -> None:
     for line in drill.story:
         page.line(line)
+    if drill.drain.open_with:
+        show_drain(drill.drain, page)
 
 
-def _asked(ask: Ask, step: str, page: Page) -> int:
+def _look(key: str, drill: Drill, page: Page) -> None:
+    """Show what helps to understand the question; raises Left."""
+    if key == LEAVE:
+        raise Left
+    if key == DRAIN:
+        show_drain(drill.drain, page)
+    else:
+        for word, meaning in drill.words or (("No word", "in this one has another name or meaning."),):
+            page.line(f"{word}: {meaning}")
+
+
+def _asked(drill: Drill, ask: Ask, step: str, page: Page) -> int:
     choices = tuple(Choice(str(i), option.words) for i, option in enumerate(ask.options, 1))
     if step == WORKED:
         page.line()
         page.line(f"Hint: {ask.hint}")
-    more = _MORE if step == HINTS else _MORE[1:]
+    more = (Choice(HINT, "hint"), *_LOOK) if step == HINTS else _LOOK
     while True:
         key = choose(page, ask.question, choices, more)
-        if key == LEAVE:
-            raise Left
-        if key != HINT:
+        if key.isdigit():
             return int(key) - 1
-        page.line(f"Hint: {ask.hint}")
+        if key == HINT:
+            page.line(f"Hint: {ask.hint}")
+        else:
+            _look(key, drill, page)
 
 
 def _explain(ask: Ask, chosen: Option, page: Page) -> None:
     if chosen.unsafe:
-        page.boxed("warning", [chosen.unsafe])
+        page.boxed(chosen.unsafe.word, [chosen.unsafe.text])
     first, *rest = explained(ask, chosen)
     page.line()
     page.strong(first)

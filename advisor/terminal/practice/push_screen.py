@@ -7,16 +7,16 @@ from collections.abc import Sequence
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
 from advisor.practice.debrief import Decision, debrief
-from advisor.practice.drill import Grade, Option
+from advisor.practice.drill import Drain, Grade, Option
 from advisor.practice.picture import picture
-from advisor.practice.place import caution, story, way_words
+from advisor.practice.place import caution, drain, story, way_words
 from advisor.practice.policies import hint, moves_ahead
 from advisor.practice.simulate import Push
 from advisor.practice.skill import ALONE
 from advisor.quantity import Dimension, show
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
-from advisor.terminal.practice.drill_screen import HINT, LEAVE, Left, in_all
+from advisor.terminal.practice.drill_screen import DRAIN, HINT, LEAVE, Left, in_all, show_drain
 
 # The keys of the actions, in the order in which they are offered.
 _KEYS = (
@@ -40,7 +40,7 @@ _FEELS = {
     acts.SLACK: "slack: it goes in with no resistance",
     acts.EASY: "easy: it runs",
 }
-_LETTERS = "123456789abcdeijkmnprstuvwxyz"
+_LETTERS = "123456789abcdeijkmnprtuvwxyz"
 _WELL = {
     acts.TARGET: "You saw it and brought everything home.",
     acts.WEDGED: "The head is stuck in the drain.",
@@ -55,9 +55,11 @@ def run_push(push: Push, step: str, page: Page) -> Grade:
     page.heading("A simulated push")
     page.line("The drain behaves as the planner's mechanics say; what nobody saw of it is drawn and hidden.")
     page.line()
-    for line in story(study, [r.outcome for r in study.ranked if r.outcome.route.covers >= 1]):
+    for line in story(study):
         page.line(line)
-    page.boxed("caution", [caution(study, "sewage")])
+    show_drain(_drain(push), page)
+    told = caution(study, "sewage")
+    page.boxed(told.word, [told.text])
     state = push.start
     while not state.ended:
         act = _opening(push, state, step, page) if state.way is None else _action(push, state, step, page)
@@ -84,6 +86,11 @@ def grade_of(decisions: Sequence[Decision]) -> Grade:
     return Grade(sum(option.regret for option in chosen), credit, 0.0, unsafe, chosen)
 
 
+def _drain(push: Push) -> Drain:
+    """The lines that the ways in pass."""
+    return drain(push.study, [r.outcome for r in push.study.ranked if r.outcome.route.covers >= 1])
+
+
 def _opening(push: Push, state: State, step: str, page: Page) -> Act:
     """Which opening, then which gear."""
     ways = [act.way for act in push.legal(state) if act.way is not None]
@@ -93,6 +100,7 @@ def _opening(push: Push, state: State, step: str, page: Page) -> Act:
     choices = [Choice(key, told[route]) for key, route in keyed.items()]
     more = (
         *((Choice(HINT, "hint"),) if step != ALONE else ()),
+        Choice(DRAIN, "show the drain"),
         Choice("0", "give up"),
         Choice(LEAVE, "leave"),
     )
@@ -102,9 +110,12 @@ def _opening(push: Push, state: State, step: str, page: Page) -> Act:
             raise Left
         if key == "0":
             return Act(acts.GIVE_UP)
-        if key != HINT:
+        if key == HINT:
+            _tell_hint(push, state, page)
+        elif key == DRAIN:
+            show_drain(_drain(push), page)
+        else:
             break
-        _tell_hint(push, state, page)
     same = [way for way in ways if way[0] == keyed[key]]
     gear = [Choice(letter, way[1]) for letter, way in zip(_LETTERS, same, strict=False)]
     picked = choose(page, "With which gear?", gear)
@@ -117,6 +128,7 @@ def _action(push: Push, state: State, step: str, page: Page) -> Act:
     choices = [Choice(key, words) for key, kind, words in _KEYS if kind in kinds]
     more = (
         *((Choice(HINT, "hint"),) if step != ALONE else ()),
+        Choice(DRAIN, "show the drain"),
         Choice("0", "give up"),
         Choice(LEAVE, "leave"),
     )
@@ -126,9 +138,12 @@ def _action(push: Push, state: State, step: str, page: Page) -> Act:
             raise Left
         if key == "0":
             return Act(acts.GIVE_UP)
-        if key != HINT:
+        if key == HINT:
+            _tell_hint(push, state, page)
+        elif key == DRAIN:
+            show_drain(_drain(push), page)
+        else:
             break
-        _tell_hint(push, state, page)
     kind = next(kind for wanted, kind, _ in _KEYS if wanted == key)
     if kind == acts.FIRM:
         return Act(kind, expects=_expected(page))
@@ -184,11 +199,11 @@ def _walk_back(decisions: Sequence[Decision], page: Page) -> None:
         page.line()
         page.strong(f"{number}. {made.where}: you {made.did}.")
         if made.unsafe:
-            page.boxed("warning", [made.unsafe])
+            page.boxed(made.unsafe.word, [made.unsafe.text])
         if not made.graded:
             page.line(f"Better: {made.best}.", indent=4)
         elif made.full:
-            page.line("As good as the best." if made.regret > 0 else "Nothing costs less.", indent=4)
+            page.line("As good as the best." if made.regret > 0 else "None is better.", indent=4)
         else:
             page.line(f"Best: {made.best}. Yours costs {made.regret:.0f} min more, in expectation.", indent=4)
         for line in made.why:

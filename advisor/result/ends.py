@@ -1,0 +1,72 @@
+"""Where the pushes of one way in end: every drawn case ends in one place, and the shares add up to one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.result.spots import place_name
+from advisor.rulebase.reader import Reader
+from advisor.rulebase.trace import Firing
+from advisor.worlds.draws import Array
+
+LEAST = 0.005  # of all cases: less is not told
+
+
+@dataclass(frozen=True)
+class End:
+    """A place or cause that ends a share of the pushes; `at` is how far in, m, where it is one place.
+
+    `why` completes "it ends because"; `firing` is the rule that explains a hard spot.
+    """
+
+    where: str
+    why: str
+    share: float
+    at: float | None = None
+    firing: Firing | None = None
+
+
+def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
+    """What ends this way in before its target, the worst first; with the chance they add up to one."""
+    walk, march, way = outcome.walk, outcome.march, outcome.way
+    found = [_opening(outcome)]
+    fades: Array = np.zeros_like(walk.arrived)
+    easy: Array = np.zeros_like(walk.arrived)
+    for index, spot in enumerate(outcome.spots):
+        before, reaches = walk.survive[index], march.reach >= spot.spot.station.at
+        fades = fades + np.where(reaches, 0, before)
+        stands = np.where(reaches, before * way.easy[index], 0)
+        easy = easy + np.where(reaches, before, 0) - stands
+        name = place_name(spot, reader)
+        lost = float((stands - walk.survive[index + 1]).mean())
+        fired = [f for r in spot.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles]
+        at = float(np.median(spot.spot.station.at))
+        found.append(End(name, f"of the {name}", lost, at, fired[0] if fired else None))
+    reaches, before = march.reach >= march.end.at, walk.survive[-1]
+    fades = fades + np.where(reaches, 0, before)
+    stands = np.where(reaches, before * way.easy[-1], 0)
+    easy = easy + np.where(reaches, before, 0) - stands
+    found += [
+        End("the length of the way", "the push dies or the rod ends before the target", float(fades.mean())),
+        End("the easier turns", "the easier turns and joints stop it now and then", float(easy.mean())),
+        End("the way back", "the rod kinks or cannot be drawn back", float((stands - walk.arrived).mean())),
+    ]
+    return tuple(sorted((e for e in found if e.share >= LEAST), key=lambda end: -end.share))
+
+
+def _opening(outcome: RouteOutcome) -> End:
+    hole = outcome.route.opening.hole
+    assert hole is not None
+    opens = float(outcome.walk.survive[0].mean())
+    if outcome.way.closed:
+        why = "this opening cannot be used"
+    elif hole.opens is False:
+        why = "the opening is not there or does not open"
+    elif hole.there < opens / hole.there:
+        why = "the opening may not be there"
+    else:
+        why = "the opening may not open"
+    return End("the opening", why, 1 - opens, 0.0)

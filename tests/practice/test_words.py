@@ -1,0 +1,72 @@
+"""What helps a beginner at a drill: the drain drawn, the trade words explained, a caution by its own word."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.practice.drill import Ask, Option, harmful
+from advisor.practice.drills import KINDS, make, signs
+from advisor.practice.glossary import words_in
+from advisor.practice.teach import explained, worked
+from advisor.rulebase.rule import Caution
+from tests.cases.jobs import tables
+from tests.practice.school import school
+
+
+def test_every_fitting_and_opening_has_a_meaning_of_one_short_breath():
+    named = tables()
+    kinds = {*named.junctions, *named.bends, *named.openings}
+    assert kinds <= set(named.meanings)
+    # Sentences of at most 15 words: the average that the Australian Style Manual asks for.
+    for meaning in named.meanings.values():
+        assert all(len(sentence.split()) <= 15 for sentence in meaning.split(". ")), meaning
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_techniques_that_a_drill_speaks_of_are_explained(kind):
+    drill = make(kind, school(), 3)
+    told = dict(drill.words)
+    said = " ".join(option.words for ask in drill.asks for option in ask.options)
+    for name, meaning in school().base.matrix.techniques.items():
+        if name in said:
+            assert told[name] == meaning
+
+
+def test_a_word_is_found_as_a_word_and_in_the_plural():
+    study = next(iter(school().sites(3)))
+    assert "guide" in dict(words_in(study, "two guides"))
+    assert "guide" not in dict(words_in(study, "it misguided us"))
+    assert "string" not in dict(words_in(study, "a stringy root"))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_drain_of_a_drill_can_be_drawn_on_a_narrow_screen(kind):
+    rows = make(kind, school(), 3).drain.rows(36)
+    assert rows
+    assert all(len(row) <= 36 for row in rows)
+
+
+def test_gear_and_people_are_told_apart():
+    """ANSI Z535.4: a notice is for damage without injury."""
+    options = [Option("gently", 0.0, why=("It passes.",)), Option("not at all", 5.0, why=("It stays.",))]
+    for word, says in (("notice", "cost you the head"), ("warning", "hurt somebody")):
+        bad = harmful("hard", "It wedges.", Caution("x", word, "Never."), options)
+        ask = Ask("How?", (*options, bad), "")
+        assert says in explained(ask, bad)[0]
+        assert any(line.startswith("Not hard: ") and says in line for line in worked(ask))
+
+
+def test_what_comes_next_lies_past_the_counter_and_clear_of_what_was_seen():
+    asked = 0
+    for seed in range(1, 9):
+        drill = make("signs", school(), seed)
+        counter = float(next(r for r in drill.story if r.startswith("The counter")).split()[3])
+        if len(drill.asks) < 3:
+            continue
+        asked += 1
+        best = drill.asks[2].best.why[1]
+        told = float(best.removeprefix("By the map about ").split()[0])
+        # The hidden lengths differ from the likely ones by what the map leaves open.
+        assert told > 0.7 * counter
+    assert asked
+    assert signs.LEAST_GAP > signs.COUNTER_LOOSE
