@@ -57,7 +57,7 @@ def debrief(push: Push, end: State) -> tuple[Decision, ...]:
     state = push.start
     for step in end.steps:
         made = _decision(push, state, step)
-        if made is not None:
+        if made is not None and (made.graded or made not in found):  # a remark is made once
             found.append(made)
         state = push.act(state, step.act)
     return tuple(found)
@@ -68,7 +68,7 @@ def _decision(push: Push, state: State, step: Step) -> Decision | None:
         return _opening(push, state, step)
     if step.act.kind in (acts.LOOK, acts.CLOSER, acts.BACK) or state.way is None:
         return None
-    if step.act.kind == acts.SLOW and state.shown != state.index:
+    if step.act.kind in (acts.SLOW, acts.FIRM) and state.shown != state.index:
         return _hands(push, state)
     return _at_spot(push, state, step)
 
@@ -96,10 +96,10 @@ def _opening(push: Push, state: State, step: Step) -> Decision:
 def _hands(push: Push, state: State) -> Decision | None:
     """Only hands so far out that the push suffered are worth a word."""
     assert state.way is not None
+    if not push.truth.bows(state.way, state.hands):
+        return None
     wanted = float(push.truth.drawn.limit("push_force")[0])
     had = push.truth.push(state.way, state.hands, firm=False)
-    if had >= 0.99 * wanted:
-        return None
     units, here = push.study.units, show(state.hands, Dimension.LENGTH, push.study.units)
     lost = show(wanted - had, Dimension.FORCE, units)
     why_not = (

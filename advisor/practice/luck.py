@@ -9,6 +9,7 @@ from advisor.outcome.spot import Spot
 from advisor.practice import acts
 from advisor.practice.acts import Act, State, Way
 from advisor.practice.truth import Truth
+from advisor.practice.values import most_tries
 
 
 @dataclass(frozen=True)
@@ -26,7 +27,7 @@ class Luck:
 
     def __init__(self, truth: Truth) -> None:
         self.truth = truth
-        self.easy_pushes = round(truth.drawn.likely("easy_pushes"))
+        self.easy_pushes = self.book(STEADY)
 
     def made(self, state: State, act: Act, force: float) -> Try:
         """The try that an action makes at the passage ahead."""
@@ -53,7 +54,7 @@ class Luck:
 
     def passes(self, state: State, made: Try, number: int) -> bool:
         """True where the try lets the head through."""
-        counted = max(self.book(made.technique), 1)
+        counted = self.book(made.technique)
         chance = float(made.attempt.chance[0]) if made.works else 0.0
         key = min(number, counted - 1)
         return self.truth.luck(*self.place(state), made.technique, key, "passes") < chance
@@ -75,8 +76,4 @@ class Luck:
 
     def book(self, technique: str) -> int:
         """How often a technique is counted to be worth trying in one place."""
-        if f"tries, {technique}" not in self.truth.drawn.tables.limits and technique != STEADY:
-            return 1
-        if technique == STEADY:
-            return self.easy_pushes
-        return round(self.truth.drawn.likely(f"tries, {technique}"))
+        return most_tries(self.truth.study, technique)

@@ -8,6 +8,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import Drain
 from advisor.quantity import Dimension, show
+from advisor.result.ends import ends_of
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.rulebase.rule import Caution
@@ -62,13 +63,25 @@ def way_words(study: Study, outcome: RouteOutcome) -> str:
     return f"{route.opening.name}, {way}: {length}, {turns} turn{'' if turns == 1 else 's'}"
 
 
+def how_it_ends(study: Study, outcome: RouteOutcome) -> tuple[str, ...]:
+    """How often a way in gets there, and where that is not nearly always, what ends it most and why."""
+    told = f"Of 100 drains like this one the camera sees it in {100 * outcome.chance:.0f}."
+    ends = ends_of(outcome, study.reader)
+    if not ends or outcome.chance >= study.drawn.likely("likely_share"):
+        return (told,)
+    worst = ends[0]
+    most = f"It ends most often ({100 * worst.share:.0f} of 100) because {worst.why}."
+    return (told, most, *(cause(worst.firing) if worst.firing else ()))
+
+
 def spot_words(study: Study, outcome: RouteOutcome, spot: HardSpot) -> tuple[str, ...]:
     """Where the head stands before a hard spot: what it is, how far in, behind how many turns."""
-    at = show(float(spot.spot.station.at.mean()), Dimension.LENGTH, study.units)
+    far = float(spot.spot.station.at.mean())
+    at = f"at {show(far, Dimension.LENGTH, study.units)}" if far > 0 else "right behind the opening"
     behind = spot.spot.station.bends
     return (
         f"You went in at {outcome.route.opening.name} with {outcome.loadout.name}.",
-        f"Ahead, at {at}: {place_name(spot, study.reader)}, {_flow(spot)} the flow. "
+        f"Ahead, {at}: {place_name(spot, study.reader)}, {_flow(spot)} the flow. "
         f"{behind} turn{'' if behind == 1 else 's'} behind the head.",
     )
 

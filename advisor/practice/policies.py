@@ -68,16 +68,9 @@ def hint(push: Push, state: State) -> Act:
     for move in found.moves:
         if move.name == LEAVE:
             return Act(acts.CHANGE)
-        if state.tried(state.index).get(move.name, 0) < most_tries(push, move.name):
+        if state.tried(state.index).get(move.name, 0) < push.luck.book(move.name):
             return act_of(push, state, move.name)
     return Act(acts.CHANGE)
-
-
-def most_tries(push: Push, technique: str) -> int:
-    """How often a technique is tried at one place by the book."""
-    if technique == STEADY:
-        return push.easy_pushes
-    return round(push.study.drawn.likely(f"tries, {technique}"))
 
 
 def random_legal(push: Push, state: State) -> Act:

@@ -99,8 +99,8 @@ class Push:
             return self._step(state, after, act, "")
         if act.kind == acts.BACK:
             return self._back(state, act)
-        if act.kind == acts.SLOW and state.shown != state.index:
-            return self._onward(state, act)
+        if act.kind in (acts.SLOW, acts.FIRM) and state.shown != state.index:
+            return self._onward(state, act)  # in open pipe a firm hand only gets there the same
         return self._tried(state, act)
 
     def _opened(self, state: State, act: Act) -> State:
@@ -203,7 +203,9 @@ class Push:
             return self._ended(state, spent, act, lost, state.index, made)
         if self.luck.passes(spent, made, number):
             after = replace(spent, index=state.index + 1, shown=-1)
-            return self._step(state, after, act, "It is through.", state.index, made, passed=True)
+            return self._step(
+                state, after, act, "It is through, into open pipe.", state.index, made, passed=True
+            )
         after = replace(spent, tries=(*spent.tries, (state.index, made.technique)))
         words = signs.failure(self.truth, made.spot, state, made.works)
         if number >= self.luck.book(made.technique):

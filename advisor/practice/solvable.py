@@ -49,10 +49,10 @@ def _gets_there(push: Push, way: Way) -> bool:
 
 def _everything(push: Push, state: State) -> Iterator[State]:
     """Each try that passes without harm, from where the head stands."""
-    from advisor.practice.policies import act_of, most_tries
+    from advisor.practice.policies import act_of
 
     for technique in TRIES:
-        count = most_tries(push, technique)
+        count = push.luck.book(technique)
         at = state
         act = act_of(push, state, technique)
         if act.kind == acts.CHANGE:

@@ -57,6 +57,10 @@ class Truth:
         folds = euler_load(kit.stiffness, hands, self.drawn.limit("end_factor_loose"))
         return float(np.minimum(wanted, folds)[0])
 
+    def bows(self, way: tuple[str, str], hands: float) -> bool:
+        """True where the free rod of `hands` m gives way before the whole push arrives."""
+        return self.push(way, hands, firm=False) < 0.99 * float(self.drawn.limit("push_force")[0])
+
     def march(self, way: tuple[str, str], force: float) -> March:
         """The push of `force` N at the opening marched along the way."""
         key = (*way, force)

@@ -57,6 +57,14 @@ class Moves:
         return own.minutes - best.minutes, doubt(own.costs, best.costs, own.weights)
 
 
+def most_tries(study: Study, technique: str) -> int:
+    """How often a technique is counted to be worth trying in one place; one more only repeats the last."""
+    if technique == STEADY:
+        return round(study.drawn.likely("easy_pushes"))
+    counted = study.tables.limits.get(f"tries, {technique}")
+    return 1 if counted is None else round(study.drawn.likely(f"tries, {technique}"))
+
+
 def doubt(costs: Array, best: Array, weights: Array) -> float:
     """Two standard errors of a difference of means over the same weighted worlds, minutes."""
     gap = np.asarray(costs, np.float64) - best
@@ -112,6 +120,7 @@ class Standing:
     beyond: Array
     switch: Array
     failing: float
+    most: Mapping[str, int]  # tries of each technique that count
 
     def cost(self, made: Sequence[Try], rest: Sequence[Try]) -> Move:
         """The tries `made`, whatever comes, and then those of `rest` as long as they pay."""
@@ -144,8 +153,10 @@ class Standing:
         return _try(self.hard, name, again)
 
     def next(self, name: str) -> Try:
-        """The next try of a technique."""
-        return self.once(name, self.tried.get(name, 0) > 0)
+        """The next try of a technique; one that is spent passes nowhere."""
+        made = self.once(name, self.tried.get(name, 0) > 0)
+        spent = self.tried.get(name, 0) >= self.most[name]
+        return replace(made, chance=np.zeros_like(made.chance)) if spent else made
 
 
 def standing(
@@ -170,7 +181,8 @@ def standing(
     failing = study.tables.costs["failing"].likely
     gone = (*left, (outcome.route.id, outcome.loadout.name))
     switch = order_costs(study, next_ways(study, gone, weights))
-    return Standing(hard, tried, weights, beyond_spot(outcome, index, switch), switch, failing)
+    most = {name: most_tries(study, name) for name in hard.tries}
+    return Standing(hard, tried, weights, beyond_spot(outcome, index, switch), switch, failing, most)
 
 
 def moves_at(

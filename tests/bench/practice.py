@@ -17,7 +17,6 @@ from advisor.practice.policies import (
     always_push,
     as_planned,
     hint,
-    most_tries,
     moves_ahead,
     play,
     random_legal,
@@ -67,7 +66,7 @@ def _one_more_try(push: Push, state: State) -> Act | None:
     for move in sorted(found.moves if found else (), key=lambda each: -each.chance):
         if move.name == LEAVE or move.chance < LEAST_TRY:
             continue
-        if state.tried(state.index).get(move.name, 0) < most_tries(push, move.name):
+        if state.tried(state.index).get(move.name, 0) < push.luck.book(move.name):
             act = act_of(push, state, move.name)
             if act.kind != acts.CHANGE:
                 return act

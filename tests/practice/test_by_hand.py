@@ -81,7 +81,8 @@ def _standing() -> Standing:
     order = (("turn the rod", 1), ("string", 1))
     hard = SimpleNamespace(tries=tries, order=order, chance=lambda name: tries[name].chance)
     ones = np.ones(2)
-    return Standing(cast(HardSpot, hard), {}, ones, 20 * ones, 100 * ones, 480)
+    most = {"turn the rod": 1, "string": 1}
+    return Standing(cast(HardSpot, hard), {}, ones, 20 * ones, 100 * ones, 480, most)
 
 
 def test_order_of_techniques_by_hand():
@@ -100,6 +101,13 @@ def test_order_of_techniques_by_hand():
     assert doubt(string_first.costs, turn_first.costs, here.weights) == pytest.approx(3.182, abs=0.001)
     # Without the string: 2 + 10 + 50 and 2 + 5 + 75.
     assert order_cost(here, [], never="string").costs == pytest.approx([62, 82])
+
+
+def test_a_technique_tried_by_the_book_wins_nothing_more():
+    # Spent, one more turn of the rod costs its 2 minutes and leaves what leaving costs: 100.
+    spent = replace(_standing(), tried={"turn the rod": 1})
+    assert spent.cost([spent.next("turn the rod")], []).costs == pytest.approx([102, 102])
+    assert spent.cost([spent.next("string")], []).costs == pytest.approx([114, 14 + 0.5 * 20 + 0.5 * 100])
 
 
 def test_the_wrong_way_by_hand():

@@ -123,3 +123,40 @@ def test_the_debrief_prices_each_decision_against_the_best():
         assert given_up[0].regret >= failing - study.settled.order.minutes - 1
         random = debrief(push, play(push, random_legal))
         assert all(made.regret > -1e-6 for made in random if made.graded), seed
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_counter_runs_forward_when_pushed_and_back_when_drawn_back(seed):
+    """A counter counts rod: only drawing back or out ever takes it down, whoever plays."""
+    _, push = scene_of(seed)
+    moved = 0
+    for policy in (random_legal, hint, _always_firm):
+        state = push.start
+        while not state.ended and len(state.steps) < 40:
+            before, state = state, push.act(state, policy(push, state))
+            if before.way is None or state.way is None:
+                continue
+            kind = state.steps[-1].act.kind
+            if kind == acts.BACK:
+                assert state.counter <= before.counter
+            else:
+                assert state.counter >= before.counter
+            moved += state.counter > before.counter
+            at = push.truth.outcome(state.way).march.stations
+            if state.index < len(at) and not state.died:
+                assert state.counter <= float(at[state.index].at[0]) + 1e-6, "behind what lies ahead"
+    assert moved
+
+
+def _always_firm(push: Push, state: State) -> Act:
+    return hint(push, state) if state.way is None else Act(acts.FIRM, expects=acts.DEAD)
+
+
+def test_a_firm_push_in_open_pipe_gets_there_as_a_slow_one_does():
+    _, push = scene_of(0)
+    state = push.act(push.start, Act(acts.OPEN, push.ways()[0]))
+    if state.way is None:
+        state = push.act(state, Act(acts.OPEN, next(w for w in push.ways() if w not in state.left)))
+    slow = push.act(state, Act(acts.SLOW))
+    firm = push.act(state, Act(acts.FIRM, expects=acts.DEAD))
+    assert (firm.counter, firm.index, firm.minutes) == (slow.counter, slow.index, slow.minutes)

@@ -36,7 +36,7 @@ def test_a_drill_tells_what_the_answer_costs_and_why(step, capsys):
     said = capsys.readouterr().out
     assert graded.credit == 1
     assert "Right: none is better." in said
-    assert "nothing lost against the best" in said
+    assert "In all: none is better" in said
     assert ("Hint:" in said) == (step != ALONE)
 
 

@@ -8,7 +8,7 @@ from advisor.explain.how import minute_terms
 from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import caution, drain, story, way_words
+from advisor.practice.place import caution, drain, how_it_ends, story, way_words
 from advisor.practice.scene import School, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.ranking.score import score
@@ -24,6 +24,7 @@ _PROTECTS = {
     "barrier": "traffic",
     "split hose": "hot-discharge",
 }
+_PEOPLE = ("second person", "a second pair of hands")  # nobody is told to come without help
 
 
 def make(school: School, seed: int, after: str) -> Drill:
@@ -60,11 +61,10 @@ def _gear(study: Study, best: RouteOutcome, seed: int) -> Ask:
         terms, beside = minute_terms(study, outcome), minute_terms(study, best)
         gaps = [f"{key}: {terms[key] - beside[key]:+.0f} min" for key in terms
                 if abs(terms[key] - beside[key]) >= 1]  # fmt: skip
-        reach = float((outcome.march.reach >= outcome.march.end.at).mean())
         why = (
             "Cause: a stiffer rod carries the push farther but turns less readily; a small head turns where "
-            "a large one jams.",
-            f"The push arrives in {reach:.0%} of the cases; it sees the target in {outcome.chance:.0%}.",
+            "a large one jams; a guide lifts the nose but makes the head longer.",
+            *how_it_ends(study, outcome),
             *gaps,
         )
         options.append(
@@ -84,7 +84,8 @@ def _left_behind(study: Study, seed: int) -> Ask | None:
     """Nothing is asked where the opening wants nothing."""
     needed = list(route_note(study.ranked[0], 1, study).bring)
     every = {item for kind in study.tables.openings.values() for item in kind.bring}
-    spare = sorted(item for item in every - set(needed) if not any(_alike(item, n) for n in needed))
+    free = every - {*needed, *_PEOPLE}
+    spare = sorted(item for item in free if not any(_alike(item, n) for n in needed))
     if not needed or not spare:
         return None
     keeps = sorted(needed, key=lambda item: item not in _PROTECTS)[:ITEMS]

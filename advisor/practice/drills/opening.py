@@ -8,11 +8,10 @@ from advisor.explain.how import minute_terms
 from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import cause, drain, story, way_words
+from advisor.practice.place import cause, drain, how_it_ends, story, way_words
 from advisor.practice.scene import SIGNS, School, open_to_push, pick, shuffled, verdicts
 from advisor.practice.values import doubt
 from advisor.ranking.score import score
-from advisor.result.ends import ends_of
 from advisor.result.study import Study
 from advisor.rulebase.rule import Caution
 
@@ -76,12 +75,7 @@ def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> Option:
 
 def _why(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> tuple[str, ...]:
     """How often it gets there, what ends it most, why, and the minutes that set it apart from the best."""
-    lines = [f"Of 100 drains like this one the camera sees it in {100 * outcome.chance:.0f}."]
-    ends = ends_of(outcome, study.reader)
-    if ends and outcome.chance < study.drawn.likely("likely_share"):
-        worst = ends[0]
-        lines.append(f"It ends most often ({100 * worst.share:.0f} of 100) because {worst.why}.")
-        lines += cause(worst.firing) if worst.firing else ()
+    lines = list(how_it_ends(study, outcome))
     if outcome is not best:
         own, least = minute_terms(study, outcome), minute_terms(study, best)
         gaps = sorted(((own[key] - least[key], key) for key in own), key=lambda gap: -abs(gap[0]))

@@ -163,7 +163,7 @@ def _what_to_run(
         useless = above == below
         why = (
             "Cause: water runs down only. It meets a head that went up, and overtakes one that went down.",
-            f"From {piece.name}: if the head went up, {above}; if down, {below}.",
+            f"From {piece.name}: " + ("the same either way." if useless else "it shows which way it went."),
         )
         regret = test + 0.5 * _wrong_way(study, counter) if useless else 0.0
         options.append(Option(f"run {piece.name}", regret, why=why))
@@ -228,7 +228,11 @@ def _before_what(study: Study, hidden: Walk, counter: float, seed: int) -> list[
     places = _fittings(hidden)
     number = pick(seed, "world", study.worlds)
     at = [float(hidden.at[index][number]) for index in places]
-    clear = [i for i in range(1, len(places)) if at[i] > counter and at[i] - at[i - 1] > LEAST_GAP]
+    gaps = [np.inf, *np.diff(at)]
+    clear = [
+        i for i in range(1, len(places))
+        if at[i] > counter and min(gaps[max(i - 1, 1) : i + 2]) > LEAST_GAP
+    ]  # fmt: skip
     if not clear:
         return []
     stands = clear[pick(seed, "stands", len(clear))]

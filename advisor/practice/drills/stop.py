@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
@@ -13,7 +13,7 @@ from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, spot_words, trouble
 from advisor.practice.scene import School, open_to_push, pick, shuffled
 from advisor.practice.solvable import LEAST_STUCK
-from advisor.practice.values import LEAVE, TRIES, moves_at, next_ways
+from advisor.practice.values import LEAVE, TRIES, Move, Moves, most_tries, moves_at, next_ways
 from advisor.result.study import Study
 from advisor.worlds.draws import Array
 
@@ -56,14 +56,16 @@ def of_failures(study: Study, outcome: RouteOutcome, index: int, failed: Sequenc
     options = []
     for move in chosen:
         regret, doubt = moves.regret(move.name)
-        words = (
-            f"go on: {move.name}"
-            if move.name != LEAVE
-            else f"stop: leave it, {_onward(study, outcome, moves.best.weights)}"
+        weighed = (
+            f"On average {move.minutes:.0f} min from here, failing counted in; the best {best.minutes:.0f}."
         )
-        weighed = f"In all {move.minutes:.0f} min expected, failing counted in; best {best.minutes:.0f}."
-        told = why(spot, study, move.name) if move.name != LEAVE else ()
-        chance = (f"After what failed it passes {move.chance:.0%} a try.",) if move.name != LEAVE else ()
+        if move.name == LEAVE:
+            words = f"stop: leave it, {_onward(study, outcome, moves.best.weights)}"
+            told = _why_leave(moves, next_ways(study, _here(outcome), moves.best.weights))
+        else:
+            words = f"go on: {move.name}, some {wasted(spot, move.name):.0f} min"
+            told = why(spot, study, move.name)
+            chance = (_chance_words(study, move, tried),)
         if move.name != LEAVE and move.chance < study.drawn.likely("worth_trying") / 2:
             # A try that cannot pass wastes its minutes, however unsure the rest is.
             regret, doubt = max(regret, moves.of(LEAVE).minutes - best.minutes + wasted(spot, move.name)), 0.0
@@ -74,10 +76,32 @@ def of_failures(study: Study, outcome: RouteOutcome, index: int, failed: Sequenc
     options.append(harmful("go on: clamp the rod and lever it in", why_not, told_of, options))
     ordered = tuple(options[i] for i in shuffled(seed, "stop", len(options)))
     names = ", ".join(f"{name} {count}x" for name, count in tried.items())
-    story = (*trouble(study), *spot_words(study, outcome, spot), f"Failed so far: {names}.")
+    failing = study.tables.costs["failing"].likely
+    story = (
+        *trouble(study),
+        *spot_words(study, outcome, spot),
+        f"Failed so far: {names}.",
+        f"A job left undone counts as {failing:.0f} min.",
+    )
     about = max(spot.rulings, key=lambda ruling: ruling.share).variant
     asks = (Ask("Go on, or stop?", ordered, _HINT),)
     return drill_of(study, "stop", seed, about, story, asks, drain(study, [outcome], open_with=False))
+
+
+def _why_leave(moves: Moves, later: Sequence[RouteOutcome]) -> tuple[str, ...]:
+    """What leaving is weighed against: the best try that is left, and what comes instead."""
+    chance = max(move.chance for move in moves.moves if move.name != LEAVE)
+    onward = f"the next opening sees it in {100 * later[0].chance:.0f}" if later else "no other opening pays"
+    return (
+        "Cause: what has failed was likely hard, so each further try is worth less than the one before.",
+        f"The best try that is left passes {100 * chance:.0f} times in 100; {onward}.",
+    )
+
+
+def _chance_words(study: Study, move: Move, tried: Mapping[str, int]) -> str:
+    if tried.get(move.name, 0) >= most_tries(study, move.name):
+        return "It is spent: what these tries did not win, one more does not win either."
+    return f"After what failed it passes {100 * move.chance:.0f} times in 100."
 
 
 def wasted(spot: HardSpot, name: str) -> float:
@@ -87,7 +111,11 @@ def wasted(spot: HardSpot, name: str) -> float:
 
 def _onward(study: Study, outcome: RouteOutcome, weights: Array) -> str:
     """What leaving leads to, in the worlds that are left."""
-    later = next_ways(study, [(outcome.route.id, outcome.loadout.name)], weights)
+    later = next_ways(study, _here(outcome), weights)
     if not later:
         return "and push nowhere else"
     return f"and go in at {later[0].route.opening.name} with {later[0].loadout.name}"
+
+
+def _here(outcome: RouteOutcome) -> list[tuple[str, str]]:
+    return [(outcome.route.id, outcome.loadout.name)]

@@ -64,7 +64,9 @@ def in_all(graded: Grade) -> str:
     """The grade in one sentence."""
     if graded.unsafe:
         return f"In all: not passed. {harm(graded.unsafe[0])}"
-    cost = "nothing lost against the best" if graded.regret < 1 else f"{graded.regret:.0f} min over the best"
+    cost = f"{graded.regret:.0f} min over the best"
+    if graded.credit == 1:
+        cost = "as good as the best, as far as can be told" if graded.regret >= 1 else "none is better"
     passed = "passed" if graded.passed else "not passed yet"
     return f"In all: {cost}; {graded.credit:.0%} of full marks, {passed}."
 

@@ -9,10 +9,11 @@ from advisor.practice.acts import Act, State
 from advisor.practice.debrief import Decision, debrief
 from advisor.practice.drill import Drain, Grade, Option
 from advisor.practice.picture import picture
-from advisor.practice.place import caution, drain, story, way_words
+from advisor.practice.place import caution, drain, how_it_ends, story, way_words
 from advisor.practice.policies import hint, moves_ahead
 from advisor.practice.simulate import Push
 from advisor.practice.skill import ALONE
+from advisor.practice.values import LEAVE as LEAVE_IT
 from advisor.quantity import Dimension, show
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
@@ -53,7 +54,7 @@ def run_push(push: Push, step: str, page: Page) -> Grade:
     """Play one simulated push to its end and walk it back; raises Left."""
     study = push.study
     page.heading("A simulated push")
-    page.line("The drain behaves as the planner's mechanics say; what nobody saw of it is drawn and hidden.")
+    page.line("A made-up drain. What nobody has seen of it is drawn by lot and hidden from you.")
     page.line()
     for line in story(study):
         page.line(line)
@@ -118,7 +119,11 @@ def _opening(push: Push, state: State, step: str, page: Page) -> Act:
             break
     same = [way for way in ways if way[0] == keyed[key]]
     gear = [Choice(letter, way[1]) for letter, way in zip(_LETTERS, same, strict=False)]
-    picked = choose(page, "With which gear?", gear)
+    picked = choose(page, "With which gear?", gear, (Choice(DRAIN, "back to the openings"), more[-1]))
+    if picked == LEAVE:
+        raise Left
+    if picked == DRAIN:
+        return _opening(push, state, step, page)
     return Act(acts.OPEN, same[_LETTERS.index(picked)])
 
 
@@ -167,17 +172,25 @@ def _tell_hint(push: Push, state: State, page: Page) -> None:
     if act.way is not None:
         way = push.truth.believed(act.way)
         page.line(f"Hint: {way.route.opening.name}, with {way.loadout.name}.")
+        for line in how_it_ends(push.study, way)[:2]:
+            page.line(line, indent=4)
         return
     words = next((words for _, kind, words in _KEYS if kind == act.kind), act.kind)
     page.line(f"Hint: {words}.")
     tries = act.kind in acts.TRY_OF or act.kind == acts.CHANGE
     moves = moves_ahead(push, state) if tries and state.shown == state.index else None
     if moves is not None:
-        page.line(f"In all {moves.best.minutes:.0f} min expected that way, failing counted in.", indent=4)
+        best = moves.best
+        if best.name != LEAVE_IT:
+            page.line(f"It passes {100 * best.chance:.0f} times in 100.", indent=4)
+        page.line(f"That way {best.minutes:.0f} min on average, failing counted in.", indent=4)
+    elif act.kind == acts.CLOSER:
+        page.line("The free rod bows, and part of the push does not arrive.", indent=4)
 
 
 def _show(push: Push, state: State, page: Page) -> None:
-    seen, units = state.steps[-1].seen, push.study.units
+    step, units = state.steps[-1], push.study.units
+    seen = step.seen
     page.line()
     if seen.said:
         page.strong(seen.said)
@@ -187,10 +200,19 @@ def _show(push: Push, state: State, page: Page) -> None:
         page.line(f"Lens: {seen.lens}")
     if seen.feel:
         page.line(f"Rod: {_FEELS[seen.feel]}")
+    if step.act.expects:
+        right = step.act.expects == seen.feel
+        page.line("As you expected." if right else f"You expected {_FEELS[step.act.expects].split(':')[0]}.")
+    if state.way is not None and step.act.kind in acts.TRY_OF and push.truth.bows(state.way, state.hands):
+        page.line("The rod bows between your hand and the opening.")
+    if step.act.kind == acts.FIRM and step.index is not None and not step.passed and not state.ended:
+        told = caution(push.study, "wedged-head", seen.counter)
+        page.boxed(told.word, [told.text])
     if state.way is not None:
         counter = show(seen.counter, Dimension.LENGTH, units)
         hands = show(state.hands, Dimension.LENGTH, units)
-        page.line(f"Counter {counter}   hands {hands} from the opening   {state.minutes:.0f} min so far")
+        page.line(f"Counter {counter}   hands {hands} from the opening")
+    page.line(f"{state.minutes:.0f} min so far, {step.minutes:.0f} of them for this.")
 
 
 def _walk_back(decisions: Sequence[Decision], page: Page) -> None:
