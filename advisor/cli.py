@@ -44,7 +44,8 @@ def main(argv: list[str] | None = None) -> NoReturn:
         sys.exit(0)
     except OSError as fault:
         _to_nowhere()
-        print(f"output cannot be written: {fault.strerror}", file=sys.stderr)
+        what = printable(str(fault.filename)) if fault.filename else "output"
+        print(f"{what}: it cannot be read or written: {fault.strerror}", file=sys.stderr)
         sys.exit(2)
     except KeyboardInterrupt:
         sys.exit(130)

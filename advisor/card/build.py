@@ -110,7 +110,7 @@ class _Told:
             span=self.span(note.at_low_m, note.at_high_m),
             see=" ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":"),
             do=f"{self._do(hard)} Feel: {words.feel}." if hard is not None else f"Feel: {words.feel}.",
-            missed=words.missed,
+            missed=self.words.missed_assumed if note.assumed else words.missed,
             hard=hard is not None,
             worth=value,
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from advisor.card import worth
@@ -17,6 +17,9 @@ class Line:
     text: str
     worth: int
     strong: bool = False
+
+
+Part = tuple[int, int]  # worth, and minus the place
 
 
 @dataclass(frozen=True)
@@ -73,12 +76,12 @@ class Card:
     chance: tuple[Line, ...] = ()  # for the back: how the chance was found
     left_out: int = 0
 
-    def parts(self) -> list[tuple[int, int]]:
+    def parts(self) -> list[Part]:
         """What may go, as worth and place; the least valuable first, of equals the later first."""
         found = [(value, -place) for place, value in enumerate(self._worths()) if value < KEPT]
         return [(value, -place) for value, place in sorted(found)]
 
-    def without(self, gone: Collection[tuple[int, int]]) -> Card:
+    def without(self, gone: Collection[Part]) -> Card:
         """The card without some of its parts, which are counted as left out."""
         places = {place for _, place in gone}
         number = iter(range(len(self._worths())))
@@ -88,7 +91,7 @@ class Card:
 
         return replace(
             self,
-            stuck=tuple(replace(b, lines=tuple(x for x in b.lines if keep())) for b in self.stuck),
+            stuck=tuple(replace(b, lines=_ended(x for x in b.lines if keep())) for b in self.stuck),
             blocks=tuple(replace(b, lines=tuple(x for x in b.lines if keep())) for b in self.blocks),
             sights=tuple(sight for sight in self.sights if keep()),
             strip=self.strip if keep() else "",
@@ -111,3 +114,12 @@ class Card:
         found = [line.worth for block in (*self.stuck, *self.blocks) for line in block.lines]
         found += [sight.worth for sight in self.sights]
         return [*found, self.strip_worth if self.strip else KEPT, self.log_worth if self.log_rows else KEPT]
+
+
+def _ended(lines: Iterable[Line]) -> tuple[Line, ...]:
+    """Lines of which a heading that has lost all its steps promises none."""
+    kept = list(lines)
+    for place, line in enumerate(kept):
+        if line.text.endswith(":") and (place + 1 == len(kept) or kept[place + 1].strong):
+            kept[place] = replace(line, text=f"{line.text[:-1]}.")
+    return tuple(kept)

@@ -6,12 +6,12 @@ import json
 from dataclasses import asdict
 from pathlib import Path
 
-from advisor.card.content import Card
+from advisor.card.content import Card, Part
 from advisor.errors import printable
 from advisor.paper.typeset import Press
 
 PAPERS = ("letter", "a4", "half")
-PUT_BACK = 3  # parts looked at once more; each costs a setting of the page
+ROUNDS = 3  # of finding room; each sets the page some six times
 FORMATS = ("pdf", "png", "svg", "txt")
 
 
@@ -24,27 +24,34 @@ class Printer:
     def fitted(self, card: Card, paper: str) -> Card:
         """The card with as much of it as one page of that paper takes.
 
-        The least valuable parts go until it fits; then a few of those that went, the best first, are put
-        back where they happen to find room.
+        The least valuable parts go until it fits. Where the last to go was a large one, as the log is, it
+        stays out and room is found anew for those that went before it; so a few times over.
         """
         if paper == "half":  # holds the route, what to do when stuck, and the dangers
             card = card.short()
         if self._fits(card, paper):
             return card
+        out: list[Part] = []
         parts = card.parts()
-        low, high = 0, len(parts)  # the page overflows without the first `low`, and holds without `high`
+        for _ in range(ROUNDS):
+            least = self._least(card, out, parts, paper)
+            gone = [*out, *parts[:least]]
+            if least == 0:
+                break
+            out.append(parts[least - 1])
+            parts = parts[: least - 1]
+        return card.without(gone)
+
+    def _least(self, card: Card, out: list[Part], parts: list[Part], paper: str) -> int:
+        """How many of `parts` have to go besides `out`, the first of them first, until the page holds."""
+        low, high = -1, len(parts)  # the page overflows without the first `low`, and holds without `high`
         while high - low > 1:
             middle = (low + high) // 2
-            if self._fits(card.without(parts[:middle]), paper):
+            if self._fits(card.without([*out, *parts[:middle]]), paper):
                 high = middle
             else:
                 low = middle
-        gone = parts[:high]
-        for part in reversed(parts[max(high - 1 - PUT_BACK, 0) : max(high - 1, 0)]):
-            without = [each for each in gone if each != part]
-            if self._fits(card.without(without), paper):
-                gone = without
-        return card.without(gone)
+        return high
 
     def printed(self, card: Card, back: Card | None, paper: str, form: str) -> bytes:
         """The page in the format that is asked for; with `back` a PDF has pages more, of the whole card.

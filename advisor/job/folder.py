@@ -8,6 +8,7 @@ log.db         the log of pushes
 
 from __future__ import annotations
 
+import os
 import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
@@ -62,6 +63,9 @@ def job_at(path: Path) -> Job:
 
 def site_sheet(path: Path) -> Path:
     """The site sheet that a path names: a sheet itself, or the one in a job's folder. Raises BadInput."""
+    if not os.path.lexists(path):
+        message = "there is no such file or folder of a job; a new job begins with: advisor ask"
+        raise BadInput([Fault(str(path), 0, message)])
     if not path.is_dir():
         return path
     job = Job(path)

@@ -24,6 +24,7 @@ _SHAPES = {
 }
 
 
+SAFE = 0.1  # share of worlds in which what is called safe is too much
 _CLOSE_TO_A_RIM = 10.0  # a margin this wide is as good as no rim
 
 
@@ -109,6 +110,7 @@ def _by_middle(spot: Spot) -> dict[str, Array | NDArray[np.bool_] | float]:
         "passage.stroke_left": spot.stroke,
         "passage.slack": station.slack,
         "passage.hand_stroke": spot.hand_stroke,
+        "passage.safe_stroke": np.full_like(spot.hand_stroke, np.quantile(spot.hand_stroke, SAFE)),
         "passage.force_left": np.maximum(station.force, 0),
         "passage.friction": shape.friction,
     }

@@ -10,6 +10,7 @@ from advisor.practice import acts
 from advisor.practice.acts import State, Step
 from advisor.practice.drill import FULL_WITHIN
 from advisor.practice.drills.technique import floods, why
+from advisor.practice.place import caution
 from advisor.practice.policies import moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
 from advisor.practice.values import LEAVE, doubt, next_ways, order_costs, weights_after
@@ -131,8 +132,11 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
     regret, open_by = own.minutes - best.minutes, doubt(own.costs, best.costs, best.weights)
     said = did if name == LEAVE else f"{did} ({own.chance:.0%} a try)"
     unsafe = floods(spot, push.study, name) if name != LEAVE else None
+    spent = state.tried(state.index).get(name, 0) >= push.luck.book(name)
+    if spent and step.act.kind == acts.FIRM:  # leaning on it, which no drill lets pass
+        unsafe = caution(push.study, "wedged-head", state.counter)
     lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
-    if state.tried(state.index).get(name, 0) >= push.luck.book(name):
+    if spent:
         lines.append("Tried more often than it pays: the same again ends the same way.")
     about = best.name if best.name != LEAVE else name
     if regret > max(FULL_WITHIN, open_by) and about != LEAVE:

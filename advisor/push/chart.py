@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.push.landmarks import Clocks
+from advisor.push.landmarks import Clocks, Shares
 from advisor.push.near import Stretches
 from advisor.push.ways import Way
 from advisor.site.network import Network
@@ -19,7 +19,7 @@ from advisor.tables.where import WhereFile, number
 
 _FAR = 8.0  # standard deviations
 Array = NDArray[np.floating[Any]]
-Look = tuple[Clocks, float | None, str]  # hours, size and material of a landmark
+Look = tuple[Clocks, float | None, Shares]  # hours, size and materials of a landmark
 
 
 @dataclass(frozen=True)

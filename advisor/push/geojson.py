@@ -28,7 +28,7 @@ def geojson_of(found: tuple[Spot, ...], site: SiteSheet) -> str:
 
 def _feature(spot: Spot, site: SiteSheet) -> dict[str, object]:
     said = {
-        "entry": spot.number,
+        "entry": spot.entry,
         "kind": spot.kind,
         "words": printable(spot.words),
         "line": spot.line,

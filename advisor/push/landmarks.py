@@ -13,6 +13,7 @@ from advisor.tables.where import number
 
 TWO_MOUTHED = ("two-way cleanout", "twin cleanout")
 Clocks = tuple[tuple[float, float], ...]  # hours and shares
+Shares = tuple[tuple[str, float], ...]  # materials and shares
 _SURE = 0.98  # no fitting of a map is certain to stop a head: the map may be wrong
 _SIDES = {"left": 9.0, "right": 3.0}
 
@@ -31,7 +32,7 @@ class Landmark:
     size: float | None = None
     stops: float = 0.0
     bars: float = 0.0
-    to: str = ""
+    to: Shares = ()  # what material it changes to, with the share of each
 
 
 def landmarks_of(
@@ -82,7 +83,7 @@ def _changes(before: Leg, leg: Leg) -> list[Landmark]:
     if abs(old.nominal.value - new.nominal.value) > 1e-6:
         found.append(Landmark(leg.start, "bore", leg.piece, size=new.nominal.value))
     if old.material.likeliest != new.material.likeliest and old.id != new.id:
-        found.append(Landmark(leg.start, "material", leg.piece, to=new.material.likeliest))
+        found.append(Landmark(leg.start, "material", leg.piece, to=new.material.options))
     return found
 
 

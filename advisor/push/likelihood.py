@@ -28,15 +28,15 @@ def seen(chart: Chart, sighting: Seen) -> tuple[Array, float]:
 
 def _looks(chart: Chart, sighting: Seen, look: Look) -> float:
     """How likely a landmark of this look is told so."""
-    clocks, size, material = look
+    clocks, size, materials = look
     likely = 1.0
     if sighting.clock is not None and sighting.kind == "tie-in":
         likely *= _hour(chart, sighting.clock, clocks)
     if sighting.size is not None:
         likely *= _size(chart, sighting.size, size)
-    if sighting.material is not None and material:
-        right = number(chart.where.size.right)
-        likely *= right if sighting.material == material else 1 - right
+    if sighting.material is not None and materials:
+        right, share = number(chart.where.size.right), dict(materials).get(sighting.material, 0.0)
+        likely *= right * share + (1 - right) * (1 - share)
     return likely
 
 

@@ -30,7 +30,8 @@ class Taped:
 class Spot:
     """One find or mark. Lengths in m; what nobody said or measured is missing."""
 
-    number: int
+    number: int  # by which the report calls it
+    entry: int  # of the log
     kind: str
     words: str
     counter: float | None
@@ -66,11 +67,13 @@ def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice
         if entry.kind == START:
             opening = entry_text(entry, "opening")
         elif entry.kind in (FIND, MARK):
-            found.append(_spot(entry, opening, network, site, advice))
+            found.append(_spot(len(found) + 1, entry, opening, network, site, advice))
     return tuple(found)
 
 
-def _spot(entry: Entry, opening: str | None, network: Network, site: SiteSheet, advice: Advice) -> Spot:
+def _spot(
+    number: int, entry: Entry, opening: str | None, network: Network, site: SiteSheet, advice: Advice
+) -> Spot:
     line, distance = entry_text(entry, "line"), _number(entry, "distance")
     tied = line is not None and distance is not None
     place: Place | str = "it is not tied to a line of the plan"
@@ -95,6 +98,7 @@ def _spot(entry: Entry, opening: str | None, network: Network, site: SiteSheet, 
         happens.add("iron")
     values = [depth for _, depth in depths]
     return Spot(
+        number,
         entry.number,
         entry.kind,
         words,

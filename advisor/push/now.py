@@ -108,11 +108,21 @@ class Now:
     def held_at(self) -> tuple[Met | None, bool]:
         """The hard spot where the head was last held, and whether it was held at all and is still there."""
         last = next((s for s in reversed(self.sightings) if not isinstance(s, Read | Water)), None)
-        if not isinstance(last, Stopped | Still):
+        if not isinstance(last, Stopped | Still) or self._passed_since:
             return None, False
         course = self.push.course
         shares = course.spots_here(self.push.tracker, self.belief)
         return spot_told(course, shares, self.signs, self.tries), True
+
+    @property
+    def _passed_since(self) -> bool:
+        """Whether a try has passed since the head was last held."""
+        for entry in reversed(self.entries):
+            if entry.kind == TRY:
+                return entry.data.get("outcome") == PASSED
+            if entry.kind == STOPPED:
+                return False
+        return False
 
     @cached_property
     def signs(self) -> frozenset[str]:

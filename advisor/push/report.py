@@ -58,6 +58,7 @@ class _Builder:
     ) -> None:
         self.study, self.case, self.advice, self.runs = study, case, advice, runs
         self.found, self.standing = found, standing
+        self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
         self.coverage: Coverage = coverage_of(runs, study.network, study.target)
         self.length = lengths(case.units)
@@ -133,7 +134,7 @@ class _Builder:
                 counter = "" if entry.counter is None else self.length(entry.counter)
                 hours = entry.data.get("clock")
                 at = clock(float(hours)) if isinstance(hours, int | float) else ""
-                rows.append((counter, at, entry_words(entry, self.units)))
+                rows.append((counter, at, entry_words(entry, self.units, self.numbers)))
         lines = () if rows else ("Nothing was logged on the way.",)
         return Section("Seen in this order", lines, ("counter", "clock", "what") if rows else (), tuple(rows))
 
@@ -173,7 +174,12 @@ class _Builder:
 
     def photos(self) -> Section | None:
         rows = [
-            (entry_text(entry, "photo") or "", f"no. {entry.number}, {entry.kind}")
+            (
+                entry_text(entry, "photo") or "",
+                f"no. {self.numbers[entry.number]}, {entry.kind}"
+                if entry.number in self.numbers
+                else entry.kind,
+            )
             for entry in self.standing
             if entry_text(entry, "photo")
         ]
@@ -188,7 +194,9 @@ class _Builder:
         for entry in self.standing:
             if self.advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
                 at = f" at {self.length(entry.counter)}" if entry.counter is not None else ""
-                lines.append(f"Passed without being seen{at}: {entry_words(entry, self.units)}.")
+                lines.append(
+                    f"Passed without being seen{at}: {entry_words(entry, self.units, self.numbers)}."
+                )
         if any(entry.kind == RESET for entry in self.standing):
             lines.append(
                 "The counter was set anew on the way: readings behind that are not added to what was seen."

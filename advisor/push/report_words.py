@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
-from advisor.push.kinds import FIND, KINDS, MARK, SIGHTING, TRY, UNDO, WATER
+from advisor.push.kinds import FIND, KINDS, MARK, SIGHTING, STOPPED, TRY, UNDO, WATER
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.quantity import Dimension, Units, show
@@ -40,12 +40,37 @@ def said(entry: Entry, name: str, units: Units) -> str:
     return show(number, unit, units) if unit else (f"{number:.0f}" if entry.kind == UNDO else f"{number:g}")
 
 
-def entry_words(entry: Entry, units: Units) -> str:
-    """What an entry says for whoever reads the report; how the plan came to it is left out."""
+_SEEN = {
+    "nothing": "nothing new",
+    "tie-in": "another pipe joins",
+    "bend": "a bend",
+    "bore": "the pipe changes size",
+    "material": "the pipe changes material",
+    "two mouths": "two mouths a foot apart",
+}
+
+
+def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
+    """What an entry says for whoever reads the report; how the plan came to it is left out.
+
+    `numbers` gives finds and marks, by the number of their entry, that by which the report calls them.
+    """
     data = entry.data
+    if entry.kind == SIGHTING:
+        seen = _SEEN.get(str(data.get("what")), str(data.get("what")))
+        named = f" ({data['name']})" if data.get("name") else ""
+        to = f", to {data['material']}" if data.get("material") else ""
+        size = f", about {said(entry, 'size', units)}" if data.get("size") is not None else ""
+        note = f". {data['note']}" if data.get("note") else ""
+        return f"{seen}{named}{to}{size}{note}"
+    if entry.kind == STOPPED:
+        signs = " and ".join(str(data[name]) for name in ("sign", "feel") if data.get(name))
+        note = f". {data['note']}" if data.get("note") else ""
+        return f"it went no further{f' ({signs})' if signs else ''}{note}"
     named = str(data.get("name") or data.get("text") or "")
     head = ": ".join(filter(None, (str(data.get("what") or ""), named)))
-    lead = {SIGHTING: "", FIND: f"No. {entry.number}: ", MARK: f"No. {entry.number}, mark: "}.get(
+    number = numbers.get(entry.number)
+    lead = {FIND: f"No. {number}: ", MARK: f"No. {number}, mark: "}.get(
         entry.kind, f"{entry.kind}{': ' if head else ''}"
     )
     if entry.kind == TRY:

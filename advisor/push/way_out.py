@@ -46,7 +46,8 @@ def way_out(course: Course, met: Met | None, at: float, folded: bool) -> WayOut:
             for shape, station in zip(shapes, stations, strict=False)
             if _rim_behind(shape) > drawn.likely("notable_share")
         ]
-    ask = number(study.tables.stuck.tell.hard_pull) * limit
+    # What it should take at most is no hard pull yet.
+    ask = min(max(number(study.tables.stuck.tell.hard_pull) * limit, high), limit)
     water = None if study.circumstances.holding is None else not study.circumstances.holding
     if study.circumstances.chemicals is not False:
         water = water and None

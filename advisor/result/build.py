@@ -65,6 +65,7 @@ def plan_of(study: Study) -> Plan:
         cautions=site_cautions,
         ask=_ask(study, {note.id for note in site_cautions}),
         bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),
+        failing_minutes=study.tables.costs["failing"].likely,
         assumed=_assumed(study),
         weak=_weak(study),
         worlds=study.worlds,

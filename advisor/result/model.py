@@ -87,6 +87,7 @@ class SightNote(Frozen):
     at_high_m: float
     side: str | None
     hard: int | None
+    assumed: bool  # that there is such a thing at all is our planning value
     level: bool
     depth_m: float | None
     depth_measured: bool
@@ -256,9 +257,10 @@ class ChanceWords(Frozen):
     unlikely: float
 
     def say(self, chance: float) -> str:
-        """likely, even or unlikely, with the number small; nothing is certain."""
+        """likely, even or unlikely, with the number behind it; nothing is certain."""
         word = "likely" if chance >= self.likely else "unlikely" if chance < self.unlikely else "even"
-        return f"{word} ({min(chance, 0.99):.2f})"
+        number = f"{100 * min(chance, 0.99):.0f} %" if chance >= 0.005 else "under 1 %"
+        return f"{word} ({number})"
 
 
 class Plan(Frozen):
@@ -280,6 +282,7 @@ class Plan(Frozen):
     cautions: tuple[CautionNote, ...]
     ask: tuple[AskNote, ...]
     bring: tuple[str, ...]
+    failing_minutes: float  # as which a job left undone is counted
     assumed: tuple[AssumedNote, ...]
     weak: tuple[str, ...]
     worlds: int

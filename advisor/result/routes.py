@@ -7,6 +7,7 @@ import numpy as np
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import free_hand
 from advisor.outcome.spot import Spot
+from advisor.outcome.spot_facts import SAFE
 from advisor.ranking.score import Ranked
 from advisor.result.ends import ends_of
 from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
@@ -158,7 +159,7 @@ def _stroke(outcome: RouteOutcome, study: Study) -> float:
     shape, station = outcome.geometries[0], outcome.march.stations[0]
     drawn = study.drawn
     spot = Spot(shape, station, drawn.kit(outcome.loadout), drawn, plain=None)  # type: ignore[arg-type]
-    return float(np.quantile(spot.hand_stroke, 0.1))
+    return float(np.quantile(spot.hand_stroke, SAFE))
 
 
 def _seen(outcome: RouteOutcome, study: Study) -> tuple[float, tuple[str, ...]]:

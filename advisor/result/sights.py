@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from advisor.evidence import TOLD
+from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
 from advisor.result.model import RunNote, SightNote
@@ -14,7 +14,7 @@ from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.routes.passage import Passage
 from advisor.rulebase.reader import Reader
-from advisor.site.network import likely
+from advisor.site.network import Piece, likely
 from advisor.worlds.draws import Array
 
 # What the head does in a junction, as the card's words call it.
@@ -122,10 +122,16 @@ def _note(
         at_high_m=float(np.quantile(at, 0.9)),
         side=side if sight in ("joins", "fork", "into branch") else None,
         hard=hard,
+        assumed=_assumed(passage.piece),
         level=not passage.piece.vertical,
         depth_m=depth[0],
         depth_measured=depth[1],
     )
+
+
+def _assumed(piece: Piece) -> bool:
+    """A bend that was put in as usual for such a building; a junction is there since its branch is."""
+    return piece.kind == "bend" and piece.fitting is not None and piece.fitting.evidence == ASSUMED
 
 
 def _end(passage: Passage, reader: Reader) -> str:

@@ -111,6 +111,14 @@ class Believed:
         """A word of the sheet, as the table spells it; `about` names it where it is assumed."""
         return self._seen(as_listed(name, known), name, about)
 
+    def there(self, opening: str, given: float | None, opens: bool | None) -> float:
+        """The chance that an opening exists: one that has opened, or surely does not, is in no doubt."""
+        if given is None or opens is not None:
+            return 1.0
+        if given < 1:
+            self.assume(f"whether there is a {opening}", "", Known(given, ASSUMED), Dimension.SHARE)
+        return given
+
     def forget_length(self) -> None:
         """The length of pipe that was last guessed has been told after all."""
         guess = self.tables.typical["unknown pipe"]

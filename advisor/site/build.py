@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from advisor.errors import BadInput, Fault
-from advisor.evidence import ASSUMED, Evidence, Grade
+from advisor.evidence import Evidence, Grade
 from advisor.quantity import Chances, Dimension, Known, Stated
 from advisor.site import pieces as p
 from advisor.site.believed import Believed
@@ -159,6 +159,10 @@ class _Builder:
         )
 
     def _opening(self, state: _State, entry: p.OpeningEntry) -> None:
+        if entry.there == 0:
+            # Its place keeps its name, so that a stretch may be told by it; otherwise it is plain pipe.
+            self._add(state, "mark", entry.opening, landmark=entry.landmark, entry=entry)
+            return
         if entry.kind:
             about = f"kind of {entry.opening}"
             kind = self.believed.told(entry.kind, self.tables.openings, about).likeliest
@@ -171,22 +175,13 @@ class _Builder:
             entry.water,
             bool(entry.buried),
             self.believed.one(entry.depth, f"depth of {entry.opening}").value if entry.depth else None,
-            False if entry.there == 0 else entry.opens,
+            entry.opens,
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
-            there=self._there(entry),
+            there=self.believed.there(entry.opening, entry.there, entry.opens),
             depth_seen=entry.depth is None or not entry.depth.assumed,
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)
         state.run, state.guessed = 0.0, None
-
-    def _there(self, entry: p.OpeningEntry) -> float:
-        """The chance that it exists: none that has opened, or surely opens, is in doubt."""
-        if entry.there is None or entry.opens is not None or entry.there == 0:
-            return 1.0
-        if entry.there < 1:
-            belief = Known(entry.there, ASSUMED)
-            self.believed.assume(f"whether there is a {entry.opening}", "", belief, Dimension.SHARE)
-        return entry.there
 
     def _junction(self, state: _State, entry: p.JunctionEntry) -> None:
         fitting = self._junction_kind(entry.fitting, entry.joined_by, state)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pydantic import Field
+
 from advisor.tables.entry import Graded, Row, TableFile
 
 SIGHTS = (
@@ -36,6 +38,7 @@ class CardFile(TableFile, Graded):
     """Everything that the card says beyond the plan; one grade and source for all."""
 
     sights: dict[str, SightWords]
+    missed_assumed: str = Field(alias="missed assumed")
     before: tuple[str, ...]
     after: tuple[str, ...]
     locating: tuple[str, ...]

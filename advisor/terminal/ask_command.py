@@ -66,7 +66,8 @@ def ask(wanted: Wanted) -> int:
     session = Session(_known(wanted, kept))
     if kept.answers:
         kept = replace(kept, answers=_still_right(job, session))
-    if AskRun(session, job, kept, page).run() and job.site.is_file():
+    sitting = AskRun(session, job, kept, page)
+    if sitting.run() and job.site.is_file() and sitting.may_push:
         ready = make_ready(job.folder, wanted.kit, wanted.units, wanted.worlds, wanted.seed, wanted.rules)
         offer_card(ready, job, page)
     return 0

@@ -33,9 +33,9 @@ class Said:
     leave: bool = False
 
 
-def put(ask: Ask, session: Session, answers: Answers, page: Page) -> Said:
-    """Ask until there is an answer or a wish."""
-    chosen: list[str] = []
+def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequence[str] = ()) -> Said:
+    """Ask until there is an answer or a wish; of several choices those of `before` are chosen already."""
+    chosen = [option.value for option in ask.options if option.value in before] if ask.many else []
     first = 0  # of the options that are on the screen
     while True:
         options = ask.options[first : first + SHOWN]

@@ -16,6 +16,7 @@ from advisor.interview.store import Kept, mark_of, save, with_answer
 from advisor.job.folder import Job
 from advisor.job.output import write_out
 from advisor.result.build import plan_of
+from advisor.result.model import Plan
 from advisor.terminal import ask_screen as screen
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
@@ -29,6 +30,8 @@ class AskRun:
     def __init__(self, session: Session, job: Job, kept: Kept, page: Page) -> None:
         self.session, self.job, self.kept, self.page = session, job, kept, page
         self.said = ""  # the line that moves, as last told
+        self.may_push = False  # by the plan that was shown: else there is nothing to carry in the pocket
+        self._taken_back: Answer | None = None
 
     def run(self) -> bool:
         """Ask, review and write the sheet; False where somebody left before the end."""
@@ -57,7 +60,9 @@ class AskRun:
                 return True
             # The plan as it stands is worked out while the question is read.
             self._ahead.submit(self._look_ahead, answers)
-            said = screen.put(ask, self.session, answers, self.page)
+            taken = self._taken_back
+            again = taken.values if taken and (taken.question, taken.about) == ask.key else ()
+            said = screen.put(ask, self.session, answers, self.page, again)
             if said.leave:
                 self._leave()
                 return False
@@ -121,6 +126,7 @@ class AskRun:
         if not self.kept.answers:
             self.page.line("This is the first question.")
             return
+        self._taken_back = self.kept.answers[-1]
         self._keep(self.kept.answers[:-1])
 
     def _leave(self) -> None:
@@ -139,16 +145,18 @@ class AskRun:
             # What it was about is not on the drain any more.
             self._keep(tuple(a for a in self.kept.answers if a != picked))
             return False
-        said = screen.put(ask, self.session, self.kept.answers, self.page)
+        said = screen.put(ask, self.session, self.kept.answers, self.page, picked.values)
         if said.values:
             self._take(ask, Answer(*ask.key, said.values))
         return False
 
     def _finish(self) -> None:
         write_sheet(self.session, self.job, self.kept, self.page)
-        show_end(self.session, self.kept.answers, self.page)
+        made = show_end(self.session, self.kept.answers, self.page)
+        self.may_push = made is not None and made.camera_now and bool(made.routes)
         self.page.line()
         self.page.line(f"The sheet: {self.job.site}. Plan it again: advisor plan {self.job.folder}")
+        self.page.line(f"Asked was what changes the plan. Know more? advisor ask {self.job.folder} --all")
 
 
 def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
@@ -166,8 +174,11 @@ def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
     save(job.answers, replace(kept, made=mark_of(made)))
 
 
-def show_end(session: Session, answers: Answers, page: Page) -> None:
-    """The whole plan."""
+def show_end(session: Session, answers: Answers, page: Page) -> Plan | None:
+    """The whole plan, shown and given."""
     study = session.study(answers, whole=True)
-    if study is not None:
-        show_plan(plan_of(study), session.units(answers), page)
+    if study is None:
+        return None
+    made = plan_of(study)
+    show_plan(made, session.units(answers), page)
+    return made

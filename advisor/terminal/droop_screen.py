@@ -121,6 +121,13 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     tight, wide = (show(v, length, units) for v in (radius.low, radius.high))
     page.line(f"So stiff is a core of {small} to {large}; it bears a bend of {tight} to {wide} radius. "
               "What is marked on the jacket stands above that.")  # fmt: skip
+    jacket = rod.diameter.high if isinstance(rod.diameter, Estimate) else rod.diameter.value
+    if core.low > jacket:
+        message = (
+            f"so stiff a core would be thicker than {rod.name} itself, {show(jacket, length, units)}; "
+            "measure again, or another rod was meant"
+        )
+        raise BadInput([Fault("droop test", 0, message)])
     text = f"{hung.stiffness.low:.3g} to {hung.stiffness.high:.3g} N m2"
     page.line(f"On the kit sheet, at rod {rod.name}: stiffness: {text}")
     return text, hung

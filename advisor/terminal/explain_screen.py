@@ -38,7 +38,7 @@ def show_what_if(found: WhatIf, page: Page) -> None:
         [
             each.opening,
             f"{each.rank_before or '-'} to {each.rank_after or '-'}",
-            f"{each.chance_before:.2f} to {each.chance_after:.2f}",
+            f"{each.chance_before:.0%} to {each.chance_after:.0%}",
             f"{each.minutes_before:.0f} to {each.minutes_after:.0f}",
         ]
         for each in found.changes

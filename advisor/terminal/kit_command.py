@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -36,7 +37,8 @@ class InUse:
     @property
     def units(self) -> Units:
         """Those in which the sheet is written."""
-        return Units.METRIC if " mm" in self.text or " cm" in self.text else Units.INCH
+        told = "\n".join(line.partition("#")[0] for line in self.text.splitlines())
+        return Units.INCH if re.search(r"\d ?(in|ft|lb|lbf)\b|\d\"", told) else Units.METRIC
 
 
 def in_use(given: Path | None, rules: Path) -> InUse:

@@ -62,9 +62,9 @@ def _pairs(lessons: Lessons, page: Page) -> None:
         [
             f"{pair.technique}, {pair.way}",
             f"{pair.passed} of {pair.tries}",
-            f"{pair.book:.2f}",
-            f"{pair.learned:.2f}",
-            f"{pair.low:.2f} to {pair.high:.2f}",
+            f"{pair.book:.0%}",
+            f"{pair.learned:.0%}",
+            f"{pair.low:.0%} to {pair.high:.0%}",
         ]
         for pair in lessons.pairs
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.quantity import Dimension, Units, show
-from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.result.model import AssumedNote, PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.terminal.page import Page
 
 SHOWN_ROUTES = 8
@@ -72,7 +72,7 @@ class _Shown:
             page.line("Where the complaint points (chances, never proof):")
             for suspect in plan.suspects:
                 why = f": {', '.join(suspect.because)}" if suspect.because else ""
-                page.line(f"{suspect.chance:.2f}  {suspect.section}{why}", indent=4)
+                page.line(f"{suspect.chance:.0%}  {suspect.section}{why}", indent=4)
 
     def openings(self) -> None:
         self.page.heading("Openings, best first")
@@ -94,7 +94,7 @@ class _Shown:
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         if len(self.plan.routes) > SHOWN_ROUTES:
-            self.page.line(f"{len(self.plan.routes) - SHOWN_ROUTES} more ways are in --json.")
+            self.page.line(f"{len(self.plan.routes) - SHOWN_ROUTES} more ways in are told by --json.")
         if self.plan.routes_cut:
             self.page.line("There are more ways than were worked through: the list was cut short.")
 
@@ -111,11 +111,11 @@ class _Shown:
             for leave in step.leave:
                 page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)
         page.line(
-            f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes "
-            "with the cost of failing counted in."
+            f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes, where a "
+            f"job left undone counts as {plan.failing_minutes:.0f}."
         )
         beside = "; ".join(f"{c.rule} {c.minutes:.0f}" for c in plan.compared)
-        page.line(f"By other rules: {beside}.")
+        page.line(f"By rules of thumb: {beside}.")
 
     def _chance(self, route: RouteNote) -> str:
         if route.covers < 1:
@@ -124,7 +124,9 @@ class _Shown:
 
     def _hardest(self, route: RouteNote) -> str:
         if route.blocked_by and route.covers >= 1:
-            return f"stops at: {route.blocked_by}"
+            # At a fitting the fitting says it; elsewhere what is the matter.
+            at_fitting = any(note.name == route.blocked_by for note in route.passages)
+            return f"stops at: {route.blocked_by}" if at_fitting else f"mostly ends: {route.ends[0].why}"
         if not route.passages:
             return "none"
         worst = min(route.passages, key=lambda note: note.chance)
@@ -163,7 +165,7 @@ class _Shown:
             ),
             ("way, reach", lambda r: f"{length(r.length_m)}, {length(r.reach_m)}"),
             ("to open", lambda r: f"{r.opening_minutes:.0f} min ({r.place})"),
-            ("harm", lambda r: f"{r.harm:.2f}"),
+            ("harm", lambda r: f"{r.harm:.0%}"),
         ]
 
     def no_way_in(self) -> None:
@@ -252,6 +254,15 @@ class _Shown:
             if caution.word in _GRAVE:
                 page.line(f"{caution.word.upper()}: {caution.text}", indent=4)
 
+    def _matters_here(self, note: AssumedNote) -> bool:
+        """True where it is of the first way in: its lines, its opening, its kit."""
+        if not self.plan.routes:
+            return True
+        first = self.plan.routes[0]
+        gear = (first.loadout.head, first.loadout.spring, first.loadout.rod, first.loadout.guide)
+        names = {run.line for run in first.runs} | {first.opening} | {name for name in gear if name}
+        return any(name in note.about for name in names)
+
     def technique(self, note: TechniqueNote) -> None:
         tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
         chance = f", {self.say(note.chance)} a try" if note.tries and note.chance is not None else ""
@@ -264,9 +275,15 @@ class _Shown:
         page.heading("What was assumed")
         if not plan.assumed:
             page.line("Nothing: every value was on the sheets.")
-        for note in plan.assumed:
-            mark = " *" if note.weak else ""
-            page.line(f"{note.about}: {note.taken} ({note.grade}){mark}")
+        near = [note for note in plan.assumed if self._matters_here(note)]
+        for grade in dict.fromkeys(note.grade for note in near):
+            same = [note for note in near if note.grade == grade]
+            mark = " *" if any(note.weak for note in same) else ""
+            page.strong(f"{grade[0].upper()}{grade[1:]}{mark}")
+            page.steps([f"{note.about}: {note.taken}" for note in same], mark="-")
+        if len(near) < len(plan.assumed):
+            more = len(plan.assumed) - len(near)
+            page.line(f"And {more} values of lines and openings off the first way in: --json tells them.")
         for taught in plan.learned:
             page.line(f"Learned from your pushes: {taught}")
         if plan.weak:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 
 import pytest
 from fontTools.ttLib import TTFont
 from pypdf import PdfReader
 
 from advisor import demo
-from advisor.card.content import Card
+from advisor.card import worth
+from advisor.card.content import Block, Card, Line
 from advisor.card.text import COLUMNS, card_text
 from advisor.paper.typeset import FONTS
 from advisor.rulebase.load import RuleBase
@@ -207,6 +209,43 @@ def test_the_back_says_what_next_and_how_the_chance_was_found():
     for line in (*whole.fallback, *whole.chance):
         assert words(line.text) in text
     assert whole.fallback, "this house has a second way"
+
+
+def test_a_large_part_that_goes_makes_room_for_small_ones_of_less_worth():
+    """The card of a technician's house stood half empty: the log had gone last, and the steps before it."""
+    whole, press = card(DEMOS[0]), printer()
+    many = tuple(Line(f"Do thing number {n} and look.", worth.FIRST_STEP) for n in range(40))
+    hard = next(sight for sight in whole.sights if sight.hard)
+    stuck = (Block("Somewhere", "read, then do", many), *whole.stuck)
+    crowded = replace(whole, sights=(hard,) * 4, stuck=stuck)
+    fitted = press.fitted(crowded, "letter")
+    parts = crowded.parts()
+    kept = {line.text for block in fitted.stuck for line in block.lines}
+    assert not fitted.log_rows
+    assert any(line.text in kept for line in many)
+    # One more of the lines that went would not find room: the page is used.
+    first = next(line for line in many if line.text not in kept)
+    with_one = replace(fitted, stuck=(Block("More", "read", (first, *many[:3])), *fitted.stuck))
+    assert not press._fits(with_one, "letter")
+    assert len(parts) > fitted.left_out > 0
+
+
+def test_a_heading_that_lost_its_steps_promises_none():
+    whole = card(DEMOS[0])
+    steps = [part for part in whole.parts() if part[0] in (worth.FIRST_STEP, worth.LATER_STEP)]
+    left = [line for block in whole.without(steps).stuck for line in block.lines]
+    heads = [line.text for line in left if line.worth == worth.STUCK_HEAD]
+    assert heads
+    assert not [text for text in heads if text.endswith(":")]
+    assert [line.text for block in whole.stuck for line in block.lines if line.text.endswith(":")]
+
+
+def test_a_bend_that_nobody_saw_is_no_reason_to_stop():
+    """The typical house put it there; a card that says `wrong pipe` would end a good push."""
+    site = next(path for path in demo.ALL if path.stem == "basement-house").read_text()
+    assumed = site.replace("- bend: 1/8 bend", "- bend: assumed 1/8 bend")
+    told = [next(s for s in card(text, route=1).sights if s.see == "1/8 bend") for text in (site, assumed)]
+    assert [sight.missed for sight in told] == ["Stop: wrong pipe or count.", "Go on. It was only assumed."]
 
 
 def test_without_the_log_more_finds_room():

@@ -300,4 +300,4 @@ def test_the_line_that_moves_is_that_of_the_plan():
     words = standing(of.study(answers)).words()
     first = plan_of(of.study(answers)).routes[0]
     assert first.opening in words
-    assert f"({min(first.chance, 0.99):.2f})" in words
+    assert f"({100 * min(first.chance, 0.99):.0f} %)" in words

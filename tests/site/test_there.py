@@ -56,6 +56,26 @@ def test_the_chance_of_its_being_there_multiplies_the_chance_that_it_opens():
     assert chance("") == whole == chance("100 %")
 
 
+def test_what_is_not_there_is_nowhere():
+    """Not a way in, not a landmark, no end of a stretch to look at; only its name still marks the place."""
+    pit = "      - opening: yard pit\n        kind: two-way cleanout\n{there}"
+    text = SHEET.format(there="        there: yes").replace(
+        "      - pipe: 20 ft\n", f"      - pipe: 5 ft\n{pit}      - pipe: 15 ft\n"
+    )
+    there, gone = (
+        network_of(site_of_text(text.replace("{there}", row), "s", tables()), tables())
+        for row in ("", "        there: no\n")
+    )
+    assert [p.name for p in there.openings()] == ["plug", "yard pit"]
+    assert [p.name for p in gone.openings()] == ["plug"]
+    assert all(piece.landmark is None for piece in gone.pieces.values() if piece.name == "yard pit")
+    assert sum(p.along for p in gone.pieces.values()) == sum(p.along for p in there.pieces.values())
+    stretch = text.replace("{there}", "        there: no\n").replace(
+        "drain, 1 ft below wall", "drain, from yard pit to public sewer"
+    )
+    assert plan(Case(site_of_text(stretch, "s", tables()), KIT, Units.INCH, 100), tables(), rules()).ranked
+
+
 def test_no_is_no():
     assert chance("no") == chance("0 %") == 0
 

@@ -138,6 +138,13 @@ def test_back_and_the_same_again(tmp_path):
     assert (first / "site.yaml").read_text() == (second / "site.yaml").read_text()
 
 
+def test_back_to_a_choice_of_several_keeps_what_was_chosen(tmp_path):
+    """Two places back up; a step back and straight on again tells the same two."""
+    one = run(tmp_path, CALM + "12" + "0" + "b" + "0" + "l")
+    chosen = next(a.values for a in one.kept.answers if a.question == "backs-up")
+    assert len(chosen) == 2
+
+
 def test_every_answer_can_be_changed_at_the_end(tmp_path, capsys):
     run(tmp_path, CALM + "d" * 40 + "4" + "1" + "0")
     assert ("pumps", ("yes",)) in on_disk(tmp_path)

@@ -66,7 +66,7 @@ def test_what_if_says_who_leads_before_and_after(capsys):
     assert isinstance(told, dict)
     assert told["leader_after"] in text
     for change in told["changes"]:
-        assert f"{change['chance_before']:.2f} to {change['chance_after']:.2f}" in text
+        assert f"{change['chance_before']:.0%} to {change['chance_after']:.0%}" in text
 
 
 @pytest.mark.parametrize("question", ["matters", "changes"])

@@ -144,10 +144,27 @@ def test_drawn_back_and_counter_set_anew(job, push):
 
 
 def test_units_may_be_typed_and_nonsense_is_asked_again(job, push):
-    said = push(BEGIN + "r2 m\rn" + "r" + "twelve\r\x15" + "8\rn" + "q")
+    said = push(BEGIN + "r2 m\rn" + "r" + "twelve\r" + "8\rn" + "q")
     assert told(job)[1][1] == pytest.approx(2.0)
     assert told(job)[2][1] == pytest.approx(8 * FOOT)
     assert "expected a length" in said
+
+
+def test_a_counter_that_cannot_be_is_asked_about(job, push):
+    """The reel holds 98 ft: 500 is a slip, and so is drawing back to more than was in."""
+    said = push(BEGIN + "r500\rn" + "50\rn" + "p60\r" + "q")
+    assert "500 ft is more than the reel holds" in said
+    assert "nothing was drawn back" in said
+    ((kind, counter),) = told(job)[1:]
+    assert (kind, round(counter / FOOT)) == ("sighting", 50)
+    push("r500\ryn" + "q")
+    assert told(job)[-1][1] == pytest.approx(500 * FOOT)
+
+
+def test_what_was_passed_holds_no_more(job, push):
+    said = push(BEGIN + "s\r10" + "10" + "tpfn" + "a" + "q")
+    assert "held where nothing was foreseen" not in said.lower()
+    assert [kind for kind, _ in told(job)][-1] == "try"
 
 
 def test_back_out_of_everything_tells_nothing(job, push):

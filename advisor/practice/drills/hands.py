@@ -12,6 +12,7 @@ from advisor.outcome.attempts import STEADY, attempts
 from advisor.outcome.facts import free_hand
 from advisor.outcome.forces import march_route
 from advisor.outcome.spot import Spot
+from advisor.outcome.spot_facts import SAFE
 from advisor.outcome.steady import steady
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
@@ -25,7 +26,6 @@ from advisor.worlds.draws import Array
 TIMES_SAFE = (0.1, 0.3, 0.95, 1.8, 3.5, 6.0)  # of what is safe; four in a row are offered
 OFFERED = 4
 LOOKED_AT = 2  # sites, for one where the stroke matters
-SURE = 0.1  # share of worlds whose rod would fold at what is called safe
 
 
 @dataclass(frozen=True)
@@ -74,7 +74,7 @@ def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
 
 
 def _distance(study: Study, outcome: RouteOutcome, seed: int) -> Ask:
-    safe = float(np.quantile(free_hand(study.drawn, outcome.loadout), SURE))
+    safe = float(np.quantile(free_hand(study.drawn, outcome.loadout), SAFE))
     weights = np.ones(study.worlds)
     times_safe = offered(seed, "distance")
     told = [_at(study, outcome, safe * times) for times in times_safe]
@@ -149,7 +149,7 @@ def _quick_wins(study: Study, outcome: RouteOutcome, index: int) -> bool:
 def _stroke(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Ask:
     spot = outcome.spots[index]
     here = standing(study, outcome, index, {STEADY: 1})
-    safe = float(np.quantile(spot.spot.hand_stroke, SURE))
+    safe = float(np.quantile(spot.spot.hand_stroke, SAFE))
     gain = np.asarray(here.switch - here.beyond)
     chances = []
     times_safe = offered(seed, "stroke")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
 from advisor.practice.debrief import Decision, debrief
-from advisor.practice.drill import Drain, Grade, Option
+from advisor.practice.drill import NOTHING_FROM, Drain, Grade, Option
 from advisor.practice.picture import picture
 from advisor.practice.place import caution, drain, how_it_ends, story, way_words
 from advisor.practice.policies import hint, moves_ahead
@@ -41,6 +41,7 @@ _FEELS = {
     acts.SLACK: "slack: it goes in with no resistance",
     acts.EASY: "easy: it runs",
 }
+DRILLS_WORTH = 4  # a push has about as many decisions that count
 _LETTERS = "123456789abcdeijkmnprtuvwxyz"
 _WELL = {
     acts.TARGET: "You saw it and brought everything home.",
@@ -78,12 +79,13 @@ def run_push(push: Push, step: str, page: Page) -> Grade:
 
 
 def grade_of(decisions: Sequence[Decision]) -> Grade:
-    """A whole push as a grade: each decision is graded as a drill's answer is."""
+    """A whole push as a grade: what its decisions lost together, as four drills lose it."""
     chosen = tuple(
         Option(d.did, max(d.regret, 0.0), d.doubt, 0.0, d.why, d.unsafe) for d in decisions if d.graded
     )
     unsafe = tuple(dict.fromkeys(option.unsafe for option in chosen if option.unsafe))
-    credit = sum(option.credit for option in chosen) / len(chosen) if chosen and not unsafe else 0.0
+    lost = sum(option.regret for option in chosen if not option.full)
+    credit = 0.0 if unsafe or not chosen else max(0.0, 1 - lost / (DRILLS_WORTH * NOTHING_FROM))
     return Grade(sum(option.regret for option in chosen), credit, 0.0, unsafe, chosen)
 
 

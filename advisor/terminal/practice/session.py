@@ -41,6 +41,9 @@ def sitting(
         except Left:
             page.line("Left; this one does not count.")
             return
+        except KeyboardInterrupt:
+            page.line("Broken off; this one does not count. All before it is kept.")
+            raise
         kept = review_of(graded, name, seed, about, skills[name].step, clock())
         reviews.add(log, kept)
         _told(skills[name], replay(reviews.read(log))[name], clock(), page)

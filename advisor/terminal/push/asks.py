@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, MATERIAL
-from advisor.quantity import Dimension, Units, parse
+from advisor.quantity import Dimension, Units, parse, show
 from advisor.tables.stuck import StuckFile
 from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
@@ -41,18 +41,26 @@ KINDS = {"t": "tie-in", "e": "bend", "c": BORE, "m": MATERIAL, "o": "two mouths"
 
 
 class Asks:
-    """Asks at one terminal in one kind of units."""
+    """Asks at one terminal in one kind of units; a counter beyond `reel` m is asked about."""
 
-    def __init__(self, page: Page, units: Units) -> None:
-        self.page, self.units = page, units
+    def __init__(self, page: Page, units: Units, reel: float | None = None) -> None:
+        self.page, self.units, self.reel = page, units, reel  # what the reel holds at most, m
 
     def counter(self, question: str, now: float | None = None) -> float | None:
         """A counter reading in m; a bare number is in the counter's unit. None: back."""
         unit = "ft" if self.units is Units.INCH else "m"
-        typed = type_in(self.page, f"{question} ({unit})", lambda text: _wrong(text, unit))
-        if not typed:
-            return now
-        return _length(typed, unit)
+        while True:
+            typed = type_in(self.page, f"{question} ({unit})", lambda text: _wrong(text, unit))
+            if not typed:
+                return now
+            read = _length(typed, unit)
+            if self.reel is None or read <= self.reel:
+                return read
+            shown, held = (show(each, Dimension.LENGTH, self.units) for each in (read, self.reel))
+            sure = (Choice("y", "yes, it reads that"), Choice("n", "no, let me type it again"))
+            asked = f"{shown} is more than the reel holds ({held}). Is that right?"
+            if choose(self.page, asked, sure) == "y":
+                return read
 
     def seconds(self, question: str) -> float | None:
         """Seconds; a bare number is one. None: back."""

@@ -70,7 +70,7 @@ def _sure(now: Now) -> bool:
 def _named(now: Now, page: Page, words: Words) -> None:
     found = _what(now)
     if found and found[0].chance >= _SURE_NAME:
-        page.line(f"That is {words.landmark(found[0].landmark)}. {_cap(words.say(found[0].chance))}.")
+        page.line(f"That is: {words.landmark(found[0].landmark)}. {_cap(words.say(found[0].chance))}.")
     elif found is not None:
         page.line("No landmark of the map is sure to be that.")
 
@@ -117,7 +117,8 @@ def _hard(now: Now, page: Page, words: Words) -> None:
     texts = [f"Slow. {words.hard(hard)}.", f"First a gentle push: {words.say(plain)}."]
     tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
     if tries:
-        texts.append(f"If it holds: {tries[0].name}. " + " ".join(tries[0].steps))
+        texts.append(f"If it holds: {tries[0].name}.")
+        texts += [f"{number}. {step}" for number, step in enumerate(tries[0].steps, 1)]
     texts += [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
     page.boxed("hard place", texts)
 
@@ -147,7 +148,7 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         said = (
             f"{_cap(cause.words)}: {words.say(cause.chance)}."
             if sure
-            else f"- {cause.words} ({cause.chance:.2f})."
+            else f"- {cause.words} ({cause.chance:.0%})."
         )
         page.strong(said)
         page.line(cause.why, indent=4)

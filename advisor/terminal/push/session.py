@@ -87,6 +87,7 @@ class Session:
             return None
         if self._push is None or self._push.began != entries[0]:
             self._push = Push(self.study, entries[0])
+            self.asks.reel = float(self.study.drawn.kit(self._push.loadout).reel.max())
             if self._push.cut:
                 self.page.line("The rod could go more ways than can be followed: the likeliest are.")
         return Now(self._push, entries[1:])
@@ -182,7 +183,9 @@ class Session:
 
     def _back(self, now: Now) -> None:
         counter = self.asks.counter("Counter after pulling back?")
-        if counter is not None:
+        if counter is not None and counter > now.counter and self._late is None:
+            self.page.line("That is more than it shows now, so nothing was drawn back: told nothing.")
+        elif counter is not None:
             self._tell(DRAWN_BACK, counter, {})
 
     def _reset(self, now: Now) -> None:

@@ -92,7 +92,8 @@ class Words:
         if mark.kind == BORE and mark.size is not None:
             return f"the pipe changes to {self.size(mark.size)}"
         if mark.kind == MATERIAL:
-            return f"the pipe changes to {self.call(mark.to)}"
+            likely, share = max(mark.to, key=lambda each: each[1])
+            return f"the pipe changes to {self.call(likely)}{'' if share == 1 else ' or another material'}"
         return name
 
     def reading(self, ahead: Ahead | Hard) -> str:
