@@ -11,7 +11,7 @@ from advisor.errors import printable
 from advisor.paper.typeset import Press
 
 PAPERS = ("letter", "a4", "half")
-ROUNDS = 3  # of finding room; each sets the page some six times
+ROUNDS = 3  # of finding room anew; each sets the page some six times
 FORMATS = ("pdf", "png", "svg", "txt")
 
 
@@ -31,15 +31,18 @@ class Printer:
             card = card.short()
         if self._fits(card, paper):
             return card
-        out: list[Part] = []
         parts = card.parts()
+        gone = parts[: self._least(card, [], parts, paper)]
+        out: list[Part] = []
         for _ in range(ROUNDS):
-            least = self._least(card, out, parts, paper)
-            gone = [*out, *parts[:least]]
-            if least == 0:
+            *rest, last = gone[len(out) :]
+            out.append(last)
+            # Whether there is room for any is soon seen: for the best that went before it.
+            if not rest or not self._fits(card.without([*out, *rest[:-1]]), paper):
+                return card.without([*out, *rest])
+            gone = [*out, *rest[: self._least(card, out, rest, paper)]]
+            if len(gone) == len(out):
                 break
-            out.append(parts[least - 1])
-            parts = parts[: least - 1]
         return card.without(gone)
 
     def _least(self, card: Card, out: list[Part], parts: list[Part], paper: str) -> int:

@@ -63,6 +63,8 @@ def _told(piece: Piece, units: Units) -> str:
         return "bend" if piece.fitting is None else _one_of(piece.fitting)
     if piece.kind in _UPRIGHT:
         return f"{_UPRIGHT[piece.kind]} {show(piece.along, Dimension.LENGTH, units)}"
+    if piece.absent:
+        return f"no opening: {piece.name} is not there"
     if piece.kind == "mark":
         return f"mark: {piece.name}"
     if piece.kind == "stopper":

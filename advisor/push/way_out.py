@@ -46,8 +46,7 @@ def way_out(course: Course, met: Met | None, at: float, folded: bool) -> WayOut:
             for shape, station in zip(shapes, stations, strict=False)
             if _rim_behind(shape) > drawn.likely("notable_share")
         ]
-    # What it should take at most is no hard pull yet.
-    ask = min(max(number(study.tables.stuck.tell.hard_pull) * limit, high), limit)
+    ask = number(study.tables.stuck.tell.hard_pull) * limit
     water = None if study.circumstances.holding is None else not study.circumstances.holding
     if study.circumstances.chemicals is not False:
         water = water and None
@@ -71,10 +70,12 @@ def _steps(way: WayOut, folded: bool, course: Course) -> tuple[str, ...]:
     if folded:
         steps.append("Draw back slowly and watch: doubled rod straightens only if it has room.")
     if way.pull_high > 0:
-        steps.append(
-            f"Draw back by hand, evenly. It should take about {force(way.pull)}, "
+        most = (
             f"at most {force(way.pull_high)}."
+            if way.pull_high <= way.ask_from
+            else f"perhaps more than {force(way.ask_from)}: see below before that."
         )
+        steps.append(f"Draw back by hand, evenly. It should take about {force(way.pull)}, {most}")
     else:
         steps.append("Draw back by hand, gently and evenly.")
     for name, at in way.rims:

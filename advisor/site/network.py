@@ -75,6 +75,11 @@ class Piece:
         return self.fitting.likeliest if self.kind == "stopper" and self.fitting else None
 
     @property
+    def absent(self) -> bool:
+        """True for the place of an opening that is told not to be there."""
+        return self.kind == "mark" and self.entry is not None
+
+    @property
     def ports(self) -> tuple[Port, ...]:
         """The ports that the piece may have, whether or not something is joined to them."""
         if self.kind == "junction":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -13,8 +14,8 @@ from advisor.plan import Case, plan
 from advisor.push.course import Course
 from advisor.push.evidence import Tried, effective, planned_anew, resampled, weights_of
 from advisor.push.stuck import causes_of, stuck
-from advisor.push.way_out import way_out
-from advisor.quantity import Units
+from advisor.push.way_out import WayOut, _steps, way_out
+from advisor.quantity import Dimension, Units, show
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import kit_text, rules, tables
 
@@ -167,15 +168,24 @@ def test_water_only_where_the_line_is_known_to_drain(holding, water):
 def test_pulls_are_numbers_with_a_limit_consent_and_no_winch():
     out = way_out(course(), met(course()), 2.0, folded=False)
     assert 0 < out.pull <= out.pull_high
-    # Half the limit, and never less than what it should take at most: that is no hard pull.
-    assert out.ask_from == pytest.approx(max(out.limit / 2, out.pull_high))
-    far = way_out(course(), None, 30.0, folded=False)
-    assert far.pull_high <= far.ask_from <= far.limit or far.pull_high > far.limit == far.ask_from
+    assert out.ask_from == pytest.approx(out.limit / 2)
     text = " ".join(out.steps)
     assert "yes" in text
     assert "Never a winch" in text
     further = way_out(course(), None, 8.0, folded=False)
     assert further.pull >= out.pull  # the further in, the harder back
+
+
+def test_no_step_allows_a_pull_that_a_later_one_asks_leave_for():
+    way = WayOut(90.0, 130.0, 200.0, 100.0, (), True, ())
+    told = " ".join(_steps(way, False, course()))
+    force = {
+        newtons: show(newtons, Dimension.FORCE, course().study.units) for newtons in (90.0, 100.0, 130.0)
+    }
+    assert f"about {force[90.0]}, perhaps more than {force[100.0]}" in told
+    assert force[130.0] not in told
+    gentle = " ".join(_steps(replace(way, pull_high=99.0), False, course()))
+    assert "at most" in gentle
 
 
 def test_worlds_are_weighed_by_failures_and_passes():

@@ -6,6 +6,7 @@ import pytest
 
 from advisor.errors import BadInput
 from advisor.explain.matters import what_matters
+from advisor.interview.sketch import sketch
 from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.site.build import network_of
@@ -68,7 +69,11 @@ def test_what_is_not_there_is_nowhere():
     )
     assert [p.name for p in there.openings()] == ["plug", "yard pit"]
     assert [p.name for p in gone.openings()] == ["plug"]
-    assert all(piece.landmark is None for piece in gone.pieces.values() if piece.name == "yard pit")
+    (place,) = [piece for piece in gone.pieces.values() if piece.name == "yard pit"]
+    assert place.absent
+    assert place.landmark is None
+    assert not any(piece.absent for piece in there.pieces.values())
+    assert "no opening: yard pit is not there" in " ".join(sketch(gone, Units.INCH, 60))
     assert sum(p.along for p in gone.pieces.values()) == sum(p.along for p in there.pieces.values())
     stretch = text.replace("{there}", "        there: no\n").replace(
         "drain, 1 ft below wall", "drain, from yard pit to public sewer"

@@ -51,7 +51,7 @@ class Words:
         named = [
             (at, self.network.pieces[key])
             for key, at in tops.items()
-            if self.network.pieces[key].kind in _SOLID
+            if self.network.pieces[key].kind in _SOLID and not self.network.pieces[key].absent
         ]
         behind = [
             (abs(place.at - at), piece)
