@@ -14,6 +14,7 @@ from advisor.site.sheet import SiteSheet
 
 WIDE, TALL, EDGE, ROW = 680.0, 420.0, 50.0, 70.0  # of the page, in its points
 FONT = "DejaVu Sans"
+NAME_ROWS, NAME_LETTER = 4, 6.0  # of names below a line; the width of a letter at 9 points, with room
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,7 @@ def _plan(found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Uni
     parts += [_line(WIDE - 25, 55, WIDE - 25, 20, 2), _text(WIDE - 25, 15, "N", 12, "middle")]
     parts += [_line(WIDE - 30, 30, WIDE - 25, 20, 2), _line(WIDE - 20, 30, WIDE - 25, 20, 2)]
     words = "Plan sketch to scale, north at the top, from measured lengths and headings. "
-    return Sketch(_svg(parts, tall), words + "Circles: numbers of the log. Crosses: openings.")
+    return Sketch(_svg(parts, tall), words + "Circles: numbers of the finds and marks. Crosses: openings.")
 
 
 def _strip(found: list[Spot], network: Network, units: Units) -> Sketch:
@@ -92,22 +93,25 @@ def _strip(found: list[Spot], network: Network, units: Units) -> Sketch:
         scale = (WIDE - 2 * EDGE) / long
         title = f"{name}, {show(long, Dimension.LENGTH, units)}, water runs to the right"
         parts += [_line(EDGE, y, WIDE - EDGE, y, 2), _text(EDGE, y - 30, title)]
-        free = 0.0  # where the last name below the line ends
+        ends = [0.0] * NAME_ROWS  # where the last name of each row below the line ends
         for piece_id, top in network.positions(name).items():
             piece = network.pieces[piece_id]
             if piece.kind in ("opening", "junction") or piece.landmark:
                 x, words = EDGE + top * scale, piece.landmark or piece.name
                 parts.append(_line(x, y - 6, x, y + 6, 1))
-                parts.append(_text(x, y + (22 if x >= free else 34), words, 9))
-                free = x + 6.0 * len(words) if x >= free else free
+                left = max(min(x, WIDE - NAME_LETTER * len(words)), 0.0)
+                row = next((r for r, end in enumerate(ends) if left >= end), ends.index(min(ends)))
+                left = max(left, ends[row])
+                parts.append(_text(left, y + 22 + 12 * row, words, 9))
+                ends[row] = left + NAME_LETTER * (len(words) + 1)
         dots: dict[float, list[str]] = {}
         for spot in found:
             if spot.line == name:
                 dots.setdefault(min(spot.distance or 0.0, long), []).append(str(spot.number))
         parts += [_dot(EDGE + at * scale, y, ", ".join(numbers)) for at, numbers in dots.items()]
-        y += 20
+        y += 20 + 12 * (NAME_ROWS - 2)
     words = "Strip sketch: likely distances along each line, no plan and no directions. "
-    return Sketch(_svg(parts, y + 40), words + "Circles: numbers of the log.")
+    return Sketch(_svg(parts, y + 40), words + "Circles: numbers of the finds and marks.")
 
 
 def _round(value: float) -> float:

@@ -5,13 +5,16 @@ from __future__ import annotations
 import re
 from datetime import UTC, datetime, timedelta
 from html.parser import HTMLParser
+from itertools import pairwise
 from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from fontTools.ttLib import TTFont
 
 from advisor.cli import main
 from advisor.kit.loadouts import default_kit
+from advisor.paper.typeset import FONTS
 from advisor.plan import Case
 from advisor.push.log import Entry, Log
 from advisor.push.report import NO_FINDS, NOTHING_EXAMINED, report_of
@@ -284,3 +287,48 @@ def test_the_command(tmp_path, monkeypatch, capsys):
     (job / "log.db").write_bytes(b"broken")
     assert run("report", str(job), "-o", str(tmp_path / "x.txt")) == 2
     assert not (tmp_path / "x.txt").exists()
+
+
+NARROW = TTFont(FONTS / "DejaVuSansCondensed.ttf")
+
+
+def width_in_points(text: str, size: float) -> float:
+    """From the font's own table of advances."""
+    signs, advances = NARROW.getBestCmap(), NARROW["hmtx"]
+    return sum(advances[signs[ord(sign)]][0] for sign in text) * size / NARROW["head"].unitsPerEm
+
+
+def test_names_on_the_strip_never_stand_over_each_other():
+    """Openings a metre apart on a long line: each name behind the one before it, or in another row."""
+    holes = "".join(
+        f"      - opening: cleanout by the {n} door\n        kind: floor cleanout\n      - pipe: 1 m\n"
+        for n in ("first", "second", "third", "fourth")
+    )
+    text = (
+        "site: crowded\nregion: britain\nlines:\n  - line: main\n    size: 100 mm\n    pieces:\n"
+        f"{holes}      - pipe: 20 m\n      - end: public sewer\ntask: {{look at: main}}\n"
+    )
+    told = (
+        ("start", 0.0, {"opening": "cleanout by the first door"}),
+        ("find", 9.0, {"what": "roots", "line": "main", "distance": 9.0}),
+    )
+    sketch = next(each.sketch for each in report(*told, text=text).sections if each.sketch)
+    texts = [each for each in ElementTree.fromstring(sketch.svg) if each.tag.endswith("text")]
+    names = [each for each in texts if each.get("font-size") == "9"]
+    rows: dict[str, list[tuple[float, float]]] = {}
+    for each in names:
+        left = float(each.get("x") or 0)
+        # The font carried with the program, at nine points.
+        rows.setdefault(str(each.get("y")), []).append((left, left + width_in_points(each.text or "", 9)))
+    assert names
+    for spans in rows.values():
+        for (_, end), (start, _) in pairwise(sorted(spans)):
+            assert end <= start
+
+
+def test_what_was_seen_is_told_in_words_and_finds_count_from_one():
+    told = text_of(report(*WHOLE))
+    finds = section(report(*WHOLE), "Finds")
+    assert "1" in finds.split()
+    for raw in ("material;", "what nothing", "stopped;", "feel "):
+        assert raw not in told
