@@ -12,10 +12,11 @@ import pytest
 from advisor.outcome.attempts import STEADY, attempts
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
-from advisor.practice.debrief import debrief
+from advisor.practice.debrief import Decision, debrief
 from advisor.practice.policies import always_push, as_planned, hint, play, random_legal
 from advisor.practice.simulate import Push, score
 from advisor.practice.solvable import solvable
+from advisor.terminal.practice.push_screen import grade_of
 from tests.practice.school import scene_of
 
 SEEDS = range(6)
@@ -160,3 +161,34 @@ def test_a_firm_push_in_open_pipe_gets_there_as_a_slow_one_does():
     slow = push.act(state, Act(acts.SLOW))
     firm = push.act(state, Act(acts.FIRM, expects=acts.DEAD))
     assert (firm.counter, firm.index, firm.minutes) == (slow.counter, slow.index, slow.minutes)
+
+
+def test_leaning_on_a_stop_fails_the_push_as_it_fails_a_drill():
+    """Common practice, no source: no further firm push at a dead stop. The drills tell the same caution."""
+    leaned = 0
+    for seed in SEEDS:
+        _, push = scene_of(seed)
+        for way in push.ways()[::3]:
+            state = push.act(push.start, Act(acts.OPEN, way))
+            while state.way is not None and not state.ended and len(state.steps) < 9:
+                state = push.act(state, Act(acts.FIRM, expects=acts.DEAD))
+            made = debrief(push, state if state.ended else push.act(state, Act(acts.GIVE_UP)))
+            unsafe = [each.unsafe for each in made if each.unsafe]
+            leaned += bool(unsafe)
+            assert all(told.id == "wedged-head" for told in unsafe)
+            if unsafe:
+                assert grade_of(made).credit == 0
+    assert leaned
+
+
+def test_a_whole_push_loses_marks_by_what_its_decisions_lose_together():
+    # By hand: 60 of the 4 x 30 min that leave nothing, whether lost at once or in two halves; what is as
+    # good as the best as far as can be told loses none.
+    def decision(regret: float, doubt: float = 0.0) -> Decision:
+        return Decision("there", "did it", regret, doubt, "the other", ("why",))
+
+    assert grade_of([decision(60), decision(0)]).credit == pytest.approx(0.5)
+    assert grade_of([decision(30), decision(30), decision(0)]).credit == pytest.approx(0.5)
+    assert grade_of([decision(60, doubt=70)]).credit == 1
+    assert grade_of([decision(500)]).credit == 0
+    assert grade_of([]).credit == 0
