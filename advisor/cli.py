@@ -5,7 +5,9 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from contextlib import suppress
 from importlib import import_module
+from io import UnsupportedOperation
 from typing import NoReturn
 
 from advisor.errors import BadInput, printable
@@ -53,7 +55,8 @@ def main(argv: list[str] | None = None) -> NoReturn:
 
 def _to_nowhere() -> None:
     """Closing the output again at exit must not complain."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    with suppress(UnsupportedOperation):  # an output that is no file does not
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 class _Parser(argparse.ArgumentParser):

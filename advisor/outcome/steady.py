@@ -58,10 +58,8 @@ def steady(
         return Steady(zero, zero, zero, zero + 1, zero, zero, zero)
     if way in ("none", "past", "fork"):
         keeps = zero + 1 if way != "fork" else drawn.limit("fork_keeps_straight")
-        passes = possible * over_rim * keeps
-        return Steady(
-            passes, possible * over_rim * (1 - keeps), zero, possible * (1 - over_rim), zero, zero, zero
-        )
+        over = possible * over_rim
+        return Steady(over * keeps, over * (1 - keeps), zero, 1 - over, zero, zero, zero)
     if shape.turn.merges:
         ends = _merging(shape, force, kit, drawn, curl)
     else:

@@ -64,6 +64,13 @@ def test_what_cannot_be_has_no_chance_whatever_the_push(way, why):
     assert made.passes[0] == made.wrong_way[0] == made.kink[0] == 0
 
 
+@pytest.mark.parametrize("fits", [1.2, 1.0, 0.9])  # 1.0: as wide as the bore, which does not go in
+@pytest.mark.parametrize("way", ["none", "past", "fork", "bend", "leg", "hairpin", "stop"])
+def test_every_push_ends_in_one_way(way, fits):
+    assert sum(ends(pushed(way, fits=fits))) == pytest.approx(1, abs=1e-5)
+    assert (float(pushed(way, fits=fits).passes[0]) > 0) == (fits > 1 and way != "stop")
+
+
 @pytest.mark.parametrize(("way", "steer"), [("leg", 0.25), ("hairpin", 0.1)])
 def test_where_only_the_hand_turns_it_the_rest_goes_the_wrong_way(way, steer):
     """Of a bend's passing and rod-end shares the steered part is left, whatever they are there."""

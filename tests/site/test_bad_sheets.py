@@ -9,6 +9,7 @@ import shutil
 import pytest
 
 from advisor.cli import main
+from advisor.quantity import Dimension, parse
 from advisor.tables.place import rules_dir
 
 GOOD = """\
@@ -50,6 +51,12 @@ BROKEN = [
     ("negative", ("pipe: 6 ft", "pipe: -6 ft"), 21, ["does not start with a number"]),
     ("nothing long", ("pipe: 6 ft", "pipe: 0 ft"), 21, ["more than nothing"]),
     ("too large", ("pipe: 6 ft", "pipe: 99999 m"), 21, ["too large to be true"]),
+    ("no number", ("pipe: 6 ft", "pipe: .nan ft"), 21, ["does not start with a number"]),
+    ("endless", ("pipe: 6 ft", "pipe: inf ft"), 21, ["does not start with a number"]),
+    ("a billion", ("pipe: 6 ft", "pipe: 1000000000 m"), 21, ["the number is not clear"]),
+    ("power of ten", ("pipe: 6 ft", "pipe: 1e9 m"), 21, ["'e' is not a unit of length"]),
+    ("comma of thousands", ("pipe: 6 ft", "pipe: '1,000 ft'"), 21, ["may mean thousands or decimals"]),
+    ("line that joins no other", ("      - joined by: side line\n        fitting: wye\n", ""), 15, ["'side line' joins no other line"]),
     ("clock for a length", ("pipe: 6 ft", "pipe: 3:00"), 21, ["'3:00'"]),
     ("no as a year", ("built: 1960", "built: no"), 3, ["got 'no'", "a year such as 1958"]),
     ("unknown region", ("region: north america", "region: mars"), 2, ["got 'mars'", "britain"]),
@@ -102,6 +109,16 @@ def test_broken_sheet(tmp_path, capsys, name, change, line, words):
     assert first.startswith(f"{sheet}:{line}: "), err
     for word in words:
         assert word in err
+
+
+@pytest.mark.parametrize("length", ["3,5 m", "3.5 m", "010 ft", "11 ft 5-3/4 in"])
+def test_numbers_as_people_write_them(tmp_path, capsys, length):
+    """A decimal comma is a point; a nought before a number is nothing: 010 is ten, never eight."""
+    sheet = tmp_path / "site.yaml"
+    sheet.write_text(GOOD.replace("pipe: 6 ft", f"pipe: {length}"))
+    assert run(capsys, "check", sheet)[0] == 0
+    metres = {"3,5 m": 3.5, "3.5 m": 3.5, "010 ft": 3.048, "11 ft 5-3/4 in": 11 * 0.3048 + 5.75 * 0.0254}
+    assert parse(length, Dimension.LENGTH) == pytest.approx(metres[length])
 
 
 def test_every_fault_at_once(tmp_path, capsys):
@@ -162,6 +179,41 @@ def test_no_file_a_folder_a_pipe(tmp_path, capsys):
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)
     assert "this is not a file" in run(capsys, "plan", pipe)[2]
+
+
+def test_what_a_name_leads_to(tmp_path, capsys):
+    """A link is its target and no more: what is no sheet there is told and left. A name may be of any length."""
+    (tmp_path / "elsewhere").write_text("root:x:0:0\n")
+    link = tmp_path / "link.yaml"
+    link.symlink_to(tmp_path / "elsewhere")
+    code, _, err = run(capsys, "check", link)
+    assert (code, (tmp_path / "elsewhere").read_text()) == (2, "root:x:0:0\n")
+    assert "this is no site sheet" in err
+    for command in ("plan", "check", "card"):
+        code, _, err = run(capsys, command, tmp_path / ("x" * 300))
+        assert code == 2
+        assert len(err.splitlines()) == 1
+    code, _, err = run(capsys, "plan", "a\x1b[31m.yaml")
+    assert code == 2
+    assert "\\u001b" in err
+
+
+def test_a_file_that_may_not_be_read(tmp_path, capsys, monkeypatch):
+    sheet = tmp_path / "site.yaml"
+    sheet.write_text(GOOD)
+
+    whole = open
+
+    def refused(path: object, *more: object, **named: object) -> object:
+        if str(path) == str(sheet):
+            raise PermissionError(13, "Permission denied")
+        return whole(path, *more, **named)  # type: ignore[call-overload]
+
+    monkeypatch.setattr("builtins.open", refused)
+    code, _, err = run(capsys, "plan", sheet)
+    assert code == 2
+    assert "Permission denied" in err
+    assert len(err.splitlines()) == 1
 
 
 KIT = """\
