@@ -205,3 +205,13 @@ def test_every_entry_of_a_sheet_is_told(page, model):
     told |= {part.partition(":")[0] for part in told}
     missing = set(entries_of(model)) - told
     assert not missing
+
+
+def test_tests_named_for_the_developers_are_there():
+    """`file::name`, and after it `::name` of the same file."""
+    named = re.findall(r"`(tests/[\w/]+\.py)?::(\w+)`", (ROOT / "DEVELOPERS.md").read_text())
+    file = ""
+    for path, name in named:
+        file = path or file
+        assert f"def {name}(" in (ROOT / file).read_text(), f"{file} has no {name}"
+    assert len(named) > 20
