@@ -41,8 +41,9 @@ _FEELS = {
     acts.SLACK: "slack: it goes in with no resistance",
     acts.EASY: "easy: it runs",
 }
+BACK = "b"
 DRILLS_WORTH = 4  # a push has about as many decisions that count
-_LETTERS = "123456789abcdeijkmnprtuvwxyz"
+_LETTERS = "123456789acdeijkmnprtuvwxyz"
 _WELL = {
     acts.TARGET: "You saw it and brought everything home.",
     acts.WEDGED: "The head is stuck in the drain.",
@@ -101,30 +102,16 @@ def _opening(push: Push, state: State, step: str, page: Page) -> Act:
     told = {way[0]: way_words(push.study, push.truth.believed(way)) for way in reversed(ways)}
     keyed = dict(zip(_LETTERS, routes, strict=False))
     choices = [Choice(key, told[route]) for key, route in keyed.items()]
-    more = (
-        *((Choice(HINT, "hint"),) if step != ALONE else ()),
-        Choice(DRAIN, "show the drain"),
-        Choice("0", "give up"),
-        Choice(LEAVE, "leave"),
-    )
-    while True:
-        key = choose(page, "Where do you go in?", choices, more)
-        if key == LEAVE:
-            raise Left
-        if key == "0":
-            return Act(acts.GIVE_UP)
-        if key == HINT:
-            _tell_hint(push, state, page)
-        elif key == DRAIN:
-            show_drain(_drain(push), page)
-        else:
-            break
+    key = _chosen("Where do you go in?", choices, push, state, step, page)
+    if key is None:
+        return Act(acts.GIVE_UP)
     same = [way for way in ways if way[0] == keyed[key]]
     gear = [Choice(letter, way[1]) for letter, way in zip(_LETTERS, same, strict=False)]
-    picked = choose(page, "With which gear?", gear, (Choice(DRAIN, "back to the openings"), more[-1]))
+    more = (Choice(BACK, "back to the openings"), Choice(LEAVE, "leave"))
+    picked = choose(page, "With which gear?", gear, more)
     if picked == LEAVE:
         raise Left
-    if picked == DRAIN:
+    if picked == BACK:
         return _opening(push, state, step, page)
     return Act(acts.OPEN, same[_LETTERS.index(picked)])
 
@@ -133,25 +120,8 @@ def _action(push: Push, state: State, step: str, page: Page) -> Act:
     legal = push.legal(state)
     kinds = {act.kind for act in legal}
     choices = [Choice(key, words) for key, kind, words in _KEYS if kind in kinds]
-    more = (
-        *((Choice(HINT, "hint"),) if step != ALONE else ()),
-        Choice(DRAIN, "show the drain"),
-        Choice("0", "give up"),
-        Choice(LEAVE, "leave"),
-    )
-    while True:
-        key = choose(page, "What do you do?", choices, more)
-        if key == LEAVE:
-            raise Left
-        if key == "0":
-            return Act(acts.GIVE_UP)
-        if key == HINT:
-            _tell_hint(push, state, page)
-        elif key == DRAIN:
-            show_drain(_drain(push), page)
-        else:
-            break
-    kind = next(kind for wanted, kind, _ in _KEYS if wanted == key)
+    key = _chosen("What do you do?", choices, push, state, step, page)
+    kind = next((kind for wanted, kind, _ in _KEYS if wanted == key), acts.GIVE_UP)
     if kind == acts.FIRM:
         return Act(kind, expects=_expected(page))
     if kind == acts.WATER:
@@ -161,6 +131,28 @@ def _action(push: Push, state: State, step: str, page: Page) -> Act:
             kind, fixture=keyed[choose(page, "Water where?", [Choice(k, f) for k, f in keyed.items()])]
         )
     return Act(kind)
+
+
+def _chosen(
+    question: str, choices: list[Choice], push: Push, state: State, step: str, page: Page
+) -> str | None:
+    """The key of a choice after whatever was looked at; None to give up. Raises Left."""
+    more = (
+        *((Choice(HINT, "hint"),) if step != ALONE else ()),
+        Choice(DRAIN, "show the drain"),
+        Choice("0", "give up"),
+        Choice(LEAVE, "leave"),
+    )
+    while True:
+        key = choose(page, question, choices, more)
+        if key == LEAVE:
+            raise Left
+        if key == HINT:
+            _tell_hint(push, state, page)
+        elif key == DRAIN:
+            show_drain(_drain(push), page)
+        else:
+            return None if key == "0" else key
 
 
 def _expected(page: Page) -> str:
