@@ -54,11 +54,12 @@ def harmful(words: str, why: str, caution: Caution, beside: Sequence[Option]) ->
 
 @dataclass(frozen=True)
 class Ask:
-    """One question of a drill with its choices; `hint` helps without telling."""
+    """One question of a drill with its choices; `hint` helps without telling, `loses` words the regret."""
 
     question: str
     options: tuple[Option, ...]
     hint: str
+    loses: str = "costs, on average,"
 
     @property
     def best(self) -> Option:

@@ -19,13 +19,15 @@ def drill_of(
     drain: Drain,
 ) -> Drill:
     """A drill with the words that stand in it."""
-    said = " ".join((*story, *drain.rows(1000), *(t for a in asks for t in (a.question, *_options(a)))))
+    asked = [text for ask in asks for text in (ask.question, *_options(ask))]
+    said = " ".join((*story, *drain.rows(1000), *asked))
     return Drill(kind, seed, about, story, asks, drain, words_in(study, said))
 
 
 def words_in(study: Study, text: str) -> tuple[tuple[str, str], ...]:
     """Each trade word of a text with its meaning, in the reader's words and the order of the alphabet."""
-    return tuple(sorted({(word, meaning) for word, meaning in _meanings(study) if _stands_in(word, text)}))
+    found = {meaning: word for word, meaning in _meanings(study) if _stands_in(word, text)}
+    return tuple(sorted((word, meaning) for meaning, word in found.items()))
 
 
 def _meanings(study: Study) -> Iterator[tuple[str, str]]:
@@ -44,4 +46,4 @@ def _stands_in(word: str, text: str) -> bool:
 
 
 def _options(ask: Ask) -> tuple[str, ...]:
-    return tuple(option.words for option in ask.options)
+    return tuple(text for option in ask.options for text in (option.words, *option.why))

@@ -9,7 +9,7 @@ from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import Drain
 from advisor.quantity import Dimension, show
 from advisor.result.ends import ends_of
-from advisor.result.spots import place_name
+from advisor.result.spots import by_share, place_name
 from advisor.result.study import Study
 from advisor.rulebase.rule import Caution
 from advisor.rulebase.trace import Firing
@@ -71,7 +71,27 @@ def how_it_ends(study: Study, outcome: RouteOutcome) -> tuple[str, ...]:
         return (told,)
     worst = ends[0]
     most = f"It ends most often ({100 * worst.share:.0f} of 100) because {worst.why}."
-    return (told, most, *(cause(worst.firing) if worst.firing else ()))
+    spot = next((s for s in outcome.spots if worst.where == place_name(s, study.reader)), None)
+    return (told, most, *(variant_of(spot, study) if spot else ()))
+
+
+def in_a_hundred(share: float) -> str:
+    """`37 times in 100` for .37, as people count."""
+    number = round(100 * share)
+    if number == 0:
+        return "never in 100" if share <= 0 else "less than once in 100"
+    return "once in 100" if number == 1 else f"{number} times in 100"
+
+
+def variant_of(spot: HardSpot, study: Study) -> tuple[str, ...]:
+    """Cause, rule and sign of the trouble there, for what it most likely is, told where that is open."""
+    for ruling in by_share(spot):
+        fired = [f for f in ruling.firings if f.outcome and f.rule.conclusion.troubles]
+        if fired:
+            known = len(spot.rulings) == 1
+            named = () if known else (f"If it is a {study.reader.call(ruling.variant)}:",)
+            return (*named, *cause(fired[0]))
+    return ()
 
 
 def spot_words(study: Study, outcome: RouteOutcome, spot: HardSpot) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ def explained(ask: Ask, chosen: Option) -> tuple[str, ...]:
     if chosen.unsafe:
         return (f"{harm(chosen.unsafe)} It fails, whatever it would save.", *chosen.why[:1], *_best(best))
     if chosen is best:
-        return ("Right: none is better.", *best.why)
+        return ("Right.", *best.why)
     if chosen.full:
         gap = f"{max(chosen.regret, 0):.0f} min"
         return (f"As good as the best, as far as can be told ({gap} apart).", *chosen.why, *_best(best))
@@ -24,7 +24,7 @@ def why_not(ask: Ask, chosen: Option) -> tuple[str, ...]:
     lost = (
         f", and {100 * chosen.lost_chance:.0f} in 100 fewer get there" if chosen.lost_chance > 0.005 else ""
     )
-    return (f"Yours ({chosen.words}) costs {chosen.regret:.0f} min more on average{lost}.", *chosen.why)
+    return (f"Yours ({chosen.words}) {ask.loses} {chosen.regret:.0f} min more{lost}.", *chosen.why)
 
 
 def _best(best: Option) -> tuple[str, ...]:
@@ -40,7 +40,10 @@ def worked(ask: Ask) -> tuple[str, ...]:
 def _short(option: Option) -> str:
     if option.unsafe:
         return harm(option.unsafe)
-    return "as good as the best." if option.full else f"{option.regret:.0f} min more on average."
+    if option.full:
+        return "as good as the best."
+    most = next((line for line in option.why if line.startswith("It ends most often")), "")
+    return f"{option.regret:.0f} min more on average. {most}".strip()
 
 
 def harm(caution: Caution) -> str:

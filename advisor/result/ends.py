@@ -9,7 +9,6 @@ import numpy as np
 from advisor.outcome.assess import RouteOutcome
 from advisor.result.spots import place_name
 from advisor.rulebase.reader import Reader
-from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
 
 LEAST = 0.005  # of all cases: less is not told
@@ -17,16 +16,11 @@ LEAST = 0.005  # of all cases: less is not told
 
 @dataclass(frozen=True)
 class End:
-    """A place or cause that ends a share of the pushes; `at` is how far in, m, where it is one place.
-
-    `why` completes "it ends because"; `firing` is the rule that explains a hard spot.
-    """
+    """A place or cause that ends a share of the pushes; `why` completes "it ends because"."""
 
     where: str
     why: str
     share: float
-    at: float | None = None
-    firing: Firing | None = None
 
 
 def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
@@ -42,9 +36,7 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
         easy = easy + np.where(reaches, before, 0) - stands
         name = place_name(spot, reader)
         lost = float((stands - walk.survive[index + 1]).mean())
-        fired = [f for r in spot.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles]
-        at = float(np.median(spot.spot.station.at))
-        found.append(End(name, f"of the {name}", lost, at, fired[0] if fired else None))
+        found.append(End(name, f"of the {name}", lost))
     reaches, before = march.reach >= march.end.at, walk.survive[-1]
     fades = fades + np.where(reaches, 0, before)
     stands = np.where(reaches, before * way.easy[-1], 0)
@@ -69,4 +61,4 @@ def _opening(outcome: RouteOutcome) -> End:
         why = "the opening may not be there"
     else:
         why = "the opening may not open"
-    return End("the opening", why, 1 - opens, 0.0)
+    return End("the opening", why, 1 - opens)

@@ -83,7 +83,8 @@ class Fact:
         number = float(value)
         text = show(number, self.dimension, reader.units)
         if self.kind is Kind.SHARE and self.subject != "limits":
-            return f"{_share_word(number, values)} ({text})"
+            few = "under 1 %" if number < 0.005 else text
+            return f"{_share_word(number, values)} ({few})"
         return text
 
 

@@ -16,7 +16,7 @@ from advisor.outcome.spot_facts import SAFE
 from advisor.outcome.steady import steady
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import caution, drain, trouble, way_words
+from advisor.practice.place import caution, drain, in_a_hundred, trouble, way_words
 from advisor.practice.scene import School, open_to_push, pick
 from advisor.practice.values import doubt, standing
 from advisor.quantity import Dimension, show
@@ -84,7 +84,7 @@ def _distance(study: Study, outcome: RouteOutcome, seed: int) -> Ask:
         folds, distance = float(here.folds.mean()), show(safe * times, Dimension.LENGTH, study.units)
         why = (
             "Cause: a free rod that is pushed folds sideways. Twice as long, it carries a quarter.",
-            f"At {distance} it folds under a steady push {100 * folds:.0f} times in 100; "
+            f"At {distance} it folds under a steady push {in_a_hundred(folds)}; "
             f"you take hold {here.grips:.0f} times on the way.",
         )
         options.append(
@@ -171,7 +171,7 @@ def _stroke(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Ask:
         why = (
             "Cause: the bends behind the head eat part of the stroke; too long a stroke folds the rod "
             "between the hands.",
-            f"With {stroke} a quick push passes {100 * mean:.0f} times in 100.",
+            f"With {stroke} a quick push passes {in_a_hundred(mean)}.",
         )
         options.append(
             Option(

@@ -8,7 +8,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.steady import steady
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import cause, drain, fitting, story, way_words
+from advisor.practice.place import drain, fitting, in_a_hundred, story, variant_of, way_words
 from advisor.practice.scene import LEAST_CHANCE, School, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.quantity import Dimension, show
@@ -26,7 +26,7 @@ def make(school: School, seed: int, after: str) -> Drill:
         if not open_to_push(study):
             continue
         for ranked in study.ranked[:4]:
-            if ranked.outcome.chance < LEAST_CHANCE or not _suits(ranked.outcome):
+            if ranked.outcome.chance < LEAST_CHANCE or not _suits(study, ranked.outcome):
                 continue
             found = of_way(study, ranked.outcome, seed)
             if found.about != after:
@@ -36,15 +36,15 @@ def make(school: School, seed: int, after: str) -> Drill:
     return spare
 
 
-def _suits(outcome: RouteOutcome) -> bool:
-    falls = [fall for _, fall, _ in _places(outcome)]
+def _suits(study: Study, outcome: RouteOutcome) -> bool:
+    falls = [fall for _, fall, _ in _places(study, outcome)]
     return len(falls) >= 3 and max(float(fall.mean()) for fall in falls) >= LEAST_FALL
 
 
 def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
     """The drill of one way in."""
     failing = study.tables.costs["failing"].likely
-    places = _places(outcome)
+    places = _places(study, outcome)
     worst = max(places, key=lambda place: float(place[1].mean()))
     options = []
     for index, fall, why in places:
@@ -55,7 +55,7 @@ def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
                 float(missed.mean()) * failing,
                 doubt(worst[1] * failing, fall * failing, np.ones(study.worlds)),
                 float(missed.mean()),
-                (*why, f"In all it stops a gentle push {100 * float(fall.mean()):.0f} times in 100."),
+                (*why, f"In all it stops a gentle push {in_a_hundred(float(fall.mean()))}."),
             )
         )
     ordered = tuple(options[i] for i in shuffled(seed, "fitting", len(options)))
@@ -68,11 +68,12 @@ def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
         *story(study),
         f"You go in at {way_words(study, outcome)}, with {outcome.loadout.name}.",
     )
-    asks = (Ask("Which place will stop the head most, could it come that far?", ordered, hint),)
+    question = "Which place will stop the head most, could it come that far?"
+    asks = (Ask(question, ordered, hint, loses="overlooks trouble that counts as"),)
     return drill_of(study, "fitting", seed, about, told, asks, drain(study, [outcome]))
 
 
-def _places(outcome: RouteOutcome) -> list[tuple[int, Array, tuple[str, ...]]]:
+def _places(study: Study, outcome: RouteOutcome) -> list[tuple[int, Array, tuple[str, ...]]]:
     """(passage, chance lost to a gentle push there in each world, why) for every fitting on the way.
 
     What is judged is the fitting alone, as if the head stood before it.
@@ -84,12 +85,12 @@ def _places(outcome: RouteOutcome) -> list[tuple[int, Array, tuple[str, ...]]]:
             continue
         spot = hard.get(index)
         if spot is not None:
-            fired = [f for r in spot.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles]
-            found.append((index, spot.spot.plain.stuck, cause(fired[0]) if fired else ()))
+            found.append((index, spot.spot.plain.stuck, variant_of(spot, study)))
         elif not hard or index < max(hard):
             missed = _missed(outcome, index)
             easy = float(missed.mean()) < 0.1
-            why = "Nothing there hinders this head much." if easy else "Little of the push is left there."
+            gear = outcome.loadout.name
+            why = f"Nothing there hinders {gear} much." if easy else "Little of the push is left there."
             found.append((index, missed, (why,)))
     return sorted(found, key=lambda place: -float(place[1].mean()))[:MOST]
 

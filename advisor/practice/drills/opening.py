@@ -23,7 +23,12 @@ WITH_VERDICT = 5  # one drill in so many is of a site where no camera goes in
 def make(school: School, seed: int, after: str) -> Drill:
     """A site with at least two ways in, or one where nobody pushes yet."""
     forbidden = pick(seed, "verdict", WITH_VERDICT) == 0
-    study = next(s for s in school.sites(seed) if open_to_push(s) and len(ways_in(s)) >= 2)
+    # Where nobody has seen it drain, to wait and look is right as well: that would be no fair question.
+    study = next(
+        s
+        for s in school.sites(seed)
+        if open_to_push(s) and s.circumstances.holding is False and len(ways_in(s)) >= 2
+    )
     if forbidden:
         study = school.forbidden(study, SIGNS[pick(seed, "sign", len(SIGNS))])
     return of_site(study, seed)

@@ -10,7 +10,7 @@ from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.drills.technique import floods, why
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import caution, drain, spot_words, trouble
+from advisor.practice.place import caution, drain, in_a_hundred, spot_words, trouble
 from advisor.practice.scene import School, open_to_push, pick, shuffled
 from advisor.practice.solvable import LEAST_STUCK
 from advisor.practice.values import LEAVE, TRIES, Move, Moves, most_tries, moves_at, next_ways
@@ -94,14 +94,14 @@ def _why_leave(moves: Moves, later: Sequence[RouteOutcome]) -> tuple[str, ...]:
     onward = f"the next opening sees it in {100 * later[0].chance:.0f}" if later else "no other opening pays"
     return (
         "Cause: what has failed was likely hard, so each further try is worth less than the one before.",
-        f"The best try that is left passes {100 * chance:.0f} times in 100; {onward}.",
+        f"The best try that is left passes {in_a_hundred(chance)}; {onward}.",
     )
 
 
 def _chance_words(study: Study, move: Move, tried: Mapping[str, int]) -> str:
     if tried.get(move.name, 0) >= most_tries(study, move.name):
         return "It is spent: what these tries did not win, one more does not win either."
-    return f"After what failed it passes {100 * move.chance:.0f} times in 100."
+    return f"After what failed it passes {in_a_hundred(move.chance)}."
 
 
 def wasted(spot: HardSpot, name: str) -> float:

@@ -141,7 +141,12 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
             return cause(rejecting[0].rejected()[name])
         troubles = [f for f in _fired(by_share(spot)) if f.rule.conclusion.troubles]
         stops = cause(troubles[0])[:2] if troubles else ()
-        return (*stops, f"But {name} changes nothing of that.")
+        nothing = f"{name} changes nothing of"
+        return (
+            (*stops, f"But {nothing} that.")
+            if stops
+            else (f"{nothing.capitalize()} what stops the head here.",)
+        )
     others = [
         f"But not if it is a {study.reader.call(ruling.variant)}: {ruling.rejected()[name].because}"
         for ruling in rejecting[:1]

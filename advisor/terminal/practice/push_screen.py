@@ -9,7 +9,7 @@ from advisor.practice.acts import Act, State
 from advisor.practice.debrief import Decision, debrief
 from advisor.practice.drill import NOTHING_FROM, Drain, Grade, Option
 from advisor.practice.picture import picture
-from advisor.practice.place import caution, drain, how_it_ends, story, way_words
+from advisor.practice.place import caution, drain, how_it_ends, in_a_hundred, story, way_words
 from advisor.practice.policies import hint, moves_ahead
 from advisor.practice.simulate import Push
 from advisor.practice.skill import ALONE
@@ -176,7 +176,7 @@ def _tell_hint(push: Push, state: State, page: Page) -> None:
     if moves is not None:
         best = moves.best
         if best.name != LEAVE_IT:
-            page.line(f"It passes {100 * best.chance:.0f} times in 100.", indent=4)
+            page.line(f"It passes {in_a_hundred(best.chance)}.", indent=4)
         page.line(f"That way {best.minutes:.0f} min on average, failing counted in.", indent=4)
     elif act.kind == acts.CLOSER:
         page.line("The free rod bows, and part of the push does not arrive.", indent=4)
