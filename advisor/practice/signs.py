@@ -52,17 +52,10 @@ def seen(
     if state.way is None or state.ended == acts.GAVE_UP:
         return Seen(state.counter, "", "", "", said)
     if spot is not None and not passed and not state.ended:
-        before = _before(state)
-        picture, felt, _ = _cause(truth, spot, before)
+        picture, felt, _ = _cause(truth, spot, state)
         return Seen(state.counter, picture, lens(truth, state), feel or felt, said)
     picture = ahead or ("target" if state.ended == acts.TARGET else view(truth, state))
     return Seen(state.counter, picture, lens(truth, state), feel or _moving(truth, state), said)
-
-
-def _before(state: State) -> State:
-    from dataclasses import replace
-
-    return replace(state, tries=state.tries[:-1])
 
 
 def _moving(truth: Truth, state: State) -> str:

@@ -8,6 +8,7 @@ import numpy as np
 
 from advisor.practice import acts
 from advisor.practice.acts import Act, State, Way
+from advisor.practice.policies import act_of
 from advisor.practice.scene import School, open_to_push, pick
 from advisor.practice.simulate import Push
 from advisor.practice.values import TRIES
@@ -49,8 +50,6 @@ def _gets_there(push: Push, way: Way) -> bool:
 
 def _everything(push: Push, state: State) -> Iterator[State]:
     """Each try that passes without harm, from where the head stands."""
-    from advisor.practice.policies import act_of
-
     for technique in TRIES:
         count = push.luck.book(technique)
         at = state

@@ -98,12 +98,5 @@ def by_rule(
     return expected([options[i] for i in ranked[:most]], failing, weights)
 
 
-def after_failure(options: Sequence[Option], tried: Option, weights: Array) -> Array:
-    """Weights of the worlds once `tried` has failed without loss: (1 - P) multiplies each."""
-    left = weights * np.maximum(1 - tried.reached - tried.lost, 0)
-    total = float(left.sum())
-    return np.asarray(left / total if total > 0 else weights, weights.dtype)
-
-
 def _mean(values: Array, weights: Array) -> float:
     return float((values * weights).sum() / weights.sum())

@@ -46,13 +46,6 @@ def worth(groups: NDArray[np.intp], costs: Array, weights: Array, seed: int = 1)
     return Worth(max(raw - bias, 0.0), bias, float(shuffled.std()))
 
 
-def worth_of_answer(likelihood: Array, costs: Array, weights: Array) -> float:
-    """Worth of an answer that may be wrong: `likelihood` float[A, N] is the chance of each answer."""
-    weighted = likelihood * (weights / weights.sum())
-    best_after = (costs @ weighted.T).min(axis=0).sum()
-    return float((costs @ (weights / weights.sum())).min() - best_after)
-
-
 def blocks(values: Array, count: int = BLOCKS) -> NDArray[np.intp]:
     """Worlds sorted into equal blocks by a value; equal values stay together."""
     edges = np.quantile(values, np.linspace(0, 1, count + 1)[1:-1])

@@ -12,14 +12,10 @@ from advisor.practice import acts
 from advisor.practice.acts import Act, State
 from advisor.practice.drills import KINDS, make
 from advisor.practice.policies import (
-    Policy,
     act_of,
-    always_push,
     as_planned,
     hint,
     moves_ahead,
-    play,
-    random_legal,
     spot_ahead,
 )
 from advisor.practice.scene import open_to_push
@@ -28,6 +24,7 @@ from advisor.practice.solvable import scene
 from advisor.practice.values import LEAVE, weights_after
 from advisor.result.study import Study
 from tests.practice.learner import expected_regret, massed, spaced
+from tests.practice.rivals import Policy, always_push, play, random_legal
 from tests.practice.school import school
 
 SITES = 6  # for the stated chance

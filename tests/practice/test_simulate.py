@@ -13,10 +13,11 @@ from advisor.outcome.attempts import STEADY, attempts
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
 from advisor.practice.debrief import Decision, debrief
-from advisor.practice.policies import always_push, as_planned, hint, play, random_legal
+from advisor.practice.policies import as_planned, hint
 from advisor.practice.simulate import Push, score
 from advisor.practice.solvable import solvable
 from advisor.terminal.practice.push_screen import grade_of
+from tests.practice.rivals import always_push, play, random_legal
 from tests.practice.school import scene_of
 
 SEEDS = range(6)

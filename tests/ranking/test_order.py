@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from advisor.ranking.order import Option, after_failure, best_order, expected
+from advisor.ranking.order import Option, best_order, expected
 
 
 def option(name: str, chance: float | list[float], minutes: float, lost: float = 0.0) -> Option:
@@ -90,8 +90,6 @@ def test_shared_failure_makes_the_independent_third_better():
     assert expected([b], 100.0, weights).chance > expected([c], 100.0, weights).chance
     best = best_order([a, b, c], 100.0, weights, most=2)
     assert best.names == ("a", "c")
-    left = after_failure([a, b, c], a, weights)
-    assert left.tolist() == pytest.approx([0.1 / 1.1, 1.0 / 1.1])
     # Minutes by hand: 10 + 0.55 * 10 + failing: world 1: 0.1*0.6, world 2: 1*0.6 -> mean 0.33 * 100.
     assert best.minutes == pytest.approx(10 + 0.55 * 10 + 33.0)
 
@@ -106,11 +104,3 @@ def test_a_lost_head_ends_the_order():
     # By hand: A reaches 0.5 and loses 0.2; B is met in 0.3 of the cases. 10 + 0.3*10 + 100*(1-0.5-0.3*0.5).
     a, b = option("a", 0.5, 10.0, lost=0.2), option("b", 0.5, 10.0)
     assert expected([a, b], 100.0, np.ones(1)).minutes == pytest.approx(10 + 3 + 35)
-
-
-def test_worlds_in_which_the_head_would_be_lost_weigh_less_after_a_failure():
-    # By hand: without loss .3 of the first world and .5 of the second are left; else as before.
-    tried = Option("a", np.array([0.5, 0.5]), np.array([0.2, 0.0]), np.ones(2))
-    assert after_failure([tried], tried, np.ones(2)).tolist() == pytest.approx([0.375, 0.625])
-    sure = option("b", [1.0, 1.0], 10.0)
-    assert after_failure([sure], sure, np.array([0.25, 0.75])).tolist() == [0.25, 0.75]

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from advisor.ranking.worth import blocks, worth, worth_of_answer
+from advisor.ranking.worth import blocks, worth
 
 
 def test_discrete_case_by_hand():
@@ -17,16 +17,6 @@ def test_discrete_case_by_hand():
     costs = np.stack([np.where(answer == 0, 10.0, 50.0), np.where(answer == 0, 40.0, 20.0)])
     found = worth(answer, costs, np.ones(100))
     assert found.minutes + found.bias == pytest.approx(12.0)
-
-
-def test_unreliable_answer_by_hand():
-    # The same, but the answer is right 80 % of the time. "Left": 0.32 left, 0.12 right: left costs
-    # 0.32*10 + 0.12*50 = 9.2, right 0.32*40 + 0.12*20 = 15.2 -> 9.2. "Right": 0.08 left, 0.48 right: left
-    # 0.8 + 24 = 24.8, right 3.2 + 9.6 = 12.8 -> 12.8. Worth 28 - 22 = 6.
-    truth = np.array([0] * 40 + [1] * 60)
-    costs = np.stack([np.where(truth == 0, 10.0, 50.0), np.where(truth == 0, 40.0, 20.0)])
-    likelihood = np.stack([np.where(truth == 0, 0.8, 0.2), np.where(truth == 0, 0.2, 0.8)])
-    assert worth_of_answer(likelihood, costs, np.ones(100)) == pytest.approx(6.0)
 
 
 @pytest.mark.parametrize("gap", [0.0, 0.5, 1.0])
