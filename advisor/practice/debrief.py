@@ -15,7 +15,7 @@ from advisor.practice.policies import moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
 from advisor.practice.values import LEAVE, doubt, next_ways, order_costs, weights_after
 from advisor.quantity import Dimension, show
-from advisor.result.spots import place_name
+from advisor.result.spots import by_share, place_name
 from advisor.rulebase.rule import Caution
 
 _DID = {
@@ -138,6 +138,9 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
     lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
     if spent:
         lines.append("Tried more often than it pays: the same again ends the same way.")
+    against = next((r.rejected()[name] for r in by_share(spot) if name in r.rejected()), None)
+    if step.passed and against is not None:
+        lines.append(f"It passed this time. By the rules it is no try here: {against.because}")
     about = best.name if best.name != LEAVE else name
     if regret > max(FULL_WITHIN, open_by) and about != LEAVE:
         lines = [*why(spot, push.study, about), *lines]

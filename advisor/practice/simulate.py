@@ -50,13 +50,15 @@ class Push:
         if state.way is None:
             ways = [way for way in self.ways() if way not in state.left]
             return (*(Act(acts.OPEN, way) for way in ways), Act(acts.GIVE_UP))
-        pushes = [Act(acts.SLOW), *(Act(acts.FIRM, expects=feel) for feel in acts.FEELS)]
+        at_a_stop = state.shown == state.index  # there the feel of a firm push is foretold first
+        firm = [Act(acts.FIRM, expects=feel) for feel in acts.FEELS] if at_a_stop else [Act(acts.FIRM)]
+        pushes = [Act(acts.SLOW), *firm]
         found = [*pushes, Act(acts.LOOK), Act(acts.CHANGE), Act(acts.GIVE_UP)]
         if state.hands / 2 >= LEAST_HANDS:
             found.append(Act(acts.CLOSER))
         if state.index:
             found.append(Act(acts.BACK))
-        if state.shown == state.index:
+        if at_a_stop:
             found += [Act(kind) for kind in (acts.QUICK, acts.TURN, acts.STRING, acts.GUIDE, acts.CLEAN)]
             found += [Act(acts.WATER, fixture=each) for each in self.fixtures()]
         return tuple(found)
@@ -203,9 +205,7 @@ class Push:
             return self._ended(state, spent, act, lost, state.index, made)
         if self.luck.passes(spent, made, number):
             after = replace(spent, index=state.index + 1, shown=-1)
-            return self._step(
-                state, after, act, "It is through, into open pipe.", state.index, made, passed=True
-            )
+            return self._step(state, after, act, "It is through.", state.index, made, passed=True)
         after = replace(spent, tries=(*spent.tries, (state.index, made.technique)))
         words = signs.failure(self.truth, made.spot, state, made.works)
         if number >= self.luck.book(made.technique):

@@ -70,3 +70,11 @@ def test_what_comes_next_lies_past_the_counter_and_clear_of_what_was_seen():
         assert told > 0.7 * counter
     assert asked
     assert signs.LEAST_GAP > signs.COUNTER_LOOSE
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_best_answer_costs_nothing_against_itself(kind):
+    """Right answers and `10 min over the best` together taught nobody anything."""
+    for seed in (2, 3, 5):
+        for ask in make(kind, school(), seed).asks:
+            assert ask.best.regret == pytest.approx(0, abs=1e-6)

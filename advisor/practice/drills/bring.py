@@ -53,7 +53,9 @@ def of_site(study: Study, seed: int) -> Drill:
 
 
 def _gear(study: Study, best: RouteOutcome, seed: int) -> Ask:
-    same = [o for o in study.outcomes if o.route.id == best.route.id]
+    # The best is weighed with the tries that pay, as it was ranked.
+    others = (o for o in study.outcomes if o.route.id == best.route.id)
+    same = [best if o.loadout.name == best.loadout.name else o for o in others]
     options = []
     least = score(best, study.tables)
     for outcome in same:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
@@ -71,6 +72,8 @@ def of_failures(study: Study, outcome: RouteOutcome, index: int, failed: Sequenc
             regret, doubt = max(regret, moves.of(LEAVE).minutes - best.minutes + wasted(spot, move.name)), 0.0
         unsafe = floods(spot, study, move.name) if move.name != LEAVE else None
         options.append(Option(words, regret, doubt, 0.0, (*told, *chance, weighed), unsafe))
+    least = min(option.regret for option in options if not option.unsafe)
+    options = [replace(option, regret=option.regret - least) for option in options]
     told_of = caution(study, "wedged-head", float(spot.spot.station.at.mean()))
     why_not = "Levered in, it only wedges tighter."
     options.append(harmful("go on: clamp the rod and lever it in", why_not, told_of, options))

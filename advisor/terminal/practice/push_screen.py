@@ -8,6 +8,7 @@ from advisor.practice import acts
 from advisor.practice.acts import Act, State
 from advisor.practice.debrief import Decision, debrief
 from advisor.practice.drill import NOTHING_FROM, Drain, Grade, Option
+from advisor.practice.glossary import words_in
 from advisor.practice.picture import picture
 from advisor.practice.place import caution, drain, how_it_ends, in_a_hundred, story, way_words
 from advisor.practice.policies import hint, moves_ahead
@@ -17,12 +18,12 @@ from advisor.practice.values import LEAVE as LEAVE_IT
 from advisor.quantity import Dimension, show
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
-from advisor.terminal.practice.drill_screen import DRAIN, HINT, LEAVE, Left, in_all, show_drain
+from advisor.terminal.practice.drill_screen import DRAIN, HINT, LEAVE, WORDS, Left, in_all, show_drain
 
 # The keys of the actions, in the order in which they are offered.
 _KEYS = (
     ("1", acts.SLOW, "push slowly"),
-    ("2", acts.FIRM, "push firmly"),
+    ("2", acts.FIRM, "push firmly: short and hard, at the risk of the rod"),
     ("3", acts.BACK, "pull back to the last fitting"),
     ("4", acts.QUICK, "quick push: back off, one smooth stroke"),
     ("5", acts.TURN, "turn the rod's curl, then push gently"),
@@ -43,7 +44,7 @@ _FEELS = {
 }
 BACK = "b"
 DRILLS_WORTH = 4  # a push has about as many decisions that count
-_LETTERS = "123456789acdeijkmnprtuvwxyz"
+_LETTERS = "123456789acdeijkmnprtuvxyz"
 _WELL = {
     acts.TARGET: "You saw it and brought everything home.",
     acts.WEDGED: "The head is stuck in the drain.",
@@ -123,7 +124,7 @@ def _action(push: Push, state: State, step: str, page: Page) -> Act:
     key = _chosen("What do you do?", choices, push, state, step, page)
     kind = next((kind for wanted, kind, _ in _KEYS if wanted == key), acts.GIVE_UP)
     if kind == acts.FIRM:
-        return Act(kind, expects=_expected(page))
+        return Act(kind, expects=_expected(page) if state.shown == state.index else "")
     if kind == acts.WATER:
         fixtures = [act.fixture for act in legal if act.kind == acts.WATER]
         keyed = dict(zip(_LETTERS, fixtures, strict=False))
@@ -140,6 +141,7 @@ def _chosen(
     more = (
         *((Choice(HINT, "hint"),) if step != ALONE else ()),
         Choice(DRAIN, "show the drain"),
+        Choice(WORDS, "what do the words mean?"),
         Choice("0", "give up"),
         Choice(LEAVE, "leave"),
     )
@@ -151,6 +153,10 @@ def _chosen(
             _tell_hint(push, state, page)
         elif key == DRAIN:
             show_drain(_drain(push), page)
+        elif key == WORDS:
+            said = " ".join((*_drain(push).rows(1000), *(choice.words for choice in choices)))
+            for word, meaning in words_in(push.study, said):
+                page.line(f"{word}: {meaning}")
         else:
             return None if key == "0" else key
 
