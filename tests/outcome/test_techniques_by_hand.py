@@ -84,6 +84,10 @@ def test_the_hand_aims_the_string_at_the_middle_of_the_window():
     middle = (TABLES.junction.string_low + TABLES.junction.string_high) / 2
     assert float(string_angle(spot("merge"))[0]) == pytest.approx(middle, rel=1e-4)
     # Held to 1 N, the arm is the eccentricity and half the head: 4 mm + 15 mm.
+    # The model's own error for strings makes it so much more.
+    off = drawn()
+    off.error = lambda name: {"string": 1.5}[name]
+    assert float(string_angle(spot("merge", drawn=off))[0]) == pytest.approx(1.5 * middle, rel=1e-4)
     held = spot("merge", drawn=drawn(string_hand_tension=1.0))
     by_hand = string_turn_angle(1.0, 0.004 + 0.03 / 2, 0.3, 0.05)
     assert float(string_angle(held)[0]) == pytest.approx(float(by_hand), rel=1e-4)
@@ -133,6 +137,22 @@ def test_a_guide_lifts_half_over_a_rim_and_a_second_guide_is_none():
     assert float(over[0]) == pytest.approx(0.3 + 0.7 * 0.5)
     assert float(attempts._guided(spot("none", ledge=0.7, guided=True))[0][0]) == 0
     assert float(attempts._guided(spot("none"))[0][0]) == 0
+
+
+@pytest.mark.parametrize(
+    ("friction", "again", "chance"),
+    [
+        (0.3, 0.9, 0.0),  # the wall is as it was: nothing to ease
+        (0.1, 0.9, 0.9),  # eased, six tenths more pass
+        (0.1, 0.33, 0.0),  # eased, but .03 more are not worth a try (.05 are)
+    ],
+)
+def test_an_easier_wall_counts_where_it_lets_enough_more_through(monkeypatch, friction, again, chance):
+    passing = SimpleNamespace(passes=ONE * again, folds=ONE * 0)
+    monkeypatch.setattr(attempts, "steady", lambda *_, **__: passing)
+    here = spot("merge", drawn=drawn(worth_trying=0.05))
+    eased = SimpleNamespace(friction=ONE * friction, bore=here.shape.bore)
+    assert float(attempts._eased(here, eased)[0][0]) == pytest.approx(chance)
 
 
 def test_what_is_not_steered_aside_goes_straight_on():

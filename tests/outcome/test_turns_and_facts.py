@@ -8,6 +8,8 @@ import numpy as np
 import pytest
 
 from advisor.outcome.facts import opening_facts, route_facts
+from advisor.outcome.geometry import cleaned
+from advisor.outcome.spot_facts import SpotFacts
 from advisor.outcome.turns import turn_of
 from tests.cases.jobs import kit_text, rules, studied, tables
 
@@ -98,11 +100,13 @@ def test_the_plain_numbers_of_a_way():
     assert facts["route.under_water"] == pytest.approx(1 / 6.5, rel=0.02)
     assert facts["route.drop"] == 0  # it rises
     assert facts["route.with_flow"] == "against"
+    assert facts["route.bends"] == 2  # the curve of the opening, and out into the branch
     study, found = ways("main, from side to public sewer")
     outcome, _ = found["upper", "up", "down"]
     facts = route_facts(outcome.route, outcome.march, study.drawn, outcome.loadout)
     assert facts["route.under_water"] == 0
-    assert facts["route.bends"] == outcome.march.end.bends
+    # Through the curve of the two-way opening, and straight on: one turn.
+    assert facts["route.bends"] == 1
     # Both openings are of one kind, so their legs are alike, and 7 m lie between them.
     study, _ = ways("main, from lower to public sewer")
     length = {
@@ -114,3 +118,54 @@ def test_the_plain_numbers_of_a_way():
         tables().openings["two-way cleanout"].place
         == opening_facts(outcome.route.opening, outcome.loadout, study.drawn)["opening.place"]
     )
+
+
+def test_once_cleaned_the_whole_bore_is_back():
+    scaled = SITE.replace("material: pvc", "material: cast iron\n    condition: heavy scale")
+    study = studied(scaled.replace("LOOK", "side").replace("FITTING", "unknown"), kit_text(), 200)
+    outcome = next(o for o in study.outcomes if o.route.opening.name == "lower")
+    kit = study.drawn.kit(outcome.loadout)
+    for shape in outcome.geometries:
+        clean = cleaned(shape, kit, study.drawn)
+        assert np.asarray(clean.fits) == pytest.approx(
+            np.asarray(clean.bore) / np.asarray(kit.head_diameter), rel=1e-4
+        )
+        assert (np.asarray(clean.bore) >= np.asarray(shape.bore) - 1e-6).all()
+    pipe = next(s for s in outcome.geometries if s.passage.piece.kind == "pipe")
+    sound = float(study.tables.bore("cast iron", 0.1).likely)
+    assert float(np.mean(cleaned(pipe, kit, study.drawn).bore)) == pytest.approx(sound, rel=0.05)
+    assert float(np.mean(pipe.bore)) < 0.9 * sound
+
+
+@pytest.mark.parametrize(
+    ("kind", "fixed"),
+    [
+        ("junction", {"passage.enters": "down", "passage.leaves": "branch", "passage.lie": "flat",
+                      "passage.must_steer": True, "passage.fragile": "none", "passage.under_water": 0.0,
+                      "passage.flow": "against", "passage.small_pipe": False, "passage.stopper": "none"}),
+        ("belly", {"passage.under_water": 1.0, "passage.must_steer": False}),
+        ("stopper", {"passage.stopper": "backwater valve", "passage.shape": "stopper"}),
+    ],
+)  # fmt: skip
+def test_what_rules_are_told_of_a_place(kind, fixed):
+    """What stands on the sheet, in the words of facts.yaml."""
+    valve = "      - valve: backwater valve\n      - pipe: 3 m\ntask"
+    site = SITE.replace("      - pipe: 3 m\ntask", valve) if kind == "stopper" else SITE
+    study = studied(site.replace("LOOK", "side").replace("FITTING", "45 degree branch"), kit_text(), 200)
+    spots = [s for o in study.outcomes if o.route.opening.name == "lower" for s in o.spots]
+    hard = next(s for s in spots if s.passage.piece.kind == kind)
+    (ruling, *_) = hard.rulings
+    told = SpotFacts(hard.spot, study.kit, study.outcomes[0].loadout).of(ruling.variant, None)
+    assert {name: told[name] for name in fixed} == fixed
+
+
+def test_a_rod_that_bears_no_pull_does_not_come_out_again():
+    """The weaker of coupling and arm counts: a spring that bears 1 N, whatever the arm could."""
+    pulls = {}
+    for bears in ("1 N", "2000 N"):
+        text = SITE.replace("LOOK", "side").replace("FITTING", "45 degree branch")
+        study = studied(text, kit_text(f"feel: soft, pull limit: {bears}"), 200)
+        outcome = next(o for o in study.outcomes if o.route.opening.name == "lower")
+        facts = route_facts(outcome.route, outcome.march, study.drawn, outcome.loadout)
+        pulls[bears] = facts["route.pulls_out"]
+    assert pulls == {"1 N": 0.0, "2000 N": 1.0}
