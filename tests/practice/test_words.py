@@ -78,3 +78,11 @@ def test_the_best_answer_costs_nothing_against_itself(kind):
     for seed in (2, 3, 5):
         for ask in make(kind, school(), seed).asks:
             assert ask.best.regret == pytest.approx(0, abs=1e-6)
+
+
+def test_as_good_as_the_best_is_said_with_what_lies_between():
+    best, alike = Option("one", 0.0, why=("It passes.",)), Option("two", 4.0, doubt=9.0, why=("It too.",))
+    ask = Ask("How?", (best, alike, Option("three", 40.0, why=("It ends most often because.",))), "")
+    assert explained(ask, alike)[0] == "As good as the best, as far as can be told (4 min apart)."
+    assert "Not two: as good as the best." in worked(ask)
+    assert "Not three: 40 min more on average. It ends most often because." in worked(ask)

@@ -18,6 +18,7 @@ from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push import begin
 from tests.card.cards import DATE, DEMOS, made
 from tests.cases.jobs import tables
+from tests.cases.test_every_rule import studied
 
 
 def note(word: str, name: str) -> CautionNote:
@@ -147,3 +148,26 @@ def test_a_card_boxes_the_gravest_and_tells_the_rest_as_lines(plan_):
     ] * 3
     # Nine lines are read; the other 2 cautions and 5 notices are counted as left out.
     assert made_.left_out >= 7
+
+
+def test_what_can_hurt_at_a_hard_spot_stands_at_that_spot(plan_, screen):
+    """Danger and warning in words beside the spot; lesser ones stand in the boxes and lists of the way."""
+    whole = made(DEMOS[0])[0].routes[0]
+    spot = whole.passages[0].model_copy(update={"cautions": (*SITE, note("danger", "void"))})
+    leader = plan_.routes[0].model_copy(update={"passages": (spot,)})
+    lines = screen(plan_.model_copy(update={"routes": (leader, *plan_.routes[1:])}))
+    way = lines[next(i for i, line in enumerate(lines) if line.startswith("THE WAY IN FROM")) :]
+    told = [
+        line.strip()
+        for line in way
+        if line.strip().startswith(("DANGER:", "WARNING:", "CAUTION:", "NOTICE:"))
+    ]
+    assert told == ["DANGER: Mind the vapour.", "WARNING: Mind the ladder.", "DANGER: Mind the void."]
+
+
+def test_who_leaves_before_the_push_has_been_told_all_the_same(capsys):
+    asked = SimpleNamespace(one_of=lambda *_: None)
+    assert begin.begin(studied("holding"), Page(), asked) is None
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Push only once that is done." in said
+    assert "WARNING" in said

@@ -9,14 +9,18 @@ import pytest
 
 from advisor.cli import main
 from advisor.commands.practice import KINDS
+from advisor.errors import BadInput
 from advisor.practice.drills import make
 from advisor.practice.review import Review, add, read
 from advisor.practice.skill import ALONE, HINTS, SKILLS, WORKED
+from advisor.tables.place import rules_dir
 from advisor.terminal.page import Page
 from advisor.terminal.practice.drill_screen import Left, run_drill
 from advisor.terminal.practice.push_screen import run_push
 from advisor.terminal.practice.report_screen import show_report
 from advisor.terminal.practice.session import sitting
+from advisor.terminal.practice.welcome import own_region, welcome
+from advisor.terminal.ready import make_school
 from tests.practice.school import scene_of, school
 from tests.terminal.test_choose import typed
 
@@ -104,3 +108,42 @@ def test_nonsense_is_told_in_one_go(options, capsys, tmp_path, monkeypatch):
     assert ended.value.code == 2
     assert capsys.readouterr().err
     assert not list(tmp_path.iterdir())
+
+
+def test_where_one_works_is_asked_once_and_kept(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("PUSH_ADVISOR_HOME", str(tmp_path / "own"))
+    with typed("2"):
+        assert own_region(Page()) == "britain"
+    assert own_region(Page()) == "britain"
+    (tmp_path / "own" / "practice-region").write_text("the moon")
+    with typed("1"):
+        assert own_region(Page()) == "north america"
+    (tmp_path / "own" / "practice-region").write_bytes(b"\xff\xfe")
+    with pytest.raises(BadInput, match="cannot be read"):
+        own_region(Page())
+    welcome(Page(), first_time=True)
+    welcome(Page(), first_time=False)
+    assert capsys.readouterr().out.count("What is new comes with an example first.") == 1
+
+
+def test_a_school_of_one_region_draws_its_houses_only():
+    drawn = make_school(None, rules_dir(), "britain")
+    assert {each.region for each in drawn.buildings} == {"britain"}
+    assert len(make_school(None, rules_dir()).buildings) > len(drawn.buildings)
+
+
+def test_broken_off_by_the_keyboard_is_told(tmp_path, capsys):
+    with typed("\x03"), pytest.raises(KeyboardInterrupt):
+        sitting(school(), tmp_path / "practice.jsonl", lambda: NOW, "stop", count(3), Page())
+    assert "All before it is kept" in capsys.readouterr().out
+
+
+def test_the_drain_and_the_words_are_shown_and_asked_again(capsys):
+    drill = make("technique", school(), 3)
+    with typed("sw" + "".join(str(ask.options.index(ask.best) + 1) for ask in drill.asks)):
+        graded = run_drill(drill, ALONE, "technique", Page())
+    said = capsys.readouterr().out
+    assert graded.credit == 1
+    assert "Distances count from the top of each line." in " ".join(said.split())
+    for word, meaning in drill.words:
+        assert f"{word}: {meaning}" in " ".join(said.split())
