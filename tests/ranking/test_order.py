@@ -104,3 +104,13 @@ def test_a_lost_head_ends_the_order():
     # By hand: A reaches 0.5 and loses 0.2; B is met in 0.3 of the cases. 10 + 0.3*10 + 100*(1-0.5-0.3*0.5).
     a, b = option("a", 0.5, 10.0, lost=0.2), option("b", 0.5, 10.0)
     assert expected([a, b], 100.0, np.ones(1)).minutes == pytest.approx(10 + 3 + 35)
+
+
+def test_the_chance_of_a_step_is_told_for_where_it_comes_to_it():
+    # By hand, two worlds: a passes .8 and .2 and loses a tenth of the first; b passes .5 and .1. After a
+    # .1 and .8 go on, so b passes (.1 x .5 + .8 x .1) / (.1 + .8) = .13 / .9 of those.
+    a = Option("a", np.array([0.8, 0.2]), np.array([0.1, 0.0]), np.ones(2))
+    b = option("b", [0.5, 0.1], 1.0)
+    made = expected([a, b], 100.0, np.ones(2))
+    assert made.step_chances == pytest.approx((0.5, 0.13 / 0.9))
+    assert made.chance == pytest.approx((0.8 + 0.05 + 0.2 + 0.08) / 2)
