@@ -6,7 +6,8 @@ import pytest
 
 from advisor.interview.hazards import hazards
 from advisor.quantity import Units
-from advisor.result.build import plan_of
+from advisor.result.build import plan_of, verdict_words
+from tests.cases.test_every_rule import studied
 from tests.interview.small_session import HOUSE, known, session
 
 WET = HOUSE.replace("kind: inspection chamber\n", "kind: inspection chamber\n        water: WATER\n")
@@ -33,3 +34,12 @@ def test_verdict_first_then_each_caution_that_holds_with_its_word(sheet, verdict
     assert len(set(told)) == len(told)
     if verdict:
         assert told[0].startswith(verdict)
+
+
+@pytest.mark.parametrize("job", ["gas", "chemicals", "holding", "plain"])
+def test_the_line_that_moves_in_an_interview_tells_the_verdict_that_the_plan_opens_with(job):
+    study = studied(job)
+    told = verdict_words(study)
+    made = plan_of(study)
+    assert (told is None) == made.camera_now
+    assert told is None or made.first_step == told
