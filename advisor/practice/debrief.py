@@ -6,17 +6,19 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from advisor.outcome.attempts import STEADY
 from advisor.practice import acts
 from advisor.practice.acts import State, Step
 from advisor.practice.drill import FULL_WITHIN
 from advisor.practice.drills.technique import floods, why
-from advisor.practice.place import caution
+from advisor.practice.place import caution, in_a_hundred
 from advisor.practice.policies import moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
 from advisor.practice.values import LEAVE, doubt, next_ways, order_costs, weights_after
 from advisor.quantity import Dimension, show
 from advisor.result.spots import by_share, place_name
 from advisor.rulebase.rule import Caution
+from advisor.rulebase.trace import Firing
 
 _DID = {
     acts.SLOW: "pushed slowly",
@@ -130,7 +132,6 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
         failing = np.full(push.study.worlds, push.study.tables.costs["failing"].likely)
         own = replace(own, costs=failing)
     regret, open_by = own.minutes - best.minutes, doubt(own.costs, best.costs, best.weights)
-    said = did if name == LEAVE else f"{did} ({own.chance:.0%} a try)"
     unsafe = floods(spot, push.study, name) if name != LEAVE else None
     spent = state.tried(state.index).get(name, 0) >= push.luck.book(name)
     if spent and step.act.kind == acts.FIRM:  # leaning on it, which no drill lets pass
@@ -140,13 +141,20 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
         lines.append("Tried more often than it pays: the same again ends the same way.")
     against = next((r.rejected()[name] for r in by_share(spot) if name in r.rejected()), None)
     if step.passed and against is not None:
-        lines.append(f"It passed this time. By the rules it is no try here: {against.because}")
+        lines.append(f"It passed this time, by luck. By the rules it is no try here: {against.because}")
+    said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"
     about = best.name if best.name != LEAVE else name
     if regret > max(FULL_WITHIN, open_by) and about != LEAVE:
         lines = [*why(spot, push.study, about), *lines]
     if step.act.expects and step.act.expects != step.seen.feel and not step.passed:
         lines.append(f"You expected it to feel {step.act.expects}; it felt {step.seen.feel}.")
-    told = _LEFT if best.name == LEAVE else f"{best.name} ({best.chance:.0%} a try)"
+    called = "a slow push" if best.name == STEADY else best.name
+    told = _LEFT if best.name == LEAVE else f"{called} ({_chance(best.chance, None)})"
     return Decision(
         f"At {at}, {place_name(spot, push.study.reader)}", said, regret, open_by, told, tuple(lines), unsafe
     )
+
+
+def _chance(chance: float, against: Firing | None) -> str:
+    """A chance of one try; where a rule is against it, that and no number."""
+    return "by the rules no try here" if against is not None else f"it passes {in_a_hundred(chance)}"

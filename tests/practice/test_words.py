@@ -49,11 +49,11 @@ def test_the_drain_of_a_drill_can_be_drawn_on_a_narrow_screen(kind):
 def test_gear_and_people_are_told_apart():
     """ANSI Z535.4: a notice is for damage without injury."""
     options = [Option("gently", 0.0, why=("It passes.",)), Option("not at all", 5.0, why=("It stays.",))]
-    for word, says in (("notice", "cost you the head"), ("warning", "hurt somebody")):
+    for word, says in (("notice", "That can cost you the head."), ("warning", "That can hurt somebody.")):
         bad = harmful("hard", "It wedges.", Caution("x", word, "Never."), options)
         ask = Ask("How?", (*options, bad), "")
-        assert says in explained(ask, bad)[0]
-        assert any(line.startswith("Not hard: ") and says in line for line in worked(ask))
+        assert explained(ask, bad)[0].startswith(f"{says} It fails")
+        assert f"Not hard: {says}" in worked(ask)
 
 
 def test_what_comes_next_lies_past_the_counter_and_clear_of_what_was_seen():
@@ -64,8 +64,9 @@ def test_what_comes_next_lies_past_the_counter_and_clear_of_what_was_seen():
         if len(drill.asks) < 3:
             continue
         asked += 1
-        best = drill.asks[2].best.why[1]
-        told = float(best.removeprefix("By the map about ").split()[0])
+        words = [option.words for option in drill.asks[2].options]
+        assert len(set(words)) == len(words), "two choices alike are no question"
+        told = float(drill.asks[2].best.words.partition("by the map at about ")[2].split()[0])
         # The hidden lengths differ from the likely ones by what the map leaves open.
         assert told > 0.7 * counter
     assert asked

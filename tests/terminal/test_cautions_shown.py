@@ -171,3 +171,20 @@ def test_who_leaves_before_the_push_has_been_told_all_the_same(capsys):
     said = " ".join(capsys.readouterr().out.split())
     assert "Push only once that is done." in said
     assert "WARNING" in said
+
+
+def test_notices_of_the_way_stand_in_their_list_and_injuries_do_not(plan_, screen):
+    lines = [line.strip() for line in screen(plan_)]
+    assert lines[1] == "DO THIS FIRST"
+    listed = lines[lines.index("TAKE NOTE") + 1 :]
+    assert listed[0] == "- Mind the hose."
+    assert not listed[1].startswith("- ")
+    without = plan_.routes[0].model_copy(update={"cautions": WAY[:3]})
+    assert "TAKE NOTE" not in "".join(screen(plan_.model_copy(update={"routes": (without,)})))
+
+
+def test_what_nobody_said_is_a_question_on_the_card(plan_):
+    whole = made(DEMOS[0])[0].model_copy(update={"ask": plan_.ask})
+    made_ = card_of(whole, whole.routes[0], tables().card, Units.INCH, DATE, True)
+    (asked,) = [block for block in made_.blocks if block.title == "Not known: ask first"]
+    assert [line.text for line in asked.lines] == ["The pit is deep, it is open? Mind the pit."]

@@ -14,7 +14,7 @@ import numpy as np
 from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import caution, drain, fitting, story
+from advisor.practice.place import caution, drain, fitting, in_a_hundred, story
 from advisor.practice.scene import School, open_to_push, pick, shuffled
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
@@ -223,6 +223,10 @@ def chances(study: Study, walk_: Walk, seen: Sequence[tuple[str, float]]) -> dic
     return {index: chance / total if total > 0 else 1 / len(found) for index, chance in found.items()}
 
 
+def _at(study: Study, walk_: Walk, index: int) -> str:
+    return show(float(walk_.at[index].mean()), Dimension.LENGTH, study.units)
+
+
 def _before_what(study: Study, hidden: Walk, counter: float, seed: int) -> list[Ask]:
     """What comes next, further on than `counter`; nothing where none stands clear of the others."""
     places = _fittings(hidden)
@@ -245,12 +249,11 @@ def _before_what(study: Study, hidden: Walk, counter: float, seed: int) -> list[
     signs = [f"{TRADE[kind]} at {show(at, Dimension.LENGTH, study.units)}" for kind, at in seen]
     options = [
         Option(
-            fitting(study, hidden.pieces[i]),
+            f"{fitting(study, hidden.pieces[i])}, by the map at about {_at(study, hidden, i)}",
             (best - likely[i]) * dig,
             why=(
                 "Cause: the counter says how far, the map what lies there; guessed lengths are off.",
-                f"By the map about {show(float(hidden.at[i].mean()), Dimension.LENGTH, study.units)} in: "
-                f"{likely[i]:.0%}.",
+                f"After what was seen it is next {in_a_hundred(likely[i])}.",
             ),
         )
         for i in shown

@@ -177,6 +177,8 @@ def _tell_hint(push: Push, state: State, page: Page) -> None:
         return
     words = next((words for _, kind, words in _KEYS if kind == act.kind), act.kind)
     page.line(f"Hint: {words}.")
+    if act.kind == acts.GIVE_UP:
+        page.line("What is left costs more minutes, on average, than leaving the job undone.", indent=4)
     tries = act.kind in acts.TRY_OF or act.kind == acts.CHANGE
     moves = moves_ahead(push, state) if tries and state.shown == state.index else None
     if moves is not None:

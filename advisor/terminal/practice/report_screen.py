@@ -36,7 +36,7 @@ def show_report(reviews: Sequence[Review], now: datetime, page: Page) -> None:
         page.line(f"mean {figures.mean:.0f} min over {cases}; {figures.words}", indent=4)
         if figures.unsafe:
             times = "once" if figures.unsafe == 1 else f"{figures.unsafe} times"
-            page.line(f"something that can hurt somebody was chosen {times}", indent=4)
+            page.line(f"something that can hurt somebody or cost the head was chosen {times}", indent=4)
         page.line(_comes_back(skill.due, now), indent=4)
     page.line()
     page.line(
