@@ -71,8 +71,7 @@ def how_it_ends(study: Study, outcome: RouteOutcome) -> tuple[str, ...]:
         return (told,)
     worst = ends[0]
     most = f"It ends most often ({100 * worst.share:.0f} of 100) because {worst.why}."
-    spot = next((s for s in outcome.spots if worst.where == place_name(s, study.reader)), None)
-    return (told, most, *(variant_of(spot, study) if spot else ()))
+    return (told, most, *(variant_of(worst.spot, study) if worst.spot else ()))
 
 
 def in_a_hundred(share: float) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.walk import HardSpot
 from advisor.result.spots import place_name
 from advisor.rulebase.reader import Reader
 from advisor.worlds.draws import Array
@@ -16,17 +17,21 @@ LEAST = 0.005  # of all cases: less is not told
 
 @dataclass(frozen=True)
 class End:
-    """A place or cause that ends a share of the pushes; `why` completes "it ends because"."""
+    """A place or cause that ends a share of the pushes; `why` completes "it ends because".
+
+    `spot` is the hard spot, where it is one.
+    """
 
     where: str
     why: str
     share: float
+    spot: HardSpot | None = None
 
 
 def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
     """What ends this way in before its target, the worst first; with the chance they add up to one."""
     walk, march, way = outcome.walk, outcome.march, outcome.way
-    found = [_opening(outcome)]
+    found = [opening_end(outcome)]
     fades: Array = np.zeros_like(walk.arrived)
     easy: Array = np.zeros_like(walk.arrived)
     for index, spot in enumerate(outcome.spots):
@@ -36,7 +41,7 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
         easy = easy + np.where(reaches, before, 0) - stands
         name = place_name(spot, reader)
         lost = float((stands - walk.survive[index + 1]).mean())
-        found.append(End(name, f"of the {name}", lost))
+        found.append(End(name, f"of the {name}", lost, spot))
     reaches, before = march.reach >= march.end.at, walk.survive[-1]
     fades = fades + np.where(reaches, 0, before)
     stands = np.where(reaches, before * way.easy[-1], 0)
@@ -49,7 +54,8 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
     return tuple(sorted((e for e in found if e.share >= LEAST), key=lambda end: -end.share))
 
 
-def _opening(outcome: RouteOutcome) -> End:
+def opening_end(outcome: RouteOutcome) -> End:
+    """The share that ends before anything is pushed."""
     hole = outcome.route.opening.hole
     assert hole is not None
     opens = float(outcome.walk.survive[0].mean())

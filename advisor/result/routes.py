@@ -9,7 +9,7 @@ from advisor.outcome.facts import free_hand
 from advisor.outcome.spot import Spot
 from advisor.outcome.spot_facts import SAFE
 from advisor.ranking.score import Ranked
-from advisor.result.ends import ends_of
+from advisor.result.ends import ends_of, opening_end
 from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
@@ -70,7 +70,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         harm=float(outcome.walk.lost.mean()),
         ends=tuple(EndNote(where=e.where, why=e.why, share=e.share) for e in ends_of(outcome, study.reader)),
         blocked_by=_blocked_by(outcome, study),
-        hand_distance_m=float(np.quantile(free_hand(drawn, loadout), 0.1)),
+        hand_distance_m=float(np.quantile(free_hand(drawn, loadout), SAFE)),
         stroke_m=_stroke(outcome, study),
         direction=route.direction,
         difficulty=tuple(
@@ -130,8 +130,9 @@ def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:
     )
     if shut is not None:
         return Stopped(opening=name, passage="the opening itself", at_m=0.0, why=shut.because)
-    if float(outcome.walk.survive[0].mean()) < 0.5:
-        return Stopped(opening=name, passage="the opening itself", at_m=0.0, why="it is not likely to open")
+    shut_out = opening_end(outcome)
+    if shut_out.share > 0.5:
+        return Stopped(opening=name, passage="the opening itself", at_m=0.0, why=shut_out.why)
     hardest = outcome.hardest
     arrives = float((outcome.march.reach >= outcome.march.end.at).mean())
     if hardest is not None:

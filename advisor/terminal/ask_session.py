@@ -156,7 +156,8 @@ class AskRun:
         self.may_push = made is not None and made.camera_now and bool(made.routes)
         self.page.line()
         self.page.line(f"The sheet: {self.job.site}. Plan it again: advisor plan {self.job.folder}")
-        self.page.line(f"Asked was what changes the plan. Know more? advisor ask {self.job.folder} --all")
+        if not self.session.known.ask_all:
+            self.page.line(f"Asked was what changes the plan. Know more? advisor ask {self.job.folder} --all")
 
 
 def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:

@@ -83,7 +83,7 @@ def type_in(
         wrong = check(typed.strip())
         if wrong is None:
             return str(typed.strip())
-        page.line(f"{typed.strip()!r}: {wrong}" if typed.strip() else wrong)
+        page.line(wrong)
 
 
 def _one_key(keys: Sequence[str]) -> str:
