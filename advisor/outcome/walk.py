@@ -88,12 +88,22 @@ class Way:
     closed: bool  # a rule says that the opening cannot be used
 
 
+@dataclass(frozen=True)
+class _Going:
+    """A head on its way: the share alive, the minutes gone, how far in (m), and the next hard spot."""
+
+    alive: Array
+    minutes: Array
+    there: Array
+    first: int
+
+
 def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     """Open, push to each hard spot, try what its order says, push on, draw back and close up."""
-    route, march, closed = way.route, way.march, way.closed
+    route, closed = way.route, way.closed
     hole = route.opening.hole
     assert hole is not None
-    tables, kit = drawn.tables, drawn.kit(way.loadout)
+    tables = drawn.tables
     kind, told = tables.openings[hole.kind], hole.opens
     n = drawn.worlds.n
     opens = np.full(n, 0 if closed or told is False else 1, np.float32)
@@ -108,27 +118,43 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     minutes = minutes + opens * (closing + tables.costs["clean_up"].likely)
     if hole.buried:
         minutes = minutes + tables.costs["dig_up"].likely
-    opening = minutes
-    pushing: Array = np.zeros(n, np.float32)
+    return _on(way, spots, drawn, _Going(opens, minutes, np.zeros(n, np.float32), 0))
+
+
+def walk_on(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn, first: int, at: float) -> Walk:
+    """The rest of a walk, for a head that stands `at` m in before the hard spot number `first`.
+
+    What was spent by then is not counted again, so the walk's minutes are those still to come. Its `survive`
+    and `spent` begin with the spot number `first`.
+    """
+    n = drawn.worlds.n
+    here = np.full(n, at, np.float32)
+    return _on(way, spots, drawn, _Going(np.ones(n, np.float32), np.zeros(n, np.float32), here, first))
+
+
+def _on(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn, start: _Going) -> Walk:
+    march, tables, kit = way.march, drawn.tables, drawn.kit(way.loadout)
+    n = drawn.worlds.n
     per_metre = sum(tables.costs[f"{what}_minutes_per_metre"].likely for what in ("push", "draw_back"))
-    # A push that has died, or a reel that has run out, ends the way at that distance in that world.
-    alive: Array = opens
+    alive, minutes, there = start.alive, start.minutes, start.there
+    pushing: Array = np.zeros(n, np.float32)
     lost: Array = np.zeros(n, np.float32)
     harm: Array = np.zeros(n, np.float32)
     survive: list[Array] = [alive]
     spent: list[Array] = []
-    there = np.zeros(n, np.float32)
-    for spot, easy in zip(spots, way.easy[:-1], strict=True):
+    for spot, easy in zip(spots[start.first :], way.easy[start.first : -1], strict=True):
         station = spot.spot.station
+        # A push that has died, or a reel that has run out, ends the way at that distance in that world.
         ends = march.reach < station.at
-        push = alive * per_metre * (np.minimum(station.at, march.reach) - there)
+        push = alive * per_metre * np.maximum(np.minimum(station.at, march.reach) - there, 0)
         minutes, pushing = minutes + push, pushing + push
-        alive, there = np.where(ends, 0, alive * easy).astype(np.float32), np.minimum(station.at, march.reach)
+        alive = np.where(ends, 0, alive * easy).astype(np.float32)
+        there = np.maximum(np.minimum(station.at, march.reach), there)
         spent.append(minutes)
         alive, lost, minutes, harm = try_all(spot, alive, lost, minutes, harm)
         survive.append(alive)
     spent.append(minutes)
-    push = alive * per_metre * (np.minimum(march.end.at, march.reach) - there)
+    push = alive * per_metre * np.maximum(np.minimum(march.end.at, march.reach) - there, 0)
     minutes, pushing = minutes + push, pushing + push
     alive = np.where(march.reach < march.end.at, 0, alive * way.easy[-1])
     # Reaching it is worth nothing when the rod cannot be drawn back within the pull limit.
@@ -138,6 +164,7 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     arrived = np.asarray(alive - stuck - kinked, np.float32)
     harm = harm + stuck * tables.costs["wedge"].likely + kinked * tables.costs["kink"].likely
     lost = np.asarray(lost + stuck + kinked, np.float32)
+    opening = start.minutes
     return Walk(arrived, lost, minutes, harm, np.stack(survive), np.stack(spent), opening, pushing)
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from math import isnan
 
+from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import if_not_seen, next_hard, next_landmarks, on_run
 from advisor.push.fix import Named, Place, named
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
+from advisor.push.onward import Onward
 from advisor.push.sighting import Seen
 from advisor.push.stuck import NextTry, Stuck
 from advisor.quantity import Dimension, show
@@ -180,22 +182,40 @@ def show_way_out(found: Stuck, page: Page) -> None:
     page.steps(list(found.out.steps))
 
 
-def show_plan_anew(why: tuple[str, ...], study: Study, page: Page, words: Words) -> None:
-    """What came otherwise, and the order of attempts from here."""
+def show_plan_anew(why: tuple[str, ...], made: Study, ahead: Onward | None, page: Page, words: Words) -> None:
+    """What came otherwise, what going on from here promises, and the order of attempts after it."""
     page.heading("Not as planned" if why else "As planned so far")
     for line in why:
         page.line(line)
-    attempts = study.settled.attempts
-    if not attempts:
-        page.strong("The plan from here: leave it. No opening is worth the minutes now.")
+    if ahead is None:
+        order = zip(made.settled.attempts, made.settled.order.step_chances, strict=True)
+        _attempts("The plan from here:", "The plan from here: leave it.", tuple(order), page, words)
         return
-    page.strong("The plan from here:")
-    chances = study.settled.order.step_chances
+    if ahead.astray:
+        page.line("The head is rather not on the way planned. First draw back to that way.")
+    if ahead.surprised:
+        page.strong(f"Only if it comes free here: to see it all then, {words.say(ahead.chance)}.")
+        _attempts("If it does not:", "If it does not, leave it.", ahead.after, page, words)
+        return
+    if ahead.goes_on:
+        page.strong(f"Go on here. To see it all from here: {words.say(ahead.chance)}.")
+        _attempts("If that fails:", "If that fails, leave it.", ahead.after, page, words)
+        return
+    page.strong(f"Leave this way now. To see it all from here: {words.say(ahead.chance)}.")
+    page.line("Going on costs more minutes than it is worth.")
+    _attempts("Then:", "Then leave it.", ahead.after, page, words)
+
+
+def _attempts(
+    first: str, none: str, order: tuple[tuple[RouteOutcome, float], ...], page: Page, words: Words
+) -> None:
+    """The openings to try in their order, each with its chance given that it comes to it."""
+    if not order:
+        page.strong(f"{none} No other opening is worth the minutes now.")
+        return
+    page.strong(first)
     page.steps(
-        [
-            f"{each.route.opening.name}, {each.loadout.name}: {words.say(chance)}"
-            for each, chance in zip(attempts, chances, strict=True)
-        ]
+        [f"{each.route.opening.name}, {each.loadout.name}: {words.say(chance)}" for each, chance in order]
     )
 
 

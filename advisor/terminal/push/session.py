@@ -13,6 +13,7 @@ from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, FIND, MARK, NOTE, RESET, SIGHTING, START, WATER, Value
 from advisor.push.log import Entry, Log
 from advisor.push.now import Now, Push, open_push
+from advisor.push.onward import onward
 from advisor.result.study import Study
 from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
@@ -263,7 +264,7 @@ class Session:
     def _show_anew(self, now: Now) -> None:
         weights = weights_of(now.push.course, now.tries)
         made = planned_anew(self.ready.case, now.push.course, now.tries, now.wrong_port)
-        show_plan_anew(now.disagree, made, self.page, Words(now))
+        show_plan_anew(now.disagree, made, onward(made, now), self.page, Words(now))
         if effective(weights) < _FEW * len(weights):
             self.page.line("Little of what was thought possible fits this. Take these chances with care.")
 

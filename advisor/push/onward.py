@@ -1,0 +1,184 @@
+"""The plan from where the head is: what going on promises, and whether leaving it is better."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, replace
+from math import inf
+
+import numpy as np
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.attempts import STEADY
+from advisor.outcome.walk import HardSpot, walk_on
+from advisor.push.chart import Array
+from advisor.push.course import Met
+from advisor.push.now import Now
+from advisor.ranking.order import Option, best_order, expected
+from advisor.ranking.settle import option_of
+from advisor.result.study import Study
+from advisor.tables.where import number
+
+_HERE = "here"
+_HALF = 0.5  # more likely than not
+
+
+@dataclass(frozen=True)
+class Onward:
+    """Going on with the push that is under way, and the order of openings that comes after it.
+
+    `chance` is that of seeing the whole target in this push. `goes_on` is true where going on costs fewer
+    expected minutes than drawing back now, by `gains`. `after` is what to try once this push is left, each
+    with its chance given that it comes to that. `astray` is true where the head is rather not on the way
+    planned, so that it has to come back to that way first; `surprised` where it is held at a place that the
+    plan holds to be easy, so that `chance` is only that of what lies behind.
+    """
+
+    chance: float
+    gains: float
+    after: tuple[tuple[RouteOutcome, float], ...]
+    astray: bool
+    surprised: bool
+
+    @property
+    def goes_on(self) -> bool:
+        """True where going on is worth its minutes."""
+        return self.gains > 0
+
+
+def onward(made: Study, now: Now) -> Onward | None:
+    """What this push still promises in the plan `made` anew from it.
+
+    None where that plan has no way on from here: the opening leads the other way, the way shows only a part
+    of the target, or the head came past what the plan held to be the end.
+    """
+    wanted = now.push.course.wanted
+    outcome = next(
+        (
+            each
+            for each in (*made.settled.attempts, *made.outcomes)
+            if wanted is not None
+            and (each.route.id, each.loadout) == (wanted.route.id, wanted.loadout)
+            and each.route.covers >= 1
+        ),
+        None,
+    )
+    if outcome is None or outcome.way.closed:
+        return None
+    first = _behind(now, outcome)
+    if first and float(outcome.spots[first - 1].with_techniques.max()) == 0:
+        return None
+    astray = _share_on(now, outcome) < _HALF
+    spots = list(outcome.spots)
+    if first < len(spots):
+        spots[first] = _with_tries_left(spots[first], now)
+    at = _place_of(outcome, first - 1) if astray else now.belief.rod
+    walk = walk_on(outcome.way, tuple(spots), made.drawn, first, at)
+    here = Option(_HERE, walk.arrived, walk.lost, walk.minutes + walk.harm_minutes)
+    chance, gains, after = _compared(made, outcome, here, _fits(now, outcome, first))
+    return Onward(chance, gains, after, astray, now.held_at == (None, True))
+
+
+def _compared(
+    made: Study, outcome: RouteOutcome, here: Option, weights: Array
+) -> tuple[float, float, tuple[tuple[RouteOutcome, float], ...]]:
+    """The chance of going on, the minutes it saves over leaving now, and what comes after it."""
+    failing = made.tables.costs["failing"].likely
+    others = {
+        each.outcome.route.id: each.outcome
+        for each in made.settled.ranked
+        if each.outcome.route.covers >= 1 and each.outcome.route.id != outcome.route.id
+    }
+    options = {name: option_of(each) for name, each in others.items()}
+    leave = best_order(list(options.values()), failing, weights)
+    failed = weights * np.maximum(1 - here.reached - here.lost, 0)
+    then = best_order(list(options.values()), failing, failed) if float(failed.sum()) > 0 else leave
+    go = expected([here, *(options[name] for name in then.names)], failing, weights)
+    goes_on = go.minutes < leave.minutes
+    names, chances = (then.names, go.step_chances[1:]) if goes_on else (leave.names, leave.step_chances)
+    after = tuple((others[name], chance) for name, chance in zip(names, chances, strict=True))
+    return go.step_chances[0], leave.minutes - go.minutes, after
+
+
+def _behind(now: Now, outcome: RouteOutcome) -> int:
+    """How many hard spots of the way, from its start, the head has behind it."""
+    for index, spot in enumerate(outcome.spots):
+        met = _met(now, spot)
+        if met is None or not (met.name in now.passed or _share_past(now, met) > _HALF):
+            return index
+    return len(outcome.spots)
+
+
+def _met(now: Now, spot: HardSpot) -> Met | None:
+    """The same spot as the push knows it."""
+    return next((met for met in now.push.course.spots if met.hard.passage.id == spot.passage.id), None)
+
+
+def _share_past(now: Now, met: Met) -> float:
+    """The chance that the head is past a hard spot, by where it is; none where it is held there."""
+    if _is_held(now, met):
+        return 0.0
+    chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)
+    spread = number(chart.where.stopped.spread)
+    past = 0.0
+    for row, way in enumerate(chart.ways):
+        along = met.along(way)
+        if along is not None:
+            past += float(mass[row][chart.x > along + spread].sum())
+    return past
+
+
+def _is_held(now: Now, met: Met | None) -> bool:
+    held, is_held = now.held_at
+    return is_held and met is not None and held is not None and held.name == met.name
+
+
+def _share_on(now: Now, outcome: RouteOutcome) -> float:
+    """The chance that the head is on the way planned, or past its end."""
+    chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)
+    passages = outcome.route.passages
+    planned = {(each.piece.id, each.enters, each.leaves) for each in passages[:-1]}
+    end = (passages[-1].piece.id, passages[-1].enters)
+    share = 0.0
+    for row, way in enumerate(chart.ways):
+        strays = inf
+        for leg in way.legs:
+            if (leg.piece.id, leg.enters) == end:
+                break
+            if (leg.piece.id, leg.enters, leg.leaves) not in planned:
+                strays = leg.start
+                break
+        share += float(mass[row][chart.x <= strays + chart.cell].sum())
+    return share
+
+
+def _with_tries_left(spot: HardSpot, now: Now) -> HardSpot:
+    """The spot without the tries that failed there."""
+    met = _met(now, spot)
+    if met is None:
+        return spot
+    made = Counter(tried.technique for tried in now.tries if tried.spot == met.name and not tried.passed)
+    if _is_held(now, met):
+        made[STEADY] += 1  # that it is held is the first push gone
+    left = ((technique, count - made[technique]) for technique, count in spot.order)
+    return replace(spot, order=tuple((technique, count) for technique, count in left if count > 0))
+
+
+def _place_of(outcome: RouteOutcome, index: int) -> float:
+    return float(np.median(outcome.spots[index].spot.station.at)) if index >= 0 else 0.0
+
+
+def _fits(now: Now, outcome: RouteOutcome, first: int) -> Array:
+    """How well each world fits that the head has come so far, float64[N]; the tries told are in the worlds.
+
+    A world in which the rod ends sooner does not fit, and one in which an earlier spot seldom lets a head by
+    fits seldom.
+    """
+    weights: Array = np.asarray(outcome.march.reach >= now.belief.rod, np.float64)
+    for spot in outcome.spots[:first]:
+        met = _met(now, spot)
+        if met is not None and met.name not in now.passed:
+            weights = weights * spot.with_techniques
+    if first < len(outcome.spots) and _is_held(now, _met(now, outcome.spots[first])):
+        weights = weights * (1 - outcome.spots[first].spot.plain.passes)
+    return weights if float(weights.sum()) > 0 else np.ones_like(weights)
