@@ -1,4 +1,4 @@
-"""What the lens passes on a way, by which a place is known: tie-ins, bends, changes, two mouths."""
+"""What the lens passes on a way, by which a place is known: tie-ins, bends, changes, two mouths, the end."""
 
 from __future__ import annotations
 
@@ -70,6 +70,8 @@ def landmarks_of(
             mouths = piece.hole.kind in TWO_MOUTHED
             kind = "two mouths" if mouths else "tie-in"
             found.append(Landmark(leg.start, kind, piece, () if mouths else ((12.0, 1.0),), None, stop))
+        elif piece.kind in ("end", "cap", "opening") and piece is not before.piece:  # once, not beyond it too
+            found.append(Landmark(leg.start, "end", piece))
         elif stop and piece.kind != "junction":
             found.append(Landmark(leg.start, "", piece, stops=stop))
         found += _changes(before, leg)

@@ -47,6 +47,7 @@ _SEEN = {
     "bore": "the pipe changes size",
     "material": "the pipe changes material",
     "two mouths": "two mouths a foot apart",
+    "end": "the end of the pipe",
 }
 
 

@@ -8,8 +8,8 @@ from advisor.push.kinds import BACK, RESET, SIGHTING, STOPPED, TRY, WATER
 from advisor.push.log import Entry
 
 NOTHING = "nothing"
-BORE, MATERIAL = "bore", "material"
-LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths")
+BORE, MATERIAL, PIPE_END = "bore", "material", "end"
+LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths", PIPE_END)
 AHEAD, BEHIND = "ahead", "behind"
 STILL = "picture still"  # the sign under which the counter runs and the head does not
 
@@ -23,7 +23,8 @@ class Read:
 
 @dataclass(frozen=True)
 class Seen:
-    """A landmark before the lens: a tie-in, a bend, a change of bore or material, two mouths.
+    """A landmark before the lens: a tie-in, a bend, a change of bore or material, two mouths,
+    the end of the pipe.
 
     `clock` in hours, 12 at the top; `size` m of a tie-in, or of the pipe behind a change of bore.
     """

@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 from advisor.quantity import Estimate, Known
 from advisor.tables.entry import Count, Length, Quantity, Row, TableFile
 
-Seen = Literal["tie-in", "bend", "bore", "material", "two mouths"]
+Seen = Literal["tie-in", "bend", "bore", "material", "two mouths", "end"]
 MapQuality = Literal["measured", "sketch", "guess"]
 StopAt = Literal["bend", "turn", "tie-in", "rim", "stopper", "other"]
 

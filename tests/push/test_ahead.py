@@ -24,6 +24,22 @@ def test_the_next_landmark_with_its_readings():
     assert first.high - first.low < 2.0
 
 
+def test_the_end_of_the_pipe_is_a_landmark_and_places_the_head():
+    tracker = tracker_on(WALK, "floor plug", intent=UNKNOWN)
+    down = [*DOWN, Seen(7.4, "tie-in", 3.0), Seen(10.9, "two mouths")]
+    first = next_landmarks(tracker, tracker.replay(down))[0]
+    # By hand: the sewer comes 12 m past the yard cleanout, which was seen at 10.9 m on the counter.
+    assert (first.landmark.kind, first.landmark.piece.name) == ("end", "public sewer")
+    assert first.likely == pytest.approx(22.9, abs=0.3)
+    # Up from the plug: 0.4 m of riser, 3 m to the laundry line and 4 m more to the capped end.
+    up = fix_of(tracker, tracker.replay([Water(1.6, "laundry tub", 20.0, side="ahead"), Seen(7.4, "end")]))
+    told = fix_of(tracker, tracker.replay([Water(1.6, "laundry tub", 20.0, side="ahead"), Read(7.4)]))
+    assert (up.best.line, up.best.with_flow) == ("house drain", False)
+    assert up.best.at == pytest.approx(0.0, abs=0.3)
+    assert up.best.chance > told.best.chance
+    assert up.off_map < told.off_map
+
+
 def test_not_seeing_it_tells_against_the_line():
     tracker = tracker_on(WALK, "floor plug", intent=UNKNOWN)
     belief = tracker.replay(DOWN)

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
-from advisor.push.sighting import AHEAD, BEHIND, BORE, MATERIAL
+from advisor.push.sighting import AHEAD, BEHIND, BORE, MATERIAL, PIPE_END
 from advisor.quantity import Dimension, Units, parse, show
 from advisor.tables.stuck import StuckFile
 from advisor.terminal.choose import Choice, choose, type_in
@@ -35,9 +35,10 @@ SEEN = (
     Choice("c", "pipe changes size"),
     Choice("m", "pipe changes material"),
     Choice("o", "two mouths a foot apart"),
+    Choice("a", "the end: wall, open sewer or tank"),
     Choice("s", "it goes no further"),
 )
-KINDS = {"t": "tie-in", "e": "bend", "c": BORE, "m": MATERIAL, "o": "two mouths"}
+KINDS = {"t": "tie-in", "e": "bend", "c": BORE, "m": MATERIAL, "o": "two mouths", "a": PIPE_END}
 
 
 class Asks:

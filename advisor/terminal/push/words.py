@@ -6,7 +6,7 @@ from advisor.push.ahead import Ahead, Hard
 from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, MATERIAL
+from advisor.push.sighting import BORE, MATERIAL, PIPE_END
 from advisor.quantity import Dimension, Units, show
 from advisor.result.build import chance_words
 from advisor.site.network import Network
@@ -83,6 +83,8 @@ class Words:
             return f"a tie-in{where}: {what}"
         if mark.kind == "two mouths":
             return f"two mouths a foot apart: {name}"
+        if mark.kind == PIPE_END:
+            return f"the end of the pipe: {self.call(name)}"
         if mark.kind == "bend":
             return (
                 f"the turn where {name} joins"

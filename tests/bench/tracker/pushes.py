@@ -203,7 +203,11 @@ class Push:
             away = min(max(at + draw.uniform(-0.4, 0.4), 0.6), self.length)
             told_size = size * float(np.exp(draw.normal(0, 0.15))) if size and draw.random() < 0.3 else None
             yield Told(kind, self.counter(away), told, told_size), away
-        yield Told("stopped" if not self._open_end() else "nothing", self.counter(self.length)), self.length
+        last = "nothing"
+        if not self._open_end():
+            # Half of those who see the end call it one; the others tell only that it goes no further.
+            last = "end" if draw.random() > (1 + eyes.missed) / 2 else "stopped"
+        yield Told(last, self.counter(self.length)), self.length
 
     def _open_end(self) -> bool:
         last = self.steps[-1]
