@@ -12,7 +12,7 @@ from advisor.push.log import Entry
 from advisor.push.marks import Spot, spots
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
-from advisor.push.report_words import clock, depth_words, entry_words, lengths, place_words, when
+from advisor.push.report_words import clock, depth_words, entry_words, lengths, place_words, when, zone
 from advisor.push.seen import Coverage, Run, coverage_of, entry_text, runs_of
 from advisor.quantity import Units
 from advisor.result.study import Study
@@ -41,7 +41,9 @@ def report_of(
     runs = runs_of(standing)
     found = spots(standing, study.network, case.sheet.model, advice)
     builder = _Builder(study, case, advice, runs, found, standing)
-    dates = f"{when(standing[0])} to {when(standing[-1])}, UTC" if standing else "no push logged"
+    dates = "no push logged"
+    if standing:
+        dates = f"{when(standing[0])} to {when(standing[-1])}, {zone(standing[-1])}"
     sections = tuple(clean(section) for section in builder.sections())
     return Report(printable(f"{study.network.site}"), printable(f"Job {name}; {dates}"), sections)
 
@@ -123,7 +125,9 @@ class _Builder:
                     ended or "not told",
                 )
             )
-        return Section("Pushes", (), ("when", "in at", "with", "farthest", "end"), tuple(rows))
+        names = dict.fromkeys(filter(None, (entry_text(run.started, "operator") for run in self.runs)))
+        by = (f"Pushed by {', '.join(names)}.",) if names else ()
+        return Section("Pushes", by, ("when", "in at", "with", "farthest", "end"), tuple(rows))
 
     def in_order(self) -> Section:
         rows = []

@@ -16,8 +16,14 @@ def lengths(units: Units) -> Callable[[float], str]:
 
 
 def when(entry: Entry) -> str:
-    """Day and time of an entry, UTC."""
-    return entry.happened_at.strftime("%Y-%m-%d %H:%M")
+    """Day and time of an entry by the clock of this place."""
+    return entry.happened_at.astimezone().strftime("%Y-%m-%d %H:%M")
+
+
+def zone(entry: Entry) -> str:
+    """How far the clock of this place was from UTC then."""
+    off = entry.happened_at.astimezone().strftime("%z")
+    return f"UTC{off[:3]}:{off[3:5]}"
 
 
 def clock(hours: float) -> str:

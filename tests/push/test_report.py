@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import time
 from datetime import UTC, datetime, timedelta
 from html.parser import HTMLParser
 from itertools import pairwise
@@ -332,3 +333,26 @@ def test_what_was_seen_is_told_in_words_and_finds_count_from_one():
     assert "1" in finds.split()
     for raw in ("material;", "what nothing", "stopped;", "feel "):
         assert raw not in told
+
+
+# -- names and times --------------------------------------------------------------------------
+
+
+def test_times_are_those_of_the_place_and_say_how_far_from_utc(monkeypatch):
+    """Noon UTC is half past five in the afternoon where the clock is five and a half hours ahead."""
+    monkeypatch.setenv("TZ", "XYZ-05:30")
+    time.tzset()
+    try:
+        made = report(START, ("sighting", 1.0, {"what": "bend"}))
+        assert "2026-03-04 17:30 to 2026-03-04 17:31, UTC+05:30" in made.subtitle
+        assert "2026-03-04 17:30" in section(made, "Pushes")
+    finally:
+        monkeypatch.undo()
+        time.tzset()
+
+
+def test_who_pushed_is_named_once():
+    named = ("start", 0.0, {**START[2], "operator": "Rowan"})
+    made = report(named, ("end", 1.0, {"reached": False}), named)
+    assert section(made, "Pushes").count("Rowan") == 1
+    assert "Pushed by" not in section(report(START), "Pushes")

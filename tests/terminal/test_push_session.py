@@ -27,7 +27,7 @@ from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 
 NOON = datetime(2026, 11, 2, 12, tzinfo=UTC)
-BEGIN = "11y\r"  # the planned opening, the planned kit, direction known, counter at nothing
+BEGIN = "11y\r\r"  # the planned opening and kit, direction known, counter at nothing, no name
 ESC = "\x1b"
 
 
@@ -207,7 +207,7 @@ def test_a_narrow_screen_holds_every_line(push, monkeypatch):
 
 def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job, push):
     job.site.write_text(WALK)
-    said = push("11n\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
+    said = push("11n\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
     assert "Where: not sure. Either" in said
     assert "run the laundry tub: it tells most" in said
     assert "NOT AS PLANNED floor plug leads the other way than planned." in said
@@ -218,7 +218,7 @@ def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job,
 def test_a_pipe_that_is_not_on_the_map_is_told_with_a_water_test(job, push):
     job.site.write_text(WALK)
     dry = "w1n" + "w1n" + "w1n"
-    said = push("11y\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
+    said = push("11y\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
     assert "It may be a pipe that is not on your map" in said
     assert "NOT AS PLANNED" in said
     assert "A second main" in said or "a second main" in said
@@ -235,3 +235,21 @@ def test_hostile_words_are_shown_escaped(job, push):
     again = push("q")
     assert "[bold]\\u202egone" in again
     assert "\u202e" not in said + again
+
+
+def test_who_pushes_is_asked_once_a_job_and_stands_in_the_log(job, push):
+    push("11y\rRowan\r" + "r10\rn" + "ey")
+    again = push("11y\r\r" + "r10\rn" + "ey")
+    assert "Empty: Rowan" in again
+    log = Log.read(job.log)
+    names = [entry.data.get("operator") for entry in log.standing() if entry.kind == "start"]
+    log.close()
+    assert names == ["Rowan", "Rowan"]
+
+
+def test_escape_is_back_where_an_empty_line_would_mean_something(job, push):
+    push(BEGIN + "r10\rn" + "s" + ESC + "x" + ESC + "fmflag 1\r" + ESC + "q")
+    assert [kind for kind, _ in told(job)] == ["start", "sighting"]
+    push("uuy")
+    push("11y" + ESC + "q")
+    assert told(job) == []

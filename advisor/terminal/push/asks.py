@@ -47,13 +47,16 @@ class Asks:
     def __init__(self, page: Page, units: Units, reel: float | None = None) -> None:
         self.page, self.units, self.reel = page, units, reel  # what the reel holds at most, m
 
-    def counter(self, question: str, now: float | None = None) -> float | None:
-        """A counter reading in m; a bare number is in the counter's unit. None: back."""
+    def counter(self, question: str, empty: float | None = None) -> float | None:
+        """A counter reading in m; a bare number is in the counter's unit. None: back.
+
+        An empty line means `empty`.
+        """
         unit = "ft" if self.units is Units.INCH else "m"
         while True:
             typed = type_in(self.page, f"{question} ({unit})", lambda text: _wrong(text, unit))
             if not typed:
-                return now
+                return empty if typed == "" else None
             read = _length(typed, unit)
             if self.reel is None or read <= self.reel:
                 return read

@@ -5,14 +5,16 @@ from __future__ import annotations
 from advisor.push.kinds import Value
 from advisor.result.build import plan_of
 from advisor.result.study import Study
-from advisor.terminal.choose import Choice, choose
+from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import BACK, Asks
 
 _OPENINGS = "123456789"
 
 
-def begin(study: Study, page: Page, asks: Asks) -> tuple[float, dict[str, Value]] | None:
+def begin(
+    study: Study, page: Page, asks: Asks, last_operator: str | None
+) -> tuple[float, dict[str, Value]] | None:
     """The counter at the start and what the start entry says; None where it is left."""
     plan = plan_of(study)
     page.strong(plan.first_step)
@@ -43,11 +45,18 @@ def begin(study: Study, page: Page, asks: Asks) -> tuple[float, dict[str, Value]
     if known == BACK.key:
         return None
     counter = asks.counter("What does the counter show with the lens at the opening? Empty: 0", 0.0)
-    return counter or 0.0, {
+    if counter is None:
+        return None
+    known_as = last_operator or "no name"
+    operator = type_in(
+        page, "Who pushes? The name stands in the report.", lambda _: None, known_as, "no name"
+    )
+    return counter, {
         "opening": opening,
         "direction": "known" if known == "y" else "unknown",
         "loadout": loadout,
         "target": study.target.words,
+        "operator": last_operator if operator == "" else operator,
     }
 
 

@@ -64,7 +64,7 @@ class Session:
         if entries:
             self._resumed(entries)
         else:
-            begun = begin(self.study, self.page, self.asks)
+            begun = begin(self.study, self.page, self.asks, self._last_operator())
             if begun is None:
                 return 0
             # Looked at before it is told: a push that cannot be followed would stand in the way of others.
@@ -80,6 +80,11 @@ class Session:
             show_now(now, self.page)
             if not self._step(now):
                 return 0
+
+    def _last_operator(self) -> str | None:
+        """Who pushed last on this job; None where nobody was named."""
+        starts = (entry for entry in reversed(self.log.standing()) if entry.kind == START)
+        return next((str(entry.data["operator"]) for entry in starts if entry.data.get("operator")), None)
 
     def now(self) -> Now | None:
         """The push as the log has it."""
@@ -215,8 +220,9 @@ class Session:
                 FIND, now.counter, {"what": text, **there, "clock": self.asks.hour(), "sure": best.chance}
             )
         else:
-            depth = self.asks.counter("Depth read above ground? Empty: not taken")
-            self._tell(MARK, now.counter, {"name": text, **there, "depth": depth})
+            depth = self.asks.counter("Depth read above ground? Empty: not taken", 0.0)
+            if depth is not None:
+                self._tell(MARK, now.counter, {"name": text, **there, "depth": depth or None})
 
     def _undo(self, now: Now) -> None:
         if not now.entries:
