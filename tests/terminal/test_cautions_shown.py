@@ -112,7 +112,7 @@ def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(
     monkeypatch.setenv("COLUMNS", "90")
     monkeypatch.setattr(begin, "plan_of", lambda study: told)
     monkeypatch.setattr(begin, "_openings", lambda study: [])
-    assert begin.begin(None, Page(), SimpleNamespace(one_of=lambda *asked: None)) is None
+    assert begin.begin(None, Page(), SimpleNamespace(one_of=lambda *asked: None), None) is None
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
     assert boxes(lines) == {"DANGER": ["Mind the vapour."], "WARNING": ["Mind the ladder."]}
     assert "Not known: the pit is deep, it is open. Until it is: Mind the pit." in lines
@@ -167,7 +167,7 @@ def test_what_can_hurt_at_a_hard_spot_stands_at_that_spot(plan_, screen):
 
 def test_who_leaves_before_the_push_has_been_told_all_the_same(capsys):
     asked = SimpleNamespace(one_of=lambda *_: None)
-    assert begin.begin(studied("holding"), Page(), asked) is None
+    assert begin.begin(studied("holding"), Page(), asked, None) is None
     said = " ".join(capsys.readouterr().out.split())
     assert "Push only once that is done." in said
     assert "WARNING" in said
