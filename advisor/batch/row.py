@@ -50,7 +50,10 @@ class Planner:
         self.base = load_rules(rules, self.tables.limits, set(self.tables.sources))
         self.kit = kit_of(read_kit(kit), self.tables) if kit else default_kit(self.tables)
         self.worlds, self.seed = worlds, seed
-        self._with_what = f"{worlds} {seed} {self.kit.name}"
+        # A kit or a rule that has changed makes every row an old one.
+        ground = "".join(read_text(each) for each in sorted(rules.rglob("*.yaml")))
+        own = read_text(kit) if kit else ""
+        self._with_what = f"{worlds} {seed}\n{own}\n{ground}"
 
     def content(self, path: Path) -> str:
         """A digest of a sheet's text and of what it is planned with; empty where it cannot be read."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from advisor.ranking.score import score
-from advisor.result.build import LEAST_CHANCE, chance_words, verdict_words
+from advisor.result.build import chance_words, verdict_words
 from advisor.result.study import Study
 from advisor.worlds.draws import Array
 
@@ -43,13 +43,16 @@ class Standing:
             return "no opening leads there yet"
         ways = self.costs[:-1, self.kept].mean(axis=1)
         whole = [i for i, r in enumerate(self.study.ranked) if r.outcome.route.covers >= 1]
-        best = min(whole or range(len(ways)), key=lambda i: (ways[i], i))
+        # With every world kept the plan has its own order, in which the first may not be cheapest alone.
+        best = whole[0] if whole and self.kept.all() else min(whole or range(len(ways)), key=ways.__getitem__)
         outcome = self.study.ranked[best].outcome
         chance = float(outcome.reached[self.kept].mean())
         minutes = float(outcome.walk.minutes[self.kept].mean())
         say = chance_words(self.study).say(chance)
-        if chance < LEAST_CHANCE:
+        if chance < self.study.drawn.likely("least_chance"):
             return f"no opening is likely to reach it yet; best: {outcome.route.opening.name}, {say}"
+        if self.leader == len(self.costs) - 1:
+            return f"no opening is worth its minutes yet; best: {outcome.route.opening.name}, {say}"
         return f"first: {outcome.route.opening.name}, {say}, about {minutes:.0f} min"
 
 

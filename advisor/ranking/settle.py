@@ -25,7 +25,7 @@ LEAST = 1e-6  # keeps a share of no worlds finite
 
 @dataclass(frozen=True)
 class Settled:
-    """Ranked routes with the tries that pay, the order of attempts, and simple rules beside it."""
+    """Routes as they are to be tried, the order of attempts, the tries that pay, and simple rules."""
 
     ranked: tuple[Ranked, ...]
     order: Ordered
@@ -40,7 +40,8 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
     failing = tables.costs["failing"].likely
     weights = np.ones(drawn.worlds.n)
     ranked = rank(list(outcomes), tables)
-    whole = [r.outcome for r in ranked if r.outcome.route.covers >= 1]
+    least = drawn.likely("least_chance")
+    whole = [r.outcome for r in ranked if r.outcome.chance >= least]
     first = best_order([option_of(o) for o in whole], failing, weights)
     by_id = {o.route.id: o for o in whole}
     stops: dict[tuple[str, int], StopRule] = {}
@@ -51,16 +52,31 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
     settled = [cut.get(o.route.id, o) for o in outcomes if o.route.id not in cut or o is by_id[o.route.id]]
     ranked = rank(settled, tables)
     whole = [r.outcome for r in ranked if r.outcome.route.covers >= 1]
-    options = [option_of(o) for o in whole]
-    order = best_order(options, failing, weights)
+    order = best_order([option_of(o) for o in whole if o.chance >= least], failing, weights)
     by_id = {o.route.id: o for o in whole}
     return Settled(
-        ranked,
+        _as_tried(ranked, order.names, least),
         order,
         tuple(by_id[name] for name in order.names),
         stops,
-        _simple_rules(whole, options, failing, weights, drawn),
+        _simple_rules(whole, failing, weights, drawn),
     )
+
+
+def _as_tried(ranked: Sequence[Ranked], names: Sequence[str], least: float) -> tuple[Ranked, ...]:
+    """The routes in the order of attempts, then the others as ranked, those that hardly reach it last.
+
+    So the first of the list is the one to begin with, and nothing told of the first is told of another.
+    """
+
+    def place(each: Ranked) -> tuple[int, bool]:
+        tried = each.outcome.route.id in names
+        return (
+            names.index(each.outcome.route.id) if tried else len(names),
+            each.outcome.chance < least,
+        )
+
+    return tuple(sorted(ranked, key=place))
 
 
 def option_of(outcome: RouteOutcome) -> Option:
@@ -122,7 +138,7 @@ def cost_of(options: Sequence[Option], failing: float, n: int) -> Array:
 
 
 def _simple_rules(
-    whole: list[RouteOutcome], options: list[Option], failing: float, weights: Array, drawn: Drawn
+    whole: list[RouteOutcome], failing: float, weights: Array, drawn: Drawn
 ) -> dict[str, Ordered]:
     """What three rules of thumb would do, for comparison."""
     if not whole:
@@ -132,6 +148,7 @@ def _simple_rules(
         "largest pipe first": [-o.route.opening.wall.nominal.value for o in whole],
         "easiest to open first": [_to_open(o, drawn) for o in whole],
     }
+    options = [option_of(o) for o in whole]
     found = {name: by_rule(options, key, failing, weights, MOST_TRIED) for name, key in keys.items()}
     found["decline"] = expected([], failing, weights)
     return found

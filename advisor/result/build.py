@@ -31,14 +31,13 @@ _VERDICTS = {
     "decline": "Decline this job for now.",
     "clear first": "No camera yet: relieve and clear the line first.",
 }
-LEAST_CHANCE = 0.05  # below this a route is told as one that does not reach
 
 
 def plan_of(study: Study) -> Plan:
     """The serialisable plan; the same study always gives the same plan."""
     routes = tuple(route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
     verdict = _verdict(study)
-    leader = next((route for route in routes if route.chance >= LEAST_CHANCE), None)
+    leader = routes[0] if routes and routes[0].chance >= study.drawn.likely("least_chance") else None
     first, how, camera = _first_step(study, leader, verdict)
     site_cautions = cautions_of(study.site_firings)
     return Plan(
@@ -93,14 +92,16 @@ def _first_step(
     length = show(leader.length_m, Dimension.LENGTH, study.units)
     step = f"Open {leader.opening} and push {leader.loadout.name}: {length} to the far end."
     if study.circumstances.holding is None:
-        return (
-            "First see that the line is not holding: look at the water in the lowest opening. Then "
-            + step[0].lower()
-            + step[1:],
-            leader.before,
-            True,
-        )
+        see = "First see that the line is not holding: look at the water in the lowest opening. Then"
+        step = f"{see} {_lower(step)}"
+    if not study.settled.attempts:
+        leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"
+        step = f"{leave} {_lower(step)}"
     return step, leader.before, True
+
+
+def _lower(sentence: str) -> str:
+    return sentence[0].lower() + sentence[1:]
 
 
 def chance_words(study: Study) -> ChanceWords:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import csv
 import os
+import shutil
 from pathlib import Path
 
 import pytest
 
 from advisor import demo
-from advisor.batch.row import COLUMNS
+from advisor.batch.row import COLUMNS, Planner
 from advisor.cli import main
 from advisor.errors import cell
+from advisor.tables.place import rules_dir
 
 
 def run(capsys, *given: object) -> tuple[int, str, str]:
@@ -124,3 +126,21 @@ def test_a_cell_is_one_printable_line():
     assert cell("a\x1b[31m\nb\u202e") == "a\\u001b[31m b\\u202e"
     assert cell("1-1/2 in") == "1-1/2 in"
     assert len(COLUMNS) == len(set(COLUMNS))
+
+
+def test_another_kit_of_the_same_name_makes_a_row_an_old_one(tmp_path):
+    kit = tmp_path / "kit.yaml"
+    kit.write_text(demo.KIT.read_text())
+    before = Planner(rules_dir(), kit, 100, 1).content(demo.MAIN)
+    assert Planner(rules_dir(), kit, 100, 1).content(demo.MAIN) == before
+    kit.write_text(demo.KIT.read_text() + "\n# a note\n")
+    assert Planner(rules_dir(), kit, 100, 1).content(demo.MAIN) != before
+
+
+def test_a_rule_that_changed_makes_a_row_an_old_one(tmp_path):
+    own = tmp_path / "rules"
+    shutil.copytree(rules_dir(), own)
+    before = Planner(own, None, 100, 1).content(demo.MAIN)
+    limits = own / "tables" / "limits.yaml"
+    limits.write_text(limits.read_text().replace("least_chance: {value: 0.05", "least_chance: {value: 0.06"))
+    assert Planner(own, None, 100, 1).content(demo.MAIN) != before

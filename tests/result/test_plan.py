@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from advisor import demo
+from advisor.archetype import archetypes, plausible_site
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text, read_kit
 from advisor.plan import Case, plan, preview
@@ -15,6 +16,7 @@ from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.site.sheet import read_site, site_of_text
+from advisor.tables.place import rules_dir
 from tests.cases.hazards import SMALL
 from tests.cases.jobs import rules, tables
 
@@ -166,3 +168,26 @@ def test_an_opening_that_no_rod_gets_in_by_is_told_as_such_and_no_other(kind):
     plan_ = made(text=text, worlds=100)
     assert [(each.opening, each.passage) for each in plan_.no_way_in] == [("other", "the opening itself")]
     assert all(route.opening == "plug" for route in plan_.routes)
+
+
+def test_what_to_do_first_is_what_the_order_begins_with():
+    """Over plausible houses: one opening leads in the first step, the list, the order and the card."""
+    kinds = archetypes(rules_dir(), tables())
+    left = opened = 0
+    for seed in range(14):
+        plan_ = made(text=plausible_site(seed, kinds, tables()), worlds=200)
+        if not plan_.camera_now or plan_.cannot:
+            continue
+        first = plan_.routes[0]
+        assert f"pen {first.opening} and push {first.loadout.name}" in plan_.first_step
+        if plan_.attempts:
+            assert (plan_.attempts[0].opening, plan_.attempts[0].loadout) == (
+                first.opening,
+                first.loadout.name,
+            )
+            opened += 1
+        else:
+            assert plan_.first_step.startswith("Leave it")
+            left += 1
+    assert opened
+    assert left
