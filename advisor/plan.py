@@ -42,6 +42,7 @@ class Case:
     chosen: tuple[int, ...] | None = None  # the worlds that evidence leaves, instead of the first ones
     preview_of: int | None = None  # a first look says how many worlds the whole plan works through
     learned: Learned = BOOK  # what logged pushes have taught
+    opened: tuple[str, ...] = ()  # openings that a push has shown to open, whatever the sheet says
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -69,7 +70,7 @@ def work_through(case: Case, tables: Tables, base: RuleBase, memory: Memory | No
     memory = memory or Memory()
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
-    network = network_of(case.sheet, tables)
+    network = network_of(case.sheet, tables).opened(case.opened)
     given = circumstances_of(site, network)
     facts = site_facts(network, given, tables)
     # 2. What is to be seen, and every route to it, before any is judged.

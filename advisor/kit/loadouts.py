@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from advisor.errors import BadInput, Fault
 from advisor.kit.model import Guide, Head, Kit, Loadout, Quantity, Rod, Spring
@@ -61,6 +63,9 @@ def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
             if name is not None and name not in known:
                 message = f"no {key} is called {name!r}{nearest(name, list(known))}"
                 faults.append(sheet.fault(message, "loadouts", i, key))
+    again = next((i for i, each in enumerate(wanted) if each in wanted[:i]), None)
+    if again is not None:
+        faults.append(sheet.fault("this loadout stands there already; expected each once", "loadouts", again))
     if len(wanted) > MOST_LOADOUTS:
         message = (
             f"{len(wanted)} loadouts; expected at most {MOST_LOADOUTS}: list the usual ones as `loadouts`"
@@ -72,6 +77,8 @@ def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
         Loadout(heads[w.head], springs[w.spring], rods[w.rod], guides[w.guide] if w.guide else None)
         for w in wanted
     )
+    shared = Counter(loadout.name for loadout in loadouts)
+    loadouts = tuple(replace(each, names_spring=shared[each.name] > 1) for each in loadouts)
     usual = (f"{name}: usual {', '.join(whats)} for its class" for name, whats in maker.usual.items())
     guessed = (f"{name}: {', '.join(whats)} assumed on the sheet" for name, whats in maker.guessed.items())
     return Kit(kit.kit, loadouts, (*usual, *guessed))
@@ -88,13 +95,13 @@ class _Maker:
         self.rough = value.value if isinstance(value, Known) else value.likely
 
     def head(self, part: HeadSheet, *path: str | int) -> Head:
-        kind = self._class(part, part.diameter, path).head
+        kind = self._class(part, part.diameter, path, lambda each: each.head.diameter).head
         diameter = self._filled(part.head, "diameter", part.diameter, kind.diameter)
         length = self._filled(part.head, "length", part.length, kind.rigid_length)
         return Head(part.head, diameter, length, (part.nose or kind.nose) == "flat")
 
     def spring(self, part: SpringSheet, *path: str | int) -> Spring:
-        kind = self._class(part, part.diameter, path, small_below=0.022).spring
+        kind = self._class(part, part.diameter, path, lambda each: each.spring.diameter).spring
         by_feel = {"soft": kind.soft, "firm": kind.firm}.get(part.feel or "", kind.stiffness)
         name = part.spring
         return Spring(
@@ -108,7 +115,7 @@ class _Maker:
         )
 
     def rod(self, part: RodSheet, *path: str | int) -> Rod:
-        kind = self._class(part, part.diameter, path, small_below=0.009).rod
+        kind = self._class(part, part.diameter, path, lambda each: each.rod.jacket_diameter).rod
         name = part.rod
         diameter = self._filled(name, "diameter", part.diameter, kind.jacket_diameter)
         core = self._core(part, diameter, kind.core_diameter, kind.jacket_diameter)
@@ -128,7 +135,7 @@ class _Maker:
         )
 
     def guide(self, part: GuideSheet, *path: str | int) -> Guide:
-        kind = self._class(part, part.diameter, path, small_below=0.065).guide
+        kind = self._class(part, part.diameter, path, lambda each: each.guide.ring_diameter).guide
         return Guide(
             part.guide,
             self._filled(part.guide, "diameter", part.diameter, kind.ring_diameter),
@@ -145,7 +152,11 @@ class _Maker:
         return Estimate(low * share, core.likely * share, high * share, core.evidence)
 
     def _class(
-        self, part: Part, diameter: Stated | None, path: tuple[str | int, ...], small_below: float = 0.036
+        self,
+        part: Part,
+        diameter: Stated | None,
+        path: tuple[str | int, ...],
+        usual: Callable[[KitClass], Quantity],
     ) -> KitClass:
         """The class that the sheet names, else the one whose usual size is nearer."""
         classes = self.tables.kit_classes
@@ -155,7 +166,11 @@ class _Maker:
             assert self.sheet is not None
             message = f"no class of reel is called {part.like!r}{nearest(part.like, list(classes))}"
             self.faults.append(self.sheet.fault(message, *path, "like"))
-        return classes[SMALL if diameter is None or diameter.likely < small_below else LARGE]
+        if diameter is None:
+            return classes[SMALL]
+        own = diameter.likely
+        # Halfway between the two it is taken for the smaller, which is the more careful.
+        return min((classes[SMALL], classes[LARGE]), key=lambda each: abs(own - usual(each).likely))
 
     def _filled(self, name: str, what: str, given: Stated | None, usual: Quantity) -> Quantity:
         told = self._told(name, what, given)

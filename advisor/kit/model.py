@@ -67,11 +67,13 @@ class Loadout:
     spring: Spring
     rod: Rod
     guide: Guide | None = None
+    names_spring: bool = False  # where another loadout of the kit differs in nothing else
 
     @property
     def name(self) -> str:
-        """What it is called on a screen."""
+        """What it is called on a screen, and by which it is known: no two of a kit share it."""
         parts = self.rod.name if self.rod.name == self.head.name else f"{self.head.name} on {self.rod.name}"
+        parts = f"{parts}, {self.spring.name}" if self.names_spring else parts
         return f"{parts} + {self.guide.name}" if self.guide else parts
 
 

@@ -18,6 +18,7 @@ from advisor.outcome.meeting import Meeting
 from advisor.outcome.memory import Memory
 from advisor.outcome.rulings import allowed, infer_all, rule_on
 from advisor.outcome.spot import Spot
+from advisor.outcome.spot_facts import may_be_fragile
 from advisor.outcome.steady import Steady, steady
 from advisor.outcome.walk import HardSpot, Walk, Way, walk_way
 from advisor.routes.passage import Route
@@ -171,7 +172,7 @@ class Assessor:
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
         """An easy passage that rules must still see: where fragile pipe begins, a sag, a rim behind."""
         wall = shape.passage.wall_out
-        fragile = self.drawn.tables.materials[wall.material.likeliest].fragile
+        fragile = may_be_fragile(shape.passage, self.drawn)
         begins = all(other.passage.wall_out.id != wall.id for other in before)
         rim_behind = float(np.mean(np.asarray(shape.ledge_back) < 1)) > self.drawn.likely("notable_share")
         return bool(fragile and begins) or shape.passage.piece.kind == "belly" or rim_behind

@@ -16,6 +16,7 @@ from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 
+SAFE = 0.1  # share of worlds in which what is called safe is too much
 Facts = dict[str, float | bool | str | None]
 
 
@@ -79,7 +80,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
         "opening.fixture": fixture,
         "opening.material": opening.wall.material.likeliest,
         "opening.hot": fixture in ("kitchen sink", "washing machine", "dishwasher"),
-        "opening.depth": hole.depth if hole.depth_seen else None,
+        "opening.depth": hole.deepest,
     }
 
 
@@ -109,6 +110,11 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.passes_tank": any(drawn.tables.stoppers[name].tank for name in stoppers),
         "route.up_pipe": route.direction != "with",
     }
+
+
+def safe_pull(drawn: Drawn, loadout: Loadout) -> float:
+    """The pull at the hand that hurts neither spring nor rod nor hand in nine cases of ten, N."""
+    return float(np.quantile(np.minimum(drawn.kit(loadout).pull_limit, drawn.limit("pull_force")), SAFE))
 
 
 def free_hand(drawn: Drawn, loadout: Loadout) -> Array:

@@ -8,8 +8,10 @@ from numpy.typing import NDArray
 from advisor.kit.model import Kit, Loadout
 from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import string_angle
-from advisor.outcome.facts import Facts
+from advisor.outcome.drawn import Drawn
+from advisor.outcome.facts import SAFE, Facts
 from advisor.outcome.spot import Spot
+from advisor.routes.passage import Passage
 from advisor.worlds.draws import Array
 
 Mask = NDArray[np.bool_]
@@ -24,7 +26,6 @@ _SHAPES = {
 }
 
 
-SAFE = 0.1  # share of worlds in which what is called safe is too much
 _CLOSE_TO_A_RIM = 10.0  # a margin this wide is as good as no rim
 
 
@@ -120,7 +121,7 @@ def _place(spot: Spot) -> Facts:
     """What holds of the place in every world."""
     shape, station, tables = spot.shape, spot.station, spot.drawn.tables
     passage, turn = shape.passage, shape.turn
-    material = tables.materials[passage.wall_out.material.likeliest]
+    fragile = may_be_fragile(passage, spot.drawn)
     stopper = passage.piece.stopper
     return {
         "passage.enters": passage.enters,
@@ -130,7 +131,10 @@ def _place(spot: Spot) -> Facts:
         "passage.must_steer": turn.way in ("leg", "hairpin", "fork"),
         "passage.bends_before": float(station.bends),
         "passage.tight_bends_before": float(station.tight_bends),
-        "passage.fragile": material.name if material.fragile else "none",
+        "passage.fragile": fragile[0] if fragile else "none",
+        "passage.may_be_lead": "lead" in fragile,
+        "passage.may_be_asbestos_cement": "asbestos cement" in fragile,
+        "passage.may_be_pitch_fibre": "pitch fibre" in fragile,
         "passage.under_water": 1.0 if passage.piece.kind == "belly" else 0.0,
         "passage.small_pipe": passage.piece.wall.nominal.value < 0.0505,
         "passage.stopper": stopper or "none",
@@ -139,6 +143,13 @@ def _place(spot: Spot) -> Facts:
         "passage.ledge": bool((np.asarray(shape.ledge) < _CLOSE_TO_A_RIM).any()),
         "passage.ledge_back": bool((np.asarray(shape.ledge_back) < _CLOSE_TO_A_RIM).any()),
     }
+
+
+def may_be_fragile(passage: Passage, drawn: Drawn) -> tuple[str, ...]:
+    """Fragile materials that the pipe behind a passage may well be of, likeliest first."""
+    shares = sorted(passage.wall_out.material.options, key=lambda each: -each[1])
+    least, materials = drawn.likely("notable_share"), drawn.tables.materials
+    return tuple(name for name, share in shares if materials[name].fragile and share >= least)
 
 
 def _gear(spot: Spot, kit: Kit, loadout: Loadout) -> Facts:

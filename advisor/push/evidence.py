@@ -7,8 +7,6 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from advisor.errors import BadInput
-from advisor.explain.vary import replaced
 from advisor.outcome.attempts import STEADY
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
@@ -18,9 +16,6 @@ from advisor.push.kinds import PASSED, TRY
 from advisor.push.log import Entry
 from advisor.ranking.settle import settle
 from advisor.result.study import Study
-from advisor.site.pieces import OpeningEntry
-from advisor.site.sheet import SiteSheet, site_of_text
-from advisor.strict_yaml import Sheet, plain
 
 
 @dataclass(frozen=True)
@@ -91,9 +86,8 @@ def planned_anew(
     chosen = resampled(weights_of(course, tries))
     if case.chosen is not None:
         chosen = tuple(case.chosen[each] for each in chosen)
-    made = plan(
-        replace(case, sheet=_opened(case.sheet, course), chosen=chosen), study.tables, study.base, memory
-    )
+    anew = replace(case, chosen=chosen, opened=(*case.opened, course.opening.name))
+    made = plan(anew, study.tables, study.base, memory)
     if wrong_port is None:
         return made
     possible = tuple(
@@ -102,15 +96,3 @@ def planned_anew(
         if each.route.opening.id != course.opening.id or each.route.passages[0].leaves != wrong_port
     )
     return replace(made, outcomes=possible, settled=settle(possible, made.drawn))
-
-
-def _opened(sheet: Sheet[SiteSheet], course: Course) -> Sheet[SiteSheet]:
-    """The sheet with this opening known to open."""
-    opening = course.opening
-    if not isinstance(opening.entry, OpeningEntry) or opening.entry.opens:
-        return sheet
-    try:
-        text = replaced(plain(sheet.tree), f"{opening.line}/{opening.name}/opens", "yes", sheet.file)
-    except BadInput:
-        return sheet  # a name with a slash in it cannot be asked for; its share that opens stays
-    return site_of_text(text, sheet.file, course.study.tables)

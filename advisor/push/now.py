@@ -226,5 +226,11 @@ def _opening(study: Study, name: str) -> Piece:
 
 
 def _loadout(study: Study, name: object) -> Loadout:
+    if name is None:
+        return study.kit.loadouts[0]
     found = [each for each in study.kit.loadouts if each.name == name]
-    return found[0] if found else study.kit.loadouts[0]
+    if not found:
+        known = [each.name for each in study.kit.loadouts]
+        message = f"the push began with {name!r}, which the kit has no more{nearest(str(name), known)}"
+        raise BadInput([Fault("push", 0, message)])
+    return found[0]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from advisor.outcome.facts import safe_pull
 from advisor.outcome.forces import march_route
 from advisor.outcome.geometry import Geometry
 from advisor.push.course import Course, Met
@@ -31,7 +32,7 @@ def way_out(course: Course, met: Met | None, at: float, folded: bool) -> WayOut:
     study = course.study
     drawn, kit = study.drawn, study.drawn.kit(course.loadout)
     outcome = met.outcome if met else course.wanted
-    limit = float(np.median(np.minimum(kit.pull_limit, drawn.limit("pull_force"))))
+    limit = safe_pull(drawn, course.loadout)
     pull = high = 0.0
     rims: list[tuple[str, float]] = []
     if outcome is not None:
@@ -104,7 +105,7 @@ def _steps(way: WayOut, folded: bool, course: Course) -> tuple[str, ...]:
 
 def _water_words(water: bool | None) -> str:
     if water:
-        return "A little water run behind it floats and wets it. The line drains; stop at once if it rises."
+        return "A little water run behind it wets it. The line drains; stop at once if it rises."
     if water is False:
         return "No water: it must not be run in this line now."
     return "No water until you have seen that the line drains and know that no cleaner was poured in."

@@ -5,9 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.facts import free_hand
+from advisor.outcome.facts import SAFE, free_hand, safe_pull
 from advisor.outcome.spot import Spot
-from advisor.outcome.spot_facts import SAFE
 from advisor.ranking.score import Ranked
 from advisor.result.ends import ends_of, opening_end
 from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
@@ -66,7 +65,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         rod_minimum_radius_m=float(np.median(kit.minimum_radius)),
         spring_minimum_radius_m=float(np.median(kit.spring_minimum_radius)),
         pull_n=float(np.median(march.pull)),
-        pull_limit_n=float(np.median(np.minimum(kit.pull_limit, drawn.limit("pull_force")))),
+        pull_limit_n=safe_pull(drawn, loadout),
         harm=float(outcome.walk.lost.mean()),
         ends=tuple(EndNote(where=e.where, why=e.why, share=e.share) for e in ends_of(outcome, study.reader)),
         blocked_by=_blocked_by(outcome, study),

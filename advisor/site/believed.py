@@ -107,6 +107,13 @@ class Believed:
         told = self._as_told(given, about, dimension)
         return Known(told.likely, told.evidence)
 
+    def most(self, given: Stated | None) -> float | None:
+        """The most that a value may be, for a caution that hangs on it; None where nobody has seen it."""
+        if given is None or given.assumed:
+            return None
+        belief = belief_of(given, self.tables.limits["rough_share"].likely)
+        return belief.high if isinstance(belief, Estimate) else belief.value
+
     def told(self, name: str, known: Iterable[str], about: str) -> Chances:
         """A word of the sheet, as the table spells it; `about` names it where it is assumed."""
         return self._seen(as_listed(name, known), name, about)

@@ -178,7 +178,7 @@ class _Builder:
             entry.opens,
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
             there=self.believed.there(entry.opening, entry.there, entry.opens),
-            depth_seen=entry.depth is None or not entry.depth.assumed,
+            deepest=self.believed.most(entry.depth),
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)
         state.run, state.guessed = 0.0, None

@@ -6,6 +6,7 @@ junction) and `hole` (where the rod goes in). The order of a line is the directi
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 
 from advisor.quantity import Belief, Chances, Dimension, Estimate, Known, Units, show
@@ -37,7 +38,7 @@ class Hole:
     fixture: str | None = None
     size: Known | None = None
     there: float = 1.0  # the chance that it exists, where nobody has looked
-    depth_seen: bool = True  # False where the depth is only assumed: no caution hangs on that
+    deepest: float | None = None  # m, the most that it may be; None where nobody has seen it
     short_entry: bool = False  # the turn after it is a piece of its own, not part of the entry
 
 
@@ -113,6 +114,18 @@ class Network:
     def openings(self) -> list[Piece]:
         """Every opening, in the order of the sheet."""
         return [piece for piece in self.pieces.values() if piece.hole is not None]
+
+    def opened(self, names: Collection[str]) -> Network:
+        """A copy in which the openings of these names are known to open."""
+        if not names:
+            return self
+        pieces = {
+            key: replace(piece, hole=replace(piece.hole, opens=True, there=1.0))
+            if piece.hole is not None and piece.name in names
+            else piece
+            for key, piece in self.pieces.items()
+        }
+        return replace(self, pieces=pieces)
 
     def downstream(self, piece_id: str) -> list[str]:
         """The pieces that water from `piece_id` runs through, itself first."""

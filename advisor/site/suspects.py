@@ -89,13 +89,15 @@ def suspect_target(found: tuple[Suspect, ...], network: Network) -> Target:
 
 
 def is_holding(network: Network, complaint: Complaint) -> bool | None:
-    """Whether the drain stands full: told, else seen at an opening on the way out, else not known."""
+    """Whether the drain stands full: told, else seen to stand at an opening, else not known.
+
+    An opening that is dry says nothing of the rest: below a blockage it is dry, and above one it may lie
+    higher than the water stands.
+    """
     if complaint.holding is not None:
         return complaint.holding
-    seen = {piece.hole.water for piece in network.openings() if piece.hole is not None}
-    if "standing" in seen:
-        return True
-    return None if seen <= {None} else False
+    standing = any(piece.hole is not None and piece.hole.water == "standing" for piece in network.openings())
+    return True if standing else None
 
 
 def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[tuple[Piece, str, float, float]]:

@@ -160,6 +160,33 @@ def test_pit_of_unknown_depth_is_taken_for_a_deep_one():
     assert "deep-pit" in ids(", depth: 7 ft")
     assert "deep-pit" in ids("")
     assert "deep-pit" not in ids(", depth: 4 ft")
+    # What it may be counts, not the middle: a rough word is off by the rough share to either side.
+    assert "deep-pit" in ids(", depth: 1 m to 2 m")
+    assert "deep-pit" in ids(", depth: about 1.5 m")
+    assert "deep-pit" not in ids(", depth: 1 m to 1.4 m")
+    assert "deep-pit" in ids(", depth: assumed 1.2 m")
+
+
+def test_pipe_that_may_well_be_lead_is_told_as_lead():
+    """British branches before 1940: in the table lead has more than the share from which hazards are told,
+    though iron is likelier."""
+    text = (
+        "site: old\nregion: britain\nbuilt: 1930\nlines:\n  - line: drain\n    kind: drain\n    pieces:\n"
+        "      - joined by: waste\n      - pipe: 5 m\n      - end: public sewer\n"
+        "  - line: waste\n    kind: branch\n    size: 40 mm\nMATERIAL    pieces:\n"
+        "      - {opening: plug, kind: end cleanout}\n      - pipe: 2 m\ntask: {look at: drain}\n"
+    )
+    shares = dict(tables().likely_material("britain", 1930, "branch", 0.04).options)
+    assert tables().limits["notable_share"].likely <= shares["lead"] < max(shares.values())
+
+    def told(material: str) -> set[str]:
+        (route, *_) = planned(text.replace("MATERIAL", material), SMALL, worlds=100).routes
+        return {note.id for passage in route.passages for note in passage.cautions} | {
+            note.id for note in route.cautions
+        }
+
+    assert "lead" in told("")
+    assert "lead" not in told("    material: copper\n")
 
 
 @pytest.mark.parametrize("kind", [name for name, kind in tables().openings.items() if kind.usable])

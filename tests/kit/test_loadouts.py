@@ -86,3 +86,34 @@ def test_more_than_a_dozen_loadouts_are_refused():
     text = f"kit: x\nheads: [{heads}]\nsprings: [{{spring: s}}]\nrods: [{{rod: r}}]\n"
     with pytest.raises(BadInput, match="13 loadouts"):
         kit_of(kit_of_text(text, "kit"), tables())
+
+
+def test_two_springs_on_one_rod_are_two_loadouts_each_with_its_own_values():
+    """The values of one must not stand for the other, whichever is listed first."""
+    for feels in (("soft", "firm"), ("firm", "soft")):
+        springs = ", ".join(f"{{spring: {feel} one, like: small reel, feel: {feel}}}" for feel in feels)
+        text = (
+            f"kit: van\nheads: [{{head: small head, like: small reel}}]\nsprings: [{springs}]\n"
+            "rods: [{rod: thin, like: small reel}]\n"
+        )
+        kit = kit_of(kit_of_text(text, "kit"), tables())
+        assert [e.name for e in kit.loadouts] == [f"small head on thin, {feel} one" for feel in feels]
+        drawn = Drawn(Worlds(1, 200), tables(), wet=None)
+        stiff = {e.spring.name: float(drawn.kit(e).spring_over_rod.mean()) for e in kit.loadouts}
+        assert stiff["soft one"] < stiff["firm one"]
+
+
+def test_a_loadout_may_stand_there_once():
+    one = "{head: small head, spring: soft, rod: thin}"
+    with pytest.raises(BadInput, match="stands there already"):
+        made(more=f"loadouts: [{one}, {one}]\n")
+
+
+@pytest.mark.parametrize(("size", "kind"), [(30, 25), (37, 25), (38, 50), (45, 50)])
+def test_a_part_of_no_class_is_taken_for_the_class_whose_usual_size_is_nearer(size, kind):
+    """Heads of the two classes are 25 and 50 mm, so that halfway is 37.5 mm; their lengths are 42 and 80 mm."""
+    text = (
+        f"kit: van\nheads: [{{head: h, diameter: {size} mm}}]\nsprings: [{{spring: s}}]\nrods: [{{rod: r}}]\n"
+    )
+    (loadout,) = kit_of(kit_of_text(text, "kit"), tables()).loadouts
+    assert loadout.head.length.likely == pytest.approx({25: 0.042, 50: 0.080}[kind])

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime
 from functools import cache
 
 import numpy as np
 import pytest
 
+from advisor.errors import BadInput
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case, plan
 from advisor.push.course import Course
 from advisor.push.evidence import Tried, effective, planned_anew, resampled, weights_of
+from advisor.push.log import Entry
+from advisor.push.now import Push
 from advisor.push.stuck import causes_of, stuck
 from advisor.push.way_out import WayOut, _steps, way_out
 from advisor.quantity import Dimension, Units, show
@@ -224,3 +228,33 @@ def test_an_opening_that_leads_the_other_way_loses_its_routes():
     assert kept.outcomes  # nothing of the plan went in by that port
     gone = planned_anew(case(), course(), [], "down")
     assert not gone.settled.attempts
+
+
+def test_the_pull_never_to_pass_is_safe_in_nine_cases_of_ten():
+    """Every rod and hand that the plan thinks of: in nine of ten it bears more than is told."""
+    of = course()
+    drawn = of.study.drawn
+    bears = np.minimum(drawn.kit(of.loadout).pull_limit, drawn.limit("pull_force"))
+    told = way_out(of, met(of), 2.0, folded=False).limit
+    assert float(np.mean(bears >= told)) == pytest.approx(0.9, abs=0.01)
+
+
+def test_a_fixture_that_was_opened_has_opened():
+    text = TEE.replace("opening: wall plug\n        kind: end cleanout", "fixture: basin").replace(
+        "HOLDING", "holding: no, chemicals: no"
+    )
+    sheet = site_of_text(text, "site", tables())
+    own = replace(case(), sheet=sheet)
+    study = plan(own, tables(), rules())
+    opening = next(piece for piece in study.network.openings() if piece.name == "basin")
+    assert float(study.outcomes[0].walk.survive[0].mean()) < 1
+    made = planned_anew(own, Course(study, opening, study.kit.loadouts[0]), [], None)
+    assert float(made.outcomes[0].walk.survive[0].mean()) == 1
+
+
+def test_a_push_with_gear_that_the_kit_has_no_more_is_refused():
+    start = Entry(
+        0, datetime.now(UTC), datetime.now(UTC), "start", 0.0, {"opening": "wall plug", "loadout": "old reel"}
+    )
+    with pytest.raises(BadInput, match="'old reel', which the kit has no more"):
+        Push(course().study, start)

@@ -202,7 +202,9 @@ class TestSuspects:
             ("holding: yes", {}, True),
             ("holding: no", {"yard": "standing"}, False),
             ("slow: [toilet]", {"yard": "standing"}, True),
-            ("slow: [toilet]", {"yard": "dry"}, False),
+            # Dry below a blockage, with the drain full above it; and dry above the water.
+            ("slow: [toilet]", {"yard": "dry"}, None),
+            ("slow: [toilet]", {"head": "dry"}, None),
             ("slow: [toilet]", {}, None),
         ):
             sheet, network, _ = laid("drain", complaint, **water)

@@ -9,10 +9,9 @@ import numpy as np
 from advisor.mechanics.hand import euler_load
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY, attempts
-from advisor.outcome.facts import free_hand
+from advisor.outcome.facts import SAFE, free_hand
 from advisor.outcome.forces import march_route
 from advisor.outcome.spot import Spot
-from advisor.outcome.spot_facts import SAFE
 from advisor.outcome.steady import steady
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
