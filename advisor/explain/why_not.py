@@ -56,9 +56,7 @@ def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique
     stuck = hard.spot.plain.stuck
 
     def per_chance(name: str) -> tuple[float, float, float]:
-        attempt = hard.tries[name]
-        chance = float((hard.chance(name) * stuck).sum() / max(float(stuck.sum()), 1e-6))
-        minutes = attempt.minutes + attempt.set_up_minutes
+        chance, minutes = hard.tries[name].worth(hard.chance(name), stuck)
         return chance, minutes, minutes / max(chance, 1e-6)
 
     chance, minutes, ratio = per_chance(technique)
@@ -68,7 +66,11 @@ def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique
     story_list = [under_list[0].text]
     if technique not in order:
         least = study.tables.limits["worth_trying"].likely
-        story_list.append(f"less than {least:.0%} a try is not worth the minutes")
+        story_list.append(
+            f"less than {least:.0%} a try is not worth the minutes"
+            if chance < least
+            else "more tries here cost more minutes than going elsewhere"
+        )
     for name in order[1:]:
         if name == technique:
             break

@@ -17,7 +17,7 @@ from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
 from advisor.interview.worth import given, next_to_ask
 from advisor.outcome.memory import Memory
-from advisor.plan import Case, plan, preview
+from advisor.plan import Case, plan, preview, work_through
 from advisor.quantity import Units
 from advisor.result.study import Study
 from advisor.site.sheet import usual_units
@@ -51,8 +51,11 @@ class Session:
         if key not in self._studies:
             known = self.known
             sheet = self.sheets.read(text).sheet
-            case = Case(sheet, known.kit, self.units(answers), known.worlds, known.seed)
-            study = plan(case if whole else preview(case), known.tables, known.base, self._memory)
+            units, taught = self.units(answers), known.learned
+            case = Case(sheet, known.kit, units, known.worlds, known.seed, learned=taught)
+            # Only a plan that is shown needs the book's cautions besides.
+            works = plan if whole else work_through
+            study = works(case if whole else preview(case), known.tables, known.base, self._memory)
             self._studies = dict(list(self._studies.items())[-KEPT:])
             self._studies[key] = study
         return self._studies[key]

@@ -10,6 +10,7 @@ from advisor.interview.answers import Answer, with_answers
 from advisor.interview.question import Questions
 from advisor.interview.subject import Path, Subject, subjects
 from advisor.kit.model import Kit
+from advisor.outcome.learned import BOOK, Learned
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
 from advisor.quantity import Units
 from advisor.rulebase.load import RuleBase
@@ -39,6 +40,7 @@ class Known:
     worlds: int = DEFAULT_WORLDS
     seed: int = DEFAULT_SEED
     ask_all: bool = False
+    learned: Learned = BOOK
 
 
 @dataclass(frozen=True)

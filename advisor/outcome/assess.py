@@ -189,11 +189,8 @@ class Assessor:
         for name, attempt in tries.items():
             if name == STEADY or name in NO_TRY:
                 continue
-            chance = attempt.chance * masks[name]
-            mean = float((chance * plain.stuck).sum() / max(float(plain.stuck.sum()), 1e-6))
-            if mean < drawn.likely("worth_trying"):
-                continue
-            cost = attempt.minutes + attempt.set_up_minutes + float(attempt.ends(chance)[2].mean())
-            worth.append((cost / mean, name))
+            chance, minutes = attempt.worth(attempt.chance * masks[name], plain.stuck)
+            if chance >= drawn.likely("worth_trying"):
+                worth.append((minutes / chance, name))
         counts = {name: max(round(drawn.likely(f"tries, {name}")), 1) for _, name in worth}
         return ((STEADY, 1), *((name, counts[name]) for _, name in sorted(worth)))

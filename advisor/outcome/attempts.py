@@ -5,7 +5,7 @@ The planner, the stop rule, the tracker and practice all use these; only a simul
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,7 +23,7 @@ from advisor.mechanics.technique import (
     string_turn_angle,
 )
 from advisor.mechanics.tip import logistic
-from advisor.outcome.geometry import Geometry, cleaned
+from advisor.outcome.geometry import Geometry, cleaned, wetted
 from advisor.outcome.spot import Spot
 from advisor.outcome.steady import natural_curl, steady
 from advisor.worlds.draws import Array
@@ -67,6 +67,12 @@ class Attempt:
     def lost(self) -> Array:
         """The chance that the try ends the sequence: wedged or kinked."""
         return np.asarray(1 - (1 - self.wedge) * (1 - self.kink), np.float32)
+
+    def worth(self, chance: Array, stuck: Array) -> tuple[float, float]:
+        """The mean `chance` of one try in the worlds where the head is `stuck`, and the minutes of it, those
+        of setting up and of harm counted in."""
+        mean = float((chance * stuck).sum() / max(float(stuck.sum()), 1e-6))
+        return mean, self.minutes + self.set_up_minutes + float(self.ends(chance)[2].mean())
 
     def ends(self, chance: Array) -> tuple[Array, Array, Array]:
         """Of one try where `chance` gets by unless the rod kinks, float32[N] each: the share that is through,
@@ -237,8 +243,7 @@ def string_angle(spot: Spot) -> Array:
 
 def _wetted(spot: Spot) -> tuple[Array, Array]:
     """Running water wets the wall: the same push with less friction at the spot."""
-    wall = spot.drawn.wall(spot.shape.passage.wall_out)
-    return _eased(spot, replace(spot.shape, friction=wall.friction_wet))
+    return _eased(spot, wetted(spot.shape, spot.kit, spot.drawn))
 
 
 def _cleaned(spot: Spot) -> tuple[Array, Array]:

@@ -94,6 +94,16 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
     )
 
 
+def wetted(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
+    """The same passage with water running: its wall is slippery, and so is a rim."""
+    return _on_wall(shape, drawn.wall(shape.passage.wall_out).friction_wet, kit, drawn)
+
+
+def _on_wall(shape: Geometry, friction: Array, kit: RodDraw, drawn: Drawn) -> Geometry:
+    ledge, back = _ledges(shape.passage, shape.bore_in, shape.bore_out, kit, drawn, friction)
+    return replace(shape, friction=friction, ledge=ledge, ledge_back=back)
+
+
 def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
     """The same passage once scale and grease are off: the wall's own bore and friction are back.
 
@@ -102,14 +112,8 @@ def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
     walls = drawn.wall(shape.passage.wall_in), drawn.wall(shape.passage.wall_out)
     bore_in, bore_out = _entry_bores(shape.passage, walls[0].bore_clean, walls[1].bore_clean, drawn)
     bore = np.minimum(bore_in, bore_out)
-    better = replace(
-        shape,
-        bore=bore,
-        bore_in=bore_in,
-        bore_out=bore_out,
-        friction=walls[1].friction_clean,
-        fits=bore / kit.head_diameter,
-    )
+    wider = replace(shape, bore=bore, bore_in=bore_in, bore_out=bore_out, fits=bore / kit.head_diameter)
+    better = _on_wall(wider, walls[1].friction_clean, kit, drawn)
     if not shape.turn.bends:
         return better
     radius = np.asarray(shape.turn.radius, np.float32)

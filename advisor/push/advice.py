@@ -94,10 +94,10 @@ def _one_stands(words: tuple[str, ...], text: str) -> bool:
 
 
 def _stands(word: str, text: str) -> bool:
-    """True where the word stands there as a word of its own and nobody denies it just before."""
-    found = re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text)
-    return found is not None and not re.search(
-        r"\b(no|not|without|never)\s+(\w+\s+){0,2}$", text[: found.start()]
+    """True where the word stands there as a word of its own and nobody denies it just before each time."""
+    return any(
+        not re.search(r"\b(no|not|without|never)\s+(\w+\s+){0,2}$", text[: found.start()])
+        for found in re.finditer(rf"(?<!\w){re.escape(word)}(?!\w)", text)
     )
 
 

@@ -35,7 +35,8 @@ class AskNote(Frozen):
 
 
 class TechniqueNote(Frozen):
-    """One technique at one hard spot. `verdict` is try, allowed, useless, required or rejected."""
+    """One technique at one hard spot. `verdict` is try, allowed, useless, not worth it, required or
+    rejected."""
 
     name: str
     verdict: str

@@ -13,9 +13,9 @@ from advisor.outcome.walk import HardSpot
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
-from advisor.worlds.draws import Array
 
 _USELESS = "It changes nothing that stops the head here."
+_ELSEWHERE = "It may help, but more tries here cost more minutes than going elsewhere."
 _WORDS = ("danger", "warning", "caution", "notice")
 
 
@@ -108,7 +108,8 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         for step in firing.conclusion.steps[name]
     )
     everywhere = sum(share for share, _ in rejecting) > 0.98
-    chance = None if name in NO_TRY else _mean(hard.chance(name), hard)
+    stuck = hard.spot.plain.stuck
+    chance = None if name in NO_TRY else hard.tries[name].worth(hard.chance(name), stuck)[0]
     if everywhere:
         verdict, reasons = "rejected", [firing for _, firing in rejecting]
     elif requiring and name not in order:
@@ -117,13 +118,16 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         verdict, reasons = "try", requiring
     elif name in NO_TRY or (name == "guide" and outcome.loadout.guide is not None):
         verdict, reasons = "allowed", requiring
+    elif chance is not None and chance >= hard.spot.drawn.likely("worth_trying"):
+        verdict, reasons = "not worth it", []
     else:
         verdict, reasons = "useless", []
     if not reasons and verdict == "try":
         reasons = [
             f for r in by_share(hard) for f in r.firings if f.outcome and name in f.rule.conclusion.steps
         ]
-    because = reasons[0].because if reasons else _USELESS if verdict == "useless" else ""
+    without = {"useless": _USELESS, "not worth it": _ELSEWHERE}
+    because = reasons[0].because if reasons else without.get(verdict, "")
     rules = tuple(dict.fromkeys(firing.rule_id for firing in (*reasons, *(f for _, f in rejecting))))
     return TechniqueNote(
         name=name,
@@ -134,12 +138,6 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         steps=steps if verdict in ("try", "required", "allowed") else (),
         rules=rules,
     )
-
-
-def _mean(chance: Array, hard: HardSpot) -> float:
-    """Mean chance of one try over the worlds, weighted by how often it would come to that."""
-    stuck = hard.spot.plain.stuck
-    return float((chance * stuck).sum() / max(float(stuck.sum()), 1e-6))
 
 
 def _unique(texts: Iterable[str]) -> tuple[str, ...]:

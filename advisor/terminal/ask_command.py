@@ -17,6 +17,7 @@ from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
+from advisor.push.taught_jobs import learned_now
 from advisor.quantity import Units
 from advisor.rulebase.load import load_rules
 from advisor.site.sheet import read_site
@@ -111,6 +112,7 @@ def _known(wanted: Wanted, kept: Kept) -> Known:
         wanted.worlds or DEFAULT_WORLDS,
         DEFAULT_SEED if wanted.seed is None else wanted.seed,
         wanted.ask_all,
+        learned_now(wanted.rules, tables, base),
     )
 
 

@@ -20,6 +20,7 @@ from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import Case, plan
 from advisor.quantity import Known, Units
+from advisor.result.spots import passage_note
 from advisor.site.sheet import read_site, site_of_text
 from advisor.strict_yaml import plain
 from tests.cases.jobs import rules, tables
@@ -178,3 +179,20 @@ def test_cures_raise_the_chance_and_leave_the_plan_alone(made, study):
 def test_how_spot_names_the_spot(study):
     outcome = next(r.outcome for r in study.ranked if r.outcome.spots)
     assert how_spot(study, outcome, 0).tree.of == "chance"
+
+
+def test_what_is_left_out_for_its_minutes_is_not_told_as_useless(study):
+    """A spot left after the gentle push: what would have come next could pass, and nobody may say it cannot."""
+    outcome = study.ranked[0].outcome
+    index = next(i for i, spot in enumerate(outcome.spots) if len(spot.order) > 1)
+    whole = outcome.spots[index]
+    cut = replace(outcome, spots=(*outcome.spots[:index], whole.after(1), *outcome.spots[index + 1 :]))
+    notes = {t.name: t for t in passage_note(cut.spots[index], cut, study.reader).techniques}
+    for technique, _ in whole.order[1:]:
+        if notes[technique].verdict == "required":
+            continue
+        assert notes[technique].verdict == "not worth it"
+        assert "going elsewhere" in notes[technique].because
+        story = " ".join(why_not_technique(study, cut, index, technique).story)
+        assert "going elsewhere" in story
+        assert "less than" not in story

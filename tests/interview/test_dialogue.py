@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 
+import numpy as np
 import pytest
 
 from advisor.interview.answers import DONT_KNOW, NONE, Answer
@@ -14,6 +15,7 @@ from advisor.interview.leading import standing
 from advisor.interview.sheets import Answers
 from advisor.interview.subject import answer_in
 from advisor.interview.worth import worthiest
+from advisor.outcome.learned import Learned
 from advisor.quantity import Chances
 from advisor.result.build import plan_of
 from advisor.site.build import network_of
@@ -104,6 +106,15 @@ def test_a_fresh_session_gives_the_identical_plan():
         shuffled = list(answers)
         random.Random(seed).shuffle(shuffled)
         assert plan_text(used, answers) == plan_text(fresh, tuple(shuffled))
+
+
+def test_what_was_learned_is_asked_by_too():
+    """A rod that was found to rub more reaches less far: the questions must be about that rod."""
+    of = session(sheet=HOUSE)
+    taught = session(sheet=HOUSE, learned=Learned(friction=1.6))
+    assert taught.study(()).drawn.learned.friction == 1.6
+    reach = [float(np.median(s.study(()).outcomes[0].march.reach)) for s in (of, taught)]
+    assert reach[1] <= reach[0]
 
 
 # -- nobody knows -------------------------------------------------------------------------------

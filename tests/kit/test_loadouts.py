@@ -111,7 +111,7 @@ def test_a_loadout_may_stand_there_once():
 
 @pytest.mark.parametrize(("size", "kind"), [(30, 25), (37, 25), (38, 50), (45, 50)])
 def test_a_part_of_no_class_is_taken_for_the_class_whose_usual_size_is_nearer(size, kind):
-    """Heads of the two classes are 25 and 50 mm, so that halfway is 37.5 mm; their lengths are 42 and 80 mm."""
+    """Heads of the two classes are 25 and 50 mm, halfway is 37.5 mm; their lengths are 42 and 80 mm."""
     text = (
         f"kit: van\nheads: [{{head: h, diameter: {size} mm}}]\nsprings: [{{spring: s}}]\nrods: [{{rod: r}}]\n"
     )

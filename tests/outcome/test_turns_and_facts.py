@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from advisor.outcome.facts import opening_facts, route_facts
-from advisor.outcome.geometry import cleaned
+from advisor.outcome.geometry import cleaned, wetted
 from advisor.outcome.spot_facts import SpotFacts
 from advisor.outcome.turns import turn_of
 from tests.cases.jobs import kit_text, rules, studied, tables
@@ -169,3 +169,23 @@ def test_a_rod_that_bears_no_pull_does_not_come_out_again():
         facts = route_facts(outcome.route, outcome.march, study.drawn, outcome.loadout)
         pulls[bears] = facts["route.pulls_out"]
     assert pulls == {"1 N": 0.0, "2000 N": 1.0}
+
+
+def test_a_wet_rim_and_a_clean_one_are_slid_over_more_easily():
+    """A rim stops the nose by friction: with less of it the margin over the same rim is wider."""
+    text = (
+        "site: rims\nregion: britain\nlines:\n  - line: drain\n    size: 100 mm\n    material: clay\n"
+        "    condition: heavy scale\n    pieces:\n      - {opening: top, kind: end cleanout}\n      - pipe: 2 m\n"
+        "      - joint: 15 mm\n      - pipe: 2 m\n      - end: public sewer\n"
+        "task: {look at: drain, complaint: {holding: unknown}}\n"
+    )
+    study = studied(text, kit_text(), 200)
+    kit = study.drawn.kit(study.outcomes[0].loadout)
+    rim = next(s for s in study.outcomes[0].geometries if s.passage.piece.kind == "joint")
+    easier = wetted(rim, kit, study.drawn)
+    slips = np.asarray(easier.friction) < np.asarray(rim.friction)
+    assert slips.any()
+    assert (np.asarray(easier.ledge) > np.asarray(rim.ledge))[slips].all()
+    clean = cleaned(rim, kit, study.drawn)
+    smoother = np.asarray(clean.friction) < np.asarray(rim.friction)
+    assert (np.asarray(clean.ledge) > np.asarray(rim.ledge))[smoother].all()

@@ -241,6 +241,8 @@ def test_remarks_beside_a_mark():
         ("no roots", None),
         ("not a single crack", None),
         ("rootstock", None),
+        ("no roots up to 3 m, heavy roots at 5 m", "clean"),
+        ("no roots up to 3 m, and no roots behind", None),
         ("pipe sound", None),
     ],
 )
