@@ -9,6 +9,7 @@ from advisor.explain.reason import Reason, Story, of_belief, of_rule
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
 from advisor.quantity import Dimension, Known, Units, show
+from advisor.result.ends import LENGTH, OPENING, ends_of
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 
@@ -44,12 +45,19 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
     )
     tree = Reason(text=text, of="chance", value=outcome.chance, under=parts)
     # A reader wants what costs most: the steps that lose the most cases, the worst first.
-    losses = [(1 - opens, parts[0].text), (1 - arrives, parts[1 + len(spots)].text)]
-    before = walk.survive.mean(axis=1)
-    for index, reason in enumerate(spots):
-        losses.append((float(before[index] - before[index + 1]), reason.text))
+    ends = ends_of(outcome, study.reader)
+    ended = {end.where: end.share for end in ends if end.spot is None}
+    losses = [
+        (ended.get(OPENING, 0.0), parts[0].text),
+        (ended.get(LENGTH, 0.0), parts[1 + len(spots)].text),
+        *((end.share, spots[_place(outcome, end.spot)].text) for end in ends if end.spot is not None),
+    ]
     story = [words for loss, words in sorted(losses, reverse=True) if loss > 0.01][:3]
     return Story(about=text, story=tuple(story) or ("nothing on the way is hard for this kit",), tree=tree)
+
+
+def _place(outcome: RouteOutcome, spot: HardSpot) -> int:
+    return next(index for index, each in enumerate(outcome.spots) if each is spot)
 
 
 def how_spot(study: Study, outcome: RouteOutcome, index: int) -> Story:

@@ -69,8 +69,8 @@ class RouteOutcome:
         """The hard spot that takes the most worlds."""
         if not self.spots:
             return None
-        falls = -np.diff(self.walk.survive.mean(axis=1))
-        return self.spots[int(np.argmax(falls))]
+        held = (self.walk.stood - self.walk.survive[1:]).mean(axis=1)
+        return self.spots[int(np.argmax(held))]
 
 
 class Assessor:

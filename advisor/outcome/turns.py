@@ -132,10 +132,11 @@ def _junction_turn(passage: Passage, drawn: Drawn) -> Turn:
             angle, radius = np.where(doubles, np.float32(np.pi) - angle, angle), np.where(doubles, 0, radius)
             return Turn("merge", angle, radius, merges, lie, double, back=doubles)
         return Turn("merge", angle, radius, merges, lie, double)
-    back = swept_to not in other
-    return Turn(
-        "leg" if not back else "hairpin", angle if not back else np.float32(np.pi) - angle, radius, {}, lie
-    )
+    # Against the sweep the head doubles back round a sharp edge; a straight tee is alike both ways.
+    has_sweep = any(_PUSHED_AS.get(kind.shape) is not JunctionKind.STRAIGHT_TEE for kind in kinds)
+    if has_sweep and swept_to not in other:
+        return Turn("hairpin", np.float32(np.pi) - angle, radius * 0, {}, lie)
+    return Turn("leg", angle, radius, {}, lie)
 
 
 def _merges(

@@ -58,12 +58,13 @@ class HardSpot:
 
 @dataclass(frozen=True)
 class Walk:
-    """The walk along one route; float32[N] each, `survive` and `spent` float32[H + 1, N].
+    """The walk along one route; float32[N] each, `survive`, `gone` float32[H + 1, N], `stood` float32[H, N].
 
-    `survive[h]` is the chance to stand before the h-th hard spot (the last: to have passed them all),
-    `spent[h]` the minutes gone by then; `minutes` includes opening, tries, drawing back and closing up.
-    `harm_minutes` is what lost or hurt gear costs on average. `arrived` is the chance to reach the end
-    of the route and come back.
+    `survive[h]` is the chance to be past the first h hard spots (0: to be in), `gone[h]` the minutes by then,
+    harm counted in; `stood[h]` is the chance to come as far as the h-th spot, so what fades on the way to it
+    or stops at the easier places before it is out. `minutes` includes opening, tries, drawing back and
+    closing up. `harm_minutes` is what lost or hurt gear costs on average. `arrived` is the chance to reach
+    the end of the route and come back.
     """
 
     arrived: Array
@@ -71,7 +72,8 @@ class Walk:
     minutes: Array
     harm_minutes: Array
     survive: Array
-    spent: Array
+    stood: Array
+    gone: Array
     opening_minutes: Array  # set-up, opening, closing and clean-up
     pushing_minutes: Array  # in and back, without tries
 
@@ -124,8 +126,8 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
 def walk_on(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn, first: int, at: float) -> Walk:
     """The rest of a walk, for a head that stands `at` m in before the hard spot number `first`.
 
-    What was spent by then is not counted again, so the walk's minutes are those still to come. Its `survive`
-    and `spent` begin with the spot number `first`.
+    What was spent by then is not counted again, so the walk's minutes are those still to come. Its arrays
+    over the spots begin with the spot number `first`.
     """
     n = drawn.worlds.n
     here = np.full(n, at, np.float32)
@@ -141,7 +143,8 @@ def _on(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn, start: _Going) -> W
     lost: Array = np.zeros(n, np.float32)
     harm: Array = np.zeros(n, np.float32)
     survive: list[Array] = [alive]
-    spent: list[Array] = []
+    stood: list[Array] = []
+    gone: list[Array] = [minutes]
     for spot, easy in zip(spots[start.first :], way.easy[start.first : -1], strict=True):
         station = spot.spot.station
         # A push that has died, or a reel that has run out, ends the way at that distance in that world.
@@ -150,10 +153,10 @@ def _on(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn, start: _Going) -> W
         minutes, pushing = minutes + push, pushing + push
         alive = np.where(ends, 0, alive * easy).astype(np.float32)
         there = np.maximum(np.minimum(station.at, march.reach), there)
-        spent.append(minutes)
+        stood.append(alive)
         alive, lost, minutes, harm = try_all(spot, alive, lost, minutes, harm)
         survive.append(alive)
-    spent.append(minutes)
+        gone.append(minutes + harm)
     push = alive * per_metre * np.maximum(np.minimum(march.end.at, march.reach) - there, 0)
     minutes, pushing = minutes + push, pushing + push
     alive = np.where(march.reach < march.end.at, 0, alive * way.easy[-1])
@@ -164,8 +167,9 @@ def _on(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn, start: _Going) -> W
     arrived = np.asarray(alive - stuck - kinked, np.float32)
     harm = harm + stuck * tables.costs["wedge"].likely + kinked * tables.costs["kink"].likely
     lost = np.asarray(lost + stuck + kinked, np.float32)
+    before = np.reshape(stood, (-1, n)).astype(np.float32)
     opening = start.minutes
-    return Walk(arrived, lost, minutes, harm, np.stack(survive), np.stack(spent), opening, pushing)
+    return Walk(arrived, lost, minutes, harm, np.stack(survive), before, np.stack(gone), opening, pushing)
 
 
 def try_all(

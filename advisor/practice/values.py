@@ -173,7 +173,7 @@ def standing(
     what the lens shows the fitting to be. Failed tries and openings weigh the worlds, as in the stop rule.
     """
     hard = outcome.spots[index]
-    weights = outcome.walk.survive[index] * _seen(study, hard, seen) * weights_after(study, left)
+    weights = outcome.walk.stood[index] * _seen(study, hard, seen) * weights_after(study, left)
     for name, count in tried.items():
         weights = weights * ((1 - hard.chance(name)) * (1 - hard.tries[name].lost)) ** count
     if float(weights.sum()) <= LEAST_WEIGHT:

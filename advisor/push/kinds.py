@@ -71,7 +71,6 @@ KINDS: dict[str, dict[str, Says]] = {
     WATER: {
         "fixture": _NEEDED,
         "seconds": _TIME,
-        "waited": _TIME,
         "side": Says(str, ("ahead", "behind")),  # of the lens: where it came from
         "dye": _FLAG,
         "note": _TEXT,

@@ -38,12 +38,11 @@ class Seen:
 
 @dataclass(frozen=True)
 class Water:
-    """A fixture was run: its water came by after `seconds`, or not within `waited`; `side` it came from."""
+    """A fixture was run: its water came by after `seconds`, or not at all; `side` it came from."""
 
     counter: float | None
     fixture: str
     seconds: float | None
-    waited: float | None = None
     side: str | None = None
     dye: bool = False
 
@@ -89,7 +88,6 @@ def sighting_of(entry: Entry) -> Sighting | None:
             counter,
             str(data["fixture"]),
             _number(data.get("seconds")),
-            _number(data.get("waited")),
             str(side) if side in (AHEAD, BEHIND) else None,
             bool(data.get("dye")),
         )

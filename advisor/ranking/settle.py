@@ -97,7 +97,7 @@ def _with_tries_that_pay(
     walk, spots = outcome.walk, []
     for index, spot in enumerate(outcome.spots):
         beyond = beyond_spot(outcome, index, switch)
-        rule = stop_rule(tries_of(spot), walk.survive[index], beyond, switch, failing)
+        rule = stop_rule(tries_of(spot), walk.stood[index], beyond, switch, failing)
         stops[outcome.route.id, index] = rule
         spots.append(spot.after(rule.tries))
     kept = tuple(spots)
@@ -105,10 +105,13 @@ def _with_tries_that_pay(
 
 
 def beyond_spot(outcome: RouteOutcome, index: int, switch: Array) -> Array:
-    """What the rest of the way costs once past a hard spot, in minutes, float[N]; `switch` where it ends."""
+    """What the rest of the way costs once past a hard spot, in minutes, float[N]; `switch` where it ends.
+
+    The push to the next spot and what may be hurt on the way are part of it.
+    """
     walk = outcome.walk
     passed = np.maximum(walk.survive[index + 1], LEAST)
-    rest = np.maximum(walk.minutes - walk.spent[index + 1], 0) / passed
+    rest = np.maximum(walk.minutes + walk.harm_minutes - walk.gone[index + 1], 0) / passed
     arrives = np.clip(walk.arrived / passed, 0, 1)
     # Where nothing passed, the worlds weigh nothing beyond: their rest only has to stay finite.
     return np.asarray(np.where(walk.survive[index + 1] > LEAST, rest + (1 - arrives) * switch, switch))

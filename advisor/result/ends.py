@@ -12,6 +12,7 @@ from advisor.result.spots import place_name
 from advisor.rulebase.reader import Reader
 from advisor.worlds.draws import Array
 
+OPENING, LENGTH = "the opening", "the length of the way"
 LEAST = 0.005  # of all cases: less is not told
 
 
@@ -36,8 +37,8 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
     easy: Array = np.zeros_like(walk.arrived)
     for index, spot in enumerate(outcome.spots):
         before, reaches = walk.survive[index], march.reach >= spot.spot.station.at
+        stands = walk.stood[index]
         fades = fades + np.where(reaches, 0, before)
-        stands = np.where(reaches, before * way.easy[index], 0)
         easy = easy + np.where(reaches, before, 0) - stands
         name = place_name(spot, reader)
         lost = float((stands - walk.survive[index + 1]).mean())
@@ -47,7 +48,7 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
     stands = np.where(reaches, before * way.easy[-1], 0)
     easy = easy + np.where(reaches, before, 0) - stands
     found += [
-        End("the length of the way", "the push dies or the rod ends before the target", float(fades.mean())),
+        End(LENGTH, "the push dies or the rod ends before the target", float(fades.mean())),
         End("the easier turns", "the easier turns and joints stop it now and then", float(easy.mean())),
         End("the way back", "the rod kinks or cannot be drawn back", float((stands - walk.arrived).mean())),
     ]
@@ -67,4 +68,4 @@ def opening_end(outcome: RouteOutcome) -> End:
         why = "the opening may not be there"
     else:
         why = "the opening may not open"
-    return End("the opening", why, 1 - opens)
+    return End(OPENING, why, 1 - opens)

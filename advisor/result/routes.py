@@ -132,23 +132,12 @@ def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:
     shut_out = opening_end(outcome)
     if shut_out.share > 0.5:
         return Stopped(opening=name, passage="the opening itself", at_m=0.0, why=shut_out.why)
-    hardest = outcome.hardest
-    arrives = float((outcome.march.reach >= outcome.march.end.at).mean())
-    if hardest is not None:
-        before = outcome.walk.survive[:-1].mean(axis=1)
-        worst = float(np.max(-np.diff(outcome.walk.survive.mean(axis=1)) / np.maximum(before, 1e-6)))
-        if worst >= 1 - arrives:
-            why = next(
-                (
-                    f.because
-                    for r in hardest.rulings
-                    for f in r.firings
-                    if f.outcome and f.rule.conclusion.troubles
-                ),
-                "the head does not pass",
-            )
-            at = float(np.median(hardest.spot.station.at))
-            return Stopped(opening=name, passage=place_name(hardest, reader), at_m=at, why=why)
+    worst = next((end.spot for end in ends_of(outcome, reader) if end.where != shut_out.where), None)
+    if worst is not None:
+        troubles = (f for r in worst.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles)
+        why = next((f.because for f in troubles), "the head does not pass")
+        at = float(np.median(worst.spot.station.at))
+        return Stopped(opening=name, passage=place_name(worst, reader), at_m=at, why=why)
     reach = float(np.median(outcome.march.reach))
     why = "the push dies on the way" if reach < float(np.median(outcome.march.end.at)) else "the way is long"
     return Stopped(opening=name, passage="the length of the way", at_m=min(reach, length), why=why)

@@ -182,7 +182,7 @@ def test_how_spot_names_the_spot(study):
 
 
 def test_what_is_left_out_for_its_minutes_is_not_told_as_useless(study):
-    """A spot left after the gentle push: what would have come next could pass, and nobody may say it cannot."""
+    """A spot left after the gentle push: what would have come next could pass."""
     outcome = study.ranked[0].outcome
     index = next(i for i, spot in enumerate(outcome.spots) if len(spot.order) > 1)
     whole = outcome.spots[index]

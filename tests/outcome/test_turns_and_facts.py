@@ -72,6 +72,25 @@ def test_into_a_branch_that_looks_at_you_or_away_from_you():
     assert not back.merges
 
 
+def test_a_hairpin_goes_round_an_edge_and_a_straight_tee_is_alike_both_ways():
+    """The sweep of a tee lies on one side: against it there is none, so the radius is nothing. A straight
+    tee has no sweep: from above and from below it is the same quarter turn."""
+    study, found = ways("side", "sanitary tee")
+    leg, back = (
+        turn_of(found[name, port, "branch"][1], study.drawn)
+        for name, port in (("upper", "up"), ("lower", "down"))
+    )
+    legs = {turn.way: turn for turn in (leg, back)}
+    assert set(legs) == {"leg", "hairpin"}
+    assert float(np.mean(legs["leg"].radius)) > 0
+    assert float(np.max(np.asarray(legs["hairpin"].radius))) == 0
+    study, found = ways("side", "straight tee")
+    down = turn_of(found["upper", "up", "branch"][1], study.drawn)
+    up = turn_of(found["lower", "down", "branch"][1], study.drawn)
+    assert (down.way, up.way) == ("leg", "leg")
+    assert np.asarray(down.angle) == pytest.approx(np.asarray(up.angle))
+
+
 def test_past_a_branch_down_and_up():
     study, found = ways("main")
     assert turn_of(found["upper", "up", "down"][1], study.drawn).way == "past"
@@ -175,8 +194,9 @@ def test_a_wet_rim_and_a_clean_one_are_slid_over_more_easily():
     """A rim stops the nose by friction: with less of it the margin over the same rim is wider."""
     text = (
         "site: rims\nregion: britain\nlines:\n  - line: drain\n    size: 100 mm\n    material: clay\n"
-        "    condition: heavy scale\n    pieces:\n      - {opening: top, kind: end cleanout}\n      - pipe: 2 m\n"
-        "      - joint: 15 mm\n      - pipe: 2 m\n      - end: public sewer\n"
+        "    condition: heavy scale\n    pieces:\n      - {opening: top, kind: end cleanout}\n"
+        "      - pipe: 2 m\n"
+        "      - {joint: offset, step: 15 mm}\n      - pipe: 2 m\n      - end: public sewer\n"
         "task: {look at: drain, complaint: {holding: unknown}}\n"
     )
     study = studied(text, kit_text(), 200)

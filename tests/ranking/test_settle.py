@@ -20,12 +20,18 @@ from advisor.site.sheet import read_site
 from tests.cases.jobs import rules, tables
 
 
-def way(survive: list[float], spent: list[float], minutes: float, arrived: float) -> SimpleNamespace:
+def way(
+    survive: list[float], gone: list[float], minutes: float, arrived: float, harm: float = 0.0
+) -> SimpleNamespace:
     each = [np.array([share]) for share in survive]
-    paid = [np.array([m]) for m in spent]
+    paid = [np.array([m]) for m in gone]
     return SimpleNamespace(
         walk=SimpleNamespace(
-            survive=each, spent=paid, minutes=np.array([minutes]), arrived=np.array([arrived])
+            survive=each,
+            gone=paid,
+            minutes=np.array([minutes]),
+            harm_minutes=np.array([harm]),
+            arrived=np.array([arrived]),
         )
     )
 
@@ -37,6 +43,9 @@ def test_what_the_rest_of_a_way_costs_once_past_a_spot():
     outcome = way([1.0, 0.5, 0.25], [0.0, 12.0, 16.0], 20.0, 0.4)
     switch = np.array([100.0])
     assert beyond_spot(outcome, 0, switch)[0] == pytest.approx(8 / 0.5 + 0.2 * 100)
+    # Of 3 minutes of harm on average one lies behind the first spot: 2 more to come, 4 each.
+    outcome = way([1.0, 0.5, 0.25], [0.0, 13.0, 18.0], 20.0, 0.4, harm=3.0)
+    assert beyond_spot(outcome, 0, switch)[0] == pytest.approx(10 / 0.5 + 0.2 * 100)
     outcome = way([1.0, 0.5, 0.25], [0.0, 12.0, 16.0], 20.0, 0.25)
     assert beyond_spot(outcome, 1, switch)[0] == pytest.approx(4 / 0.25)
 

@@ -22,7 +22,6 @@ _PROTECTS = {
     "ladder": "roof-fall",
     "second person": "roof-fall",
     "barrier": "traffic",
-    "split hose": "hot-discharge",
 }
 _PEOPLE = ("second person", "a second pair of hands")  # nobody is told to come without help
 

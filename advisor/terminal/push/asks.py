@@ -9,6 +9,7 @@ from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, MATERIAL, PIPE_END
 from advisor.quantity import Dimension, Units, parse, show
 from advisor.tables.stuck import StuckFile
+from advisor.tables.where import WaterRow, number
 from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
 
@@ -98,6 +99,17 @@ class Asks:
         choices = [Choice(key, name) for key, name in zip(_KEYS, shown, strict=False)]
         key = choose(self.page, question, choices, more)
         return next((c.words for c in choices if c.key == key), None)
+
+    def came(self, table: WaterRow) -> str:
+        """Whether water came: y or n, c or o of dye, or the key of back."""
+        water, dye = (show(number(wait), Dimension.TIME, self.units) for wait in (table.wait, table.dye_wait))
+        choices = (
+            Choice("y", "yes"),
+            Choice("n", f"not within {water}"),
+            Choice("c", "its dye came"),
+            Choice("o", f"dye, not within {dye}"),
+        )
+        return choose(self.page, "Did its water come by?", choices, (BACK,))
 
     def side(self) -> str | None:
         """From which side water came."""

@@ -160,13 +160,7 @@ class Session:
         fixture = self.asks.one_of("Which fixture?", fixtures)
         if fixture is None:
             return
-        came = choose(
-            self.page,
-            "Did its water come by?",
-            (Choice("y", "yes"), Choice("n", "not within two minutes"), Choice("c", "its dye came"),
-             Choice("o", "dye, not within ten minutes")),
-            (BACK,),
-        )  # fmt: skip
+        came = self.asks.came(now.push.tracker.chart.where.water)
         if came == BACK.key:
             return
         data: dict[str, Value] = {"fixture": fixture, "dye": came in "co"}
