@@ -12,7 +12,7 @@ from advisor.kit.model import Kit, Loadout
 from advisor.outcome.attempts import NO_TRY, STEADY, Attempt
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, opening_facts, route_facts
-from advisor.outcome.forces import March, Station, march_route
+from advisor.outcome.forces import March, Station, length_of, march_route
 from advisor.outcome.geometry import Before, Geometry, geometry
 from advisor.outcome.meeting import Meeting
 from advisor.outcome.memory import Memory
@@ -127,7 +127,7 @@ class Assessor:
                 before = Before(shape.turn, passage.piece.id, np.zeros(self.drawn.worlds.n, np.float32))
             elif before is not None:
                 since = (*since, here)
-                before = replace(before, gap=before.gap + self.drawn.length(passage.piece))
+                before = replace(before, gap=before.gap + length_of(passage, self.drawn))
         return shapes
 
     def _spots(

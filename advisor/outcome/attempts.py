@@ -140,8 +140,7 @@ def _turned(spot: Spot) -> tuple[Array, Array]:
     control = np.exp(-spot.station.at / drawn.limit("turn_length"))
     way = shape.turn.way
     if way in ("leg", "hairpin", "fork"):
-        again = steady(shape, spot.station.force, kit, drawn)
-        return _raised(again.passes, control * drawn.limit("turn_steers")), again.folds
+        return _raised(spot.plain.passes, control * drawn.limit("turn_steers")), spot.plain.folds
     if way not in ("merge", "bend"):
         return np.zeros(drawn.worlds.n, np.float32), spot.plain.folds
     if shape.turn.merges and set(shape.turn.merges) <= set(SQUARE):
@@ -214,10 +213,8 @@ def _string(spot: Spot) -> tuple[Array, Array]:
         return np.zeros(n, np.float32), np.zeros(n, np.float32)
     turned = string_angle(spot)
     turns = string_chance(turned, drawn.tables.junction)
-    head = np.maximum(1 - plain.wrong_way - plain.folds - plain.far_wall - plain.crosses, 1e-6)
-    follows = np.where(plain.passes + plain.rod_end > 0, plain.passes / head, 0)
-    if shape.turn.way in ("leg", "hairpin", "fork"):
-        follows = np.minimum(plain.passes / np.maximum(plain.passes + plain.rod_end, 1e-6), 1)
+    # Of the heads that have turned, those whose rod comes after.
+    follows = plain.passes / np.maximum(plain.passes + plain.rod_end, 1e-6)
     return np.asarray(turns * np.clip(follows, 0, 1), np.float32), plain.folds
 
 

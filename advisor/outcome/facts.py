@@ -36,6 +36,13 @@ class Circumstances:
     came_back: tuple[str, ...] = ()
     worse_on: tuple[str, ...] = ()
 
+    @property
+    def water_allowed(self) -> bool | None:
+        """Whether water may be run: yes, no, or first to be seen (None)."""
+        if self.holding or self.chemicals:
+            return False
+        return True if self.holding is False and self.chemicals is False else None
+
 
 def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     """Facts that hold for the whole job. A pump or tank that is drawn is there, whatever was said."""

@@ -13,6 +13,8 @@ from advisor.outcome.geometry import Geometry
 from advisor.routes.passage import Passage
 from advisor.worlds.draws import Array
 
+_MAY_HOLD = ("belly", "joint", "reducer", "stopper")  # straight, yet a head may be held there
+
 
 @dataclass(frozen=True)
 class Station:
@@ -53,7 +55,7 @@ def march_route(
     stations = []
     for passage, shape in zip(passages, geometries, strict=True):
         # Only a place where something may happen needs the force, so straights can wait to be merged.
-        if shape.turn.way != "none" or passage.step is not None:
+        if shape.turn.way != "none" or passage.step is not None or passage.piece.kind in _MAY_HOLD:
             walker.settle()
         stations.append(walker.station())
         if shape.turn.bends:
@@ -86,10 +88,7 @@ class _Walker:
         return Station(self.at + pending, self.force, self.slack, self.turned, self.bends, self.tight_bends)
 
     def straight(self, passage: Passage) -> None:
-        length = self.drawn.length(passage.piece)
-        if passage.step is not None:
-            key = f"{passage.piece.id}/entry {passage.step_number}/length"
-            length = self.drawn.worlds.value(key, passage.step.length)
+        length = length_of(passage, self.drawn)
         if not length.any():
             return
         slope = _downhill(passage)
@@ -142,6 +141,14 @@ class _Walker:
 
     def pull_back(self) -> Array:
         return np.asarray(pull_out(self.tip, self.segments), np.float32)
+
+
+def length_of(passage: Passage, drawn: Drawn) -> Array:
+    """How long a passage is, m, float32[N]: that of its piece, or of a step of the opening's own entry."""
+    if passage.step is None:
+        return drawn.length(passage.piece)
+    key = f"{passage.piece.id}/entry {passage.step_number}/length"
+    return drawn.worlds.value(key, passage.step.length)
 
 
 def _downhill(passage: Passage) -> float:

@@ -133,10 +133,14 @@ def _junction_turn(passage: Passage, drawn: Drawn) -> Turn:
             return Turn("merge", angle, radius, merges, lie, double, back=doubles)
         return Turn("merge", angle, radius, merges, lie, double)
     # Against the sweep the head doubles back round a sharp edge; a straight tee is alike both ways.
-    has_sweep = any(_PUSHED_AS.get(kind.shape) is not JunctionKind.STRAIGHT_TEE for kind in kinds)
-    if has_sweep and swept_to not in other:
+    if swept_to not in other and any(has_sweep(kind.shape) for kind in kinds):
         return Turn("hairpin", np.float32(np.pi) - angle, radius * 0, {}, lie)
     return Turn("leg", angle, radius, {}, lie)
+
+
+def has_sweep(shape: str) -> bool:
+    """Whether a fitting of this shape throws the head one way; a straight tee and its like do not."""
+    return _PUSHED_AS.get(shape) is not JunctionKind.STRAIGHT_TEE
 
 
 def _merges(

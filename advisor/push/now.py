@@ -134,10 +134,7 @@ class Now:
     @property
     def water_allowed(self) -> bool | None:
         """Whether water may be run: yes, no, or first to be seen (None)."""
-        given = self.push.study.circumstances
-        if given.holding or given.chemicals:
-            return False
-        return True if given.holding is False and given.chemicals is False else None
+        return self.push.study.circumstances.water_allowed
 
     @cached_property
     def check(self) -> Check | None:

@@ -48,11 +48,7 @@ def way_out(course: Course, met: Met | None, at: float, folded: bool) -> WayOut:
             if _rim_behind(shape) > drawn.likely("notable_share")
         ]
     ask = number(study.tables.stuck.tell.hard_pull) * limit
-    water = None if study.circumstances.holding is None else not study.circumstances.holding
-    if study.circumstances.chemicals is not False:
-        water = water and None
-    if study.circumstances.chemicals:
-        water = False
+    water = study.circumstances.water_allowed
     way = WayOut(pull, high, limit, ask, tuple(rims), water, ())
     return WayOut(pull, high, limit, ask, tuple(rims), water, _steps(way, folded, course))
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
 
+from advisor.outcome.turns import has_sweep
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
 from advisor.site.network import Network, Piece
@@ -144,7 +145,7 @@ class _Walker:
         swept = 0.0
         for name, share in piece.fitting.options if piece.fitting else ():
             kind = self.tables.junctions.get(name)
-            swept += share if kind is not None and kind.shape not in ("straight tee",) else 0.0
+            swept += share if kind is not None and has_sweep(kind.shape) else 0.0
         down = swept * number(forks.from_branch_down) + (1 - swept) * number(forks.from_square_down)
         return {"up": down, "down": 1 - down} if piece.upside_down else {"down": down, "up": 1 - down}
 

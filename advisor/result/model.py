@@ -259,7 +259,7 @@ class ChanceWords(Frozen):
 
     def say(self, chance: float) -> str:
         """likely, even or unlikely, with the number behind it; nothing is certain."""
-        word = "likely" if chance >= self.likely else "unlikely" if chance < self.unlikely else "even"
+        word = "likely" if chance >= self.likely else "unlikely" if chance <= self.unlikely else "even"
         number = f"{100 * min(chance, 0.99):.0f} %" if chance >= 0.005 else "under 1 %"
         return f"{word} ({number})"
 
