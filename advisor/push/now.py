@@ -37,7 +37,10 @@ class Push:
         """Raises BadInput where the sheet has no longer what the push began with."""
         self.study, self.began = study, start
         self.opening = _opening(study, str(start.data["opening"]))
-        self.loadout = _loadout(study, start.data.get("loadout"))
+        told = start.data.get("loadout")
+        self.loadout = _loadout(study, told)
+        # A kit may change while a push is open: it can still be followed and ended, but not without a word.
+        self.gone = None if told in (None, self.loadout.name) else str(told)
         self.direction_known = start.data.get("direction") == "known"
         self.course = Course(study, self.opening, self.loadout)
         rod = float(np.median(study.drawn.kit(self.loadout).reel))
@@ -223,11 +226,5 @@ def _opening(study: Study, name: str) -> Piece:
 
 
 def _loadout(study: Study, name: object) -> Loadout:
-    if name is None:
-        return study.kit.loadouts[0]
-    found = [each for each in study.kit.loadouts if each.name == name]
-    if not found:
-        known = [each.name for each in study.kit.loadouts]
-        message = f"the push began with {name!r}, which the kit has no more{nearest(str(name), known)}"
-        raise BadInput([Fault("push", 0, message)])
-    return found[0]
+    """The gear of that name; where the kit has it no more, the first that is there."""
+    return next((each for each in study.kit.loadouts if each.name == name), study.kit.loadouts[0])

@@ -9,7 +9,6 @@ from functools import cache
 import numpy as np
 import pytest
 
-from advisor.errors import BadInput
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case, plan
@@ -252,9 +251,12 @@ def test_a_fixture_that_was_opened_has_opened():
     assert float(made.outcomes[0].walk.survive[0].mean()) == 1
 
 
-def test_a_push_with_gear_that_the_kit_has_no_more_is_refused():
+def test_gear_that_the_kit_has_no_more_is_told_and_the_push_goes_on():
     start = Entry(
         0, datetime.now(UTC), datetime.now(UTC), "start", 0.0, {"opening": "wall plug", "loadout": "old reel"}
     )
-    with pytest.raises(BadInput, match="'old reel', which the kit has no more"):
-        Push(course().study, start)
+    push = Push(course().study, start)
+    assert push.gone == "old reel"
+    assert push.loadout == course().study.kit.loadouts[0]
+    known = replace(start, data={"opening": "wall plug", "loadout": push.loadout.name})
+    assert Push(course().study, known).gone is None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime, timedelta
 
-from advisor.errors import BadInput, Fault
+from advisor.errors import BadInput, Fault, printable
 from advisor.job.folder import Job
 from advisor.plan import plan
 from advisor.push.evidence import effective, planned_anew, weights_of
@@ -94,6 +94,11 @@ class Session:
         if self._push is None or self._push.began != entries[0]:
             self._push = Push(self.study, entries[0])
             self.asks.reel = float(self.study.drawn.kit(self._push.loadout).reel.max())
+            if self._push.gone is not None:
+                self.page.line(
+                    f"The kit has no {printable(self._push.gone)} any more. From here it is worked out for "
+                    f"{self._push.loadout.name}."
+                )
             if self._push.cut:
                 self.page.line("The rod could go more ways than can be followed: the likeliest are.")
         return Now(self._push, entries[1:])
