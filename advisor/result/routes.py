@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.facts import SAFE, free_hand, safe_pull
+from advisor.outcome.facts import SAFE, free_hand, opening_facts, safe_pull
+from advisor.outcome.rulings import infer_all
 from advisor.outcome.spot import Spot
 from advisor.ranking.score import Ranked
 from advisor.result.ends import ends_of, opening_end
-from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
+from advisor.result.model import CautionNote, EndNote, LoadoutNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
@@ -176,6 +177,31 @@ def _fittings(outcome: RouteOutcome, reader: Reader) -> dict[str, int]:
             called = reader.call(name)
             counts[called] = counts.get(called, 0) + 1
     return counts
+
+
+def before_push(
+    study: Study, opening: str, loadout: str
+) -> tuple[tuple[CautionNote, ...], tuple[str, ...], tuple[str, ...]]:
+    """What can hurt where the rod goes in and on its way, what to do there, and what comes before every push.
+
+    For any opening that is drawn, whether or not the plan has a way in there.
+    """
+    piece = next(each for each in study.network.openings() if each.name == opening)
+    load = next(each for each in study.kit.loadouts if each.name == loadout)
+    assert piece.hole is not None
+    facts = {**study.site_facts, **opening_facts(piece, load, study.drawn)}
+    here = infer_all(study.base, "opening", facts, study.reader)
+    ways = [
+        each for each in study.outcomes if each.route.opening.id == piece.id and each.loadout.name == loadout
+    ]
+    route = tuple(firing for way in ways for firing in way.route_firings)
+    first = study.tables.openings[piece.hole.kind].first
+    steps, every = _do(here, first), _do((*study.site_firings, *here, *route), first)
+    always = tuple(step for step in every if step not in steps)
+    spots = tuple(
+        note for way in ways for spot in way.spots for note in passage_note(spot, way, study.reader).cautions
+    )
+    return (*cautions_of((*study.site_firings, *here, *route)), *spots), steps, always
 
 
 def _do(firings: tuple[Firing, ...], first: tuple[str, ...]) -> tuple[str, ...]:

@@ -107,7 +107,8 @@ class AskRun:
             for words in new:
                 self.page.strong(words)
             if not new:
-                self.page.line(f"{NO_CHANGE} to the warnings.")
+                gone = [words for words in was if words not in is_now]
+                self.page.line(f"No more: {gone[0]}" if gone else "Noted. No warning comes of that.")
         else:
             standing = self.session.standing(now)
             words = standing.words() if standing else ""

@@ -27,7 +27,7 @@ from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 
 NOON = datetime(2026, 11, 2, 12, tzinfo=UTC)
-BEGIN = "11y\r\r"  # the planned opening and kit, direction known, counter at nothing, no name
+BEGIN = "11yy\r\r"  # the planned opening and kit, direction known, counter at nothing, no name
 ESC = "\x1b"
 
 
@@ -185,7 +185,7 @@ def test_a_find_and_a_mark_carry_line_and_distance(job, push):
 
 def test_no_water_test_is_proposed_on_a_holding_line(job, push):
     job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
-    said = push(BEGIN.replace("y", "n") + "r3\rnq")
+    said = push(BEGIN.replace("yy", "yn") + "r3\rnq")
     assert "Run the" not in said
     assert "run the laundry tub" not in said
 
@@ -207,7 +207,7 @@ def test_a_narrow_screen_holds_every_line(push, monkeypatch):
 
 def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job, push):
     job.site.write_text(WALK)
-    said = push("11n\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
+    said = push("11yn\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
     assert "Where: not sure. Either" in said
     assert "run the laundry tub: it tells most" in said
     assert "NOT AS PLANNED floor plug leads the other way than planned." in said
@@ -218,7 +218,7 @@ def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job,
 def test_a_pipe_that_is_not_on_the_map_is_told_with_a_water_test(job, push):
     job.site.write_text(WALK)
     dry = "w1n" + "w1n" + "w1n"
-    said = push("11y\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
+    said = push("11yy\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
     assert "It may be a pipe that is not on your map" in said
     assert "NOT AS PLANNED" in said
     assert "A second main" in said or "a second main" in said
@@ -238,8 +238,8 @@ def test_hostile_words_are_shown_escaped(job, push):
 
 
 def test_who_pushes_is_asked_once_a_job_and_stands_in_the_log(job, push):
-    push("11y\rRowan\r" + "r10\rn" + "ey")
-    again = push("11y\r\r" + "r10\rn" + "ey")
+    push("11yy\rRowan\r" + "r10\rn" + "ey")
+    again = push("11yy\r\r" + "r10\rn" + "ey")
     assert "Empty: Rowan" in again
     log = Log.read(job.log)
     names = [entry.data.get("operator") for entry in log.standing() if entry.kind == "start"]
@@ -251,5 +251,18 @@ def test_escape_is_back_where_an_empty_line_would_mean_something(job, push):
     push(BEGIN + "r10\rn" + "s" + ESC + "x" + ESC + "fmflag 1\r" + ESC + "q")
     assert [kind for kind, _ in told(job)] == ["start", "sighting"]
     push("uuy")
-    push("11y" + ESC + "q")
+    push("11yy" + ESC + "q")
     assert told(job) == []
+
+
+def test_what_can_hurt_at_an_opening_that_was_not_planned_is_told_before_the_head_goes_in(job, push):
+    """The plan goes in by the yard; whoever takes the roof is told of the roof, whatever gear goes in."""
+    job.site.write_text(next(p for p in demo.ALL if p.stem == "slab-house").read_text())
+    for gear in "12":
+        said = push(f"2{gear}sy" + "y\r\r" + "uy")
+        opening, _, rest = said.partition("> roof vent")
+        assert "A fall from the roof can kill" not in opening
+        told, _, _ = rest.partition("Do you know which way")
+        assert "A fall from the roof can kill" in told
+        assert "At this opening" in told
+        assert "Check coupling, jacket, lens" in told, "shown again to whoever asks"

@@ -1,9 +1,10 @@
-"""The beginning of a push: which opening, which kit, whether its direction is known."""
+"""The beginning of a push: which opening, which kit, what comes before it, whether its direction is known."""
 
 from __future__ import annotations
 
 from advisor.push.kinds import Value
 from advisor.result.build import plan_of
+from advisor.result.routes import before_push
 from advisor.result.study import Study
 from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
@@ -32,10 +33,7 @@ def begin(
     loadout = _loadout(study, opening, asks)
     if loadout is None:
         return None
-    route = next((r for r in plan.routes if r.opening == opening and r.loadout.name == loadout), None)
-    if route and route.before:
-        page.strong("Before the head goes in")
-        page.steps(list(route.before))
+    _at_the_opening(study, opening, loadout, {note.id for note in plan.cautions}, page)
     known = choose(
         page,
         "Do you know which way this opening leads?",
@@ -58,6 +56,24 @@ def begin(
         "target": study.target.words,
         "operator": last_operator if operator == "" else operator,
     }
+
+
+def _at_the_opening(study: Study, opening: str, loadout: str, told: set[str], page: Page) -> None:
+    """What can hurt at this opening and was not `told` with the site; what to do; the rest where wanted."""
+    cautions, here, always = before_push(study, opening, loadout)
+    for word in ("danger", "warning"):
+        grave = [note.text for note in cautions if note.word == word and note.id not in told]
+        if grave:
+            page.boxed(word, list(dict.fromkeys(grave)))
+    if here:
+        page.strong("At this opening")
+        page.steps(list(here))
+    shown = not always
+    while not shown:
+        asked = f"Done what comes before every push ({len(always)} things)?"
+        shown = choose(page, asked, (Choice("y", "yes"), Choice("s", "show them"))) == "y"
+        if not shown:
+            page.steps(list(always))
 
 
 def _openings(study: Study) -> list[str]:
