@@ -42,7 +42,7 @@ def weights_of(course: Course, tries: Sequence[Tried]) -> Array:
     """How well each world fits the tries, float64[N]: q for each that passed, 1 - q for each that failed.
 
     q is the planner's chance of one try in that world. A stop at a place that was not foreseen as hard
-    weighs by the chance to come past the easier places up to there.
+    weighs by the chance to come past all the easier places of the way, wherever it was.
     """
     weights: Array = np.ones(course.study.worlds)
     spots = {met.name: met for met in reversed(course.spots)}
