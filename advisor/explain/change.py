@@ -23,7 +23,6 @@ from advisor.site.sheet import site_of_text
 from advisor.strict_yaml import plain
 from advisor.tables.load import Tables
 
-LEAST_GAIN = 0.05  # a cure that adds less is not told
 _DIRTY = {
     "light scale": "descale",
     "moderate scale": "descale",
@@ -58,7 +57,7 @@ def cures(case: Case, study: Study, tables: Tables, base: RuleBase) -> tuple[Cur
     for candidate in _candidates(case, study, tables):
         after = plan(candidate.case, tables, base)
         gain = after.settled.order.chance - before
-        if gain >= LEAST_GAIN:
+        if gain >= tables.limits["least_gain"].likely:
             first = after.settled.attempts[0].route.opening.name if after.settled.attempts else "none"
             found.append(
                 Cure(

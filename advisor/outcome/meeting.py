@@ -14,8 +14,6 @@ from advisor.outcome.facts import Facts
 from advisor.outcome.spot import Spot
 from advisor.outcome.spot_facts import SpotFacts
 
-LEAST_SHARE = 0.02  # a rarer fitting changes no advice and costs a whole pass of the rules
-
 
 @dataclass(frozen=True)
 class Variant:
@@ -50,10 +48,12 @@ class Meeting:
             return (Variant(name, 1.0, None, told.of(name, None)),)
         names, choice = self.spot.drawn.variant(passage.piece)
         found = []
+        # A rarer fitting changes no advice and costs a whole pass of the rules.
+        least = self.spot.drawn.likely("least_variant")
         for index, name in enumerate(names):
             where = choice == index
             share = float(where.mean())
-            if share >= LEAST_SHARE or len(names) == 1:
+            if share >= least or len(names) == 1:
                 mask = None if share == 1.0 else where
                 found.append(Variant(name, share, mask, told.of(name, mask)))
         return tuple(found)

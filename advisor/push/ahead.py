@@ -14,10 +14,8 @@ from advisor.push.sighting import Read
 from advisor.push.track import Belief, Tracker
 from advisor.tables.where import number
 
-WARN_BEFORE = 1.0  # m
 _TENTH = 1.28  # standard deviations below which a tenth of a normal distribution lies
 _LEAST = 1e-6
-_LIKELY = 0.1  # a rarer landmark is not told as the next one
 
 
 @dataclass(frozen=True)
@@ -33,24 +31,24 @@ class Ahead:
 
 @dataclass(frozen=True)
 class Hard:
-    """The next hard passage: how likely the head comes to it, and where it stands on the counter, m."""
+    """The next hard passage: how likely the head comes to it, and where it stands on the counter, m.
+
+    `slow_from` is the reading from which on to go slowly: some way before the first place where it may be.
+    """
 
     met: Met
     chance: float
     low: float
     likely: float
     high: float
-
-    @property
-    def slow_from(self) -> float:
-        """The reading from which on to go slowly: a metre before the first place where it may be."""
-        return self.low - WARN_BEFORE
+    slow_from: float
 
 
 def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     """What the lens meets next, likeliest first."""
     chart = tracker.chart
     spread = max(number(row.spread) for row in chart.where.seen.values())
+    least = number(chart.where.sure.tell_next)
     found: dict[tuple[str, str], list[tuple[Landmark, Array, Array]]] = {}
     for r, way in enumerate(chart.ways):
         marks = [mark for mark in way.landmarks if mark.kind]
@@ -71,7 +69,7 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     for parts in found.values():
         readings = np.concatenate([each[1].ravel() for each in parts])
         weights = np.concatenate([each[2].ravel() for each in parts])
-        if float(weights.sum()) >= _LIKELY:
+        if float(weights.sum()) >= least:
             told.append(Ahead(parts[0][0], *_spread(shown, readings, weights, tracker, spread)))
     return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
 
@@ -79,7 +77,7 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
 def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozenset[str]) -> Hard | None:
     """The hard passage that the head most likely comes to first; those `passed` by name are behind it."""
     chart = tracker.chart
-    spread = number(chart.where.stopped.spread)
+    spread, sure = number(chart.where.stopped.spread), chart.where.sure
     shown = belief.counter
     told = []
     for met in course.hard:
@@ -94,9 +92,9 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
             runs = along - chart.x[cells]
             readings.append((runs[None, :] / tracker.rates[:, None]).ravel())
             weights.append(belief.mass[:, r, cells].ravel())
-        if readings and sum(float(each.sum()) for each in weights) >= _LIKELY:
+        if readings and sum(float(each.sum()) for each in weights) >= number(sure.tell_next):
             at = _spread(shown, np.concatenate(readings), np.concatenate(weights), tracker, spread)
-            told.append(Hard(met, *at))
+            told.append(Hard(met, *at, at[1] - number(sure.warn_before)))
     return min(told, key=lambda each: each.likely, default=None)
 
 

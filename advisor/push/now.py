@@ -27,8 +27,6 @@ from advisor.site.network import Piece
 from advisor.strict_yaml.model import nearest
 from advisor.tables.where import number
 
-_OTHER_WAY = 0.1  # below this chance of the planned way the opening is taken to lead the other
-
 
 class Push:
     """One push from one opening: what does not change while sightings come in."""
@@ -170,7 +168,7 @@ class Now:
         into = np.array([way.legs[0].leaves == planned for way in chart.ways])
         by_way = self.belief.mass.sum(axis=(0, 2))
         total = float(by_way.sum())
-        if total > 0 and float(by_way[into].sum()) / total < _OTHER_WAY:
+        if total > 0 and float(by_way[into].sum()) / total < number(chart.where.sure.other_way):
             return planned
         return None
 

@@ -10,8 +10,6 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 
-LEAST_PASSING = 0.02  # below this share of worlds a loadout is taken not to pass at all
-
 
 @dataclass(frozen=True)
 class Ranked:
@@ -53,6 +51,6 @@ def rank(outcomes: list[RouteOutcome], tables: Tables) -> tuple[Ranked, ...]:
 
 def _loadout_order(outcome: RouteOutcome, tables: Tables) -> tuple[bool, float, str]:
     """Fewest minutes; where hardly any world passes, how far it gets, for failing fast is no merit."""
-    hopeless = float(outcome.walk.survive[-1].mean()) < LEAST_PASSING
+    hopeless = float(outcome.walk.survive[-1].mean()) < tables.limits["least_passing"].likely
     merit = -float(outcome.walk.survive.mean()) if hopeless else float(score(outcome, tables).mean())
     return hopeless, merit, outcome.loadout.name

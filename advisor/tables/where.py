@@ -103,6 +103,12 @@ class SureRow(Row):
     near: Length
     name_two_below: Count
     check_below: Count
+    name_landmark: Count
+    tell_next: Count
+    warn_before: Length
+    other_way: Count
+    loose: Length
+    few_left: Count
 
 
 class ChecksRow(Row):

@@ -1,4 +1,4 @@
-"""What may never happen whatever is drawn: rougher when wet, a loss above its whole, a curl off the circle."""
+"""What may never happen: a wall rougher when wet, a loss above its whole, a curl off the circle."""
 
 from __future__ import annotations
 

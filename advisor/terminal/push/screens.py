@@ -19,15 +19,12 @@ from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
-_SURE_NAME = 0.6
-_LOOSE = 0.05  # m
-
 
 def show_now(now: Now, page: Page) -> None:
     """Where the head is and what comes next, shortly."""
     words = Words(now)
     page.heading(f"Counter {words.length(now.counter)}")
-    if now.belief.slack > _LOOSE:
+    if now.belief.slack > number(now.push.tracker.chart.where.sure.loose):
         page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
     _where(now, page, words)
     _named(now, page, words)
@@ -71,7 +68,7 @@ def _sure(now: Now) -> bool:
 
 def _named(now: Now, page: Page, words: Words) -> None:
     found = _what(now)
-    if found and found[0].chance >= _SURE_NAME:
+    if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark):
         page.line(f"That is: {words.landmark(found[0].landmark)}. {_cap(words.say(found[0].chance))}.")
     elif found is not None:
         page.line("No landmark of the map is sure to be that.")
@@ -86,7 +83,11 @@ def _what(now: Now) -> tuple[Named, ...] | None:
 def _seen(now: Now) -> Landmark | None:
     """The landmark that is before the lens now: it is not told as the next one."""
     found = _what(now)
-    return found[0].landmark if found and found[0].chance >= _SURE_NAME else None
+    return (
+        found[0].landmark
+        if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark)
+        else None
+    )
 
 
 def _next(now: Now, page: Page, words: Words) -> None:

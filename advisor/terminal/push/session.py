@@ -15,6 +15,7 @@ from advisor.push.log import Entry, Log
 from advisor.push.now import Now, Push, open_push
 from advisor.push.onward import onward
 from advisor.result.study import Study
+from advisor.tables.where import number
 from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import BACK, DONT_KNOW, KINDS, SEEN, Asks
@@ -40,7 +41,6 @@ _MORE = (
     Choice("e", "end"),
     Choice("q", "leave, go on later"),
 )
-_FEW = 0.05  # share of the cases worked through below which too few are left to lean on
 _LAST = 5  # entries shown where one is to be chosen
 _BEFORE = timedelta(microseconds=1)  # a late entry stands just before the one it came before
 
@@ -270,7 +270,7 @@ class Session:
         weights = weights_of(now.push.course, now.tries)
         made = planned_anew(self.ready.case, now.push.course, now.tries, now.wrong_port)
         show_plan_anew(now.disagree, made, onward(made, now), self.page, Words(now))
-        if effective(weights) < _FEW * len(weights):
+        if effective(weights) < number(self.study.tables.where.sure.few_left) * len(weights):
             self.page.line("Little of what was thought possible fits this. Take these chances with care.")
 
     # -- the log ------------------------------------------------------------------------------------
