@@ -11,10 +11,10 @@ from advisor.evidence import Evidence, Grade
 from advisor.kit.model import Quantity, Rod
 from advisor.mechanics.droop import LARGEST_CURL, LARGEST_LOAD, stiffness_from_droop
 from advisor.mechanics.elastica import droop_ratio
+from advisor.mechanics.section import core_diameter, rod_weight_per_length, smallest_bend_radius
 from advisor.quantity import Estimate, Known
 from advisor.tables.load import Tables
 
-GRAVITY = 9.80665  # m/s^2, standard
 _MEASURED = Evidence(Grade.COMPUTED, "derived", "droop test")
 BEST = (1 / 3, 2 / 3)  # of the length: a droop between these leaves the smallest error
 
@@ -41,7 +41,7 @@ class Hung:
     stiffness: Estimate
     curl_radius: float
     parts: tuple[tuple[str, float], ...]  # what the error comes from, each alone, as a share
-    longer: float | None  # a length in m that would leave less error
+    better: float | None  # a length in m, longer or shorter, that would leave less error
 
 
 def measured(read: Droop, tables: Tables) -> Hung:
@@ -113,23 +113,23 @@ def rod_weight(rod: Rod) -> Quantity:
     if rod.weight is not None:
         return rod.weight
     low, likely, high = (
-        float(_end(rod.density, i) * _end(rod.fill, i) * GRAVITY * np.pi / 4 * _end(rod.diameter, i) ** 2)
+        float(rod_weight_per_length(_end(rod.density, i), _end(rod.fill, i), _end(rod.diameter, i)))
         for i in range(3)
     )
     return Estimate(low, likely, high, rod.fill.evidence)
 
 
 def core_of(stiffness: Quantity, rod: Rod) -> Estimate:
-    """Diameter in m of the core that is so stiff: (64 EI/(pi E))^(1/4), E by the class the rod is like."""
-    low, likely, high = (
-        float((64 * _end(stiffness, i) / (np.pi * _end(rod.modulus, 2 - i))) ** 0.25) for i in range(3)
-    )
+    """Diameter in m of the core that is so stiff, its modulus by the class the rod is like."""
+    low, likely, high = (float(core_diameter(_end(stiffness, i), _end(rod.modulus, 2 - i))) for i in range(3))
     return Estimate(low, likely, high, _MEASURED)
 
 
 def radius_of(core: Quantity, rod: Rod) -> Estimate:
-    """Smallest radius in m that a core may be bent to: half its diameter over the strain it bears."""
-    low, likely, high = (_end(core, i) / (2 * _end(rod.strain_limit, 2 - i)) for i in range(3))
+    """Smallest radius in m that a core may be bent to, by the strain that rods of its class bear."""
+    low, likely, high = (
+        float(smallest_bend_radius(_end(core, i), _end(rod.strain_limit, 2 - i))) for i in range(3)
+    )
     return Estimate(low, likely, high, Evidence(Grade.COMPUTED, "derived", "from the core"))
 
 

@@ -42,8 +42,10 @@ def largest_hand_distance(stiffness: Values, force: Values, end_factor: Values, 
         safety: factor on the push, no unit.
     Returns:
         Distance, m.
-    Holds when: as `euler_load`. A folding rod keeps its push: the hand feels no warning.
-    Errors: as `euler_load`.
+    Holds when: as `euler_load`. A folding rod keeps its push: the hand feels no warning. It is the
+        longest stroke toward a guiding hand as well, which starts as free rod between the hands.
+    Errors: as `euler_load`; a stroke is not short enough to outrun the fold, which grows in
+        4 to 6 ms against a contact of some 20 ms.
     Source: Euler, solved for the length; compared in tests/outside/test_euler_handbook.py.
     """
     stiffness, force, end_factor, safety = aligned(stiffness, force, end_factor, safety)
@@ -75,23 +77,3 @@ def safe_stroke(length: Values, minimum_radius: Values) -> Values:
         k = np.clip(k - (k * first - wanted) * run, 0, last)
     _, chord, _ = post_buckling(k * k)
     return (length * (1 - chord))[()]
-
-
-def guided_stroke_limit(stiffness: Values, force: Values, end_factor: Values, safety: Values) -> Values:
-    """Give the longest stroke of the rear hand toward a guiding front hand without a fold.
-
-    Shape: the stroke starts with the whole of it as free rod between the hands, so it is
-        `largest_hand_distance`.
-    Args:
-        stiffness: bending stiffness EI, N m^2.
-        force: peak push of the stroke, N.
-        end_factor: K between the hands; 0.5 when the front hand guides, 1 when it is loose.
-        safety: factor on the push, no unit.
-    Returns:
-        Stroke, m.
-    Holds when: the front hand stays at the opening.
-    Errors: as `euler_load`; a stroke is not short enough to outrun the fold, which grows in
-        4 to 6 ms against a contact of some 20 ms.
-    Source: as `largest_hand_distance`.
-    """
-    return largest_hand_distance(stiffness, force, end_factor, safety)

@@ -8,13 +8,12 @@ from functools import cache
 import numpy as np
 
 from advisor.kit.model import Head, Loadout, Rod, Spring
+from advisor.mechanics.section import core_stiffness, rod_weight_per_length, smallest_bend_radius
 from advisor.outcome.learned import BOOK, Learned
 from advisor.quantity import Estimate, Known
 from advisor.site.network import Piece, Wall
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array, Choice, Worlds
-
-GRAVITY = 9.80665  # m/s^2, standard
 
 
 @dataclass(frozen=True)
@@ -170,13 +169,16 @@ class Drawn:
         )
 
     def _rod_of_core(self, rod: Rod, core: Array) -> tuple[Array, Array, Array]:
-        """Stiffness E pi d^4/64 and minimum radius d/(2 strain) of one core; weight by the whole section."""
+        """Stiffness and minimum radius of one core in each world, and between them the rod's weight."""
         value, name = self.worlds.value, f"rod {rod.name}"
-        stiffness = value(f"{name}/modulus", rod.modulus) * np.float32(np.pi / 64) * core**4
-        area = np.float32(np.pi / 4) * value(f"{name}/diameter", rod.diameter) ** 2
-        density = value(f"{name}/density", rod.density) * value(f"{name}/fill", rod.fill)
-        radius = core / (2 * value(f"{name}/strain limit", rod.strain_limit))
-        return stiffness, density * np.float32(GRAVITY) * area, radius
+        stiffness = core_stiffness(value(f"{name}/modulus", rod.modulus), core)
+        weight = rod_weight_per_length(
+            value(f"{name}/density", rod.density),
+            value(f"{name}/fill", rod.fill),
+            value(f"{name}/diameter", rod.diameter),
+        )
+        radius = smallest_bend_radius(core, value(f"{name}/strain limit", rod.strain_limit))
+        return np.asarray(stiffness), np.asarray(weight), np.asarray(radius)
 
     def _head_size(self, head: Head, loadout: Loadout) -> tuple[Array, Array]:
         value = self.worlds.value

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from advisor.mechanics.hand import guided_stroke_limit
+from advisor.mechanics.hand import largest_hand_distance
 from advisor.mechanics.technique import stroke_left
 from advisor.outcome.drawn import Drawn, RodDraw
 from advisor.outcome.forces import Station
@@ -32,17 +32,22 @@ class Spot:
 
     @property
     def hand_stroke(self) -> Array:
-        """The longest stroke between the hands at a quick push, m; never more than the arms allow."""
-        drawn = self.drawn
-        free = guided_stroke_limit(
-            self.kit.stiffness,
-            drawn.limit("short_force"),
-            drawn.limit("end_factor_guided"),
-            drawn.limit("quick_safety"),
-        )
-        return np.minimum(free, drawn.limit("quick_stroke")).astype(np.float32)
+        """The longest stroke between the hands at a quick push, m."""
+        return longest_hand_stroke(self.kit, self.drawn)
 
     @property
     def possible(self) -> Array:
         """Worlds where no rigid limit forbids it, as 0 or 1."""
         return ((self.shape.fits > 1) & (self.shape.rigid > 1)).astype(np.float32)
+
+
+def longest_hand_stroke(kit: RodDraw, drawn: Drawn) -> Array:
+    """The longest stroke that two hands can guide without a fold, m; never more than the arms allow."""
+    # The whole stroke starts as free rod between the hands.
+    free = largest_hand_distance(
+        kit.stiffness,
+        drawn.limit("short_force"),
+        drawn.limit("end_factor_guided"),
+        drawn.limit("quick_safety"),
+    )
+    return np.minimum(free, drawn.limit("quick_stroke")).astype(np.float32)

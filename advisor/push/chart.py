@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
-from math import erf, pi, sqrt
+from math import pi, sqrt
 from typing import Any
 
 import numpy as np
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from advisor.push.landmarks import Clocks, Shares
 from advisor.push.near import Stretches
+from advisor.push.normal import below
 from advisor.push.ways import Way
 from advisor.site.network import Network
 from advisor.site.pieces import FixtureEntry
@@ -180,12 +181,5 @@ class Chart:
         low, high = np.searchsorted(self.x, (at - _FAR * spread, at + _FAR * spread))
         passed = np.zeros(self.cells)
         passed[high:] = 1.0
-        passed[low:high] = [below((x - at) / spread) for x in self.x[low:high]]
+        passed[low:high] = below((self.x[low:high] - at) / spread)
         return passed
-
-
-def below(deviates: float) -> float:
-    """The share of a normal distribution below so many standard deviations."""
-    if abs(deviates) > _FAR:
-        return float(deviates > 0)
-    return 0.5 * (1 + erf(deviates / sqrt(2)))

@@ -33,6 +33,18 @@ class Entry:
     data: Mapping[str, Value]
 
 
+def entry_text(entry: Entry, name: str) -> str | None:
+    """What an entry says under a name, where it is text and not empty."""
+    value = entry.data.get(name)
+    return value if isinstance(value, str) and value.strip() else None
+
+
+def entry_number(entry: Entry, name: str) -> float | None:
+    """What an entry says under a name, where it is a number."""
+    value = entry.data.get(name)
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
 class Log:
     """An open log; every method that touches the file raises BadInput where that fails."""
 

@@ -9,9 +9,8 @@ from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.push.advice import DIG, Advice, Advised
 from advisor.push.depth import Depth, expected_depth
 from advisor.push.kinds import FIND, MARK, START
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_number, entry_text
 from advisor.push.place import Place, place_of
-from advisor.push.seen import entry_text
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 
@@ -74,7 +73,7 @@ def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice
 def _spot(
     number: int, entry: Entry, opening: str | None, network: Network, site: SiteSheet, advice: Advice
 ) -> Spot:
-    line, distance = entry_text(entry, "line"), _number(entry, "distance")
+    line, distance = entry_text(entry, "line"), entry_number(entry, "distance")
     tied = line is not None and distance is not None
     place: Place | str = "it is not tied to a line of the plan"
     expected, piece = None, None
@@ -88,9 +87,9 @@ def _spot(
         (name, length)
         for side in ("a", "b")
         if (name := entry_text(entry, f"tape_{side}"))
-        and (length := _number(entry, f"from_{side}")) is not None
+        and (length := entry_number(entry, f"from_{side}")) is not None
     )
-    between = _number(entry, "between")
+    between = entry_number(entry, "between")
     taped = taped_of(tapes[0][1], tapes[1][1], between) if len(tapes) == 2 and between else None
     upright = entry.data.get("upright") is True or (tied and piece is not None and piece.vertical)
     happens = {"always"} | ({"riser"} if upright else set()) | ({"alone"} if len(tapes) < 2 else set())
@@ -106,13 +105,13 @@ def _spot(
         opening,
         line,
         distance,
-        _number(entry, "clock"),
+        entry_number(entry, "clock"),
         expected,
         depths,
         place,
         tapes,
         taped,
-        _number(entry, "offset"),
+        entry_number(entry, "offset"),
         entry_text(entry, "photo"),
         entry_text(entry, "note"),
         advice.for_find(words),
@@ -125,14 +124,14 @@ def _spot(
 def measured_depths(entry: Entry) -> tuple[tuple[str, float], ...]:
     """Each way in which the depth was measured above ground, in m from the ground to the transmitter."""
     found: list[tuple[str, float]] = []
-    read = _number(entry, "depth")
+    read = entry_number(entry, "depth")
     if read is not None:
         found.append((entry_text(entry, "how") or "read off", read))
-    above = _number(entry, "receiver") or 0.0
-    near, far, raised = (_number(entry, name) for name in ("near", "far", "raised"))
+    above = entry_number(entry, "receiver") or 0.0
+    near, far, raised = (entry_number(entry, name) for name in ("near", "far", "raised"))
     if near is not None and far is not None and raised is not None and near > far > 0 and raised > 0:
         found.append(("two heights", float(depth_by_two_heights(near, far, raised)) - above))
-    spacing = _number(entry, "spacing")
+    spacing = entry_number(entry, "spacing")
     if spacing is not None and spacing > 0:
         found.append(("two nulls", float(depth_by_nulls(spacing)) - above))
     return tuple((how, depth) for how, depth in found if isfinite(depth) and depth > 0)
@@ -156,8 +155,3 @@ def _piece(network: Network, line: str, distance: float) -> Piece | None:
     tops = network.positions(line)
     pieces = [network.pieces[i] for i in tops if network.pieces[i].along]
     return next((p for p in pieces if tops[p.id] <= distance <= tops[p.id] + p.along), None)
-
-
-def _number(entry: Entry, name: str) -> float | None:
-    value = entry.data.get(name)
-    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None

@@ -8,12 +8,12 @@ from advisor.errors import printable
 from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, read_advice
 from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_words import clock, depth_words, entry_words, lengths, place_words, when, zone
-from advisor.push.seen import Coverage, Run, coverage_of, entry_text, runs_of
+from advisor.push.seen import Coverage, Run, coverage_of, runs_of
 from advisor.quantity import Units
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from advisor.push.normal import below
+
 Floats = NDArray[np.float64]
 # Possible factors, as logarithms: evenly from half to double, what lies between is read off straight lines.
 GRID: Floats = np.linspace(-0.75, 0.75, 13)
@@ -45,7 +47,7 @@ def chance_of_push(far: float, spent: bool, reach: Floats, reel: float, how: How
         return np.asarray(
             (1 - how.stray) * np.exp(-off * off / 2) / (error * np.sqrt(2 * np.pi)) + how.stray / reel
         )
-    return np.asarray((1 - how.stray) * _normal_tail(off) + how.stray)
+    return np.asarray((1 - how.stray) * below(-off) + how.stray)
 
 
 def factor_of(jobs: Sequence[Floats], how: How) -> Factor:
@@ -67,11 +69,3 @@ def gain(jobs: Sequence[Floats], how: How) -> float:
         told, book = np.interp([np.log(factor.value), 0.0], GRID, job)
         won += float(told - book)
     return won
-
-
-def _normal_tail(z: Floats) -> Floats:
-    """The chance of a normal number above z, within 1e-7 (Abramowitz and Stegun, 26.2.17)."""
-    t = 1 / (1 + 0.2316419 * np.abs(z))
-    series = t * (0.319381530 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))))
-    tail = np.exp(-z * z / 2) / np.sqrt(2 * np.pi) * series
-    return np.asarray(np.where(z >= 0, tail, 1 - tail))

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from advisor.push.depth import path_length
 from advisor.push.kinds import BACK, END, MARK, OFFERED, RESET, START, TRY
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import Still, sighting_of
 from advisor.site.network import Network
 from advisor.site.target import Target
@@ -136,9 +136,3 @@ def _joined(stretches: list[tuple[float, float]], low: float, high: float) -> tu
         else:
             found.append((start, end))
     return tuple(found)
-
-
-def entry_text(entry: Entry, name: str) -> str | None:
-    """What an entry says under a name, where it is text and not empty."""
-    value = entry.data.get(name)
-    return value if isinstance(value, str) and value.strip() else None

@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from advisor.push.kinds import BACK, RESET, SIGHTING, STOPPED, TRY, WATER
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_number
 
-NOTHING = "nothing"
 BORE, MATERIAL, PIPE_END = "bore", "material", "end"
 LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths", PIPE_END)
 AHEAD, BEHIND = "ahead", "behind"
@@ -87,12 +86,12 @@ def sighting_of(entry: Entry) -> Sighting | None:
         return Water(
             counter,
             str(data["fixture"]),
-            _number(data.get("seconds")),
+            entry_number(entry, "seconds"),
             str(side) if side in (AHEAD, BEHIND) else None,
             bool(data.get("dye")),
         )
     if entry.kind == RESET:
-        return Reset(counter, _number(data.get("now")) or 0.0)
+        return Reset(counter, entry_number(entry, "now") or 0.0)
     if counter is None:
         return None
     if entry.kind == BACK:
@@ -108,13 +107,9 @@ def sighting_of(entry: Entry) -> Sighting | None:
         return Seen(
             counter,
             what,
-            _number(data.get("clock")),
-            _number(data.get("size")),
+            entry_number(entry, "clock"),
+            entry_number(entry, "size"),
             None if material is None else str(material),
         )
     # Finds and marks may be told later, from the pictures: only a try is made where the head is.
     return Read(counter) if entry.kind == TRY else None
-
-
-def _number(value: object) -> float | None:
-    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None

@@ -14,7 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.push import likelihood
-from advisor.push.chart import Array, Chart, below
+from advisor.push.chart import Array, Chart
+from advisor.push.normal import below
 from advisor.push.sighting import Back, Read, Reset, Seen, Sighting, Still, Stopped, Water
 from advisor.tables.where import number
 
@@ -219,7 +220,7 @@ class Tracker:
 def _kernel(offsets: Array, shift: float, spread: float, cell: float) -> Array:
     """Chance to land in each cell: a normal distribution about `shift`, integrated over the cell."""
     edges = np.append(offsets - cell / 2, offsets[-1] + cell / 2)
-    return np.diff([below((edge - shift) / spread) for edge in edges])
+    return np.diff(below((edges - shift) / spread))
 
 
 def _normal(belief: Belief) -> Belief:

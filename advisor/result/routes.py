@@ -7,7 +7,7 @@ import numpy as np
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import SAFE, free_hand, opening_facts, safe_pull
 from advisor.outcome.rulings import infer_all
-from advisor.outcome.spot import Spot
+from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
 from advisor.result.ends import ends_of, opening_end
 from advisor.result.model import CautionNote, EndNote, LoadoutNote, RouteNote, Stopped
@@ -146,10 +146,8 @@ def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:
 
 def _stroke(outcome: RouteOutcome, study: Study) -> float:
     """The longest stroke that two hands can guide at the opening without a fold."""
-    shape, station = outcome.geometries[0], outcome.march.stations[0]
-    drawn = study.drawn
-    spot = Spot(shape, station, drawn.kit(outcome.loadout), drawn, plain=None)  # type: ignore[arg-type]
-    return float(np.quantile(spot.hand_stroke, SAFE))
+    stroke = longest_hand_stroke(study.drawn.kit(outcome.loadout), study.drawn)
+    return float(np.quantile(stroke, SAFE))
 
 
 def _seen(outcome: RouteOutcome, study: Study) -> tuple[float, tuple[str, ...]]:

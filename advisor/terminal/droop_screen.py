@@ -8,6 +8,7 @@ from math import isinf
 from advisor.errors import BadInput, Fault, QuantityError
 from advisor.kit.measure import BEST, CannotTell, Droop, Hung, core_of, measured, radius_of, rod_weight
 from advisor.kit.model import Kit, Quantity, Rod
+from advisor.mechanics.section import GRAVITY
 from advisor.quantity import Dimension, Estimate, Units, parse, parse_stated, show
 from advisor.strict_yaml.model import nearest
 from advisor.tables.load import Tables
@@ -111,9 +112,9 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     page.line(f"Where the error comes from: {parts}.")
     if hung.parts[0][0] == "the weight" and hung.parts[0][1] > 0.05:
         page.line("Weigh the rod, or a cut piece of it, and the error falls: --weight '300 g per 5 m'.")
-    if hung.longer is not None:
+    if hung.better is not None:
         page.line(
-            f"Hang out about {show(hung.longer, length, units)} and measure again: there the error is least."
+            f"Hang out about {show(hung.better, length, units)} and measure again: there the error is least."
         )
     core = core_of(hung.stiffness, rod)
     radius = radius_of(core, rod)
@@ -153,7 +154,7 @@ def _weight(text: str, tables: Tables) -> Estimate:
     off = tables.limits["weight_reading"].likely
     if piece and not re.fullmatch(r"(m|ft|foot|metre|meter)", piece[2]):
         one = (
-            parse(piece[1], Dimension.MASS) * 9.80665 / _more_than_nothing(parse(piece[2], Dimension.LENGTH))
+            parse(piece[1], Dimension.MASS) * GRAVITY / _more_than_nothing(parse(piece[2], Dimension.LENGTH))
         )
         low = likely = high = one
     else:

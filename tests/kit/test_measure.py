@@ -51,7 +51,7 @@ def test_without_error_it_is_the_stiffness_itself_and_the_curl():
     )
     assert found.stiffness.likely == pytest.approx(0.4, rel=1e-4)
     assert found.curl_radius == pytest.approx(4.0, rel=1e-3)
-    assert found.longer is None
+    assert found.better is None
     assert found.stiffness.evidence.grade is Grade.COMPUTED
 
 
@@ -69,11 +69,18 @@ def test_a_short_end_is_told_to_be_hung_out_further():
     length = overhang(0.4, 0.7, 1.0)
     falls = [hung(length, 0.4, 0.7, c) for c in (0.2, -0.2)]
     found = measured(Droop(length, *falls, weighed(0.7)), tables())
-    assert found.longer is not None
-    assert found.longer > length
-    better = found.longer
+    assert found.better is not None
+    assert found.better > length
+    better = found.better
     share = np.mean([hung(better, 0.4, 0.7, c) for c in (0.2, -0.2)]) / better
     assert BEST[0] < share < BEST[1]
+
+
+def test_a_long_end_is_told_to_be_hung_out_less():
+    length = overhang(0.4, 0.7, 12.0)
+    found = measured(Droop(length, *(hung(length, 0.4, 0.7, c) for c in (0.2, -0.2)), weighed(0.7)), tables())
+    assert found.better is not None
+    assert found.better < length
 
 
 @pytest.mark.parametrize(

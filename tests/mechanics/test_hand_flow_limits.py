@@ -7,7 +7,7 @@ import pytest
 
 from advisor.mechanics.elastica import complete_elliptic, droop_ratio, post_buckling
 from advisor.mechanics.flow import full_flow, manning_flow, normal_depth
-from advisor.mechanics.hand import euler_load, guided_stroke_limit, largest_hand_distance, safe_stroke
+from advisor.mechanics.hand import euler_load, largest_hand_distance, safe_stroke
 
 
 def test_unfolded_rod():
@@ -41,7 +41,6 @@ def test_worlds_keep_single_precision():
         droop_ratio(some),
         euler_load(some, 0.5, 1.0),
         largest_hand_distance(some, 50.0, 1.0, 1.5),
-        guided_stroke_limit(some, 50.0, 0.5, 1.5),
         safe_stroke(some, 0.25),
         manning_flow(0.6, some, 0.02, 0.011),
         full_flow(some, 0.02, 0.011),

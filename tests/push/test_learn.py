@@ -159,7 +159,7 @@ def test_chances_of_a_push_against_scipy():
     spent = chance_of_push(12.0, True, reach, 40.0, HOW)
     assert spent == pytest.approx(0.95 * norm.pdf(12.0, reach, 0.08 * 12 + 1) + 0.05 / 40)
     drawn_back = chance_of_push(12.0, False, reach, 40.0, HOW)
-    assert drawn_back == pytest.approx(0.95 * norm.sf(12.0, reach, 0.08 * 12 + 1) + 0.05, abs=1e-6)
+    assert drawn_back == pytest.approx(0.95 * norm.sf(12.0, reach, 0.08 * 12 + 1) + 0.05, rel=1e-12)
 
 
 def test_the_factor_against_a_normal_by_hand():

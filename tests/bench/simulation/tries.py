@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from advisor.mechanics.hand import guided_stroke_limit
+from advisor.mechanics.hand import largest_hand_distance
 from advisor.mechanics.junction_case import SQUARE, Lie
 from advisor.mechanics.technique import (
     Remedy,
@@ -83,7 +83,7 @@ def _quick(place: Place, plain: Ends) -> tuple[Numbers, Numbers]:
     chance = np.where(fit.fitting.square, chance * truth.limit("quick_square_share"), chance)
     for steered in ("leg", "hairpin"):
         chance = np.where(way == steered, chance * truth.limit(f"steer_{steered}"), chance)
-    free = guided_stroke_limit(
+    free = largest_hand_distance(
         place.gear.stiffness, truth.limit("short_force"), truth.limit("end_factor_guided"),
         truth.limit("quick_safety"),
     )  # fmt: skip
