@@ -24,8 +24,9 @@ def buckling_root(stiffness: Array, weight: Array, clearance: Array, cosine: Arr
     Returns:
         Force, N; 0 in a vertical pipe.
     Holds when: the run is many wavelengths long.
-    Errors: none of its own; the factors on it carry the spread.
-    Source: as `buckling_loads` in push.py, which compares it.
+    Errors: published factors on it for coiling range from 2.83 to 5.66.
+    Source: course notes on drill-string mechanics citing Chen, Lin and Cheatham 1990; compared in form
+        (tests/mechanics/test_push_limits.py).
     """
     return np.sqrt(stiffness * weight * np.maximum(cosine, 0) / clearance)
 

@@ -13,11 +13,10 @@ from typing import NamedTuple
 
 import numpy as np
 
-from advisor.mechanics.coil import SMALL, buckling_root, coiled_length, rates, tangent_span
+from advisor.mechanics.coil import SMALL, coiled_length, rates, tangent_span
 from advisor.mechanics.values import Values, aligned
 
 UNLOADING = 0.8  # share of 2 F sin(angle/2) that the first push takes off the walls; see push_bend
-LOWEST_HELICAL_FACTOR = 2 * 2**0.5
 
 
 class Straight(NamedTuple):
@@ -41,29 +40,6 @@ class Bend(NamedTuple):
 
 
 Segment = Straight | Bend
-
-
-def buckling_loads(
-    stiffness: Values, weight: Values, clearance: Values, slope: Values = 0.0
-) -> tuple[Values, Values]:
-    """Give the pushes at which a rod lying in a straight pipe snakes, and at which it coils.
-
-    Shape: 2 sqrt(EI w cos(slope)/r) and 2 sqrt(2) sqrt(EI w cos(slope)/r).
-    Args:
-        stiffness: bending stiffness EI, N m^2.
-        weight: weight per length of the rod, N/m.
-        clearance: half the bore less half the rod, m.
-        slope: downhill angle toward the tip, rad.
-    Returns:
-        Snaking (sinusoidal) and coiling (helical) force, N; both 0 in a vertical pipe.
-    Holds when: the run is many wavelengths long.
-    Errors: published factors for coiling range from 2.83 (used here) to 5.66.
-    Source: course notes on drill-string mechanics citing Chen, Lin and Cheatham 1990 for both
-        factors; compared in form (tests/mechanics/test_push_limits.py).
-    """
-    stiffness, weight, clearance, slope = aligned(stiffness, weight, clearance, slope)
-    root = buckling_root(stiffness, weight, clearance, np.cos(slope))
-    return (2 * root)[()], (LOWEST_HELICAL_FACTOR * root)[()]
 
 
 def push_straight(
@@ -178,27 +154,6 @@ def push_bend(force: Values, friction: Values, angle: Values, load: Values) -> V
     eased = 1 - UNLOADING * friction * np.sin(angle / 2)
     rope = force * np.exp(-np.copysign(friction * angle, force))
     return np.minimum((force - friction * load) / eased, rope)[()]
-
-
-def push_bend_inverse(force: Values, friction: Values, angle: Values, load: Values) -> Values:
-    """Give the push needed before a bend for a given push behind it.
-
-    Shape: max(F (1 - 0.8 mu sin(angle/2)) + mu S0, F exp(mu angle)).
-    Args:
-        force: push wanted behind the bend, N.
-        friction: coefficient of friction, no unit; below 1.25.
-        angle: angle the bend turns through, rad.
-        load: wall load S0 of the unpushed rod, N.
-    Returns:
-        Push before the bend, N.
-    Holds when: as `push_bend`.
-    Errors: as `push_bend`.
-    Source: as `push_bend`.
-    """
-    force, friction, angle, load = aligned(force, friction, angle, load)
-    eased = 1 - UNLOADING * friction * np.sin(angle / 2)
-    rope = force * np.exp(np.copysign(friction * angle, force))
-    return np.maximum(force * eased + friction * load, rope)[()]
 
 
 def march(force: Values, segments: Iterable[Segment]) -> list[Values]:

@@ -55,32 +55,6 @@ def pushed_radius(bore: Values, rod_diameter: Values, radius: Values) -> Values:
     return (radius + (bore - rod_diameter) / 2)[()]
 
 
-def bend_radius_margin(
-    bore: Values, rod_diameter: Values, radius: Values, angle: Values, minimum_radius: Values
-) -> Values:
-    """Give how far a bend stays above the sharpest curve the rod may take.
-
-    Shape: min(elastic_radius, pushed_radius)/minimum_radius.
-    Args:
-        bore: inside diameter of the pipe, m.
-        rod_diameter: outside diameter of the rod, m.
-        radius: centreline radius of the bend, m.
-        angle: angle the bend turns through, rad.
-        minimum_radius: smallest radius the rod may be bent to, m.
-    Returns:
-        Ratio, no unit; below 1 the rod is bent too sharply; inf for a straight pipe.
-    Holds when: as `elastic_radius`.
-    Errors: as `elastic_radius`. Strict for small angles, where no push lays the rod into the arc.
-    Source: derived; compared with its two radii (tests/mechanics/test_rod_limits.py).
-    """
-    smaller = np.minimum(
-        elastic_radius(bore, rod_diameter, radius, angle),
-        pushed_radius(bore, rod_diameter, radius),
-    )
-    smaller, angle, minimum_radius = aligned(smaller, angle, minimum_radius)
-    return np.where(angle <= 0, np.inf, smaller / minimum_radius)[()]
-
-
 def chord_height(bore: Values, rod_diameter: Values, radius: Values, angle: Values) -> Values:
     """Give the height a rod has to bend through, from its outer contacts to its inner one.
 

@@ -15,12 +15,10 @@ ALMOST_SURE = 1.0 - 1e-6  # steers: only keeps the logarithm of what is left fin
 
 
 class Remedy(StrEnum):
-    """What is tried after a steady push has stalled."""
+    """What is tried after a steady push has stalled, besides one stroke (`quick_push_chance`)."""
 
     HARD_SLOW_PUSH = "pull back, then a slow hard push"
     HALF_TURN_SLOW_PUSH = "half a turn of the rod, then a slow hard push"
-    QUICK_PUSH = "quick push"
-    HALF_TURN_QUICK_PUSH = "half a turn of the rod, then a quick push"
     THREE_QUICK_PUSHES = "three quick pushes"
     GENTLE_QUARTER_TURN = "quarter turn of the rod and a gentle push"
 
@@ -124,7 +122,7 @@ def repeated_chance(chance: Values, strokes: Values, constants: JunctionConstant
 def remedy_chance(remedy: Remedy, logit: Values, constants: JunctionConstants) -> Values:
     """Give the chance that a remedy passes where the steady push has stalled.
 
-    Shape: `quick_push_chance` at the quick or the slow speed; three strokes by
+    Shape: `quick_push_chance` at the slow speed; three strokes at the quick one by
         `repeated_chance`; a quarter turn with a gentle push as a slow push less a penalty.
     Args:
         remedy: what is tried.
@@ -144,7 +142,7 @@ def remedy_chance(remedy: Remedy, logit: Values, constants: JunctionConstants) -
     if remedy in (Remedy.HARD_SLOW_PUSH, Remedy.HALF_TURN_SLOW_PUSH):
         return quick_push_chance(logit, constants.slow_speed, constants)
     one = quick_push_chance(logit, constants.quick_speed, constants)
-    return repeated_chance(one, 3.0, constants) if remedy is Remedy.THREE_QUICK_PUSHES else one
+    return repeated_chance(one, 3.0, constants)
 
 
 def quick_push_fold_chance(

@@ -105,36 +105,6 @@ def tip_margin(
     return margin
 
 
-def fold_back_possible(
-    head_length: Values,
-    head_diameter: Values,
-    bore: Values,
-    spring_radius: Values,
-    spring_diameter: Values,
-) -> bool | NDArray[np.bool_]:
-    """Tell whether there is room for the head to fold back beside its own spring.
-
-    Shape: hypot(length, diameter) <= bore, and 2 radius + (head + spring diameter)/2 <= bore.
-    Args:
-        head_length: m.
-        head_diameter: m.
-        bore: of the larger pipe, m.
-        spring_radius: smallest radius of the spring's centreline, m.
-        spring_diameter: m.
-    Returns:
-        True where there is room.
-    Holds when: round pipe.
-    Errors: none.
-    Source: plane geometry; compared with a worked head (tests/mechanics/test_tip_limits.py).
-    """
-    length, diameter, bore, radius, spring = aligned(
-        head_length, head_diameter, bore, spring_radius, spring_diameter
-    )
-    turns_over = np.hypot(length, diameter) <= bore
-    spring_fits = 2.0 * radius + 0.5 * (diameter + spring) <= bore
-    return (turns_over & spring_fits)[()]
-
-
 def head_room(bore_main: Values, head_length: Values, head_diameter: Values) -> Values:
     """Give the bore of the main over the diagonal of the head: below 1 it cannot turn over.
 

@@ -25,8 +25,7 @@ from dataclasses import fields, is_dataclass, replace
 from pathlib import Path
 from typing import Any
 
-import fluids.open_flow  # noqa: F401  loaded before the forks
-import hypothesis.strategies  # noqa: F401
+import hypothesis.strategies  # noqa: F401  loaded before the forks
 import numpy as np
 import pytest
 import scipy.integrate

@@ -1,4 +1,4 @@
-"""Push and pull at the ends of their range, and the published forms of the buckling loads.
+"""Push and pull at the ends of their range, and the published form of the load that coils a rod.
 
 Rows 19 to 21 of the mechanics check table give forms only: course notes on drill strings (Ghalambor
 and Guo 2005, citing Chen et al.): snaking at 2 sqrt(EI W/r), coiling at 2.828 sqrt(EI W/r).
@@ -9,16 +9,15 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from advisor.mechanics.coil import rates
 from advisor.mechanics.push import (
     Bend,
     Straight,
-    buckling_loads,
     march,
     pull_bend,
     pull_out,
     pull_straight,
     push_bend,
-    push_bend_inverse,
     push_straight,
     reach_straight,
 )
@@ -27,14 +26,13 @@ ROD = {"weight": 0.68, "stiffness": 2.42, "clearance": 0.0355, "helical_factor":
 QUARTER = np.pi / 2
 
 
-def test_published_forms_of_the_buckling_loads():
-    snaking, coiling = buckling_loads(2.0, 3.0, 0.5)
-    assert snaking == pytest.approx(2 * np.sqrt(2.0 * 3.0 / 0.5), rel=1e-12)
-    assert coiling == pytest.approx(2.828 * np.sqrt(2.0 * 3.0 / 0.5), rel=1e-3)
-    level = np.array(buckling_loads(2.0, 3.0, 0.5))
-    tilted = np.array(buckling_loads(2.0, 3.0, 0.5, np.radians(60)))
-    np.testing.assert_allclose(tilted, level * np.sqrt(0.5), rtol=1e-12)
-    assert max(buckling_loads(2.0, 3.0, 0.5, QUARTER)) < 1e-6
+def test_published_form_of_the_load_that_coils():
+    def coils(slope):
+        return rates(0.3, 3.0, slope, 2.0, 0.5, 2.828)[2]
+
+    assert coils(0.0) == pytest.approx(2.828 * np.sqrt(2.0 * 3.0 / 0.5), rel=1e-12)
+    assert coils(np.radians(60)) == pytest.approx(coils(0.0) * np.sqrt(0.5), rel=1e-12)
+    assert coils(QUARTER) < 1e-6
 
 
 def test_sliding_block_below_coiling():
@@ -75,15 +73,14 @@ def test_bend_without_stiffness_is_a_rope():
 
 
 def test_bend_takes_at_least_the_stiffness_friction():
-    assert push_bend_inverse(0.0, 0.3, QUARTER, 95.6) == pytest.approx(0.3 * 95.6)
+    assert push_bend(0.3 * 95.6, 0.3, QUARTER, 95.6) == pytest.approx(0, abs=1e-12)
     assert pull_bend(0.0, 0.3, QUARTER, 95.6) == pytest.approx(0.3 * 95.6)
 
 
 def test_tension_adds_to_the_stiffness_load_what_push_takes_off():
     """The straight line through zero push: equal and opposite changes for equal forces."""
-    push = push_bend_inverse(10.0, 0.3, QUARTER, 95.6) - 10
-    pull = pull_bend(10.0, 0.3, QUARTER, 95.6) - 10
-    assert push + pull == pytest.approx(2 * 0.3 * 95.6)
+    pull = pull_bend(10.0, 0.3, QUARTER, 95.6)
+    assert push_bend(2 * 10 + 2 * 0.3 * 95.6 - pull, 0.3, QUARTER, 95.6) == pytest.approx(10)
 
 
 def test_pull_uphill_and_down():
@@ -114,9 +111,7 @@ def test_worlds_keep_single_precision():
         )
     for found in (
         push_bend(force, 0.3, 1.5, 30.0),
-        push_bend_inverse(force, 0.3, 1.5, 30.0),
         pull_straight(force, 10.0, 0.3, 0.68, 0.0),
         pull_bend(force, 0.3, 1.5, 30.0),
-        *buckling_loads(np.abs(force), 0.68, 0.0355),
     ):
         assert found.dtype == np.float32

@@ -7,7 +7,6 @@ import pytest
 from scipy.integrate import quad
 
 from advisor.mechanics.rod import (
-    bend_radius_margin,
     chord_height,
     elastic_radius,
     pushed_radius,
@@ -23,7 +22,6 @@ def test_straight_pipe_bends_nothing():
     assert elastic_radius(*BEND, 0.0) == np.inf
     assert elastic_radius(0.006, 0.006, 0.15, 0.0) == np.inf, "not even a rod that fills it"
     assert stiffness_load(2.4, *BEND, 0.0) == 0
-    assert bend_radius_margin(*BEND, 0.0, 0.25) == np.inf
     assert stroke_slack(0.102, 0.006, 0.0) == 0
 
 
@@ -70,14 +68,6 @@ def test_pushed_rod_follows_the_outer_wall():
     assert pushed_radius(*BEND) == pytest.approx(np.prod(sides) / (2 * twice_area), rel=1e-9)
 
 
-def test_margin_is_the_smaller_radius_over_the_smallest_allowed():
-    # tight bend: the pushed radius governs; long sweep: the elastic one
-    assert bend_radius_margin(*BEND, QUARTER, 0.25) == pytest.approx(0.198 / 0.25, rel=1e-9)
-    long = elastic_radius(0.102, 0.006, 2.0, QUARTER)
-    assert long < pushed_radius(0.102, 0.006, 2.0)
-    assert bend_radius_margin(0.102, 0.006, 2.0, QUARTER, 0.25) == pytest.approx(long / 0.25)
-
-
 def test_slack_is_the_difference_of_two_arcs():
     bore, rod, radius = 0.102, 0.006, 0.15
     outer, inner = radius + (bore - rod) / 2, radius - (bore - rod) / 2
@@ -89,7 +79,6 @@ def test_worlds_keep_single_precision():
     for found in (
         elastic_radius(bore, 0.006, 0.1, QUARTER),
         pushed_radius(bore, 0.006, 0.1),
-        bend_radius_margin(bore, 0.006, 0.1, QUARTER, 0.25),
         chord_height(bore, 0.006, 0.1, QUARTER),
         stiffness_load(2.4, bore, 0.006, 0.1, QUARTER),
         stroke_slack(bore, 0.006, QUARTER),

@@ -63,17 +63,6 @@ def test_spring_column_load_by_hand() -> None:
     assert tip.spring_column_load(0.05, 0.1, C) == pytest.approx(100.71, abs=0.01)
 
 
-@pytest.mark.parametrize(("bore", "room"), [(0.052, False), (0.077, True), (0.102, True)])
-def test_fold_back_of_a_worked_head(bore: float, room: bool) -> None:
-    # Head 60 x 30 mm: diagonal 67.1 mm. Spring of 15 mm bent to 20 mm: 40 + 22.5 = 62.5 mm.
-    assert tip.fold_back_possible(0.06, 0.03, bore, 0.02, 0.015) == room
-
-
-def test_stiff_spring_alone_can_forbid_folding() -> None:
-    # Diagonal 67.1 mm clears 77 mm; a spring that bends to 30 mm needs 60 + 22.5 = 82.5 mm.
-    assert not tip.fold_back_possible(0.06, 0.03, 0.077, 0.03, 0.015)
-
-
 def test_rod_end_number_by_hand() -> None:
     # Tee of two 77 mm bores, 5 mm rod: H = 72 mm; 80 x 0.072^2 / (0.35 x 1) = 1.1849.
     height = junction.tee_height(0.077, 0.077, 0.005)
@@ -133,8 +122,9 @@ def test_repeats_lie_between_one_try_and_free_tries() -> None:
 
 def test_each_remedy_is_ordered_by_what_was_seen() -> None:
     # Engine rates: gentle 4 %, slow 14 %, quick 45 %, three quick 55 %.
-    order = ("GENTLE_QUARTER_TURN", "HARD_SLOW_PUSH", "QUICK_PUSH", "THREE_QUICK_PUSHES")
+    order = ("GENTLE_QUARTER_TURN", "HARD_SLOW_PUSH", "THREE_QUICK_PUSHES")
     chances = [technique.remedy_chance(technique.Remedy[name], 0.0, C) for name in order]
+    chances.insert(2, technique.quick_push_chance(0.0, 1.5, C))
     assert chances == sorted(chances)
     assert len(set(map(float, chances))) == 4
 

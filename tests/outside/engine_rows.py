@@ -40,7 +40,6 @@ REMEDIES = {
     "slow150": Remedy.HARD_SLOW_PUSH,
     "slow": Remedy.HARD_SLOW_PUSH,
     "slow_half": Remedy.HALF_TURN_SLOW_PUSH,
-    "q1.5_half": Remedy.HALF_TURN_QUICK_PUSH,
     "q1.5_x3": Remedy.THREE_QUICK_PUSHES,
     "gentle90": Remedy.GENTLE_QUARTER_TURN,
 }

@@ -10,13 +10,12 @@ import numpy as np
 import pytest
 from scipy.constants import mu_0
 from scipy.integrate import quad
-from scipy.optimize import brentq, minimize_scalar
+from scipy.optimize import brentq
 
 from advisor.mechanics import field
 
 RADIUS, LENGTH, CURRENT = 0.006, 0.040, 1.0  # a coil as it fits behind a camera head, m and A
 LOOPS = 9
-MOMENT = CURRENT * np.pi * RADIUS**2 * LOOPS
 
 
 def coil_field(x: float, h: float, tilt: float) -> tuple[float, float]:
@@ -48,15 +47,6 @@ def coil_nulls(h: float, tilt: float) -> tuple[float, float]:
     )
 
 
-@pytest.mark.parametrize(
-    ("x", "h", "tilt"), [(0, 1, 0), (0.4, 1.2, 0), (-0.7, 0.8, 0.3), (0.2, 2, -0.7), (0, 1, 1.5)]
-)
-def test_field(x, h, tilt):
-    along, up = field.dipole_field(MOMENT, x, h, tilt)
-    size = np.hypot(*coil_field(x, h, tilt))
-    assert (along, up) == pytest.approx(coil_field(x, h, tilt), abs=0.004 * size)
-
-
 @pytest.mark.parametrize("h", [0.3, 0.9, 2.4])
 def test_depth_by_nulls(h):
     behind, ahead = coil_nulls(h, 0.0)
@@ -68,8 +58,7 @@ def test_a_tilted_transmitter_seems_deeper_by_the_stated_share(tilt):
     h = 1.0
     behind, ahead = coil_nulls(h, tilt)
     seems = field.depth_by_nulls(ahead - behind)
-    assert seems == pytest.approx(h * (1 + field.spacing_excess(tilt)), rel=0.005)
-    assert (behind, ahead) == pytest.approx(field.nulls(h, tilt), abs=0.005)
+    assert seems == pytest.approx(h * np.sqrt(1 + 9 * np.tan(tilt) ** 2 / 8), rel=0.005)
 
 
 @pytest.mark.parametrize(("h", "raised"), [(0.4, 0.3), (1.0, 0.5), (2.0, 1.0)])
@@ -79,18 +68,11 @@ def test_depth_by_two_heights(h, raised, tilt):
     assert field.depth_by_two_heights(near, far, raised) == pytest.approx(h, rel=0.01)
 
 
-@pytest.mark.parametrize("tilt", [0.0, 0.05, 0.4, -0.7])
-def test_peak_shift(tilt):
-    found = minimize_scalar(lambda x: coil_field(x, 1.0, tilt)[0] * 1e9, bounds=(-0.8, 0.8), method="bounded")
-    assert field.peak_shift(1.0, tilt) == pytest.approx(found.x, abs=0.005)
-
-
 def test_an_upright_transmitter_has_one_null_only_straight_above():
     """In a riser the pattern turns, and the check by two nulls has no answer."""
     h, upright = 1.0, np.pi / 2
     signs = {np.sign(round(coil_field(x, h, upright)[0] * 1e12, 6)) for x in (-2.0, -0.5, 0.5, 2.0)}
     assert signs == {-1.0, 1.0}
-    assert field.spacing_excess(1.57) > 100
 
 
 def test_two_heights_by_hand():

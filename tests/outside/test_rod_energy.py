@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 from scipy.optimize import minimize
 
-from advisor.mechanics.push import push_bend_inverse
+from advisor.mechanics.push import push_bend
 from advisor.mechanics.rod import elastic_radius, stiffness_load
 
 LINKS = 70
@@ -120,10 +120,10 @@ def test_unpushed_rod(bore, diameter, radius, angle, span, was_radius, was_load)
 
 @pytest.mark.parametrize(("force", "earlier"), [(0.0, 95.3), (9.6, 89.8), (28.7, 79.3)])
 def test_push_unloads_the_walls(force, earlier):
-    """Wall load of a pushed rod, from the friction that `push_bend_inverse` adds per friction."""
+    """Wall load of a pushed rod, from the push that `push_bend` takes per friction."""
     bore, diameter, radius, tiny = 0.077, 0.006, 0.115, 1e-3
     free = stiffness_load(STIFFNESS, bore, diameter, radius, QUARTER)
-    load = (push_bend_inverse(force, tiny, QUARTER, free) - force) / tiny
+    load = (force - push_bend(force, tiny, QUARTER, free)) / tiny
     found = STIFFNESS * wall_load((bore - diameter) / 2, radius, QUARTER, force / STIFFNESS, 0.42)
     assert load == pytest.approx(found, rel=0.01)
     assert load == pytest.approx(earlier, rel=0.01)
@@ -134,7 +134,7 @@ def test_unloading_per_push():
     bore, diameter, radius, tiny = 0.077, 0.006, 0.115, 1e-3
     clearance = (bore - diameter) / 2
     free = stiffness_load(STIFFNESS, bore, diameter, radius, QUARTER)
-    fall = free - (push_bend_inverse(30.0, tiny, QUARTER, free) - 30.0) / tiny
+    fall = free - (30.0 - push_bend(30.0, tiny, QUARTER, free)) / tiny
     found = STIFFNESS * (
         wall_load(clearance, radius, QUARTER, 0.0, 0.42)
         - wall_load(clearance, radius, QUARTER, 30 / STIFFNESS, 0.42)

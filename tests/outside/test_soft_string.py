@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from advisor.mechanics.push import Bend, Straight, march, pull_out, push_bend_inverse
+from advisor.mechanics.push import Bend, Straight, march, pull_out
 
 NEVER_COILS = {"stiffness": 1e9, "clearance": 0.046, "helical_factor": 2.83}
 
@@ -31,13 +31,6 @@ def test_push_that_leaves_two_newtons_at_the_tip():
     assert len(forces) == len(ROUTE) + 1
     assert forces[0] == 17.375
     assert forces[-1] == pytest.approx(2.0, abs=2e-3)
-
-
-def test_the_same_from_the_tip_back():
-    level = 0.3 * 1.5
-    force = push_bend_inverse(2.0 + 10 * level, *bend(90))
-    force = push_bend_inverse(force + 5 * level, *bend(45)) + 3 * level
-    assert force == pytest.approx(17.375, rel=1e-3)
 
 
 def test_pull_from_five_newtons_at_the_tip():
