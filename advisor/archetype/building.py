@@ -13,7 +13,7 @@ from advisor.evidence import Evidence
 from advisor.site.build import network_of
 from advisor.site.fields import Name
 from advisor.site.sheet import SiteSheet, Year, site_of_text
-from advisor.strict_yaml import Sheet, plain, read_text, written
+from advisor.strict_yaml import Sheet, plain, read_text
 from advisor.tables.entry import Graded
 from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
@@ -65,11 +65,6 @@ class Archetype:
     evidence: Evidence
     facts: tuple[FactRow, ...]
     tree: dict[str, Any] = field(repr=False)  # the site sheet as a plain tree, without the head
-
-    @property
-    def text(self) -> str:
-        """The site sheet alone."""
-        return written(self.tree)
 
     def built_in(self, year: int | None) -> bool:
         """True where such buildings were put up in that year; where nobody knows it, none is ruled out."""

@@ -10,7 +10,6 @@ from advisor.card.content import Card, Part
 from advisor.errors import printable
 from advisor.paper.typeset import Press
 
-PAPERS = ("letter", "a4", "half")
 ROUNDS = 3  # of finding room anew; each sets the page some six times
 FORMATS = ("pdf", "png", "svg", "txt")
 

@@ -107,7 +107,7 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.reel_long_enough": bool(np.median(kit.reel) >= np.median(length)),
         "route.bends": float(march.end.bends),
         "route.tight_bends": float(march.end.tight_bends),
-        "route.with_flow": route.direction,
+        "route.flow": route.direction,
         "route.pulls_out": _share(march.pull <= np.minimum(kit.pull_limit, drawn.limit("pull_force"))),
         "route.under_water": under / whole if whole > 0 else 0.0,
         "route.covers": route.covers,

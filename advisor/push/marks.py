@@ -44,7 +44,6 @@ class Spot:
     tapes: tuple[tuple[str, float], ...]
     taped: Taped | str | None  # or what is wrong with the tapes
     offset: float | None
-    photo: str | None
     note: str | None
     advised: Advised | None
     own_advice: str | None
@@ -112,7 +111,6 @@ def _spot(
         tapes,
         taped,
         entry_number(entry, "offset"),
-        entry_text(entry, "photo"),
         entry_text(entry, "note"),
         advice.for_find(words),
         entry_text(entry, "advice"),

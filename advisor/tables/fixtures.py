@@ -11,14 +11,14 @@ from advisor.tables.regions import Region
 class FixtureKind(Kind, Graded):
     """A kind of fixture; `rim` is how far its overflow edge stands above the floor.
 
-    `level` and `discharge` say how much a complaint about it tells; `litres` is one discharge.
+    `level` says how much a complaint about it tells. `flow` is how fast its water comes and `litres` how much
+    at once: facts of the trade for who looks them up, nothing reckons with them.
     """
 
     opening: str | None = None
     outlet_nominal: dict[Region, Length]
     rim: Length
     level: Literal["low", "high", "any"]
-    discharge: Literal["big", "small"]
     flow: Flow | None = None
     litres: Quantity | None = None
     signature: str

@@ -82,9 +82,7 @@ class JunctionKind(Kind):
     branch_angle: Angle
     shape: Shape
     throat: RadiusRule
-    sweep: YesNo
     double: YesNo = False
-    vent_only: YesNo = False
     leg: Legs | None = None
     allowed: Allowed | None = None
 

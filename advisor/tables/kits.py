@@ -46,13 +46,12 @@ class SpringClass(Row):
 
 
 class HeadClass(Row):
-    """A camera head; `lens_offset` is from the tip of the nose back to the lens."""
+    """A camera head."""
 
     diameter: Length
     rigid_length: Length
     mass: Mass
     nose: Literal["round", "flat"]
-    lens_offset: Length
 
 
 class GuideClass(Row):

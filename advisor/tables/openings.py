@@ -46,7 +46,6 @@ class EntryStep(Kind, Graded):
 class _OpeningBase(Kind, Graded):
     words: dict[Region, str]
     reaches: tuple[Literal["up", "down"], ...]
-    size_rule: Literal["line", "line to 4 in", "fixture outlet", "trap arm", "its own"]
     place: Literal["floor", "wall", "roof", "yard", "pit", "fixture"]
     open_minutes: Minutes
     close_minutes: Minutes

@@ -39,7 +39,6 @@ class TellRow(Row):
     """From when on what is said."""
 
     likely: Count
-    stop_below: Count
     hard_pull: Count
 
 

@@ -118,7 +118,7 @@ def test_the_plain_numbers_of_a_way():
     facts = route_facts(outcome.route, outcome.march, study.drawn, outcome.loadout)
     assert facts["route.under_water"] == pytest.approx(1 / 6.5, rel=0.02)
     assert facts["route.drop"] == 0  # it rises
-    assert facts["route.with_flow"] == "against"
+    assert facts["route.flow"] == "against"
     assert facts["route.bends"] == 2  # the curve of the opening, and out into the branch
     study, found = ways("main, from side to public sewer")
     outcome, _ = found["upper", "up", "down"]
