@@ -113,7 +113,9 @@ class _House:
         return [made]
 
     def _change(self, given: Tree, entry: Entry) -> Tree:
-        after = next(p for p in self.network.pieces.values() if p.kind == "end")  # what is below the change
+        line = next(line for line in self.entries if any(each is entry for each in line))
+        below = line[next(i for i, each in enumerate(line) if each is entry) + 1 :]
+        after = next(p for p in self.network.pieces.values() if any(p.entry is each for each in below))
         return {"kind": given["kind"], "size": self._named(given["size"]), **self._wall({}, after)}
 
     def _opening(self, made: Tree) -> list[Tree]:

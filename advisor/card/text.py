@@ -11,7 +11,11 @@ COLUMNS = 48
 
 
 def card_text(card: Card) -> str:
-    """Every line of the card, nothing left out: a roll has no end. Signs beyond ASCII are said in words."""
+    """The front of a card, every line that it holds: a roll has no end. Signs beyond ASCII are said in words.
+
+    Of a block with more items than are read the card holds the weightiest (notices go first); how many are
+    gone is told at the end. The drawing, the rows for a log and the back are for paper.
+    """
     lines: list[str] = []
 
     def put(words: str, first: str = "", rest: str = "") -> None:

@@ -104,7 +104,7 @@ def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
 
 
 def _new_cleanout(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
-    """A new opening at either end of what is to be seen, on the line that it lies on."""
+    """A new opening just above what is to be seen, on the line that it lies on."""
     line, tree = study.target.line, plain(case.sheet.tree)
     drawn = next((each for each in case.sheet.model.lines if each.line == line), None)
     if drawn is None:

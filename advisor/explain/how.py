@@ -8,7 +8,7 @@ from advisor.evidence import ASSUMED
 from advisor.explain.reason import Reason, Story, of_belief, of_rule
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
-from advisor.quantity import Dimension, Known, Units, show
+from advisor.quantity import Dimension, Known, show
 from advisor.result.ends import LENGTH, OPENING, ends_of
 from advisor.result.spots import place_name
 from advisor.result.study import Study
@@ -183,7 +183,7 @@ def minute_terms(study: Study, outcome: RouteOutcome) -> dict[str, float]:
     }
 
 
-def shown(reason: Reason, units: Units) -> str:
+def shown(reason: Reason) -> str:
     """The reason as one line with its grade and source."""
     tail = ", ".join(part for part in (reason.grade, reason.source) if part)
     return f"{reason.text} [{tail}]" if tail else reason.text

@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict
 
 from advisor.evidence import Evidence
 from advisor.quantity import Chances, Dimension, Estimate, Known, Units, show
-from advisor.rulebase.trace import Firing
+from advisor.rulebase.trace import Check, Firing
 
 
 class Reason(BaseModel):
@@ -76,7 +76,6 @@ def _graded(text: str, evidence: Evidence, value: float | None) -> Reason:
     return Reason(text=text + note, of=of, value=value, grade=evidence.grade.words, source=evidence.source)
 
 
-def _check_words(check: object) -> str:
-    outcome = {True: "yes", False: "no", None: "not known"}[check.outcome]  # type: ignore[attr-defined]
-    left, right = check.left, check.right  # type: ignore[attr-defined]
-    return f"{check.text} [{left} / {right}]: {outcome}"  # type: ignore[attr-defined]
+def _check_words(check: Check) -> str:
+    outcome = {True: "yes", False: "no", None: "not known"}[check.outcome]
+    return f"{check.text} [{check.left} / {check.right}]: {outcome}"

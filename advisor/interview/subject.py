@@ -64,7 +64,7 @@ def subjects(network: Network, site: SiteSheet, tables: Tables) -> tuple[Subject
             piece = network.pieces[key]
             if piece.wall.id not in walls and piece.along > 0:
                 walls.add(piece.wall.id)
-                found += _wall(piece, name, network, site)
+                found += _wall(piece, name, site)
             path = place_of.get(id(piece.entry))
             if path is not None:
                 found += _piece(piece, path, _between(network, ids, index), tables)
@@ -100,7 +100,7 @@ def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Sub
                 yield one("run", kind=kind_)
 
 
-def _wall(piece: Piece, line: str, network: Network, site: SiteSheet) -> Iterator[Subject]:
+def _wall(piece: Piece, line: str, site: SiteSheet) -> Iterator[Subject]:
     """A stretch of pipe: the line itself from its top, or what follows a change."""
     number = next((i for i, each in enumerate(site.lines) if each.line == line), None)
     if number is None:

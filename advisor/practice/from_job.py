@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from contextlib import closing
 from dataclasses import replace
 from typing import Any
 
@@ -40,7 +41,7 @@ def from_job(job: Job, school: School, seed: int) -> Drill:
     sheet = read_site(job.site, school.tables)
     names = names_of(plain(sheet.tree))
     study = school.studied(written(without_names(plain(sheet.tree), names)), "job", seed)
-    entries = Log.read(job.log).standing() if job.log.is_file() else ()
+    entries = _standing(job)
     found = _where_it_stuck(study, entries, names)
     if found is not None:
         outcome, index, failed, helped = found
@@ -52,6 +53,14 @@ def from_job(job: Job, school: School, seed: int) -> Drill:
             [Fault(str(job.folder), 0, "no failed try in its log and only one way in: nothing to ask")]
         )
     return opening.of_site(study, seed)
+
+
+def _standing(job: Job) -> tuple[Entry, ...]:
+    """What stands in the log of a job; nothing where it has none."""
+    if not job.log.is_file():
+        return ()
+    with closing(Log.read(job.log)) as log:
+        return log.standing()
 
 
 def names_of(tree: Tree) -> dict[str, str]:

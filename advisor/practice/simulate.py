@@ -161,7 +161,7 @@ class Push:
         return self._arrived(state, act, way, force)
 
     def _ran_out(self, state: State, act: Act, reach: float, index: int) -> State:
-        after = self._moved(state, state.index, max(reach, state.counter))
+        after = self._moved(state, index, max(reach, state.counter))
         after = replace(after, shown=-1, died=True)
         words = "The push has died on the way: the rod goes on in, the picture stays."
         if reach >= float(self.truth.outcome(state.way or ("", "")).march.reach[0]) - 1e-6:

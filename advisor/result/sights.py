@@ -27,7 +27,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     route, march = outcome.route, outcome.march
     hard = {spot.index: number for number, spot in enumerate(outcome.spots)}
     names = {spot.index: place_name(spot, study.reader) for spot in outcome.spots}
-    depths = _depths(outcome, study)
+    depths = _depths(outcome)
     found: list[SightNote] = []
     last: Passage | None = None
     for index, (shape, station) in enumerate(zip(outcome.geometries, march.stations, strict=True)):
@@ -141,7 +141,7 @@ def _end(passage: Passage, reader: Reader) -> str:
     return reader.call(piece.landmark or piece.name)
 
 
-def _depths(outcome: RouteOutcome, study: Study) -> list[tuple[float | None, bool]]:
+def _depths(outcome: RouteOutcome) -> list[tuple[float | None, bool]]:
     """m below the ground at the opening before each passage and at the end, for level ground.
 
     Nothing without the depth at the opening; measured only where every slope on the way was told too.

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from advisor.routes.passage import STRAIGHT, Passage, Route
-from advisor.site.network import Network, Piece
+from advisor.site.network import Network, Piece, Wall
 from advisor.site.target import Target
 from advisor.tables.load import Tables
 from advisor.tables.openings import EntryStep
@@ -139,7 +139,7 @@ def _passage(network: Network, step: tuple[str, str, str]) -> Passage:
     piece_id, enters, leaves = step
     piece = network.pieces[piece_id]
 
-    def wall(port: str) -> object:
+    def wall(port: str) -> Wall:
         link = network.links.get((piece_id, port))
         return network.pieces[link[0]].wall if link else piece.wall
 
@@ -147,7 +147,7 @@ def _passage(network: Network, step: tuple[str, str, str]) -> Passage:
     uneven = piece.kind == "reducer"
     wall_in = wall(enters) if uneven or enters == "branch" else piece.wall
     wall_out = wall(leaves) if leaves and (uneven or leaves == "branch") else piece.wall
-    return Passage(piece, enters, leaves, wall_in, wall_out)  # type: ignore[arg-type]
+    return Passage(piece, enters, leaves, wall_in, wall_out)
 
 
 def _without_shorter_copies(routes: list[Route]) -> list[Route]:

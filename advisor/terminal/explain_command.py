@@ -48,7 +48,7 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
     else:
         story = _story(study, question, about)
         if not _printed(story, as_json):
-            screen.show_story(story, full, case.units, page)
+            screen.show_story(story, full, page)
     return 0
 
 

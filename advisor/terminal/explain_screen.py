@@ -7,12 +7,11 @@ from advisor.explain.how import shown
 from advisor.explain.matters import Matter
 from advisor.explain.reason import Story
 from advisor.explain.what_if import WhatIf
-from advisor.quantity import Units
 from advisor.result.model import ChanceWords
 from advisor.terminal.page import Page
 
 
-def show_story(story: Story, full: bool, units: Units, page: Page) -> None:
+def show_story(story: Story, full: bool, page: Page) -> None:
     """Print a story; with `full` the tree under it."""
     page.line()
     page.strong(story.about)
@@ -22,7 +21,7 @@ def show_story(story: Story, full: bool, units: Units, page: Page) -> None:
         return
     page.line()
     for depth, reason in story.tree.walk():
-        page.line(shown(reason, units), indent=2 + 2 * depth)
+        page.line(shown(reason), indent=2 + 2 * depth)
 
 
 def show_what_if(found: WhatIf, page: Page) -> None:

@@ -4,13 +4,17 @@ half of their values not known."""
 from __future__ import annotations
 
 import re
+from copy import deepcopy
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
 from advisor.archetype import archetypes, plausible_site
+from advisor.quantity import without_assumed
 from advisor.routes.enumerate import routes_to
 from advisor.site.build import network_of
+from advisor.site.pieces import ChangeEntry
 from advisor.site.sheet import site_of_text
 from advisor.site.suspects import suspect_target, suspects
 from advisor.site.target import target_of
@@ -100,3 +104,30 @@ def test_houses_differ_as_real_ones_do():
         0.2 < share("opening: yard cleanout" in text_of(s) for s in SEEDS if "america" in text_of(s)) < 0.75
     )
     assert share("there:" in text_of(seed) for seed in SEEDS) > 0.3
+
+
+def test_a_change_is_made_of_the_pipe_below_it():
+    """The first end on the sheet may be another line's, of another pipe."""
+    slab = next(each for each in buildings() if each.id == "slab-one-storey")
+    yard = {
+        "line": "yard drain",
+        "kind": "drain",
+        "size": "4 in",
+        "material": "clay",
+        "pieces": [{"opening": "yard", "kind": "yard cleanout"}, {"pipe": "10 ft"}, {"end": "soakaway"}],
+    }
+    tree = deepcopy(slab.tree)
+    tree["lines"].insert(0, yard)
+    change = next(piece for piece in tree["lines"][1]["pieces"] if "change" in piece)
+    change["change"]["material"] = "pvc"
+    two_ends = replace(slab, tree=tree)
+    seen = set()
+    for seed in range(20):
+        sheet = site_of_text(plausible_site(seed, [two_ends], tables()), "two ends", tables())
+        pieces = (piece for line in sheet.model.lines for piece in line.pieces)
+        seen |= {
+            without_assumed(each.change.material)[0]
+            for each in pieces
+            if isinstance(each, ChangeEntry) and each.change.material is not None
+        }
+    assert seen == {"pvc"}

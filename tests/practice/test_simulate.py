@@ -6,6 +6,8 @@ of the same world (`outcome/`, checked against outside sources in tests/outside)
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -145,9 +147,26 @@ def test_the_counter_runs_forward_when_pushed_and_back_when_drawn_back(seed):
                 assert state.counter >= before.counter
             moved += state.counter > before.counter
             at = push.truth.outcome(state.way).march.stations
-            if state.index < len(at) and not state.died:
+            if state.index < len(at):
                 assert state.counter <= float(at[state.index].at[0]) + 1e-6, "behind what lies ahead"
     assert moved
+
+
+@pytest.mark.parametrize("seed", SEEDS[:3])
+def test_where_the_push_dies_what_was_passed_lies_behind(seed):
+    """Held from afar the rod gives little push, which dies between what it passed and what is ahead."""
+    _, push = scene_of(seed)
+    died = 0
+    for way in push.ways()[:6]:
+        opened = push.act(push.start, Act(acts.OPEN, way))
+        if opened.way is None:
+            continue
+        state = push.act(replace(opened, hands=2.5), Act(acts.SLOW))
+        if state.died:
+            died += 1
+            at = [float(each.at[0]) for each in push.truth.outcome(way).march.stations]
+            assert state.index == sum(place <= state.counter for place in at)
+    assert died
 
 
 def _always_firm(push: Push, state: State) -> Act:

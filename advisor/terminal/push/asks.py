@@ -94,7 +94,7 @@ class Asks:
         return None if text is None else parse(text, Dimension.LENGTH)
 
     def one_of(self, question: str, names: Sequence[str], more: Sequence[Choice] = (BACK,)) -> str | None:
-        """One of some names by a key; None for any of `more`. With many names the rest is typed."""
+        """One of some names by a key; None for any of `more`. Names beyond the keys are left out."""
         shown = list(names)[: len(_KEYS)]
         choices = [Choice(key, name) for key, name in zip(_KEYS, shown, strict=False)]
         key = choose(self.page, question, choices, more)
