@@ -132,7 +132,8 @@ class Drawn:
         if self.learned.friction != 1:
             factor = np.float32(self.learned.friction)
             friction, wet, clean = factor * friction, factor * wet, factor * clean
-        heavy = np.array([c in ("moderate scale", "heavy scale", "roots") for c in conditions], np.float32)
+        rough_ones = self.tables.files.conditions.rough
+        heavy = np.array([c in rough_ones for c in conditions], np.float32)
         return WallDraw(
             np.asarray(bore * left, np.float32),
             friction,

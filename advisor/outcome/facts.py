@@ -16,7 +16,6 @@ from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 
-SAFE = 0.1  # share of worlds in which what is called safe is too much
 Facts = dict[str, float | bool | str | None]
 
 
@@ -86,7 +85,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
         "opening.sharp_rim": "sharp rim" in kind.hazards,
         "opening.fixture": fixture,
         "opening.material": opening.wall.material.likeliest,
-        "opening.hot": fixture in ("kitchen sink", "washing machine", "dishwasher"),
+        "opening.hot": fixture in drawn.tables.fixtures and drawn.tables.fixtures[fixture].hot,
         "opening.depth": hole.deepest,
     }
 
@@ -119,9 +118,14 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
     }
 
 
+def safe(values: Array, drawn: Drawn) -> float:
+    """The most that is not too much but in the share of cases that the limits allow; `values` float[N]."""
+    return float(np.quantile(values, drawn.likely("unsafe_share")))
+
+
 def safe_pull(drawn: Drawn, loadout: Loadout) -> float:
-    """The pull at the hand that hurts neither spring nor rod nor hand in nine cases of ten, N."""
-    return float(np.quantile(np.minimum(drawn.kit(loadout).pull_limit, drawn.limit("pull_force")), SAFE))
+    """The pull at the hand that hurts neither spring nor rod nor hand, N."""
+    return safe(np.minimum(drawn.kit(loadout).pull_limit, drawn.limit("pull_force")), drawn)
 
 
 def free_hand(drawn: Drawn, loadout: Loadout) -> Array:

@@ -9,7 +9,7 @@ from advisor.kit.model import Kit, Loadout
 from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import string_angle
 from advisor.outcome.drawn import Drawn
-from advisor.outcome.facts import SAFE, Facts
+from advisor.outcome.facts import Facts, safe
 from advisor.outcome.spot import Spot
 from advisor.routes.passage import Passage
 from advisor.worlds.draws import Array
@@ -111,7 +111,7 @@ def _by_middle(spot: Spot) -> dict[str, Array | NDArray[np.bool_] | float]:
         "passage.stroke_left": spot.stroke,
         "passage.slack": station.slack,
         "passage.hand_stroke": spot.hand_stroke,
-        "passage.safe_stroke": np.full_like(spot.hand_stroke, np.quantile(spot.hand_stroke, SAFE)),
+        "passage.safe_stroke": np.full_like(spot.hand_stroke, safe(spot.hand_stroke, spot.drawn)),
         "passage.force_left": np.maximum(station.force, 0),
         "passage.friction": shape.friction,
     }

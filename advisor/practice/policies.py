@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from advisor.outcome.attempts import STEADY
-from advisor.outcome.facts import SAFE, free_hand
+from advisor.outcome.facts import free_hand, safe
 from advisor.outcome.walk import HardSpot
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
@@ -81,7 +79,7 @@ def _before_a_try(push: Push, state: State) -> Act | None:
     """Hands near enough first, and on to the next place that wants a look."""
     assert state.way is not None
     believed = push.truth.believed(state.way)
-    near = float(np.quantile(free_hand(push.study.drawn, believed.loadout), SAFE))
+    near = safe(free_hand(push.study.drawn, believed.loadout), push.study.drawn)
     if state.hands > near and Act(acts.CLOSER) in push.legal(state):
         return Act(acts.CLOSER)
     if state.died:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.facts import SAFE, free_hand, opening_facts, safe_pull
+from advisor.outcome.facts import free_hand, opening_facts, safe, safe_pull
 from advisor.outcome.rulings import infer_all
 from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
@@ -70,7 +70,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         harm=float(outcome.walk.lost.mean()),
         ends=tuple(EndNote(where=e.where, why=e.why, share=e.share) for e in ends_of(outcome, study.reader)),
         blocked_by=_blocked_by(outcome, study),
-        hand_distance_m=float(np.quantile(free_hand(drawn, loadout), SAFE)),
+        hand_distance_m=safe(free_hand(drawn, loadout), drawn),
         stroke_m=_stroke(outcome, study),
         direction=route.direction,
         difficulty=tuple(
@@ -147,7 +147,7 @@ def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:
 def _stroke(outcome: RouteOutcome, study: Study) -> float:
     """The longest stroke that two hands can guide at the opening without a fold."""
     stroke = longest_hand_stroke(study.drawn.kit(outcome.loadout), study.drawn)
-    return float(np.quantile(stroke, SAFE))
+    return safe(stroke, study.drawn)
 
 
 def _seen(outcome: RouteOutcome, study: Study) -> tuple[float, tuple[str, ...]]:

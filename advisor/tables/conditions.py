@@ -33,6 +33,7 @@ class ConditionsFile(TableFile):
     """
 
     words: dict[Condition, str]
+    rough: tuple[_KnownCondition, ...]
     bore_left: dict[_KnownCondition, dict[str, Share]]
     friction_of_wall: dict[str, dict[Wetness, Count]]
     friction_of_condition: dict[_KnownCondition, dict[str, dict[Wetness, Count]]]

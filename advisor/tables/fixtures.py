@@ -16,6 +16,7 @@ class FixtureKind(Kind, Graded):
     """
 
     opening: str | None = None
+    hot: bool = False  # it may discharge hot water on whoever works there
     outlet_nominal: dict[Region, Length]
     rim: Length
     level: Literal["low", "high", "any"]

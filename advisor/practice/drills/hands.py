@@ -9,7 +9,7 @@ import numpy as np
 from advisor.mechanics.hand import euler_load
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY, attempts
-from advisor.outcome.facts import SAFE, free_hand
+from advisor.outcome.facts import free_hand, safe
 from advisor.outcome.forces import march_route
 from advisor.outcome.spot import Spot
 from advisor.outcome.steady import steady
@@ -73,14 +73,14 @@ def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
 
 
 def _distance(study: Study, outcome: RouteOutcome, seed: int) -> Ask:
-    safe = float(np.quantile(free_hand(study.drawn, outcome.loadout), SAFE))
+    most = safe(free_hand(study.drawn, outcome.loadout), study.drawn)
     weights = np.ones(study.worlds)
     times_safe = offered(seed, "distance")
-    told = [_at(study, outcome, safe * times) for times in times_safe]
+    told = [_at(study, outcome, most * times) for times in times_safe]
     best = min(told, key=lambda each: float(each.cost.mean()))
     options = []
     for times, here in zip(times_safe, told, strict=True):
-        folds, distance = float(here.folds.mean()), show(safe * times, Dimension.LENGTH, study.units)
+        folds, distance = float(here.folds.mean()), show(most * times, Dimension.LENGTH, study.units)
         why = (
             "Cause: a free rod that is pushed folds sideways. Twice as long, it carries a quarter.",
             f"At {distance} it folds under a steady push {in_a_hundred(folds)}; "
@@ -148,7 +148,7 @@ def _quick_wins(study: Study, outcome: RouteOutcome, index: int) -> bool:
 def _stroke(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Ask:
     spot = outcome.spots[index]
     here = standing(study, outcome, index, {STEADY: 1})
-    safe = float(np.quantile(spot.spot.hand_stroke, SAFE))
+    most = safe(spot.spot.hand_stroke, study.drawn)
     gain = np.asarray(here.switch - here.beyond)
     chances = []
     times_safe = offered(seed, "stroke")
@@ -159,14 +159,14 @@ def _stroke(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Ask:
             spot.spot.kit,
             spot.spot.drawn,
             spot.spot.plain,
-            chosen=safe * times,
+            chosen=most * times,
         )
         chances.append(attempts(tried)["quick push"].chance * spot.allowed["quick push"])
     share = here.weights / here.weights.sum()
     best = max(chances, key=lambda chance: float((share * chance * gain).sum()))
     options = []
     for times, chance in zip(times_safe, chances, strict=True):
-        stroke, mean = show(safe * times, Dimension.LENGTH, study.units), float((share * chance).sum())
+        stroke, mean = show(most * times, Dimension.LENGTH, study.units), float((share * chance).sum())
         why = (
             "Cause: the bends behind the head eat part of the stroke; too long a stroke folds the rod "
             "between the hands.",
