@@ -127,7 +127,6 @@ class _Maker:
             kind.density,
             kind.density_factor,
             kind.strain_limit,
-            self.tables.limits["natural_curl_radius"],
             self._filled(name, "length", part.length, kind.length),
             self._told(name, "stiffness", part.stiffness),
             self._told(name, "weight", part.weight),

@@ -43,7 +43,6 @@ class Rod:
     density: Quantity
     fill: Quantity  # weight over that of solid glass fibre as thick as the rod
     strain_limit: Quantity
-    curl_radius: Quantity
     length: Quantity
     stiffness: Quantity | None = None
     weight: Quantity | None = None

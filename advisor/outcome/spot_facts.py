@@ -136,7 +136,6 @@ def _place(spot: Spot) -> Facts:
         "passage.may_be_asbestos_cement": "asbestos cement" in fragile,
         "passage.may_be_pitch_fibre": "pitch fibre" in fragile,
         "passage.under_water": 1.0 if passage.piece.kind == "belly" else 0.0,
-        "passage.small_pipe": passage.piece.wall.nominal.value < 0.0505,
         "passage.stopper": stopper or "none",
         "passage.stopper_why": tables.stoppers[stopper].why if stopper else "",
         "passage.stopper_instead": tables.stoppers[stopper].instead if stopper else "",

@@ -49,7 +49,6 @@ class Turn:
     radius: Array | float = 0.0
     merges: dict[JunctionKind, Mask] = field(default_factory=dict)
     lie: Lie = Lie.STACK
-    double: bool = False
     square: Mask | None = None  # bends only: worlds in which the turn has no sweep
     back: Mask | None = None  # merges only: worlds in which it is a wye met against its sweep, a hairpin
 
@@ -115,7 +114,6 @@ def _junction_turn(passage: Passage, drawn: Drawn) -> Turn:
     branch = passage.wall_in if passage.enters == "branch" else passage.wall_out
     throats = [kind.throat_radius(branch.nominal.value) for kind in kinds]
     radius = worlds.mixed(f"{piece.id}/throat", choice, throats)
-    double = any(kind.double for kind in kinds)
     lie = Lie(piece.lie) if piece.lie in ("stack", "flat", "drop") else Lie.FLAT
     other = {"up", "down"} & set(ports)
     if passage.enters == "branch":
@@ -126,12 +124,12 @@ def _junction_turn(passage: Passage, drawn: Drawn) -> Turn:
             lie = Lie.FLAT if swept else Lie.DROP
         # Against the sweep a wye or combination doubles back on itself; a tee is alike both ways.
         if not swept and not merges:
-            return Turn("hairpin", np.float32(np.pi) - angle, radius * 0, {}, lie, double)
+            return Turn("hairpin", np.float32(np.pi) - angle, radius * 0, {}, lie)
         if not swept:
             doubles = ~_any(merges, worlds.n)
             angle, radius = np.where(doubles, np.float32(np.pi) - angle, angle), np.where(doubles, 0, radius)
-            return Turn("merge", angle, radius, merges, lie, double, back=doubles)
-        return Turn("merge", angle, radius, merges, lie, double)
+            return Turn("merge", angle, radius, merges, lie, back=doubles)
+        return Turn("merge", angle, radius, merges, lie)
     # Against the sweep the head doubles back round a sharp edge; a straight tee is alike both ways.
     if swept_to not in other and any(has_sweep(kind.shape) for kind in kinds):
         return Turn("hairpin", np.float32(np.pi) - angle, radius * 0, {}, lie)

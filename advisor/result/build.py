@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from advisor.evidence import Grade
+from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import opening_facts
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
 from advisor.result.attempts import attempt_notes, compared_notes
@@ -212,5 +213,5 @@ def _weak(study: Study) -> tuple[str, ...]:
     return (*sorted(friction), *sorted(radii), *(f"rule {rule}" for rule in sorted(rules)))
 
 
-def _materials(outcome: object) -> set[str]:
-    return {p.wall_out.material.likeliest for p in outcome.route.passages}  # type: ignore[attr-defined]
+def _materials(outcome: RouteOutcome) -> set[str]:
+    return {p.wall_out.material.likeliest for p in outcome.route.passages}

@@ -82,7 +82,6 @@ class JunctionKind(Kind):
     branch_angle: Angle
     shape: Shape
     throat: RadiusRule
-    double: YesNo = False
     leg: Legs | None = None
     allowed: Allowed | None = None
 

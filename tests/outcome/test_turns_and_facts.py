@@ -161,7 +161,7 @@ def test_once_cleaned_the_whole_bore_is_back():
     [
         ("junction", {"passage.enters": "down", "passage.leaves": "branch", "passage.lie": "flat",
                       "passage.must_steer": True, "passage.fragile": "none", "passage.under_water": 0.0,
-                      "passage.flow": "against", "passage.small_pipe": False, "passage.stopper": "none"}),
+                      "passage.flow": "against", "passage.stopper": "none"}),
         ("belly", {"passage.under_water": 1.0, "passage.must_steer": False}),
         ("stopper", {"passage.stopper": "backwater valve", "passage.shape": "stopper"}),
     ],

@@ -21,6 +21,7 @@ from advisor.push.log import Log
 from advisor.quantity import Units
 from advisor.site.sheet import read_site
 from advisor.terminal.page import Page
+from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.session import Session
 from advisor.terminal.ready import Ready
 from tests.cases.jobs import rules, tables
@@ -266,3 +267,19 @@ def test_what_can_hurt_at_an_opening_that_was_not_planned_is_told_before_the_hea
         assert "A fall from the roof can kill" in told
         assert "At this opening" in told
         assert "Check coupling, jacket, lens" in told, "shown again to whoever asks"
+
+
+def test_more_names_than_keys_come_a_screenful_at_a_time(capsys):
+    """Keys for 33 names: the fortieth stands on the second screen; the last screen leads to the first."""
+    names = [f"opening {number}" for number in range(1, 41)]
+    asks = Asks(Page(), Units.INCH)
+    with typed("07"):
+        assert asks.one_of("Which?", names) == "opening 40"
+    with typed("001"):
+        assert asks.one_of("Which?", names) == "opening 1"
+    with typed("0b"):
+        assert asks.one_of("Which?", names) is None
+    capsys.readouterr()
+    with typed("1"):
+        assert asks.one_of("Which?", names[:33]) == "opening 1"
+    assert "more of them" not in capsys.readouterr().out

@@ -94,11 +94,16 @@ class Asks:
         return None if text is None else parse(text, Dimension.LENGTH)
 
     def one_of(self, question: str, names: Sequence[str], more: Sequence[Choice] = (BACK,)) -> str | None:
-        """One of some names by a key; None for any of `more`. Names beyond the keys are left out."""
-        shown = list(names)[: len(_KEYS)]
-        choices = [Choice(key, name) for key, name in zip(_KEYS, shown, strict=False)]
-        key = choose(self.page, question, choices, more)
-        return next((c.words for c in choices if c.key == key), None)
+        """One of some names by a key, a screenful at a time; None for any of `more`."""
+        onward = (Choice("0", "more of them"),) if len(names) > len(_KEYS) else ()
+        first = 0
+        while True:
+            shown = names[first : first + len(_KEYS)]
+            choices = [Choice(key, name) for key, name in zip(_KEYS, shown, strict=False)]
+            key = choose(self.page, question, choices, (*onward, *more))
+            if key != "0":
+                return next((c.words for c in choices if c.key == key), None)
+            first = first + len(_KEYS) if first + len(_KEYS) < len(names) else 0
 
     def came(self, table: WaterRow) -> str:
         """Whether water came: y or n, c or o of dye, or the key of back."""

@@ -10,8 +10,6 @@ from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import BACK, Asks
 
-_OPENINGS = "123456789"
-
 
 def begin(
     study: Study, page: Page, asks: Asks, last_operator: str | None
