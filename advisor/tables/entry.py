@@ -207,6 +207,20 @@ def _handed_down(data: Any, above: dict[str, Any]) -> Any:
     }
 
 
+def _flag(text: str) -> bool:
+    if text not in ("yes", "no"):
+        raise ValueError(f"got {text!r}; expected yes or no")
+    return text == "yes"
+
+
+YesNo = Annotated[
+    bool,
+    GetPydanticSchema(
+        lambda _, handler: core_schema.no_info_after_validator_function(_flag, handler.generate_schema(str))
+    ),
+]
+
+
 class Kind(Row):
     """A row known by the name it stands under."""
 

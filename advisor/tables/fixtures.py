@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from advisor.tables.entry import Flow, Graded, Kind, Length, Quantity, TableFile, by_name
+from advisor.tables.entry import Flow, Graded, Kind, Length, Quantity, TableFile, YesNo, by_name
 from advisor.tables.regions import Region
 
 
@@ -16,7 +16,7 @@ class FixtureKind(Kind, Graded):
     """
 
     opening: str | None = None
-    hot: bool = False  # it may discharge hot water on whoever works there
+    hot: YesNo = False  # it may discharge hot water on whoever works there
     outlet_nominal: dict[Region, Length]
     rim: Length
     level: Literal["low", "high", "any"]

@@ -43,20 +43,6 @@ class _Legs(Graded):
     shares: PlainShares
 
 
-def _flag(text: str) -> bool:
-    if text not in ("yes", "no"):
-        raise ValueError(f"got {text!r}; expected yes or no")
-    return text == "yes"
-
-
-YesNo = Annotated[
-    bool,
-    GetPydanticSchema(
-        lambda _, handler: core_schema.no_info_after_validator_function(_flag, handler.generate_schema(str))
-    ),
-]
-
-
 def _legs(legs: _Legs) -> Chances:
     unknown = {name for name, _ in legs.shares} - set(LEGS)
     if unknown:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from advisor.tables.entry import Graded, Kind, TableFile, by_name
-from advisor.tables.junctions import YesNo
+from advisor.tables.entry import Graded, Kind, TableFile, YesNo, by_name
 from advisor.tables.regions import Region
 
 

@@ -56,7 +56,7 @@ SPOILT = [
     ),
     ("tables/bends.yaml", "radius: stack base", "radius: stack bass", ["'stack base'"]),
     ("tables/bends.yaml", "h to v: yes", "h to w: yes", ["h to v"]),
-    ("tables/junctions.yaml", "double: yes", "double: maybe", ["yes or no"]),
+    ("tables/fixtures.yaml", "hot: yes", "hot: maybe", ["yes or no"]),
     ("tables/junctions.yaml", "short: 0.35, long: 0.25", "shrt: 0.35, long: 0.25", ["short"]),
     ("tables/junctions.yaml", "value: 45, unit: deg", "value: 45, unit: mm", ["angle"]),
     (
