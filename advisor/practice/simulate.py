@@ -189,8 +189,6 @@ class Push:
         way = state.way
         assert way is not None
         force = self.truth.push(way, state.hands, firm=False)
-        if state.index >= len(self.truth.march(way, force).stations):
-            return self._arrived(state, act, way, force)
         at = float(self.truth.march(way, force).stations[state.index].at[0])
         reach = float(self.truth.march(way, force).reach[0])
         if reach < at:

@@ -118,12 +118,8 @@ class Now:
     @property
     def _passed_since(self) -> bool:
         """Whether a try has passed since the head was last held."""
-        for entry in reversed(self.entries):
-            if entry.kind == TRY:
-                return entry.data.get("outcome") == PASSED
-            if entry.kind == STOPPED:
-                return False
-        return False
+        last = next((entry for entry in reversed(self.entries) if entry.kind in (TRY, STOPPED)), None)
+        return last is not None and last.kind == TRY and last.data.get("outcome") == PASSED
 
     @cached_property
     def signs(self) -> frozenset[str]:

@@ -18,6 +18,7 @@ from advisor.explain.what_if import what_if
 from advisor.explain.why_not import why_not_route, why_not_technique
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
+from advisor.outcome.attempts import NO_TRY, TECHNIQUES
 from advisor.plan import Case, plan
 from advisor.quantity import Known, Units
 from advisor.result.spots import passage_note
@@ -80,6 +81,50 @@ def test_one_table_value_changed_moves_the_number_in_the_sentence():
     assert told[0].value == tables().limits["push_force"].likely
     assert told[1].value == 33.0
     assert "7.4 lb" in told[1].text  # 33 N over 4.448 N a pound
+
+
+def test_a_habit_is_no_try_of_its_own(study):
+    """Hands near, water running: done all the while, never counted as a try (NO_TRY)."""
+    outcome = study.ranked[0].outcome
+    found = [
+        why_not_technique(study, outcome, index, name)
+        for index, hard in enumerate(outcome.spots)
+        for name in NO_TRY
+        if name in TECHNIQUES and not any(name in ruling.rejected() for ruling in hard.rulings)
+    ]
+    assert found
+    for story in found:
+        assert "is no try of its own at" in story.story[0]
+        assert story.story == (story.about,)
+
+
+def test_a_technique_that_comes_later_is_told_after_those_before_it(study):
+    told = 0
+    for ranked in study.ranked:
+        for index, hard in enumerate(ranked.outcome.spots):
+            order = [name for name, _ in hard.order]
+            for name in hard.tries:
+                if name in NO_TRY or any(name in ruling.rejected() for ruling in hard.rulings):
+                    continue
+                story = why_not_technique(study, ranked.outcome, index, name)
+                first = [reason.text for reason in story.tree.under[1:]]
+                before = order[1 : order.index(name)] if name in order else order[1:]
+                if name != order[0]:
+                    assert [text.split(" comes first")[0] for text in first] == before
+                worth = any("is not worth the minutes" in line for line in story.story)
+                assert worth == (name not in order)
+                told += worth + bool(before)
+    assert told
+
+
+def test_a_way_that_shows_a_part_says_how_much():
+    """Of the demo houses one has an opening from which one push does not see all of it."""
+    studies = [plan(case(path, 100), tables(), rules()) for path in demo.ALL]
+    part, of = next((r.outcome, s) for s in studies for r in s.ranked[1:] if r.outcome.route.covers < 1)
+    whole = next(r.outcome for s in studies if s is of for r in s.ranked[1:] if r.outcome.route.covers == 1)
+    told = why_not_route(of, part).tree.under[0].text
+    assert told == f"one push shows {part.route.covers:.0%} of the target"
+    assert "one push shows" not in why_not_route(of, whole).tree.under[0].text
 
 
 def test_why_not_a_technique_that_a_rule_rejects(study):
@@ -166,6 +211,8 @@ def test_what_matters_is_worth_minutes_and_worthiest_first(study):
 def test_unknowns_are_told_in_words():
     assert in_words("house drain/opening:foot plug/opens") == "whether foot plug, house drain opens"
     assert in_words("limit/push_force") == "our figure for push force"
+    assert in_words("model error/far wall") == "how far the model of the far wall is off"
+    assert in_words("offset/quick push/wye") == "how this crew's quick push does at a wye"
 
 
 def test_cures_raise_the_chance_and_leave_the_plan_alone(made, study):

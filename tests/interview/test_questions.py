@@ -84,6 +84,11 @@ def test_its_answers_give_different_plans(question):
     pytest.fail("whatever is answered, the plan is the same")
 
 
+# The answers of the first question of the safety screen.
+YES = '      - {words: "yes", set: {task/complaint/gas smell: "yes"}}\n'
+NO = '      - {words: "no", set: {task/complaint/gas smell: "no"}}\n'
+
+
 @pytest.mark.parametrize(
     ("was", "now", "says"),
     [
@@ -96,6 +101,9 @@ def test_its_answers_give_different_plans(question):
         ("    about: site\n", "    about: sight\n", "did you mean 'site'?"),
         ("    careful: {say: \"Taken as yes.\", set: {deep pits: \"yes\"}}\n", "", "has a careful branch"),
         ("    minutes: {value: 0.2, unit: min}\n", "    minutes: {value: 0.2, unit: mm}\n", "minutes"),
+        ("    choices:\n" + YES + NO, "", "there is nothing to answer"),
+        (YES + NO, YES * 8, "choices: more than 7 in north america"),
+        (YES + NO, YES + NO + "    into: site\n", "into: what is typed or likely needs a place"),
     ],
 )  # fmt: skip
 def test_a_fault_names_file_and_line(tmp_path, was, now, says):

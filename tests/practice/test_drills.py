@@ -58,9 +58,41 @@ def test_one_opening_drill_in_five_is_of_a_site_where_nobody_pushes():
     assert share == pytest.approx(1 / 5, abs=0.05)
 
 
-def test_the_next_drill_of_a_kind_is_about_another_fitting():
-    first = make("technique", school(), 3)
-    assert make("technique", school(), 3, first.about).about != first.about
+VARIED = ["technique", "stop", "bring", "fitting", "signs"]
+
+
+@pytest.mark.parametrize("kind", VARIED)
+def test_the_next_drill_of_a_kind_is_about_another_thing(kind):
+    first = make(kind, school(), 3)
+    assert make(kind, school(), 3, first.about).about != first.about
+
+
+@pytest.mark.parametrize("kind", VARIED)
+def test_where_there_is_nothing_else_the_same_is_asked_again(kind, monkeypatch):
+    """One house at a time: where it holds one thing only, that is asked about however often it was."""
+    houses = [study for study in islice(school().sites(3), 12) if open_to_push(study)]
+    again = 0
+    for house in houses:
+        monkeypatch.setattr(type(school()), "sites", lambda *_, only=house: iter([only]), raising=False)
+        try:
+            first = make(kind, school(), 3)
+        except AssertionError:
+            continue  # nothing of the kind in this house
+        again += make(kind, school(), 3, first.about) == first
+    assert again
+
+
+def test_each_question_wants_its_answer():
+    drill = make("technique", school(), 3)
+    with pytest.raises(ValueError, match=f"0 answers to {len(drill.asks)} questions"):
+        grade(drill, ())
+
+
+def test_a_drill_about_an_opening_may_be_of_a_site_where_nobody_pushes():
+    seed = next(seed for seed in range(99) if pick(seed, "verdict", opening.WITH_VERDICT) == 0)
+    asked = make("opening", school(), seed).asks[0]
+    assert asked.best.words.startswith("none yet")
+    assert asked.hint == "Read what is told of the line before you look at the openings."
 
 
 def test_what_works_is_not_explained_by_the_rule_that_rejects_it_elsewhere():

@@ -153,3 +153,12 @@ def test_a_log_is_json_lines(tmp_path):
     row = json.loads((tmp_path / "x").read_text())
     assert row["skill"] == "opening"
     assert row["at"].endswith("+00:00")
+
+
+def test_a_skill_that_there_is_no_more_is_left_out():
+    old = Review(datetime(2026, 1, 5, tzinfo=UTC), "juggling", 1, "x", WORKED, 0.0, 1.0, False)
+    assert replay([old]) == replay([])
+
+
+def test_what_was_not_tried_is_told_so():
+    assert standing([], "stop").words == "not tried yet"

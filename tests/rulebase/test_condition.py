@@ -111,3 +111,11 @@ def test_each_line_tells_its_own_numbers_even_after_a_settled_one() -> None:
     assert second.text == "not: stroke that arrives < run-up"
     assert (second.left, second.right, second.outcome) == ("4 in", "12 in", False)
     assert (third.left, third.right, third.outcome) == ("unknown", "likely", None)
+
+
+def test_the_facts_of_a_condition_are_those_of_all_its_lines_in_their_order() -> None:
+    """Nested lines, turned lines and both sides of a comparison: what is not known must be asked for."""
+    nested = All((Any((flag(1), Compare(LENGTH, "<", LIMIT))), flag(0).negated(), Compare(LENGTH, ">", 0.1)))
+    told = ["site.f1", "passage.stroke", "limits.run_up", "site.f0", "passage.stroke"]
+    assert list(nested.names()) == told
+    assert list(nested.negated().names()) == told

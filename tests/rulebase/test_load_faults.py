@@ -27,6 +27,8 @@ CASES = [
     (RULE, "passage.stroke <", "passage.stroek <", 5, "did you mean 'passage.stroke'?"),
     (RULE, "{passage.stroke}", "{passage.stroek}", 7, "did you mean 'passage.stroke'?"),
     (RULE, "Bends eat", "Bends {passage.bends} eat", 8, "takes no {fact}"),
+    (RULE, WHEN, "when: passage.stroke < passage.forse", 5, "did you mean 'passage.force'?"),
+    ("technique/matrix.yaml", "{quick push: {head", "{quik push: {head", 4, "unknown technique 'quik push'"),
     (RULE, WHEN, "when: passage.stroke < passage.force", 5, "passage.force a force: not comparable"),
     (RULE, WHEN, "when: passage.stroke < 3 lb", 5, "expected a length"),
     (RULE, WHEN, "when: passage.stroke is 3 in", 5, "is a number; expected <"),
@@ -97,3 +99,8 @@ def test_a_repeated_id_names_the_first_place(small: Small) -> None:
 def test_a_folder_without_rules_is_a_fault_not_an_empty_base(small: Small) -> None:
     del small.texts[RULE]
     assert "no rules in difficulty, technique, caution, entry" in faults(small)
+
+
+def test_what_a_share_is_called_must_be_said(small: Small) -> None:
+    small.replace("facts.yaml", "limits.likely_share: {meaning: share called likely, kind: share}\n", "")
+    assert "facts.yaml: limits.likely_share is missing; it says what a share is called" in faults(small)

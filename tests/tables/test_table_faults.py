@@ -82,6 +82,47 @@ SPOILT = [
     ("sources.yaml", "title: Our own", "titel: Our own", ["titel"]),
     ("words/britain.yaml", "words:", "word:", ["word"]),
     ("card/words.yaml", "  joins:", "  joint:", ["'joint'", "joins"]),
+    (
+        "tables/materials.yaml",
+        "aliases: [iron, soil pipe",
+        "aliases: [copper, soil pipe",
+        ["alias 'copper' is a material of its own"],
+    ),
+    ("tables/materials.yaml", "  pvc: {wall", "  pvc: {name: pvc, wall", ["'pvc' has a name of its own"]),
+    (
+        "tables/slopes.yaml",
+        "- {slope: {value: 1/16",
+        "- {up_to: {value: 8, unit: in, grade: read, source: ipc-704-1}, slope: {value: 1/16",
+        ["north america: expected rising sizes and a last row without `up_to`"],
+    ),
+    (
+        "tables/slopes.yaml",
+        "{up_to: {value: 2-1/2, unit: in, grade: read, source: ipc-704-1}, slope",
+        "{slope",
+        ["north america: only the last row goes without `up_to`"],
+    ),
+    ("tables/slopes.yaml", "up_to: {value: 65,", "up_to: {value: 265,", ["britain: expected rising sizes"]),
+    ("tables/junction.yaml", "0.0524, low: 0.02", "0.0524, low: 0.06", ["not in this order"]),
+    ("tables/junction.yaml", "value: 0.0524", "value: [0.0524]", ["value: Input should be a valid number"]),
+    (
+        "tables/bends.yaml",
+        "    any: {bores: {value: 1, low: 0.6, high: 1.5, grade: judgement, source: own}}\n",
+        "",
+        ["'quarter' has no row `any`"],
+    ),
+    (
+        "tables/bends.yaml",
+        "        later: {1/8 bend: 0.44",
+        "        until 1950: {1/8 bend: 0.44",
+        ["expected rising years `until ...` and then `later`"],
+    ),
+    ("tables/conditions.yaml", "  greasy: coated with grease or soap\n", "", ["no words for 'greasy'"]),
+    (
+        "tables/conditions.yaml",
+        "  greasy:\n    any: {value: 0.88, low: 0.70, high: 0.97, grade: judgement, source: own}\n",
+        "",
+        ["no row for 'greasy'"],
+    ),
 ]
 
 
@@ -97,6 +138,25 @@ def test_refused_with_line(rules, file, old, new, told):
     assert re.search(rf"{re.escape(str(path))}:\d+: ", message), message
     for words in told:
         assert words in message, message
+
+
+@pytest.mark.parametrize("file", ["bends", "junctions", "materials"])
+def test_shares_must_be_there_for_every_region(rules, file):
+    path = rules / f"tables/{file}.yaml"
+    text = path.read_text(encoding="utf-8")
+    before, likely, rest = text.partition("\nlikely:")
+    # The block of one region, up to what is less deep than its rows.
+    cut, found = re.subn(r"(?m)^    britain:[^\n]*\n(?:      [^\n]*\n)+", "", rest, count=1)
+    assert found == 1
+    path.write_text(before + likely + cut, encoding="utf-8")
+    with pytest.raises(BadInput, match="no shares for britain"):
+        load_tables(rules)
+
+
+def test_no_source_at_all_is_a_fault(rules):
+    (rules / "sources.yaml").write_text("sources: {}\n", encoding="utf-8")
+    with pytest.raises(BadInput, match="there is no source in it"):
+        load_tables(rules)
 
 
 def test_line_is_that_of_the_fault(rules):

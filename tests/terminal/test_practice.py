@@ -6,22 +6,26 @@ from datetime import UTC, datetime, timedelta
 from itertools import count
 
 import pytest
+from fsrs import Card
 
 from advisor.cli import main
 from advisor.commands.practice import KINDS
 from advisor.errors import BadInput
+from advisor.job.folder import Job
 from advisor.practice.drills import make
 from advisor.practice.review import Review, add, read
-from advisor.practice.skill import ALONE, HINTS, SKILLS, WORKED
+from advisor.practice.skill import ALONE, HINTS, SKILLS, WORKED, Skill
+from advisor.push.log import Log
 from advisor.tables.place import rules_dir
 from advisor.terminal.page import Page
 from advisor.terminal.practice.drill_screen import Left, run_drill
 from advisor.terminal.practice.push_screen import run_push
 from advisor.terminal.practice.report_screen import show_report
-from advisor.terminal.practice.session import sitting
+from advisor.terminal.practice.session import _told, job_drill, sitting
 from advisor.terminal.practice.welcome import own_region, welcome
 from advisor.terminal.ready import make_school
 from tests.practice.school import scene_of, school
+from tests.practice.test_from_job import SITE
 from tests.terminal.test_choose import typed
 
 NOW = datetime(2026, 6, 1, 9, tzinfo=UTC)
@@ -147,3 +151,72 @@ def test_the_drain_and_the_words_are_shown_and_asked_again(capsys):
     assert "Distances count from the top of each line." in " ".join(said.split())
     for word, meaning in drill.words:
         assert f"{word}: {meaning}" in " ".join(said.split())
+
+
+def test_another_follows_without_its_example_and_the_sitting_ends_with_its_seeds(tmp_path, capsys):
+    log = tmp_path / "practice.jsonl"
+    with typed("1" + "1" + "1" + "1" + "1"):  # the example, an answer, another, an answer, another
+        sitting(school(), log, lambda: NOW, "stop", iter([3, 4]), Page())
+    assert [review.seed for review in read(log)] == [3, 4]
+    assert capsys.readouterr().out.count("AN EXAMPLE") == 1
+
+
+def test_a_whole_push_is_kept_as_a_skill_of_its_own(tmp_path):
+    log = tmp_path / "practice.jsonl"
+    with typed("0" + "q"):  # given up at the openings, enough
+        sitting(school(), log, lambda: NOW, "push", iter([1]), Page())
+    (kept,) = read(log)
+    study, _ = scene_of(1)
+    assert (kept.skill, kept.seed, kept.about) == ("push", 1, study.target.line)
+
+
+@pytest.mark.parametrize(
+    ("wait", "says"),
+    [
+        (timedelta(hours=5), "This comes back today."),
+        (timedelta(hours=30), "This comes back tomorrow."),
+        (timedelta(days=4, hours=1), "This comes back in 4 days."),
+    ],
+)
+def test_when_a_skill_comes_back_is_told_in_days(wait, says, capsys):
+    skill = Skill("stop", HINTS, Card(card_id=1, due=NOW + wait))
+    _told(skill, skill, NOW, Page())
+    said = capsys.readouterr().out
+    assert says in said
+    assert "From here on" not in said
+
+
+def test_a_step_that_was_reached_is_told(capsys):
+    _told(Skill("stop", WORKED), Skill("stop", HINTS), NOW, Page())
+    assert capsys.readouterr().out.split() == ["From", "here", "on:", *f"{HINTS}.".split()]
+
+
+def test_a_report_of_every_skill_misses_none_and_says_when_each_comes_back(tmp_path, capsys):
+    reviews = [Review(NOW, name, 1, "x", WORKED, 0.0, 1.0, False) for name in SKILLS]
+    show_report(reviews, NOW + timedelta(seconds=1), Page())
+    soon = capsys.readouterr().out
+    assert "Not begun" not in soon
+    assert "hurt somebody" not in soon
+    assert soon.count("comes back on") == len(SKILLS)
+    show_report(reviews[:1], NOW + timedelta(days=400), Page())
+    late = " ".join(capsys.readouterr().out.split())
+    assert "due now" in late
+    assert "1 drill from" in late
+    assert "Not begun: " in late
+
+
+def test_a_drill_from_a_job_tells_at_its_end_what_came_of_it(tmp_path, capsys):
+    job = Job(tmp_path)
+    job.site.write_text(SITE)
+    log = Log.open(job.log)
+    log.append("start", 0.0, {"opening": "Odalys plug"}, NOW)
+    for technique, outcome in (("quick push", "stopped"), ("turn the rod", "passed")):
+        log.append("try", 3.0, {"technique": technique, "outcome": outcome}, NOW)
+    log.close()
+    with typed("1"):
+        job_drill(school(), job, 1, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.count("On the job turn the rod passed in the end.") == 1
+    with typed("q"):
+        job_drill(school(), job, 1, Page())
+    assert "Left." in capsys.readouterr().out

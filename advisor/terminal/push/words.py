@@ -42,7 +42,7 @@ class Words:
         spread = f" ({self.length(low)} to {self.length(high)})" if high - low > 0.35 else ""
         line = place.line
         if line not in self.network.lines:
-            return f"{line}, {self.length(place.at)} in{spread}"
+            return f"{self.call(line)}, {self.length(place.at)} in{spread}"
         return f"{line}, {self.length(place.at)} from its top{spread}{self._past(place)}"
 
     def _past(self, place: Place) -> str:

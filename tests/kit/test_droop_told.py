@@ -1,0 +1,54 @@
+"""The droop test's readings and words: which rod, what was weighed, and what cannot be."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.errors import BadInput, QuantityError
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import kit_of_text
+from advisor.quantity import Units
+from advisor.terminal.droop_screen import _fall, _weight, read_droop, rod_of, tell_droop
+from advisor.terminal.page import Page
+from tests.cases.jobs import kit_text, tables
+
+ONE = kit_of(kit_of_text(kit_text(), "kit"), tables())
+
+
+def test_the_only_rod_need_not_be_named():
+    assert rod_of(ONE, None, None).name == "small reel"
+
+
+def test_what_stands_above_the_table_droops_less_than_nothing():
+    assert _fall("5 cm") == pytest.approx(0.05)
+    assert _fall("5 cm up") == _fall("up 5 cm") == pytest.approx(-0.05)
+    with pytest.raises(QuantityError, match="it is empty"):
+        _fall(" ")
+
+
+def test_a_rough_weight_is_taken_as_wider_than_a_weighed_one():
+    # 45 g/m is 0.45 x 0.0980665 = 0.4413 N/m; about: off by the share of a rough value on both sides.
+    weighed, rough = _weight("45 g/m", tables()), _weight("about 45 g/m", tables())
+    assert rough.likely == weighed.likely == pytest.approx(0.4413, abs=1e-4)
+    for told, name in ((weighed, "weight_reading"), (rough, "rough_share")):
+        off = tables().limits[name].likely
+        assert told.low == pytest.approx(0.4413 * (1 - off), abs=2e-4) or name == "rough_share"
+        assert told.high > told.likely > told.low
+    assert rough.high - rough.low > weighed.high - weighed.low
+
+
+def test_a_core_thicker_than_its_rod_is_no_answer(capsys):
+    """A reel rod of some 7 mm that hangs out 3 m and droops a hand's breadth would be a steel bar."""
+    rod = rod_of(ONE, None, None)
+    read = read_droop("3 m", "8 cm", "7 cm", "20 N/m", rod, tables())
+    with pytest.raises(BadInput, match="so stiff a core would be thicker than small reel itself"):
+        tell_droop(read, rod, tables(), Units.METRIC, Page())
+
+
+def test_where_it_hangs_too_short_a_better_length_is_told(capsys):
+    rod = rod_of(ONE, None, None)
+    # A thin rod of 0.5 N/m over half a metre droops some centimetres: the reading is most of the error.
+    read = read_droop("0.5 m", "2 cm", "1.5 cm", "0.5 N/m", rod, tables())
+    tell_droop(read, rod, tables(), Units.METRIC, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert "and measure again: there the error is least." in said

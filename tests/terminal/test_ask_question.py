@@ -1,0 +1,79 @@
+"""One question on the screen: long lists turned through, several chosen, a line typed, why it is asked."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from advisor.interview.answers import DONT_KNOW, NONE
+from advisor.interview.dialogue import Session
+from advisor.terminal import ask_screen
+from advisor.terminal.page import Page
+from tests.interview.small_session import known
+from tests.terminal.test_ask import SMALL_HOUSE, typed
+
+
+def arms(count: int) -> str:
+    """The small house with so many basins more, each on an arm of its own."""
+    joins = "".join(
+        f"      - {{joined by: arm {i}, fitting: wye}}\n      - pipe: 1 ft\n" for i in range(count)
+    )
+    lines = "".join(
+        f"  - line: arm {i}\n    size: 2 in\n    pieces:\n      - {{fixture: basin, label: basin {i}}}\n"
+        "      - pipe: 3 ft\n"
+        for i in range(count)
+    )
+    text = SMALL_HOUSE.replace("      - joined by: vent\n", joins + "      - joined by: vent\n")
+    return text.replace("task:\n", lines + "task:\n")
+
+
+def test_more_places_than_one_screen_holds_are_turned_through_and_chosen_on_each(capsys):
+    house = arms(6)  # with toilet and washing machine eight places
+    session = Session(replace(known(), sheet=house))
+    asked = session.ask((), "backs-up")
+    names = [option.value for option in asked.options]
+    assert len(names) == 8
+    # Six on a screen: the first of each, and the second screen is followed by the first again.
+    with typed("1" + "7" + "1" + "7" + "2" + "0"):
+        said = ask_screen.put(asked, session, (), Page())
+    assert said.values == (names[0], names[1], names[6])
+    told = " ".join(capsys.readouterr().out.split())
+    assert "7 more of them" in told
+    assert f"1 {names[0]} (chosen)" in told
+
+
+def test_what_was_chosen_twice_is_not_chosen(capsys):
+    session = Session(replace(known(), sheet=SMALL_HOUSE))
+    asked = session.ask((), "backs-up")
+    with typed("1" + "1" + "0"):
+        assert ask_screen.put(asked, session, (), Page()).values == (NONE,)
+    assert "0 that is all" in " ".join(capsys.readouterr().out.split())
+
+
+def test_an_empty_line_and_escape_are_no_value():
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
+    length = next(each for each in session.open(()) if each.question.type_in == "length")
+    with typed("t\r" + "d"):
+        assert ask_screen.put(length, session, (), Page()).values == (DONT_KNOW,)
+    with typed("t\r" + "t5 ft\r"):
+        assert ask_screen.put(length, session, (), Page()).values == ("5 ft",)
+
+
+def test_why_tells_the_minutes_only_where_it_takes_any(capsys):
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
+    told = set()
+    for each in (*session.open(()), session.next(())):
+        with typed("wd"):
+            ask_screen.put(each, session, (), Page())
+        said = " ".join(capsys.readouterr().out.split())
+        assert " ".join(each.question.why.split()) in said
+        takes = each.question.minutes.likely >= 1  # as rules/questions has it
+        assert ("Finding out takes about" in said) == takes
+        told.add(takes)
+    assert told == {True, False}
+
+
+def test_a_length_of_nothing_is_no_length(capsys):
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
+    length = next(each for each in session.open(()) if each.question.type_in == "length")
+    assert "expected a length such as 12 ft" in str(length.check("0 ft"))
+    assert length.check("1 in") is None

@@ -1,0 +1,102 @@
+"""What a plan says on the screen where something is missing, cut short or beyond reach."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.quantity import Units
+from advisor.result.model import AssumedNote, Plan, Stopped
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import SHOWN_ROUTES, show_plan
+from tests.card.cards import DEMOS, made
+
+STOPS = (
+    Stopped(opening="stack plug", passage="house trap", at_m=3.048, why="It is always full of water."),
+    Stopped(opening="roof vent", passage="the roof", at_m=0.0, why="Nobody goes up there today."),
+)
+
+
+@pytest.fixture
+def whole() -> Plan:
+    return made(DEMOS[0])[0]
+
+
+@pytest.fixture
+def shown(capsys, whole):
+    """What the screen says of the plan with these changes."""
+
+    def run(**changes: object) -> str:
+        capsys.readouterr()
+        show_plan(whole.model_copy(update=changes), Units.INCH, Page())
+        return " ".join(capsys.readouterr().out.split())
+
+    return run
+
+
+def test_where_nothing_reaches_it_each_stop_is_told_and_no_way_in(shown):
+    said = shown(routes=(), attempts=(), cannot=STOPS)
+    # 3.048 m are ten feet; what is stopped at the opening itself has no distance.
+    assert "stack plug: house trap at 10 ft. It is always full of water." in said
+    assert "roof vent: the roof. Nobody goes up there today." in said
+    assert "THE WAY IN FROM" not in said
+    assert "OPENINGS, BEST FIRST" not in said
+
+
+def test_no_way_in_is_told_only_where_there_is_such_an_opening(shown):
+    said = shown(no_way_in=STOPS[:1])
+    assert "NO WAY IN stack plug: It is always full of water." in said
+    assert "NO WAY IN" not in shown(no_way_in=())
+
+
+def test_a_line_that_holds_has_no_way_in_shown(shown, whole):
+    said = shown(camera_now=False, how=("Wait until it has run off.",))
+    assert "1. Wait until it has run off." in said
+    assert "THE WAY IN FROM" not in said
+    assert whole.routes[0].opening in said, "the openings may be compared all the same"
+
+
+def test_a_first_look_says_that_it_is_one(shown):
+    assert "A first look: the whole plan works through 2,000 cases." in shown(preview_of=2000)
+    assert "A first look" not in shown(preview_of=None)
+
+
+def test_a_list_that_was_cut_says_so(shown, whole):
+    many = tuple(whole.routes[0].model_copy(update={"rank": i}) for i in range(1, SHOWN_ROUTES + 3))
+    said = shown(routes=many, routes_cut=True)
+    assert "2 more ways in are told by --json." in said
+    assert "the list was cut short" in said
+    assert "more ways" not in shown(routes=many[:SHOWN_ROUTES], routes_cut=False)
+
+
+def test_where_leaving_it_costs_least_no_order_is_made_up(shown):
+    said = shown(attempts=())
+    assert "None: leaving the job undone costs less than any of these." in said
+    assert "In all:" not in said
+
+
+def test_nothing_to_bring_is_no_heading(shown, whole):
+    leader, *others = whole.routes
+    without = (leader.model_copy(update={"bring": ()}), *others)
+    assert "BRING" in shown()
+    assert "BRING" not in shown(routes=without)
+
+
+def test_a_plan_without_guesses_says_so_and_one_of_other_lines_counts_them(shown, whole):
+    first = whole.routes[0]
+    here = AssumedNote(about=first.opening, taken="opens", grade="judgement", weak=True)
+    off = AssumedNote(about="some other line", taken="4 in", grade="judgement", weak=False)
+    said = shown(assumed=(), weak=())
+    assert "Nothing: every value was on the sheets." in said
+    assert "* Weak ground" not in said
+    said = shown(assumed=(here,), weak=("the fall",))
+    assert f"Judgement * - {first.opening}: opens" in said
+    assert "off the first way in" not in said
+    assert "* Weak ground. The first way also rests on: the fall." in said
+    said = shown(assumed=(here, off, off), weak=())
+    assert "And 2 values of lines and openings off the first way in" in said
+    assert "some other line: 4 in" not in said
+
+
+def test_without_a_way_in_every_guess_matters(shown):
+    off = AssumedNote(about="some other line", taken="4 in", grade="judgement", weak=False)
+    assert "some other line: 4 in" in shown(routes=(), attempts=(), cannot=STOPS, assumed=(off,))
