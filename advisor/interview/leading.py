@@ -50,6 +50,10 @@ class Standing:
         minutes = float(outcome.walk.minutes[self.kept].mean())
         say = chance_words(self.study).say(chance)
         if chance < self.study.drawn.likely("least_chance"):
+            # The quickest to fail is no best: that which reaches it most often is.
+            reach = [float(self.study.ranked[i].outcome.reached[self.kept].mean()) for i in range(len(ways))]
+            outcome = self.study.ranked[max(range(len(ways)), key=reach.__getitem__)].outcome
+            say = chance_words(self.study).say(max(reach))
             return f"no opening is likely to reach it yet; best: {outcome.route.opening.name}, {say}"
         if self.leader == len(self.costs) - 1:
             return f"no opening is worth its minutes yet; best: {outcome.route.opening.name}, {say}"

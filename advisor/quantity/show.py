@@ -80,11 +80,11 @@ def _length(value: float, units: Units) -> str:
 
 
 def _fraction(value: float) -> str:
-    """Inches as a tape shows them, 1-1/2: to the eighth, under half an inch to the sixteenth."""
+    """Inches as a tape shows them, 1-1/2: to the eighth, under half an inch to the thirty-second."""
     size = abs(value)
-    if 0 < size < 1 / 16:
+    if 0 < size < 1 / 32:
         return _trim(value, 3)
-    sign, parts = "-" if value < 0 else "", 8 if size >= 0.5 else 16
+    sign, parts = "-" if value < 0 else "", 8 if size >= 0.5 else 32
     whole, rest = divmod(round(size * parts), parts)
     if not rest:
         return f"{sign}{whole}"

@@ -57,6 +57,7 @@ UNITS: dict[Dimension, dict[str, Fraction]] = {
         "kg/m": _GRAVITY,
         "g/m": _GRAVITY / 1000,
         **dict.fromkeys(("lb/ft", "lbf/ft"), _POUND * _GRAVITY / FOOT),
+        "oz/ft": _POUND / 16 * _GRAVITY / FOOT,
     },
     Dimension.STIFFNESS: {
         **dict.fromkeys(("n m2", "n m^2", "n·m²", "n m²", "nm2", "nm²"), Fraction(1)),

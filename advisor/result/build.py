@@ -9,6 +9,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import opening_facts
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
 from advisor.result.attempts import attempt_notes, compared_notes
+from advisor.result.ends import ITSELF
 from advisor.result.model import (
     AskNote,
     AssumedNote,
@@ -89,7 +90,8 @@ def _first_step(
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
         best = stopped(study.ranked[0].outcome, study.reader)
-        return f"No camera here with this kit. {best.opening}: {best.passage}. {best.why}", (), False
+        at = "" if best.passage == ITSELF else f"{best.passage}. "
+        return f"No camera here with this kit. Best is {best.opening}, but: {at}{best.why}.", (), False
     length = show(leader.length_m, Dimension.LENGTH, study.units)
     step = f"Open {leader.opening} and push {leader.loadout.name}: {length} to the far end."
     if study.circumstances.holding is None:
@@ -137,7 +139,7 @@ def _no_way_in(study: Study) -> tuple[Stopped, ...]:
         facts = {**study.site_facts, **opening_facts(piece, study.kit.loadouts[0], study.drawn)}
         fired = [f for f in infer(study.base, "entry", "opening", facts, study.reader) if f.outcome]
         why = next((f.because for f in fired if f.rule.conclusion.closed), "a rod cannot get in there")
-        found.append(Stopped(opening=piece.name, passage="the opening itself", at_m=0.0, why=why))
+        found.append(Stopped(opening=piece.name, passage=ITSELF, at_m=0.0, why=why))
     return tuple(found)
 
 

@@ -13,6 +13,7 @@ from advisor.rulebase.reader import Reader
 from advisor.worlds.draws import Array
 
 OPENING, LENGTH = "the opening", "the length of the way"
+ITSELF = "the opening itself"  # as the place where a way in is shut
 LEAST = 0.005  # of all cases: less is not told
 
 

@@ -9,7 +9,7 @@ from advisor.outcome.facts import free_hand, opening_facts, safe, safe_pull
 from advisor.outcome.rulings import infer_all
 from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
-from advisor.result.ends import ends_of, opening_end
+from advisor.result.ends import ITSELF, ends_of, opening_end
 from advisor.result.model import CautionNote, EndNote, LoadoutNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
@@ -129,10 +129,10 @@ def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:
         None,
     )
     if shut is not None:
-        return Stopped(opening=name, passage="the opening itself", at_m=0.0, why=shut.because)
+        return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut.because)
     shut_out = opening_end(outcome)
     if shut_out.share > 0.5:
-        return Stopped(opening=name, passage="the opening itself", at_m=0.0, why=shut_out.why)
+        return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut_out.why)
     worst = next((end.spot for end in ends_of(outcome, reader) if end.where != shut_out.where), None)
     if worst is not None:
         troubles = (f for r in worst.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles)

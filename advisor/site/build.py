@@ -272,7 +272,8 @@ class _Builder:
     def _add(self, state: _State, kind: str, name: str, **more: object) -> Piece:
         line = state.line.line
         entry = more.get("entry")
-        named = isinstance(entry, p.Entry) and entry.name is not None
+        # An opening that is not there still parts the pipe before it from the pipe behind it.
+        named = isinstance(entry, p.Entry) and (entry.name is not None or isinstance(entry, p.OpeningEntry))
         if kind in ("opening", "junction", "end", "stopper", "cap") or more.get("landmark") or named:
             key = f"{line}/{kind}:{name}"
             if key in self.laid.pieces:

@@ -58,9 +58,11 @@ def ask(wanted: Wanted) -> int:
     if job is None:
         name = kept.job
         if kept.sheet is None:
-            name = (
-                type_in(page, "What do you call this job? Street and number will do.", _name, "job") or "job"
-            )
+            asked = "What do you call this job? Street and number will do."
+            typed = type_in(page, asked, _name, "job", escape="leave")
+            if typed is None:
+                return 0
+            name = typed or "job"
         job = new_job(Path(), name)
         kept = replace(kept, job=name)
         page.line(f"Everything is kept in the folder {job.folder}.")

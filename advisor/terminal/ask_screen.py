@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -76,7 +77,7 @@ def _text(ask: Ask, chosen: Sequence[str]) -> str:
 
 def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: bool) -> list[Choice]:
     found = [
-        Choice(str(number), option.words + (" (chosen)" if option.value in chosen else ""))
+        Choice(str(number), f"not {option.words} after all" if option.value in chosen else option.words)
         for number, option in enumerate(options, start=1)
     ]
     if paged:
@@ -104,9 +105,20 @@ def told(answer: Answer, session: Session, answers: Answers) -> tuple[str, str]:
     """An answer as question and words."""
     ask = session.ask(answers, answer.question, answer.about)
     if ask is None:
-        return answer.question, ", ".join(answer.values)
+        return _of_old(answer, session), ", ".join(answer.values)
     # What a building is known by was told when it was chosen.
     return ask.text, ", ".join(ask.words_of(value).partition(". ")[0] for value in answer.values)
+
+
+def _of_old(answer: Answer, session: Session) -> str:
+    """The question of an answer about what is settled by now, in the words of its file."""
+    line, _, rest = answer.about.partition("/")
+    place, _, last = rest.rpartition("/")
+    name = last.partition(":")[2] or last or line
+    words = defaultdict(lambda: name, line=line, place=place or name)
+    text = session.known.questions.by_id[answer.question].text
+    asked, mark, _ = text.partition("?")
+    return asked.format_map(words) + mark
 
 
 def show_last(answers: Answers, session: Session, page: Page, count: int = 3) -> None:

@@ -108,7 +108,10 @@ class AskRun:
                 self.page.strong(words)
             if not new:
                 gone = [words for words in was if words not in is_now]
-                self.page.line(f"No more: {gone[0]}" if gone else "Noted. No warning comes of that.")
+                if gone:
+                    self.page.line(f"No more: {gone[0]}")
+                elif now[-1].known:  # what is not known has been answered by what to do
+                    self.page.line("Noted. No warning comes of that.")
         else:
             standing = self.session.standing(now)
             words = standing.words() if standing else ""

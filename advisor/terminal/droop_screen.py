@@ -6,6 +6,7 @@ import re
 from math import isinf
 
 from advisor.errors import BadInput, Fault, QuantityError
+from advisor.evidence import Grade
 from advisor.kit.measure import BEST, CannotTell, Droop, Hung, core_of, measured, radius_of, rod_weight
 from advisor.kit.model import Kit, Quantity, Rod
 from advisor.mechanics.section import GRAVITY
@@ -120,8 +121,12 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     radius = radius_of(core, rod)
     small, large = (show(v, length, units) for v in (core.low, core.high))
     tight, wide = (show(v, length, units) for v in (radius.low, radius.high))
-    page.line(f"So stiff is a core of {small} to {large}; it bears a bend of {tight} to {wide} radius. "
+    thick = f"about {small}" if small == large else f"{small} to {large}"
+    page.line(f"So stiff is a core of {thick}; it bears a bend of {tight} to {wide} radius. "
               "What is marked on the jacket stands above that.")  # fmt: skip
+    if rod.core.evidence.grade is Grade.TOLD and not core.low <= rod.core.likely <= core.high:
+        told = show(rod.core.likely, length, units)
+        page.line(f"Your sheet says {told} for the core. Measure again, or mend the sheet.")
     jacket = rod.diameter.high if isinstance(rod.diameter, Estimate) else rod.diameter.value
     if core.low > jacket:
         message = (

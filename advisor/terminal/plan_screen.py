@@ -103,7 +103,8 @@ class _Shown:
         plan, page = self.plan, self.page
         page.heading("Order of attempts")
         if not plan.attempts:
-            page.line("None: leaving the job undone costs less than any of these. See what would be needed.")
+            page.line("None: leaving the job undone costs less than any of these.")
+            page.line("What would help: advisor explain changes, with this sheet.")
             return
         for place, step in enumerate(plan.attempts, start=1):
             come_to = "" if place == 1 else " if it comes to it"
@@ -135,7 +136,8 @@ class _Shown:
     def side_by_side(self) -> None:
         """The best openings as columns, what sets them apart as rows."""
         self.page.heading("The best openings side by side")
-        routes = self.plan.routes[:SIDE_BY_SIDE]
+        can = [route for route in self.plan.routes if max(route.chance, route.part_chance) > 0]
+        routes = (can or list(self.plan.routes))[:SIDE_BY_SIDE]
         rows = [[name, *(cell(route) for route in routes)] for name, cell in self._rows()]
         self.page.table(["", *(route.opening for route in routes)], rows)
         self.page.line(
@@ -241,7 +243,8 @@ class _Shown:
         for why in note.difficulty:
             page.line(f"Why: {why}", indent=4)
         for technique in note.techniques:
-            if technique.verdict in ("try", "required"):
+            elsewhere = technique.name != "other opening" or len(self.plan.attempts) > 1
+            if technique.verdict in ("try", "required") and elsewhere:
                 self.technique(technique)
         for technique in note.techniques:
             if technique.verdict == "allowed" and technique.steps:

@@ -38,7 +38,7 @@ def test_more_places_than_one_screen_holds_are_turned_through_and_chosen_on_each
     assert said.values == (names[0], names[1], names[6])
     told = " ".join(capsys.readouterr().out.split())
     assert "7 more of them" in told
-    assert f"1 {names[0]} (chosen)" in told
+    assert f"1 not {names[0]} after all" in told
 
 
 def test_what_was_chosen_twice_is_not_chosen(capsys):
