@@ -126,7 +126,9 @@ def test_every_sign_may_be_told_and_then_the_next_question_comes(job, push):
     assert "feel" not in stop.data
 
 
-@pytest.mark.parametrize("keys", ["b", "1b", BEGIN[:-3] + "b", BEGIN[:-2] + ESC + "q"])
+@pytest.mark.parametrize(
+    "keys", ["b", "1bb", "11bbb", "11ybbbb", "11yy" + ESC + "bbbb", "11yy\r" + ESC + ESC + "bbbb"]
+)
 def test_a_push_that_is_left_before_it_began_is_not_in_the_log(job, push, keys):
     push(keys)
     assert standing(job) == []

@@ -252,7 +252,7 @@ def test_escape_is_back_where_an_empty_line_would_mean_something(job, push):
     push(BEGIN + "r10\rn" + "s" + ESC + "x" + ESC + "fmflag 1\r" + ESC + "q")
     assert [kind for kind, _ in told(job)] == ["start", "sighting"]
     push("uuy")
-    push("11yy" + ESC + "q")
+    push("11yy" + ESC + "bbbb")
     assert told(job) == []
 
 
@@ -283,3 +283,13 @@ def test_more_names_than_keys_come_a_screenful_at_a_time(capsys):
     with typed("1"):
         assert asks.one_of("Which?", names[:33]) == "opening 1"
     assert "more of them" not in capsys.readouterr().out
+
+
+def test_back_before_a_push_is_the_question_before(job, push):
+    """Whoever took the wrong opening goes back to it; what was asked in between is asked again."""
+    push("21y" + "bbb" + "11yy\r\r" + "q")
+    assert [kind for kind, _ in told(job)] == ["start"]
+    log = Log.read(job.log)
+    (start,) = log.standing()
+    log.close()
+    assert start.data["opening"] == "stack foot plug"

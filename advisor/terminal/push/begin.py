@@ -25,53 +25,89 @@ def begin(
         page.line(f"Not known: {', '.join(ask.about)}. Until it is: {ask.caution.text}")
     if not plan.camera_now:
         page.strong("Push only once that is done.")
-    opening = asks.one_of("Where does the rod go in?", _openings(study))
-    if opening is None:
+    begun = _Begin(study, page, asks, last_operator, {note.id for note in plan.cautions})
+    if not begun.run():
         return None
-    loadout = _loadout(study, opening, asks)
-    if loadout is None:
-        return None
-    _at_the_opening(study, opening, loadout, {note.id for note in plan.cautions}, page)
-    known = choose(
-        page,
-        "Do you know which way this opening leads?",
-        (Choice("y", "yes, I see it"), Choice("n", "no")),
-        (BACK,),
-    )
-    if known == BACK.key:
-        return None
-    counter = asks.counter("What does the counter show with the lens at the opening? Empty: 0", 0.0)
-    if counter is None:
-        return None
-    known_as = last_operator or "no name"
-    operator = type_in(
-        page, "Who pushes? The name stands in the report.", lambda _: None, known_as, "no name"
-    )
-    return counter, {
-        "opening": opening,
-        "direction": "known" if known == "y" else "unknown",
-        "loadout": loadout,
+    return begun.counter, {
+        "opening": begun.opening,
+        "direction": "known" if begun.known == "y" else "unknown",
+        "loadout": begun.loadout,
         "target": study.target.words,
-        "operator": last_operator if operator == "" else operator,
+        "operator": begun.operator,
     }
 
 
-def _at_the_opening(study: Study, opening: str, loadout: str, told: set[str], page: Page) -> None:
-    """What can hurt at this opening and was not `told` with the site; what to do; the rest where wanted."""
-    cautions, here, always = before_push(study, opening, loadout)
-    for word in ("danger", "warning"):
-        grave = [note.text for note in cautions if note.word == word and note.id not in told]
-        if grave:
-            page.boxed(word, list(dict.fromkeys(grave)))
-    if here:
-        page.strong("At this opening")
-        page.steps(list(here))
-    shown = not always
-    while not shown:
+class _Begin:
+    """The questions before a push, one after the other, and back.
+
+    Each gives True where it was answered, False for back, None where there is nothing to ask.
+    """
+
+    def __init__(
+        self, study: Study, page: Page, asks: Asks, last_operator: str | None, told: set[str]
+    ) -> None:
+        self.study, self.page, self.asks, self.told = study, page, asks, told
+        self.last_operator = last_operator
+        self.opening = self.loadout = self.known = ""
+        self.counter = 0.0
+        self.operator: str | None = None
+
+    def run(self) -> bool:
+        """True once all is answered; False where it is left by going back from the first."""
+        steps = (self._opening, self._loadout, self._ready, self._direction, self._counter, self._operator)
+        place, onward = 0, True
+        while 0 <= place < len(steps):
+            said = steps[place]()
+            onward = onward if said is None else said
+            place += 1 if onward else -1
+        return place > 0
+
+    def _opening(self) -> bool:
+        self.opening = self.asks.one_of("Where does the rod go in?", _openings(self.study)) or ""
+        return bool(self.opening)
+
+    def _loadout(self) -> bool | None:
+        names = _loadouts(self.study, self.opening)
+        self.loadout = names[0]
+        if len(names) == 1:
+            return None
+        self.loadout = self.asks.one_of("What goes in? The first is planned.", names) or ""
+        return bool(self.loadout)
+
+    def _ready(self) -> bool | None:
+        """What can hurt at this opening and was not told with the site; what to do; the rest where wanted."""
+        cautions, here, always = before_push(self.study, self.opening, self.loadout)
+        for word in ("danger", "warning"):
+            grave = [note.text for note in cautions if note.word == word and note.id not in self.told]
+            if grave:
+                self.page.boxed(word, list(dict.fromkeys(grave)))
+        if here:
+            self.page.strong("At this opening")
+            self.page.steps(list(here))
         asked = f"Done what comes before every push ({len(always)} things)?"
-        shown = choose(page, asked, (Choice("y", "yes"), Choice("s", "show them"))) == "y"
-        if not shown:
-            page.steps(list(always))
+        while always:
+            key = choose(self.page, asked, (Choice("y", "yes"), Choice("s", "show them")), (BACK,))
+            if key != "s":
+                return key == "y"
+            self.page.steps(list(always))
+        return None
+
+    def _direction(self) -> bool:
+        asked = "Do you know which way this opening leads?"
+        self.known = choose(self.page, asked, (Choice("y", "yes, I see it"), Choice("n", "no")), (BACK,))
+        return self.known != BACK.key
+
+    def _counter(self) -> bool:
+        asked = "What does the counter show with the lens at the opening? Empty: 0"
+        read = self.asks.counter(asked, 0.0)
+        self.counter = read or 0.0
+        return read is not None
+
+    def _operator(self) -> bool:
+        asked = "Who pushes? The name stands in the report."
+        typed = type_in(self.page, asked, lambda _: None, self.last_operator or "no name")
+        self.operator = typed or self.last_operator
+        return typed is not None
 
 
 def _openings(study: Study) -> list[str]:
@@ -82,11 +118,8 @@ def _openings(study: Study) -> list[str]:
     return list(dict.fromkeys((*first, *ranked, *drawn)))
 
 
-def _loadout(study: Study, opening: str, asks: Asks) -> str | None:
-    """The kit that goes in, the planned one first."""
+def _loadouts(study: Study, opening: str) -> list[str]:
+    """The kit that may go in, the planned one first."""
     ranked = (*study.settled.attempts, *(each.outcome for each in study.ranked))
     planned = [each.loadout.name for each in ranked if each.route.opening.name == opening]
-    names = list(dict.fromkeys((*planned, *(each.name for each in study.kit.loadouts))))
-    if len(names) == 1:
-        return names[0]
-    return asks.one_of("What goes in? The first is planned.", names)
+    return list(dict.fromkeys((*planned, *(each.name for each in study.kit.loadouts))))
