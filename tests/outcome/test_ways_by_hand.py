@@ -7,6 +7,7 @@ from math import pi
 import numpy as np
 import pytest
 
+from advisor import demo
 from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import _string
 from advisor.outcome.turns import turn_of
@@ -93,9 +94,11 @@ def test_a_push_goes_on_beyond_the_end_as_it_would_in_a_longer_pipe():
 
 def test_pushing_takes_the_minutes_of_the_metres_that_were_pushed():
     study = site("side to foot", "sanitary tee")
+    house = studied(demo.MAIN.read_text(), kit_text(), 200)
+    assert max(len(o.spots) for o in house.outcomes) > 1, "from spot to spot as well"
     costs = tables().costs
     rate = costs["push_minutes_per_metre"].likely + costs["draw_back_minutes_per_metre"].likely
-    for outcome in study.outcomes:
+    for outcome in (*study.outcomes, *house.outcomes):
         most = rate * np.minimum(outcome.march.end.at, outcome.march.reach)
         assert (outcome.walk.pushing_minutes <= most + 1e-3).all()
         whole = outcome.walk.arrived > 0.99
