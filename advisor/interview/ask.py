@@ -8,7 +8,7 @@ from advisor.archetype import Archetype
 from advisor.errors import QuantityError
 from advisor.interview.question import MOST_CHOICES, Question
 from advisor.interview.subject import Subject
-from advisor.quantity import Chances, Dimension, parse_stated
+from advisor.quantity import Chances, Dimension, Estimate, parse_stated
 from advisor.site import pieces as p
 from advisor.site.fields import LARGEST_PIPE, SMALLEST_PIPE
 from advisor.site.network import Network
@@ -72,6 +72,14 @@ class Ask:
         if told.low <= 0 or (kind == "size" and not SMALLEST_PIPE <= told.likely <= LARGEST_PIPE):
             return f"expected {dimension[kind]}"
         return "expected one size" if kind == "size" and told.low != told.high else None
+
+    def unusual(self, text: str) -> tuple[float, float] | None:
+        """The usual lengths there, m, where a typed one is over twice the most or under half the least."""
+        usual = self.subject.piece.length if self.subject.piece is not None else None
+        if self.question.type_in != "length" or not isinstance(usual, Estimate):
+            return None
+        told = parse_stated(text, Dimension.LENGTH).likely
+        return (usual.low, usual.high) if not usual.low / 2 <= told <= 2 * usual.high else None
 
     def words_of(self, value: str) -> str:
         """An answer as it was chosen."""

@@ -11,6 +11,7 @@ from advisor.interview.ask import Ask, Option
 from advisor.interview.dialogue import Session
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch
+from advisor.quantity import Dimension, Units, show
 from advisor.terminal.choose import Choice, choose, type_in
 from advisor.terminal.page import Page
 
@@ -58,7 +59,7 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
             return Said(tuple(sorted(chosen, key=[o.value for o in ask.options].index)) or (NONE,))
         elif key == "t":
             typed = type_in(page, ask.text, ask.check)
-            if typed:
+            if typed and _meant(ask, typed, session.units(answers), page):
                 return Said((typed,))
         elif paged and key == str(SHOWN):
             first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0
@@ -67,6 +68,16 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
             chosen.remove(value) if value in chosen else chosen.append(value)
         else:
             return Said((options[int(key) - 1].value,))
+
+
+def _meant(ask: Ask, typed: str, units: Units, page: Page) -> bool:
+    """Whether a length that is far from the usual one is right; a slip of the pen would turn the plan."""
+    usual = ask.unusual(typed)
+    if usual is None:
+        return True
+    low, high = (show(end, Dimension.LENGTH, units) for end in usual)
+    sure = (Choice("y", f"yes, {typed}"), Choice("n", "no"))
+    return choose(page, f"{low} to {high} would be usual there. Is {typed} right?", sure) == "y"
 
 
 def _text(ask: Ask, chosen: Sequence[str]) -> str:

@@ -49,6 +49,22 @@ def test_what_was_chosen_twice_is_not_chosen(capsys):
     assert "0 that is all" in " ".join(capsys.readouterr().out.split())
 
 
+def test_a_length_far_from_the_usual_is_asked_about(capsys):
+    """Over twice the most that is assumed there, or under half the least, may be a slip of the pen."""
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
+    length = next(each for each in session.open(()) if each.question.type_in == "length")
+    usual = length.subject.piece.length
+    for right in (usual.low / 1.9, usual.likely, usual.high * 1.9):
+        assert length.unusual(f"{right} m") is None
+    for far in (usual.low / 2.1, usual.high * 2.1):
+        assert length.unusual(f"{far} m") == (usual.low, usual.high)
+    with typed("t500 ft\rn" + "t500 ft\ry"):
+        assert ask_screen.put(length, session, (), Page()).values == ("500 ft",)
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.count("would be usual there. Is 500 ft right?") == 2
+    assert "> no" in said
+
+
 def test_an_empty_line_and_escape_are_no_value():
     session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
     length = next(each for each in session.open(()) if each.question.type_in == "length")
