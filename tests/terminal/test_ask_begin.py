@@ -233,11 +233,14 @@ def test_with_few_answers_there_is_no_more_to_see(capsys):
 
 
 def test_an_answer_about_what_is_no_longer_there_can_be_taken_out(tmp_path):
-    """The house was changed; what was said of an opening of the other house is told raw, and goes."""
+    """The house was changed; what was said of an opening of the other house keeps its question, and goes."""
     gone = Answer("opening-there", "house drain/opening:no such plug", ("yes",))
     kept = Kept("small job", SMALL_HOUSE, (Answer("gas-smell", "job", ("no",)), gone))
     each = AskRun(sitting.of(SMALL_HOUSE, "small job"), Job(tmp_path), kept, Page())
-    assert ask_screen.told(gone, each.session, kept.answers) == ("opening-there", "yes")
+    assert ask_screen.told(gone, each.session, kept.answers) == (
+        "Look for the no such plug: is it there?",
+        "yes",
+    )
     with typed("2"):
         assert each._reviewed() is False
     assert on_disk(tmp_path) == [GAS_NO]

@@ -55,9 +55,9 @@ def test_a_length_far_from_the_usual_is_asked_about(capsys):
     length = next(each for each in session.open(()) if each.question.type_in == "length")
     usual = length.subject.piece.length
     for right in (usual.low / 1.9, usual.likely, usual.high * 1.9):
-        assert length.unusual(f"{right} m") is None
+        assert length.unusual(f"{right:.4f} m") is None
     for far in (usual.low / 2.1, usual.high * 2.1):
-        assert length.unusual(f"{far} m") == (usual.low, usual.high)
+        assert length.unusual(f"{far:.4f} m") == (usual.low, usual.high)
     with typed("t500 ft\rn" + "t500 ft\ry"):
         assert ask_screen.put(length, session, (), Page()).values == ("500 ft",)
     said = " ".join(capsys.readouterr().out.split())
