@@ -9,6 +9,7 @@ from advisor.card import worth
 from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
 from advisor.card.strip import strip_svg, strip_words
 from advisor.quantity import Dimension, Units, show
+from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.tables.card import CardFile
 
@@ -116,7 +117,7 @@ class _Told:
         )
 
     def _do(self, note: PassageNote) -> str:
-        tried = [t.name for t in note.techniques if t.verdict in ("try", "required")][:2]
+        tried = [each.name for each in to_do(self.plan, note)][:2]
         gentle = f"Push gently: {self.plan.chance_words.say(note.chance_plain)}."
         return f"{gentle} Then {', '.join(tried)}." if tried else gentle
 
@@ -124,8 +125,7 @@ class _Told:
         blocks = []
         for note in self.route.passages:
             lines: list[Line] = []
-            tried = [t for t in note.techniques if t.verdict in ("try", "required")]
-            for place, technique in enumerate(tried):
+            for place, technique in enumerate(to_do(self.plan, note)):
                 times = {0: "", 1: ", once", 2: ", twice at most"}.get(
                     technique.tries, f", {technique.tries} times at most"
                 )

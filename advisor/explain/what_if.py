@@ -146,4 +146,6 @@ def _changes(before: Study, after: Study) -> tuple[Changed, ...]:
 
 
 def _leader(study: Study) -> str:
-    return study.ranked[0].outcome.route.opening.name if study.ranked else "none"
+    """The opening that comes first; none where the first hardly reaches it."""
+    reaches = study.ranked and study.ranked[0].outcome.chance >= study.drawn.likely("least_chance")
+    return study.ranked[0].outcome.route.opening.name if reaches else "none"

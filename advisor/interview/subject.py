@@ -132,7 +132,9 @@ def _between(network: Network, ids: tuple[str, ...], index: int) -> str:
 
 def _mark(piece: Piece) -> str | None:
     named = ("junction", "opening", "end", "stopper", "mark", "cap")
-    return piece.name if piece.kind in named and not piece.absent else piece.landmark
+    if piece.absent:  # it parts what is asked about all the same
+        return f"where the {piece.name} was drawn"
+    return piece.name if piece.kind in named else piece.landmark
 
 
 # -- which answer holds in each of the worlds ---------------------------------------------------

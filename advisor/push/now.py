@@ -84,6 +84,13 @@ class Now:
         """What the counter shows, m."""
         return self.belief.counter
 
+    @cached_property
+    def along(self) -> float:
+        """How far along the drawn pipes the head is, m, on average; the counter may have run otherwise."""
+        chart, mass = self.push.tracker.chart, self.belief.mass.sum(axis=0)
+        total = float(mass.sum())
+        return float((mass * chart.x[None, :]).sum()) / total if total > 0 else self.belief.rod
+
     @property
     def off_map(self) -> bool:
         """True where a pipe that is not on the map must be spoken of."""

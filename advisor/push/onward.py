@@ -30,7 +30,8 @@ class Onward:
     `chance` is that of seeing the whole target in this push. `goes_on` is true where going on costs fewer
     expected minutes than drawing back now, by `gains`. `after` is what to try once this push is left, each
     with its chance given that it comes to that. `astray` is true where the head is rather not on the way
-    planned, so that it has to come back to that way first; `surprised` where it is held at a place that the
+    planned, so that it has to come back to that way first; `arrived` where it is at the end of what is to be
+    seen, so that nothing is left to reach; `surprised` where it is held at a place that the
     plan holds to be easy, so that `chance` is only that of what lies behind.
     """
 
@@ -39,6 +40,7 @@ class Onward:
     after: tuple[tuple[RouteOutcome, float], ...]
     astray: bool
     surprised: bool
+    arrived: bool
 
     @property
     def goes_on(self) -> bool:
@@ -72,11 +74,12 @@ def onward(made: Study, now: Now) -> Onward | None:
     spots = list(outcome.spots)
     if first < len(spots):
         spots[first] = _with_tries_left(spots[first], now)
-    at = _place_of(outcome, first - 1) if astray else now.belief.rod
+    at = _place_of(outcome, first - 1) if astray else now.along
     walk = walk_on(outcome.way, tuple(spots), made.drawn, first, at)
     here = Option(_HERE, walk.arrived, walk.lost, walk.minutes + walk.harm_minutes)
     chance, gains, after = _compared(made, outcome, here, _fits(now, outcome, first))
-    return Onward(chance, gains, after, astray, now.held_at == (None, True))
+    arrived = _share_arrived(now, outcome) > _HALF
+    return Onward(chance, gains, after, astray, now.held_at == (None, True), arrived)
 
 
 def _compared(
@@ -152,6 +155,19 @@ def _share_on(now: Now, outcome: RouteOutcome) -> float:
     return share
 
 
+def _share_arrived(now: Now, outcome: RouteOutcome) -> float:
+    """The chance that the head is at the end of the way, or past it."""
+    chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)
+    last = outcome.route.passages[-1]
+    share = 0.0
+    for row, way in enumerate(chart.ways):
+        for leg in way.legs:
+            if (leg.piece.id, leg.enters) == (last.piece.id, last.enters):
+                share += float(mass[row][chart.x >= leg.start + leg.length - chart.cell].sum())
+                break
+    return share
+
+
 def _with_tries_left(spot: HardSpot, now: Now) -> HardSpot:
     """The spot without the tries that failed there."""
     met = _met(now, spot)
@@ -174,7 +190,7 @@ def _fits(now: Now, outcome: RouteOutcome, first: int) -> Array:
     A world in which the rod ends sooner does not fit, and one in which an earlier spot seldom lets a head by
     fits seldom.
     """
-    weights: Array = np.asarray(outcome.march.reach >= now.belief.rod, np.float64)
+    weights: Array = np.asarray(outcome.march.reach >= now.along, np.float64)
     for spot in outcome.spots[:first]:
         met = _met(now, spot)
         if met is not None and met.name not in now.passed:

@@ -201,7 +201,9 @@ def _planned(
         # A technique that was rigged for its first try is rigged for the next.
         minutes = attempt.minutes + (0.0 if made else attempt.set_up_minutes)
         note = notes[technique]
-        found.append(NextTry(technique, chance, left, minutes, note.steps, note.because))
+        # Beside the opening the head is held here: what the plan thought of going elsewhere is no reason.
+        because = "" if note.verdict == "not worth it" else note.because
+        found.append(NextTry(technique, chance, left, minutes, note.steps, because))
     return tuple(sorted(found, key=lambda each: each.minutes / each.chance))
 
 

@@ -69,12 +69,10 @@ def _as_tried(ranked: Sequence[Ranked], names: Sequence[str], least: float) -> t
     So the first of the list is the one to begin with, and nothing told of the first is told of another.
     """
 
-    def place(each: Ranked) -> tuple[int, bool]:
-        tried = each.outcome.route.id in names
-        return (
-            names.index(each.outcome.route.id) if tried else len(names),
-            each.outcome.chance < least,
-        )
+    def place(each: Ranked) -> tuple[int, float]:
+        name, chance = each.outcome.route.id, each.outcome.chance
+        # Of those that hardly reach it the quickest to fail is no better: the likeliest comes first.
+        return names.index(name) if name in names else len(names), 1 - chance if chance < least else 0.0
 
     return tuple(sorted(ranked, key=place))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.stop import StopRule
-from advisor.result.model import AttemptNote, ComparedNote, LeaveNote
+from advisor.result.model import AttemptNote, ComparedNote, LeaveNote, PassageNote, Plan, TechniqueNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 
@@ -49,3 +49,13 @@ def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[Leav
             continue
         found.append(LeaveNote(spot=place_name(spot, study.reader), tries=rule.tries, onward=onward))
     return found
+
+
+def to_do(plan: Plan, note: PassageNote) -> list[TechniqueNote]:
+    """What to do at a hard spot, in its order; to go elsewhere only where there is an elsewhere."""
+    elsewhere = len(plan.attempts) > 1
+    return [
+        each
+        for each in note.techniques
+        if each.verdict in ("try", "required") and (elsewhere or each.name != "other opening")
+    ]

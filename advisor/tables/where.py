@@ -109,6 +109,7 @@ class SureRow(Row):
     other_way: Count
     loose: Length
     few_left: Count
+    sheet_off: Count
 
 
 class ChecksRow(Row):

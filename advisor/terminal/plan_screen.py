@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.quantity import Dimension, Units, show
+from advisor.result.attempts import to_do
 from advisor.result.model import AssumedNote, PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.terminal.page import Page
 
@@ -94,7 +95,8 @@ class _Shown:
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         if len(self.plan.routes) > SHOWN_ROUTES:
-            self.page.line(f"{len(self.plan.routes) - SHOWN_ROUTES} more ways in are told by --json.")
+            more = len(self.plan.routes) - SHOWN_ROUTES
+            self.page.line(f"{more} more {'way in is' if more == 1 else 'ways in are'} told by --json.")
         if self.plan.routes_cut:
             self.page.line("There are more ways than were worked through: the list was cut short.")
 
@@ -185,7 +187,9 @@ class _Shown:
     def way_in(self, route: RouteNote) -> None:
         page = self.page
         page.heading(f"The way in from {route.opening}")
-        page.line(f"Kit: {route.loadout.name}, with the {route.loadout.spring}.")
+        spring = route.loadout.spring
+        told = "" if spring in route.loadout.name else f", with the {spring}"
+        page.line(f"Kit: {route.loadout.name}{told}.")
         page.strong("Before the head goes in")
         page.steps(list(route.before))
         page.strong("At the opening")
@@ -242,10 +246,8 @@ class _Shown:
         )
         for why in note.difficulty:
             page.line(f"Why: {why}", indent=4)
-        for technique in note.techniques:
-            elsewhere = technique.name != "other opening" or len(self.plan.attempts) > 1
-            if technique.verdict in ("try", "required") and elsewhere:
-                self.technique(technique)
+        for technique in to_do(self.plan, note):
+            self.technique(technique)
         for technique in note.techniques:
             if technique.verdict == "allowed" and technique.steps:
                 page.line(f"With {technique.name}:", indent=4)

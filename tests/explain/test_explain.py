@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from types import MappingProxyType
 
+import numpy as np
 import pytest
 
 from advisor import demo
@@ -14,13 +15,14 @@ from advisor.explain.change import cures
 from advisor.explain.how import how_route, how_spot, minute_terms
 from advisor.explain.matters import in_words, what_matters
 from advisor.explain.vary import replaced, value_at
-from advisor.explain.what_if import what_if
+from advisor.explain.what_if import _leader, what_if
 from advisor.explain.why_not import why_not_route, why_not_technique
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.outcome.attempts import NO_TRY, TECHNIQUES
 from advisor.plan import Case, plan
 from advisor.quantity import Known, Units
+from advisor.ranking.score import Ranked
 from advisor.result.spots import passage_note
 from advisor.site.sheet import read_site, site_of_text
 from advisor.strict_yaml import plain
@@ -243,3 +245,12 @@ def test_what_is_left_out_for_its_minutes_is_not_told_as_useless(study):
         story = " ".join(why_not_technique(study, cut, index, technique).story)
         assert "going elsewhere" in story
         assert "less than" not in story
+
+
+def test_no_opening_leads_where_the_first_hardly_reaches_it(study):
+    hopeless = replace(
+        study.ranked[0].outcome, walk=replace(study.ranked[0].outcome.walk, arrived=np.zeros(500))
+    )
+    bare = replace(study, settled=replace(study.settled, ranked=(Ranked(hopeless, 100.0, 1.0),)))
+    assert _leader(bare) == "none"
+    assert _leader(study) == study.ranked[0].outcome.route.opening.name

@@ -134,12 +134,13 @@ def test_drawn_back_behind_a_place_that_was_passed_its_tries_are_there_again():
 def test_worlds_in_which_the_place_behind_seldom_lets_by_weigh_little():
     """A try that is told weighs already by how often it passes, so it is not counted a second time."""
     outcome = wanted(course())
-    comes = outcome.march.reach >= PAST_TEE
-    silent = _fits(pushed((SIGHTING, PAST_TEE, {"what": "nothing"})), outcome, 1)
-    assert np.allclose(silent, comes * outcome.spots[0].with_techniques)
+    now = pushed((SIGHTING, PAST_TEE, {"what": "nothing"}))
+    assert now.along == pytest.approx(PAST_TEE, abs=0.3)
+    silent = _fits(now, outcome, 1)
+    assert np.allclose(silent, (outcome.march.reach >= now.along) * outcome.spots[0].with_techniques)
     technique = outcome.spots[0].order[1][0]
     told = pushed(HELD_AT_TEE, tried(technique, PASSED), (SIGHTING, PAST_TEE, {"what": "nothing"}))
-    assert np.allclose(_fits(told, outcome, 1), comes)
+    assert np.allclose(_fits(told, outcome, 1), outcome.march.reach >= told.along)
 
 
 def test_held_where_nothing_was_foreseen_the_chance_is_only_that_of_what_lies_behind():
@@ -164,3 +165,10 @@ def test_a_walk_goes_on_with_the_minutes_still_to_come():
     whole = outcome.march.reach >= outcome.march.end.at
     assert whole.any()
     assert np.allclose(walk.minutes[whole], rate * (outcome.march.end.at[whole] - 4.0), rtol=1e-4)
+
+
+def test_at_the_end_there_is_nothing_left_to_reach():
+    """The branch is 2 m long, and 9 m of house drain follow to the sewer: the end comes at 11 m."""
+    told = ((SIGHTING, 6.0, {"what": "nothing"}), (SIGHTING, 11.0, {"what": "end"}))
+    assert from_here(pushed(*told)).arrived
+    assert not from_here(pushed((SIGHTING, 8.0, {"what": "nothing"}))).arrived

@@ -142,3 +142,11 @@ def test_one_kit_is_not_asked_for(job, push):
     said = push(BEGIN[0] + BEGIN[2:] + "q")
     assert "What goes in?" not in said
     assert [entry.kind for entry in standing(job)] == ["start"]
+
+
+def test_a_sheet_that_is_off_is_told_before_anybody_digs_by_it(job, push):
+    """The end is seen at 45 ft by the counter, where the sheet has it some 10 ft further."""
+    said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "r45\ra" + "q")
+    assert "By the counter 45 ft in, by the sheet" in said
+    assert "To dig, go by the counter" in said
+    assert "by the sheet" not in push("ur17\rn" + "q").split("COUNTER")[-1]

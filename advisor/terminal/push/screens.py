@@ -50,6 +50,12 @@ def _where(now: Now, page: Page, words: Words) -> None:
         ]
         page.steps(places)
     page.line(words.way(fix))
+    sure, rod = now.push.tracker.chart.where.sure, now.belief.rod
+    if abs(now.along - rod) > max(number(sure.sheet_off) * rod, number(sure.near)):
+        page.line(
+            f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: its lengths are "
+            "off. To dig, go by the counter or locate it."
+        )
 
 
 def _apart(now: Now, place: Place, words: Words) -> str:
@@ -191,6 +197,9 @@ def show_plan_anew(why: tuple[str, ...], made: Study, ahead: Onward | None, page
     if ahead is None:
         order = zip(made.settled.attempts, made.settled.order.step_chances, strict=True)
         _attempts("The plan from here:", "The plan from here: leave it.", tuple(order), page, words)
+        return
+    if ahead.arrived:
+        page.strong("The head is at the end of what is to be seen. Draw back slowly and look.")
         return
     if ahead.astray:
         page.line("The head is rather not on the way planned. First draw back to that way.")

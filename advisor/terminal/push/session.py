@@ -220,8 +220,10 @@ class Session:
             )
         else:
             depth = self.asks.counter("Depth read above ground? Empty: not taken", 0.0)
-            if depth is not None:
-                self._tell(MARK, now.counter, {"name": text, **there, "depth": depth or None})
+            if depth is None:
+                return
+            self._tell(MARK, now.counter, {"name": text, **there, "depth": depth or None})
+        self.page.line(f"Noted: {text}")
 
     def _undo(self, now: Now) -> None:
         if not now.entries:
