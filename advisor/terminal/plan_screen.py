@@ -95,8 +95,7 @@ class _Shown:
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         if len(self.plan.routes) > SHOWN_ROUTES:
-            more = len(self.plan.routes) - SHOWN_ROUTES
-            self.page.line(f"{more} more {'way in is' if more == 1 else 'ways in are'} told by --json.")
+            self.page.line(f"More ways in, told by --json: {len(self.plan.routes) - SHOWN_ROUTES}.")
         if self.plan.routes_cut:
             self.page.line("There are more ways than were worked through: the list was cut short.")
 
@@ -187,9 +186,8 @@ class _Shown:
     def way_in(self, route: RouteNote) -> None:
         page = self.page
         page.heading(f"The way in from {route.opening}")
-        spring = route.loadout.spring
-        told = "" if spring in route.loadout.name else f", with the {spring}"
-        page.line(f"Kit: {route.loadout.name}{told}.")
+        name, spring = route.loadout.name, route.loadout.spring
+        page.line(f"Kit: {name}." if spring in name else f"Kit: {name}, with the {spring}.")
         page.strong("Before the head goes in")
         page.steps(list(route.before))
         page.strong("At the opening")
