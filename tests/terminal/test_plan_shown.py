@@ -63,7 +63,7 @@ def test_a_first_look_says_that_it_is_one(shown):
 def test_a_list_that_was_cut_says_so(shown, whole):
     many = tuple(whole.routes[0].model_copy(update={"rank": i}) for i in range(1, SHOWN_ROUTES + 3))
     said = shown(routes=many, routes_cut=True)
-    assert "2 more ways in are told by --json." in said
+    assert "More ways in, told by --json: 2." in said
     assert "the list was cut short" in said
     assert "more ways" not in shown(routes=many[:SHOWN_ROUTES], routes_cut=False)
 
