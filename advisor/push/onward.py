@@ -31,8 +31,8 @@ class Onward:
     expected minutes than drawing back now, by `gains`. `after` is what to try once this push is left, each
     with its chance given that it comes to that. `astray` is true where the head is rather not on the way
     planned, so that it has to come back to that way first; `arrived` where it is at the end of what is to be
-    seen, so that nothing is left to reach; `surprised` where it is held at a place that the
-    plan holds to be easy, so that `chance` is only that of what lies behind.
+    seen, so that nothing is left to reach; `surprised` where it is held at a place that the plan holds to be
+    easy, so that `chance` is only that of what lies behind.
     """
 
     chance: float

@@ -188,3 +188,16 @@ def test_what_nobody_said_is_a_question_on_the_card(plan_):
     made_ = card_of(whole, whole.routes[0], tables().card, Units.INCH, DATE, True)
     (asked,) = [block for block in made_.blocks if block.title == "Not known: ask first"]
     assert [line.text for line in asked.lines] == ["The pit is deep, it is open? Mind the pit."]
+
+
+def test_a_hazard_that_is_graver_at_the_opening_is_boxed_though_the_site_told_a_lesser_word(
+    monkeypatch, capsys
+):
+    """The site's note of gas is a caution and in no box; at this opening it is a danger."""
+    here = (note("danger", "vapour"), note("warning", "ladder"))
+    monkeypatch.setattr(begin, "before_push", lambda *_: (here, (), ()))
+    lesser = (here[0].model_copy(update={"word": "caution"}), here[1])
+    asked = begin._Begin(None, Page(), None, None, lesser)
+    assert asked._ready() is None
+    lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
+    assert boxes(lines) == {"DANGER": ["Mind the vapour."]}

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from advisor.push.kinds import Value
 from advisor.result.build import plan_of
+from advisor.result.model import CautionNote
 from advisor.result.routes import before_push
 from advisor.result.study import Study
 from advisor.terminal.choose import Choice, choose, type_in
@@ -17,15 +20,12 @@ def begin(
     """The counter at the start and what the start entry says; None where it is left."""
     plan = plan_of(study)
     page.strong(plan.first_step)
-    for word in ("danger", "warning"):
-        grave = [note.text for note in plan.cautions if note.word == word]
-        if grave:
-            page.boxed(word, grave)
+    _box(plan.cautions, page)
     for ask in plan.ask:
         page.line(f"Not known: {', '.join(ask.about)}. Until it is: {ask.caution.text}")
     if not plan.camera_now:
         page.strong("Push only once that is done.")
-    begun = _Begin(study, page, asks, last_operator, {note.id for note in plan.cautions})
+    begun = _Begin(study, page, asks, last_operator, plan.cautions)
     if not begun.run():
         return None
     return begun.counter, {
@@ -44,7 +44,12 @@ class _Begin:
     """
 
     def __init__(
-        self, study: Study, page: Page, asks: Asks, last_operator: str | None, told: set[str]
+        self,
+        study: Study,
+        page: Page,
+        asks: Asks,
+        last_operator: str | None,
+        told: Sequence[CautionNote],
     ) -> None:
         self.study, self.page, self.asks, self.told = study, page, asks, told
         self.last_operator = last_operator
@@ -77,10 +82,8 @@ class _Begin:
     def _ready(self) -> bool | None:
         """What can hurt at this opening and was not told with the site; what to do; the rest where wanted."""
         cautions, here, always = before_push(self.study, self.opening, self.loadout)
-        for word in ("danger", "warning"):
-            grave = [note.text for note in cautions if note.word == word and note.id not in self.told]
-            if grave:
-                self.page.boxed(word, list(dict.fromkeys(grave)))
+        # A hazard of the site may be graver here: only what was told in the same words is left out.
+        _box([note for note in cautions if note not in self.told], self.page)
         if here:
             self.page.strong("At this opening")
             self.page.steps(list(here))
@@ -108,6 +111,14 @@ class _Begin:
         typed = type_in(self.page, asked, lambda _: None, self.last_operator or "no name")
         self.operator = typed or self.last_operator
         return typed is not None
+
+
+def _box(cautions: Sequence[CautionNote], page: Page) -> None:
+    """Dangers and then warnings, each kind in a box of its own, nothing twice."""
+    for word in ("danger", "warning"):
+        grave = [note.text for note in cautions if note.word == word]
+        if grave:
+            page.boxed(word, list(dict.fromkeys(grave)))
 
 
 def _openings(study: Study) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime, timedelta
 
-from advisor.errors import BadInput, Fault, printable
+from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
 from advisor.plan import plan
 from advisor.push.evidence import effective, planned_anew, weights_of
@@ -96,7 +96,7 @@ class Session:
             self.asks.reel = float(self.study.drawn.kit(self._push.loadout).reel.max())
             if self._push.gone is not None:
                 self.page.line(
-                    f"The kit has no {printable(self._push.gone)} any more. From here it is worked out for "
+                    f"The kit has no {self._push.gone} any more. From here it is worked out for "
                     f"{self._push.loadout.name}."
                 )
             if self._push.cut:
