@@ -21,6 +21,7 @@ def add(commands: Commands) -> None:
         "site", nargs="?", type=Path, help="site sheet or job folder; without it the built-in demo house"
     )
     add_case(parser)
+    parser.add_argument("--pages", action="store_true", help="a screenful at a time")
     parser.add_argument("--json", action="store_true", help="print JSON")
 
 
@@ -38,5 +39,14 @@ def run(given: argparse.Namespace) -> int:
     from advisor.terminal.page import Page
     from advisor.terminal.plan_screen import show_plan
 
-    show_plan(made, ready.case.units, Page())
+    page = Page()
+    if given.pages:
+        from advisor.terminal.leaf import leaf_through
+
+        leaf_through(page, lambda: show_plan(made, ready.case.units, page))
+        return 0
+    show_plan(made, ready.case.units, page)
+    if page.console.is_terminal:
+        page.line()
+        page.line("A screenful at a time: --pages. One page for the pocket: advisor card.")
     return 0

@@ -165,6 +165,7 @@ class RouteNote(Frozen):
     blocked_by: str | None
     hand_distance_m: float
     stroke_m: float
+    fold_m: float | None  # with that stroke unguided: what the hand may go on once the head has stopped
     direction: str
     difficulty: tuple[str, ...]
     before: tuple[str, ...]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from advisor.mechanics.hand import safe_stroke
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import free_hand, opening_facts, safe, safe_pull
 from advisor.outcome.rulings import infer_all
@@ -72,6 +73,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         blocked_by=_blocked_by(outcome, study),
         hand_distance_m=safe(free_hand(drawn, loadout), drawn),
         stroke_m=_stroke(outcome, study),
+        fold_m=_fold(outcome, study),
         direction=route.direction,
         difficulty=tuple(
             dict.fromkeys(f.because for f in firings if f.outcome and f.rule.conclusion.troubles)
@@ -148,6 +150,17 @@ def _stroke(outcome: RouteOutcome, study: Study) -> float:
     """The longest stroke that two hands can guide at the opening without a fold."""
     stroke = longest_hand_stroke(study.drawn.kit(outcome.loadout), study.drawn)
     return safe(stroke, study.drawn)
+
+
+def _fold(outcome: RouteOutcome, study: Study) -> float | None:
+    """How much further the hand may go once the head has stopped, with that stroke of rod left unguided.
+
+    None where so short a stroke folds no rod, guided or not.
+    """
+    drawn, kit = study.drawn, study.drawn.kit(outcome.loadout)
+    if _stroke(outcome, study) <= safe(free_hand(drawn, outcome.loadout), drawn):
+        return None
+    return safe(safe_stroke(longest_hand_stroke(kit, drawn), kit.minimum_radius), drawn)
 
 
 def _seen(outcome: RouteOutcome, study: Study) -> tuple[float, tuple[str, ...]]:

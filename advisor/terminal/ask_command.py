@@ -24,9 +24,10 @@ from advisor.site.sheet import read_site
 from advisor.strict_yaml import read_text
 from advisor.tables.load import load_tables
 from advisor.terminal.ask_offers import offer_card, offer_kit
-from advisor.terminal.ask_session import AskRun, show_end, write_sheet
+from advisor.terminal.ask_session import AskRun, ended, write_sheet
 from advisor.terminal.choose import need_terminal, type_in
 from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.ready import make_ready
 
 LONGEST_NAME = 60
@@ -155,7 +156,9 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, page: Page) -> int:
             about = "" if question.subject.id == "job" else f" about {question.subject.id}"
             page.line(f"{question.question.id}{about}: {question.text}")
     write_sheet(session, job, replace(kept, answers=answers), page)
-    show_end(session, answers, page)
+    made = ended(session, answers)
+    if made is not None:
+        show_plan(made, session.units(answers), page)
     page.line()
     page.line(f"The sheet: {job.site}")
     return 0

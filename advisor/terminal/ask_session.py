@@ -18,6 +18,7 @@ from advisor.job.output import write_out
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.terminal import ask_screen as screen
+from advisor.terminal.leaf import leaf_through
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 
@@ -156,7 +157,10 @@ class AskRun:
 
     def _finish(self) -> None:
         write_sheet(self.session, self.job, self.kept, self.page)
-        made = show_end(self.session, self.kept.answers, self.page)
+        made = ended(self.session, self.kept.answers)
+        if made is not None:
+            units = self.session.units(self.kept.answers)
+            leaf_through(self.page, lambda: show_plan(made, units, self.page))
         self.may_push = made is not None and made.camera_now and bool(made.routes)
         self.page.line()
         self.page.line(f"The sheet: {self.job.site}. Plan it again: advisor plan {self.job.folder}")
@@ -179,11 +183,7 @@ def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
     save(job.answers, replace(kept, made=mark_of(made)))
 
 
-def show_end(session: Session, answers: Answers, page: Page) -> Plan | None:
-    """The whole plan, shown and given."""
+def ended(session: Session, answers: Answers) -> Plan | None:
+    """The whole plan that the answers come to."""
     study = session.study(answers, whole=True)
-    if study is None:
-        return None
-    made = plan_of(study)
-    show_plan(made, session.units(answers), page)
-    return made
+    return plan_of(study) if study is not None else None

@@ -69,6 +69,11 @@ class Page:
         """One paragraph that stands out."""
         self.console.print(Padding(self.text(words, "bold"), (0, 0, 0, indent)))
 
+    def as_is(self, lines: list[str]) -> None:
+        """Lines that this page has laid out before: styles and all, not folded again."""
+        self.console.file.write("".join(f"{line}\n" for line in lines))
+        self.console.file.flush()
+
     def steps(self, items: list[str], indent: int = 2, mark: str | None = None) -> None:
         """Numbered steps, or marked ones."""
         for number, item in enumerate(items, start=1):

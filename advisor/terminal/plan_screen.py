@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.quantity import Dimension, Units, show
-from advisor.result.attempts import to_do
-from advisor.result.model import AssumedNote, PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.terminal.page import Page
+from advisor.terminal.way_screen import show_way_in
 
 SHOWN_ROUTES = 8
-SHOWN_ENDS = 3  # what ends a way: more is noise
 SIDE_BY_SIDE = 4
 _GRAVE = ("danger", "warning")
 
@@ -27,7 +26,7 @@ def show_plan(plan: Plan, units: Units, page: Page) -> None:
     if plan.cannot:
         shown.cannot()
     elif plan.camera_now:
-        shown.way_in(plan.routes[0])
+        show_way_in(plan, units, page)
     if plan.no_way_in:
         shown.no_way_in()
     shown.ground()
@@ -183,80 +182,6 @@ class _Shown:
             at = f" at {self.length(stop.at_m)}" if stop.at_m else ""
             self.page.line(f"{stop.opening}: {stop.passage}{at}. {stop.why}")
 
-    def way_in(self, route: RouteNote) -> None:
-        page = self.page
-        page.heading(f"The way in from {route.opening}")
-        name, spring = route.loadout.name, route.loadout.spring
-        page.line(f"Kit: {name}." if spring in name else f"Kit: {name}, with the {spring}.")
-        page.strong("Before the head goes in")
-        page.steps(list(route.before))
-        page.strong("At the opening")
-        page.line(
-            f"Hold the rod within {self.length(route.hand_distance_m)} of the opening. "
-            f"Longest safe quick stroke: {self.length(route.stroke_m)}."
-        )
-        page.line(
-            f"The way is {self.length(route.length_m)}; "
-            f"the push is good for about {self.length(route.reach_m)}; "
-            f"the reel holds {self.length(route.reel_m)}."
-        )
-        page.line(
-            f"Drawing back takes about {show(route.pull_n, Dimension.FORCE, self.units)}; "
-            f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}."
-        )
-        page.line(
-            f"You will see about {self.length(route.seen_m)} of it."
-            + "".join(f" Not seen: {u}." for u in route.unseen)
-        )
-        page.line(self._ends(route))
-        for why in route.difficulty:
-            page.line(f"Mind: {why}")
-        if not route.passages:
-            page.line("No spot on it is hard for this kit.")
-        for note in route.passages:
-            self.spot(note)
-        notices = [note.text for note in route.cautions if note.word == "notice"]
-        if notices:
-            page.heading("Take note")
-            page.steps(notices, mark="-")
-        if route.bring:
-            page.heading("Bring")
-            page.steps(list(route.bring), mark="-")
-
-    def _ends(self, route: RouteNote) -> str:
-        """What becomes of a hundred pushes, so that the chance of the whole way can be understood."""
-        chance = route.chance if route.covers >= 1 else route.part_chance
-        ends = "; ".join(f"{100 * end.share:.0f} end because {end.why}" for end in route.ends[:SHOWN_ENDS])
-        told = f"Of 100 such pushes {100 * chance:.0f} get to the end of it and back."
-        return told + (f" Of the others {ends}." if ends else "")
-
-    def spot(self, note: PassageNote) -> None:
-        page = self.page
-        page.console.print()
-        page.strong(
-            f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)}): "
-            f"{note.name}, "
-            f"{note.direction} the flow"
-        )
-        page.line(
-            f"A gentle push: {self.say(note.chance_plain)}. With what follows: {self.say(note.chance)}.",
-            indent=4,
-        )
-        for why in note.difficulty:
-            page.line(f"Why: {why}", indent=4)
-        for technique in to_do(self.plan, note):
-            self.technique(technique)
-        for technique in note.techniques:
-            if technique.verdict == "allowed" and technique.steps:
-                page.line(f"With {technique.name}:", indent=4)
-                page.steps(list(technique.steps), indent=6)
-        for technique in note.techniques:
-            if technique.verdict == "rejected" and technique.chance is not None:
-                page.line(f"Not {technique.name}: {technique.because}", indent=4)
-        for caution in note.cautions:
-            if caution.word in _GRAVE:
-                page.line(f"{caution.word.upper()}: {caution.text}", indent=4)
-
     def _matters_here(self, note: AssumedNote) -> bool:
         """True where it is of the first way in: its lines, its opening, its kit."""
         if not self.plan.routes:
@@ -265,12 +190,6 @@ class _Shown:
         gear = (first.loadout.head, first.loadout.spring, first.loadout.rod, first.loadout.guide)
         names = {run.line for run in first.runs} | {first.opening} | {name for name in gear if name}
         return any(name in note.about for name in names)
-
-    def technique(self, note: TechniqueNote) -> None:
-        tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
-        chance = f", {self.say(note.chance)} a try" if note.tries and note.chance is not None else ""
-        self.page.line(f"Do: {note.name}{tries}{chance}. {note.because}", indent=4)
-        self.page.steps(list(note.steps), indent=6)
 
     def ground(self) -> None:
         """What the plan rests on."""

@@ -1,0 +1,44 @@
+"""A long text, one screenful at a time: whoever reads beside a drain has no hand free to scroll back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from advisor.terminal.choose import Choice, choose
+from advisor.terminal.page import Page
+
+ASKED = 6  # lines that the question below a screenful takes
+LEAST = 10  # a window lower than this cannot hold question and text: the text comes whole
+_NEXT, _REST, _ENOUGH = Choice("n", "next"), Choice("r", "the rest at once"), Choice("q", "enough")
+
+
+def leaf_through(page: Page, show: Callable[[], None]) -> None:
+    """Show what `show` writes to the page, a screenful at a time where a reader can ask for the next.
+
+    What is no screen (a file, a pipe), and a text that fits, come whole. Raises as `choose`.
+    """
+    room = page.console.height - ASKED
+    if not page.console.is_terminal or room < LEAST:
+        show()
+        return
+    with page.console.capture() as taken:
+        show()
+    lines = taken.get().splitlines()
+    while len(lines) > room:
+        end = _end(lines, room)
+        page.as_is(lines[:end])
+        lines = lines[end:]
+        key = choose(page, f"{len(lines)} more lines.", (), (_NEXT, _REST, _ENOUGH))
+        if key == _ENOUGH.key:
+            return
+        if key == _REST.key:
+            break
+    page.as_is(lines)
+
+
+def _end(lines: list[str], room: int) -> int:
+    """Where a screenful ends: at the last empty line of its lower half, so that a paragraph stays whole."""
+    for end in range(room, room // 2, -1):
+        if not lines[end].strip():
+            return end
+    return room

@@ -1,0 +1,109 @@
+"""The way in on the screen: the kit, what comes before, the hands at the opening, each hard spot in turn."""
+
+from __future__ import annotations
+
+from advisor.quantity import Dimension, Units, show
+from advisor.result.attempts import to_do
+from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.terminal.page import Page
+
+SHOWN_ENDS = 3  # what ends a way: more is noise
+_GRAVE = ("danger", "warning")
+
+
+def show_way_in(plan: Plan, units: Units, page: Page) -> None:
+    """Print the first way of a plan that has one."""
+    _Way(plan, units, page).whole(plan.routes[0])
+
+
+class _Way:
+    def __init__(self, plan: Plan, units: Units, page: Page) -> None:
+        self.plan, self.units, self.page = plan, units, page
+        self.say = plan.chance_words.say
+
+    def length(self, value: float) -> str:
+        return show(value, Dimension.LENGTH, self.units)
+
+    def whole(self, route: RouteNote) -> None:
+        page = self.page
+        page.heading(f"The way in from {route.opening}")
+        name, spring = route.loadout.name, route.loadout.spring
+        page.line(f"Kit: {name}." if spring in name else f"Kit: {name}, with the {spring}.")
+        page.strong("Before the head goes in")
+        page.steps(list(route.before))
+        page.strong("At the opening")
+        page.line(f"Hold the rod within {self.length(route.hand_distance_m)} of the opening.")
+        stroke = f"Longest safe quick stroke: {self.length(route.stroke_m)}, one hand at the rim as a guide."
+        if route.fold_m is not None:
+            stroke += (
+                " Without it the rod folds when the head stops, "
+                f"and {self.length(route.fold_m)} more of the hand harms it."
+            )
+        page.line(stroke)
+        page.line(
+            f"The way is {self.length(route.length_m)}; "
+            f"the push is good for about {self.length(route.reach_m)}; "
+            f"the reel holds {self.length(route.reel_m)}."
+        )
+        page.line(
+            f"Drawing back takes about {show(route.pull_n, Dimension.FORCE, self.units)}; "
+            f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}."
+        )
+        page.line(
+            f"You will see about {self.length(route.seen_m)} of it."
+            + "".join(f" Not seen: {u}." for u in route.unseen)
+        )
+        page.line(self._ends(route))
+        for why in route.difficulty:
+            page.line(f"Mind: {why}")
+        if not route.passages:
+            page.line("No spot on it is hard for this kit.")
+        for note in route.passages:
+            self._spot(note)
+        notices = [note.text for note in route.cautions if note.word == "notice"]
+        if notices:
+            page.heading("Take note")
+            page.steps(notices, mark="-")
+        if route.bring:
+            page.heading("Bring")
+            page.steps(list(route.bring), mark="-")
+
+    def _ends(self, route: RouteNote) -> str:
+        """What becomes of a hundred pushes, so that the chance of the whole way can be understood."""
+        chance = route.chance if route.covers >= 1 else route.part_chance
+        ends = "; ".join(f"{100 * end.share:.0f} end because {end.why}" for end in route.ends[:SHOWN_ENDS])
+        told = f"Of 100 such pushes {100 * chance:.0f} get to the end of it and back."
+        return told + (f" Of the others {ends}." if ends else "")
+
+    def _spot(self, note: PassageNote) -> None:
+        page = self.page
+        page.console.print()
+        page.strong(
+            f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)}): "
+            f"{note.name}, "
+            f"{note.direction} the flow"
+        )
+        page.line(
+            f"A gentle push: {self.say(note.chance_plain)}. With what follows: {self.say(note.chance)}.",
+            indent=4,
+        )
+        for why in note.difficulty:
+            page.line(f"Why: {why}", indent=4)
+        for technique in to_do(self.plan, note):
+            self._technique(technique)
+        for technique in note.techniques:
+            if technique.verdict == "allowed" and technique.steps:
+                page.line(f"With {technique.name}:", indent=4)
+                page.steps(list(technique.steps), indent=6)
+        for technique in note.techniques:
+            if technique.verdict == "rejected" and technique.chance is not None:
+                page.line(f"Not {technique.name}: {technique.because}", indent=4)
+        for caution in note.cautions:
+            if caution.word in _GRAVE:
+                page.line(f"{caution.word.upper()}: {caution.text}", indent=4)
+
+    def _technique(self, note: TechniqueNote) -> None:
+        tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
+        chance = f", {self.say(note.chance)} a try" if note.tries and note.chance is not None else ""
+        self.page.line(f"Do: {note.name}{tries}{chance}. {note.because}", indent=4)
+        self.page.steps(list(note.steps), indent=6)

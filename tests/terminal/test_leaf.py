@@ -1,0 +1,67 @@
+"""A long plan comes a screenful at a time where somebody can ask for the next, and whole where not."""
+
+import io
+
+import pytest
+from prompt_toolkit.application import create_app_session
+from prompt_toolkit.input import create_pipe_input
+from prompt_toolkit.output import DummyOutput
+
+from advisor.terminal.leaf import ASKED, leaf_through
+from advisor.terminal.page import Page, _Console
+
+HEIGHT = 24
+
+
+def leafed(keys: str, lines: list[str], terminal: bool = True, height: int = HEIGHT) -> list[str]:
+    """What stands on the screen after these keys."""
+    page, out = Page(), io.StringIO()
+    page.console = _Console(file=out, force_terminal=terminal, width=80, height=height, color_system=None)
+    with create_pipe_input() as typed, create_app_session(input=typed, output=DummyOutput()):
+        typed.send_text(keys)
+        leaf_through(page, lambda: [page.line(line, indent=0) for line in lines] and None)
+    return [line.rstrip() for line in out.getvalue().splitlines()]
+
+
+def shown(screen: list[str], lines: list[str]) -> list[str]:
+    return [line for line in screen if line in lines]
+
+
+LONG = [f"line {number} of the plan" for number in range(60)]
+
+
+def test_next_leads_through_the_whole_text_in_its_order() -> None:
+    assert shown(leafed("nnn", LONG), LONG) == LONG
+
+
+def test_a_screenful_leaves_room_for_the_question() -> None:
+    first = shown(leafed("q", LONG), LONG)
+    assert first == LONG[: HEIGHT - ASKED]
+
+
+def test_the_question_fits_into_the_room_left_for_it() -> None:
+    screen = leafed("q", LONG)
+    asked = next(number for number, line in enumerate(screen) if "more lines" in line)
+    assert asked < HEIGHT - 2  # the choices and the cursor's line come below it
+
+
+def test_the_rest_comes_at_once() -> None:
+    screen = leafed("r", LONG)
+    assert shown(screen, LONG) == LONG
+    assert sum("more lines" in line for line in screen) == 1
+    assert "42 more lines" in "\n".join(screen)  # 60 less the 18 that a window of 24 has room for
+
+
+def test_a_screenful_ends_where_a_paragraph_ends() -> None:
+    lines = [*LONG[:12], "", *LONG[12:40]]
+    screen = leafed("q", lines)
+    assert shown(screen, LONG) == LONG[:12]
+
+
+@pytest.mark.parametrize(("terminal", "height"), [(False, HEIGHT), (True, 12)])
+def test_a_file_and_a_very_low_window_get_the_whole_text(terminal: bool, height: int) -> None:
+    assert shown(leafed("", LONG, terminal, height), LONG) == LONG
+
+
+def test_a_text_that_fits_comes_whole() -> None:
+    assert shown(leafed("", LONG[:18]), LONG) == LONG[:18]
