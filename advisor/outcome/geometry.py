@@ -7,7 +7,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from advisor.kit.model import Loadout
-from advisor.mechanics.head import rigid_limit, rigid_limit_s, rigid_limit_u, straight_to_bind
+from advisor.mechanics.head import (
+    rigid_limit,
+    rigid_limit_s,
+    rigid_limit_step,
+    rigid_limit_u,
+    straight_to_bind,
+)
 from advisor.mechanics.rod import chord_height, elastic_radius, pushed_radius, stiffness_load, stroke_slack
 from advisor.mechanics.tip import tip_margin
 from advisor.outcome.drawn import Drawn, RodDraw
@@ -72,7 +78,7 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
         return shape
     room = _room(shape)
     radius = np.asarray(turn.radius, np.float32)
-    limit = _rigid_limit(passage, turn, radius, room, kit, drawn, before)
+    limit = _rigid_limit(passage, turn, radius, room, kit, drawn, before) * _too_kind(shape, kit)
     spring = np.minimum(kit.spring_diameter, 0.9 * room)
     rod_radius = np.minimum(
         elastic_radius(room, kit.diameter, radius, turn.angle) / kit.minimum_radius,
@@ -118,7 +124,8 @@ def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
         return better
     radius = np.asarray(shape.turn.radius, np.float32)
     was, now = (
-        rigid_limit(_room(each), kit.head_diameter, radius, shape.turn.angle) for each in (shape, better)
+        rigid_limit(_room(each), kit.head_diameter, radius, shape.turn.angle) * _too_kind(each, kit)
+        for each in (shape, better)
     )
     return replace(better, rigid=np.asarray(shape.rigid * now / np.maximum(was, 1e-6), np.float32))
 
@@ -126,6 +133,20 @@ def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
 def _room(shape: Geometry) -> Array:
     """Out of a branch into a wider main the head turns in the mouth, whose width is between the bores."""
     return shape.bore if shape.turn.way == "bend" else (shape.bore_in + shape.bore_out) / 2
+
+
+def _too_kind(shape: Geometry, kit: RodDraw) -> Array | float:
+    """What is left, 0 to 1, of the length that one bore for both would allow to a head in a mouth.
+
+    Round a sharp corner the limit from one bore into another is known; a curved throat loses the same share.
+    """
+    if shape.turn.way == "bend" or np.array_equal(shape.bore_in, shape.bore_out):
+        return 1.0
+    angle, head = np.asarray(shape.turn.angle, np.float32), kit.head_diameter
+    alike = rigid_limit(_room(shape), head, np.zeros_like(head), angle)
+    known = (alike > 0) & np.isfinite(alike)
+    corner = rigid_limit_step(shape.bore_in, shape.bore_out, head, angle)
+    return np.asarray(np.where(known, corner / np.where(known, alike, 1), 1), np.float32)
 
 
 def _rigid_limit(

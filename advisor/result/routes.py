@@ -160,7 +160,8 @@ def _fold(outcome: RouteOutcome, study: Study) -> float | None:
     drawn, kit = study.drawn, study.drawn.kit(outcome.loadout)
     if _stroke(outcome, study) <= safe(free_hand(drawn, outcome.loadout), drawn):
         return None
-    return safe(safe_stroke(longest_hand_stroke(kit, drawn), kit.minimum_radius), drawn)
+    further = safe_stroke(longest_hand_stroke(kit, drawn), kit.minimum_radius)
+    return safe(np.asarray(further), drawn)
 
 
 def _seen(outcome: RouteOutcome, study: Study) -> tuple[float, tuple[str, ...]]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
 from advisor.outcome.facts import opening_facts, route_facts
-from advisor.outcome.geometry import cleaned, wetted
+from advisor.outcome.geometry import _room, _too_kind, cleaned, wetted
 from advisor.outcome.spot_facts import SpotFacts
 from advisor.outcome.turns import turn_of
 from tests.cases.jobs import kit_text, rules, studied, tables
@@ -209,3 +211,23 @@ def test_a_wet_rim_and_a_clean_one_are_slid_over_more_easily():
     clean = cleaned(rim, kit, study.drawn)
     smoother = np.asarray(clean.friction) < np.asarray(rim.friction)
     assert (np.asarray(clean.ledge) > np.asarray(rim.ledge))[smoother].all()
+
+
+def test_from_a_narrow_branch_into_a_wide_main_a_thin_head_turns_as_the_published_ladder_does():
+    """A ladder round the corner of hallways a and b: (a^(2/3) + b^(2/3))^(3/2), a textbook's answer.
+
+    One hallway of width m for both would let 2 sqrt(2) m through.
+    """
+    _, found = ways("main, from lower to public sewer", "straight tee")
+    outcome, _ = found["upper", "up", "down"]
+    tee = next(s for s in outcome.geometries if s.passage.piece.kind == "junction")
+    a, b = np.float32([0.04, 0.05]), np.float32([0.1, 0.1])
+    mouth = replace(
+        tee, turn=replace(tee.turn, way="merge", angle=np.float32(pi / 2)), bore=a, bore_in=a, bore_out=b
+    )
+    thin = SimpleNamespace(head_diameter=np.full(2, 1e-6, np.float32))
+    turns = 2 * np.sqrt(2) * _room(mouth) * _too_kind(mouth, thin)
+    assert turns == pytest.approx((a ** (2 / 3) + b ** (2 / 3)) ** 1.5, rel=1e-3)
+    assert (np.asarray(_too_kind(mouth, thin)) < 0.985).all()
+    bend = replace(mouth, turn=replace(mouth.turn, way="bend"))
+    assert _too_kind(bend, thin) == 1
