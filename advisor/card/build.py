@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from advisor.card import worth
-from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
+from advisor.card.content import KEPT, Block, Box, Card, Line, Sight, ended
 from advisor.card.strip import strip_svg, strip_words
 from advisor.quantity import Dimension, Units, show
 from advisor.result.attempts import to_do
@@ -180,7 +180,7 @@ class _Told:
             least = min(line.worth for line in kept)
             kept.pop(max(i for i, line in enumerate(kept) if line.worth == least))
             self.over += 1
-        return Block(title, how, tuple(kept))
+        return Block(title, how, ended(kept))
 
     def fallback(self) -> tuple[Line, ...]:
         """What the order of attempts has after this way, in its own words."""

@@ -91,7 +91,7 @@ class Card:
 
         return replace(
             self,
-            stuck=tuple(replace(b, lines=_ended(x for x in b.lines if keep())) for b in self.stuck),
+            stuck=tuple(replace(b, lines=ended(x for x in b.lines if keep())) for b in self.stuck),
             blocks=tuple(replace(b, lines=tuple(x for x in b.lines if keep())) for b in self.blocks),
             sights=tuple(sight for sight in self.sights if keep()),
             strip=self.strip if keep() else "",
@@ -116,8 +116,8 @@ class Card:
         return [*found, self.strip_worth if self.strip else KEPT, self.log_worth if self.log_rows else KEPT]
 
 
-def _ended(lines: Iterable[Line]) -> tuple[Line, ...]:
-    """Lines of which a heading that has lost all its steps promises none."""
+def ended(lines: Iterable[Line]) -> tuple[Line, ...]:
+    """The lines, of which a heading that has lost all its steps promises none."""
     kept = list(lines)
     for place, line in enumerate(kept):
         if line.text.endswith(":") and (place + 1 == len(kept) or kept[place + 1].strong):

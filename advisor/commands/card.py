@@ -22,7 +22,9 @@ def add(commands: Commands) -> None:
     parser.add_argument("--paper", choices=["letter", "a4", "half"], help="default: by the region")
     parser.add_argument("--format", choices=["pdf", "png", "svg", "txt"], help="default: by the file's name")
     parser.add_argument("--route", type=int, default=1, metavar="N", help="the N-th best way in")
-    parser.add_argument("--back", action="store_true", help="a second page: what else there is to know")
+    parser.add_argument(
+        "--back", action="store_true", help="pages behind it: what found no room, rows to write in"
+    )
     parser.add_argument("--no-log", action="store_true", help="no rows to write in")
     parser.add_argument("--force", action="store_true", help="write over a file that is there")
     add_case(parser)

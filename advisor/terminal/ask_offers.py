@@ -49,6 +49,6 @@ def offer_card(ready: Ready, job: Job, page: Page) -> None:
     free = next(path for name in names if not (path := job.folder / name).exists())
     out, form = (free, "pdf") if key == "1" else (None, "txt")
     try:
-        card(ready, Wanted(out, None, form, 1, back=False, log=True, force=False))
+        card(ready, Wanted(out, None, form, 1, back=True, log=True, force=False))
     except BadInput as none:  # a line that holds has no card: that is told, and the session has ended well
         page.line(none.faults[0].message)

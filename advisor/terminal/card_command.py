@@ -54,7 +54,9 @@ def card(ready: Ready, wanted: Wanted) -> int:
         write_out(wanted.out, data, wanted.force)
         print(printable(f"{wanted.out}: the way in from {route.opening}, {paper} paper."))
     if left_out:
-        print(f"{left_out} lines found no room on the page; --no-log makes some.", file=sys.stderr)
+        behind = form == "pdf" and wanted.back
+        where = "they stand on the pages behind it" if behind else "a PDF with --back has them behind it"
+        print(f"{left_out} lines found no room on the page: {where}.", file=sys.stderr)
     return 0
 
 

@@ -234,6 +234,9 @@ def test_a_heading_that_lost_its_steps_promises_none():
     whole = card(DEMOS[0])
     steps = [part for part in whole.parts() if part[0] in (worth.FIRST_STEP, worth.LATER_STEP)]
     left = [line for block in whole.without(steps).stuck for line in block.lines]
+    for block in whole.stuck:  # a long one has lost its least lines before it came to a page
+        pairs = zip(block.lines, (*block.lines[1:], None), strict=True)
+        assert not [x.text for x, after in pairs if x.text.endswith(":") and (after is None or after.strong)]
     heads = [line.text for line in left if line.worth == worth.STUCK_HEAD]
     assert heads
     assert not [text for text in heads if text.endswith(":")]
@@ -248,8 +251,30 @@ def test_a_bend_that_nobody_saw_is_no_reason_to_stop():
     assert [sight.missed for sight in told] == ["Stop: wrong pipe or count.", "Go on. It was only assumed."]
 
 
-def test_without_the_log_more_finds_room():
-    with_log, without = (printer().fitted(card(DEMOS[0], log), "letter") for log in (True, False))
-    assert with_log.log_rows == 8
-    assert not without.log_rows
-    assert len(lines(without)) + len(without.sights) > len(lines(with_log)) + len(with_log.sights)
+def test_on_a_crowded_page_the_rows_to_write_in_go_before_what_to_do_and_stand_behind_it():
+    """The worth of lines is our judgement: a step forgotten costs more than a row written elsewhere."""
+    whole = card(DEMOS[0])
+    fitted = printer().fitted(whole, "letter")
+    assert (whole.log_rows, fitted.log_rows) == (8, 0)
+    kept = {words(text).rstrip(":.") for text in lines(fitted)}
+    wanted = [x.text for block in whole.stuck for x in block.lines if x.worth >= worth.FIRST_STEP]
+    assert wanted
+    assert [text for text in wanted if words(text).rstrip(":.") not in kept] == []
+    turning = [sight.see for sight in whole.sights if sight.worth >= worth.TURNING_SIGHT]
+    assert [see for see in turning if see not in {sight.see for sight in fitted.sights}] == []
+    front, behind = (text_of(printer().printed(fitted, back, "letter", "pdf")) for back in (None, whole))
+    assert "Tear off" not in front
+    assert behind.count("Tear off") == 1
+    for text in lines(whole):
+        assert words(text) in behind
+
+
+def test_with_room_the_rows_stay_in_front_and_without_them_none_are_printed():
+    whole = card(DEMOS[0])
+    roomy = replace(whole, blocks=(), sights=whole.sights[:2], stuck=(), strip="")
+    press = printer()
+    fitted = press.fitted(roomy, "letter")
+    assert fitted.log_rows == 8
+    assert text_of(press.printed(fitted, roomy, "letter", "pdf")).count("Tear off") == 1
+    spoken = card(DEMOS[0], False)
+    assert "Tear off" not in text_of(press.printed(press.fitted(spoken, "letter"), spoken, "letter", "pdf"))

@@ -9,6 +9,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
+from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.facts import opening_facts, route_facts
 from advisor.outcome.geometry import _room, _too_kind, cleaned, wetted
 from advisor.outcome.spot_facts import SpotFacts
@@ -231,3 +232,54 @@ def test_from_a_narrow_branch_into_a_wide_main_a_thin_head_turns_as_the_publishe
     assert (np.asarray(_too_kind(mouth, thin)) < 0.985).all()
     bend = replace(mouth, turn=replace(mouth.turn, way="bend"))
     assert _too_kind(bend, thin) == 1
+
+
+@pytest.mark.parametrize(
+    ("fitting", "shares"),
+    [
+        (
+            "combination",
+            {JunctionKind.SHORT_LEG: 0.35, JunctionKind.LONG_LEG: 0.25, JunctionKind.SWEEP: 0.40},
+        ),
+        ("wye and 1/8 bend", {JunctionKind.SHORT_LEG: 0.40, JunctionKind.LONG_LEG: 0.60}),
+    ],
+)
+def test_out_of_a_swept_branch_the_leg_is_drawn_and_against_the_sweep_there_is_none(fitting, shares):
+    """The shares of short, long and one-piece legs stand in the table of junctions (our judgement)."""
+    start = "      - capped: yes\n      - drop: 2.5 m\n      - belly: 1 m\n"
+    assert start in SITE
+    text = SITE.replace(start, "      - {opening: own, kind: end cleanout, opens: yes}\n      - pipe: 2 m\n")
+    text = text.replace("FITTING", fitting)
+
+    def out_of_the_branch(look: str, leaves: str):
+        study = studied(text.replace("LOOK", look), kit_text(), 3000)
+        way = next(o for o in study.outcomes if o.route.opening.name == "own")
+        passage = next(p for p in way.route.passages if p.piece.kind == "junction")
+        assert (passage.enters, passage.leaves) == ("branch", leaves)
+        return turn_of(passage, study.drawn)
+
+    swept = out_of_the_branch("main, from lower to public sewer", "down")
+    assert swept.way == "merge"
+    drawn = {kind: float(np.mean(mask)) for kind, mask in swept.merges.items()}
+    assert set(drawn) == set(shares)
+    for kind, share in shares.items():
+        assert drawn[kind] == pytest.approx(share, abs=0.036)  # four standard errors
+    against = out_of_the_branch("main, from upper to side", "up")
+    assert (against.way, against.merges) == ("hairpin", {})
+    assert np.asarray(against.angle) == pytest.approx(pi / 2, rel=0.02)  # half a circle less a right angle
+
+
+@pytest.mark.parametrize(
+    ("kind", "shape"), [("wall-hung toilet carrier", "straight tee"), ("shower drain", "entry")]
+)
+def test_a_square_turn_behind_an_opening_is_told_to_rules_as_a_straight_tee(kind, shape):
+    """A carrier is a tee that its bowl hangs on; the bottom of a trap is a bend and no tee."""
+    text = SITE.replace("LOOK", "main, from lower to public sewer").replace("FITTING", "swept branch")
+    text = text.replace(
+        "opening: upper\n        kind: two-way cleanout", f"opening: upper\n        kind: {kind}"
+    )
+    study = studied(text, kit_text(), 200)
+    way = next(o for o in study.outcomes if o.route.opening.name == "upper")
+    hard = next(s for s in way.spots if s.passage.step is not None and s.spot.shape.turn.bends)
+    (ruling, *_) = hard.rulings
+    assert SpotFacts(hard.spot, study.kit, way.loadout).of(ruling.variant, None)["passage.shape"] == shape
