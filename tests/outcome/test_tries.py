@@ -67,6 +67,9 @@ def test_a_kink_ends_a_try_that_would_have_passed_as_well(chance):
     assert walked[0] == pytest.approx(through[0])
     assert walked[1] == pytest.approx((1 - through[0]) * lost[0])
     assert walked[3] == pytest.approx(harm[0])
+    # Who is still there after a failed try is neither by nor lost: .8 * .9 of those it did not let by.
+    assert each.lost == pytest.approx(1 - 0.8 * 0.9)
+    assert (1 - through[0]) * (1 - lost[0]) == pytest.approx((1 - chance) * (1 - each.lost[0]), abs=1e-6)
 
 
 # -- what the rules reject ------------------------------------------------------------------------
