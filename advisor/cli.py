@@ -49,7 +49,7 @@ def main(argv: list[str] | None = None) -> NoReturn:
         what = printable(str(fault.filename)) if fault.filename else "output"
         print(f"{what}: it cannot be read or written: {fault.strerror}", file=sys.stderr)
         sys.exit(2)
-    except KeyboardInterrupt:
+    except (KeyboardInterrupt, EOFError):  # broken off, or the terminal is gone
         sys.exit(130)
 
 

@@ -7,10 +7,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from advisor.commands.options import add_rules, rules_of
+from advisor.errors import BadInput, Fault
 from advisor.quantity import Units
 
 if TYPE_CHECKING:
     from advisor.commands.options import Commands
+    from advisor.terminal.page import Page
 
 
 def add(commands: Commands) -> None:
@@ -24,8 +26,13 @@ def add(commands: Commands) -> None:
     kinds.add_parser("show", parents=sheet, help="show it; so without a word")
     new = kinds.add_parser("new", parents=sheet, help="ask for it once, a question at a time")
     new.add_argument("--force", action="store_true", help="in place of the kit that is there")
-    edit = kinds.add_parser("edit", parents=sheet, help="change one value, or list the parts")
+    edit = kinds.add_parser(
+        "edit", parents=sheet, help="change one value, one part more or less, or list the parts"
+    )
     edit.add_argument("about", nargs="*", metavar="PART/ENTRY=VALUE", help="such as 'large reel/length=60 m'")
+    kinds_of_part = ("head", "spring", "rod", "guide")
+    edit.add_argument("--add", choices=kinds_of_part, help="one more: asks for it and what it goes with")
+    edit.add_argument("--remove", metavar="PART", help="one less: shows what goes, and asks")
     droop = kinds.add_parser("droop", parents=sheet, help="how stiff a rod is; without readings it asks")
     droop.add_argument("--rod", metavar="NAME", help="which rod")
     droop.add_argument("--length", metavar="L", help="what hangs over the edge, such as '1.2 m'")
@@ -57,8 +64,22 @@ def run(given: argparse.Namespace) -> int:
     elif given.what == "new":
         kit.new(given.force, rules, page)
     elif given.what == "edit":
-        kit.edit(given.kit, given.about, rules, page)
+        _edit(given, rules, page)
     else:
         readings = (given.length, given.droop, given.droop_rolled)
         kit.droop(given.kit, given.rod, readings, given.weight, given.save, given.units, rules, page)
     return 0
+
+
+def _edit(given: argparse.Namespace, rules: Path, page: Page) -> None:
+    from advisor.terminal import kit_command as kit
+    from advisor.terminal import kit_parts as parts
+
+    if sum(map(bool, (given.about, given.add, given.remove))) > 1:
+        raise BadInput([Fault("edit", 0, "one change at a time: PART/ENTRY=VALUE, --add or --remove")])
+    if given.add:
+        parts.add(given.kit, given.add, rules, page)
+    elif given.remove:
+        parts.remove(given.kit, given.remove, rules, page)
+    else:
+        kit.edit(given.kit, given.about, rules, page)

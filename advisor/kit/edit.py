@@ -25,6 +25,15 @@ def part_names(sheet: Sheet[KitSheet]) -> tuple[str, ...]:
     return tuple(name if names.count(name) == 1 else f"{kind}/{name}" for kind, name, _ in found)
 
 
+def part_of(sheet: Sheet[KitSheet], name: str) -> tuple[str, str]:
+    """Kind (`spring`) and own name of the part that is meant; raises BadInput where that is not clear."""
+    found = _called(sheet, name)
+    if len(found) > 1:
+        both = " or ".join(f"`{kind}/{own}`" for kind, own in found)
+        raise BadInput([Fault(sheet.file, 0, f"two parts are called {name!r}; expected {both}")])
+    return _PARTS[found[0][0]], found[0][1]
+
+
 def edited(sheet: Sheet[KitSheet], text: str, about: str, value: str) -> str:
     """The text with the entry `PART/ENTRY` set to a value; raises BadInput, also where the value is wrong."""
     name, slash, entry = (each.strip() for each in about.rpartition("/"))
@@ -35,9 +44,7 @@ def edited(sheet: Sheet[KitSheet], text: str, about: str, value: str) -> str:
         )
     matching = [(k, p) for k, n, p in _found(sheet.tree) if name in (n, f"{k}/{n}") and entry in _ENTRIES[k]]
     if not matching:
-        if name not in known and all(name != n for _, n, _ in _found(sheet.tree)):
-            raise BadInput([Fault(sheet.file, 0, f"no part is called {name!r}{nearest(name, list(known))}")])
-        kinds = [k for k, n, _ in _found(sheet.tree) if name in (n, f"{k}/{n}")]
+        kinds = [kind for kind, _ in _called(sheet, name)]
         entries = sorted({e for k in kinds for e in _ENTRIES[k]})
         raise BadInput([Fault(sheet.file, 0, f"{name} has no entry {entry!r}{nearest(entry, entries)}")])
     if len(matching) > 1:
@@ -46,6 +53,15 @@ def edited(sheet: Sheet[KitSheet], text: str, about: str, value: str) -> str:
     new = _set(text.split("\n"), matching[0][1], entry, value, sheet.file)
     kit_of_text(new, sheet.file)  # a wrong value is refused before anything is written
     return new
+
+
+def _called(sheet: Sheet[KitSheet], name: str) -> list[tuple[str, str]]:
+    """List and own name of each part that is called so; raises BadInput where none is."""
+    found = [(kind, own) for kind, own, _ in _found(sheet.tree) if name in (own, f"{kind}/{own}")]
+    if not found:
+        known = list(part_names(sheet))
+        raise BadInput([Fault(sheet.file, 0, f"no part is called {name!r}{nearest(name, known)}")])
+    return found
 
 
 def _found(tree: Node) -> list[tuple[str, str, Branch]]:

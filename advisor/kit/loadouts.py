@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from advisor.errors import BadInput, Fault
 from advisor.kit.model import Guide, Head, Kit, Loadout, Quantity, Rod, Spring
-from advisor.kit.sheet import GuideSheet, HeadSheet, KitSheet, LoadoutSheet, Part, RodSheet, SpringSheet
+from advisor.kit.sheet import GuideSheet, HeadSheet, KitSheet, Part, RodSheet, SpringSheet
 from advisor.quantity import Estimate, Known, Stated, belief_of
 from advisor.strict_yaml import Sheet
 from advisor.strict_yaml.model import nearest
@@ -53,9 +53,7 @@ def kit_of(sheet: Sheet[KitSheet], tables: Tables) -> Kit:
     springs = {part.spring: maker.spring(part, "springs", i) for i, part in enumerate(kit.springs)}
     rods = {part.rod: maker.rod(part, "rods", i) for i, part in enumerate(kit.rods)}
     guides = {part.guide: maker.guide(part, "guides", i) for i, part in enumerate(kit.guides)}
-    wanted = kit.loadouts or tuple(
-        LoadoutSheet(head=h, spring=s, rod=r) for h in heads for s in springs for r in rods
-    )
+    wanted = kit.carried
     named: dict[str, Mapping[str, object]] = {"head": heads, "spring": springs, "rod": rods, "guide": guides}
     for i, each in enumerate(kit.loadouts):
         for key, known in named.items():

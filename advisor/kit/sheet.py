@@ -115,6 +115,16 @@ class KitSheet(BaseModel):
     guides: tuple[GuideSheet, ...] = ()
     loadouts: tuple[LoadoutSheet, ...] = ()
 
+    @property
+    def carried(self) -> tuple[LoadoutSheet, ...]:
+        """The loadouts, also where none is listed."""
+        return self.loadouts or tuple(
+            LoadoutSheet(head=head.head, spring=spring.spring, rod=rod.rod)
+            for head in self.heads
+            for spring in self.springs
+            for rod in self.rods
+        )
+
 
 def read_kit(path: Path) -> Sheet[KitSheet]:
     """Read and check a kit sheet's shape; raises BadInput with every fault at once."""

@@ -12,6 +12,7 @@ _FOOT = 0.3048
 _POUND = 0.45359237
 _POUND_FORCE = _POUND * 9.80665
 _GALLON = 231 * _INCH**3
+_FINEST, _SAME = 64, 0.0005  # parts of an inch in which rods are sold; inches that nobody measures apart
 
 
 class Units(StrEnum):
@@ -68,6 +69,26 @@ def show(value: float, dimension: Dimension, units: Units) -> str:
     return f"{_three_figures(value / size)}{name}"
 
 
+def show_told(value: float, dimension: Dimension, units: Units) -> str:
+    """A value that somebody told, as exact as it was told; `show` rounds to what a tape is read to."""
+    if dimension is Dimension.LENGTH:
+        return _told_length(value, units)
+    if dimension is Dimension.FORCE:
+        unit, size = ("lb", _POUND_FORCE) if units is Units.INCH else ("N", 1.0)
+        return f"{_three_figures(value / size)} {unit}"
+    return show(value, dimension, units)
+
+
+def _told_length(value: float, units: Units) -> str:
+    if units is Units.METRIC:
+        return f"{_trim(value * 1000, 2)} mm" if abs(value) < 1.0 else f"{_trim(value, 2)} m"
+    if abs(value) >= 3 * _FOOT:
+        return f"{_trim(value / _FOOT, 2)} ft"
+    inches = value / _INCH
+    on_a_tape = abs(inches * _FINEST - round(inches * _FINEST)) / _FINEST <= _SAME
+    return f"{_mixed(inches, _FINEST) if on_a_tape else _trim(inches, 3)} in"
+
+
 def _length(value: float, units: Units) -> str:
     size = abs(value)
     if units is Units.METRIC:
@@ -84,8 +105,13 @@ def _fraction(value: float) -> str:
     size = abs(value)
     if 0 < size < 1 / 32:
         return _trim(value, 3)
-    sign, parts = "-" if value < 0 else "", 8 if size >= 0.5 else 32
-    whole, rest = divmod(round(size * parts), parts)
+    return _mixed(value, 8 if size >= 0.5 else 32)
+
+
+def _mixed(value: float, parts: int) -> str:
+    """To the nearest of so many parts, as a mixed fraction in its lowest terms."""
+    sign = "-" if value < 0 else ""
+    whole, rest = divmod(round(abs(value) * parts), parts)
     if not rest:
         return f"{sign}{whole}"
     while rest % 2 == 0:

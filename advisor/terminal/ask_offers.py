@@ -40,7 +40,7 @@ def offer_card(ready: Ready, job: Job, page: Page) -> None:
     choices = (
         Choice("1", "as a page to print, in the job's folder"),
         Choice("2", "as text, here"),
-        Choice("0", "no"),
+        Choice("0", "no", also="n"),
     )
     key = choose(page, "The card for the pocket?", choices)
     if key == "0":

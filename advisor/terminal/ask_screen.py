@@ -6,20 +6,21 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from advisor.interview.answers import DONT_KNOW, NONE, Answer
+from advisor.interview.answers import DONT_KNOW as NOT_KNOWN
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask, Option
 from advisor.interview.dialogue import Session
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch
 from advisor.quantity import Dimension, Units, show
-from advisor.terminal.choose import Choice, choose, type_in
+from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 
 SHOWN = 7  # answers on one screen
-BACK, LEAVE, WHY, DRAW, KNOW = "b", "l", "w", "s", "d"
+LEAVE, WHY, DRAW = "l", "w", "s"
 _MORE = (
-    Choice(KNOW, "don't know"),
-    Choice(BACK, "back"),
+    DONT_KNOW,
+    BACK,
     Choice(WHY, "why do you ask?"),
     Choice(DRAW, "show the drain"),
     Choice(LEAVE, "save and leave"),
@@ -44,11 +45,13 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
         paged = len(ask.options) > SHOWN
         if paged:
             options = ask.options[first : first + SHOWN - 1]
-        key = choose(page, _text(ask, chosen), _choices(ask, options, chosen, paged), _MORE)
-        if key == KNOW:
-            return Said((DONT_KNOW,))
-        if key in (BACK, LEAVE):
-            return Said(back=key == BACK, leave=key == LEAVE)
+        offered = _choices(ask, options, chosen, paged)
+        of_key = {choice.key: option.value for choice, option in zip(offered, options, strict=False)}
+        key = choose(page, _text(ask, chosen), offered, _MORE)
+        if key == DONT_KNOW.key:
+            return Said((NOT_KNOWN,))
+        if key in (BACK.key, LEAVE):
+            return Said(back=key == BACK.key, leave=key == LEAVE)
         if key == WHY:
             page.line(ask.question.why)
             if ask.minutes >= 1:
@@ -64,10 +67,10 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
         elif paged and key == str(SHOWN):
             first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0
         elif ask.many:
-            value = options[int(key) - 1].value
+            value = of_key[key]
             chosen.remove(value) if value in chosen else chosen.append(value)
         else:
-            return Said((options[int(key) - 1].value,))
+            return Said((of_key[key],))
 
 
 def _meant(ask: Ask, typed: str, units: Units, page: Page) -> bool:
@@ -76,8 +79,8 @@ def _meant(ask: Ask, typed: str, units: Units, page: Page) -> bool:
     if usual is None:
         return True
     low, high = (show(end, Dimension.LENGTH, units) for end in usual)
-    sure = (Choice("y", f"yes, {typed}"), Choice("n", "no"))
-    return choose(page, f"{low} to {high} would be usual there. Is {typed} right?", sure) == "y"
+    asked = f"{low} to {high} would be usual there. Is {typed} right?"
+    return choose(page, asked, yes_no(f"yes, {typed}")) == "y"
 
 
 def _text(ask: Ask, chosen: Sequence[str]) -> str:
@@ -87,6 +90,9 @@ def _text(ask: Ask, chosen: Sequence[str]) -> str:
 
 
 def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: bool) -> list[Choice]:
+    """A key for each option, in their order, and then what else there is."""
+    if [option.value for option in options] == ["yes", "no"]:
+        return list(yes_no(*(option.words for option in options)))
     found = [
         Choice(str(number), f"not {option.words} after all" if option.value in chosen else option.words)
         for number, option in enumerate(options, start=1)
@@ -149,7 +155,7 @@ def pick_to_change(answers: Answers, session: Session, page: Page) -> Answer | N
         for number, answer in enumerate(shown, start=1):
             question, words = told(answer, session, answers)
             choices.append(Choice(str(number), f"{question} {words.upper()}"))
-        more = [Choice("0", "all right, go on")]
+        more = [Choice("0", "all right, go on", also="y")]
         if len(answers) > SHOWN:
             more.append(Choice("m", "more of them"))
         key = choose(page, "Is this right? Press a number to change an answer.", choices, more)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Sequence
 from dataclasses import dataclass
 
 import questionary
@@ -22,10 +22,21 @@ PLAIN = Style([("", "noinherit")])
 
 @dataclass(frozen=True)
 class Choice:
-    """A key and what it stands for."""
+    """A key and what it stands for; `also` are other keys, not shown, that are taken for it."""
 
     key: str
     words: str
+    also: str = ""
+
+
+# Ways out that have the same key at every question.
+BACK = Choice("b", "back")
+DONT_KNOW = Choice("d", "don't know", also="?")
+
+
+def yes_no(yes: str = "yes", no: str = "no") -> tuple[Choice, Choice]:
+    """Yes and no with the same keys at every question: shown as y and n, 1 and 2 are taken too."""
+    return Choice("y", yes, also="1"), Choice("n", no, also="2")
 
 
 def need_terminal(instead: str) -> None:
@@ -40,8 +51,9 @@ def choose(page: Page, question: str, choices: Sequence[Choice], more: Sequence[
     `more` are the ways out that are always there (back, why), told on one line of their own. Raises
     KeyboardInterrupt on Ctrl-C and EOFError where the terminal is gone.
     """
+    meant = {key: choice for choice in (*choices, *more) for key in (choice.key, *choice.also)}
     keys = [choice.key for choice in (*choices, *more)]
-    assert len(set(keys)) == len(keys), "two choices share a key"
+    assert len(meant) == sum(1 + len(c.also) for c in (*choices, *more)), "two choices share a key"
     assert all(len(key) == 1 for key in keys), "a choice is one key press"
     page.line()
     page.strong(question)
@@ -49,10 +61,9 @@ def choose(page: Page, question: str, choices: Sequence[Choice], more: Sequence[
         page.line(f"{choice.key}  {choice.words}", indent=4)
     if more:
         page.line("   ".join(f"{choice.key} {choice.words}" for choice in more))
-    key = _one_key(keys)
-    words = next(choice.words for choice in (*choices, *more) if choice.key == key)
-    page.line(f"> {words}")
-    return key
+    chosen = meant[_one_key(keys, meant)]
+    page.line(f"> {chosen.words}")
+    return chosen.key
 
 
 def type_in(
@@ -86,14 +97,15 @@ def type_in(
         page.line(wrong)
 
 
-def _one_key(keys: Sequence[str]) -> str:
+def _one_key(keys: Sequence[str], taken: Container[str]) -> str:
+    """A key that is taken; after another one those that are shown are told."""
     bindings, told = KeyBindings(), [""]
 
     @bindings.add(Keys.Any)
     def _pressed(event: KeyPressEvent) -> None:
         key = event.key_sequence[0].key
         for wanted in (key, key.lower()):  # with caps lock on, the letter is still meant
-            if wanted in keys:
+            if wanted in taken:
                 event.app.exit(result=wanted)
                 return
         enter = key in (Keys.ControlM, Keys.ControlJ)  # whoever presses it too has answered already

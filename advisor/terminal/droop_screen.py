@@ -10,7 +10,7 @@ from advisor.evidence import Grade
 from advisor.kit.measure import BEST, CannotTell, Droop, Hung, core_of, measured, radius_of, rod_weight
 from advisor.kit.model import Kit, Quantity, Rod
 from advisor.mechanics.section import GRAVITY
-from advisor.quantity import Dimension, Estimate, Units, parse, parse_stated, show
+from advisor.quantity import Dimension, Estimate, Units, parse, parse_stated, show, show_told
 from advisor.strict_yaml.model import nearest
 from advisor.tables.load import Tables
 from advisor.terminal.choose import Choice, choose, type_in
@@ -124,10 +124,11 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     thick = f"about {small}" if small == large else f"{small} to {large}"
     page.line(f"So stiff is a core of {thick}; it bears a bend of {tight} to {wide} radius. "
               "What is marked on the jacket stands above that.")  # fmt: skip
-    if rod.core.evidence.grade is Grade.TOLD and not core.low <= rod.core.likely <= core.high:
-        told = show(rod.core.likely, length, units)
-        page.line(f"Your sheet says {told} for the core. Measure again, or mend the sheet.")
-    jacket = rod.diameter.high if isinstance(rod.diameter, Estimate) else rod.diameter.value
+    against = _against(core, rod, units)
+    if against is not None:
+        page.line(against)
+        page.line(f"Is the sheet wrong? Mend it: advisor kit edit 'rods/{rod.name}/core=...'")
+    _, _, jacket = _ends(rod.diameter)
     if core.low > jacket:
         message = (
             f"so stiff a core would be thicker than {rod.name} itself, {show(jacket, length, units)}; "
@@ -139,8 +140,26 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     return text, hung
 
 
-def _ends(value: Estimate) -> tuple[float, float, float]:
-    return value.low, value.likely, value.high
+def _against(core: Estimate, rod: Rod, units: Units) -> str | None:
+    """Where the core as told cannot be the one that was hung: both, and which of them is used for what."""
+    told_low, _, told_high = _ends(rod.core)
+    if rod.core.evidence.grade is not Grade.TOLD or (told_low <= core.high and core.low <= told_high):
+        return None
+    sheet = " to ".join(
+        dict.fromkeys(show_told(end, Dimension.LENGTH, units) for end in (told_low, told_high))
+    )
+    low, high = (show_told(end, Dimension.LENGTH, units) for end in (core.low, core.high))
+    rest = "for nothing" if rod.minimum_radius else "for the smallest bend only"
+    return (
+        f"The sheet says core {sheet}, the droop says {low} to {high}. Once kept, the droop is used for the "
+        f"stiffness and the sheet's core {rest}."
+    )
+
+
+def _ends(value: Quantity) -> tuple[float, float, float]:
+    if isinstance(value, Estimate):
+        return value.low, value.likely, value.high
+    return value.value, value.value, value.value
 
 
 def _fall(text: str) -> float:

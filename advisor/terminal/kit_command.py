@@ -13,13 +13,15 @@ from advisor.job.own import own_folder, own_kit
 from advisor.kit.edit import edited, part_names
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.model import Kit
+from advisor.kit.parts import not_carried
 from advisor.kit.sheet import KitSheet, kit_of_text
 from advisor.quantity import Estimate, Units
 from advisor.strict_yaml import Sheet, read_text
 from advisor.tables.load import load_tables
-from advisor.terminal.choose import Choice, choose, need_terminal
+from advisor.terminal.choose import choose, need_terminal, yes_no
 from advisor.terminal.droop_screen import ask_droop, read_droop, rod_of, tell_droop
-from advisor.terminal.kit_questions import BACK, begin
+from advisor.terminal.kit_interview import Interview
+from advisor.terminal.kit_questions import whole_kit
 from advisor.terminal.kit_screen import show_kit
 from advisor.terminal.page import Page
 
@@ -56,10 +58,28 @@ def in_use(given: Path | None, rules: Path) -> InUse:
     return InUse(kit_of(sheet, tables), path, text, sheet, where)
 
 
+def sheet_in_use(given: Path | None, rules: Path) -> tuple[InUse, Sheet[KitSheet], Path]:
+    """The kit in use that stands on a sheet, and its sheet; raises BadInput where it stands on none."""
+    used = in_use(given, rules)
+    if used.path is None or used.sheet is None:
+        raise BadInput([Fault("kit", 0, "there is no kit sheet to change; tell it first: advisor kit new")])
+    return used, used.sheet, used.path
+
+
+def write(used: InUse, text: str) -> None:
+    """Write the sheet in use anew; raises BadInput where somebody else changed it since it was read."""
+    assert used.path is not None
+    if read_text(used.path) != used.text:
+        message = "it was changed meanwhile, so nothing was written; do it again"
+        raise BadInput([Fault(str(used.path), 0, message)])
+    write_out(used.path, text.encode(), force=True)
+
+
 def show(given: Path | None, units: str | None, rules: Path, page: Page) -> None:
     """Print the kit in use."""
     used = in_use(given, rules)
-    show_kit(used.kit, used.where, Units(units) if units else used.units, page)
+    left = not_carried(used.sheet.model) if used.sheet else ()
+    show_kit(used.kit, left, used.where, Units(units) if units else used.units, page)
 
 
 def new(force: bool, rules: Path, page: Page) -> None:
@@ -69,42 +89,37 @@ def new(force: bool, rules: Path, page: Page) -> None:
         message = "there is a kit already; change it with advisor kit edit, or ask anew with --force"
         raise BadInput([Fault(str(path), 0, message)])
     need_terminal(f"without one, write the kit sheet by hand: {path}")
-    tables, asked = load_tables(rules), begin(page)
-    while True:
-        text = asked.run()
+    tables = load_tables(rules)
+    page.heading("The truck's kit")
+    page.line(
+        "Asked once, in inch or metric as you like. Don't know? Press Enter on an empty line: the usual make "
+        "is taken, with a wide range."
+    )
+
+    def show(text: str) -> None:
         page.heading("The kit sheet")
         page.line(text)
-        write: tuple[Choice, ...] = (Choice("w", "write it"),)
-        try:
-            kit_of(kit_of_text(text, "the kit as told"), tables)
-        except BadInput as wrong:  # what no single answer shows is put right by going back
-            page.line(str(wrong))
-            write = ()
-        key = choose(page, f"Write it to {path}?", (*write, Choice("l", "leave it unwritten")), (BACK,))
-        if key == "l":
-            page.line("Nothing was written.")
-            return
-        if key == "w":
-            path.parent.mkdir(parents=True, exist_ok=True)
-            write_out(path, text.encode(), force)
-            page.line(f"Written: {path}. Plans take it from now on.")
-            page.line("How stiff a rod is tells most of how far it goes. Measure it: advisor kit droop.")
-            return
-        asked.back()
+
+    asked = Interview(page, whole_kit)
+    text = asked.settled(path, show, lambda text: kit_of(kit_of_text(text, "the kit as told"), tables))
+    if text is not None:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_out(path, text.encode(), force)
+        page.line(f"Written: {path}. Plans take it from now on.")
+        page.line("How stiff a rod is tells most of how far it goes. Measure it: advisor kit droop.")
 
 
 def edit(given: Path | None, about: Sequence[str], rules: Path, page: Page) -> None:
     """Set one value in the kit sheet; without one, say which file and which parts there are."""
-    used = in_use(given, rules)
-    if used.path is None or used.sheet is None:
-        raise BadInput([Fault("kit", 0, "there is no kit sheet to change; tell it first: advisor kit new")])
+    used, sheet, sheet_path = sheet_in_use(given, rules)
     if not about:
-        page.line(f"The kit stands in {used.path}: change it there, or one value by PART/ENTRY=VALUE.")
-        page.line(f"Parts: {', '.join(part_names(used.sheet))}.")
+        page.line(f"The kit stands in {sheet_path}: change it there, or one value by PART/ENTRY=VALUE.")
+        page.line(f"Parts: {', '.join(part_names(sheet))}.")
+        page.line("One part more: --add spring (or head, rod, guide). One less: --remove PART.")
         return
     path, equals, value = " ".join(about).partition("=")
     if not equals or not value.strip():
-        such = f"{part_names(used.sheet)[0]}/length=2 in"
+        such = f"{part_names(sheet)[0]}/length=2 in"
         message = f"got {' '.join(about)!r}; expected PART/ENTRY=VALUE, such as {such}"
         raise BadInput([Fault("edit", 0, message)])
     _set(used, {path.strip(): value.strip()}, rules, page)
@@ -144,7 +159,7 @@ def droop(
     if used.path is None:
         page.line("To keep it, tell what is on the truck first: advisor kit new.")
         return
-    keep = (Choice("y", f"yes, into {used.path}"), Choice("n", "no"))
+    keep = yes_no(f"yes, into {used.path}")
     if save or (asked and choose(page, "Keep this stiffness?", keep) == "y"):
         changes = {"stiffness": stiffness}
         if read.weighed and isinstance(read.weight, Estimate):
@@ -159,7 +174,7 @@ def _set(used: InUse, changes: dict[str, str], rules: Path, page: Page) -> None:
     for about, value in changes.items():
         text = edited(kit_of_text(text, str(used.path)), text, about, value)
     kit_of(kit_of_text(text, str(used.path)), tables)
-    write_out(used.path, text.encode(), force=True)
+    write(used, text)
     for about, value in changes.items():
         page.line(f"{about}: {value}")
     page.line(f"Written: {used.path}")

@@ -1,160 +1,138 @@
-"""`advisor kit new`: the truck's kit asked for once, a reel at a time; not knowing is always an answer.
-
-The questions are one script that is sent the answers. A step back takes the last answer away and runs the
-script again with those before it, so that every question can be changed until the kit is written.
-"""
+"""What is asked about a kit: each kind of part, a reel, the whole truck; not knowing is always an answer."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Generator
 
 from pydantic import BaseModel, ValidationError
 
-from advisor.kit.loadouts import LARGE, SMALL
+from advisor.kit.loadouts import LARGE, MOST_LOADOUTS, SMALL
 from advisor.kit.new import Entries, Reel, kit_text
 from advisor.kit.sheet import GuideSheet, HeadSheet, RodSheet, SpringSheet
-from advisor.terminal.choose import Choice, choose, type_in
-from advisor.terminal.page import Page
+from advisor.terminal.choose import DONT_KNOW, Choice, yes_no
+from advisor.terminal.kit_interview import Question, Script
 
-BACK = Choice("b", "back")
-_DONT_KNOW = Choice("d", "don't know")
-_YES_NO = (Choice("y", "yes"), Choice("n", "no"))
-_MOST_REELS, _MOST_GUIDES = 4, 2  # twelve loadouts at most stand on a kit sheet
+Told = Generator[Question, str, Entries]
+_MOST_REELS, _MOST_SPRINGS, _MOST_GUIDES = 4, 6, 2  # on one truck; twelve loadouts at most stand on a sheet
 
 
-@dataclass(frozen=True)
-class Question:
-    """One question: keys to choose from, or a line to type with what an empty one means."""
-
-    words: str
-    choices: tuple[Choice, ...] = ()
-    more: tuple[Choice, ...] = ()
-    check: Callable[[str], str | None] = lambda _: None
-    empty: str = "don't know"
-
-
-Script = Generator[Question, str, str]
-
-
-class Interview:
-    """The questions with the answers so far."""
-
-    def __init__(self, page: Page) -> None:
-        self.page = page
-        self.answers: list[str] = []
-
-    def run(self) -> str:
-        """Ask what is not answered yet; YAML text of the kit sheet. Raises as `choose`."""
-        while True:
-            asked = _after(self.answers)
-            if isinstance(asked, str):
-                return asked
-            answer = self._asked(asked)
-            if answer is None:
-                self.back()
-            else:
-                self.answers.append(answer)
-
-    def back(self) -> None:
-        """The last answer is taken back."""
-        if self.answers:
-            self.answers.pop()
-
-    def _asked(self, question: Question) -> str | None:
-        if question.choices:
-            more = (*question.more, *((BACK,) if self.answers else ()))
-            key = choose(self.page, question.words, question.choices, more)
-            return None if key == BACK.key else key
-        return type_in(self.page, question.words, question.check, question.empty)
-
-
-def begin(page: Page) -> Interview:
-    """The interview, with what it is for."""
-    page.heading("The truck's kit")
-    page.line(
-        "Asked once, in inch or metric as you like. Don't know? Press Enter on an empty line: the usual make "
-        "is taken, with a wide range."
-    )
-    return Interview(page)
-
-
-def _after(answers: Sequence[str]) -> Question | str:
-    """What comes after these answers: the next question, or the finished text."""
-    script = _script()
-    try:
-        asked = next(script)
-        for answer in answers:
-            asked = script.send(answer)
-    except StopIteration as done:
-        return str(done.value)
-    return asked
-
-
-def _script() -> Script:
-    name = (yield Question("What do you call this kit?", check=_named(set()), empty="truck")) or "truck"
+def whole_kit() -> Script:
+    """The truck's kit, a reel at a time; YAML text of its sheet."""
+    name = (yield Question("What do you call this kit?", check=named(()), empty="truck")) or "truck"
     reels: list[Reel] = []
+    springs: set[str] = set()
     while True:
-        reels.append((yield from _reel({each.name for each in reels}, len(reels) + 1)))
-        if len(reels) == _MOST_REELS or (yield Question("Another reel on the truck?", _YES_NO)) == "n":
+        reels.append((yield from _reel({each.name for each in reels}, springs, len(reels) + 1)))
+        springs |= set(reels[-1].springs)
+        full = len(reels) == _MOST_REELS or len(springs) >= _MOST_SPRINGS
+        if full or (yield Question("Another reel on the truck?", yes_no())) == "n":
             break
-    guides = yield from _guides()
+    guides = yield from _guides(len(springs))
     return kit_text(name, reels, guides)
 
 
-def _reel(taken: set[str], number: int) -> Generator[Question, str, Reel]:
+def reel_class(words: str) -> Generator[Question, str, str]:
+    """The class of reel from which is taken what nobody knows."""
     like = yield Question(
-        f"Reel {number}: which is it nearer to? What you don't know is taken from that.",
+        f"{words} which is it nearer to? What you don't know is taken from that.",
         (
             Choice("1", "small: a thin rod, a head about an inch (25 mm) across"),
             Choice("2", "large: a thick rod, a head about two inches (50 mm) across"),
         ),
     )
-    kind = SMALL if like == "1" else LARGE
-    free = kind if kind not in taken else f"{kind} {number}"
-    name = (yield Question("What do you call this reel?", check=_named(taken), empty=free)) or free
+    return SMALL if like == "1" else LARGE
+
+
+def head_told(name: str) -> Told:
+    """What is said of one head."""
     head = yield from _typed(HeadSheet, "head", {
         "diameter": f"{name}: how wide is the head at its widest?",
         "length": f"{name}: how long is the stiff head, nose to spring?",
     })  # fmt: skip
     nose = yield Question(
-        f"{name}: what nose has the head?", (Choice("r", "round"), Choice("f", "flat")), (_DONT_KNOW,)
+        f"{name}: what nose has the head?", (Choice("r", "round"), Choice("f", "flat")), (DONT_KNOW,)
     )
-    head |= {"r": {"nose": "round"}, "f": {"nose": "flat"}}.get(nose, {})
+    return head | {"r": {"nose": "round"}, "f": {"nose": "flat"}}.get(nose, {})
+
+
+def spring_told(name: str) -> Told:
+    """What is said of one spring."""
     spring = yield from _typed(SpringSheet, "spring", {"length": f"{name}: how long is the spring?"})
     feel = yield Question(
         f"{name}: how does the spring feel?",
         (Choice("s", "soft: bends by itself"), Choice("f", "firm: bends only when pressed")),
-        (_DONT_KNOW,),
+        (DONT_KNOW,),
     )
-    spring |= {"s": {"feel": "soft"}, "f": {"feel": "firm"}}.get(feel, {})
-    rod = yield from _typed(RodSheet, "rod", {
+    return spring | {"s": {"feel": "soft"}, "f": {"feel": "firm"}}.get(feel, {})
+
+
+def rod_told(name: str) -> Told:
+    """What is said of one rod."""
+    return (yield from _typed(RodSheet, "rod", {
         "length": f"{name}: how much rod is on it?",
         "diameter": f"{name}: how thick is the rod, jacket and all?",
         "core": f"{name}: how thick is the bare core, seen at a cut end?",
         "minimum radius": f"{name}: smallest bend radius, as marked on jacket or reel?",
-    })  # fmt: skip
-    return Reel(name, kind, head, spring, rod)
+    }))  # fmt: skip
 
 
-def _guides() -> Generator[Question, str, list[tuple[str, Entries]]]:
+def guide_told(name: str) -> Told:
+    """What is said of one guide."""
+    return (yield from _typed(GuideSheet, "guide", {
+        "diameter": f"{name}: how wide?",
+        "length": f"{name}: how much longer is the stiff head with it?",
+    }))  # fmt: skip
+
+
+def named(taken: Collection[str]) -> Callable[[str], str | None]:
+    """What is wrong with a name, or that another part has it already."""
+
+    def check(text: str) -> str | None:
+        if text in taken:
+            return f"there is a {text!r} already"
+        return _checked(SpringSheet, {"spring": "part"}, "like")(text)
+
+    return check
+
+
+def _reel(taken: set[str], springs: set[str], number: int) -> Generator[Question, str, Reel]:
+    kind = yield from reel_class(f"Reel {number}:")
+    free = kind if kind not in taken else f"{kind} {number}"
+    name = (yield Question("What do you call this reel?", check=named(taken), empty=free)) or free
+    head = yield from head_told(name)
+    own: dict[str, Entries] = {}
+    while True:
+        told = yield from spring_told(f"{name}, spring {len(own) + 1}" if own else name)
+        called = " ".join((name, *([told["feel"]] if "feel" in told else []), "spring"))
+        if called in springs or called in own:
+            called = f"{called} {len(own) + 1}"
+        if own:
+            asked = "What do you call this spring?"
+            check = named({*springs, *own})
+            called = (yield Question(asked, check=check, empty=called)) or called
+        own[called] = told
+        full = len(springs) + len(own) >= _MOST_SPRINGS
+        if full or (yield Question("Another spring for this rod?", yes_no())) == "n":
+            break
+    rod = yield from rod_told(name)
+    return Reel(name, kind, head, own, rod)
+
+
+def _guides(springs: int) -> Generator[Question, str, list[tuple[str, Entries]]]:
     found: list[tuple[str, Entries]] = []
-    while len(found) < _MOST_GUIDES:
+    # Each spring is carried bare and with each guide.
+    while len(found) < _MOST_GUIDES and springs * (len(found) + 2) <= MOST_LOADOUTS:
         more = "Another guide?" if found else "Is there a guide: a ring or skid clamped behind the head?"
-        if (yield Question(more, _YES_NO)) == "n":
+        if (yield Question(more, yes_no())) == "n":
             break
         free = "guide" if not found else f"guide {len(found) + 1}"
         taken = {name for name, _ in found}
-        name = (yield Question("What do you call it?", check=_named(taken), empty=free)) or free
-        asked = {
-            "diameter": f"{name}: how wide?",
-            "length": f"{name}: how much longer is the stiff head with it?",
-        }
-        found.append((name, (yield from _typed(GuideSheet, "guide", asked))))
+        name = (yield Question("What do you call it?", check=named(taken), empty=free)) or free
+        found.append((name, (yield from guide_told(name))))
     return found
 
 
-def _typed(part: type[BaseModel], key: str, asked: dict[str, str]) -> Generator[Question, str, Entries]:
+def _typed(part: type[BaseModel], key: str, asked: dict[str, str]) -> Told:
     """What was typed for each entry; left out where nothing was."""
     told: Entries = {}
     for entry, words in asked.items():
@@ -173,14 +151,5 @@ def _checked(part: type[BaseModel], told: Entries, entry: str) -> Callable[[str]
         except ValidationError as fault:
             return str(fault.errors()[0].get("ctx", {}).get("error", fault.errors()[0]["msg"]))
         return None
-
-    return check
-
-
-def _named(taken: set[str]) -> Callable[[str], str | None]:
-    def check(text: str) -> str | None:
-        if text in taken:
-            return f"there is a {text!r} already"
-        return _checked(SpringSheet, {"spring": "part"}, "like")(text)
 
     return check

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from advisor.evidence import Grade
 from advisor.kit.measure import radius_of, rod_weight
 from advisor.kit.model import Kit, Quantity
-from advisor.quantity import Dimension, Known, Units, show
+from advisor.quantity import Dimension, Known, Units, show, show_told
 from advisor.terminal.page import Page
 
 
-def show_kit(kit: Kit, where: str, units: Units, page: Page) -> None:
-    """Print every part with its numbers; `where` says which sheet it stands on."""
+def show_kit(kit: Kit, left: Sequence[str], where: str, units: Units, page: Page) -> None:
+    """Print every part with its numbers; `where` is the sheet it stands on, `left` goes with nothing."""
     page.heading(f"The kit: {kit.name}")
     page.line(where)
 
@@ -53,18 +55,21 @@ def show_kit(kit: Kit, where: str, units: Units, page: Page) -> None:
         part(guide.name, across=cell(guide.diameter), adds=cell(guide.length))
     page.heading("Carried ready")
     page.steps([f"{each.name}, with {each.spring.name}" for each in loadouts])
+    if left:
+        page.line(f"On the sheet, but carried with nothing: {', '.join(left)}.")
     page.heading("What was assumed")
     page.line("* stands behind what nobody told or measured." if kit.assumed else "Nothing: all is told.")
     page.steps(list(kit.assumed), mark="-")
     page.line()
     page.line("Ask for the kit: advisor kit new. Change one value: advisor kit edit PART/ENTRY=VALUE. "
-              "Measure a rod: advisor kit droop.")  # fmt: skip
+              "One part more: advisor kit edit --add spring. Measure a rod: advisor kit droop.")  # fmt: skip
 
 
 def shown(value: Quantity, dimension: Dimension, units: Units) -> str:
     """A number or a range as people read it, starred where nobody told it."""
-    star = "" if value.evidence.grade is Grade.TOLD else " *"
+    told = value.evidence.grade is Grade.TOLD
+    star, written = ("", show_told) if told else (" *", show)
     if isinstance(value, Known):
-        return show(value.value, dimension, units) + star
-    low, high = (show(end, dimension, units) for end in (value.low, value.high))
+        return written(value.value, dimension, units) + star
+    low, high = (written(end, dimension, units) for end in (value.low, value.high))
     return (low if low == high else f"{low} to {high}") + star

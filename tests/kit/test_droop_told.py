@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import pi
+
 import pytest
 
 from advisor.errors import BadInput, QuantityError
@@ -11,7 +13,9 @@ from advisor.quantity import Units
 from advisor.terminal.droop_screen import _fall, _weight, read_droop, rod_of, tell_droop
 from advisor.terminal.page import Page
 from tests.cases.jobs import kit_text, tables
+from tests.outside.test_droop_inverse import hung, overhang
 
+INCH = 0.0254
 ONE = kit_of(kit_of_text(kit_text(), "kit"), tables())
 
 
@@ -52,3 +56,32 @@ def test_where_it_hangs_too_short_a_better_length_is_told(capsys):
     tell_droop(read, rod, tables(), Units.METRIC, Page())
     said = " ".join(capsys.readouterr().out.split())
     assert "and measure again: there the error is least." in said
+
+
+def told(core: str, capsys, marked: str = "") -> str:
+    """What is said of a rod with a core of 1/8 in, EI = E pi d^4 / 64, where the sheet says another."""
+    rod_told = f"{{rod: small reel, like: small reel, core: {core}{marked}}}"
+    sheet = kit_of_text(kit_text().replace("{rod: small reel, like: small reel}", rod_told), "kit")
+    rod = rod_of(kit_of(sheet, tables()), None, None)
+    stiffness = rod.modulus.likely * pi * (INCH / 8) ** 4 / 64
+    length = overhang(stiffness, 0.45, 5.0)
+    falls = [f"{hung(length, stiffness, 0.45, sign / 5.0):.4f} m" for sign in (1, -1)]
+    read = read_droop(f"{length:.4f} m", *falls, "0.45 N/m", rod, tables())
+    tell_droop(read, rod, tables(), Units.INCH, Page())
+    return " ".join(capsys.readouterr().out.split())
+
+
+def test_a_core_that_the_droop_contradicts_is_told_with_which_of_them_is_used(capsys):
+    said = told("5/32 in", capsys)
+    assert "The sheet says core 5/32 in, the droop says 0.1" in said
+    assert (
+        "Once kept, the droop is used for the stiffness and the sheet's core for the smallest bend only."
+        in said
+    )
+    assert "advisor kit edit 'rods/small reel/core=...'" in said
+    assert "and the sheet's core for nothing." in told("5/32 in", capsys, ", minimum radius: 5 in")
+
+
+@pytest.mark.parametrize("core", ["1/8 in", "about 1/8 in", "0.12 in to 0.16 in"])
+def test_a_core_that_the_droop_bears_out_is_not_held_against_the_sheet(core, capsys):
+    assert "The sheet says" not in told(core, capsys)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.quantity import Dimension, Units, parse, show
+from advisor.quantity import Dimension, Units, parse, show, show_told
 
 SHOWN = [d for d in Dimension if d not in (Dimension.ANGLE, Dimension.COUNT, Dimension.SHARE)]
 
@@ -44,3 +44,41 @@ def test_nothing_is_shown_as_nothing(value, dimension, units):
 
 def test_a_slope_may_be_said_with_a():
     assert parse("1/4 in a ft", Dimension.SLOPE) == parse("1/4 in per ft", Dimension.SLOPE)
+
+
+@pytest.mark.parametrize(
+    ("typed", "units", "text"),
+    [
+        ("0.28 in", Units.INCH, "0.28 in"),  # no part of an inch: on a tape it would be 9/32 or 1/4
+        ("5/32 in", Units.INCH, "5/32 in"),
+        ("5/64 in", Units.INCH, "5/64 in"),
+        ("1-3/16 in", Units.INCH, "1-3/16 in"),
+        ("18.5 in", Units.INCH, "18-1/2 in"),
+        ("2 ft", Units.INCH, "24 in"),
+        ("100 ft", Units.INCH, "100 ft"),
+        ("65.5 ft", Units.INCH, "65.5 ft"),
+        ("25.4 mm", Units.INCH, "1 in"),
+        ("42.5 mm", Units.METRIC, "42.5 mm"),
+        ("5/32 in", Units.METRIC, "3.97 mm"),  # 5 x 25.4 / 32 = 3.96875
+        ("33.5 m", Units.METRIC, "33.5 m"),
+    ],
+)
+def test_what_was_told_is_shown_as_exact_as_it_was(typed, units, text):
+    assert show_told(parse(typed, Dimension.LENGTH), Dimension.LENGTH, units) == text
+
+
+@given(st.floats(0.001, 300), st.sampled_from(list(Units)))
+def test_a_told_length_is_never_misstated(metres, units):
+    """Within half a thousandth of an inch, or half a hundredth of the unit that is shown."""
+    shown = parse(show_told(metres, Dimension.LENGTH, units), Dimension.LENGTH)
+    fine = {Units.INCH: 0.00051 * 0.0254, Units.METRIC: 0.0051e-3}[units]
+    coarse = {Units.INCH: 0.0051 * 0.3048, Units.METRIC: 0.0051}[units]
+    assert shown == pytest.approx(
+        metres, rel=1e-9, abs=fine if metres < (0.9144, 1)[units == "metric"] else coarse
+    )
+
+
+def test_a_told_pull_keeps_its_half_pound():
+    assert show_told(parse("72.5 lb", Dimension.FORCE), Dimension.FORCE, Units.INCH) == "72.5 lb"
+    assert show_told(12.5, Dimension.FORCE, Units.METRIC) == "12.5 N"
+    assert show_told(0.04, Dimension.STIFFNESS, Units.METRIC) == "0.04 N m²"

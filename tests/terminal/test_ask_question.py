@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from advisor.interview.answers import DONT_KNOW, NONE
 from advisor.interview.dialogue import Session
 from advisor.terminal import ask_screen
@@ -93,3 +95,26 @@ def test_a_length_of_nothing_is_no_length(capsys):
     length = next(each for each in session.open(()) if each.question.type_in == "length")
     assert "expected a length such as 12 ft" in str(length.check("0 ft"))
     assert length.check("1 in") is None
+
+
+@pytest.mark.parametrize(
+    ("keys", "value"),
+    [("y", "yes"), ("1", "yes"), ("n", "no"), ("2", "no"), ("d", DONT_KNOW), ("?", DONT_KNOW)],
+)
+def test_yes_and_no_are_asked_as_everywhere(keys, value, capsys):
+    """By letter as beside the opening, or by number as the other answers of the session."""
+    session = Session(replace(known(), sheet=SMALL_HOUSE))
+    for asked in (session.ask((), "gas-smell"), session.ask((), "holding")):
+        with typed(keys):
+            assert ask_screen.put(asked, session, (), Page()).values == (value,)
+    said = " ".join(capsys.readouterr().out.split())
+    assert "y yes n no d don't know" in said
+    assert "y yes, it stands full n no, it drains away" in said
+
+
+def test_every_question_of_the_rules_whose_answers_are_yes_and_no_has_these_keys():
+    """None is left over to be asked by 1 and 2: the answers of each begin with the words themselves."""
+    for question in known().questions.by_id.values():
+        values = [choice.value for choice in question.offered("north america")]
+        words = [choice.words.split(",")[0] for choice in question.offered("north america")]
+        assert (values == ["yes", "no"]) == ({"yes", "no"} <= set(words)), question.id

@@ -10,11 +10,10 @@ from prompt_toolkit.input import create_pipe_input
 from prompt_toolkit.output import DummyOutput
 
 from advisor.errors import BadInput
-from advisor.terminal.choose import Choice, choose, need_terminal, type_in
+from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, need_terminal, type_in, yes_no
 from advisor.terminal.page import Page
 
-YES_NO = (Choice("1", "yes"), Choice("2", "no"))
-MORE = (Choice("d", "don't know"), Choice("b", "back"))
+MORE = (DONT_KNOW, BACK)
 
 
 @contextmanager
@@ -24,21 +23,41 @@ def typed(text: str):
         yield
 
 
+ONE_TWO = (Choice("1", "as a page"), Choice("2", "as text"))
+
+
 @pytest.mark.parametrize(
-    ("keys", "chosen"), [("1", "1"), ("2", "2"), ("d", "d"), ("D", "d"), ("xyz?\r2", "2"), ("\x1b[B1", "1")]
+    ("keys", "chosen"), [("1", "1"), ("2", "2"), ("d", "d"), ("D", "d"), ("xyz\r2", "2"), ("\x1b[B1", "1")]
 )
 def test_one_key_is_an_answer_and_others_are_not(keys, chosen, capsys):
     with typed(keys):
-        assert choose(Page(), "Is it holding?", YES_NO, MORE) == chosen
+        assert choose(Page(), "The card?", ONE_TWO, MORE) == chosen
     said = capsys.readouterr().out
-    for words in ("Is it holding?", "1  yes", "2  no", "d don't know"):
+    for words in ("The card?", "1  as a page", "2  as text", "d don't know"):
         assert words in said
+
+
+@pytest.mark.parametrize(
+    ("keys", "chosen"),
+    [("y", "y"), ("1", "y"), ("Y", "y"), ("n", "n"), ("2", "n"), ("d", "d"), ("?", "d"), ("30b", "b")],
+)
+def test_yes_and_no_are_letters_or_numbers_and_not_knowing_has_its_own_key(keys, chosen, capsys):
+    with typed(keys):
+        assert choose(Page(), "Is it holding?", yes_no(no="no, it drains away"), MORE) == chosen
+    said = capsys.readouterr().out
+    for words in ("y  yes", "n  no, it drains away", "d don't know"):
+        assert words in said
+
+
+def test_two_choices_never_share_a_key():
+    with pytest.raises(AssertionError, match="share a key"):
+        choose(Page(), "Which?", (*yes_no(), Choice("1", "the first of them")))
 
 
 @pytest.mark.parametrize(("key", "raised"), [("\x03", KeyboardInterrupt), ("\x04", EOFError)])
 def test_breaking_off_is_told_to_whoever_asked(key, raised):
     with typed(key), pytest.raises(raised):
-        choose(Page(), "Is it holding?", YES_NO)
+        choose(Page(), "Is it holding?", yes_no())
     with typed(key), pytest.raises(raised):
         type_in(Page(), "How long?", lambda _: None)
 
@@ -74,7 +93,9 @@ def test_hostile_words_are_shown_escaped(capsys):
 def test_narrow_screen_holds_every_word(capsys, monkeypatch):
     monkeypatch.setenv("COLUMNS", "40")
     with typed("1"):
-        choose(Page(), "Is water standing anywhere at all in the building, as far as you see?", YES_NO, MORE)
+        choose(
+            Page(), "Is water standing anywhere at all in the building, as far as you see?", yes_no(), MORE
+        )
     lines = capsys.readouterr().out.splitlines()
     assert all(len(line.rstrip()) <= 40 for line in lines)
     assert "as far as you see?" in " ".join(" ".join(lines).split())

@@ -123,18 +123,19 @@ def test_edit_without_a_kit_says_how_to_get_one(home, capsys):
     assert "advisor kit new" in capsys.readouterr().err
 
 
-ALL_UNKNOWN = "\r" + "1\r" + "\r\r" + "d" + "\rd" + "\r\r\r\r" + "n" + "n" + "w"
+ALL_UNKNOWN = "\r" + "1\r" + "\r\r" + "d" + "\rdn" + "\r\r\r\r" + "n" + "n" + "w"
 TOLD = (
-    "my van\r" + "1red reel\r" + "1 in\r" + "1-5/8 in\r" + "r" + "12 in\r" + "s"
+    "my van\r" + "1red reel\r" + "1 in\r" + "1-5/8 in\r" + "r" + "12 in\r" + "sn"
     + "100 ft\r" + "9/32 in\r" + "\r" + "5 in\r"
-    + "y" + "2\r" + "50 mm\r" + "\r" + "f" + "\r" + "f" + "60 m\r" + "\r\r\r" + "n"
+    + "y" + "2\r" + "50 mm\r" + "\r" + "f" + "\r" + "fn" + "60 m\r" + "\r\r\r" + "n"
     + "y" + "ring\r" + "45\r" + "45 mm\r" + "15 mm\r" + "n" + "w"
 )  # fmt: skip
 
 
 @pytest.fixture
 def at_a_terminal(monkeypatch):
-    monkeypatch.setattr("advisor.terminal.kit_command.need_terminal", lambda instead: None)
+    for module in ("kit_command", "kit_parts"):
+        monkeypatch.setattr(f"advisor.terminal.{module}.need_terminal", lambda instead: None)
 
 
 def test_a_first_kit_of_which_nothing_is_known(home, at_a_terminal, capsys):
@@ -164,13 +165,57 @@ def test_a_kit_as_told(home, at_a_terminal):
 
 
 BACK, BREAK = "b", "\x1b"  # where a key, and where a line is asked for
+TWO_SPRINGS = (
+    "\r" + "1red\r" + "\r\rd" + "12 in\rs" + "y" + "6 in\rf" + "\r" + "n" + "\r\r\r\r" + "n" + "n" + "w"
+)
+
+
+def test_a_rod_with_a_soft_and_a_firm_spring_is_carried_with_either(home, at_a_terminal, capsys):
+    with typed(TWO_SPRINGS):
+        assert run("new") == 0
+    kit = kit_of(kit_of_text((home / "kit.yaml").read_text(), "kit"), tables())
+    assert [(e.rod.name, e.spring.name, e.spring.firm) for e in kit.loadouts] == [
+        ("red", "red soft spring", False),
+        ("red", "red firm spring", True),
+    ]
+    assert [e.spring.length.likely for e in kit.loadouts] == [
+        pytest.approx(12 * 0.0254),
+        pytest.approx(6 * 0.0254),
+    ]
+    # Each is told apart in what a plan says, and on the screen.
+    assert [e.name for e in kit.loadouts] == [
+        "red head on red, red soft spring",
+        "red head on red, red firm spring",
+    ]
+    capsys.readouterr()
+    assert run() == 0
+    assert "red firm spring" in capsys.readouterr().out
+
+
+def test_a_spring_told_by_a_slip_is_taken_back_with_its_questions(home, at_a_terminal):
+    """Yes at `another spring`, two answers to it, and back over all of them to no."""
+    keys = TWO_SPRINGS.replace("y6 in\rf\rn", "y6 in\rf" + BREAK + BACK + BREAK + "2", 1)
+    assert keys != TWO_SPRINGS
+    with typed(keys):
+        assert run("new") == 0
+    (only,) = kit_of(kit_of_text((home / "kit.yaml").read_text(), "kit"), tables()).loadouts
+    assert (only.spring.name, only.spring.firm) == ("red soft spring", False)
+
+
+def test_as_many_springs_and_guides_as_a_kit_can_carry(home, at_a_terminal):
+    """Six springs on one rod: no seventh is asked for, no other reel, and one guide makes twelve loadouts."""
+    more = "".join("y" + "\rd" + "\r" for _ in range(5))
+    keys = "\r" + "1\r" + "\r\rd" + "\rd" + more + "\r\r\r\r" + "y" + "\r\r\r" + "w"
+    with typed(keys):
+        assert run("new") == 0
+    assert len(kit_of(kit_of_text((home / "kit.yaml").read_text(), "kit"), tables()).loadouts) == 12
 
 
 def test_every_answer_can_be_taken_back(home, at_a_terminal):
     """A slip in the name, in a size and at the very end; what was right stays."""
     keys = (
         "vna\r" + BACK + "my van\r"  # back at the next question
-        + "2" + BREAK + "1" + "red reel\r" + "4 in\r" + BREAK + "1 in\r" + "\r" + "r" + "\r" + "s"
+        + "2" + BREAK + "1" + "red reel\r" + "4 in\r" + BREAK + "1 in\r" + "\r" + "r" + "\r" + "sn"
         + "100 ft\r" + "9/32 in\r" + "\r\r" + "n" + "y" + BREAK + "n" + BACK + "n" + "w"
     )  # fmt: skip
     with typed(keys):
@@ -196,7 +241,7 @@ def test_a_slip_is_told_at_once_and_leaves_an_empty_line(home, at_a_terminal, ca
 
 
 def test_a_core_thicker_than_its_rod_is_told_where_it_is_asked(home, at_a_terminal, capsys):
-    keys = "\r1\r\r\r" + "r" + "\r" + "s" + "\r" + "11 mm\r" + "1 in\r" + "5 mm\r" + "\r" + "nnw"
+    keys = "\r1\r\r\r" + "r" + "\r" + "sn" + "\r" + "11 mm\r" + "1 in\r" + "5 mm\r" + "\r" + "nnw"
     with typed(keys):
         assert run("new") == 0
     assert "thicker than the rod" in capsys.readouterr().out

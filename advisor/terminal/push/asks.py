@@ -10,12 +10,10 @@ from advisor.push.sighting import AHEAD, BEHIND, BORE, MATERIAL, PIPE_END
 from advisor.quantity import Dimension, Units, parse, show
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import WaterRow, number
-from advisor.terminal.choose import Choice, choose, type_in
+from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 
 Data = dict[str, Value]
-BACK = Choice("b", "back")
-DONT_KNOW = Choice("d", "don't know")
 _KEYS = "123456789acefghijklmnopqrstuvwxyz"  # b and d stand for back and don't know
 _HOURS = (
     ("l", "left (9 o'clock)", 9.0),
@@ -62,7 +60,7 @@ class Asks:
             if self.reel is None or read <= self.reel:
                 return read
             shown, held = (show(each, Dimension.LENGTH, self.units) for each in (read, self.reel))
-            sure = (Choice("y", "yes, it reads that"), Choice("n", "no, let me type it again"))
+            sure = yes_no("yes, it reads that", "no, let me type it again")
             asked = f"{shown} is more than the reel holds ({held}). Is that right?"
             if choose(self.page, asked, sure) == "y":
                 return read
@@ -109,8 +107,7 @@ class Asks:
         """Whether water came: y or n, c or o of dye, or the key of back."""
         water, dye = (show(number(wait), Dimension.TIME, self.units) for wait in (table.wait, table.dye_wait))
         choices = (
-            Choice("y", "yes"),
-            Choice("n", f"not within {water}"),
+            *yes_no(no=f"not within {water}"),
             Choice("c", "its dye came"),
             Choice("o", f"dye, not within {dye}"),
         )

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from advisor.push.kinds import Value
 from advisor.result.build import plan_of
 from advisor.result.model import CautionNote
 from advisor.result.routes import before_push
 from advisor.result.study import Study
-from advisor.terminal.choose import Choice, choose, type_in
+from advisor.terminal.choose import BACK, choose, type_in, yes_no
 from advisor.terminal.page import Page
-from advisor.terminal.push.asks import BACK, Asks
+from advisor.terminal.push.asks import Asks
 
 
 def begin(
@@ -89,15 +90,17 @@ class _Begin:
             self.page.steps(list(here))
         asked = f"Done what comes before every push ({len(always)} things)?"
         while always:
-            key = choose(self.page, asked, (Choice("y", "yes"), Choice("s", "show them")), (BACK,))
-            if key != "s":
+            done, not_yet = yes_no(no="no, show them")
+            shown = replace(not_yet, also=not_yet.also + "s")  # s for show
+            key = choose(self.page, asked, (done, shown), (BACK,))
+            if key != "n":
                 return key == "y"
             self.page.steps(list(always))
         return None
 
     def _direction(self) -> bool:
         asked = "Do you know which way this opening leads?"
-        self.known = choose(self.page, asked, (Choice("y", "yes, I see it"), Choice("n", "no")), (BACK,))
+        self.known = choose(self.page, asked, yes_no("yes, I see it"), (BACK,))
         return self.known != BACK.key
 
     def _counter(self) -> bool:

@@ -16,9 +16,9 @@ from advisor.push.now import Now, Push, open_push
 from advisor.push.onward import onward
 from advisor.result.study import Study
 from advisor.tables.where import number
-from advisor.terminal.choose import Choice, choose, type_in
+from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
-from advisor.terminal.push.asks import BACK, DONT_KNOW, KINDS, SEEN, Asks
+from advisor.terminal.push.asks import KINDS, SEEN, Asks
 from advisor.terminal.push.begin import begin
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.screens import show_now, show_plan_anew
@@ -227,7 +227,7 @@ class Session:
 
     def _undo(self, now: Now) -> None:
         if not now.entries:
-            key = choose(self.page, "Take the whole push back?", (Choice("y", "yes"), Choice("n", "no")))
+            key = choose(self.page, "Take the whole push back?", yes_no())
             if key == "y":
                 self.log.undo(now.push.began.number, self.clock())
             return
@@ -248,8 +248,7 @@ class Session:
             self._reading(now)
 
     def _end(self, now: Now) -> bool:
-        choices = (Choice("y", "yes, all of it seen"), Choice("n", "no"))
-        key = choose(self.page, "Was the target reached?", choices, (BACK,))
+        key = choose(self.page, "Was the target reached?", yes_no("yes, all of it seen"), (BACK,))
         if key == BACK.key:
             return False
         why = None if key == "y" else type_in(self.page, "Why not?", lambda _: None, "not told") or None

@@ -1,0 +1,94 @@
+"""Questions of which every one can be changed until the end: by a script that is sent the answers.
+
+A step back takes the last answer away and runs the script again with those before it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Generator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from advisor.errors import BadInput
+from advisor.terminal.choose import BACK, Choice, choose, type_in
+from advisor.terminal.page import Page
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question: keys to choose from, or a line to type with what an empty one means."""
+
+    words: str
+    choices: tuple[Choice, ...] = ()
+    more: tuple[Choice, ...] = ()
+    check: Callable[[str], str | None] = lambda _: None
+    empty: str = "don't know"
+
+
+Script = Generator[Question, str, str]
+
+
+class Interview:
+    """The questions of a script with the answers so far."""
+
+    def __init__(self, page: Page, script: Callable[[], Script]) -> None:
+        self.page, self.script = page, script
+        self.answers: list[str] = []
+
+    def settled(self, path: Path, show: Callable[[str], None], judge: Callable[[str], object]) -> str | None:
+        """What is to be written, once it is wanted so; None where it is left. Raises as `choose`.
+
+        `judge` raises BadInput against a whole that is wrong: what no single answer shows is put right by
+        going back.
+        """
+        while True:
+            text = self._run()
+            show(text)
+            write: tuple[Choice, ...] = (Choice("w", "write it"),)
+            try:
+                judge(text)
+            except BadInput as wrong:
+                self.page.line(str(wrong))
+                write = ()
+            leave = Choice("l", "leave it unwritten")
+            key = choose(self.page, f"Write it to {path}?", (*write, leave), (BACK,))
+            if key == leave.key:
+                self.page.line("Nothing was written.")
+                return None
+            if key != BACK.key:
+                return text
+            self._back()
+
+    def _run(self) -> str:
+        """Ask what is not answered yet; what the script makes of it."""
+        while True:
+            asked = self._after(self.answers)
+            if isinstance(asked, str):
+                return asked
+            answer = self._asked(asked)
+            if answer is None:
+                self._back()
+            else:
+                self.answers.append(answer)
+
+    def _back(self) -> None:
+        if self.answers:
+            self.answers.pop()
+
+    def _asked(self, question: Question) -> str | None:
+        if question.choices:
+            more = (*question.more, *((BACK,) if self.answers else ()))
+            key = choose(self.page, question.words, question.choices, more)
+            return None if key == BACK.key else key
+        return type_in(self.page, question.words, question.check, question.empty)
+
+    def _after(self, answers: Sequence[str]) -> Question | str:
+        """What comes after these answers: the next question, or the finished text."""
+        script = self.script()
+        try:
+            asked = next(script)
+            for answer in answers:
+                asked = script.send(answer)
+        except StopIteration as done:
+            return str(done.value)
+        return asked

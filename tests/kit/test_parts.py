@@ -1,0 +1,178 @@
+"""A part put into a kit sheet or taken out: the rest stays to the letter, and the whole means the rest."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.errors import BadInput
+from advisor.kit.edit import part_of
+from advisor.kit.loadouts import kit_of
+from advisor.kit.parts import Added, names_of, not_carried, on_rods, with_part, with_rod, without_part
+from advisor.kit.sheet import LoadoutSheet, kit_of_text
+from tests.cases.jobs import tables
+
+LISTED = """\
+# my van
+kit: van  # mine
+heads:
+  - {head: small head, diameter: 25 mm}  # new lens
+springs:
+  # the soft one first
+  - spring: soft
+    feel: soft   # by hand
+    # length: not told
+
+rods:
+- rod: thin
+  core: 3.7 mm
+- rod: thick
+# what is carried
+loadouts:  # at most twelve
+  - {head: small head, spring: soft, rod: thin}
+  - head: small head
+    spring: soft
+    rod: thick
+"""
+UNLISTED = LISTED.partition("# what is carried")[0]
+FIRM = {"like": "large reel", "feel": "firm"}
+
+
+def sheet(text: str):
+    return kit_of_text(text, "kit.yaml")
+
+
+def firm(text: str, *rods: str) -> str:
+    of = sheet(text)
+    return with_part(of, text, Added("spring", "firm", FIRM, on_rods(of.model, "spring", "firm", rods)))
+
+
+def test_a_second_spring_stands_below_the_first_and_is_carried_on_its_rod_alone():
+    made = firm(LISTED, "thin")
+    for line in LISTED.splitlines():
+        assert line in made.splitlines()
+    before, _, rest = made.partition("  - spring: firm\n    like: large reel\n    feel: firm\n")
+    assert before.endswith("    # length: not told\n"), "a remark on the first spring stays with it"
+    assert rest.partition("rods:")[2], "and the list goes on below it"
+    assert sheet(made).model.loadouts == (
+        *sheet(LISTED).model.loadouts,
+        LoadoutSheet(head="small head", spring="firm", rod="thin"),
+    )
+    names = [each.name for each in kit_of(sheet(made), tables()).loadouts]
+    assert names == ["small head on thin, soft", "small head on thick", "small head on thin, firm"]
+
+
+def test_where_nothing_is_listed_it_is_listed_only_where_it_must_be():
+    """Every head with every spring and rod: so firm on both rods need not be said, on one it must."""
+    both = firm(UNLISTED, "thin", "thick")
+    assert "loadouts" not in both
+    assert len(kit_of(sheet(both), tables()).loadouts) == 4
+    one = firm(UNLISTED, "thick")
+    assert {(each.spring, each.rod) for each in sheet(one).model.loadouts} == {
+        ("soft", "thin"),
+        ("soft", "thick"),
+        ("firm", "thick"),
+    }
+    assert one.startswith(UNLISTED.partition("rods:")[0].rstrip() + "\n  - spring: firm\n")
+
+
+def test_a_first_guide_makes_its_list_and_goes_onto_what_is_carried_bare():
+    for text in (LISTED, UNLISTED):
+        of = sheet(text)
+        carried = on_rods(of.model, "guide", "ring", ["thick"])
+        made = with_part(of, text, Added("guide", "ring", {"diameter": "45 mm"}, carried))
+        loadouts = sheet(made).model.loadouts
+        assert len(loadouts) == 3
+        assert loadouts[2] == LoadoutSheet(head="small head", spring="soft", rod="thick", guide="ring")
+        assert made.index("guides:") < made.index("loadouts:")
+        kit_of(sheet(made), tables())
+
+
+def test_a_rod_goes_with_one_head_and_one_spring_bare_and_with_each_guide():
+    of = sheet(LISTED.replace("loadouts:", "guides:\n  - guide: ring\nloadouts:"))
+    made = with_rod(of.model, "long", "small head", "soft")
+    assert [each.guide for each in made] == [None, "ring"]
+    assert {(each.head, each.spring, each.rod) for each in made} == {("small head", "soft", "long")}
+
+
+def test_with_a_guide_too_only_where_there_is_room_for_twelve():
+    """Four rods, each bare and with two guides, are twelve: one spring more is carried bare."""
+    loadouts = "".join(
+        f"  - {{head: h, spring: s, rod: r{rod}{guide}}}\n"
+        for rod in range(4)
+        for guide in ("", ", guide: a", ", guide: b")
+    )
+    rods = ", ".join(f"{{rod: r{rod}}}" for rod in range(4))
+    text = (
+        f"kit: k\nheads: [{{head: h}}]\nsprings: [{{spring: s}}]\nrods: [{rods}]\n"
+        f"guides: [{{guide: a}}, {{guide: b}}]\nloadouts:\n"
+    )
+    three = sheet(text + "".join(loadouts.splitlines(keepends=True)[:9])).model
+    assert len(on_rods(three, "spring", "t", ["r0"])) == 3  # nine and three
+    four = sheet(text + loadouts).model
+    assert [each.guide for each in on_rods(four, "spring", "t", ["r0"])] == [None]
+
+
+@pytest.mark.parametrize("text", [LISTED, UNLISTED])
+@pytest.mark.parametrize("kind", ["head", "spring", "rod", "guide"])
+def test_what_was_put_in_is_taken_out_again_without_a_trace(text, kind):
+    of = sheet(text)
+    first = of.model.carried[0]
+    carried = (
+        with_rod(of.model, "new", first.head, first.spring)
+        if kind == "rod"
+        else on_rods(of.model, kind, "new", ["thin", "thick"])
+    )
+    made = with_part(of, text, Added(kind, "new", {}, carried))
+    assert "new" in names_of(sheet(made).model, kind)
+    back = without_part(sheet(made), made, kind, "new")
+    assert sheet(back).model.carried == of.model.carried
+    assert back.partition("loadouts:")[0].rstrip() == text.partition("loadouts:")[0].rstrip()
+    if text == LISTED:
+        assert back == text
+
+
+def test_what_only_the_part_taken_out_was_carried_with_is_named():
+    made = firm(LISTED, "thin")
+    less = without_part(sheet(made), made, "rod", "thin")
+    assert not_carried(sheet(less).model) == ("firm",)
+    assert not_carried(sheet(LISTED).model) == ()
+    assert "core: 3.7 mm" not in less
+    assert "# what is carried\nloadouts:  # at most twelve\n" in less
+
+
+@pytest.mark.parametrize(
+    ("kind", "name"), [("head", "small head"), ("spring", "soft"), ("rod", "thin"), ("guide", "ring")]
+)
+def test_what_everything_is_carried_with_stays(kind, name):
+    text = LISTED.replace("    rod: thick\n", "    rod: thin\n    guide: ring\n")
+    text = text.replace("loadouts:", "guides:\n  - guide: ring\nloadouts:")
+    if kind == "guide":
+        assert len(sheet(without_part(sheet(text), text, kind, name)).model.loadouts) == 1
+        return
+    with pytest.raises(BadInput, match=f"without {name} nothing is left to carry"):
+        without_part(sheet(text), text, kind, name)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line"),
+    [
+        ("springs:\n  # the soft one first\n  - spring: soft\n", "springs: [{spring: soft}]\nx:\n", 5),
+        ("  - spring: soft\n", "  -\n    spring: soft\n", 8),
+    ],
+)
+def test_a_list_laid_out_otherwise_is_left_to_its_owner_with_the_line(old, new, line):
+    text = LISTED.replace(old, new).replace("x:\n    feel: soft   # by hand\n", "")
+    with pytest.raises(BadInput) as caught:
+        firm(text, "thin")
+    assert str(caught.value).startswith(f"kit.yaml:{line}: it is laid out in a way of its own")
+
+
+def test_a_part_is_meant_by_its_name_or_by_its_list_and_name():
+    text = LISTED.replace("small head", "thin")
+    of = sheet(text)
+    assert part_of(of, "heads/thin") == ("head", "thin")
+    assert part_of(of, "soft") == ("spring", "soft")
+    with pytest.raises(BadInput, match="two parts are called 'thin'; expected `heads/thin` or `rods/thin`"):
+        part_of(of, "thin")
+    with pytest.raises(BadInput, match="no part is called 'sfot'; did you mean 'soft'"):
+        part_of(of, "sfot")

@@ -1,0 +1,169 @@
+"""`advisor kit edit --add` and `--remove` at the terminal: asked, gone back over, left, refused, used."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import kit_of_text
+from advisor.terminal.kit_interview import Interview
+from tests.cases.jobs import tables
+from tests.terminal.test_choose import typed
+from tests.terminal.test_kit_command import BACK, BREAK, KIT, at_a_terminal, home, own, readings, run
+
+__all__ = ["at_a_terminal", "home", "own"]  # fixtures
+
+
+def carried(path) -> list[tuple[str, str, str, str | None]]:
+    kit = kit_of(kit_of_text(path.read_text(), "kit"), tables())
+    return [(e.head.name, e.spring.name, e.rod.name, e.guide and e.guide.name) for e in kit.loadouts]
+
+
+BOTH = [("small head", "soft", "thin", None), ("small head", "soft", "thick", None)]
+FIRM = "firm\r" + "2" + "5 in\r" + "f"
+
+
+@pytest.mark.parametrize("no_thick", ["yn", "12"])
+def test_a_second_spring_for_one_of_two_rods(own, at_a_terminal, capsys, no_thick):
+    with typed(FIRM + no_thick + "w"):
+        assert run("edit", "--add", "spring") == 0
+    assert carried(own) == [*BOTH, ("small head", "firm", "thin", None)]
+    text = own.read_text()
+    assert "  - spring: firm\n    like: large reel\n    length: 5 in\n    feel: firm\n" in text
+    assert [line for line in KIT.splitlines() if line not in text.splitlines()] == []
+    said = capsys.readouterr().out
+    assert "- spring: firm" in said.split("NEW ON THE KIT SHEET")[1]
+    assert "small head, diameter" not in said, "only what is new is shown"
+
+
+def test_every_answer_can_be_taken_back(own, at_a_terminal):
+    """A slip in the name, the class, the length and the rod, and at the end itself."""
+    keys = (
+        "frim\r" + BACK + "firm\r" + "1" + BREAK + "2" + "9 in\r" + BACK + "5 in\r" + "f" + "n" + BACK + "y"
+        + "y" + BACK + "n" + "w"
+    )  # fmt: skip
+    with typed(keys):
+        assert run("edit", "--add", "spring") == 0
+    assert carried(own) == [*BOTH, ("small head", "firm", "thin", None)]
+    assert "length: 5 in" in own.read_text()
+    assert "like: large reel" in own.read_text()
+
+
+@pytest.mark.parametrize(("end", "code"), [("l", 0), ("\x03", 130), ("\x04", 130)])
+def test_left_or_broken_off_nothing_is_written(own, at_a_terminal, end, code):
+    with typed(FIRM + "yn" + end):
+        assert run("edit", "--add", "spring") == code
+    with typed("n"):
+        assert run("edit", "--remove", "thick") == 0
+    assert own.read_text() == KIT
+
+
+def test_a_head_a_guide_and_a_rod(own, at_a_terminal, capsys):
+    with typed("big head\r" + "2" + "2 in\r" + "\r" + "f" + "ny" + "w"):
+        assert run("edit", "--add", "head") == 0
+    big = ("big head", "soft", "thick", None)
+    assert carried(own) == [*BOTH, big]
+    with typed("ring\r" + "45 mm\r" + "15 mm\r" + "yn" + "w"):
+        assert run("edit", "--add", "guide") == 0
+    ring = ("small head", "soft", "thin", "ring")
+    assert carried(own) == [*BOTH, big, ring]
+    with typed(
+        "long\r" + "2" + "100 m\r" + "\r\r\r" + "2" + "w"
+    ):  # the second head; only one spring is there
+        assert run("edit", "--add", "rod") == 0
+    assert carried(own)[4:] == [("big head", "soft", "long", None), ("big head", "soft", "long", "ring")]
+    assert "advisor kit droop" in capsys.readouterr().out
+
+
+def test_what_goes_on_no_rod_is_said_to_be_in_no_plan(own, at_a_terminal, capsys):
+    with typed(FIRM + "nn" + "w"):
+        assert run("edit", "--add", "spring") == 0
+    assert carried(own) == BOTH
+    assert "so no plan has it: firm" in " ".join(capsys.readouterr().out.split())
+    assert run() == 0
+    assert "carried with nothing: firm" in " ".join(capsys.readouterr().out.split())
+
+
+def test_a_name_that_is_taken_and_a_wrong_size_are_told_at_once(own, at_a_terminal, capsys):
+    with typed("soft\r" + "firm\r" + "2" + "banana\r" + "5 in\r" + "f" + "yy" + "w"):
+        assert run("edit", "--add", "spring") == 0
+    said = capsys.readouterr().out
+    assert "there is a 'soft' already" in said
+    assert "does not start with a number" in said
+
+
+def test_more_than_twelve_loadouts_can_only_be_left_or_gone_back_over(own, at_a_terminal, capsys):
+    full = KIT.replace("  - rod: thick\n    diameter: 11 mm\n", "")
+    full += "".join(f"  - rod: r{i}\n" for i in range(11))
+    own.write_text(full)
+    with typed(FIRM + "y" * 12 + "w" + "l"):  # w is not offered
+        assert run("edit", "--add", "spring") == 0
+    assert "expected at most 12" in " ".join(capsys.readouterr().out.split())
+    assert own.read_text() == full
+
+
+def test_a_part_is_taken_out_once_that_is_meant(own, at_a_terminal, capsys):
+    with typed("y"):
+        assert run("edit", "--remove", "thick") == 0
+    assert own.read_text() == KIT.replace("  - rod: thick\n    diameter: 11 mm\n", "")
+    assert "- rod: thick" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("--remove", "thck"), "did you mean 'thick'?"),
+        (("--remove", "soft"), "without soft nothing is left to carry"),
+        (("--remove", "thick", "--add", "rod"), "one change at a time"),
+        (("thin/core=3 mm", "--add", "rod"), "one change at a time"),
+        (("--add", "wheel"), "invalid choice: 'wheel'"),
+    ],
+)
+def test_what_cannot_be_meant_is_refused_and_nothing_written(own, at_a_terminal, capsys, words, says):
+    assert run("edit", *words) == 2
+    assert says in " ".join(capsys.readouterr().err.split())
+    assert own.read_text() == KIT
+
+
+@pytest.mark.parametrize("words", [("--add", "spring"), ("--remove", "thick")])
+def test_without_a_terminal_or_without_a_sheet_one_line_says_what_to_do(home, capsys, words):
+    assert run("edit", *words) == 2
+    assert "advisor kit new" in capsys.readouterr().err
+    home.mkdir()
+    (home / "kit.yaml").write_text(KIT)
+    assert run("edit", *words) == 2
+    assert "needs a terminal" in capsys.readouterr().err
+
+
+def test_a_sheet_changed_meanwhile_by_hand_is_not_written_over(own, at_a_terminal, monkeypatch, capsys):
+    """The questions take minutes; what was saved from an editor in between stays."""
+    asked = Interview.settled
+    mended = KIT.replace("7 mm", "7.5 mm")
+
+    def slow(self, *given):
+        own.write_text(mended)
+        return asked(self, *given)
+
+    monkeypatch.setattr(Interview, "settled", slow)
+    with typed(FIRM + "yn" + "w"):
+        assert run("edit", "--add", "spring") == 2
+    assert "changed meanwhile" in capsys.readouterr().err
+    assert own.read_text() == mended
+
+
+def test_after_more_springs_and_rods_the_droop_test_asks_for_each_rod_once(own, at_a_terminal, capsys):
+    with typed(FIRM + "yy" + "w"):
+        assert run("edit", "--add", "spring") == 0
+    with typed("long\r" + "2" + "\r\r\r\r" + "1" + "w"):
+        assert run("edit", "--add", "rod") == 0
+    capsys.readouterr()
+    length, down, up = readings()[1::2]
+    with typed(f"3{length}\r{down}\r{up}\r71 g/m\r1"):
+        assert run("droop") == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Which rod? 1 thin 2 thick 3 long >" in said
+    assert "rods/long/stiffness: 0.3" in said
+    rod = next(
+        e for e in kit_of(kit_of_text(own.read_text(), "kit"), tables()).loadouts if e.rod.name == "long"
+    ).rod
+    assert rod.stiffness.low < 0.4 < rod.stiffness.high
