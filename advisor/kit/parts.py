@@ -26,6 +26,14 @@ class Added:
     carried: tuple[LoadoutSheet, ...]
 
 
+@dataclass(frozen=True)
+class Change:
+    """The text of a sheet after a change, and the lines that are new in it or gone from it."""
+
+    text: str
+    lines: tuple[str, ...] = ()
+
+
 def names_of(kit: KitSheet, kind: str) -> tuple[str, ...]:
     """What the parts of one kind are called, in the order of the sheet."""
     return tuple(getattr(part, kind) for part in getattr(kit, f"{kind}s"))
@@ -53,16 +61,16 @@ def not_carried(kit: KitSheet) -> tuple[str, ...]:
     return tuple(name for kind in KINDS for name in names_of(kit, kind) if (kind, name) not in carried)
 
 
-def with_part(sheet: Sheet[KitSheet], text: str, new: Added) -> str:
-    """The text with one part more; raises BadInput where the sheet is laid out in a way of its own."""
+def with_part(sheet: Sheet[KitSheet], text: str, new: Added) -> Change:
+    """The sheet with one part more; raises BadInput where the sheet is laid out in a way of its own."""
     old, file = sheet.model, sheet.file
-    made = _appended(text, f"{new.kind}s", [(new.kind, new.name, new.entries)], file)
+    made = _appended(Change(text), f"{new.kind}s", [(new.kind, new.name, new.entries)], file)
     wanted = (*old.carried, *new.carried)
-    if set(_read(made, file).carried) != set(wanted):
+    if set(_read(made.text, file).carried) != set(wanted):
         # Where nothing was listed, every part went with every other: that is written out now.
         listed = new.carried if old.loadouts else wanted
         made = _appended(made, "loadouts", listed, file)
-    now = _read(made, file)
+    now = _read(made.text, file)
     same = all(
         names_of(now, kind) == (*names_of(old, kind), *([new.name] if kind == new.kind else []))
         for kind in KINDS
@@ -72,8 +80,8 @@ def with_part(sheet: Sheet[KitSheet], text: str, new: Added) -> str:
     return made
 
 
-def without_part(sheet: Sheet[KitSheet], text: str, kind: str, name: str) -> str:
-    """The text without one part and what is carried of it; raises BadInput where a drain needs it."""
+def without_part(sheet: Sheet[KitSheet], text: str, kind: str, name: str) -> Change:
+    """The sheet without one part and what is carried of it; raises BadInput where a drain needs it."""
     old, file = sheet.model, sheet.file
     left = tuple(each for each in old.loadouts if getattr(each, kind) != name)
     only = kind != "guide" and len(names_of(old, kind)) == 1
@@ -82,10 +90,10 @@ def without_part(sheet: Sheet[KitSheet], text: str, kind: str, name: str) -> str
         raise BadInput([Fault(file, 0, message)])
     gone = {f"{kind}s": [i for i, each in enumerate(names_of(old, kind)) if each == name]}
     gone["loadouts"] = [i for i, each in enumerate(old.loadouts) if each not in left]
-    made = text
+    made = Change(text)
     for key, which in gone.items():
         made = _dropped(made, key, which, file)
-    now = _read(made, file)
+    now = _read(made.text, file)
     same = all(
         names_of(now, k) == tuple(n for n in names_of(old, k) if (k, n) != (kind, name)) for k in KINDS
     )
@@ -109,41 +117,44 @@ def _own_way(file: str, line: int) -> BadInput:
     return BadInput([Fault(file, line, "it is laid out in a way of its own; change it by hand")])
 
 
-def _appended(text: str, key: str, rows: Sequence[tuple[str, str, Entries] | LoadoutSheet], file: str) -> str:
+def _appended(
+    so_far: Change, key: str, rows: Sequence[tuple[str, str, Entries] | LoadoutSheet], file: str
+) -> Change:
     """Rows after the last one of a list, or a list of them where there is none yet."""
-    tree, lines = tree_of_text(text, file), text.split("\n")
+    tree, lines = tree_of_text(so_far.text, file), so_far.text.split("\n")
     assert isinstance(tree, Branch)
-    at, dash, head = len(lines), "  - ", [f"{key}:"]
+    at, dash, new = len(lines), "  - ", [f"{key}:"]
     if key in tree.entries:
         first, at = _span(tree, key, lines, file)
-        dash, head = _dash(first, lines, file), []
+        dash, new = _dash(first, lines, file), []
     elif "loadouts" in tree.key_lines:
         at = tree.key_lines["loadouts"] - 1
     at = _above_remarks(lines, at, 0)
     for row in rows:
         written = loadout_text(row, dash) if isinstance(row, LoadoutSheet) else part_text(*row, dash)
-        head += written.splitlines()
-    return "\n".join([*lines[:at], *head, *(lines[at:] or [""])])
+        new += written.splitlines()
+    text = "\n".join([*lines[:at], *new, *(lines[at:] or [""])])
+    return Change(text, (*so_far.lines, *new))
 
 
-def _dropped(text: str, key: str, which: Sequence[int], file: str) -> str:
+def _dropped(so_far: Change, key: str, which: Sequence[int], file: str) -> Change:
     """A list without some of its rows; a remark that stands out from them belongs to what follows."""
-    tree, lines = tree_of_text(text, file), text.split("\n")
+    tree, lines = tree_of_text(so_far.text, file), so_far.text.split("\n")
     assert isinstance(tree, Branch)
     if not which:
-        return text
+        return so_far
     _, end = _span(tree, key, lines, file)
     rows = tree.entries[key]
     assert isinstance(rows, Twigs)
     starts = [row.line - 1 for row in rows.items] + [end]
-    for i in sorted(which, reverse=True):
+    gone: list[int] = [tree.key_lines[key] - 1] if len(which) == len(rows.items) else []
+    for i in which:
         dash = _dash(starts[i], lines, file)
         if starts[i] == starts[i + 1]:
             raise _own_way(file, starts[i] + 1)
-        del lines[starts[i] : _above_remarks(lines, starts[i + 1], dash.index("-"))]
-    if len(which) == len(rows.items):
-        del lines[tree.key_lines[key] - 1]
-    return "\n".join(lines)
+        gone += range(starts[i], _above_remarks(lines, starts[i + 1], dash.index("-")))
+    text = "\n".join(line for i, line in enumerate(lines) if i not in gone)
+    return Change(text, (*so_far.lines, *(lines[i] for i in gone)))
 
 
 def _span(tree: Branch, key: str, lines: Sequence[str], file: str) -> tuple[int, int]:

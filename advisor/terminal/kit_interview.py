@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Generic, TypeVar
 
 from advisor.errors import BadInput
 from advisor.terminal.choose import BACK, Choice, choose, type_in
@@ -25,28 +26,29 @@ class Question:
     empty: str = "don't know"
 
 
-Script = Generator[Question, str, str]
+T = TypeVar("T")
+Script = Generator[Question, str, T]
 
 
-class Interview:
-    """The questions of a script with the answers so far."""
+class Interview(Generic[T]):
+    """The questions of a script that makes something of the answers, with the answers so far."""
 
-    def __init__(self, page: Page, script: Callable[[], Script]) -> None:
+    def __init__(self, page: Page, script: Callable[[], Script[T]]) -> None:
         self.page, self.script = page, script
         self.answers: list[str] = []
 
-    def settled(self, path: Path, show: Callable[[str], None], judge: Callable[[str], object]) -> str | None:
+    def settled(self, path: Path, show: Callable[[T], None], judge: Callable[[T], object]) -> T | None:
         """What is to be written, once it is wanted so; None where it is left. Raises as `choose`.
 
         `judge` raises BadInput against a whole that is wrong: what no single answer shows is put right by
         going back.
         """
         while True:
-            text = self._run()
-            show(text)
+            made = self._run()
+            show(made)
             write: tuple[Choice, ...] = (Choice("w", "write it"),)
             try:
-                judge(text)
+                judge(made)
             except BadInput as wrong:
                 self.page.line(str(wrong))
                 write = ()
@@ -56,14 +58,14 @@ class Interview:
                 self.page.line("Nothing was written.")
                 return None
             if key != BACK.key:
-                return text
+                return made
             self._back()
 
-    def _run(self) -> str:
+    def _run(self) -> T:
         """Ask what is not answered yet; what the script makes of it."""
         while True:
             asked = self._after(self.answers)
-            if isinstance(asked, str):
+            if not isinstance(asked, Question):
                 return asked
             answer = self._asked(asked)
             if answer is None:
@@ -82,13 +84,14 @@ class Interview:
             return None if key == BACK.key else key
         return type_in(self.page, question.words, question.check, question.empty)
 
-    def _after(self, answers: Sequence[str]) -> Question | str:
-        """What comes after these answers: the next question, or the finished text."""
+    def _after(self, answers: Sequence[str]) -> Question | T:
+        """What comes after these answers: the next question, or what is made of them."""
         script = self.script()
         try:
             asked = next(script)
             for answer in answers:
                 asked = script.send(answer)
         except StopIteration as done:
-            return str(done.value)
+            made: T = done.value
+            return made
         return asked

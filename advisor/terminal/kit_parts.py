@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Sequence
-from difflib import ndiff
 from pathlib import Path
 
 from advisor.kit.edit import part_of
 from advisor.kit.loadouts import kit_of
-from advisor.kit.parts import Added, names_of, not_carried, on_rods, with_part, with_rod, without_part
+from advisor.kit.parts import Added, Change, names_of, not_carried, on_rods, with_part, with_rod, without_part
 from advisor.kit.sheet import KitSheet, LoadoutSheet, kit_of_text
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import load_tables
@@ -33,18 +32,18 @@ def add(given: Path | None, kind: str, rules: Path, page: Page) -> None:
     page.heading(f"One {kind} more")
     page.line("Don't know? Press Enter on an empty line: the usual make is taken, with a wide range.")
 
-    def show(text: str) -> None:
+    def show(made: Change) -> None:
         page.heading("New on the kit sheet")
-        _show_changed(used.text, text, "+", page)
-        now = kit_of_text(text, sheet.file).model
+        _show(made, page)
+        now = kit_of_text(made.text, sheet.file).model
         if kind != "guide" and _bare_only(kit, now):
             page.line("Without a guide: with each as well they would be more loadouts than a kit may hold.")
 
     asked = Interview(page, lambda: _script(used, sheet, kind, free))
-    text = asked.settled(path, show, lambda text: kit_of(kit_of_text(text, sheet.file), tables))
-    if text is not None:
-        write(used, text)
-        _written(path, text, page)
+    made = asked.settled(path, show, lambda made: kit_of(kit_of_text(made.text, sheet.file), tables))
+    if made is not None:
+        write(used, made.text)
+        _written(path, made.text, page)
         if kind == "rod":
             page.line("How stiff it is tells most of how far it goes. Measure it: advisor kit droop.")
 
@@ -53,19 +52,19 @@ def remove(given: Path | None, name: str, rules: Path, page: Page) -> None:
     """Take a part, and what is carried of it, off the kit sheet once that is meant; raises BadInput."""
     used, sheet, path = sheet_in_use(given, rules)
     kind, called = part_of(sheet, name)
-    text = without_part(sheet, used.text, kind, called)
-    kit_of(kit_of_text(text, sheet.file), load_tables(rules))
+    made = without_part(sheet, used.text, kind, called)
+    kit_of(kit_of_text(made.text, sheet.file), load_tables(rules))
     need_terminal(f"without one, take it out by hand: {path}")
     page.heading(f"Off the kit sheet: {called}")
-    _show_changed(used.text, text, "-", page)
+    _show(made, page)
     if choose(page, f"Take it out of {path}?", yes_no()) == "n":
         page.line("Nothing was written.")
         return
-    write(used, text)
-    _written(path, text, page)
+    write(used, made.text)
+    _written(path, made.text, page)
 
 
-def _script(used: InUse, sheet: Sheet[KitSheet], kind: str, free: str) -> Script:
+def _script(used: InUse, sheet: Sheet[KitSheet], kind: str, free: str) -> Script[Change]:
     kit = sheet.model
     asked = f"What do you call the new {kind}?"
     name = (yield Question(asked, check=named(names_of(kit, kind)), empty=free)) or free
@@ -119,10 +118,9 @@ def _bare_only(before: KitSheet, now: KitSheet) -> bool:
     return bool(new) and any(each.guide for each in before.carried) and not any(each.guide for each in new)
 
 
-def _show_changed(before: str, after: str, sign: str, page: Page) -> None:
-    for line in ndiff(before.splitlines(), after.splitlines()):
-        if line.startswith(f"{sign} "):
-            page.line(line[2:], indent=2)
+def _show(made: Change, page: Page) -> None:
+    for line in made.lines:
+        page.line(line, indent=2)
 
 
 def _written(path: Path, text: str, page: Page) -> None:

@@ -16,7 +16,7 @@ Told = Generator[Question, str, Entries]
 _MOST_REELS, _MOST_SPRINGS, _MOST_GUIDES = 4, 6, 2  # on one truck; twelve loadouts at most stand on a sheet
 
 
-def whole_kit() -> Script:
+def whole_kit() -> Script[str]:
     """The truck's kit, a reel at a time; YAML text of its sheet."""
     name = (yield Question("What do you call this kit?", check=named(()), empty="truck")) or "truck"
     reels: list[Reel] = []

@@ -54,7 +54,9 @@ def show_kit(kit: Kit, left: Sequence[str], where: str, units: Units, page: Page
     for guide in guides:
         part(guide.name, across=cell(guide.diameter), adds=cell(guide.length))
     page.heading("Carried ready")
-    page.steps([f"{each.name}, with {each.spring.name}" for each in loadouts])
+    page.steps(
+        [each.name if each.names_spring else f"{each.name}, with {each.spring.name}" for each in loadouts]
+    )
     if left:
         page.line(f"On the sheet, but carried with nothing: {', '.join(left)}.")
     page.heading("What was assumed")

@@ -43,7 +43,7 @@ def sheet(text: str):
 
 def firm(text: str, *rods: str) -> str:
     of = sheet(text)
-    return with_part(of, text, Added("spring", "firm", FIRM, on_rods(of.model, "spring", "firm", rods)))
+    return with_part(of, text, Added("spring", "firm", FIRM, on_rods(of.model, "spring", "firm", rods))).text
 
 
 def test_a_second_spring_stands_below_the_first_and_is_carried_on_its_rod_alone():
@@ -79,7 +79,7 @@ def test_a_first_guide_makes_its_list_and_goes_onto_what_is_carried_bare():
     for text in (LISTED, UNLISTED):
         of = sheet(text)
         carried = on_rods(of.model, "guide", "ring", ["thick"])
-        made = with_part(of, text, Added("guide", "ring", {"diameter": "45 mm"}, carried))
+        made = with_part(of, text, Added("guide", "ring", {"diameter": "45 mm"}, carried)).text
         loadouts = sheet(made).model.loadouts
         assert len(loadouts) == 3
         assert loadouts[2] == LoadoutSheet(head="small head", spring="soft", rod="thick", guide="ring")
@@ -122,9 +122,9 @@ def test_what_was_put_in_is_taken_out_again_without_a_trace(text, kind):
         if kind == "rod"
         else on_rods(of.model, kind, "new", ["thin", "thick"])
     )
-    made = with_part(of, text, Added(kind, "new", {}, carried))
+    made = with_part(of, text, Added(kind, "new", {}, carried)).text
     assert "new" in names_of(sheet(made).model, kind)
-    back = without_part(sheet(made), made, kind, "new")
+    back = without_part(sheet(made), made, kind, "new").text
     assert sheet(back).model.carried == of.model.carried
     assert back.partition("loadouts:")[0].rstrip() == text.partition("loadouts:")[0].rstrip()
     if text == LISTED:
@@ -133,7 +133,16 @@ def test_what_was_put_in_is_taken_out_again_without_a_trace(text, kind):
 
 def test_what_only_the_part_taken_out_was_carried_with_is_named():
     made = firm(LISTED, "thin")
-    less = without_part(sheet(made), made, "rod", "thin")
+    change = without_part(sheet(made), made, "rod", "thin")
+    assert change.lines == (
+        "- rod: thin",
+        "  core: 3.7 mm",
+        "  - {head: small head, spring: soft, rod: thin}",
+        "  - head: small head",
+        "    spring: firm",
+        "    rod: thin",
+    )
+    less = change.text
     assert not_carried(sheet(less).model) == ("firm",)
     assert not_carried(sheet(LISTED).model) == ()
     assert "core: 3.7 mm" not in less
@@ -147,7 +156,7 @@ def test_what_everything_is_carried_with_stays(kind, name):
     text = LISTED.replace("    rod: thick\n", "    rod: thin\n    guide: ring\n")
     text = text.replace("loadouts:", "guides:\n  - guide: ring\nloadouts:")
     if kind == "guide":
-        assert len(sheet(without_part(sheet(text), text, kind, name)).model.loadouts) == 1
+        assert len(sheet(without_part(sheet(text), text, kind, name).text).model.loadouts) == 1
         return
     with pytest.raises(BadInput, match=f"without {name} nothing is left to carry"):
         without_part(sheet(text), text, kind, name)

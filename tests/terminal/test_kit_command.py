@@ -63,6 +63,17 @@ def test_the_trucks_kit_is_shown_with_its_place_and_what_is_assumed(own, capsys)
     assert "thin: usual" in said
 
 
+def test_a_size_is_shown_as_it_was_typed(own, capsys):
+    """Rounded to a tape, a rod of 0.28 in would be one of 1/4, and a head of 1-3/16 one of 1-1/4."""
+    own.write_text(
+        KIT.replace("diameter: 7 mm", "diameter: 0.28 in\n    core: 5/32 in").replace("25 mm", "1-3/16 in")
+    )
+    assert run() == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "across 0.28 in; core 5/32 in;" in said
+    assert "across 1-3/16 in;" in said
+
+
 @pytest.mark.parametrize(
     ("about", "was", "now"),
     [
@@ -189,7 +200,8 @@ def test_a_rod_with_a_soft_and_a_firm_spring_is_carried_with_either(home, at_a_t
     ]
     capsys.readouterr()
     assert run() == 0
-    assert "red firm spring" in capsys.readouterr().out
+    shown = [line.strip() for line in capsys.readouterr().out.splitlines()]
+    assert "2. red head on red, red firm spring" in shown
 
 
 def test_a_spring_told_by_a_slip_is_taken_back_with_its_questions(home, at_a_terminal):
