@@ -41,10 +41,7 @@ def names_of(kit: KitSheet, kind: str) -> tuple[str, ...]:
 
 def on_rods(kit: KitSheet, kind: str, name: str, rods: Sequence[str]) -> tuple[LoadoutSheet, ...]:
     """A new head, spring or guide in all that is carried on some rods, in place of what is there."""
-    there = [each for each in kit.carried if each.rod in rods]
-    if kind == "guide":
-        there = [each for each in there if each.guide is None] or there
-    made = (each.model_copy(update={kind: name}) for each in there)
+    made = (each.model_copy(update={kind: name}) for each in kit.carried if each.rod in rods)
     return _in_room(kit, tuple(dict.fromkeys(made)), bare=kind != "guide")
 
 

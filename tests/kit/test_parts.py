@@ -75,7 +75,7 @@ def test_where_nothing_is_listed_it_is_listed_only_where_it_must_be():
     assert one.startswith(UNLISTED.partition("rods:")[0].rstrip() + "\n  - spring: firm\n")
 
 
-def test_a_first_guide_makes_its_list_and_goes_onto_what_is_carried_bare():
+def test_a_first_guide_makes_its_list():
     for text in (LISTED, UNLISTED):
         of = sheet(text)
         carried = on_rods(of.model, "guide", "ring", ["thick"])
@@ -185,3 +185,15 @@ def test_a_part_is_meant_by_its_name_or_by_its_list_and_name():
         part_of(of, "thin")
     with pytest.raises(BadInput, match="no part is called 'sfot'; did you mean 'soft'"):
         part_of(of, "sfot")
+
+
+def test_a_second_guide_goes_once_onto_each_head_and_spring():
+    """Bare and with the first guide are one place for the second; a head that is never bare has one too."""
+    text = LISTED + "    guide: ring\n  - {head: small head, spring: soft, rod: thick}\n"
+    of = sheet(text.replace("loadouts:", "guides:\n  - guide: ring\nloadouts:"))
+    made = on_rods(of.model, "guide", "skid", ["thin", "thick"])
+    assert [(each.rod, each.guide) for each in made] == [("thin", "skid"), ("thick", "skid")]
+    never_bare = sheet(
+        LISTED.replace("loadouts:", "guides:\n  - guide: ring\nloadouts:") + "    guide: ring\n"
+    )
+    assert on_rods(never_bare.model, "guide", "skid", ["thick"]) == made[1:]

@@ -308,7 +308,7 @@ def ready_of(folder):
     return make_ready(folder, None, None, 100, None, rules_dir())
 
 
-@pytest.mark.parametrize(("key", "files"), [("1", ["card.pdf"]), ("2", []), ("0", [])])
+@pytest.mark.parametrize(("key", "files"), [("1", ["card.pdf"]), ("2", []), ("0", []), ("n", [])])
 def test_the_card_is_offered_and_made_where_it_is_wanted(tmp_path, capsys, key, files):
     job = new_job(tmp_path, "small job")
     job.site.write_text(demo.MAIN.read_text())

@@ -224,10 +224,12 @@ def test_more_answers_than_one_screen_are_looked_at_in_turn(tmp_path, capsys):
     assert eighth not in " ".join(said[1].split())
 
 
-def test_with_few_answers_there_is_no_more_to_see(capsys):
+@pytest.mark.parametrize("right", ["0", "y"])
+def test_with_few_answers_there_is_no_more_to_see(right, capsys):
+    """`Is this right?` takes its number and, as every such question, a yes."""
     session = Session(replace(known(), sheet=SMALL_HOUSE))
     answers = (Answer("gas-smell", "job", ("no",)),)
-    with typed("0"):
+    with typed("m" + right):
         assert ask_screen.pick_to_change(answers, session, Page()) is None
     assert "more of them" not in capsys.readouterr().out
 
