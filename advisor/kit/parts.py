@@ -158,7 +158,7 @@ def _span(tree: Branch, key: str, lines: Sequence[str], file: str) -> tuple[int,
     """The first line of a list's rows, and the line before which it ends."""
     rows: Node = tree.entries[key]
     starts = tree.key_lines[key] - 1
-    if not isinstance(rows, Twigs) or not rows.items or rows.items[0].line - 1 == starts:
+    if not isinstance(rows, Twigs) or not rows.items:
         raise _own_way(file, starts + 1)
     after = [line - 1 for line in tree.key_lines.values() if line - 1 > starts]
     return rows.items[0].line - 1, min(after, default=len(lines))
