@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
+from advisor.practice.cause import variant_of
 from advisor.practice.drill import Drain
 from advisor.quantity import Dimension, show
 from advisor.result.ends import ends_of
-from advisor.result.spots import by_share, place_name
+from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.rulebase.rule import Caution
 from advisor.rulebase.trace import Firing
@@ -82,17 +83,6 @@ def in_a_hundred(share: float) -> str:
     return "once in 100" if number == 1 else f"{number} times in 100"
 
 
-def variant_of(spot: HardSpot, study: Study) -> tuple[str, ...]:
-    """Cause, rule and sign of the trouble there, for what it most likely is, told where that is open."""
-    for ruling in by_share(spot):
-        fired = [f for f in ruling.firings if f.outcome and f.rule.conclusion.troubles]
-        if fired:
-            known = len(spot.rulings) == 1
-            named = () if known else (f"If it is a {study.reader.call(ruling.variant)}:",)
-            return (*named, *cause(fired[0]))
-    return ()
-
-
 def spot_words(study: Study, outcome: RouteOutcome, spot: HardSpot) -> tuple[str, ...]:
     """Where the head stands before a hard spot: what it is, how far in, behind how many turns."""
     far = float(spot.spot.station.at.mean())
@@ -118,12 +108,3 @@ def caution(study: Study, hazard: str, at: float | None = None) -> Caution:
     told = Firing(rule, True, values, study.reader).conclusion.caution
     assert told is not None
     return told
-
-
-def cause(firing: Firing) -> tuple[str, str, str]:
-    """A rule told as a teacher would: the cause, then the rule, then what would show it wrong."""
-    return (
-        f"Cause: {firing.rule.mechanism}",
-        f"So: {firing.because}",
-        f"Were it not so, you would see: {firing.rule.if_wrong}",
-    )

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from advisor.outcome.attempts import NO_TRY, STEADY
+from advisor.outcome.held import held_by
 from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.evidence import Tried, weights_of
@@ -144,29 +143,11 @@ def _before(row: CauseRow, met: Met | None, weights: Array) -> float:
     usual = number(row.usual)
     if met is None or row.planned is None:
         return usual
-    plain, shape, kit = met.hard.spot.plain, met.hard.spot.shape, met.hard.spot
-    jams = (np.asarray(shape.rigid) <= 1) * np.ones_like(weights)
-    bore = (np.asarray(shape.fits) <= 1) * np.ones_like(weights)
-    short = met.outcome.march.reach < kit.station.at
-    stopper = np.full_like(weights, float(shape.turn.way == "stop"))
-    over = np.asarray(shape.ledge)
-    rim = (over <= 1) * np.ones_like(weights) if np.isfinite(over).any() else np.zeros_like(weights)
-    # The planner counts what cannot be under the far wall; here each goes by its own name.
-    wall = np.clip(plain.far_wall - jams - bore - stopper - rim * plain.far_wall, 0, 1)
-    worked: Array = {
-        "far_wall": wall if shape.turn.bends else np.zeros_like(weights),
-        "rod_end": plain.rod_end,
-        "folds": plain.folds,
-        "wrong_way": plain.wrong_way,
-        "crosses": plain.crosses,
-        "jams": jams,
-        "ledge": np.maximum(rim, plain.far_wall if not shape.turn.bends else 0) * (1 - jams) * (1 - bore),
-        "reach": short,
-        "bore": bore,
-        "stopper": stopper,
-    }[row.planned] * np.ones_like(weights)
+    spot = met.hard.spot
+    short = met.outcome.march.reach < spot.station.at
+    worked = held_by(spot, short)[row.planned]
     # Of the cases in which it is held at all; a tenth of what is usual stays open, for the plan may be wrong.
-    held = mean(1 - plain.passes * (1 - short), weights)
+    held = mean(1 - spot.plain.passes * (1 - short), weights)
     return max(mean(worked, weights) / max(held, _LEAST), usual / 10, _LEAST)
 
 

@@ -6,9 +6,10 @@ import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.steady import steady
+from advisor.practice.cause import variant_of
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import drain, fitting, in_a_hundred, story, variant_of, way_words
+from advisor.practice.place import drain, fitting, in_a_hundred, story, way_words
 from advisor.practice.scene import LEAST_CHANCE, School, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.quantity import Dimension, show

@@ -6,9 +6,10 @@ import numpy as np
 
 from advisor.explain.how import minute_terms
 from advisor.outcome.assess import RouteOutcome
+from advisor.practice.cause import cause
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import cause, drain, how_it_ends, story, way_words
+from advisor.practice.place import drain, how_it_ends, story, way_words
 from advisor.practice.scene import SIGNS, School, open_to_push, pick, shuffled, verdicts
 from advisor.practice.values import doubt
 from advisor.ranking.score import score

@@ -10,9 +10,10 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
+from advisor.practice.cause import cause, what_stops
 from advisor.practice.drill import NOTHING_FROM, Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
-from advisor.practice.place import cause, caution, drain, spot_words, trouble
+from advisor.practice.place import caution, drain, spot_words, trouble
 from advisor.practice.scene import School, open_to_push, shuffled
 from advisor.practice.solvable import LEAST_STUCK
 from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
@@ -139,8 +140,7 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
     if float(np.mean(spot.chance(name))) <= study.drawn.likely("worth_trying"):
         if rejecting:
             return cause(rejecting[0].rejected()[name])
-        troubles = [f for f in _fired(by_share(spot)) if f.rule.conclusion.troubles]
-        stops = cause(troubles[0])[:2] if troubles else ()
+        stops = next((told[:2] for r in by_share(spot) if (told := what_stops(spot, r, study))), ())
         nothing = f"{name} changes nothing of"
         return (
             (*stops, f"But {nothing} that.")

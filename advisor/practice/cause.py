@@ -1,0 +1,58 @@
+"""Why a push ends or a technique fails, told as a teacher would, and only by what fits the case.
+
+Many rules explain a spot at once: that a rim catches the head on its way out, that the pipe is fragile. Of
+those only one tells why a push is stopped there: the one about what stops most pushes.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from advisor.outcome.held import held_by
+from advisor.outcome.rulings import Ruling
+from advisor.outcome.walk import HardSpot
+from advisor.result.spots import by_share
+from advisor.result.study import Study
+from advisor.rulebase.trace import Firing
+from advisor.tables.stuck import Planned
+
+LEAST = 0.005  # of pushes; what stops fewer is no cause worth a word
+# A way that must be steered is missed by going wrong; any other trouble is named in rules/signs/stuck.yaml.
+_SAME_AS: dict[str, Planned] = {"must steer": "wrong_way"}
+
+
+def cause(firing: Firing) -> tuple[str, str, str]:
+    """A rule told as a teacher would: the cause, then the rule, then what would show it wrong."""
+    return (
+        f"Cause: {firing.rule.mechanism}",
+        f"So: {firing.because}",
+        f"Were it not so, you would see: {firing.rule.if_wrong}",
+    )
+
+
+def variant_of(spot: HardSpot, study: Study) -> tuple[str, ...]:
+    """What stops a push there, for what it most likely is, told where that is open; nothing where none."""
+    for ruling in by_share(spot):
+        told = what_stops(spot, ruling, study)
+        if told:
+            known = len(spot.rulings) == 1
+            named = () if known else (f"If it is a {study.reader.call(ruling.variant)}:",)
+            return (*named, *told)
+    return ()
+
+
+def what_stops(spot: HardSpot, ruling: Ruling, study: Study) -> tuple[str, ...]:
+    """What stops most pushes at one variant of a spot: by the rule about it, else by its mechanics alone."""
+    chances = {
+        name: float(np.asarray(each)[slice(None) if ruling.where is None else ruling.where].mean())
+        for name, each in held_by(spot.spot).items()
+    }
+    worst = max(chances, key=lambda name: chances[name])
+    if chances[worst] < LEAST:
+        return ()
+    row = next(row for row in study.tables.stuck.causes.values() if row.planned == worst)
+    troubles = {row.trouble, *(name for name, end in _SAME_AS.items() if end == worst)}
+    for firing in ruling.firings:
+        if firing.outcome and troubles & set(firing.rule.conclusion.troubles):
+            return cause(firing)
+    return (f"Cause: {row.why}", f"So: {row.words}.")
