@@ -1,7 +1,7 @@
 """Read the signs: which way did the head go, what tells it, and what does it stand before.
 
-Which way water runs is the network's own. Where the head is follows from the drawn lengths: each place that
-it may stand before is weighed by how well the drawn worlds fit what the counter read at the signs before it.
+Which way water runs is the network's own. What the signs tell, and how surely, is worked out by the tracker
+that follows a real push: what is taught here is what `advisor push` shows at the same signs.
 """
 
 from __future__ import annotations
@@ -16,65 +16,16 @@ from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, fitting, in_a_hundred, story
 from advisor.practice.scene import School, open_to_push, pick, shuffled
+from advisor.practice.straight import COMES, NONE, RIM, TRADE, Walk, sign, walk
+from advisor.practice.tracked import Tracked
+from advisor.push.sighting import Read, Seen, Water
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.site.network import Network, Piece
-from advisor.worlds.draws import Array
+from advisor.tables.where import number
 
-COUNTER_OFF, COUNTER_LOOSE = 0.03, 0.15  # share and m by which a counter is off; our judgement
 LEAST_WAY = 2.0  # m that must lie on both sides
 LEAST_GAP = 0.3  # m between fittings that a counter can tell apart
-AHEAD, BEHIND, NONE = "water comes toward you", "water comes past you from behind", "no water comes"
-TRADE = {"junction": "a hole in the side", "bend": "a turn", "joint": "a rim", "reducer": "a change of size"}
-
-
-@dataclass(frozen=True)
-class Walk:
-    """The pieces along one direction from an opening, each with its near end in m, in each world."""
-
-    way: str  # up or down
-    pieces: tuple[Piece, ...]
-    at: tuple[Array, ...]
-
-    def where(self, distance: float) -> Piece:
-        """The piece that the head is in, by the likely lengths."""
-        found = self.pieces[0]
-        for piece, at in zip(self.pieces, self.at, strict=True):
-            if float(at.mean()) <= distance:
-                found = piece
-        return found
-
-    @property
-    def length(self) -> float:
-        """Likely m to the last fitting."""
-        return float(self.at[-1].mean())
-
-
-def walk(study: Study, opening: str, way: str) -> Walk:
-    """Straight on up or down from an opening, along its own line and those it runs into."""
-    network, drawn = study.network, study.drawn
-    at: Array = np.zeros(study.worlds, np.float32)
-    pieces, ats = [], []
-    key: str | None = opening
-    seen = {opening}
-    while key is not None:
-        piece = network.pieces[key]
-        if key != opening:
-            pieces.append(piece)
-            ats.append(at)
-            at = at + drawn.length(piece)
-        link = network.links.get((key, way))
-        key = link[0] if link and link[0] not in seen else None
-        if key is not None:
-            seen.add(key)
-    return Walk(way, tuple(pieces), tuple(ats))
-
-
-def sign(network: Network, fixture: str, place: str, way: str) -> str:
-    """How water from a fixture shows at a lens that stands in a piece, having gone `way` from its opening."""
-    if place not in network.downstream(fixture):
-        return NONE
-    return AHEAD if way == "up" else BEHIND
 
 
 def make(school: School, seed: int, after: str) -> Drill:
@@ -100,7 +51,7 @@ def _suits(study: Study, opening: Piece) -> bool:
     if hole is None or set(study.tables.openings[hole.kind].reaches) != {"up", "down"}:
         return False
     ways = [walk(study, opening.id, way) for way in ("up", "down")]
-    return all(each.pieces and each.length >= LEAST_WAY and len(_fittings(each)) >= 2 for each in ways)
+    return all(each.pieces and each.length >= LEAST_WAY and len(each.fittings) >= 2 for each in ways)
 
 
 def _there(study: Study, opening: Piece) -> list[RouteOutcome]:
@@ -108,10 +59,6 @@ def _there(study: Study, opening: Piece) -> list[RouteOutcome]:
     return [
         r.outcome for r in study.ranked if any(p.piece.line == opening.line for p in r.outcome.route.passages)
     ]
-
-
-def _fittings(walk_: Walk) -> list[int]:
-    return [i for i, piece in enumerate(walk_.pieces) if piece.kind in TRADE]
 
 
 def of_opening(study: Study, opening: Piece, seed: int) -> Drill | None:
@@ -124,11 +71,17 @@ def of_opening(study: Study, opening: Piece, seed: int) -> Drill | None:
     telling = [p for p in fixtures if len(set(tells[p.id])) == 2]
     if not telling:
         return None
-    run = telling[pick(seed, "run", len(telling))]
+    tracked = Tracked(study, opening)
+    shown = [_Shown.of(tracked, p, tells[p.id], hidden, counter) for p in telling]
+    # A push would want one more check where this one leaves it open: so then does the drill.
+    sure = [each for each in shown if each.chances[hidden.way] >= number(study.tables.where.sure.check_below)]
+    if not sure:
+        return None
+    run = sure[pick(seed, "run", len(sure))]
     asks = (
-        _what_to_run(study, fixtures, tells, counter, seed),
-        _which_way(study, run, tells[run.id], (up, down), hidden, counter, seed),
-        *_before_what(study, hidden, counter, seed),
+        _what_to_run(study, [each.fixture for each in sure], tells, tracked.bits(counter), counter, seed),
+        _which_way(study, run, (up, down), counter, seed),
+        *_before_what(study, Tracked(study, opening, hidden.way), hidden, counter, seed),
     )
     told = (
         *story(study),
@@ -142,6 +95,26 @@ def _signs(network: Network, fixture: Piece, up: Piece, down: Piece) -> tuple[st
     return sign(network, fixture.id, up.id, "up"), sign(network, fixture.id, down.id, "down")
 
 
+@dataclass(frozen=True)
+class _Shown:
+    """A fixture that was run, how its water showed, and how likely the head then went up or down."""
+
+    fixture: Piece
+    tells: tuple[str, str]
+    sign: str
+    seconds: float | None
+    chances: dict[str, float]
+
+    @classmethod
+    def of(
+        cls, tracked: Tracked, fixture: Piece, tells: tuple[str, str], hidden: Walk, counter: float
+    ) -> _Shown:
+        shown = tells[0] if hidden.way == "up" else tells[1]
+        seconds = None if shown == NONE else tracked.arrival(fixture.name, hidden.way, counter)
+        told = Water(None, fixture.name, seconds, None if shown == NONE else shown)
+        return cls(fixture, tells, shown, seconds, tracked.chances(counter, told))
+
+
 def _wrong_way(study: Study, counter: float) -> float:
     """Minutes that going on the wrong way costs: in and back again, and a mark dug for in the wrong place."""
     costs = study.tables.costs
@@ -150,13 +123,20 @@ def _wrong_way(study: Study, counter: float) -> float:
 
 
 def _what_to_run(
-    study: Study, fixtures: Sequence[Piece], tells: dict[str, tuple[str, str]], counter: float, seed: int
+    study: Study,
+    telling: Sequence[Piece],
+    tells: dict[str, tuple[str, str]],
+    bits: dict[str, float],
+    counter: float,
+    seed: int,
 ) -> Ask:
     costs = study.tables.costs
     test = costs["set up, water"].likely + costs["try, water"].likely
-    telling = [p for p in fixtures if len(set(tells[p.id])) == 2]
-    silent = [p for p in fixtures if len(set(tells[p.id])) == 1]
-    shown = [telling[shuffled(seed, "telling", len(telling))[0]], *silent[:3]]
+    best = max(telling, key=lambda piece: bits[piece.name])
+    fixtures = [study.network.pieces[key] for key in tells]
+    # Beside it only what the tracker, too, expects to tell less.
+    silent = [p for p in fixtures if len(set(tells[p.id])) == 1 and bits[p.name] < bits[best.name]]
+    shown = [best, *silent[:3]]
     options = []
     for piece in shown:
         above, below = tells[piece.id]
@@ -180,58 +160,45 @@ def _what_to_run(
     )
 
 
-def _which_way(
-    study: Study, run: Piece, told: tuple[str, str], walks: tuple[Walk, Walk], hidden: Walk,
-    counter: float, seed: int,
-) -> Ask:  # fmt: skip
-    shown = told[0] if hidden.way == "up" else told[1]
+def _which_way(study: Study, run: _Shown, walks: tuple[Walk, Walk], counter: float, seed: int) -> Ask:
+    wrong, best = _wrong_way(study, counter), max(run.chances.values())
     options = []
-    for each, expected in zip(walks, told, strict=True):
-        right = each is hidden
+    for each, expected in zip(walks, run.tells, strict=True):
+        chance = run.chances[each.way]
         why = (
             "Cause: water runs down only. It meets a head that went up, and overtakes one that went down.",
-            f"Had the head gone {each.way}: {expected}.",
+            f"Had the head gone {each.way}: {COMES[expected]}.",
+            f"After what was seen it went {each.way} {in_a_hundred(chance)}.",
         )
         place = each.where(counter).line
-        regret = 0.0 if right else _wrong_way(study, counter)
-        options.append(Option(f"it went {each.way} the line, in {place}", regret, why=why))
-    both = Option("it cannot be told from that", _wrong_way(study, counter) / 2, why=options[0].why)
+        options.append(Option(f"it went {each.way} the line, in {place}", (best - chance) * wrong, why=why))
+    both = Option("it cannot be told from that", (best - 0.5) * wrong, why=options[0].why)
     ordered = tuple([*options, both][i] for i in shuffled(seed, "which way", 3))
+    after = "" if run.seconds is None else f" after {run.seconds:.0f} seconds"
     return Ask(
-        f"You run {run.name}. At the lens {shown}. Which way did the head go?",
+        f"You run {run.fixture.name}. At the lens {COMES[run.sign]}{after}. Which way did the head go?",
         ordered,
         "Where does that water come into the line, above the head or below it?",
     )
 
 
-def chances(study: Study, walk_: Walk, seen: Sequence[tuple[str, float]]) -> dict[int, float]:
+def chances(tracked: Tracked, walk_: Walk, seen: Sequence[tuple[str, float]]) -> dict[int, float]:
     """Chance of each fitting of a walk to be the next, after signs (kind, counter in m) in their order."""
-    places = _fittings(walk_)
-    found: dict[int, float] = {}
-    for number in range(len(places)):
-        before = places[number - len(seen) : number] if number >= len(seen) else []
-        kinds = [walk_.pieces[i].kind for i in before]
-        if kinds != [kind for kind, _ in seen]:
-            found[places[number]] = 0.0
-            continue
-        misfit = np.zeros(study.worlds)
-        for index, (_, counter) in zip(before, seen, strict=True):
-            spread = COUNTER_LOOSE + COUNTER_OFF * counter
-            misfit = misfit + ((walk_.at[index] - counter) / spread) ** 2
-        found[places[number]] = float(np.exp(-misfit / 2).mean())
-    total = sum(found.values())
-    return {index: chance / total if total > 0 else 1 / len(found) for index, chance in found.items()}
+    places = walk_.fittings
+    sightings = [Read(counter) if kind == RIM else Seen(counter, kind) for kind, counter in seen]
+    found = tracked.next_of([walk_.pieces[i].id for i in places], sightings)
+    return dict(zip(places, found, strict=True))
 
 
 def _at(study: Study, walk_: Walk, index: int) -> str:
     return show(float(walk_.at[index].mean()), Dimension.LENGTH, study.units)
 
 
-def _before_what(study: Study, hidden: Walk, counter: float, seed: int) -> list[Ask]:
+def _before_what(study: Study, tracked: Tracked, hidden: Walk, counter: float, seed: int) -> list[Ask]:
     """What comes next, further on than `counter`; nothing where none stands clear of the others."""
-    places = _fittings(hidden)
-    number = pick(seed, "world", study.worlds)
-    at = [float(hidden.at[index][number]) for index in places]
+    places = hidden.fittings
+    world = pick(seed, "world", study.worlds)
+    at = [float(hidden.at[index][world]) for index in places]
     gaps = [np.inf, *np.diff(at)]
     clear = [
         i for i in range(1, len(places))
@@ -241,8 +208,8 @@ def _before_what(study: Study, hidden: Walk, counter: float, seed: int) -> list[
         return []
     stands = clear[pick(seed, "stands", len(clear))]
     before = places[max(stands - 2, 0) : stands]
-    seen = [(hidden.pieces[i].kind, float(hidden.at[i][number])) for i in before]
-    likely = chances(study, hidden, seen)
+    seen = [(hidden.signs[i], float(hidden.at[i][world])) for i in before]
+    likely = chances(tracked, hidden, seen)
     best = max(likely.values())
     shown = sorted(places, key=lambda i: -likely[i])[:4]
     dig = study.tables.costs["dig_up"].likely
@@ -259,7 +226,7 @@ def _before_what(study: Study, hidden: Walk, counter: float, seed: int) -> list[
         for i in shown
     ]
     ordered = tuple(options[i] for i in shuffled(seed, "before", len(options)))
-    told = f"Since the opening it has passed {', then '.join(signs)}."
+    told = f"The last that it has passed: {', then '.join(signs)}."
     return [
         Ask(
             f"It did go {hidden.way}, and you push on. {told} What does it come to next?",

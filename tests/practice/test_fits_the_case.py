@@ -1,0 +1,163 @@
+"""What a drill explains fits its own case: the way the head moves, the gear that is in, what a push shows."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import kit_of_text
+from advisor.outcome.held import held_by
+from advisor.practice.cause import variant_of, what_stops
+from advisor.practice.drills import make, technique
+from advisor.practice.scene import School
+from advisor.push.chart import Chart
+from advisor.push.fix import fix_of
+from advisor.push.sighting import Read, Water
+from advisor.push.track import Tracker
+from advisor.push.ways import Intent, ways_from
+from advisor.result.spots import by_share
+from tests.cases.hazards import SMALL, run, site
+from tests.cases.jobs import rules, tables
+from tests.practice.school import school
+
+TO_THE_SEWER = site(
+    run("kind: end cleanout", "pipe: 1 m", "joint: offset, step: 25 mm", "pipe: 9 m", size="4 in"), "run"
+)
+TEE = """
+site: a tee on its side
+region: north america
+built: 1970
+lines:
+  - line: main
+    size: 6 in
+    material: PVC
+    condition: sound
+    pieces:
+      - {opening: top cleanout, kind: end cleanout, opens: yes}
+      - pipe: 8 m
+      - {joined by: branch, fitting: sanitary tee, lies: on its side}
+      - pipe: 8 m
+      - {end: far end}
+  - line: branch
+    size: 3 in
+    material: PVC
+    condition: sound
+    pieces:
+      - {opening: branch cleanout, kind: end cleanout, opens: yes}
+      - pipe: 2 m
+task: {look at: main}
+"""
+GEAR = """
+kit: one reel
+heads: [{head: head, diameter: 25 mm, length: 40 mm}]
+springs: [{spring: firm spring, like: small reel, feel: firm}]
+rods: [{rod: rod, like: small reel}]
+"""
+
+
+def _school(kit: str) -> School:
+    return School(tables(), rules(), school().buildings, kit_of(kit_of_text(kit, "kit"), tables()))
+
+
+def _spots(study):
+    return [(outcome, spot) for outcome in study.outcomes for spot in outcome.spots]
+
+
+def test_a_rim_that_stops_a_pushed_head_is_not_told_by_what_it_does_to_one_drawn_back():
+    """Both rules fire at an offset joint: it faces the head both ways. The head is on its way in."""
+    study = _school(SMALL).studied(TO_THE_SEWER, "site", 1)
+    rims = [spot for _, spot in _spots(study) if spot.passage.piece.kind == "joint"]
+    assert rims
+    for spot in rims:
+        fired = {f.rule_id for f in spot.rulings[0].firings if f.outcome}
+        assert {"rim-faces-head", "rim-catches-on-way-out"} <= fired
+        told = " ".join(variant_of(spot, study))
+        assert "faces the head." in told
+        assert "drawn back" not in told
+
+
+def test_the_cause_that_is_told_is_the_one_that_stops_most_pushes():
+    """By the rule about it where one fires, else by its mechanics: never by another trouble's rule."""
+    by_trouble = {row.planned: row for row in tables().stuck.causes.values() if row.planned}
+    told_of = 0
+    for study in [
+        study for seed in (1, 3, 5) for _, study in zip(range(3), school().sites(seed), strict=False)
+    ]:
+        for _, spot in _spots(study):
+            for ruling in by_share(spot):
+                told = what_stops(spot, ruling, study)
+                if not told:
+                    continue
+                told_of += 1
+                where = slice(None) if ruling.where is None else ruling.where
+                stopped = {name: float(each[where].mean()) for name, each in held_by(spot.spot).items()}
+                row = by_trouble[max(stopped, key=lambda name: stopped[name])]
+                troubles = {row.trouble, *(["must steer"] if row.planned == "wrong_way" else [])}
+                rule = [r for r in rules().all_rules if told[0] == f"Cause: {r.mechanism}"]
+                assert rule or told[0] == f"Cause: {row.why}"
+                assert all(troubles & set(each.conclusion.troubles) for each in rule)
+    assert told_of > 20
+
+
+def test_ends_of_a_push_add_up_to_what_does_not_pass():
+    """What holds a head in a bend with nothing else against it is what the planner says does not pass."""
+    for study in school().sites(3):
+        for _, spot in _spots(study):
+            held, plain = held_by(spot.spot), spot.spot.plain
+            if spot.passage.piece.kind == "bend" and not held["jams"].any() and not held["bore"].any():
+                assert float(np.sum([each.mean() for each in held.values()])) == pytest.approx(
+                    1 - float(plain.passes.mean()), abs=1e-4
+                )
+                return
+    raise AssertionError("no such bend")
+
+
+def test_up_the_main_is_not_told_as_down():
+    study = _school(SMALL).studied(TEE, "site", 1)
+    seen = set()
+    for _, spot in _spots(study):
+        for ruling in spot.rulings:
+            for firing in ruling.firings:
+                if firing.outcome and firing.rule_id == "head-goes-up-the-main":
+                    seen.add(spot.passage.leaves)
+                    assert f"You want it {spot.passage.leaves};" in firing.because
+                if firing.outcome and spot.passage.leaves == "up":
+                    assert firing.rule_id != "tee-on-its-side"
+    assert seen == {"up", "down"}
+
+
+def test_no_soft_spring_is_spoken_of_where_a_firm_one_is_in():
+    study = _school(GEAR).studied(TEE, "site", 1)
+    spots = [(outcome, i) for outcome in study.outcomes for i in range(len(outcome.spots))]
+    said = [
+        line
+        for outcome, index in spots
+        for name in technique.TRIES
+        for line in (
+            *variant_of(outcome.spots[index], study),
+            *technique.why(outcome.spots[index], study, name),
+            *(f.rule.mechanism for r in outcome.spots[index].rulings for f in r.firings if f.outcome),
+        )
+    ]
+    assert any("rolls over" in line for line in said)
+    assert not [line for line in said if "soft spring" in line.lower()]
+
+
+@pytest.mark.parametrize("seed", [1, 2, 5])
+def test_the_best_answer_of_the_signs_is_what_a_push_shows_at_the_same_signs(seed):
+    """The push companion's own tracker, told what the drill tells, by its own answer of line and way."""
+    drill = make("signs", school(), seed)
+    told = next(row for row in drill.story if row.startswith("The counter reads")).split()
+    counter = float(told[3]) * {"m.": 1, "ft.": 0.3048}[told[4]]
+    run_of, _, rest = drill.asks[1].question.removeprefix("You run ").partition(". At the lens ")
+    side = "ahead" if "toward you" in rest else "behind" if "from behind" in rest else None
+    seconds = float(rest.split(" after ")[1].split()[0]) if " after " in rest else None
+    network = drill.drain.network
+    opening = next(p for p in network.pieces.values() if p.name == drill.about and p.hole)
+    ways, _ = ways_from(network, opening, 60.0, tables(), Intent())
+    tracker = Tracker(Chart(network, ways, tables().where), network.map_quality)
+    belief = tracker.replay([Read(counter), Water(None, run_of, seconds, side)])
+    where = fix_of(tracker, belief).best
+    way = "down" if where.with_flow else "up"
+    assert drill.asks[1].best.words.startswith(f"it went {way} the line")
