@@ -35,6 +35,7 @@ def run(given: argparse.Namespace) -> int:
     from datetime import UTC, datetime
     from itertools import count
 
+    from advisor.practice.left import count_left
     from advisor.practice.review import own_reviews, read
     from advisor.terminal.page import Page
 
@@ -53,7 +54,7 @@ def run(given: argparse.Namespace) -> int:
 
     job = job_at(given.job) if given.job else None
     need_terminal("`advisor practice --report` prints how it has gone")
-    first = len(done) + 1 if given.seed is None else given.seed
+    first = len(done) + count_left(log) + 1 if given.seed is None else given.seed
     if job is not None:
         job_drill(make_school(given.kit, rules_of(given)), job, first, page)
     else:

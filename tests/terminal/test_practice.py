@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import UTC, datetime, timedelta
 from itertools import count
 
@@ -220,3 +221,36 @@ def test_a_drill_from_a_job_tells_at_its_end_what_came_of_it(tmp_path, capsys):
     with typed("q"):
         job_drill(school(), job, 1, Page())
     assert "Left." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("key", ["q", "\x03", "\x04"])
+def test_what_was_left_does_not_come_again(key, tmp_path, monkeypatch, capsys):
+    """Its answers are known by then; what is asked for by its number comes as asked."""
+    monkeypatch.setenv("PUSH_ADVISOR_HOME", str(tmp_path))
+    monkeypatch.setattr("advisor.terminal.choose.need_terminal", lambda _: None)
+    monkeypatch.setattr("advisor.terminal.ready.make_school", lambda *_: school())
+    (tmp_path / "practice-region").write_text("britain")
+    seeds = []
+
+    def seen(school_, seed: int):
+        seeds.append(seed)
+        return scene_of(3)
+
+    monkeypatch.setattr("advisor.terminal.practice.session.scene", seen)
+    for options in ([], [], ["--seed", "7"]):
+        with typed(key), suppress(SystemExit, KeyboardInterrupt, EOFError):
+            main(["practice", "push", *options])
+    assert seeds[0] != seeds[1]
+    assert seeds[2] == 7
+    # One that is finished counts on from there: nothing that was shown is shown again.
+    add(tmp_path / "practice.jsonl", Review(NOW, "push", seeds[1], "x", WORKED, 1.0, 0.9, unsafe=False))
+    with typed(key), suppress(SystemExit, KeyboardInterrupt, EOFError):
+        main(["practice", "push"])
+    assert seeds[3] not in seeds[:2]
+    capsys.readouterr()
+
+
+def test_a_count_that_cannot_be_kept_is_told(tmp_path):
+    (tmp_path / "practice-left").mkdir()
+    with pytest.raises(BadInput, match="cannot be written"), typed("q"):
+        sitting(school(), tmp_path / "practice.jsonl", lambda: NOW, "stop", count(3), Page())

@@ -51,7 +51,7 @@ def all_keys(push: Push, end: State, before: str = "") -> str:
 def run(capsys):
     def told(push: Push, keys: str, step: str = HINTS) -> tuple[str, Grade]:
         capsys.readouterr()
-        with typed(keys):
+        with typed(keys + "m"):  # where the debrief is long, all of it
             graded = run_push(push, step, Page())
         return " ".join(capsys.readouterr().out.split()), graded
 
@@ -63,10 +63,15 @@ def test_who_follows_every_hint_does_as_well_as_can_be(seed, run):
     """Each hint names the action that follows it, and the debrief has nothing against any of them."""
     _, push = scene_of(seed)
     end = play(push, hint)
-    said, graded = run(push, all_keys(push, end, before="h"))
+    said, graded = run(push, all_keys(push, end, before="hh"))
     hints = [each.split(" > ")[0] for each in said.split("Hint: ")[1:]]
-    assert len(hints) == len(end.steps)
-    for words, step in zip(hints, end.steps, strict=True):
+    assert len(hints) == 2 * len(end.steps)
+    for look, words, step in zip(hints[::2], hints[1::2], end.steps, strict=True):
+        look = look.split(" Where do you go in?")[0].split(" What do you do?")[0]
+        # The first says where to look and gives nothing away: no key's words, no opening, no chance.
+        assert not any(told.split(":")[0].split(" (")[0] in look for _, _, told in _KEYS if told != "look")
+        assert not any(place.name in look for place in push.study.network.openings())
+        assert "in 100" not in look
         act = step.act
         if act.way is not None:
             way = push.truth.believed(act.way)
@@ -83,7 +88,7 @@ def test_who_follows_every_hint_does_as_well_as_can_be(seed, run):
 
 def test_the_hint_where_it_is_held_gives_its_chance_and_its_minutes(run):
     _, push = scene_of(4)
-    said, _ = run(push, all_keys(push, play(push, hint), before="h"))
+    said, _ = run(push, all_keys(push, play(push, hint), before="hh"))
     at_spot = said.split("Hint: quick push", 1)[1].split("What do you do?", 1)[0]
     assert "It passes" in at_spot
     assert "min on average, failing counted in." in at_spot
@@ -136,7 +141,7 @@ def test_where_leaving_is_best_the_hint_says_so_and_promises_no_try(run):
     end = play(push, always_push)
     before = [push.start, *_after(push, end)]
     leave = sum(hint(push, state).kind == acts.CHANGE for state in before[:-1])
-    said, _ = run(push, all_keys(push, end, before="h"))
+    said, _ = run(push, all_keys(push, end, before="hh"))
     told = [each.split("What do you do?")[0] for each in said.split("Hint: stop here, other opening")[1:]]
     assert leave
     assert len(told) == leave

@@ -10,15 +10,15 @@ from advisor.practice.debrief import Decision, debrief
 from advisor.practice.drill import NOTHING_FROM, Drain, Grade, Option
 from advisor.practice.glossary import words_in
 from advisor.practice.picture import picture
-from advisor.practice.place import caution, drain, how_it_ends, in_a_hundred, story, way_words
-from advisor.practice.policies import hint, moves_ahead
+from advisor.practice.place import caution, drain, story, way_words
 from advisor.practice.simulate import Push
 from advisor.practice.skill import ALONE
-from advisor.practice.values import LEAVE as LEAVE_IT
 from advisor.quantity import Dimension, show
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
+from advisor.terminal.practice.debrief_screen import walk_back
 from advisor.terminal.practice.drill_screen import DRAIN, HINT, LEAVE, WORDS, Left, in_all, show_drain
+from advisor.terminal.practice.hint_screen import tell_hint
 
 # The keys of the actions, in the order in which they are offered.
 _KEYS = (
@@ -73,7 +73,7 @@ def run_push(push: Push, step: str, page: Page) -> Grade:
     page.strong(_WELL[state.ended])
     page.line(f"{state.minutes:.0f} minutes, and {len(state.steps)} actions.")
     decisions = debrief(push, state)
-    _walk_back(decisions, page)
+    walk_back(decisions, page)
     graded = grade_of(decisions)
     page.line()
     page.strong(in_all(graded))
@@ -138,19 +138,21 @@ def _chosen(
     question: str, choices: list[Choice], push: Push, state: State, step: str, page: Page
 ) -> str | None:
     """The key of a choice after whatever was looked at; None to give up. Raises Left."""
+    hints = (Choice(HINT, "hint"), Choice(HINT, "hint: what to do"))
+    told = 0
     more = (
-        *((Choice(HINT, "hint"),) if step != ALONE else ()),
         Choice(DRAIN, "show the drain"),
         Choice(WORDS, "what do the words mean?"),
         Choice("0", "give up"),
         Choice(LEAVE, "leave"),
     )
     while True:
-        key = choose(page, question, choices, more)
+        key = choose(page, question, choices, more if step == ALONE else (hints[min(told, 1)], *more))
         if key == LEAVE:
             raise Left
         if key == HINT:
-            _tell_hint(push, state, page)
+            tell_hint(push, state, told > 0, {kind: words for _, kind, words in _KEYS}, page)
+            told += 1
         elif key == DRAIN:
             show_drain(_drain(push), page)
         elif key == WORDS:
@@ -165,29 +167,6 @@ def _expected(page: Page) -> str:
     keyed = dict(zip(_LETTERS, acts.FEELS, strict=False))
     choices = [Choice(key, _FEELS[feel]) for key, feel in keyed.items()]
     return keyed[choose(page, "Before a firm push: how do you expect it to feel?", choices)]
-
-
-def _tell_hint(push: Push, state: State, page: Page) -> None:
-    act = hint(push, state)
-    if act.way is not None:
-        way = push.truth.believed(act.way)
-        page.line(f"Hint: {way.route.opening.name}, with {way.loadout.name}.")
-        for line in how_it_ends(push.study, way)[:2]:
-            page.line(line, indent=4)
-        return
-    words = next((words for _, kind, words in _KEYS if kind == act.kind), act.kind)
-    page.line(f"Hint: {words}.")
-    if act.kind == acts.GIVE_UP:
-        page.line("What is left costs more minutes, on average, than leaving the job undone.", indent=4)
-    tries = act.kind in acts.TRY_OF or act.kind == acts.CHANGE
-    moves = moves_ahead(push, state) if tries and state.shown == state.index else None
-    if moves is not None:
-        best = moves.best
-        if best.name != LEAVE_IT:
-            page.line(f"It passes {in_a_hundred(best.chance)}.", indent=4)
-        page.line(f"That way {best.minutes:.0f} min on average, failing counted in.", indent=4)
-    elif act.kind == acts.CLOSER:
-        page.line("The free rod bows, and part of the push does not arrive.", indent=4)
 
 
 def _show(push: Push, state: State, page: Page) -> None:
@@ -215,20 +194,3 @@ def _show(push: Push, state: State, page: Page) -> None:
         hands = show(state.hands, Dimension.LENGTH, units)
         page.line(f"Counter {counter}   hands {hands} from the opening")
     page.line(f"{state.minutes:.0f} min so far, {step.minutes:.0f} of them for this.")
-
-
-def _walk_back(decisions: Sequence[Decision], page: Page) -> None:
-    page.heading("Walking it back")
-    for number, made in enumerate(decisions, 1):
-        page.line()
-        page.strong(f"{number}. {made.where}: you {made.did}.")
-        if made.unsafe:
-            page.boxed(made.unsafe.word, [made.unsafe.text])
-        if not made.graded:
-            page.line(f"Better: {made.best}.", indent=4)
-        elif made.full:
-            page.line("As good as the best." if made.regret > 0 else "None is better.", indent=4)
-        else:
-            page.line(f"Best: {made.best}. Yours costs {made.regret:.0f} min more, in expectation.", indent=4)
-        for line in made.why:
-            page.line(line, indent=4)

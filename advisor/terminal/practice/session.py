@@ -11,6 +11,7 @@ from advisor.practice import review as reviews
 from advisor.practice.drill import Drill, Grade
 from advisor.practice.drills import TITLES, make
 from advisor.practice.from_job import from_job
+from advisor.practice.left import add_left
 from advisor.practice.review import PUSH, review_of
 from advisor.practice.scene import School
 from advisor.practice.skill import WORKED, Skill, next_skill, replay
@@ -39,9 +40,11 @@ def sitting(
             page.line("One moment, a house is being drawn.")
             graded, about = _one(school, skills[name], seed, about if name == last else "", page)
         except Left:
-            page.line("Left; this one does not count.")
+            add_left(log, clock())
+            page.line("Left; this one does not count and does not come again.")
             return
-        except KeyboardInterrupt:
+        except (KeyboardInterrupt, EOFError):
+            add_left(log, clock())
             page.line("Broken off; this one does not count. All before it is kept.")
             raise
         kept = review_of(graded, name, seed, about, skills[name].step, clock())
