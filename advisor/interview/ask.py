@@ -8,10 +8,11 @@ from advisor.archetype import Archetype
 from advisor.errors import QuantityError
 from advisor.interview.question import MOST_CHOICES, Question
 from advisor.interview.subject import Subject
-from advisor.quantity import Chances, Dimension, Estimate, parse_stated
+from advisor.quantity import Chances, Dimension, Estimate, parse_stated, show
 from advisor.site import pieces as p
 from advisor.site.fields import LARGEST_PIPE, SMALLEST_PIPE
-from advisor.site.network import Network
+from advisor.site.network import Network, likely
+from advisor.site.sheet import units_in
 from advisor.tables.load import Tables
 
 
@@ -98,7 +99,11 @@ def ask_of(
     options = _options(question, subject, network, region, tables, buildings)
     if not options and question.type_in is None:
         return None
-    return Ask(question, subject, question.text.format(**subject.words()), options)
+    stands = subject.piece is not None and subject.piece.vertical
+    # A drop of which nothing is known is taken to be a storey high.
+    storey = likely(tables.typical["unknown drop"])
+    words = {**subject.words(), "storey": show(storey, Dimension.LENGTH, units_in(region))}
+    return Ask(question, subject, question.asked_of(stands).format(**words), options)
 
 
 def _options(

@@ -63,12 +63,16 @@ class Careful(Row):
 
 
 class Question(Row):
-    """One question. `minutes` to find out and the chance that a person `knows` weigh its worth."""
+    """One question. `minutes` to find out and the chance that a person `knows` weigh its worth.
+
+    `upright` is how it is put about pipe that stands, where nobody can pace.
+    """
 
     id: str
     block: Literal["start", "safety", "complaint", "history", "find out", "rest"]
     about: str
     text: Annotated[str, AfterValidator(_short)]
+    upright: Annotated[str, AfterValidator(_short)] = ""
     settles: str
     why: str
     minutes: Cost
@@ -102,6 +106,10 @@ class Question(Row):
             if len([c for c in self.choices if c.region in (None, region)]) > MOST_CHOICES:
                 raise ValueError(f"choices: more than {MOST_CHOICES} in {region}")
         return self
+
+    def asked_of(self, stands: bool) -> str:
+        """Its text, as it is put about pipe that lies or stands."""
+        return self.upright if self.upright and stands else self.text
 
     def offered(self, region: str) -> tuple[Choice, ...]:
         """The choices in a region, in their order."""

@@ -102,7 +102,12 @@ class SiteSheet(BaseModel):
 
 def usual_units(site: SiteSheet) -> Units:
     """The units in which people of that region read a plan."""
-    return Units.METRIC if site.region == "britain" else Units.INCH
+    return units_in(site.region)
+
+
+def units_in(region: str) -> Units:
+    """The units that people of a region read."""
+    return Units.METRIC if region == "britain" else Units.INCH
 
 
 def read_site(path: Path, tables: Tables) -> Sheet[SiteSheet]:

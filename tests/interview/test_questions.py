@@ -8,17 +8,19 @@ from __future__ import annotations
 
 import json
 import shutil
+from dataclasses import replace
 
 import pytest
 
 from advisor.errors import BadInput
 from advisor.interview.answers import NONE, Answer
+from advisor.interview.dialogue import Session
 from advisor.interview.question import MOST_CHOICES, MOST_WORDS, load_questions
 from advisor.interview.sheets import Answers
 from advisor.result.build import plan_of
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import rules, tables
-from tests.interview.small_session import HOUSE, answered, questions, session
+from tests.interview.small_session import HOUSE, answered, known, questions, session
 
 SAFETY = ["gas-smell", "holding", "standing-water", "chemicals", "pumps", "roof", "deep"]
 
@@ -32,10 +34,11 @@ def test_the_safety_screen_asks_what_it_must_in_a_fixed_order():
 @pytest.mark.parametrize("question", questions().all, ids=lambda q: q.id)
 def test_a_question_is_short_and_has_few_choices(question):
     # "At most 25 words, at most 7 choices" (the issue).
-    filled = question.text.format(
-        name="ground-floor toilet", line="house drain", place="below it", kind="pipe"
-    )
-    assert len(filled.split()) <= MOST_WORDS == 25
+    for text in (question.text, question.upright):
+        filled = text.format(
+            name="ground-floor toilet", line="house drain", place="below it", kind="pipe", storey="9 ft"
+        )
+        assert len(filled.split()) <= MOST_WORDS == 25
     assert MOST_CHOICES == 7
     for region in ("north america", "britain"):
         assert len(question.offered(region)) <= 7
@@ -121,3 +124,21 @@ def test_a_fault_names_file_and_line(tmp_path, was, now, says):
 def test_an_empty_folder_is_told(tmp_path):
     with pytest.raises(BadInput, match="no question"):
         load_questions(tmp_path, tables(), rules())
+
+
+@pytest.mark.parametrize(("region", "storey"), [("north america", "8.9 ft"), ("britain", "2.7 m")])
+def test_nobody_is_told_to_pace_out_a_pipe_that_stands(region, storey):
+    """A storey is about 2.7 m or 8.9 ft (2.7 / 0.3048 = 8.86): as an unknown drop counts."""
+    sheet = HOUSE.replace("region: north america", f"region: {region}").replace(
+        "drop: assumed 8 ft", "drop: unknown"
+    )
+    asks = Session(replace(known(), sheet=sheet, ask_all=True)).open(())
+    asked = [each for each in asks if each.question.id == "run"]
+    drops = [each.text for each in asked if each.subject.kind == "drop"]
+    pipes = [each.text for each in asked if each.subject.kind == "pipe"]
+    assert drops
+    assert pipes
+    for text in drops:
+        assert "Pace" not in text
+        assert text.endswith(f"Tape it, or count storeys of about {storey}.")
+    assert all(text.endswith("Pace it out.") for text in pipes)
