@@ -17,6 +17,7 @@ from advisor.rulebase.trace import Firing
 from advisor.tables.stuck import Planned
 
 LEAST = 0.005  # of pushes; what stops fewer is no cause worth a word
+UNLESS = "Were it not so, you would see:"
 # A way that must be steered is missed by going wrong; any other trouble is named in rules/signs/stuck.yaml.
 _SAME_AS: dict[str, Planned] = {"must steer": "wrong_way"}
 
@@ -26,7 +27,7 @@ def cause(firing: Firing) -> tuple[str, str, str]:
     return (
         f"Cause: {firing.rule.mechanism}",
         f"So: {firing.because}",
-        f"Were it not so, you would see: {firing.rule.if_wrong}",
+        f"{UNLESS} {firing.rule.if_wrong}",
     )
 
 
@@ -55,4 +56,4 @@ def what_stops(spot: HardSpot, ruling: Ruling, study: Study) -> tuple[str, ...]:
     for firing in ruling.firings:
         if firing.outcome and troubles & set(firing.rule.conclusion.troubles):
             return cause(firing)
-    return (f"Cause: {row.why}", f"So: {row.words}.")
+    return (f"Cause: {row.why}", f"So: {row.words[0].upper()}{row.words[1:]}.")

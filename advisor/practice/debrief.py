@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from advisor.outcome.attempts import STEADY
+from advisor.outcome.walk import HardSpot
 from advisor.practice import acts
 from advisor.practice.acts import State, Step
 from advisor.practice.drill import FULL_WITHIN
@@ -14,7 +15,7 @@ from advisor.practice.drills.technique import floods, why
 from advisor.practice.place import caution, in_a_hundred
 from advisor.practice.policies import moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
-from advisor.practice.values import LEAVE, doubt, next_ways, order_costs, weights_after
+from advisor.practice.values import LEAVE, Move, doubt, next_ways, order_costs, weights_after
 from advisor.quantity import Dimension, show
 from advisor.result.spots import by_share, place_name
 from advisor.rulebase.rule import Caution
@@ -143,9 +144,8 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
     if step.passed and against is not None:
         lines.append(f"It passed this time, by luck. By the rules it is no try here: {against.because}")
     said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"
-    about = best.name if best.name != LEAVE else name
-    if regret > max(FULL_WITHIN, open_by) and about != LEAVE:
-        lines = [*why(spot, push.study, about), *lines]
+    if regret > max(FULL_WITHIN, open_by):
+        lines = [*why_better(push, spot, best, own), *lines]
     if step.act.expects and step.act.expects != step.seen.feel and not step.passed:
         lines.append(f"You expected it to feel {step.act.expects}; it felt {step.seen.feel}.")
     called = "a slow push" if best.name == STEADY else best.name
@@ -153,6 +153,17 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
     return Decision(
         f"At {at}, {place_name(spot, push.study.reader)}", said, regret, open_by, told, tuple(lines), unsafe
     )
+
+
+def why_better(push: Push, spot: HardSpot, best: Move, own: Move) -> tuple[str, ...]:
+    """Why the best is better: by what it cures, or, where it is to leave, by what the own try could win."""
+    if best.name != LEAVE:
+        return why(spot, push.study, best.name)
+    if own.name == LEAVE:
+        return ()
+    if own.chance <= push.study.drawn.likely("worth_trying"):
+        return why(spot, push.study, own.name)
+    return ("It may well pass, but this way as a whole costs more than leaving it does.",)
 
 
 def _chance(chance: float, against: Firing | None) -> str:

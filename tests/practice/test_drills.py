@@ -112,3 +112,10 @@ def test_what_works_is_not_explained_by_the_rule_that_rejects_it_elsewhere():
                         elif rejected and len(rejected) == len(spot.rulings):
                             assert any(f"Cause: {f.rule.mechanism}" in lines for f in rejected)
     assert told
+
+
+@pytest.mark.parametrize("seed", [1, 3, 5])
+def test_leaving_is_no_try_that_passes_or_not(seed):
+    (ask,) = make("stop", school(), seed).asks
+    leave = next(option for option in ask.options if option.words.startswith("stop:"))
+    assert not [line for line in leave.why if line.startswith("After what failed it passes")]

@@ -9,8 +9,10 @@ from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.outcome.held import held_by
 from advisor.practice.cause import variant_of, what_stops
+from advisor.practice.debrief import why_better
 from advisor.practice.drills import make, technique
 from advisor.practice.scene import School
+from advisor.practice.values import LEAVE, Move
 from advisor.push.chart import Chart
 from advisor.push.fix import fix_of
 from advisor.push.sighting import Read, Water
@@ -19,7 +21,7 @@ from advisor.push.ways import Intent, ways_from
 from advisor.result.spots import by_share
 from tests.cases.hazards import SMALL, run, site
 from tests.cases.jobs import rules, tables
-from tests.practice.school import school
+from tests.practice.school import scene_of, school
 
 TO_THE_SEWER = site(
     run("kind: end cleanout", "pipe: 1 m", "joint: offset, step: 25 mm", "pipe: 9 m", size="4 in"), "run"
@@ -161,3 +163,15 @@ def test_the_best_answer_of_the_signs_is_what_a_push_shows_at_the_same_signs(see
     where = fix_of(tracker, belief).best
     way = "down" if where.with_flow else "up"
     assert drill.asks[1].best.words.startswith(f"it went {way} the line")
+
+
+def test_nothing_is_said_for_a_try_where_leaving_is_the_best():
+    """A try that often passes is no reason to make it where the way as a whole is not worth it."""
+    _, push = scene_of(1)
+    spot = next(spot for way in push.ways() for spot in push.truth.believed(way).spots)
+    zero = np.zeros(push.study.worlds)
+    leave, tried = Move(LEAVE, zero, 0.0, zero), Move("quick push", zero, 0.7, zero)
+    told = why_better(push, spot, leave, tried)
+    assert told
+    assert not [line for line in told if line.startswith("Cause:")]
+    assert why_better(push, spot, tried, leave) == technique.why(spot, push.study, "quick push")

@@ -7,6 +7,7 @@ import pytest
 from advisor.practice.drill import Ask, Option, harmful
 from advisor.practice.drills import KINDS, make, signs
 from advisor.practice.glossary import words_in
+from advisor.practice.place import in_a_hundred
 from advisor.practice.teach import explained, worked
 from advisor.rulebase.rule import Caution
 from tests.cases.jobs import tables
@@ -87,3 +88,11 @@ def test_as_good_as_the_best_is_said_with_what_lies_between():
     assert explained(ask, alike)[0] == "As good as the best, as far as can be told (4 min apart)."
     assert "Not two: as good as the best." in worked(ask)
     assert "Not three: 40 min more on average. It ends most often because." in worked(ask)
+
+
+def test_nothing_that_may_fail_is_told_to_pass_a_hundred_times_in_a_hundred():
+    told = [in_a_hundred(share) for share in (0.0, 0.001, 0.01, 0.994, 0.999, 1.0)]
+    assert told == [
+        "never in 100", "less than once in 100", "once in 100",
+        "99 times in 100", "more than 99 times in 100", "100 times in 100",
+    ]  # fmt: skip

@@ -55,6 +55,7 @@ def of_failures(study: Study, outcome: RouteOutcome, index: int, failed: Sequenc
     chosen = [*shown[: MOST - 1], moves.of(LEAVE)]
     best = min(chosen, key=lambda move: move.minutes)
     options = []
+    chance: tuple[str, ...]
     for move in chosen:
         regret, doubt = moves.regret(move.name)
         weighed = (
@@ -63,6 +64,7 @@ def of_failures(study: Study, outcome: RouteOutcome, index: int, failed: Sequenc
         if move.name == LEAVE:
             words = f"stop: leave it, {_onward(study, outcome, moves.best.weights)}"
             told = _why_leave(moves, next_ways(study, _here(outcome), moves.best.weights))
+            chance = ()
         else:
             words = f"go on: {move.name}, some {wasted(spot, move.name):.0f} min"
             told = why(spot, study, move.name)

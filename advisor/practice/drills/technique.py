@@ -10,7 +10,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
-from advisor.practice.cause import cause, what_stops
+from advisor.practice.cause import UNLESS, cause, variant_of
 from advisor.practice.drill import NOTHING_FROM, Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, spot_words, trouble
@@ -140,8 +140,8 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
     if float(np.mean(spot.chance(name))) <= study.drawn.likely("worth_trying"):
         if rejecting:
             return cause(rejecting[0].rejected()[name])
-        stops = next((told[:2] for r in by_share(spot) if (told := what_stops(spot, r, study))), ())
-        nothing = f"{name} changes nothing of"
+        stops = [line for line in variant_of(spot, study) if not line.startswith(UNLESS)]
+        nothing = f"{name} changes hardly anything of"
         return (
             (*stops, f"But {nothing} that.")
             if stops
