@@ -22,6 +22,7 @@ def add(commands: Commands) -> None:
         "-o", "--out", type=Path, metavar="FILE", help="default: report.pdf in the job's folder"
     )
     parser.add_argument("--format", choices=FORMS, help="default: by the name of the file, else pdf")
+    parser.add_argument("--paper", choices=["letter", "a4"], help="of a pdf; default: by the region")
     parser.add_argument("--force", action="store_true", help="write over a file that is there")
     add_case(parser)
 
@@ -32,7 +33,7 @@ def run(given: argparse.Namespace) -> int:
     from advisor.job.folder import job_at
     from advisor.terminal.page import Page
     from advisor.terminal.ready import make_ready
-    from advisor.terminal.report_screen import write_report
+    from advisor.terminal.report_screen import Wanted, write_report
 
     job = job_at(given.job)
     rules = rules_of(given)
@@ -40,5 +41,5 @@ def run(given: argparse.Namespace) -> int:
     ending = given.out.suffix.lstrip(".").lower() if given.out else ""
     form = given.format or (ending if ending in FORMS else "pdf")
     out = given.out or job.folder / f"report.{form}"
-    write_report(job, ready, rules, form, out, given.force, Page())
+    write_report(job, ready, rules, Wanted(out, form, given.paper, given.force), Page())
     return 0

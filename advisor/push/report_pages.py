@@ -65,9 +65,9 @@ def _html_section(section: Section) -> str:
     return f'<section class="strong">{inside}</section>' if section.strong else f"<section>{inside}</section>"
 
 
-def pdf_of(report: Report) -> bytes:
-    """The report as a tagged PDF; its text goes to the setter as data and is never read as markup."""
-    return press().pdf(data_of(report))
+def pdf_of(report: Report, paper: str) -> bytes:
+    """The report as a tagged PDF on `a4` or `letter`; its text goes to the setter as data and is never read as markup."""
+    return press().pdf(data_of(report, paper))
 
 
 def press() -> Press:
@@ -75,7 +75,7 @@ def press() -> Press:
     return Press((Path(__file__).parent / "report.typ").read_text(encoding="utf-8"))
 
 
-def data_of(report: Report) -> dict[str, str]:
+def data_of(report: Report, paper: str) -> dict[str, str]:
     """The report as the setter takes it."""
     sections = [
         {
@@ -89,4 +89,5 @@ def data_of(report: Report) -> dict[str, str]:
         }
         for section in report.sections
     ]
-    return {"report": json.dumps({"title": report.title, "subtitle": report.subtitle, "sections": sections})}
+    whole = {"title": report.title, "subtitle": report.subtitle, "paper": paper, "sections": sections}
+    return {"report": json.dumps(whole)}

@@ -12,8 +12,8 @@ from advisor.card.render import FORMATS, Printer
 from advisor.card.text import card_text
 from advisor.errors import BadInput, Fault, printable
 from advisor.job.output import write_out
+from advisor.paper.sizes import usual_paper
 from advisor.plan import plan
-from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan, RouteNote
 from advisor.terminal.ready import Ready
@@ -38,7 +38,7 @@ def card(ready: Ready, wanted: Wanted) -> int:
     made = plan_of(plan(ready.case, ready.tables, ready.base))
     route = _route(made, wanted.route)
     units = ready.case.units
-    paper = wanted.paper or ("a4" if units is Units.METRIC else "letter")
+    paper = wanted.paper or usual_paper(units)
     whole = card_of(made, route, ready.tables.card, units, date.today().isoformat(), wanted.log)
     left_out = 0
     if form == "txt":

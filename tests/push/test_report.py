@@ -253,13 +253,13 @@ def test_hostile_words_stay_words():
     assert "<script>alert(1)</script>" in reader.text
     for text in (text_of(made), html_of(made)):
         assert all(c.isprintable() or c == "\n" for c in text)
-    assert pdf_of(made).startswith(b"%PDF-")
+    assert pdf_of(made, "letter").startswith(b"%PDF-")
 
 
 def test_the_pdf_is_the_same_each_time_and_tagged():
     made = report(*WHOLE)
-    pdf = pdf_of(made)
-    assert pdf == pdf_of(made)
+    pdf = pdf_of(made, "letter")
+    assert pdf == pdf_of(made, "letter")
     assert b"/MarkInfo" in pdf
 
 
