@@ -66,7 +66,7 @@ def _html_section(section: Section) -> str:
 
 
 def pdf_of(report: Report, paper: str) -> bytes:
-    """The report as a tagged PDF on `a4` or `letter`; its text goes to the setter as data and is never read as markup."""
+    """The report as a tagged PDF on `a4` or `letter`; its text is data and is never read as markup."""
     return press().pdf(data_of(report, paper))
 
 

@@ -46,7 +46,7 @@ def said(entry: Entry, name: str, units: Units) -> str:
     return show(number, unit, units) if unit else (f"{number:.0f}" if entry.kind == UNDO else f"{number:g}")
 
 
-_SEEN = {
+SEEN = {
     "nothing": "nothing new",
     "tie-in": "another pipe joins",
     "bend": "a bend",
@@ -64,7 +64,7 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
     """
     data = entry.data
     if entry.kind == SIGHTING:
-        seen = _SEEN.get(str(data.get("what")), str(data.get("what")))
+        seen = SEEN.get(str(data.get("what")), str(data.get("what")))
         named = f" ({data['name']})" if data.get("name") else ""
         to = f", to {data['material']}" if data.get("material") else ""
         size = f", about {said(entry, 'size', units)}" if data.get("size") is not None else ""

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import sys
+from math import exp, log
 from pathlib import Path
 
 from advisor.errors import BadInput
 from advisor.push.learn import FEW, Lessons
 from advisor.push.taught_jobs import lessons_now, listed
+from advisor.push.turn_words import turn_words
 from advisor.rulebase.load import load_rules
 from advisor.tables.load import load_tables
 from advisor.terminal.page import Page
+
+_MUCH = 100  # times: beyond this a figure says no more
 
 
 def show_lessons(rules: Path, page: Page) -> int:
@@ -60,7 +64,7 @@ def _pairs(lessons: Lessons, page: Page) -> None:
         return
     rows = [
         [
-            f"{pair.technique}, {pair.way}",
+            f"{pair.technique}, {turn_words(pair.way)}",
             f"{pair.passed} of {pair.tries}",
             f"{pair.book:.0%}",
             f"{pair.learned:.0%}",
@@ -71,12 +75,24 @@ def _pairs(lessons: Lessons, page: Page) -> None:
     page.table(["technique, fitting", "passed", "book", "learned", "80 of 100"], rows)
     for pair in lessons.pairs:
         if pair.tries < FEW:
-            page.line(f"{pair.technique}, {pair.way}: under {FEW} tries, mostly book value.")
+            page.line(f"{pair.technique}, {turn_words(pair.way)}: under {FEW} tries, mostly book value.")
     page.line(_use(lessons.pairs_used, lessons.pairs_gain))
 
 
 def _use(used: bool, gain: float) -> str:
     """Whether it is used, by how well each job is foretold from the others."""
-    if used:
-        return f"Used: each job foretold from the others comes out no worse than by the book ({gain:+.2f})."
-    return f"Not used: each job foretold from the others comes out worse than by the book ({gain:+.2f})."
+    return f"{'Used' if used else 'Not used'}. With each job foretold from the others, {_likelier(gain)}."
+
+
+def _likelier(gain: float) -> str:
+    """How much likelier what happened was thought by what was learned, from the log score won.
+
+    A log score won is the logarithm of the ratio of the two chances.
+    """
+    if abs(gain) < 0.005:
+        return "what happened is foretold as well as by the book: no change"
+    if gain > log(_MUCH):
+        return f"what happened is foretold better: more than {_MUCH} times as likely as by the book"
+    times = max(exp(gain), 1 / _MUCH)
+    better = "better" if gain > 0 else "worse"
+    return f"what happened is foretold {better}: {times:.2f} times as likely as by the book"

@@ -12,8 +12,8 @@ from advisor.push.advice import read_advice
 from advisor.push.export import csv_of, iso, json_of
 from advisor.push.geojson import geojson_of
 from advisor.push.log import Entry, Log, standing, undone
+from advisor.push.log_words import kind_words, told_words
 from advisor.push.marks import spots
-from advisor.push.report_words import said
 from advisor.push.rescue import rescue
 from advisor.quantity import Dimension, Units, show
 from advisor.site.build import network_of
@@ -83,6 +83,7 @@ def units_of(job: Job, rules: Path) -> Units:
 def line_of(entry: Entry, units: Units) -> str:
     """An entry in one line of words."""
     counter = "" if entry.counter is None else f" at {show(entry.counter, Dimension.LENGTH, units)}"
-    told = "; ".join(f"{name.replace('_', ' ')} {said(entry, name, units)}" for name in entry.data)
+    told = told_words(entry, units)
     late = "" if entry.told_at == entry.happened_at else f", told {iso(entry.told_at)}"
-    return f"{entry.number} {iso(entry.happened_at)}{late}: {entry.kind}{counter}{': ' if told else ''}{told}"
+    at = f"{entry.number} {iso(entry.happened_at)}{late}"
+    return f"{at}: {kind_words(entry)}{counter}{': ' if told else ''}{told}"

@@ -150,3 +150,10 @@ def test_a_sheet_that_is_off_is_told_before_anybody_digs_by_it(job, push):
     assert "By the counter 45 ft in, by the sheet" in said
     assert "To dig, go by the counter" in said
     assert "by the sheet" not in push("ur17\rn" + "q").split("COUNTER")[-1]
+
+
+@pytest.mark.parametrize("nonsense", ["soon", "-5", "1:30", "²", "9999999999"])
+def test_seconds_that_are_none_get_one_message_with_an_example(job, push, nonsense):
+    said = push(BEGIN + "r17\rtl2" + f"w1y{nonsense}\r" + "7.5\rf" + "q")
+    assert f"{nonsense!r} is no time. Type the seconds, such as 12, or a time such as 1 min 30 s." in said
+    assert standing(job)[-1].data["seconds"] == 7.5, "a number alone is in seconds, with a point or without"

@@ -71,11 +71,11 @@ class Asks:
         def wrong(text: str) -> str | None:
             try:
                 _seconds(text)
-            except QuantityError as fault:
-                return str(fault)
+            except QuantityError:
+                return f"{text!r} is no time. Type the seconds, such as 12, or a time such as 1 min 30 s."
             return None
 
-        typed = type_in(self.page, question, wrong)
+        typed = type_in(self.page, f"{question} (s)", wrong)
         return _seconds(typed) if typed else None
 
     def hour(self) -> float | None:
@@ -162,8 +162,7 @@ class Asks:
 
 
 def _length(text: str, unit: str) -> float:
-    bare = text.replace(",", ".").replace(".", "", 1).isdigit()
-    return parse(f"{text} {unit}" if bare else text, Dimension.LENGTH)
+    return parse(f"{text} {unit}" if _bare(text) else text, Dimension.LENGTH)
 
 
 def _wrong(text: str, unit: str) -> str | None:
@@ -175,4 +174,9 @@ def _wrong(text: str, unit: str) -> str | None:
 
 
 def _seconds(text: str) -> float:
-    return parse(f"{text} s" if text.isdigit() else text, Dimension.TIME)
+    return parse(f"{text} s" if _bare(text) else text, Dimension.TIME)
+
+
+def _bare(text: str) -> bool:
+    """Whether it is a number alone."""
+    return text.replace(",", ".").replace(".", "", 1).isdigit()

@@ -1,0 +1,93 @@
+"""One entry of the log in plain words, with everything that it says."""
+
+from __future__ import annotations
+
+from advisor.push.kinds import END, OFFERED, SIGHTING, STOPPED, TRY, UNDO
+from advisor.push.log import Entry
+from advisor.push.report_words import SEEN, said
+from advisor.push.turn_words import turn_words
+from advisor.quantity import Units
+
+# Where nothing stands here, a value is told behind its own name.
+_PHRASES = {
+    "opening": "in at {}",
+    "direction": "direction {}",
+    "loadout": "with {}",
+    "target": "to see {}",
+    "operator": "pushed by {}",
+    "what": "{}",
+    "text": "{}",
+    "name": "{}",
+    "technique": "{}",
+    "clock": "at {} on the clock face",
+    "line": "on {}",
+    "distance": "{} down it",
+    "material": "to {}",
+    "size": "about {} wide",
+    "spot": "at the {}",
+    "way": "fitting: {}",
+    "force": "{} push",
+    "book": "one try passes in {} by the book",
+    "fixture": "run at {}",
+    "seconds": "it came after {}",
+    "side": "from {} the lens",
+    "sign": "seen: {}",
+    "feel": "felt: {}",
+    "now": "set to {}",
+    "sure": "{} sure of the place",
+    "near": "signal low over the spot {}",
+    "far": "signal raised {}",
+    "raised": "raised by {}",
+    "spacing": "{} from null to null",
+    "receiver": "coil {} over the ground",
+    "offset": "{} from lens to transmitter",
+    "tape_a": "first tape from {}",
+    "from_a": "{} long",
+    "tape_b": "second tape from {}",
+    "from_b": "{} long",
+    "between": "{} between the two",
+    "why": "why: {}",
+}
+_FLAGS = {
+    ("dye", True): "with dye",
+    ("dye", False): "without dye",
+    ("planned", True): "as planned",
+    ("planned", False): "not as planned",
+    ("upright", True): "in a riser",
+    ("upright", False): "not in a riser",
+    ("reached", True): "target reached",
+    ("reached", False): "target not reached",
+}
+_OUTCOMES = {
+    "passed": "it passed",
+    "stopped": "still held",
+    "wedged": "wedged: it comes neither way",
+    "kinked": "rod or spring kinked",
+}
+_KINDS = {STOPPED: "went no further", TRY: "tried", OFFERED: "advised", END: "ended", UNDO: "taken back"}
+
+
+def kind_words(entry: Entry) -> str:
+    """What kind of entry it is."""
+    return _KINDS.get(entry.kind, entry.kind)
+
+
+def told_words(entry: Entry, units: Units) -> str:
+    """Everything that the entry says, one phrase after the other; lengths in those units."""
+    return "; ".join(_phrase(entry, name, units) for name in entry.data)
+
+
+def _phrase(entry: Entry, name: str, units: Units) -> str:
+    value = entry.data[name]
+    if isinstance(value, bool) and (name, value) in _FLAGS:
+        return _FLAGS[name, value]
+    text = said(entry, name, units)
+    if name == "way":
+        text = turn_words(text)
+    elif name == "outcome":
+        return _OUTCOMES.get(text, text)
+    elif name == "what" and entry.kind == SIGHTING:
+        text = SEEN.get(text, text)
+    elif name == "of" and entry.kind == UNDO:
+        return f"entry {text}"
+    return _PHRASES.get(name, f"{name.replace('_', ' ')} {{}}").replace("{}", text)

@@ -1,0 +1,104 @@
+"""The log and what was learned, on the screen: in words of whoever pushes, not of the file."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from math import log
+from pathlib import Path
+
+import pytest
+
+from advisor.push.kinds import KINDS
+from advisor.push.learn import Lessons
+from advisor.push.log import Entry
+from advisor.push.pairs import Pair
+from advisor.push.rub import Factor
+from advisor.quantity import Units
+from advisor.tables.place import rules_dir
+from advisor.terminal import learn_screen
+from advisor.terminal.log_screen import line_of
+from advisor.terminal.page import Page
+
+NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
+
+
+def shown(
+    kind: str, data: dict[str, object], counter: float | None = 3.0, units: Units = Units.METRIC
+) -> str:
+    entry = Entry(1, NOON, NOON, kind, counter, data)  # type: ignore[arg-type]
+    return line_of(entry, units).removeprefix("1 2026-03-04T12:00:00Z: ")
+
+
+@pytest.mark.parametrize(
+    ("kind", "data", "expected"),
+    [
+        (
+            "try",
+            {"technique": "pull and turn", "spot": "wye into main", "way": "merge", "book": 0.42,
+             "outcome": "stopped", "force": "light", "planned": True},
+            "tried at 3 m: pull and turn; at the wye into main; fitting: out of a branch into the main; "
+            "one try passes in 42 % by the book; still held; light push; as planned",
+        ),
+        ("offered", {"technique": "short strokes", "way": "leg"},
+         "advised at 3 m: short strokes; fitting: off the main into a branch"),
+        ("sighting", {"what": "bore", "size": 0.1},
+         "sighting at 3 m: the pipe changes size; about 100 mm wide"),
+        ("stopped", {"sign": "wall ahead", "feel": "dead"},
+         "went no further at 3 m: seen: wall ahead; felt: dead"),
+        ("water", {"fixture": "sink", "seconds": 9.0, "dye": False, "side": "behind"},
+         "water at 3 m: run at sink; it came after 9 s; without dye; from behind the lens"),
+        ("end", {"reached": False, "why": "no time"}, "ended at 3 m: target not reached; why: no time"),
+        ("mark", {"name": "m", "depth": 1.2, "upright": False},
+         "mark at 3 m: m; depth 1.2 m; not in a riser"),
+    ],
+)  # fmt: skip
+def test_an_entry_is_told_in_plain_words(kind, data, expected):
+    assert shown(kind, data) == expected
+
+
+def test_an_undo_says_what_was_taken_back():
+    assert shown("undo", {"of": 3.0}, None) == "taken back: entry 3"
+
+
+def test_nothing_that_an_entry_says_is_lost():
+    """A value for everything that any kind of entry may say: each is in the line."""
+    for kind, says in KINDS.items():
+        for name, say in says.items():
+            value = say.words[0] if say.words else "zebra" if say.type is str else 4.0
+            if say.type is bool or name in ("way", "what", "outcome"):
+                continue
+            told = shown(kind, {name: value})
+            assert ("zebra" if value == "zebra" else value if say.words else "4") in told, (kind, name)
+            assert "_" not in told
+
+
+# -- what was learned -------------------------------------------------------------------------
+
+
+def lessons(gain: float) -> Lessons:
+    pair = Pair("pull and turn", "merge", 9, 4, 0.4, 0.45, 0.3, 0.6, 0.1)
+    return Lessons((pair,), Factor(1.0, 0.9, 1.1), 9, 0, 2, gain >= 0, gain, True, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("gain", "words"),
+    [
+        # A log score won is the logarithm of how many times likelier what happened was thought.
+        (0.0, "Used. With each job foretold from the others, what happened is foretold as well as by "
+         "the book: no change."),
+        (log(2),
+         "Used. With each job foretold from the others, what happened is foretold better: 2.00 times"),
+        (log(1000), "more than 100 times as likely as by the book"),
+        (-log(2), "Not used. With each job foretold from the others, what happened is foretold worse: 0.50"),
+    ],
+)  # fmt: skip
+def test_what_was_learned_is_told_without_scores(gain, words, monkeypatch, capsys):
+    monkeypatch.setenv("COLUMNS", "90")
+    monkeypatch.setattr(learn_screen, "lessons_now", lambda *_: (lessons(gain), ()))
+    monkeypatch.setattr(learn_screen, "listed", lambda: (Path("job"),))
+    assert learn_screen.show_lessons(rules_dir(), Page()) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert words in said
+    assert "pull and turn, out of a branch" in said
+    assert "merge" not in said
+    assert "+0.00" not in said
