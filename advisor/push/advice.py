@@ -57,6 +57,7 @@ class MarkingFile(TableFile):
 
     marks: tuple[MarkRow, ...]
     agree: Quantity
+    same_place: Quantity  # m
 
 
 M = TypeVar("M", FindsFile, MarkingFile)
@@ -74,6 +75,12 @@ class Advice:
         """The share within which two depths are one."""
         agree: Known | Estimate = self.marking.agree
         return agree.likely
+
+    @property
+    def same_place(self) -> float:
+        """How far apart along the pipe, m, two finds or marks are of one place."""
+        within: Known | Estimate = self.marking.same_place
+        return within.likely
 
     @property
     def rows(self) -> tuple[Graded, ...]:

@@ -8,12 +8,13 @@ from math import isfinite, sqrt
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.push.advice import DIG, Advice, Advised
 from advisor.push.depth import Depth, expected_depth
-from advisor.push.kinds import FIND, MARK, START
+from advisor.push.kinds import FIND, MARK, RESET, START
 from advisor.push.log import Entry, entry_number, entry_text
 from advisor.push.place import Place, place_of
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 
+_READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth
 IRON = ("cast iron", "extra heavy cast iron", "galvanised steel")
 
 
@@ -23,6 +24,15 @@ class Taped:
 
     along: float
     off: float
+
+
+@dataclass(frozen=True)
+class Beside:
+    """A depth, m, that was measured at the find or mark of that number, and how."""
+
+    number: int
+    how: str
+    depth: float
 
 
 @dataclass(frozen=True)
@@ -49,6 +59,9 @@ class Spot:
     own_advice: str | None
     remarks: tuple[str, ...]
     same_depth: bool | None  # whether two ways of measuring agree; nothing where there are not two
+    misread: bool  # something was read above ground, and no depth comes of it
+    counted_from: int  # number of the entry from which on its counter means what it says
+    beside: tuple[Beside, ...] = ()  # depths measured at the same place, where it has none of its own
 
     @property
     def to_dig(self) -> bool:
@@ -61,17 +74,26 @@ def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice
     """Every find and mark that stands, in the order in which it happened."""
     found: list[Spot] = []
     opening: str | None = None
+    counted_from = 0
     for entry in standing:
+        if entry.kind in (START, RESET):
+            counted_from = entry.number
         if entry.kind == START:
             opening = entry_text(entry, "opening")
         elif entry.kind in (FIND, MARK):
-            found.append(_spot(len(found) + 1, entry, opening, network, site, advice))
+            found.append(_spot(len(found) + 1, entry, (opening, counted_from), network, site, advice))
     return tuple(found)
 
 
 def _spot(
-    number: int, entry: Entry, opening: str | None, network: Network, site: SiteSheet, advice: Advice
+    number: int,
+    entry: Entry,
+    began: tuple[str | None, int],
+    network: Network,
+    site: SiteSheet,
+    advice: Advice,
 ) -> Spot:
+    opening, counted_from = began
     line, distance = entry_text(entry, "line"), entry_number(entry, "distance")
     tied = line is not None and distance is not None
     place: Place | str = "it is not tied to a line of the plan"
@@ -116,6 +138,8 @@ def _spot(
         entry_text(entry, "advice"),
         tuple(row.says for row in advice.marking.marks if row.when in happens) if entry.kind == MARK else (),
         max(values) - min(values) <= advice.agree * max(values) if len(values) > 1 else None,
+        not depths and any(entry_number(entry, name) is not None for name in _READ),
+        counted_from,
     )
 
 

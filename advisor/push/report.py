@@ -7,6 +7,7 @@ from pathlib import Path
 from advisor.errors import printable
 from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, read_advice
+from advisor.push.beside import with_depths_beside
 from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
@@ -39,7 +40,7 @@ def report_of(
     study = work_through(case, tables, base)
     advice = read_advice(rules, tables)
     runs = runs_of(standing)
-    found = spots(standing, study.network, case.sheet.model, advice)
+    found = with_depths_beside(spots(standing, study.network, case.sheet.model, advice), advice.same_place)
     builder = _Builder(study, case, advice, runs, found, standing)
     dates = "no push logged"
     if standing:

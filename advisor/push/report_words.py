@@ -112,7 +112,10 @@ def place_words(spot: Spot, length: Callable[[float], str]) -> str:
 def depth_words(spot: Spot, length: Callable[[float], str]) -> str:
     """Measured depths and the expected one, each with what it rests on."""
     parts = [f"{length(depth)} ({how})" for how, depth in spot.depths]
+    parts += [f"{length(each.depth)} ({each.how}, at no. {each.number})" for each in spot.beside]
     if spot.expected is not None:
         assumed = f", assumed {' and '.join(spot.expected.assumed)}" if spot.expected.assumed else ""
         parts.append(f"{length(spot.expected.value)} expected for level ground{assumed}")
-    return "; ".join(parts) or "not known"
+    if spot.misread:
+        parts.append("what was read gives no depth")
+    return "; ".join(parts) or "not measured"

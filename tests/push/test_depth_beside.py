@@ -1,0 +1,72 @@
+"""A depth that was measured stands wherever it holds: a find under the mark is not said to have none."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.push.test_marks import HOUSE
+from tests.push.test_report import START, TASK, Told, report
+
+UNKNOWN = HOUSE.replace("        depth: 0.5 m\n", "") + TASK  # nobody measured how deep the opening is
+
+
+def find(counter: float, distance: float | None = None, what: str = "roots") -> Told:
+    return ("find", counter, {"what": what, **on(distance)})
+
+
+def mark(counter: float, distance: float | None = None, **data: object) -> Told:
+    return ("mark", counter, {"name": "flag", **on(distance), **data})
+
+
+def on(distance: float | None) -> dict[str, object]:
+    return {} if distance is None else {"line": "house drain", "distance": distance}
+
+
+def depths(*told: Told) -> dict[str, str]:
+    """The depth that the report gives for each number."""
+    made = report(START, *told, text=UNKNOWN)
+    found = {}
+    for section in made.sections:
+        if "depth" in section.header:
+            found.update({row[0]: row[section.header.index("depth")] for row in section.rows})
+    return found
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        (find(7.0, 7.0), mark(7.0, 7.0, depth=1.4)),
+        (find(7.0), mark(7.0, depth=1.4)),  # on no line of the sheet: by the counter of one push
+        (find(7.0), mark(7.3, 7.0, depth=1.4)),
+        (mark(7.0, 7.0), mark(7.4, 7.4, depth=1.4)),  # a mark without one, less than half a metre away
+    ],
+)
+def test_a_depth_measured_at_one_place_holds_for_what_else_is_there(first, second):
+    assert depths(first, second) == {"1": "1.4 m (read off, at no. 2)", "2": "1.4 m (read off)"}
+
+
+AT_TUB: Told = ("start", 0.0, {"opening": "washing machine", "direction": "known"})
+
+
+@pytest.mark.parametrize(
+    ("first", "between", "second"),
+    [
+        (find(7.0, 7.0), (), mark(9.0, 9.0, depth=1.4)),  # two metres further on
+        (find(7.0), (), mark(9.0, depth=1.4)),
+        (find(7.0), (AT_TUB,), mark(7.0, depth=1.4)),  # another push: another counter
+        (find(7.0), (("counter reset", 7.0, {"now": 0.0}),), mark(7.0, depth=1.4)),
+        (find(7.0, 7.0), (), mark(7.0, depth=None)),
+    ],
+)
+def test_and_for_nothing_that_is_elsewhere(first, between, second):
+    assert depths(first, *between, second)["1"] == "not measured"
+
+
+def test_a_spot_with_a_depth_of_its_own_needs_no_other():
+    told = depths(mark(7.0, 7.0, depth=1.2, how="dug"), mark(7.0, 7.0, depth=1.4))
+    assert told == {"1": "1.2 m (dug)", "2": "1.4 m (read off)"}
+
+
+def test_readings_that_give_no_depth_are_not_passed_over():
+    """Raised, the signal must be weaker: here it is stronger, so something was read wrong."""
+    assert depths(mark(7.0, near=10.0, far=20.0, raised=1.0)) == {"1": "what was read gives no depth"}
