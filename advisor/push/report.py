@@ -2,18 +2,29 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from pathlib import Path
 
 from advisor.errors import printable
 from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, read_advice
 from advisor.push.beside import with_depths_beside
+from advisor.push.counted import apart
 from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
-from advisor.push.report_words import clock, depth_words, entry_words, lengths, place_words, when, zone
+from advisor.push.report_words import (
+    apart_words,
+    clock,
+    depth_words,
+    entry_words,
+    lengths,
+    place_words,
+    when,
+    zone,
+)
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
 from advisor.quantity import Units
 from advisor.result.study import Study
@@ -66,6 +77,11 @@ class _Builder:
         self.coverage: Coverage = coverage_of(runs, study.network, study.target)
         self.length = lengths(case.units)
 
+    @cached_property
+    def _apart(self) -> tuple[str, ...]:
+        found = (apart(run, self.study) for run in self.runs)
+        return tuple(dict.fromkeys(apart_words(each, self.length) for each in found if each is not None))
+
     def sections(self) -> list[Section]:
         summary = self.summary()
         if not self.runs:
@@ -89,7 +105,7 @@ class _Builder:
             return Section("In short", (NOTHING_EXAMINED,), strong=True)
         finds = [spot for spot in self.found if spot.kind == FIND]
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else NO_FINDS
-        return Section("In short", (self._covered(), told), strong=True)
+        return Section("In short", (self._covered(), *self._apart, told), strong=True)
 
     def task(self) -> Section:
         target, complaint = self.study.target, self.case.sheet.model.task.complaint
@@ -191,11 +207,12 @@ class _Builder:
         return Section("Photos", (), ("file", "of"), tuple(rows)) if rows else None
 
     def not_seen(self) -> Section:
-        lines = [self._covered()] if self.runs else [NOTHING_EXAMINED]
+        lines = [self._covered(), *self._apart] if self.runs else [NOTHING_EXAMINED]
         why = "; ".join(filter(None, (entry_text(run.ended, "why") for run in self.runs if run.ended)))
         for low, high in self.coverage.unseen:
             span = f"{self.length(low)} to {self.length(high)} down {self.coverage.line}"
-            lines.append(f"Not shown to have been seen: {span}." + (f" Why: {why}." if why else ""))
+            told = " The operator says that all was seen." if any(run.reached for run in self.runs) else ""
+            lines.append(f"Not shown to have been seen: {span}.{f' Why: {why}.' if why else ''}{told}")
         for entry in self.standing:
             if self.advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
                 at = f" at {self.length(entry.counter)}" if entry.counter is not None else ""
@@ -213,11 +230,19 @@ class _Builder:
     def _covered(self) -> str:
         cover = self.coverage
         whole, seen = self.length(cover.length), self.length(cover.seen_length)
+        basis = {
+            (True, False): "By the counter",
+            (False, True): "By the sheet, for the counter alone does not tell which way it went,",
+            (True, True): "By the counter, and by the sheet where the counter does not tell,",
+        }.get((cover.by_counter, cover.by_sheet), "")
         if cover.seen_length <= 0:
             return (
                 f"By the log nothing of {cover.line}, which was to be seen, is shown to have passed the lens."
             )
-        return f"By the counter {seen} of {whole} of {cover.line}, which was to be seen, passed the lens."
+        return (
+            f"{basis} {seen} of {whole} of {cover.line}, which was to be seen, passed the lens; "
+            f"{whole} is its length by the sheet."
+        )
 
     def _held(self) -> list[Entry]:
         """Where a push ended at a stop, its target not reached."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from advisor.push.counted import Apart
 from advisor.push.kinds import FIND, KINDS, MARK, SIGHTING, STOPPED, TRY, UNDO, WATER
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
@@ -95,6 +96,20 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
         if name not in told and name in KINDS[entry.kind]
     )
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
+
+
+def apart_words(each: Apart, length: Callable[[float], str]) -> str:
+    """Counter and sheet that disagree, with both numbers."""
+    counter, sheet = length(each.counter), length(each.sheet)
+    says = {
+        "reached": f"all was seen at {counter} by the counter, at {sheet} by the sheet",
+        "passed": f"the lens came {counter} in by the counter, {sheet} by the sheet, from what it passed",
+        "beyond": f"the lens came {counter} in by the counter; the sheet draws no more than {sheet} of pipe",
+    }[each.how]
+    return (
+        f"Counter and sheet do not agree: from {each.opening} {says}. One of them is off: "
+        "before anybody digs, locate the place above ground."
+    )
 
 
 def place_words(spot: Spot, length: Callable[[float], str]) -> str:

@@ -1,6 +1,7 @@
-"""How much of what was to be seen the lens has passed, by the counter and the likely lengths of the sheet.
+"""How much of what was to be seen the lens has passed: by the counter, and where it cannot tell by the sheet.
 
-On the safe side: what the log does not show to have passed the lens counts as not seen.
+On the safe side: what the log does not show to have passed the lens counts as not seen. From the opening to
+where the stretch begins the sheet alone has a length, and no more of the stretch is counted than it has.
 """
 
 from __future__ import annotations
@@ -12,32 +13,48 @@ from advisor.push.depth import path_length
 from advisor.push.kinds import BACK, END, MARK, OFFERED, RESET, START, TRY
 from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import Still, sighting_of
-from advisor.site.network import Network
+from advisor.site.network import Network, Piece
 from advisor.site.target import Target
 
 
 @dataclass(frozen=True)
 class Run:
-    """One push: where from, how far by the counter (m), and what the operator said at its end."""
+    """One push: where from, its counter (m) at first and farthest, and what the operator said at last."""
 
     opening: str
     known_way: bool
     loadout: str | None
     started: Entry
+    began: float
     far: float | None
     ended: Entry | None
     points: tuple[tuple[str, float], ...]  # line and m down it of everything tied to the plan
     entries: tuple[Entry, ...]
 
+    @property
+    def went_in(self) -> float | None:
+        """How far the lens went in by the counter, m; nothing where it was not read."""
+        return None if self.far is None else max(self.far - self.began, 0.0)
+
+    @property
+    def reached(self) -> bool:
+        """Whether the operator said at the end that all of it was seen."""
+        return self.ended is not None and self.ended.data.get("reached") is True
+
 
 @dataclass(frozen=True)
 class Coverage:
-    """The stretch that was to be seen and what of it was, all in m down one line."""
+    """The stretch that was to be seen and what of it was, all in m down one line.
+
+    `by_counter` and `by_sheet` say what it rests on: the counter, and the places to which entries are tied.
+    """
 
     line: str
     low: float
     high: float
     seen: tuple[tuple[float, float], ...]
+    by_counter: bool = False
+    by_sheet: bool = False
 
     @property
     def length(self) -> float:
@@ -90,40 +107,66 @@ def _run(entries: list[Entry]) -> Run:
     known = start.data.get("direction") != "unknown"
     ended = next((entry for entry in entries if entry.kind == END), None)
     opening = str(start.data["opening"])
-    return Run(opening, known, loadout, start, far, ended, tuple(points), tuple(entries))
+    began = start.counter or 0.0
+    return Run(opening, known, loadout, start, began, far, ended, tuple(points), tuple(entries))
 
 
 def coverage_of(runs: Iterable[Run], network: Network, target: Target) -> Coverage:
     """What of the stretch the pushes have shown."""
+    low, high = stretch_of(network, target)
+    found: list[tuple[float, float]] = []
+    by_counter = by_sheet = False
+    for run in runs:
+        shown = _counted(run, network, target.line, low, high)
+        by_counter |= bool(shown)
+        if shown is None:
+            shown = _tied(run, network, target.line)
+            by_sheet |= bool(shown)
+        found += shown
+    return Coverage(target.line, low, high, _joined(found, low, high), by_counter, by_sheet)
+
+
+def stretch_of(network: Network, target: Target) -> tuple[float, float]:
+    """From where to where on its line the target runs, m."""
     tops = network.positions(target.line)
     span = [piece for piece in target.span if piece in tops]
     low = min((tops[piece] for piece in span), default=0.0)
-    high = max((tops[piece] + network.pieces[piece].along for piece in span), default=0.0)
-    stretches = [s for run in runs for s in _shown(run, network, target.line, low, high)]
-    return Coverage(target.line, low, high, _joined(stretches, low, high))
+    return low, max((tops[piece] + network.pieces[piece].along for piece in span), default=0.0)
 
 
-def _shown(run: Run, network: Network, line: str, low: float, high: float) -> list[tuple[float, float]]:
-    """What one push has shown of the stretch from `low` to `high` on its line."""
-    found = []
+def _tied(run: Run, network: Network, line: str) -> list[tuple[float, float]]:
+    """What one push has shown of a line by the places on the sheet to which its entries are tied."""
     here = [distance for name, distance in run.points if name == line]
-    start = next((piece for piece in network.openings() if piece.name == run.opening), None)
+    start = way_in(run, network)
     if start is not None and start.line == line:
         here.append(network.positions(line)[start.id])
-    if len(here) > 1:
-        found.append((min(here), max(here)))
-    if start is None or run.far is None or not run.known_way:
-        return found
+    return [(min(here), max(here))] if len(here) > 1 else []
+
+
+def way_in(run: Run, network: Network) -> Piece | None:
+    """The opening of a push; nothing where the sheet has it no longer."""
+    return next((piece for piece in network.openings() if piece.name == run.opening), None)
+
+
+def _counted(
+    run: Run, network: Network, line: str, low: float, high: float
+) -> list[tuple[float, float]] | None:
+    """What one push has shown of the stretch from `low` to `high` by its counter; None: it cannot tell."""
+    start, went_in = way_in(run, network), run.went_in
+    if start is None or went_in is None or not run.known_way:
+        return None
     ends = [(path_length(network, start.id, line, at), at) for at in (low, high)]
     reached = [(length, at) for length, at in ends if length is not None]
     if len(reached) < 2:
-        return found
+        return None
     (near, at), (far, other) = sorted(reached)
     # From an opening inside the stretch either way may have been taken: then only what was tied to it counts.
-    if far - near >= (high - low) - 1e-6 and run.far > near:
-        on = min(run.far - near, high - low)
-        found.append((at, at + on) if other > at else (at - on, at))
-    return found
+    if far - near < (high - low) - 1e-6:
+        return None
+    on = min(went_in - near, high - low)
+    if on <= 0:
+        return []
+    return [(at, at + on) if other > at else (at - on, at)]
 
 
 def _joined(stretches: list[tuple[float, float]], low: float, high: float) -> tuple[tuple[float, float], ...]:

@@ -1,0 +1,90 @@
+"""How far in a push went by its counter and by the lengths of the sheet, where the two are not one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import takewhile
+from typing import Literal
+
+from advisor.errors import BadInput
+from advisor.push.depth import path_length
+from advisor.push.kinds import RESET
+from advisor.push.now import Now, Push
+from advisor.push.seen import Run, stretch_of, way_in
+from advisor.push.sighting import Seen
+from advisor.result.study import Study
+from advisor.tables.where import number
+
+_ONE = 0.01  # m: nearer than this is no distance
+
+
+# By what the sheet was set against the counter: the operator's word that all was seen, landmarks that were
+# passed, or that the sheet draws no pipe as far in.
+How = Literal["reached", "passed", "beyond"]
+
+
+@dataclass(frozen=True)
+class Apart:
+    """A push of which counter and sheet disagree: m in from its opening by each, and how that is known."""
+
+    opening: str
+    counter: float
+    sheet: float
+    how: How
+
+
+def apart(run: Run, study: Study) -> Apart | None:
+    """Where counter and sheet part by more than is told beside the opening; None where they agree."""
+    counter = run.went_in
+    if counter is None:
+        return None
+    sure = study.tables.where.sure
+    slack = max(number(sure.sheet_off) * counter, number(sure.near))
+    ends = _ends(run, study)
+    sheet: float | None
+    how: How
+    if ends and run.reached:
+        sheet, how = max(ends.values()), "reached"
+    elif ends and run.known_way and counter > max(ends.values()) + slack and _nothing_beyond(ends, study):
+        sheet, how = max(ends.values()), "beyond"
+    else:
+        sheet, how = _by_what_was_passed(run, study), "passed"
+    if sheet is None or abs(sheet - counter) <= slack:
+        return None
+    return Apart(run.opening, counter, sheet, how)
+
+
+def _ends(run: Run, study: Study) -> dict[float, float]:
+    """The way in from the opening to both ends of the target, m, by their place on its line; else nothing."""
+    network, target = study.network, study.target
+    start = way_in(run, network)
+    if start is None:
+        return {}
+    ways = {at: path_length(network, start.id, target.line, at) for at in stretch_of(network, target)}
+    known = {at: way for at, way in ways.items() if way is not None}
+    return known if len(known) == len(ways) else {}
+
+
+def _nothing_beyond(ends: dict[float, float], study: Study) -> bool:
+    """Whether the farther end of the target is the end of all that is drawn there."""
+    network, line = study.network, study.target.line
+    pieces, far = network.lines[line], max(ends, key=lambda at: ends[at])
+    last, port = (pieces[0], "up") if far == min(ends) else (pieces[-1], "down")
+    edge = network.positions(line)[last] + (network.pieces[last].along if port == "down" else 0.0)
+    return abs(edge - far) < _ONE and (last, port) not in network.links
+
+
+def _by_what_was_passed(run: Run, study: Study) -> float | None:
+    try:
+        push = Push(study, run.started)
+    except BadInput:
+        return None  # the sheet has its opening no longer
+    before = tuple(takewhile(lambda entry: entry.kind != RESET, run.entries[1:]))
+    last = max((i for i, entry in enumerate(before) if entry.counter == run.far), default=-1)
+    now = Now(push, before[: last + 1])
+    if not any(isinstance(sighting, Seen) for sighting in now.sightings):
+        return None  # nothing was passed that tells
+    # Where it is not sure on which line the head was, a mean over several is no place.
+    if now.off_map or now.fix.best.chance < number(push.tracker.chart.where.sure.name_two_below):
+        return None
+    return now.along
