@@ -88,7 +88,7 @@ def test_landmarks_that_came_too_soon_are_told_with_both_numbers():
 def test_a_counter_that_ran_on_with_nothing_passed_tells_nothing_of_the_sheet():
     assert "do not agree" not in said(START, seen(18.0))
     unknown: Told = ("start", 0.0, {"opening": "yard cleanout", "direction": "unknown"})
-    assert "do not agree" not in said(unknown, seen(9.0), find(9.0, 9.0))
+    assert "do not agree" not in said(unknown, find(9.0, 9.0))
 
 
 def test_more_rod_than_the_sheet_has_pipe_is_told():
