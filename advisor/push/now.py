@@ -196,7 +196,7 @@ class Now:
                 )
         met, held = self.held_at
         if held and met is None:
-            found.append("It is held where nothing was foreseen.")
+            found.append("It is held where the plan has no hard place.")
         if self.wrong_port is not None:
             found.append(f"{self.push.opening.name} leads the other way than planned.")
         if self.off_map:

@@ -39,6 +39,7 @@ class TellRow(Row):
     """From when on what is said."""
 
     likely: Count
+    here: Count
     hard_pull: Count
 
 

@@ -164,7 +164,7 @@ def test_a_counter_that_cannot_be_is_asked_about(job, push):
 
 def test_what_was_passed_holds_no_more(job, push):
     said = push(BEGIN + "s\r10" + "10" + "tpfn" + "a" + "q")
-    assert "held where nothing was foreseen" not in said.lower()
+    assert "held where the plan has no hard place" not in said.lower()
     assert [kind for kind, _ in told(job)][-1] == "try"
 
 

@@ -7,6 +7,7 @@ from math import isnan
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import if_not_seen, next_hard, next_landmarks, on_run
 from advisor.push.fix import Named, Place, named
+from advisor.push.here import Here, likely_here
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.onward import Onward
@@ -18,6 +19,8 @@ from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
+
+_TOLD = 0.995  # a condition that nobody told is never so sure
 
 
 def show_now(now: Now, page: Page) -> None:
@@ -148,7 +151,9 @@ def _check(now: Now, page: Page, words: Words) -> None:
 def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     """The likely cause, what first, the next try, when to stop."""
     words = Words(now)
-    page.heading("Held" + (f" at the {found.spot}" if found.spot else " where nothing was foreseen"))
+    page.heading("Held" + (f" at the {found.spot}" if found.spot else " where the plan has no hard place"))
+    if not found.spot:
+        _here(likely_here(now), page)
     likely = number(now.push.study.tables.stuck.tell.likely)
     sure = found.told.chance >= likely
     if not sure:
@@ -171,6 +176,24 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         _try(each, "Next" if place == 0 else "Then", page, words)
     for technique, why in found.not_now[:3]:
         page.line(f"Not {technique}: {why}")
+
+
+def _here(here: Here, page: Page) -> None:
+    """What is likely in this pipe all the same, by what the plan knows of it."""
+    if here.nothing:
+        page.line("Nothing that the plan knows of this pipe makes a stop here likely.")
+        return
+    if here.conditions or here.sag or here.narrow:
+        page.line("What the plan holds of this pipe, before anything was seen:")
+    for words, share in here.conditions:
+        told = "as the sheet says" if share > _TOLD else f"{share:.0%}"
+        page.line(f"- {words} ({told})")
+    if here.sag:
+        page.line(f"- a sag, where water may stand over the lens ({here.sag:.0%})")
+    if here.narrow:
+        page.line(f"- less room left than the head needs ({here.narrow:.0%})")
+    for name, share in here.spots:
+        page.line(f"It may be held at the {name} all the same ({share:.0%}).")
 
 
 def _try(each: NextTry, when: str, page: Page, words: Words) -> None:

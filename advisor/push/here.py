@@ -1,0 +1,69 @@
+"""What the plan and its tables hold likely where the head is held, though no hard place is told there."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.push.now import Now
+from advisor.site.network import Piece
+from advisor.tables.where import number
+
+
+@dataclass(frozen=True)
+class Here:
+    """Chances before anything was seen, each likeliest first and none under what is worth telling.
+
+    `conditions` are those of the wall in which a head or a rod may hang, in words; `sag` is the chance that
+    the head is in a sag that is drawn, `narrow` that the bore left is no wider than the head; `spots` are the
+    hard places of the plan nearby.
+    """
+
+    conditions: tuple[tuple[str, float], ...]
+    sag: float
+    narrow: float
+    spots: tuple[tuple[str, float], ...]
+
+    @property
+    def nothing(self) -> bool:
+        """True where nothing is likely enough to be told."""
+        return not (self.conditions or self.sag or self.narrow or self.spots)
+
+
+def likely_here(now: Now) -> Here:
+    """What is likely where the head is, over the places where it may be; off the map nothing is known."""
+    push = now.push
+    study, least = push.study, number(push.study.tables.stuck.tell.here)
+    table = study.tables.files.conditions
+    head = study.drawn.kit(push.loadout).head_diameter
+    shares: dict[str, float] = defaultdict(float)
+    sag = narrow = 0.0
+    for piece, share in _pieces(now):
+        for name, chance in piece.wall.condition.options:
+            if name in table.rough:
+                shares[name] += share * chance
+        sag += share if piece.kind == "belly" else 0.0
+        narrow += share * float(np.mean(study.drawn.wall(piece.wall).bore <= head))
+    told = sorted(shares.items(), key=lambda each: -each[1])
+    spots = push.course.spots_here(push.tracker, now.belief)
+    return Here(
+        tuple((table.words[name], share) for name, share in told if share >= least),
+        sag if sag >= least else 0.0,
+        narrow if narrow >= least else 0.0,
+        tuple((met.name, share) for met, share in spots if share >= least),
+    )
+
+
+def _pieces(now: Now) -> list[tuple[Piece, float]]:
+    """The pieces in which the head may be, each with its share of what is on the map."""
+    chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)
+    found: dict[str, tuple[Piece, float]] = {}
+    for row, way in enumerate(chart.ways):
+        by_leg = np.bincount(chart.leg[row], mass[row], minlength=len(way.legs))
+        for leg, share in zip(way.legs, by_leg, strict=True):
+            before = found.get(leg.piece.id, (leg.piece, 0.0))[1]
+            found[leg.piece.id] = (leg.piece, before + float(share))
+    total = sum(share for _, share in found.values())
+    return [(piece, share / total) for piece, share in found.values() if share > 0]

@@ -1,0 +1,95 @@
+"""Held where the plan has no hard place: what it knows of the pipe there is told, with its chance."""
+
+from __future__ import annotations
+
+import pytest
+
+import tests.terminal.test_now_shown as beside
+from advisor.push.here import Here, likely_here
+from advisor.push.kinds import SIGHTING, STOPPED
+from advisor.push.now import Now
+from advisor.push.stuck import stuck
+from advisor.terminal.push import screens
+from advisor.terminal.push.screens import show_stuck
+from tests.cases.jobs import tables
+from tests.terminal.test_now_shown import pushed
+
+shown = beside.shown  # fixture
+SEWER = """
+site: invented
+region: north america
+built: 1950
+map: measured
+lines:
+  - line: sewer
+    size: 6 in
+    material: clay
+    pieces:
+      - opening: yard cleanout
+        kind: end cleanout
+        depth: 0.9 m
+      - pipe: 30 m
+      - end: public sewer
+task: {look at: sewer, complaint: {holding: no, chemicals: no}}
+"""
+SAGGING = SEWER.replace("pipe: 30 m", "pipe: 10 m\n      - belly: 4 m\n      - pipe: 16 m")
+
+
+def held(text: str = SEWER, at: float = 12.0, opening: str = "yard cleanout") -> Now:
+    return pushed(text, opening, (SIGHTING, at - 2, {"what": "nothing"}), (STOPPED, at, {"feel": "dead"}))
+
+
+def said(shown, now: Now) -> str:
+    found = stuck(now.push.course, now.held_at[0], now.signs, now.tries, now.belief.rod)
+    assert not found.spot
+    return shown(show_stuck, found, now)
+
+
+def test_roots_at_the_joints_of_old_clay_are_told_with_the_share_of_the_table(shown):
+    """The table of usual conditions gives roots in so many of the clay pipes laid before 1960."""
+    rows = tables().files.conditions.likely.shares["clay"].rows
+    share = next(dict(shares)["roots"] for until, shares in rows if until == 1960)
+    told = said(shown, held())
+    assert "HELD WHERE THE PLAN HAS NO HARD PLACE" in told
+    assert f"- roots at the joints ({share:.0%})" in told
+    assert "Nothing that the plan knows" not in told
+
+
+def test_what_the_sheet_says_of_the_pipe_is_no_chance(shown):
+    rooty = SEWER.replace("material: clay", "material: clay\n    condition: roots")
+    assert "- roots at the joints (as the sheet says)" in said(shown, held(rooty))
+
+
+def test_a_sound_pipe_makes_nothing_likely_and_that_is_told(shown):
+    sound = SEWER.replace("material: clay", "material: pvc\n    condition: sound")
+    told = said(shown, held(sound))
+    assert "Nothing that the plan knows of this pipe makes a stop here likely." in told
+    assert "- roots" not in told
+
+
+@pytest.mark.parametrize(("at", "low", "high"), [(12.9, 0.9, 1.0), (4.0, 0.0, 0.0), (10.9, 0.4, 0.6)])
+def test_a_sag_that_is_drawn_is_told_as_far_as_the_head_may_be_in_it(at, low, high):
+    """In by 0.9 m of shaft it lies from 10.9 m to 14.9 m: its middle, far before it, and even at its edge."""
+    assert low <= likely_here(held(SAGGING, at)).sag <= high
+
+
+def test_a_pipe_that_leaves_no_room_for_the_head_is_told():
+    """The head of the kit is 25 mm wide: 3/4 in pipe leaves no room for it, six inches leave any."""
+    narrow = SEWER.replace("6 in", "3/4 in").replace("material: clay", "material: pvc\n    condition: sound")
+    assert likely_here(held(narrow)).narrow == pytest.approx(1)
+    assert likely_here(held(narrow.replace("3/4 in", "6 in"))).narrow == 0
+
+
+def test_hard_places_near_by_are_told_as_places_where_it_may_be_all_the_same(shown):
+    """Half a metre before the tee, and 6 m behind it."""
+    near, far = (held(beside.tee(), at, beside.TEE_PLUG) for at in (1.4, 8.0))
+    assert [name for name, _ in likely_here(near).spots] == ["sanitary tee into house drain"]
+    assert not likely_here(far).spots
+    assert "It may be held at the sanitary tee" not in said(shown, far)
+
+
+def test_sag_room_and_hard_places_are_told_with_their_chances(shown):
+    told = shown(screens._here, Here((), 0.2, 0.1, (("wye into main", 0.3),)))
+    assert "- a sag, where water may stand over the lens (20%)" in told
+    assert "- less room left than the head needs (10%)" in told
+    assert "It may be held at the wye into main all the same (30%)." in told
