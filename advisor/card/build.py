@@ -159,7 +159,8 @@ class _Told:
         plan, words = self.plan, self.words
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         # The whole text stands on the screen; here the question and what it is about.
-        ask = [Line(f"{_question(a)} {_first_sentence(a.caution.text)}", worth.ASK) for a in plan.ask]
+        asked = (*plan.ask, *self.route.ask)
+        ask = [Line(f"{_question(a)} {_first_sentence(a.caution.text)}", worth.ASK) for a in asked]
         mind = [Line(f"{note.word.capitalize()}: {note.text}", _worth_of(note)) for note in lesser]
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
         return (

@@ -8,12 +8,11 @@ from advisor.evidence import Grade
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import opening_facts
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
+from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.ends import ITSELF
 from advisor.result.model import (
-    AskNote,
     AssumedNote,
-    CautionNote,
     ChanceWords,
     Plan,
     RouteNote,
@@ -64,7 +63,7 @@ def plan_of(study: Study) -> Plan:
         attempts_chance=study.settled.order.chance,
         compared=compared_notes(study),
         cautions=site_cautions,
-        ask=_ask(study, {note.id for note in site_cautions}),
+        ask=ask_notes(study.site_firings, {note.id for note in site_cautions}, study.base),
         bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),
         failing_minutes=study.tables.costs["failing"].likely,
         assumed=_assumed(study),
@@ -141,18 +140,6 @@ def _no_way_in(study: Study) -> tuple[Stopped, ...]:
         why = next((f.because for f in fired if f.rule.conclusion.closed), "a rod cannot get in there")
         found.append(Stopped(opening=piece.name, passage=ITSELF, at_m=0.0, why=why))
     return tuple(found)
-
-
-def _ask(study: Study, told: set[str]) -> tuple[AskNote, ...]:
-    """Site hazards that are undecided: a don't-know is not a no, so each is told with a question."""
-    found: dict[str, AskNote] = {}
-    for firing in study.site_firings:
-        caution = firing.conclusion.caution
-        if firing.outcome is None and caution is not None and caution.id not in told:
-            about = tuple(study.base.facts[name].meaning for name in firing.missing)
-            note = CautionNote(id=caution.id, word=caution.word, text=caution.text)
-            found.setdefault(caution.id, AskNote(about=about, caution=note))
-    return tuple(found.values())
 
 
 def _site_steps(study: Study) -> tuple[str, ...]:

@@ -32,6 +32,7 @@ class AskNote(Frozen):
 
     about: tuple[str, ...]
     caution: CautionNote
+    if_not: bool = False  # the hazard is there if the answer is no
 
 
 class TechniqueNote(Frozen):
@@ -172,6 +173,7 @@ class RouteNote(Frozen):
     opening_steps: tuple[str, ...]  # of `before`, what is done at this opening only
     passages: tuple[PassageNote, ...]
     cautions: tuple[CautionNote, ...]
+    ask: tuple[AskNote, ...]  # of its opening and way; of the site: see the plan
     bring: tuple[str, ...]
     sights: tuple[SightNote, ...]
     runs: tuple[RunNote, ...]

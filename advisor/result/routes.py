@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from advisor.mechanics.hand import safe_stroke
@@ -10,8 +12,9 @@ from advisor.outcome.facts import free_hand, opening_facts, safe, safe_pull
 from advisor.outcome.rulings import infer_all
 from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
+from advisor.result.asks import ask_notes
 from advisor.result.ends import ITSELF, ends_of, opening_end
-from advisor.result.model import CautionNote, EndNote, LoadoutNote, RouteNote, Stopped
+from advisor.result.model import AskNote, CautionNote, EndNote, LoadoutNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
@@ -82,6 +85,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         opening_steps=_do(outcome.opening_firings, kind.first),
         passages=spots,
         cautions=cautions_of((*study.site_firings, *_all_firings(outcome), *_by_the_book(outcome, study))),
+        ask=ask_notes((*outcome.opening_firings, *outcome.route_firings), (), study.base),
         bring=tuple(
             dict.fromkeys((*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring)))
         ),
@@ -191,10 +195,21 @@ def _fittings(outcome: RouteOutcome, reader: Reader) -> dict[str, int]:
     return counts
 
 
-def before_push(
-    study: Study, opening: str, loadout: str
-) -> tuple[tuple[CautionNote, ...], tuple[str, ...], tuple[str, ...]]:
-    """What can hurt where the rod goes in and on its way, what to do there, and what comes before every push.
+@dataclass(frozen=True)
+class BeforePush:
+    """What can hurt where the rod goes in and on its way, what of that nobody has said, and what to do.
+
+    `here` is to be done at this opening, `always` before every push.
+    """
+
+    cautions: tuple[CautionNote, ...]
+    unsaid: tuple[AskNote, ...]
+    here: tuple[str, ...]
+    always: tuple[str, ...]
+
+
+def before_push(study: Study, opening: str, loadout: str) -> BeforePush:
+    """What to know before a push.
 
     For any opening that is drawn, whether or not the plan has a way in there.
     """
@@ -213,7 +228,9 @@ def before_push(
     spots = tuple(
         note for way in ways for spot in way.spots for note in passage_note(spot, way, study.reader).cautions
     )
-    return (*cautions_of((*study.site_firings, *here, *route)), *spots), steps, always
+    cautions = cautions_of((*study.site_firings, *here, *route))
+    unsaid = ask_notes((*here, *route), {note.id for note in cautions}, study.base)
+    return BeforePush((*cautions, *spots), unsaid, steps, always)
 
 
 def _do(firings: tuple[Firing, ...], first: tuple[str, ...]) -> tuple[str, ...]:

@@ -54,12 +54,13 @@ class _Shown:
             if texts:
                 page.boxed(word, texts)
 
-        if plan.ask:
+        ask = (*plan.ask, *(plan.routes[0].ask if plan.routes and plan.camera_now else ()))
+        if ask:
             page.heading("Nobody has said")
-            for note in plan.ask:
-                about = " and ".join(note.about)
+            for note in ask:
+                about, so = " and ".join(note.about), "If not" if note.if_not else "If so"
                 page.steps(
-                    [f"Ask whether {about}. If so, {note.caution.word.upper()}: {note.caution.text}"],
+                    [f"Ask whether {about}. {so}, {note.caution.word.upper()}: {note.caution.text}"],
                     mark="-",
                 )
 

@@ -13,6 +13,7 @@ import pytest
 from advisor.card.build import MOST_DANGERS, MOST_WARNINGS, card_of
 from advisor.quantity import Units
 from advisor.result.model import AskNote, CautionNote, Plan
+from advisor.result.routes import BeforePush
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push import begin
@@ -195,7 +196,7 @@ def test_a_hazard_that_is_graver_at_the_opening_is_boxed_though_the_site_told_a_
 ):
     """The site's note of gas is a caution and in no box; at this opening it is a danger."""
     here = (note("danger", "vapour"), note("warning", "ladder"))
-    monkeypatch.setattr(begin, "before_push", lambda *_: (here, (), ()))
+    monkeypatch.setattr(begin, "before_push", lambda *_: BeforePush(here, (), (), ()))
     lesser = (here[0].model_copy(update={"word": "caution"}), here[1])
     asked = begin._Begin(None, Page(), None, None, lesser)
     assert asked._ready() is None

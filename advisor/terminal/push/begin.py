@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from advisor.push.kinds import Value
 from advisor.result.build import plan_of
-from advisor.result.model import CautionNote
+from advisor.result.model import AskNote, CautionNote
 from advisor.result.routes import before_push
 from advisor.result.study import Study
 from advisor.terminal.choose import BACK, choose, type_in, yes_no
@@ -23,7 +23,7 @@ def begin(
     page.strong(plan.first_step)
     _box(plan.cautions, page)
     for ask in plan.ask:
-        page.line(f"Not known: {', '.join(ask.about)}. Until it is: {ask.caution.text}")
+        page.line(_not_known(ask))
     if not plan.camera_now:
         page.strong("Push only once that is done.")
     begun = _Begin(study, page, asks, last_operator, plan.cautions)
@@ -82,20 +82,22 @@ class _Begin:
 
     def _ready(self) -> bool | None:
         """What can hurt at this opening and was not told with the site; what to do; the rest where wanted."""
-        cautions, here, always = before_push(self.study, self.opening, self.loadout)
+        before = before_push(self.study, self.opening, self.loadout)
         # A hazard of the site may be graver here: only what was told in the same words is left out.
-        _box([note for note in cautions if note not in self.told], self.page)
-        if here:
+        _box([note for note in before.cautions if note not in self.told], self.page)
+        for ask in before.unsaid:  # however often it was told: here somebody is about to go up, in or near
+            self.page.boxed(ask.caution.word, [_not_known(ask)])
+        if before.here:
             self.page.strong("At this opening")
-            self.page.steps(list(here))
-        asked = f"Done what comes before every push ({len(always)} things)?"
-        while always:
+            self.page.steps(list(before.here))
+        asked = f"Done what comes before every push ({len(before.always)} things)?"
+        while before.always:
             done, not_yet = yes_no(no="no, show them")
             shown = replace(not_yet, also=not_yet.also + "s")  # s for show
             key = choose(self.page, asked, (done, shown), (BACK,))
             if key != "n":
                 return key == "y"
-            self.page.steps(list(always))
+            self.page.steps(list(before.always))
         return None
 
     def _direction(self) -> bool:
@@ -114,6 +116,10 @@ class _Begin:
         typed = type_in(self.page, asked, lambda _: None, self.last_operator or "no name")
         self.operator = typed or self.last_operator
         return typed is not None
+
+
+def _not_known(ask: AskNote) -> str:
+    return f"Not known: {', '.join(ask.about)}. Until it is: {ask.caution.text}"
 
 
 def _box(cautions: Sequence[CautionNote], page: Page) -> None:
