@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from advisor.push.kinds import END, OFFERED, SIGHTING, STOPPED, TRY, UNDO
+from advisor.push.kinds import END, KINDS, OFFERED, SIGHTING, STOPPED, TRY, UNDO
 from advisor.push.log import Entry
-from advisor.push.report_words import SEEN, said
+from advisor.push.report_words import OUTCOME_WORDS, SEEN, said
 from advisor.push.turn_words import turn_words
 from advisor.quantity import Units
 
@@ -27,6 +27,7 @@ _PHRASES = {
     "spot": "at the {}",
     "way": "fitting: {}",
     "force": "{} push",
+    "water": "water: {}",
     "book": "one try passes in {} by the book",
     "fixture": "run at {}",
     "seconds": "it came after {}",
@@ -48,6 +49,7 @@ _PHRASES = {
     "between": "{} between the two",
     "why": "why: {}",
 }
+_FIRST = ("what", "text", "name", "technique", "fixture")
 _FLAGS = {
     ("dye", True): "with dye",
     ("dye", False): "without dye",
@@ -57,12 +59,6 @@ _FLAGS = {
     ("upright", False): "not in a riser",
     ("reached", True): "target reached",
     ("reached", False): "target not reached",
-}
-_OUTCOMES = {
-    "passed": "it passed",
-    "stopped": "still held",
-    "wedged": "wedged: it comes neither way",
-    "kinked": "rod or spring kinked",
 }
 _KINDS = {STOPPED: "went no further", TRY: "tried", OFFERED: "advised", END: "ended", UNDO: "taken back"}
 
@@ -74,7 +70,10 @@ def kind_words(entry: Entry) -> str:
 
 def told_words(entry: Entry, units: Units) -> str:
     """Everything that the entry says, one phrase after the other; lengths in those units."""
-    return "; ".join(_phrase(entry, name, units) for name in entry.data)
+    # Not in the order of the file: what it is first, then as the kinds of entry list it.
+    listed = (*_FIRST, *KINDS.get(entry.kind, ()), *entry.data)
+    names = [name for name in dict.fromkeys(listed) if name in entry.data]
+    return "; ".join(_phrase(entry, name, units) for name in names)
 
 
 def _phrase(entry: Entry, name: str, units: Units) -> str:
@@ -85,7 +84,7 @@ def _phrase(entry: Entry, name: str, units: Units) -> str:
     if name == "way":
         text = turn_words(text)
     elif name == "outcome":
-        return _OUTCOMES.get(text, text)
+        return OUTCOME_WORDS.get(text, text)
     elif name == "what" and entry.kind == SIGHTING:
         text = SEEN.get(text, text)
     elif name == "of" and entry.kind == UNDO:

@@ -5,7 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from advisor.push.counted import Apart
-from advisor.push.kinds import FIND, KINDS, MARK, SIGHTING, STOPPED, TRY, UNDO, WATER
+from advisor.push.kinds import (
+    FIND,
+    HELD,
+    KINDS,
+    KINKED,
+    MARK,
+    PASSED,
+    SIGHTING,
+    STOPPED,
+    TRY,
+    UNDO,
+    WATER,
+    WEDGED,
+)
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.quantity import Dimension, Units, show
@@ -57,6 +70,13 @@ SEEN = {
     "end": "the end of the pipe",
 }
 
+OUTCOME_WORDS = {
+    PASSED: "it passed",
+    HELD: "still held",
+    WEDGED: "wedged, it came neither way",
+    KINKED: "rod or spring kinked",
+}
+
 
 def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
     """What an entry says for whoever reads the report; how the plan came to it is left out.
@@ -82,7 +102,8 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
         entry.kind, f"{entry.kind}{': ' if head else ''}"
     )
     if entry.kind == TRY:
-        return f"tried {data['technique']}: {data['outcome']}"
+        outcome = str(data["outcome"])
+        return f"tried {data['technique']}: {OUTCOME_WORDS.get(outcome, outcome)}"
     told = {"what", "name", "text", "clock", "photo", "way", "book", "planned", "sure", "line", "distance"}
     if entry.kind == WATER:
         seconds = entry.data.get("seconds")

@@ -46,23 +46,22 @@ class _Shown:
         page.strong(plan.first_step)
         if not plan.camera_now:
             page.steps(list(plan.how))
-        notes = {note.id: note for note in plan.cautions}
-        if plan.routes and plan.camera_now:
-            notes |= {note.id: note for note in plan.routes[0].cautions}
+        lead = plan.routes[:1] if plan.camera_now else ()
+        told = [*plan.cautions, *(note for route in lead for note in route.cautions)]
+        notes = {note.id: note for note in told}
         for word in (*_GRAVE, "caution"):
             texts = [note.text for note in notes.values() if note.word == word]
             if texts:
                 page.boxed(word, texts)
 
-        ask = (*plan.ask, *(plan.routes[0].ask if plan.routes and plan.camera_now else ()))
-        if ask:
+        asks = [*plan.ask, *(note for route in lead for note in route.ask)]
+        if asks:
             page.heading("Nobody has said")
-            for note in ask:
-                about, so = " and ".join(note.about), "If not" if note.if_not else "If so"
-                page.steps(
-                    [f"Ask whether {about}. {so}, {note.caution.word.upper()}: {note.caution.text}"],
-                    mark="-",
-                )
+        for note in asks:
+            about, so = " and ".join(note.about), "If not" if note.if_not else "If so"
+            page.steps(
+                [f"Ask whether {about}. {so}, {note.caution.word.upper()}: {note.caution.text}"], mark="-"
+            )
 
     def where(self) -> None:
         plan, page = self.plan, self.page

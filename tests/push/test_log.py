@@ -347,7 +347,7 @@ def run(*arguments: str) -> int:
 def test_the_command_shows_and_exports(log, tmp_path, capsys):
     log.append("find", 12.0, {"what": "roots", "clock": 11.5}, at(0))
     assert run("log", str(tmp_path)) == 0
-    assert "find at 12 m: clock 11:30; what roots" in capsys.readouterr().out
+    assert "find at 12 m: roots; at 11:30 on the clock face" in capsys.readouterr().out
     out = tmp_path / "out.csv"
     assert run("log", str(tmp_path), "--csv", "-o", str(out)) == 0
     before = out.read_text()

@@ -34,19 +34,22 @@ def shown(
     [
         (
             "try",
-            {"technique": "pull and turn", "spot": "wye into main", "way": "merge", "book": 0.42,
-             "outcome": "stopped", "force": "light", "planned": True},
+            # In the order in which a file keeps it: by the letters of the names.
+            {"book": 0.42, "force": "light", "outcome": "stopped", "planned": True, "spot": "wye into main",
+             "technique": "pull and turn", "water": "none", "way": "merge"},
             "tried at 3 m: pull and turn; at the wye into main; fitting: out of a branch into the main; "
-            "one try passes in 42 % by the book; still held; light push; as planned",
+            "still held; light push; water: none; one try passes in 42 % by the book; as planned",
         ),
         ("offered", {"technique": "short strokes", "way": "leg"},
          "advised at 3 m: short strokes; fitting: off the main into a branch"),
         ("sighting", {"what": "bore", "size": 0.1},
          "sighting at 3 m: the pipe changes size; about 100 mm wide"),
+        ("find", {"clock": 6.0, "distance": 4.0, "line": "main", "sure": 0.7, "what": "roots"},
+         "find at 3 m: roots; on main; 4 m down it; at 6:00 on the clock face; 70 % sure of the place"),
         ("stopped", {"sign": "wall ahead", "feel": "dead"},
          "went no further at 3 m: seen: wall ahead; felt: dead"),
         ("water", {"fixture": "sink", "seconds": 9.0, "dye": False, "side": "behind"},
-         "water at 3 m: run at sink; it came after 9 s; without dye; from behind the lens"),
+         "water at 3 m: run at sink; it came after 9 s; from behind the lens; without dye"),
         ("end", {"reached": False, "why": "no time"}, "ended at 3 m: target not reached; why: no time"),
         ("mark", {"name": "m", "depth": 1.2, "upright": False},
          "mark at 3 m: m; depth 1.2 m; not in a riser"),
