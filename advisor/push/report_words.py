@@ -123,7 +123,7 @@ def apart_words(each: Apart, length: Callable[[float], str]) -> str:
     """Counter and sheet that disagree, with both numbers."""
     counter, sheet = length(each.counter), length(each.sheet)
     says = {
-        "reached": f"all was seen at {counter} by the counter, at {sheet} by the sheet",
+        "reached": f"what was to be seen ended at {counter} by the counter, at {sheet} by the sheet",
         "passed": f"the lens came {counter} in by the counter, {sheet} by the sheet, from what it passed",
         "beyond": f"the lens came {counter} in by the counter; the sheet draws no more than {sheet} of pipe",
     }[each.how]
