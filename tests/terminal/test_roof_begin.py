@@ -92,6 +92,22 @@ def test_nothing_of_a_roof_where_nobody_goes_up(ready):
     assert " roof" not in " ".join(ready(study(), "yard plug").values())
 
 
+@pytest.mark.parametrize(("opening", "boxed"), [("roof hole", True), ("yard plug", False)])
+def test_whoever_goes_on_with_an_open_push_is_told_again(opening, boxed, capsys, monkeypatch):
+    """It may be somebody else, on another day."""
+    monkeypatch.setenv("COLUMNS", "90")
+    of = study()
+    begin.remind(of, opening, of.kit.loadouts[0].name, Page())
+    said = capsys.readouterr().out
+    warned = " ".join(boxes(said.splitlines()).get("WARNING", []))
+    assert (NOBODY in warned) == boxed
+    assert ("A fall from the roof can kill." in warned) == boxed
+    grave = [note.text for note in plan_of(of).cautions if note.word in ("danger", "warning")]
+    assert grave
+    for text in grave:
+        assert text in " ".join(" ".join(lines) for lines in boxes(said.splitlines()).values())
+
+
 def test_the_plan_asks_for_it_the_right_way_round(capsys):
     """The hazard is there if the answer is no; of gas it is there if the answer is yes."""
     made = plan_of(study())

@@ -38,6 +38,16 @@ def begin(
     }
 
 
+def remind(study: Study, opening: str, loadout: str, page: Page) -> None:
+    """What can hurt, told again where an open push is gone on with: by somebody else perhaps, another day."""
+    plan, before = plan_of(study), before_push(study, opening, loadout)
+    _box((*plan.cautions, *before.cautions), page)
+    for ask in before.unsaid:
+        page.boxed(ask.caution.word, [_not_known(ask)])
+    for ask in plan.ask:
+        page.line(_not_known(ask))
+
+
 class _Begin:
     """The questions before a push, one after the other, and back.
 

@@ -19,7 +19,7 @@ from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks
-from advisor.terminal.push.begin import begin
+from advisor.terminal.push.begin import begin, remind
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.screens import show_now, show_plan_anew
 from advisor.terminal.push.words import Words
@@ -285,6 +285,7 @@ class Session:
         now = self.now()
         assert now is not None
         self.page.heading(f"Going on from {now.push.opening.name}")
+        remind(self.study, now.push.opening.name, now.push.loadout.name, self.page)
         for entry in entries[-3:]:
             self.page.line(self._short(entry, now))
 
