@@ -118,12 +118,13 @@ class KitSheet(BaseModel):
     @property
     def carried(self) -> tuple[LoadoutSheet, ...]:
         """The loadouts, also where none is listed."""
-        return self.loadouts or tuple(
+        every = (
             LoadoutSheet(head=head.head, spring=spring.spring, rod=rod.rod)
             for head in self.heads
             for spring in self.springs
             for rod in self.rods
         )
+        return self.loadouts or tuple(dict.fromkeys(every))  # two of one name are a fault of their own
 
 
 def read_kit(path: Path) -> Sheet[KitSheet]:
