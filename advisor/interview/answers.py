@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from advisor.interview.question import Question, Questions
-from advisor.interview.subject import Path, at
+from advisor.interview.stretch import portions
+from advisor.interview.subject import Path, Subject, at
 
 DONT_KNOW = "don't know"
 NONE = "none of these"
@@ -30,9 +31,14 @@ class Answer:
 
 
 def with_answers(
-    tree: dict[str, Any], answers: Sequence[Answer], questions: Questions, paths: dict[str, Path], region: str
+    tree: dict[str, Any],
+    answers: Sequence[Answer],
+    questions: Questions,
+    paths: dict[str, Path],
+    stretches: dict[str, Subject],
+    region: str,
 ) -> dict[str, Any]:
-    """A copy of the plain sheet tree with the answers put in.
+    """A copy of the plain sheet tree with the answers put in; `stretches` are lengths of several pieces.
 
     The same set gives the same tree: they go in by the order of the questions, then of the subjects.
     """
@@ -40,7 +46,8 @@ def with_answers(
     order = {each.id: number for number, each in enumerate(questions.all)}
     for answer in sorted(answers, key=lambda a: (order[a.question], a.about)):
         if answer.about in paths:
-            put_in(found, answer, questions.by_id[answer.question], paths[answer.about], paths, region)
+            question, path = questions.by_id[answer.question], paths[answer.about]
+            put_in(found, answer, question, path, paths, stretches.get(answer.about), region)
     _untangle(found)
     return found
 
@@ -51,6 +58,7 @@ def put_in(
     question: Question,
     path: Path,
     paths: dict[str, Path],
+    stretch: Subject | None,
     region: str,
 ) -> None:
     """Put one answer into the tree. Don't-know leaves what stands, but for the careful branch of a hazard."""
@@ -75,6 +83,9 @@ def put_in(
         elif question.adds_to:
             for key in question.adds_to:
                 _add(node, key, word)
+        elif question.into is not None and stretch is not None:
+            for each, part in zip((stretch, *stretch.rest), portions(stretch, word), strict=True):
+                _set(at(tree, each.path), _place(question.into, at(tree, each.path)), part)
         elif question.into is not None:
             _set(node, _place(question.into, node), word)
 

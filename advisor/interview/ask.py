@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from advisor.archetype import Archetype
 from advisor.errors import QuantityError
 from advisor.interview.question import MOST_CHOICES, Question
+from advisor.interview.stretch import units_of
 from advisor.interview.subject import Subject
 from advisor.quantity import Chances, Dimension, Estimate, parse_stated, show
 from advisor.site import pieces as p
@@ -70,17 +71,23 @@ class Ask:
             told = parse_stated(text, Dimension.LENGTH)
         except QuantityError as fault:
             return str(fault)
+        if self.subject.told and told.low <= self.subject.told:
+            long = show(self.subject.told, Dimension.LENGTH, units_of(text))
+            return f"{long} of it stands on the sheet already; expected more than that in all"
         if told.low <= 0 or (kind == "size" and not SMALLEST_PIPE <= told.likely <= LARGEST_PIPE):
             return f"expected {dimension[kind]}"
         return "expected one size" if kind == "size" and told.low != told.high else None
 
     def unusual(self, text: str) -> tuple[float, float] | None:
         """The usual lengths there, m, where a typed one is over twice the most or under half the least."""
-        usual = self.subject.piece.length if self.subject.piece is not None else None
-        if self.question.type_in != "length" or not isinstance(usual, Estimate):
+        usual = [p.length for p in self.subject.pieces if isinstance(p.length, Estimate)]
+        if self.question.type_in != "length" or not usual:
             return None
         told = parse_stated(text, Dimension.LENGTH).likely
-        return (usual.low, usual.high) if not usual.low / 2 <= told <= 2 * usual.high else None
+        low, high = (
+            sum(ends) + self.subject.told for ends in zip(*((u.low, u.high) for u in usual), strict=True)
+        )
+        return (low, high) if not low / 2 <= told <= 2 * high else None
 
     def words_of(self, value: str) -> str:
         """An answer as it was chosen."""

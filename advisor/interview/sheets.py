@@ -53,6 +53,11 @@ class Drain:
     paths: dict[str, Path]
 
     @property
+    def stretches(self) -> dict[str, Subject]:
+        """The lengths that are asked of several pieces together, by their ids."""
+        return {each.id: each for each in self.subjects if each.about == "run"}
+
+    @property
     def region(self) -> str:
         """The region of the building."""
         return self.sheet.model.region
@@ -85,7 +90,8 @@ class Sheets:
             tree["site"] = self.known.name
         # Those that chose the building are in it already.
         held = tuple(a for a in answers if a.question not in self._start)
-        return written(with_answers(tree, held, self.known.questions, drain.paths, drain.region))
+        made = with_answers(tree, held, self.known.questions, drain.paths, drain.stretches, drain.region)
+        return written(made)
 
     def drain(self, answers: Answers) -> Drain | None:
         """The same, read and laid out; raises BadInput where answers contradict each other."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -30,7 +30,10 @@ _LENGTHS: dict[str, type[p.Entry]] = {
 
 @dataclass(frozen=True)
 class Subject:
-    """One thing to ask about: its stable id, how it is told, and where its entries stand on the sheet."""
+    """One thing to ask about: its stable id, how it is told, and where its entries stand on the sheet.
+
+    A length may be asked of a stretch of several pipes: of `rest` as well, with `told` m of it known.
+    """
 
     id: str
     about: str
@@ -41,6 +44,13 @@ class Subject:
     kind: str = ""
     piece: Piece | None = None
     wall: Wall | None = None
+    rest: tuple[Subject, ...] = ()
+    told: float = 0.0
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The pieces that it is about, in their order."""
+        return tuple(each.piece for each in (self, *self.rest) if each.piece is not None)
 
     def words(self) -> dict[str, str]:
         """What may stand in the text of a question."""
@@ -60,15 +70,47 @@ def subjects(network: Network, site: SiteSheet, tables: Tables) -> tuple[Subject
     }
     for name, ids in network.lines.items():
         walls: set[str] = set()
+        here: list[Subject] = []
         for index, key in enumerate(ids):
             piece = network.pieces[key]
             if piece.wall.id not in walls and piece.along > 0:
                 walls.add(piece.wall.id)
-                found += _wall(piece, name, site)
+                here += _wall(piece, name, site)
             path = place_of.get(id(piece.entry))
             if path is not None:
-                found += _piece(piece, path, _between(network, ids, index), tables)
+                here += _piece(piece, path, _between(network, ids, index), tables)
+        found += _stretches(here, network, ids)
     return tuple(found)
+
+
+def _stretches(found: list[Subject], network: Network, ids: tuple[str, ...]) -> Iterator[Subject]:
+    """The same, with open pipes between the same two things as one: nobody paces to a bend under the ground.
+
+    Pipe that stands is a height, and asked for by itself.
+    """
+    lying: dict[str, list[Subject]] = {}
+    for each in found:
+        if _lies(each):
+            lying.setdefault(each.place, []).append(each)
+    for each in found:
+        if not _lies(each):
+            yield each
+            continue
+        first, *rest = lying[each.place]
+        if each is first:
+            open_ = {one.id for one in (first, *rest)}
+            between = (
+                piece
+                for index, piece in enumerate(network.pieces[key] for key in ids)
+                if _between(network, ids, index) == each.place
+            )
+            told = (p.along for p in between if p.kind == "pipe" and not p.vertical and p.id not in open_)
+            yield replace(each, rest=tuple(rest), told=sum(told))
+
+
+def _lies(subject: Subject) -> bool:
+    piece = subject.piece
+    return subject.about == "run" and subject.kind == "pipe" and piece is not None and not piece.vertical
 
 
 def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Subject]:
@@ -142,8 +184,8 @@ def _mark(piece: Piece) -> str | None:
 
 def answer_in(subject: Subject, quantity: str, study: Study) -> tuple[tuple[str, ...], Groups] | None:
     """What the answer is in each world of a study; None where no way depends on it. See `answers_over`."""
-    key = f"{subject.wall.id if subject.wall else subject.id}/{quantity}"
-    if key not in study.drawn.worlds.drawn_keys():
+    about = [subject.wall.id] if subject.wall else [subject.id, *(each.id for each in subject.rest)]
+    if not {f"{each}/{quantity}" for each in about} & set(study.drawn.worlds.drawn_keys()):
         return None
     return answers_over(subject, quantity, study.network, study.tables, study.drawn.worlds)
 
@@ -168,8 +210,13 @@ def answers_over(
         return None
     if quantity == "kind" and piece.fitting is not None and len(piece.fitting.options) > 1:
         return tuple(name for name, _ in piece.fitting.options), worlds.choice(key, piece.fitting)
-    if quantity == "length" and isinstance(piece.length, Estimate):
-        return (), blocks(worlds.uniform(key))
+    if quantity == "length":
+        pieces = [network.pieces[each.id] for each in (subject, *subject.rest)]
+        lengths = [(p.id, p.length) for p in pieces if isinstance(p.length, Estimate)]
+        whole = sum(
+            (worlds.value(f"{id_}/{quantity}", length) for id_, length in lengths), np.zeros(worlds.n)
+        )
+        return ((), blocks(whole)) if lengths else None
     if piece.hole is None:
         return None
     if quantity == "there" and piece.hole.there < 1:

@@ -29,6 +29,7 @@ class Choice:
     also: str = ""
 
 
+ENTER = "\n"  # among the keys of a choice: the Enter key
 # Ways out that have the same key at every question.
 BACK = Choice("b", "back")
 DONT_KNOW = Choice("d", "don't know", also="?")
@@ -104,11 +105,13 @@ def _one_key(keys: Sequence[str], taken: Container[str]) -> str:
     @bindings.add(Keys.Any)
     def _pressed(event: KeyPressEvent) -> None:
         key = event.key_sequence[0].key
-        for wanted in (key, key.lower()):  # with caps lock on, the letter is still meant
+        enter = key in (Keys.ControlM, Keys.ControlJ)
+        # With caps lock on, the letter is still meant.
+        for wanted in ENTER if enter else (key, key.lower()):
             if wanted in taken:
                 event.app.exit(result=wanted)
                 return
-        enter = key in (Keys.ControlM, Keys.ControlJ)  # whoever presses it too has answered already
+        # Whoever presses Enter too has answered already.
         told[0] = "one key is enough, no Enter" if enter else f"press one of: {' '.join(keys)}"
 
     @bindings.add("c-c")

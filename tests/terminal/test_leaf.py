@@ -58,6 +58,17 @@ def test_a_screenful_ends_where_a_paragraph_ends() -> None:
     assert shown(screen, LONG) == LONG[:12]
 
 
+def test_a_heading_stays_with_what_it_heads() -> None:
+    lines = [*LONG[:12], "", "HEADING", "", *LONG[12:40]]
+    screen = leafed("q", lines)
+    assert shown(screen, LONG) == LONG[:12]
+    assert "HEADING" not in screen
+
+
+def test_space_and_enter_go_on_too() -> None:
+    assert shown(leafed(" \rn", LONG), LONG) == LONG
+
+
 @pytest.mark.parametrize(("terminal", "height"), [(False, HEIGHT), (True, 12)])
 def test_a_file_and_a_very_low_window_get_the_whole_text(terminal: bool, height: int) -> None:
     assert shown(leafed("", LONG, terminal, height), LONG) == LONG
