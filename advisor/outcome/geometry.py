@@ -78,7 +78,7 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
         return shape
     room = _room(shape)
     radius = np.asarray(turn.radius, np.float32)
-    limit = _rigid_limit(passage, turn, radius, room, kit, drawn, before) * _too_kind(shape, kit)
+    limit = _rigid_limit(passage, turn, radius, room, kit, drawn, before) * _mouth_share(shape, kit)
     spring = np.minimum(kit.spring_diameter, 0.9 * room)
     rod_radius = np.minimum(
         elastic_radius(room, kit.diameter, radius, turn.angle) / kit.minimum_radius,
@@ -124,10 +124,12 @@ def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
         return better
     radius = np.asarray(shape.turn.radius, np.float32)
     was, now = (
-        rigid_limit(_room(each), kit.head_diameter, radius, shape.turn.angle) * _too_kind(each, kit)
+        rigid_limit(_room(each), kit.head_diameter, radius, shape.turn.angle) * _mouth_share(each, kit)
         for each in (shape, better)
     )
-    return replace(better, rigid=np.asarray(shape.rigid * now / np.maximum(was, 1e-6), np.float32))
+    # Where scale left no room for the head, nothing is known of what the turn before takes off.
+    hindered = np.where(was > 0, shape.rigid * kit.head_length / np.where(was > 0, was, 1), 1)
+    return replace(better, rigid=np.asarray(hindered * now / kit.head_length, np.float32))
 
 
 def _room(shape: Geometry) -> Array:
@@ -135,17 +137,19 @@ def _room(shape: Geometry) -> Array:
     return shape.bore if shape.turn.way == "bend" else (shape.bore_in + shape.bore_out) / 2
 
 
-def _too_kind(shape: Geometry, kit: RodDraw) -> Array | float:
+def _mouth_share(shape: Geometry, kit: RodDraw) -> Array | float:
     """What is left, 0 to 1, of the length that one bore for both would allow to a head in a mouth.
 
-    Round a sharp corner the limit from one bore into another is known; a curved throat loses the same share.
+    Round a sharp corner the limit from one bore into another is known; a curved throat, and a turn close
+    before it, are taken to lose the same share. A head that the narrow bore does not take is no matter of
+    its length: `fits` tells of it.
     """
     if shape.turn.way == "bend" or np.array_equal(shape.bore_in, shape.bore_out):
         return 1.0
     angle, head = np.asarray(shape.turn.angle, np.float32), kit.head_diameter
     alike = rigid_limit(_room(shape), head, np.zeros_like(head), angle)
-    known = (alike > 0) & np.isfinite(alike)
     corner = rigid_limit_step(shape.bore_in, shape.bore_out, head, angle)
+    known = (alike > 0) & np.isfinite(alike) & (corner > 0)
     return np.asarray(np.where(known, corner / np.where(known, alike, 1), 1), np.float32)
 
 

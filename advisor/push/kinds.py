@@ -44,6 +44,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "loadout": _TEXT,
         "target": _TEXT,
         "operator": _TEXT,
+        "told": _TEXT,  # what stood before any push, and is so now
     },
     SIGHTING: {
         "what": _NEEDED,

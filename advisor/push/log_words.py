@@ -15,6 +15,7 @@ _PHRASES = {
     "loadout": "with {}",
     "target": "to see {}",
     "operator": "pushed by {}",
+    "told": "told before: {}",
     "what": "{}",
     "text": "{}",
     "name": "{}",

@@ -32,6 +32,13 @@ _VERDICTS = {
     "decline": "Decline this job for now.",
     "clear first": "No camera yet: relieve and clear the line first.",
 }
+# What must be so before anybody pushes all the same.
+_UNTIL = {
+    "leave": "the gas utility has been here and says that it is safe",
+    "decline": "it is known what was poured in, and its maker's sheet allows a push",
+    "clear first": "the line has been cleared, and runs",
+}
+_NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
 
 
 def plan_of(study: Study) -> Plan:
@@ -47,6 +54,8 @@ def plan_of(study: Study) -> Plan:
         first_step=first,
         how=how,
         camera_now=camera,
+        until=_UNTIL[verdict] if verdict else None,
+        no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         target=TargetNote(
             words=study.target.words,

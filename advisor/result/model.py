@@ -4,13 +4,7 @@ from __future__ import annotations
 
 from pydantic import BaseModel, ConfigDict
 
-_NUMBERS = ("no tries", "one try", "two tries", "three tries", "four tries", "five tries", "six tries")
-
-
-def count_words(tries: int) -> str:
-    """`three tries` for 3; the gentle first push counts as one."""
-    tries = max(tries, 1)
-    return _NUMBERS[tries] if tries < len(_NUMBERS) else f"{tries} tries"
+from advisor.result.tries import count_words
 
 
 class Frozen(BaseModel):
@@ -275,6 +269,8 @@ class Plan(Frozen):
     first_step: str
     how: tuple[str, ...]
     camera_now: bool
+    until: str | None  # what must be so before any push
+    no_plan: bool  # nobody works here until then
     holding: bool | None
     target: TargetNote
     suspects: tuple[SuspectNote, ...]

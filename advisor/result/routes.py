@@ -157,15 +157,17 @@ def _stroke(outcome: RouteOutcome, study: Study) -> float:
 
 
 def _fold(outcome: RouteOutcome, study: Study) -> float | None:
-    """How much further the hand may go once the head has stopped, with that stroke of rod left unguided.
+    """How much further the hand may go once the head has stopped, with the rod of a stroke left unguided.
 
-    None where so short a stroke folds no rod, guided or not.
+    The head may stop anywhere in the stroke, and a shorter free rod is harmed sooner: so of the shortest
+    that folds. None where so short a stroke folds no rod, guided or not.
     """
     drawn, kit = study.drawn, study.drawn.kit(outcome.loadout)
-    if _stroke(outcome, study) <= safe(free_hand(drawn, outcome.loadout), drawn):
+    folds = free_hand(drawn, outcome.loadout)
+    if _stroke(outcome, study) <= safe(folds, drawn):
         return None
-    further = safe_stroke(longest_hand_stroke(kit, drawn), kit.minimum_radius)
-    return safe(np.asarray(further), drawn)
+    shortest = np.minimum(longest_hand_stroke(kit, drawn), folds)
+    return safe(np.asarray(safe_stroke(shortest, kit.minimum_radius)), drawn)
 
 
 def _seen(outcome: RouteOutcome, study: Study) -> tuple[float, tuple[str, ...]]:

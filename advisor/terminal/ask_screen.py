@@ -92,7 +92,8 @@ def _text(ask: Ask, chosen: Sequence[str]) -> str:
 def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: bool) -> list[Choice]:
     """A key for each option, in their order, and then what else there is."""
     if [option.value for option in options] == ["yes", "no"]:
-        return list(yes_no(*(option.words for option in options)))
+        yes, no = (option.words for option in options)
+        return list(yes_no(yes, no, digits=True))
     found = [
         Choice(str(number), f"not {option.words} after all" if option.value in chosen else option.words)
         for number, option in enumerate(options, start=1)

@@ -35,14 +35,23 @@ BACK = Choice("b", "back")
 DONT_KNOW = Choice("d", "don't know", also="?")
 
 
-def yes_no(yes: str = "yes", no: str = "no") -> tuple[Choice, Choice]:
-    """Yes and no with the same keys at every question: shown as y and n, 1 and 2 are taken too."""
-    return Choice("y", yes, also="1"), Choice("n", no, also="2")
+def yes_no(yes: str = "yes", no: str = "no", digits: bool = False) -> tuple[Choice, Choice]:
+    """Yes and no with the same keys at every question.
+
+    With `digits` 1 and 2 are taken too: only among questions whose choices are numbered, and never behind a
+    number that was refused, whose first digit would be a yes that nobody said.
+    """
+    return Choice("y", yes, also="1" * digits), Choice("n", no, also="2" * digits)
+
+
+def can_ask() -> bool:
+    """Whether somebody is there to press a key."""
+    return sys.stdin is not None and sys.stdin.isatty()
 
 
 def need_terminal(instead: str) -> None:
     """Raise BadInput, saying what to do instead, where nobody can be asked."""
-    if sys.stdin is None or not sys.stdin.isatty() or not sys.stdout.isatty():
+    if not can_ask() or not sys.stdout.isatty():
         raise BadInput([Fault("terminal", 0, f"this asks questions and needs a terminal; {instead}")])
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from advisor.terminal.choose import ENTER, Choice, choose
+from advisor.terminal.choose import ENTER, Choice, can_ask, choose
 from advisor.terminal.page import Page
 
 ASKED = 6  # lines that the question below a screenful takes
+_BOX = frozenset("│┃|└┗+")  # a line of a box, or its lower edge
 LEAST = 10  # a window lower than this cannot hold question and text: the text comes whole
 # What leafs through a text elsewhere does so here.
 _NEXT = Choice("n", "next", also=f" {ENTER}")
@@ -17,10 +18,11 @@ _REST, _ENOUGH = Choice("r", "the rest at once"), Choice("q", "enough")
 def leaf_through(page: Page, show: Callable[[], None]) -> None:
     """Show what `show` writes to the page, a screenful at a time where a reader can ask for the next.
 
-    What is no screen (a file, a pipe), and a text that fits, come whole. Raises as `choose`.
+    What is no screen (a file, a pipe), and a text that fits, come whole, and so does the rest once nobody
+    is there to ask any more. Raises KeyboardInterrupt on Ctrl-C.
     """
     room = page.console.height - ASKED
-    if not page.console.is_terminal or room < LEAST:
+    if not page.console.is_terminal or not can_ask() or room < LEAST:
         show()
         return
     with page.console.capture() as taken:
@@ -30,7 +32,10 @@ def leaf_through(page: Page, show: Callable[[], None]) -> None:
         end = _end(lines, room)
         page.as_is(lines[:end])
         lines = lines[end:]
-        key = choose(page, f"{len(lines)} more lines.", (), (_NEXT, _REST, _ENOUGH))
+        try:
+            key = choose(page, f"{len(lines)} more lines.", (), (_NEXT, _REST, _ENOUGH))
+        except EOFError:
+            break
         if key == _ENOUGH.key:
             return
         if key == _REST.key:
@@ -41,9 +46,10 @@ def leaf_through(page: Page, show: Callable[[], None]) -> None:
 def _end(lines: list[str], room: int) -> int:
     """Where a screenful ends: at the last empty line of its lower half, so that a paragraph stays whole.
 
-    Not at one that stands under a heading, which is a line alone between two.
+    Not at one that stands under a heading, which is a line alone between two; and never within a box of what
+    can hurt somebody, however long: what is below its edge might not be read.
     """
-    for end in range(room, room // 2, -1):
-        if not lines[end].strip() and lines[end - 2].strip():
-            return end
-    return room
+    end = next((e for e in range(room, room // 2, -1) if not lines[e].strip() and lines[e - 2].strip()), room)
+    while end < len(lines) and lines[end].strip()[:1] in _BOX:
+        end += 1
+    return end

@@ -18,6 +18,10 @@ def show_plan(plan: Plan, units: Units, page: Page) -> None:
     """Print a whole plan."""
     shown = _Shown(plan, units, page)
     shown.first()
+    if plan.no_plan:
+        page.line()
+        page.line(f"There is no plan until {plan.until}. Then say so on the sheet, or to advisor ask.")
+        return
     shown.where()
     if plan.routes:
         shown.openings()

@@ -37,7 +37,7 @@ class _Way:
         if route.fold_m is not None:
             stroke += (
                 " Without it the rod folds when the head stops, "
-                f"and {self.length(route.fold_m)} more of the hand harms it."
+                f"and {self.length(route.fold_m)} more of the hand may harm it."
             )
         page.line(stroke)
         page.line(

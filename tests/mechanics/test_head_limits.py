@@ -94,26 +94,31 @@ def test_wide_step_is_never_worse_than_its_smaller_mitre():
         assert step == pytest.approx(rigid_limit_step(1.5, 1.0, diameter, QUARTER), rel=1e-6)
 
 
-@pytest.mark.parametrize("bores", [(1.0, 1.5), (1.5, 1.0)])
-@pytest.mark.parametrize("fatter", [0.997, 1.003])
-def test_step_is_strict_just_where_the_rim_beside_the_plane_touches(bores, fatter):
-    """Where the head is as wide as the narrow bore times the cosine of its tilt there."""
-    tilt = np.linspace(0.01, QUARTER - 0.01, 100001)  # in the first bore
+@pytest.mark.parametrize("bores", [(1.0, 1.0), (1.0, 1.5), (1.5, 1.0), (1.0, 2.5)])
+@pytest.mark.parametrize("angle", [np.radians(45), QUARTER, np.radians(135), 2.65])
+def test_round_a_corner_of_two_bores_the_length_falls_without_a_jump(bores, angle):
+    """A hair more of head is a hair less of length, also where its rim begins to touch beside the plane."""
+    heads = np.linspace(0.02, 0.985, 400)
+    lengths = rigid_limit_step(*bores, heads, angle)
+    assert (lengths > 0).all()
+    assert (np.diff(lengths) < 1e-9).all()
+    assert (np.diff(lengths) > -0.06).all()
 
-    def in_plane(diameter):
-        first = (bores[0] - diameter * np.cos(tilt)) / np.sin(tilt)
-        lengths = first + (bores[1] - diameter * np.sin(tilt)) / np.cos(tilt)
-        return lengths.min(), tilt[lengths.argmin()]
 
-    diameter = 0.8
-    for _ in range(60):
-        _, at = in_plane(diameter)
-        diameter = min(bores[0] * np.cos(at), bores[1] * np.sin(at))
-    diameter *= fatter
-    expected = in_plane(diameter)[0]
-    if fatter > 1:
-        expected = rigid_limit(1.0, diameter, 0.0, QUARTER)
-    assert rigid_limit_step(*bores, diameter, QUARTER) == pytest.approx(expected, rel=1e-4)
+@pytest.mark.parametrize("kind", [np.float64, np.float32])
+def test_round_a_corner_newton_finds_the_least_of_a_dense_grid(kind):
+    luck = np.random.default_rng(5)
+    one, other = luck.uniform(0.03, 0.2, (2, 400))
+    angle = luck.uniform(0.1, 2.65, 400)
+    head = np.minimum(one, other) * luck.uniform(0.05, 0.98, 400)
+    lean = angle * np.linspace(0.002, 0.998, 4000)[:, None]
+    rest = angle - lean
+    both = (one - head * np.cos(lean)) / np.sin(lean) + (other - head * np.cos(rest)) / np.sin(rest)
+    mitre = rigid_limit((one + other) / 2, head, 0 * head, angle)
+    found = rigid_limit_step(*(each.astype(kind) for each in (one, other, head, angle)))
+    assert found == pytest.approx(
+        np.minimum(both.min(axis=0), mitre), rel=2e-3 if kind is np.float32 else 2e-5
+    )
 
 
 def test_worlds_broadcast_and_keep_single_precision():

@@ -12,7 +12,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from advisor.mechanics.head import rigid_limit, straight_to_bind
+from advisor.mechanics.head import rigid_limit, rigid_limit_step, straight_to_bind
 
 RIM = np.linspace(0, np.pi, 181)  # the pipe is symmetric about the bend's plane
 
@@ -85,3 +85,57 @@ def test_mid_bend_is_the_tightest_place(diameter, radius, angle):
     middle = longest(1.0, diameter, radius, angle)[0]
     for share in (0.1, 0.25, 0.4):
         assert longest(1.0, diameter, radius, angle, share * angle)[0] >= middle - 1e-3
+
+
+def corner_search(bore_in, bore_out, diameter, angle, leans=24, heights=60, rims=61, steps=801):
+    """The longest solid cylinder that turns from one straight bore into another round a sharp inner corner.
+
+    The corner is the origin, the first bore runs down from it and the second away at `angle`; for each lean
+    and each height over the corner the cylinder grows both ways until a point of its surface leaves both.
+    """
+    a, b, r = bore_in / 2, bore_out / 2, diameter / 2
+    out = np.array([-np.cos(angle), -np.sin(angle)])
+    rim = np.linspace(0, np.pi, rims)
+    along = np.linspace(-3 * (bore_in + bore_out), 3 * (bore_in + bore_out), steps)
+    middle, least = steps // 2, np.inf
+    for lean in np.linspace(0.05, angle - 0.05, leans):
+        axis, normal = np.array([np.sin(lean), -np.cos(lean)]), np.array([-np.cos(lean), -np.sin(lean)])
+        longest_here = 0.0
+        for height in np.linspace(0, 1.4 * r, heights):
+            x, y = (
+                normal[i] * height + axis[i] * along[None, :] + (r * np.cos(rim) * normal[i])[:, None]
+                for i in (0, 1)
+            )
+            z = (r * np.sin(rim))[:, None]
+            beyond = x * out[0] + y * out[1]
+            first = ((x + a) ** 2 + z**2 <= a * a * (1 + 1e-9)) & (beyond <= b)
+            second = (beyond - b) ** 2 + z**2 <= b * b * (1 + 1e-9)
+            held = (first | second).all(0)
+            if not held[middle]:
+                continue
+            outside = np.flatnonzero(~held)
+            at = np.searchsorted(outside, middle)
+            low = outside[at - 1] if at > 0 else 0
+            high = outside[at] if at < len(outside) else steps - 1
+            longest_here = max(longest_here, along[high] - along[low])
+        least = min(least, longest_here)
+    return least
+
+
+CORNERS = [  # degrees, bores, head: slim, fat, nearly as wide as the branch, back on itself
+    (90, 0.05, 0.1, 0.03),
+    (90, 0.05, 0.1, 0.048),
+    (135, 0.077, 0.102, 0.05),
+    pytest.param(90, 0.05, 0.1, 0.045, marks=pytest.mark.slow),
+    pytest.param(90, 0.077, 0.102, 0.07, marks=pytest.mark.slow),
+    pytest.param(135, 0.05, 0.1, 0.03, marks=pytest.mark.slow),
+    pytest.param(45, 0.05, 0.1, 0.04, marks=pytest.mark.slow),
+    pytest.param(90, 0.1, 0.1, 0.09, marks=pytest.mark.slow),
+]
+
+
+@pytest.mark.parametrize(("degrees", "bore_in", "bore_out", "diameter"), CORNERS)
+def test_corner_of_two_bores_against_a_search_over_the_solid_head(degrees, bore_in, bore_out, diameter):
+    angle = np.radians(degrees)
+    found = corner_search(bore_in, bore_out, diameter, angle)
+    assert rigid_limit_step(bore_in, bore_out, diameter, angle) == pytest.approx(found, rel=0.04)

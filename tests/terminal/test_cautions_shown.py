@@ -12,6 +12,7 @@ import pytest
 
 from advisor.card.build import MOST_DANGERS, MOST_WARNINGS, card_of
 from advisor.quantity import Units
+from advisor.result.build import plan_of
 from advisor.result.model import AskNote, CautionNote, Plan
 from advisor.result.routes import BeforePush
 from advisor.terminal.page import Page
@@ -105,19 +106,18 @@ def test_no_box_where_there_is_nothing_to_say(screen, plan_):
     assert boxes(screen(bare)) == {}
 
 
-@pytest.mark.parametrize("camera_now", [True, False])
-def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(
-    plan_, monkeypatch, capsys, camera_now
-):
-    told = plan_.model_copy(update={"camera_now": camera_now})
+@pytest.mark.parametrize("until", [None, "the pit is dry"])
+def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(plan_, monkeypatch, capsys, until):
+    told, asked = plan_.model_copy(update={"camera_now": until is None, "until": until}), []
     monkeypatch.setenv("COLUMNS", "90")
     monkeypatch.setattr(begin, "plan_of", lambda study: told)
+    monkeypatch.setattr(begin, "choose", lambda page, question, *_: asked.append(question) or "n")
     monkeypatch.setattr(begin, "_openings", lambda study: [])
     assert begin.begin(None, Page(), SimpleNamespace(one_of=lambda *asked: None), None) is None
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
     assert boxes(lines) == {"DANGER": ["Mind the vapour."], "WARNING": ["Mind the ladder."]}
     assert "Not known: the pit is deep, it is open. Until it is: Mind the pit." in lines
-    assert ("Push only once that is done." in lines) is not camera_now
+    assert asked == ([] if until is None else ["Is it so now: the pit is dry?"])
     assert " ".join(lines).startswith(told.first_step), "what to do first, first"
 
 
@@ -166,12 +166,35 @@ def test_what_can_hurt_at_a_hard_spot_stands_at_that_spot(plan_, screen):
     assert told == ["DANGER: Mind the vapour.", "WARNING: Mind the ladder.", "DANGER: Mind the void."]
 
 
-def test_who_leaves_before_the_push_has_been_told_all_the_same(capsys):
-    asked = SimpleNamespace(one_of=lambda *_: None)
-    assert begin.begin(studied("holding"), Page(), asked, None) is None
-    said = " ".join(capsys.readouterr().out.split())
-    assert "Push only once that is done." in said
-    assert "WARNING" in said
+@pytest.mark.parametrize(
+    ("hazard", "until", "word"),
+    [
+        ("gas", "the gas utility has been here and says that it is safe", "DANGER"),
+        ("chemicals", "it is known what was poured in, and its maker's sheet allows a push", "WARNING"),
+        ("holding", "the line has been cleared, and runs", "WARNING"),
+    ],
+)
+@pytest.mark.parametrize("said", ["y", "n"])
+def test_nothing_is_begun_before_what_stands_before_it(hazard, until, word, said, capsys, monkeypatch):
+    """As docs/safety.md has it; whoever says that it is so may go on, and the log says so."""
+    asked, reached = [], []
+    monkeypatch.setattr(begin, "choose", lambda page, question, *_: asked.append(question) or said)
+    asks = SimpleNamespace(one_of=lambda *_: reached.append(True))
+    assert begin.begin(studied(hazard), Page(), asks, None) is None
+    told = " ".join(capsys.readouterr().out.split())
+    assert asked == [f"Is it so now: {until}?"]
+    assert bool(reached) == (said == "y")
+    assert ("Nothing is begun." in told) == (said == "n")
+    assert word in told
+
+
+@pytest.mark.parametrize(("hazard", "planned"), [("gas", False), ("chemicals", False), ("holding", True)])
+def test_there_is_no_plan_where_nobody_is_to_work(hazard, planned, screen):
+    """docs/safety.md: of gas there is no plan until the gas utility has been, of chemicals hands off."""
+    lines = screen(plan_of(studied(hazard)))
+    assert ("OPENINGS, BEST FIRST" in lines) == planned
+    assert any(line.startswith("THE WAY IN FROM") for line in lines) is False
+    assert ("There is no plan until" in " ".join(lines)) is not planned
 
 
 def test_notices_of_the_way_stand_in_their_list_and_injuries_do_not(plan_, screen):

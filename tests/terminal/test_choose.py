@@ -43,7 +43,7 @@ def test_one_key_is_an_answer_and_others_are_not(keys, chosen, capsys):
 )
 def test_yes_and_no_are_letters_or_numbers_and_not_knowing_has_its_own_key(keys, chosen, capsys):
     with typed(keys):
-        assert choose(Page(), "Is it holding?", yes_no(no="no, it drains away"), MORE) == chosen
+        assert choose(Page(), "Is it holding?", yes_no(no="no, it drains away", digits=True), MORE) == chosen
     said = capsys.readouterr().out
     for words in ("y  yes", "n  no, it drains away", "d don't know"):
         assert words in said
@@ -51,7 +51,13 @@ def test_yes_and_no_are_letters_or_numbers_and_not_knowing_has_its_own_key(keys,
 
 def test_two_choices_never_share_a_key():
     with pytest.raises(AssertionError, match="share a key"):
-        choose(Page(), "Which?", (*yes_no(), Choice("1", "the first of them")))
+        choose(Page(), "Which?", (*yes_no(digits=True), Choice("1", "the first of them")))
+
+
+def test_a_number_typed_where_one_was_refused_is_no_yes():
+    """`Is 161 right?` answered by the right number, 16.1: its first digit is nobody's yes."""
+    with typed("16.1\rn"):
+        assert choose(Page(), "Is 161 ft right?", yes_no()) == "n"
 
 
 @pytest.mark.parametrize(("key", "raised"), [("\x03", KeyboardInterrupt), ("\x04", EOFError)])

@@ -206,7 +206,7 @@ def test_a_rod_with_a_soft_and_a_firm_spring_is_carried_with_either(home, at_a_t
 
 def test_a_spring_told_by_a_slip_is_taken_back_with_its_questions(home, at_a_terminal):
     """Yes at `another spring`, two answers to it, and back over all of them to no."""
-    keys = TWO_SPRINGS.replace("y6 in\rf\rn", "y6 in\rf" + BREAK + BACK + BREAK + "2", 1)
+    keys = TWO_SPRINGS.replace("y6 in\rf\rn", "y6 in\rf" + BREAK + BACK + BREAK + "n", 1)
     assert keys != TWO_SPRINGS
     with typed(keys):
         assert run("new") == 0

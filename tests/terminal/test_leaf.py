@@ -13,6 +13,11 @@ from advisor.terminal.page import Page, _Console
 HEIGHT = 24
 
 
+@pytest.fixture(autouse=True)
+def _somebody_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("advisor.terminal.leaf.can_ask", lambda: True)
+
+
 def leafed(keys: str, lines: list[str], terminal: bool = True, height: int = HEIGHT) -> list[str]:
     """What stands on the screen after these keys."""
     page, out = Page(), io.StringIO()
@@ -76,3 +81,33 @@ def test_a_file_and_a_very_low_window_get_the_whole_text(terminal: bool, height:
 
 def test_a_text_that_fits_comes_whole() -> None:
     assert shown(leafed("", LONG[:18]), LONG) == LONG[:18]
+
+
+def test_no_screenful_ends_within_a_box() -> None:
+    """What is below the cut of a box of warnings might not be read."""
+    page, out = Page(), io.StringIO()
+    page.console = _Console(file=out, force_terminal=True, width=80, height=HEIGHT, color_system=None)
+
+    def show() -> None:
+        for number in range(10):
+            page.line(f"line {number}")
+        page.boxed("warning", [f"mind {number}" for number in range(14)])
+        for number in range(30):
+            page.line(f"below {number}")
+
+    with create_pipe_input() as typed, create_app_session(input=typed, output=DummyOutput()):
+        typed.send_text("q")
+        leaf_through(page, show)
+    screen = out.getvalue()
+    assert "mind 13" in screen
+    assert "┗" in screen
+    assert "below 29" not in screen
+
+
+def test_where_nobody_can_press_a_key_the_text_comes_whole(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("advisor.terminal.leaf.can_ask", lambda: False)
+    assert shown(leafed("", LONG), LONG) == LONG
+
+
+def test_where_the_terminal_goes_away_the_rest_comes() -> None:
+    assert shown(leafed("n\x04", LONG), LONG) == LONG

@@ -189,7 +189,8 @@ def test_a_find_and_a_mark_carry_line_and_distance(job, push):
 
 def test_no_water_test_is_proposed_on_a_holding_line(job, push):
     job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
-    said = push(BEGIN.replace("yy", "yn") + "r3\rnq")
+    said = push("y" + BEGIN.replace("yy", "yn") + "r3\rnq")  # y: it has been cleared
+    assert "Is it so now: the line has been cleared, and runs?" in said
     assert "Run the" not in said
     assert "run the laundry tub" not in said
 

@@ -24,8 +24,9 @@ def begin(
     _box(plan.cautions, page)
     for ask in plan.ask:
         page.line(_not_known(ask))
-    if not plan.camera_now:
-        page.strong("Push only once that is done.")
+    if plan.until is not None and not _so_now(plan.until, page):
+        page.line("Nothing is begun.")
+        return None
     begun = _Begin(study, page, asks, last_operator, plan.cautions)
     if not begun.run():
         return None
@@ -35,7 +36,13 @@ def begin(
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
+        "told": plan.until,
     }
+
+
+def _so_now(until: str, page: Page) -> bool:
+    """Whether what stands before any push has come about."""
+    return choose(page, f"Is it so now: {until}?", yes_no("yes, I have it from them or saw it")) == "y"
 
 
 def remind(study: Study, opening: str, loadout: str, page: Page) -> None:
