@@ -23,7 +23,7 @@ def check(seed: int, paper: str) -> bool:
     plan_, _ = made(text)
     if not plan_.routes:
         return False
-    whole = card(text)
+    whole = card(text).limited()
     fitted = printer().fitted(whole, paper)
     pdf = PdfReader(io.BytesIO(printer().printed(fitted, None, paper, "pdf")))
     assert len(pdf.pages) == 1, seed
@@ -45,8 +45,8 @@ def check(seed: int, paper: str) -> bool:
         assert len(block.lines) <= 9, block.title
         if block.title in ("Assumed, not seen", "Marking it above ground"):
             continue  # names and values of the sheet, not instructions
-        for line in block.lines:
-            for sentence in re.split(r"(?<=[.?!:])\s", line.text):
+        for words in (words for line in block.lines for words in (line.text, *line.steps)):
+            for sentence in re.split(r"(?<=[.?!:])\s", words):
                 assert len(sentence.split()) <= 14, sentence  # twelve, and two for a name of several words
     hard = [sight for sight in whole.sights if sight.hard]
     assert len(hard) >= len(plan_.routes[0].passages), "every hard spot has its row"
