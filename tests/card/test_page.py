@@ -6,17 +6,22 @@ import io
 from dataclasses import replace
 
 import pytest
+from fontTools.ttLib import TTFont
 from pypdf import PdfReader
 
 from advisor.card.build import card_of
 from advisor.card.content import Card
 from advisor.card.text import card_text
+from advisor.paper.typeset import FONTS
 from advisor.result.model import Plan
 from tests.card.cards import DATE, DEMOS, card, made, printer
 from tests.cases.jobs import tables
 
-DESCENT = 0.236  # of the size, from the hhea table of the carried font
-CAPITAL = 0.729  # its OS/2 capital height
+FONT = TTFont(FONTS / "DejaVuSansCondensed-Bold.ttf")
+EM = FONT["head"].unitsPerEm
+# Of the size, from the font's own tables: how far a letter reaches below and above the line.
+DESCENT = -FONT["hhea"].descent / EM
+CAPITAL = FONT["glyf"]["H"].yMax / EM
 
 
 def front(card_: Card, paper: str = "letter", back: Card | None = None) -> str:
@@ -124,3 +129,18 @@ def test_what_stands_beside_a_key_number_stands_on_its_line(stem):
         beside = [y for _, y, size, _ in texts if size < 16 and abs(y - key) < 6]
         assert beside, words
         assert all(y == pytest.approx(key, abs=0.1) for y in beside), words
+
+
+@pytest.mark.parametrize("paper", ["letter", "half"])
+def test_guessing_finds_what_trying_one_after_the_other_finds(paper):
+    press = printer()
+    whole = card(DEMOS[1]).limited()
+    parts = whole.parts()
+
+    def one_page(many: int) -> bool:
+        pdf = press.printed(whole.without(parts[:many]), None, paper, "pdf")
+        return len(PdfReader(io.BytesIO(pdf)).pages) == 1
+
+    plain = next(many for many in range(len(parts) + 1) if one_page(many))
+    assert plain > 0
+    assert press._least(whole, [], parts, paper, 0, press._over(whole, paper)) == plain
