@@ -59,6 +59,11 @@ def test_a_few_plausible_houses(seed):
     check(seed, ("letter", "a4", "half")[seed % 3])
 
 
+def test_a_pipe_that_is_hard_where_its_wall_begins_has_its_row():
+    """Nothing but the other wall comes into view there: house 51 had no row for it."""
+    assert check(51, "letter")
+
+
 @pytest.mark.slow
 def test_two_hundred_plausible_houses():
     checked = sum(check(seed, ("letter", "a4", "half")[seed % 3]) for seed in range(MANY))
