@@ -36,7 +36,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
         if index in hard and not told:
             told = [("bend", names[index])]
         for sight, name in told:
-            # Another wall is seen where a hard fitting begins; where nothing else is, the pipe itself is hard.
+            # Another wall is seen where a hard fitting begins; where it is all there is, the pipe is hard.
             wall = sight == "other pipe"
             is_hard = index in hard and (not wall or len(told) == 1)
             found.append(
