@@ -6,17 +6,18 @@ import re
 from collections.abc import Sequence
 
 from advisor.card import worth
-from advisor.card.content import KEPT, Block, Box, Card, Line, Sight, ended
-from advisor.card.strip import strip_svg, strip_words
+from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
+from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.quantity import Dimension, Units, show
 from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
+from advisor.result.readings import AT_OPENING, at_opening
 from advisor.tables.card import CardFile
 
 READ, TICK = "read, then do", "do, then tick"
-MOST_ITEMS = 9  # of a block: fewer than ten are read (Gawande's checklists, as told in several places)
 MOST_DANGERS, MOST_WARNINGS = 1, 3
 LOG_ROWS = 8
+_GRAVEST_FIRST = ("danger", "warning", "caution", "notice")
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "stop", "target", "end")
 
 
@@ -24,7 +25,6 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
     """Everything that could stand on the card; what finds no room is left out when it is set."""
     told = _Told(plan, route, words, units)
     boxes, lesser = told.boxes()
-    stuck, blocks = told.stuck(), told.blocks(lesser)
     return Card(
         job=plan.site,
         date=date,
@@ -33,25 +33,27 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         target=plan.target.words,
         kit=told.kit(),
         keys=told.keys(),
+        minds=route.difficulty,
         boxes=boxes,
         sights=told.sights(),
-        stuck=stuck,
-        blocks=blocks,
+        stuck=told.stuck(),
+        blocks=told.blocks(lesser),
         log_rows=LOG_ROWS if log else 0,
         strip=strip_svg(route, units),
         strip_words=strip_words(route, units),
+        strip_signs=strip_signs(route, words),
         strip_worth=worth.STRIP,
         log_worth=worth.LOG,
         fallback=told.fallback(),
         chance=told.chance(),
-        left_out=told.over,
     )
 
 
 class _Told:
     def __init__(self, plan: Plan, route: RouteNote, words: CardFile, units: Units) -> None:
         self.plan, self.route, self.words, self.units = plan, route, words, units
-        self.over = 0  # lines beyond what a block may hold
+        steps = {each.name for note in route.passages for each in to_do(plan, note)}
+        self.string = "string" in steps
 
     def length(self, value: float) -> str:
         return show(value, Dimension.LENGTH, self.units)
@@ -62,13 +64,16 @@ class _Told:
         number, _, unit = one.rpartition(" ")
         return f"{number} to {other}" if number and other.endswith(f" {unit}") else f"{one} to {other}"
 
+    def place(self, note: SightNote | PassageNote) -> str:
+        return AT_OPENING if at_opening(note) else self.length(note.at_m)
+
     def force(self, value: float) -> str:
         return show(value, Dimension.FORCE, self.units)
 
     def kit(self) -> tuple[str, ...]:
         own = self.route.loadout
         parts = [own.head, own.spring, own.rod, own.guide or "no guide"]
-        if any(t.name == "string" and t.verdict == "try" for p in self.route.passages for t in p.techniques):
+        if self.string:
             parts.append("string")
         take = f"Take: {', '.join(parts)}."
         return (take, f"Bring: {', '.join(self.route.bring)}.") if self.route.bring else (take,)
@@ -107,14 +112,20 @@ class _Told:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
         return Sight(
-            reading=self.length(note.at_m),
-            span=self.span(note.at_low_m, note.at_high_m),
+            reading=self.place(note),
+            span="" if at_opening(note) else self.span(note.at_low_m, note.at_high_m),
             see=" ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":"),
             do=f"{self._do(hard)} Feel: {words.feel}." if hard is not None else f"Feel: {words.feel}.",
-            missed=self.words.missed_assumed if note.assumed else words.missed,
+            missed=self._missed(note),
             hard=hard is not None,
             worth=value,
         )
+
+    def _missed(self, note: SightNote) -> str:
+        """What it means when it does not come; what is the opening itself cannot be the wrong pipe."""
+        if at_opening(note):
+            return self.words.missed_opening
+        return self.words.missed_assumed if note.assumed else self.words.sights[note.sight].missed
 
     def _do(self, note: PassageNote) -> str:
         tried = [each.name for each in to_do(self.plan, note)][:2]
@@ -125,13 +136,15 @@ class _Told:
         blocks = []
         for note in self.route.passages:
             lines: list[Line] = []
-            for place, technique in enumerate(to_do(self.plan, note)):
+            for technique in to_do(self.plan, note):
                 times = {0: "", 1: ", once", 2: ", twice at most"}.get(
                     technique.tries, f", {technique.tries} times at most"
                 )
-                lines.append(Line(f"{technique.name.capitalize()}{times}:", worth.STUCK_HEAD, strong=True))
-                value = worth.FIRST_STEP if place == 0 else worth.LATER_STEP
-                lines += [Line(step, value) for step in technique.steps]
+                value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
+                name = f"{technique.name.capitalize()}{times}" + ("" if technique.steps else ".")
+                lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))
+            if not lines:
+                lines.append(Line("Only push gently here.", worth.STUCK_HEAD, strong=True))
             lines += [
                 Line(f"Not {t.name} here.", worth.LATER_STEP)
                 for t in note.techniques
@@ -140,11 +153,11 @@ class _Told:
             leave = self._leave(note)
             if leave:
                 lines.append(Line(leave, worth.STUCK_HEAD, strong=True))
-            if lines:
-                span = self.span(note.at_low_m, note.at_high_m)
-                blocks.append(self._block(f"{span}: {note.name}", READ, lines))
-        general = [Line(text, worth.FIRST_STEP) for text in self.words.stuck]
-        return (*blocks, self._block("Anywhere else", READ, general))
+            span = self.span(note.at_low_m, note.at_high_m)
+            where = AT_OPENING.capitalize() if at_opening(note) else span
+            blocks.append(Block(f"{where}: {note.name}", READ, tuple(lines), spot=True))
+        general = tuple(Line(text, worth.FIRST_STEP) for text in self.words.stuck)
+        return (*blocks, Block("Anywhere else", READ, general))
 
     def _leave(self, note: PassageNote) -> str:
         for attempt in self.plan.attempts:
@@ -158,30 +171,20 @@ class _Told:
     def blocks(self, lesser: Sequence[CautionNote]) -> tuple[Block, ...]:
         plan, words = self.plan, self.words
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
-        # The whole text stands on the screen; here the question and what it is about.
-        asked = (*plan.ask, *self.route.ask)
-        ask = [Line(f"{_question(a)} {_first_sentence(a.caution.text)}", worth.ASK) for a in asked]
+        asked = sorted((*plan.ask, *self.route.ask), key=lambda a: _GRAVEST_FIRST.index(a.caution.word))
         mind = [Line(f"{note.word.capitalize()}: {note.text}", _worth_of(note)) for note in lesser]
+        after = ((words.after_string,) if self.string else ()) + words.after
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
         return (
-            self._block("Before", TICK, [Line(text, worth.BEFORE) for text in words.before]),
-            self._block("Opening it", READ, opening),
-            self._block("Not known: ask first", "", ask),
-            self._block("Mind as well", "", mind),
-            self._block("Water that tells", READ, self._taps()),
-            self._block("Marking it above ground", READ, self._marks()),
-            self._block("After", TICK, [Line(text, worth.AFTER) for text in words.after]),
-            self._block("Assumed, not seen", "", assumed),
+            _block("Before", TICK, [Line(text, worth.BEFORE) for text in words.before]),
+            _block("Opening it", READ, opening),
+            _block("Not known: ask first", "", [_asked(note) for note in asked]),
+            _block("Mind as well", "", mind),
+            _block("Water that tells", READ, self._taps()),
+            _block("Marking it above ground", READ, self._marks()),
+            _block("After", TICK, [Line(text, worth.AFTER) for text in after]),
+            _block("Assumed, not seen", "", assumed),
         )
-
-    def _block(self, title: str, how: str, lines: Sequence[Line]) -> Block:
-        """A block of no more items than are read; what is over is counted as left out."""
-        kept = list(lines)
-        while len(kept) > MOST_ITEMS:
-            least = min(line.worth for line in kept)
-            kept.pop(max(i for i, line in enumerate(kept) if line.worth == least))
-            self.over += 1
-        return Block(title, how, ended(kept))
 
     def fallback(self) -> tuple[Line, ...]:
         """What the order of attempts has after this way, in its own words."""
@@ -193,7 +196,7 @@ class _Told:
         """From the opening to the far end: what each hard spot leaves of the chance."""
         plan, route, say = self.plan, self.route, self.plan.chance_words.say
         found = [
-            f"{self.length(p.at_m)}, {p.name}: gently {say(p.chance_plain)}, with all {say(p.chance)}"
+            f"{self.place(p)}, {p.name}: gently {say(p.chance_plain)}, with all {say(p.chance)}"
             for p in route.passages
         ]
         found.append(
@@ -221,7 +224,7 @@ class _Told:
         for note in self.route.sights:
             if note.sight not in ("target", "end", "into main") and note.hard is None:
                 continue
-            if not note.level:
+            if not note.level or at_opening(note):
                 continue
             text = f"Mark {self.length(note.at_m)}: {note.name}"
             if note.depth_m is not None and note.depth_m > 0:
@@ -232,9 +235,18 @@ class _Told:
         return found
 
 
-def _question(note: AskNote) -> str:
-    words = ", ".join(note.about)
-    return f"{words[0].upper()}{words[1:]}?"
+def _block(title: str, how: str, lines: Sequence[Line]) -> Block:
+    return Block(title, how, tuple(lines))
+
+
+def _asked(note: AskNote) -> Line:
+    """A danger that nobody has ruled out counts as one; of a lesser one the rest is on the screen."""
+    words, so = ", ".join(note.about), "If not" if note.if_not else "If so"
+    question = f"{words[0].upper()}{words[1:]}? {so}, "
+    word, text = note.caution.word, note.caution.text
+    if word == "danger":
+        return Line(f"{question}{word.upper()}: {text}", worth.WARNING)
+    return Line(f"{question}{word}: {_first_sentence(text)}", worth.ASK)
 
 
 def _first_sentence(text: str) -> str:

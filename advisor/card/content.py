@@ -2,24 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from advisor.card import worth
 
 KEPT = 1000  # worth of what never goes
+LETTERS = 60  # about what a row of type holds, between a half sheet, a column and a whole page
+STRIP_ROWS = 7  # of type, about as high as the drawing
+MOST_ITEMS = 9  # of a list: fewer than ten are read (Gawande's checklists, as told in several places)
 
 
 @dataclass(frozen=True)
 class Line:
-    """One item; the line of least worth goes first."""
+    """One item; the line of least worth goes first.
+
+    `steps` are one unit: half a technique reads like a whole one, and it is the missing half that hurts.
+    """
 
     text: str
     worth: int
     strong: bool = False
+    steps: tuple[str, ...] = ()
+    steps_worth: int = KEPT
+    steps_left: bool = False  # it has steps, and they stand elsewhere
+
+    def bare(self) -> Line:
+        """The line without its steps, which says that there are some."""
+        return replace(self, steps=(), steps_left=self.steps_left or bool(self.steps))
 
 
-Part = tuple[int, int]  # worth, and minus the place
+Part = tuple[int, int]  # worth and place
 
 
 @dataclass(frozen=True)
@@ -42,6 +55,7 @@ class Block:
     title: str
     how: str
     lines: tuple[Line, ...]
+    spot: bool = False  # of a hard spot: told with all that it has of names and of when to leave, or not
 
 
 @dataclass(frozen=True)
@@ -63,6 +77,7 @@ class Card:
     target: str
     kit: tuple[str, ...]
     keys: tuple[tuple[str, str], ...]  # a number that must be found at a glance, and what it is
+    minds: tuple[str, ...]  # what makes the way hard, beside the numbers that it speaks of
     boxes: tuple[Box, ...]
     sights: tuple[Sight, ...]
     stuck: tuple[Block, ...]  # one for each hard spot, by counter reading
@@ -70,6 +85,7 @@ class Card:
     log_rows: int
     strip: str  # the drawing, as SVG
     strip_words: str  # the drawing in words
+    strip_signs: str  # what its marks mean
     strip_worth: int
     log_worth: int
     fallback: tuple[Line, ...] = ()  # for the back: what to open when this way fails
@@ -89,15 +105,28 @@ class Card:
         def keep() -> bool:
             return next(number) not in places
 
-        return replace(
-            self,
-            stuck=tuple(replace(b, lines=ended(x for x in b.lines if keep())) for b in self.stuck),
-            blocks=tuple(replace(b, lines=tuple(x for x in b.lines if keep())) for b in self.blocks),
-            sights=tuple(sight for sight in self.sights if keep()),
-            strip=self.strip if keep() else "",
-            log_rows=self.log_rows if keep() else 0,
-            left_out=self.left_out + len(places),
+        def left(block: Block) -> Block:
+            kept = [(line, keep(), keep()) for line in block.lines]
+            if block.spot and any(line.worth >= worth.STUCK_HEAD and not stays for line, stays, _ in kept):
+                return replace(block, lines=())
+            lines = tuple(line if steps else line.bare() for line, stays, steps in kept if stays)
+            return replace(block, lines=lines)
+
+        return self._less(
+            replace(
+                self,
+                stuck=tuple(left(block) for block in self.stuck),
+                blocks=tuple(left(block) for block in self.blocks),
+                sights=tuple(sight for sight in self.sights if keep()),
+                strip=self.strip if keep() else "",
+                log_rows=self.log_rows if keep() else 0,
+            )
         )
+
+    def limited(self) -> Card:
+        """The card with no more items to a list than are read; what is over is counted as left out."""
+        stuck, blocks = (tuple(_few(block) for block in each) for each in (self.stuck, self.blocks))
+        return self._less(replace(self, stuck=stuck, blocks=blocks))
 
     def short(self) -> Card:
         """The card without lists, drawing and log, which are counted as left out; what can hurt stays."""
@@ -105,21 +134,54 @@ class Card:
             replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.WARNING))
             for block in self.blocks
         )
-        lines = sum(len(old.lines) - len(new.lines) for old, new in zip(self.blocks, grave, strict=True))
-        gone = lines + bool(self.strip) + bool(self.log_rows)
-        return replace(self, blocks=grave, strip="", log_rows=0, left_out=self.left_out + gone)
+        return self._less(replace(self, blocks=grave, strip="", log_rows=0))
+
+    def _less(self, less: Card) -> Card:
+        """A card that holds less of this one, with every item that went counted."""
+        return replace(less, left_out=self.left_out + self._items() - less._items())
+
+    def _items(self) -> int:
+        lines = [line for block in (*self.stuck, *self.blocks) for line in block.lines]
+        steps = sum(len(line.steps) for line in lines)
+        return len(lines) + steps + len(self.sights) + bool(self.strip) + bool(self.log_rows)
+
+    def rows(self) -> list[int]:
+        """About how many rows of type each part takes, by its place: a first guess for the fitting."""
+        return [rows for _, rows in self._pieces()]
 
     def _worths(self) -> list[int]:
-        """The worth of every part in the order of `without`; what is not there is never the one to go."""
-        found = [line.worth for block in (*self.stuck, *self.blocks) for line in block.lines]
-        found += [sight.worth for sight in self.sights]
-        return [*found, self.strip_worth if self.strip else KEPT, self.log_worth if self.log_rows else KEPT]
+        return [value for value, _ in self._pieces()]
+
+    def _pieces(self) -> list[tuple[int, int]]:
+        """Worth and rows of every part, in the order of `without`; what is not there never goes."""
+        found: list[tuple[int, int]] = []
+        for line in (line for block in (*self.stuck, *self.blocks) for line in block.lines):
+            found.append((line.worth, _rows(line.text)))
+            found.append((line.steps_worth if line.steps else KEPT, sum(map(_rows, line.steps))))
+        found += [(sight.worth, 3 if sight.hard else 1) for sight in self.sights]
+        found.append((self.strip_worth if self.strip else KEPT, STRIP_ROWS))
+        found.append((self.log_worth if self.log_rows else KEPT, 2 * self.log_rows))
+        return found
 
 
-def ended(lines: Iterable[Line]) -> tuple[Line, ...]:
-    """The lines, of which a heading that has lost all its steps promises none."""
-    kept = list(lines)
-    for place, line in enumerate(kept):
-        if line.text.endswith(":") and (place + 1 == len(kept) or kept[place + 1].strong):
-            kept[place] = replace(line, text=f"{line.text[:-1]}.")
-    return tuple(kept)
+def _rows(text: str) -> int:
+    return 1 + len(text) // LETTERS
+
+
+def _few(block: Block) -> Block:
+    """A list of no more items than are read.
+
+    The steps of a technique are a list of their own; those of a second one stay only where all together are
+    few enough. What never goes stays beyond the limit.
+    """
+    kept = list(block.lines)
+    while len(kept) > MOST_ITEMS and min(line.worth for line in kept) < KEPT:
+        least = min(line.worth for line in kept)
+        kept.pop(max(i for i, line in enumerate(kept) if line.worth == least))
+    stepped = [i for i, line in enumerate(kept) if line.steps]
+    while len(kept) + sum(len(line.steps) for line in kept) > MOST_ITEMS and len(stepped) > 1:
+        least = min(kept[i].steps_worth for i in stepped)
+        last = max(i for i in stepped if kept[i].steps_worth == least)
+        kept[last] = kept[last].bare()
+        stepped.remove(last)
+    return replace(block, lines=tuple(kept))

@@ -8,9 +8,12 @@ from pathlib import Path
 
 from advisor.card.content import Card, Part
 from advisor.errors import printable
+from advisor.paper.sizes import SIZES
 from advisor.paper.typeset import Press
 
-ROUNDS = 3  # of finding room anew; each sets the page some six times
+ROUNDS = 3  # of finding room anew; each sets the page two times or a few more
+GUESSES = 3  # of a round, before it is halved like any search
+ROW = 13.8  # points from one row of type to the next
 FORMATS = ("pdf", "png", "svg", "txt")
 
 
@@ -26,33 +29,43 @@ class Printer:
         The least valuable parts go until it fits. Where the last to go was a large one, as the log is, it
         stays out and room is found anew for those that went before it; so a few times over.
         """
+        card = card.limited()
         if paper == "half":  # holds the route, what to do when stuck, and the dangers
             card = card.short()
-        if self._fits(card, paper):
+        over = self._over(card, paper)
+        if over <= 0:
             return card
         parts = card.parts()
-        gone = parts[: self._least(card, [], parts, paper)]
+        gone = parts[: self._least(card, [], parts, paper, 0, over)]
         out: list[Part] = []
         for _ in range(ROUNDS):
             *rest, last = gone[len(out) :]
             out.append(last)
-            # Whether there is room for any is soon seen: for the best that went before it.
-            if not rest or not self._fits(card.without([*out, *rest[:-1]]), paper):
-                return card.without([*out, *rest])
-            gone = [*out, *rest[: self._least(card, out, rest, paper)]]
-            if len(gone) == len(out):
+            still = self._least(card, out, rest, paper, len(rest), 0.0)
+            gone = [*out, *rest[:still]]
+            if still in (0, len(rest)):
                 break
         return card.without(gone)
 
-    def _least(self, card: Card, out: list[Part], parts: list[Part], paper: str) -> int:
-        """How many of `parts` have to go besides `out`, the first of them first, until the page holds."""
-        low, high = -1, len(parts)  # the page overflows without the first `low`, and holds without `high`
+    def _least(self, card: Card, out: list[Part], parts: list[Part], paper: str, at: int, over: float) -> int:
+        """How many of `parts` have to go besides `out`, the first of them first, until the page holds.
+
+        Without the first `at` of them it is `over` points too long. Each trial is guessed from the one
+        before; where guesses do not close in, the middle is taken.
+        """
+        low, high = (
+            (at if over > 0 else -1),
+            len(parts),
+        )  # it overflows without `low`, it holds without `high`
+        rows = card.rows()
+        heights = [ROW * rows[place] for _, place in parts]
+        trials = 0
         while high - low > 1:
-            middle = (low + high) // 2
-            if self._fits(card.without([*out, *parts[:middle]]), paper):
-                high = middle
-            else:
-                low = middle
+            guess = min(max(_guess(heights, at, over), low + 1), high - 1)
+            at = guess if trials < GUESSES else (low + high) // 2
+            over = self._over(card.without([*out, *parts[:at]]), paper)
+            low, high = (at, high) if over > 0 else (low, at)
+            trials += 1
         return high
 
     def printed(self, card: Card, back: Card | None, paper: str, form: str) -> bytes:
@@ -67,13 +80,27 @@ class Printer:
             return self._press.pdf(data)
         return (self._press.png(data) if form == "png" else self._press.svg(data))[0]
 
-    def _fits(self, card: Card, paper: str) -> bool:
-        return self._press.pages(_data(card, paper)) == 1
+    def _over(self, card: Card, paper: str) -> float:
+        """By how many points the card is longer than the page; what is not above 0 finds room."""
+        return self._press.height(_data(card, paper, endless=True)) - SIZES[paper][1]
 
 
-def _data(card: Card, paper: str) -> dict[str, str]:
+def _guess(heights: list[float], at: int, over: float) -> int:
+    """How many parts have to go where the page is `over` points too long without the first `at`."""
+    while over > 0 and at < len(heights):
+        over -= heights[at]
+        at += 1
+    while at > 0 and over + heights[at - 1] <= 0:
+        at -= 1
+        over += heights[at]
+    return at
+
+
+def _data(card: Card, paper: str, endless: bool = False) -> dict[str, str]:
+    """What the page is set from; an endless one is as long as what stands on it."""
+    wide, tall = SIZES[paper]
     told = {**asdict(card), "paper": paper, "title": f"Route card: {card.job}"}
-    return {"card": json.dumps(_shown(told))}
+    return {"card": json.dumps(_shown({**told, "wide": wide, "tall": None if endless else tall}))}
 
 
 def _shown(value: object) -> object:

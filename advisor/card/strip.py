@@ -8,6 +8,8 @@ from advisor.card.labels import Label, placed
 from advisor.card.scale import Scale, ticks
 from advisor.quantity import Dimension, Units, show
 from advisor.result.model import RouteNote, RunNote, SightNote
+from advisor.result.readings import AT_OPENING, at_opening
+from advisor.tables.card import CardFile
 
 WIDTH = 540.0  # points, the text width of the widest page; a narrower one shows it smaller, never cut
 EDGE = 24.0  # left free at both ends for half a label
@@ -17,6 +19,7 @@ ROWS = 4  # of labels above the pipe
 TALLEST = 22.0  # points of the widest bore drawn
 _TURNS = ("bend", "into main", "up the main", "into branch")
 _SIDES = ("joins", "fork")
+_BARS = ("end", "stop", "step", "other pipe")
 
 
 def strip_svg(route: RouteNote, units: Units) -> str:
@@ -51,15 +54,36 @@ def strip_svg(route: RouteNote, units: Units) -> str:
 
 def strip_words(route: RouteNote, units: Units) -> str:
     """The drawing for those who cannot see it."""
-    told = [f"{show(note.at_m, Dimension.LENGTH, units)} {note.sight} {note.name}" for note in route.sights]
+    told = []
+    for note in route.sights:
+        at = AT_OPENING if at_opening(note) else show(note.at_m, Dimension.LENGTH, units)
+        told.append(f"{at} {note.sight} {note.name}")
     return f"The way from {route.opening}, to scale: " + "; ".join(told) + "."
+
+
+def strip_signs(route: RouteNote, words: CardFile) -> str:
+    """What the marks mean that are in this drawing."""
+    sights = {note.sight for note in route.sights}
+    drawn = {
+        "hard": any(note.hard is not None for note in route.sights),
+        "turn": not sights.isdisjoint(_TURNS),
+        "joins": not sights.isdisjoint(_SIDES),
+        "bar": not sights.isdisjoint(_BARS),
+        "bore": any(one.nominal_m != other.nominal_m for one, other in pairwise(route.runs)),
+        "target": "target" in sights,
+        "opening": "opening" in sights,
+        "fall": any(run.upright for run in route.runs),
+        "water": any(run.sag for run in route.runs),
+    }
+    told = "; ".join(words.signs[sign] for sign, there in drawn.items() if there)
+    return f"{told[0].upper()}{told[1:]}." if told else ""
 
 
 def _labels(route: RouteNote, scale: Scale, units: Units) -> list[Label]:
     """One label for each reading; what lies at one place shares it, and a hard spot makes it strong."""
     by_words: dict[str, Label] = {}
     for note in route.sights:
-        words = show(note.at_m, Dimension.LENGTH, units)
+        words = "opening" if at_opening(note) else show(note.at_m, Dimension.LENGTH, units)
         strong = note.hard is not None
         kept = by_words.get(words)
         by_words[words] = Label(scale.x(note.at_m), words, strong or (kept is not None and kept.strong))
@@ -113,7 +137,7 @@ def _mark(note: SightNote, scale: Scale, middle: float) -> str:
             f'<path d="M{x:.1f} {y:.1f} l -6 {9 if down else -9}" fill="none" stroke="black" '
             f'stroke-width="2.6"{dash}/>'
         )
-    elif note.sight in ("end", "stop", "step", "other pipe"):
+    elif note.sight in _BARS:
         parts.append(_line(x, middle - half, x, middle + half, 1.2))
     elif note.sight == "target":
         parts.append(_line(x, middle - half - 3, x, middle + half + 3, 1.2))

@@ -16,6 +16,7 @@ def card_text(card: Card) -> str:
     Of a block with more items than are read the card holds the weightiest (notices go first); how many are
     gone is told at the end. The drawing, the rows for a log and the back are for paper.
     """
+    card = card.limited()
     lines: list[str] = []
 
     def put(words: str, first: str = "", rest: str = "") -> None:
@@ -29,7 +30,10 @@ def card_text(card: Card) -> str:
             put("")
             put(head)
             for line in block.lines:
-                put(line.text, "- ", "  ")
+                more = ":" if line.steps else ": steps on the plan." if line.steps_left else ""
+                put(line.text + more, "- ", "  ")
+                for step in line.steps:
+                    put(step, "  - ", "    ")
 
     put(f"{card.job}, {card.date}")
     put(f"Open {card.opening}: {card.where}.")
@@ -42,11 +46,14 @@ def card_text(card: Card) -> str:
     put("=" * COLUMNS)
     for number, what in card.keys:
         put(f"{number}  {what}")
+    for words in card.minds:
+        put(f"Mind: {words}")
     put("")
     put("ROUTE (COUNTER READING)")
     for sight in card.sights:
         mark = "! " if sight.hard else "  "
-        put(f"{sight.reading} ({sight.span}): {sight.see}", mark, "    ")
+        span = f" ({sight.span})" if sight.span else ""
+        put(f"{sight.reading}{span}: {sight.see}", mark, "    ")
         put(sight.do, "    ", "    ")
         put(f"Not seen? {sight.missed}", "    ", "    ")
     put("")

@@ -5,12 +5,14 @@ Text of users travels as data (`sys.inputs`), never in the source, so that it ca
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
 import typst
 
 FAMILY = "DejaVu Sans"  # its condensed width is what is carried
+_HEIGHT = re.compile(rb'<svg [^>]*height="([0-9.]+)pt"')
 FONTS = Path(__file__).parent / "font"
 
 
@@ -22,10 +24,11 @@ class Press:
         self._compiler = typst.Compiler(root=FONTS, font_paths=fonts)
         self._source = source.encode()
 
-    def pages(self, data: Mapping[str, str]) -> int:
-        """How many pages the data fills."""
-        images = self._compiler.compile(self._source, format="svg", sys_inputs=dict(data))
-        return len(images) if isinstance(images, list) else 1
+    def height(self, data: Mapping[str, str]) -> float:
+        """How high the first page is, in points; one without an end is as high as what stands on it."""
+        found = _HEIGHT.search(self.svg(data)[0])
+        assert found is not None
+        return float(found[1])
 
     def pdf(self, data: Mapping[str, str]) -> bytes:
         """A tagged PDF after PDF/UA-1; it bears no date, so that the same data gives the same bytes."""

@@ -36,11 +36,13 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
         if index in hard and not told:
             told = [("bend", names[index])]
         for sight, name in told:
-            is_hard = index in hard and sight not in ("other pipe",)
+            # Another wall is seen where a hard fitting begins; where it is all there is, the pipe is hard.
+            wall = sight == "other pipe"
+            is_hard = index in hard and (not wall or len(told) == 1)
             found.append(
                 _note(
                     sight,
-                    names[index] if is_hard else name,
+                    names[index] if is_hard and not wall else name,
                     passage,
                     station.at,
                     hard.get(index) if is_hard else None,

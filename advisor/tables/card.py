@@ -39,7 +39,10 @@ class CardFile(TableFile, Graded):
 
     sights: dict[str, SightWords]
     missed_assumed: str = Field(alias="missed assumed")
+    missed_opening: str = Field(alias="missed opening")
+    signs: dict[str, str]
     before: tuple[str, ...]
     after: tuple[str, ...]
+    after_string: str = Field(alias="after string")  # first of all, where one is on the head
     locating: tuple[str, ...]
     stuck: tuple[str, ...]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from advisor.quantity import Dimension, Units, show
 from advisor.result.attempts import to_do
 from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.result.readings import AT_OPENING, at_opening
 from advisor.terminal.page import Page
 
 SHOWN_ENDS = 3  # what ends a way: more is noise
@@ -78,11 +79,9 @@ class _Way:
     def _spot(self, note: PassageNote) -> None:
         page = self.page
         page.console.print()
-        page.strong(
-            f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)}): "
-            f"{note.name}, "
-            f"{note.direction} the flow"
-        )
+        span = f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)})"
+        where = AT_OPENING.capitalize() if at_opening(note) else span
+        page.strong(f"{where}: {note.name}, {note.direction} the flow")
         page.line(
             f"A gentle push: {self.say(note.chance_plain)}. With what follows: {self.say(note.chance)}.",
             indent=4,

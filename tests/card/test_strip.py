@@ -13,10 +13,11 @@ from hypothesis import strategies as st
 
 from advisor.card.labels import Label, placed, width_of
 from advisor.card.scale import Scale, ticks
-from advisor.card.strip import EDGE, ROWS, SIZE, WIDTH, strip_svg
+from advisor.card.strip import EDGE, ROWS, SIZE, WIDTH, strip_signs, strip_svg
 from advisor.paper.typeset import FONTS
 from advisor.quantity import Dimension, Units, parse, show
 from tests.card.cards import DEMOS, made
+from tests.cases.jobs import tables
 
 BOLD = TTFont(FONTS / "DejaVuSansCondensed-Bold.ttf")
 NAMES, METRICS, EM = BOLD.getBestCmap(), BOLD["hmtx"], BOLD["head"].unitsPerEm
@@ -66,6 +67,24 @@ def test_what_is_drawn_is_to_scale(stem):
                 )
         colours = set(re.findall(r'(?:stroke|fill)="([a-z]+)"', strip_svg(route, units)))
         assert colours <= {"black", "white", "none"}
+
+
+@pytest.mark.parametrize("stem", DEMOS)
+def test_every_sign_that_is_drawn_is_told_and_no_other(stem):
+    plan_, units = made(stem)
+    words = tables().card.signs
+    for route in plan_.routes:
+        told, svg = strip_signs(route, tables().card).lower(), strip_svg(route, units)
+        sights = {note.sight for note in route.sights}
+        assert (words["hard"] in told) == ('fill="black" stroke="none"' in svg)
+        assert (words["turn"] in told) == ("h 7 v 7" in svg)
+        assert (words["water"] in told) == ("q 3 -5 6 0" in svg)
+        assert (words["fall"] in told) == ("l 4 5 l 4 -5" in svg)
+        assert (words["target"] in told) == ("l 5 4 l -5 4" in svg)
+        assert (words["opening"] in told) == ("<circle" in svg)
+        assert (words["joins"] in told) == bool(sights & {"joins", "fork"})
+        assert (words["bar"] in told) == bool(sights & {"end", "stop", "step", "other pipe"})
+        assert (words["bore"] in told) == (len({run.nominal_m for run in route.runs}) > 1)
 
 
 @given(st.floats(0.5, 120), st.sampled_from(list(Units)))

@@ -7,6 +7,7 @@ import json
 import subprocess
 import sys
 
+import pytest
 import typst
 from pypdf import PdfReader
 
@@ -49,11 +50,10 @@ def test_the_same_data_gives_the_same_bytes_in_another_process_too():
     assert press.svg(data("one")) == Press(SOURCE).svg(data("one"))
 
 
-def test_pages_are_counted():
+def test_a_page_is_as_high_as_its_pdf_says():
     press = Press(SOURCE)
-    assert [press.pages(data(*["line"] * n)) for n in (1, 100)] == [
-        len(PdfReader(io.BytesIO(press.pdf(data(*["line"] * n)))).pages) for n in (1, 100)
-    ]
+    page = PdfReader(io.BytesIO(press.pdf(data("line")))).pages[0]
+    assert press.height(data("line")) == pytest.approx(float(page.mediabox.height), abs=0.1)
 
 
 def test_only_the_carried_font_is_used_and_the_file_says_that_it_is_tagged():

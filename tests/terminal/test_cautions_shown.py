@@ -10,6 +10,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from advisor.card import worth
 from advisor.card.build import MOST_DANGERS, MOST_WARNINGS, card_of
 from advisor.quantity import Units
 from advisor.result.build import plan_of
@@ -126,7 +127,7 @@ def test_a_card_boxes_the_gravest_and_tells_the_rest_as_lines(plan_):
     site = tuple(
         note(word, f"{word} {i}") for word in ("danger", "warning", "caution", "notice") for i in range(5)
     )
-    many = plan_.model_copy(update={"cautions": site[:5] + site[5:8]})
+    many = plan_.model_copy(update={"cautions": site[:5] + site[5:8], "ask": ()})
     leader = many.routes[0].model_copy(update={"cautions": (site[0], *site[8:]), "sights": ()})
     made_ = card_of(many, leader, tables().card, Units.INCH, DATE, log=True)
     for less in (made_.without(made_.parts()), made_.short()):
@@ -142,13 +143,14 @@ def test_a_card_boxes_the_gravest_and_tells_the_rest_as_lines(plan_):
         *(("WARNING", f"Mind the warning {i}.") for i in range(3)),
     ]
     assert (MOST_DANGERS, MOST_WARNINGS) == (1, 3)
-    rest = next(block for block in made_.blocks if block.title == "Mind as well")
+    few = made_.limited()
+    rest = next(block for block in few.blocks if block.title == "Mind as well")
     over = ["Danger: Mind the danger", "Warning: Mind the warning", "Caution: Mind the caution"]
     assert [line.text.rsplit(" ", 1)[0] for line in rest.lines] == [over[0]] * 4 + [over[1]] * 2 + [
         over[2]
     ] * 3
     # Nine lines are read; the other 2 cautions and 5 notices are counted as left out.
-    assert made_.left_out >= 7
+    assert few.left_out >= 7
 
 
 def test_what_can_hurt_at_a_hard_spot_stands_at_that_spot(plan_, screen):
@@ -208,10 +210,26 @@ def test_notices_of_the_way_stand_in_their_list_and_injuries_do_not(plan_, scree
 
 
 def test_what_nobody_said_is_a_question_on_the_card(plan_):
-    whole = made(DEMOS[0])[0].model_copy(update={"ask": plan_.ask})
-    made_ = card_of(whole, whole.routes[0], tables().card, Units.INCH, DATE, True)
-    (asked,) = [block for block in made_.blocks if block.title == "Not known: ask first"]
-    assert [line.text for line in asked.lines] == ["The pit is deep, it is open? Mind the pit."]
+    """The gravest first; a danger with its word and whole text, and it stays with the warnings."""
+    text = "Mind it. Leave at once."
+    lesser = AskNote(
+        about=("it drains",), caution=CautionNote(id="x", word="warning", text=text), if_not=True
+    )
+    graver = AskNote(about=("it smells",), caution=CautionNote(id="y", word="danger", text=text))
+    leader = plan_.routes[0].model_copy(update={"ask": (lesser, graver), "sights": ()})
+    made_ = card_of(plan_, leader, tables().card, Units.INCH, DATE, True)
+    title = "Not known: ask first"
+    (asked,) = [block for block in made_.blocks if block.title == title]
+    dangers = [
+        "The pit is deep, it is open? If so, DANGER: Mind the pit.",
+        "It smells? If so, DANGER: Mind it. Leave at once.",
+    ]
+    assert [line.text for line in asked.lines] == [*dangers, "It drains? If not, warning: Mind it."]
+    (kept,) = [block for block in made_.short().blocks if block.title == title]
+    assert [line.text for line in kept.lines] == dangers
+    spots = [part for part in made_.parts() if part[0] <= worth.STUCK_HEAD]
+    (kept,) = [block for block in made_.without(spots).blocks if block.title == title]
+    assert [line.text for line in kept.lines] == dangers, "it outlasts all but warnings and dangers"
 
 
 def test_a_hazard_that_is_graver_at_the_opening_is_boxed_though_the_site_told_a_lesser_word(

@@ -124,5 +124,9 @@ def test_the_card_of_the_way_from_the_roof_asks_for_it_and_no_other():
     for route in made.routes:
         card = card_of(made, route, tables().card, Units.INCH, "2026-03-04", True)
         asked = [line.text for b in card.blocks if b.title == "Not known: ask first" for line in b.lines]
-        up = [text for text in asked if text.startswith("There is a safe way onto the roof? A fall")]
+        up = [
+            text
+            for text in asked
+            if text.startswith("There is a safe way onto the roof? If not, warning: A fall")
+        ]
         assert bool(up) is (route.opening == "roof hole")

@@ -1,0 +1,146 @@
+"""The page as printed: what is typed stays as typed, no letter touches a rule, numbers stand on a line."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+
+import pytest
+from fontTools.ttLib import TTFont
+from pypdf import PdfReader
+
+from advisor.card.build import card_of
+from advisor.card.content import Card
+from advisor.card.text import card_text
+from advisor.paper.typeset import FONTS
+from advisor.result.model import Plan
+from tests.card.cards import DATE, DEMOS, card, made, printer
+from tests.cases.jobs import tables
+
+FONT = TTFont(FONTS / "DejaVuSansCondensed-Bold.ttf")
+EM = FONT["head"].unitsPerEm
+# Of the size, from the font's own tables: how far a letter reaches below and above the line.
+DESCENT = -FONT["hhea"].descent / EM
+CAPITAL = FONT["glyf"]["H"].yMax / EM
+
+
+def front(card_: Card, paper: str = "letter", back: Card | None = None) -> str:
+    pdf = printer().printed(printer().fitted(card_, paper), back, paper, "pdf")
+    return " ".join(PdfReader(io.BytesIO(pdf)).pages[0].extract_text().split())
+
+
+@pytest.mark.parametrize("paper", ["letter", "half"])
+def test_an_option_is_printed_as_it_is_typed(paper):
+    assert "print them with --back." in front(card(DEMOS[0]), paper)
+    dashed = replace(card(DEMOS[0]), minds=("Use --force, 3 -- 4.",))
+    assert "Use --force, 3 -- 4." in front(dashed, paper)
+
+
+@pytest.mark.parametrize("paper", ["letter", "half"])
+@pytest.mark.parametrize("stem", DEMOS)
+def test_what_the_plan_says_to_mind_of_the_way_stands_with_the_numbers(stem, paper):
+    mind = "The hand works 2 ft from the opening."
+    plan_, units = made(stem)
+    route = plan_.routes[0].model_copy(update={"difficulty": (mind,)})
+    whole = card_of(plan_, route, tables().card, units, DATE, True)
+    numbers, _, rest = front(whole, paper).partition(f"Mind: {mind}")
+    assert "never pull more" in numbers
+    assert "never pull more" not in rest
+    assert "IF STUCK" not in numbers
+    before, _, after = " ".join(card_text(whole).split()).partition(f"Mind: {mind}")
+    assert "never pull more" in before
+    assert "ROUTE (COUNTER READING)" in after
+
+
+def at_the_opening() -> tuple[Plan, Card]:
+    """The demo's first hard spot, put within the opening itself."""
+    plan_, units = made(DEMOS[0])
+    zero = {"at_m": 0.0, "at_low_m": 0.0, "at_high_m": 0.0}
+    first = plan_.routes[0]
+    spot = first.passages[0].model_copy(update=zero)
+    sights = tuple(s.model_copy(update=zero) if s.hard == 0 else s for s in first.sights)
+    route = first.model_copy(update={"passages": (spot, *first.passages[1:]), "sights": sights})
+    moved = plan_.model_copy(update={"routes": (route, *plan_.routes[1:])})
+    return moved, card_of(moved, route, tables().card, units, DATE, True)
+
+
+def test_a_spot_within_the_opening_is_told_to_be_there():
+    plan_, whole = at_the_opening()
+    spot = next(sight for sight in whole.sights if sight.hard)
+    assert (spot.reading, spot.span) == ("at the opening", "")
+    assert "wrong pipe" not in spot.missed
+    assert whole.stuck[0].title == f"At the opening: {plan_.routes[0].passages[0].name}"
+    told = (card_text(whole), front(whole), whole.strip, whole.strip_words, *(x.text for x in whole.chance))
+    assert not [text for text in told if "0 in" in text.replace("10 in", "")]
+    assert "at the opening: " in card_text(whole)
+    later = next(sight for sight in card(DEMOS[0]).sights if sight.hard)
+    assert "wrong pipe" in later.missed
+
+
+def drawn(stem: str, paper: str) -> tuple[list[tuple[float, float, float, str]], list[float]]:
+    """Texts as (x, baseline, size, words) and the heights of level lines across the page, in points."""
+    pdf = printer().printed(printer().fitted(card(stem), paper), None, paper, "pdf")
+    page = PdfReader(io.BytesIO(pdf)).pages[0]
+    texts: list[tuple[float, float, float, str]] = []
+    rules: list[float] = []
+    start: list[float] = []
+
+    def at(cm: list[float], tm: list[float]) -> tuple[float, float]:
+        x, y = tm[4], tm[5]
+        return cm[0] * x + cm[2] * y + cm[4], cm[1] * x + cm[3] * y + cm[5]
+
+    def seen(words: str, cm: list[float], tm: list[float], _: object, size: float) -> None:
+        if words.strip():
+            texts.append((*at(cm, tm), size, words.strip()))
+
+    def before(operator: bytes, operands: list[float], cm: list[float], _: object) -> None:
+        if operator == b"m":
+            start[:] = [float(each) for each in operands]
+        elif operator == b"l" and start:
+            ends = [at(cm, [0, 0, 0, 0, *xy]) for xy in (start, [float(each) for each in operands])]
+            if abs(ends[0][1] - ends[1][1]) < 0.1 and abs(ends[0][0] - ends[1][0]) > 40:
+                rules.append(ends[0][1])
+
+    page.extract_text(visitor_text=seen, visitor_operand_before=before)
+    return texts, rules
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("stem", DEMOS)
+def test_no_letter_of_the_route_touches_a_rule(stem, paper):
+    texts, rules = drawn(stem, paper)
+    top = next(y for _, y, _, words in texts if words.startswith("ROUTE"))
+    table = [y for y in rules if y < top]
+    assert len(table) >= 3
+    inside = [(y, size, words) for _, y, size, words in texts if min(table) < y < top - 1]
+    assert inside
+    for y, size, words in inside:
+        near = [rule - y for rule in table if -DESCENT * size - 0.5 < rule - y < CAPITAL * size + 0.5]
+        assert not near, (words, near)
+
+
+@pytest.mark.parametrize("stem", DEMOS)
+def test_what_stands_beside_a_key_number_stands_on_its_line(stem):
+    texts, _ = drawn(stem, "letter")
+    top = next(y for _, y, _, words in texts if words.startswith("ROUTE"))
+    keys = [(y, words) for _, y, size, words in texts if y < top and size >= 16]
+    assert keys
+    for key, words in keys:
+        beside = [y for _, y, size, _ in texts if size < 16 and abs(y - key) < 6]
+        assert beside, words
+        assert all(y == pytest.approx(key, abs=0.1) for y in beside), words
+
+
+@pytest.mark.parametrize("paper", ["letter", "half"])
+def test_guessing_finds_what_trying_one_after_the_other_finds(paper):
+    press = printer()
+    whole = card(DEMOS[1]).limited()
+    parts = whole.parts()
+
+    def one_page(many: int) -> bool:
+        pdf = press.printed(whole.without(parts[:many]), None, paper, "pdf")
+        return len(PdfReader(io.BytesIO(pdf)).pages) == 1
+
+    plain = next(many for many in range(len(parts) + 1) if one_page(many))
+    assert plain > 0
+    assert press._least(whole, [], parts, paper, 0, press._over(whole, paper)) == plain
