@@ -11,7 +11,8 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.way_out import WayOut, way_out
-from advisor.result.spots import passage_note
+from advisor.result.model import CautionNote
+from advisor.result.spots import cautions_of, passage_note
 from advisor.tables.stuck import CauseRow
 from advisor.tables.where import number
 
@@ -52,6 +53,7 @@ class Stuck:
     not_now: tuple[tuple[str, str], ...]  # technique, why it makes the likely cause worse
     stop: str | None
     out: WayOut
+    cautions: tuple[CautionNote, ...]  # what an object before the lens may be
 
     @property
     def told(self) -> Cause:
@@ -84,7 +86,26 @@ def stuck(course: Course, met: Met | None, signs: frozenset[str], tries: Sequenc
         against,
         _when_to_stop(next_tries, sure, here),
         way_out(course, met, at, any(cause.name == "folded back" for cause in sure)),
+        _warned(course, met, signs),
     )
+
+
+def hard_all_the_same(course: Course, found: Stuck, technique: str) -> str:
+    """What a hard try risks by the book where the advice was to stop, in a line."""
+    cell = course.study.base.matrix.cells[technique, found.told.trouble]
+    line = f"Pushed hard where it said stop. {found.told.why if cell.allowed else cell.why}"
+    met = next((each for each in course.spots if each.name == found.spot), None)
+    if met is None or technique not in met.hard.tries:
+        return line
+    lost = float(met.hard.tries[technique].lost.mean())
+    return f"{line} By the book {lost:.0%} of the tries that fail there wedge or kink."
+
+
+def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[CautionNote, ...]:
+    """The cautions of the site that the signs call for, in its own words."""
+    rows = (row for name, row in course.study.tables.stuck.signs.items() if name in signs)
+    ids = {each for row in rows if row.warns_at == "anywhere" or met is None for each in row.warns}
+    return tuple(note for note in cautions_of(course.study.site_firings) if note.id in ids)
 
 
 def causes_of(course: Course, met: Met | None, signs: frozenset[str], weights: Array) -> tuple[Cause, ...]:

@@ -13,6 +13,7 @@ from advisor.result.study import Study
 from advisor.terminal.choose import BACK, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.steps import in_turn
 
 
 def begin(
@@ -49,10 +50,7 @@ def remind(study: Study, opening: str, loadout: str, page: Page) -> None:
 
 
 class _Begin:
-    """The questions before a push, one after the other, and back.
-
-    Each gives True where it was answered, False for back, None where there is nothing to ask.
-    """
+    """The questions before a push, one after the other, and back."""
 
     def __init__(
         self,
@@ -71,12 +69,7 @@ class _Begin:
     def run(self) -> bool:
         """True once all is answered; False where it is left by going back from the first."""
         steps = (self._opening, self._loadout, self._ready, self._direction, self._counter, self._operator)
-        place, onward = 0, True
-        while 0 <= place < len(steps):
-            said = steps[place]()
-            onward = onward if said is None else said
-            place += 1 if onward else -1
-        return place > 0
+        return in_turn(*steps)
 
     def _opening(self) -> bool:
         self.opening = self.asks.one_of("Where does the rod go in?", _openings(self.study)) or ""
