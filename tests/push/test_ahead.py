@@ -45,10 +45,10 @@ def test_the_end_of_the_pipe_is_a_landmark_and_places_the_head():
 
 @pytest.mark.parametrize("shown", [0.0, 0.6])
 def test_no_range_begins_before_the_counter_at_the_opening(shown):
-    """The fork lies 0.1 m in, by a map that is a guess: nothing comes before the opening, whatever is shown there."""
-    near = WALK.replace("depth: 400 mm", "depth: 10 mm").replace("measured", "guess")
+    """The fork lies 0.4 m in on a map that is a guess, and nothing comes before the opening."""
+    near = WALK.replace("depth: 400 mm", "depth: 100 mm").replace("measured", "guess")
     near = near.replace(
-        "- pipe: 3 m\n      - joined by: kitchen", "- pipe: 0.1 m\n      - joined by: kitchen"
+        "- pipe: 3 m\n      - joined by: kitchen", "- pipe: 0.3 m\n      - joined by: kitchen"
     )
     tracker = tracker_on(near, "floor plug", intent=Intent(ports=("down",)))
     ahead = next_landmarks(tracker, replace(tracker.start(), shift=-shown))

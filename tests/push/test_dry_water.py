@@ -1,4 +1,4 @@
-"""Water of a fixture that joins further down than the head cannot pass the lens: its silence tells nothing."""
+"""What joins further down than the head cannot pass the lens: none of its water is seen, which tells nothing."""
 
 from __future__ import annotations
 

@@ -12,8 +12,8 @@ import pytest
 
 from advisor.card.build import MOST_DANGERS, MOST_WARNINGS, card_of
 from advisor.quantity import Units
-from advisor.result.model import AskNote, CautionNote, Plan
 from advisor.result.before import BeforePush
+from advisor.result.model import AskNote, CautionNote, Plan
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push import begin

@@ -1,4 +1,4 @@
-"""Beside the opening: the order of what comes before, what the plan rules out, and a stop that is gone back to."""
+"""Beside the opening: the order of what comes first, what the plan rules out, a stop that is gone back to."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from advisor.quantity import Units
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
 from advisor.result.study import Study
-from advisor.site.sheet import read_site, site_of_text
+from advisor.site.sheet import site_of_text
 from tests.cases.jobs import rules, tables
 from tests.terminal.test_cautions_shown import boxes
 from tests.terminal.test_push_answers import HELD, standing
