@@ -118,7 +118,7 @@ def _spread(
 
     No case lies before the opening: that is where the counter shows what it showed there.
     """
-    shown, opening = belief.counter, max(-belief.shift, 0.0)
+    shown, opening = belief.counter, max(0.0, -belief.shift)
     total = float(weights.sum())
     middle = float((readings * weights).sum() / total)
     vary = float(((readings - middle) ** 2 * weights).sum() / total)

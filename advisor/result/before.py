@@ -32,9 +32,11 @@ def steps_of(firings: Iterable[Firing], first: tuple[str, ...]) -> Steps:
     """What the rules that fired say to do, and what belongs to the kind of opening (`first`)."""
     fired = [firing for firing in firings if firing.outcome]
     here = [firing for firing in fired if firing.rule.about == "opening"]
-    before = (step for firing in fired if firing not in here for step in firing.conclusion.do)
+    any_opening = [firing for firing in fired if firing.rule.about != "opening"]
+    before = (step for firing in any_opening for step in firing.conclusion.do)
     opening = (step for firing in here for step in firing.conclusion.do)
-    once_open = (step for firing in fired for step in firing.conclusion.once_open)
+    # The rim is made ready before anything is measured from it.
+    once_open = (step for firing in (*here, *any_opening) for step in firing.conclusion.once_open)
     return Steps(*(tuple(dict.fromkeys(each)) for each in (before, (*first, *opening), once_open)))
 
 

@@ -54,6 +54,7 @@ def test_no_range_begins_before_the_counter_at_the_opening(shown):
     ahead = next_landmarks(tracker, replace(tracker.start(), shift=-shown))
     (first,) = (each for each in ahead if each.landmark.piece.name == "kitchen line")
     assert first.low == pytest.approx(shown)
+    assert not f"{first.low:.1f}".startswith("-")
     assert first.high > shown + 0.1
 
 

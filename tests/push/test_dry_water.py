@@ -1,4 +1,4 @@
-"""What joins further down than the head cannot pass the lens: none of its water is seen, which tells nothing."""
+"""What joins further down than the head cannot pass the lens: that it stays dry tells nothing."""
 
 from __future__ import annotations
 

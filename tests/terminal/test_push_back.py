@@ -72,10 +72,11 @@ def test_back_among_the_questions_of_a_try(job, push, keys, says):
         assert last.data["technique"] == "steady push"
 
 
-def test_back_from_the_hour_of_a_find_keeps_its_words(job, push):
-    push(BEGIN + "r9\rn" + "ffroots\rb" + "\rt" + "q")
+@pytest.mark.parametrize(("typed", "what"), [("", "roots"), ("rust", "rust")])
+def test_back_from_the_hour_of_a_find_keeps_its_words(job, push, typed, what):
+    push(BEGIN + "r9\rn" + "ffroots\rb" + typed + "\rt" + "q")
     find = standing(job)[-1]
-    assert (find.data["what"], find.data["clock"]) == ("roots", 12.0)
+    assert (find.data["what"], find.data["clock"]) == (what, 12.0)
 
 
 def test_back_from_a_late_entry_is_the_choice_before_which_it_was(job, push):

@@ -61,7 +61,8 @@ def test_the_plug_is_touched_after_what_is_to_be_asked_and_before_what_needs_it_
     told = before_push(made, "way in", made.kit.loadouts[0].name)
     assert (*told.always, *told.here) == steps
     assert any("one thread" in step for step in told.here)
-    assert "Zero the counter" in told.here[-1] + told.here[-2]
+    assert "over the rim" in told.here[-2]
+    assert "Zero the counter" in told.here[-1]
 
 
 def test_beside_the_opening_what_comes_before_every_push_is_asked_first(push):
