@@ -16,6 +16,7 @@ from advisor.result.spots import cautions_of, passage_note
 from advisor.tables.stuck import CauseRow
 from advisor.tables.where import number
 
+_TOLD = 0.005  # a smaller share reads as none
 _LEAST = 1e-3  # keeps a cause that the plan holds to be impossible open to what is seen
 
 
@@ -98,7 +99,10 @@ def hard_all_the_same(course: Course, found: Stuck, technique: str) -> str:
     if met is None or technique not in met.hard.tries:
         return line
     lost = float(met.hard.tries[technique].lost.mean())
-    return f"{line} By the book {lost:.0%} of the tries that fail there wedge or kink."
+    # Where the plan works out no harm, a figure of nought would make light of it.
+    return (
+        line if lost < _TOLD else f"{line} By the book {lost:.0%} of the tries that fail there wedge or kink."
+    )
 
 
 def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[CautionNote, ...]:
@@ -245,5 +249,6 @@ def _when_to_stop(tries: Sequence[NextTry], sure: Sequence[Cause], here: Sequenc
         return f"Stop here: {sure[0].words}. Nothing is won by pushing."
     if tries:
         return None
-    done = f"{len(here)} tries have failed here and n" if here else "N"
+    failed = "one try has" if len(here) == 1 else f"{len(here)} tries have"
+    done = f"{failed} failed here and n" if here else "N"
     return f"Stop here: {done}othing that is left is worth its minutes. Draw back."
