@@ -56,8 +56,8 @@ def test_the_plug_is_touched_after_what_is_to_be_asked_and_before_what_needs_it_
         return found
 
     asked = ("Ask what was poured in", "Run water at one fixture above", "hold off water")
-    assert max(map(place, asked)) < place("Have a spare plug")
-    assert place("Have a spare plug") < place("one thread") < place("Zero the counter at the rim")
+    assert max(map(place, asked)) < place("Keep a spare plug")
+    assert place("Keep a spare plug") < place("one thread") < place("Zero the counter at the rim")
     told = before_push(made, "way in", made.kit.loadouts[0].name)
     assert (*told.always, *told.here) == steps
     assert any("one thread" in step for step in told.here)
