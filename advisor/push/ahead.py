@@ -64,13 +64,12 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
                 weights = belief.mass[:, r, cells]
                 readings = runs[None, :] / tracker.rates[:, None]
                 found.setdefault((mark.piece.id, mark.kind), []).append((mark, readings, weights))
-    shown = belief.counter
     told = []
     for parts in found.values():
         readings = np.concatenate([each[1].ravel() for each in parts])
         weights = np.concatenate([each[2].ravel() for each in parts])
         if float(weights.sum()) >= least:
-            told.append(Ahead(parts[0][0], *_spread(shown, readings, weights, tracker, spread)))
+            told.append(Ahead(parts[0][0], *_spread(belief, readings, weights, tracker, spread)))
     return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
 
 
@@ -78,7 +77,6 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
     """The hard passage that the head most likely comes to first; those `passed` by name are behind it."""
     chart = tracker.chart
     spread, sure = number(chart.where.stopped.spread), chart.where.sure
-    shown = belief.counter
     told = []
     for met in course.hard:
         if met.name in passed:
@@ -93,7 +91,7 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
             readings.append((runs[None, :] / tracker.rates[:, None]).ravel())
             weights.append(belief.mass[:, r, cells].ravel())
         if readings and sum(float(each.sum()) for each in weights) >= number(sure.tell_next):
-            at = _spread(shown, np.concatenate(readings), np.concatenate(weights), tracker, spread)
+            at = _spread(belief, np.concatenate(readings), np.concatenate(weights), tracker, spread)
             told.append(Hard(met, *at, at[1] - number(sure.warn_before)))
     return min(told, key=lambda each: each.likely, default=None)
 
@@ -114,11 +112,15 @@ def if_not_seen(tracker: Tracker, belief: Belief, ahead: Ahead) -> Fix:
 
 
 def _spread(
-    shown: float, readings: Array, weights: Array, tracker: Tracker, spread: float
+    belief: Belief, readings: Array, weights: Array, tracker: Tracker, spread: float
 ) -> tuple[float, float, float, float]:
-    """Chance, and the counter at the tenth, the middle and the ninetieth of a hundred cases."""
+    """Chance, and the counter at the tenth, the middle and the ninetieth of a hundred cases.
+
+    No case lies before the opening: that is where the counter shows what it showed there.
+    """
+    shown, opening = belief.counter, max(0.0, -belief.shift)
     total = float(weights.sum())
     middle = float((readings * weights).sum() / total)
     vary = float(((readings - middle) ** 2 * weights).sum() / total)
     slack = _TENTH * float(np.sqrt(vary + tracker.wander * max(middle, 0.0) + spread**2))
-    return min(total, 0.99), max(shown + middle - slack, 0.0), shown + middle, shown + middle + slack
+    return min(total, 0.99), max(shown + middle - slack, opening), shown + middle, shown + middle + slack

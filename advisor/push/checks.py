@@ -26,6 +26,7 @@ class Check:
     bits: float
     minutes: float
     arrives: float  # chance that its water comes by
+    passes: float  # share of the places on the map where the head may be that its water must pass
 
     @property
     def worth(self) -> float:
@@ -47,6 +48,16 @@ def checks(
         for dye in dyes
     ]
     return tuple(sorted(made, key=lambda check: (-check.worth, check.fixture, check.dye)))
+
+
+def passes(tracker: Tracker, belief: Belief, fixture: str) -> float:
+    """The share of the places on the map where the head may be that water of a fixture must pass.
+
+    Where it joins further down than the head it passes none; raises KeyError for one that is not drawn.
+    """
+    mass = belief.mass.sum(axis=0)
+    total = float(mass.sum())
+    return float(mass[np.isfinite(tracker.chart.path(fixture).away)].sum()) / total if total > 0 else 0.0
 
 
 def _check(tracker: Tracker, belief: Belief, fixture: str, dye: bool) -> Check:
@@ -80,7 +91,8 @@ def _check(tracker: Tracker, belief: Belief, fixture: str, dye: bool) -> Check:
         float(each.sum()) * _entropy(each / each.sum()) for each in outcomes if each.sum() > 0
     )
     minutes = number(chart.where.checks.dye if dye else chart.where.checks.water)
-    return Check(fixture, dye, max(bits, 0.0), minutes, 1 - float(none.sum()))
+    arrives = 1 - float(none.sum())
+    return Check(fixture, dye, max(bits, 0.0), minutes, arrives, passes(tracker, belief, fixture))
 
 
 def _entropy(shares: Array) -> float:

@@ -122,6 +122,13 @@ class Now:
         shares = course.spots_here(self.push.tracker, self.belief)
         return spot_told(course, shares, self.signs, self.tries), True
 
+    @cached_property
+    def was_held(self) -> frozenset[str]:
+        """The hard spots, by name, that have held the head in this push."""
+        met, _ = self.held_at
+        tried = (tried.spot for tried in self.tries if tried.spot and not tried.passed)
+        return frozenset((*tried, met.name)) if met else frozenset(tried)
+
     @property
     def _passed_since(self) -> bool:
         """Whether a try has passed since the head was last held."""
@@ -148,7 +155,9 @@ class Now:
         if not unsure or self.water_allowed is False:
             return None
         found = checks(self.push.tracker, self.belief, frozenset({*self._run_here, self.push.opening.name}))
-        return found[0] if found and found[0].bits > 0 else None
+        # What joins further down than the head shows nothing, whatever its silence is worth in bits.
+        least = number(sure.must_pass)
+        return next((each for each in found if each.bits > 0 and each.passes >= least), None)
 
     @property
     def _run_here(self) -> set[str]:

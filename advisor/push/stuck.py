@@ -11,10 +11,12 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.way_out import WayOut, way_out
-from advisor.result.spots import passage_note
+from advisor.result.model import CautionNote
+from advisor.result.spots import cautions_of, passage_note
 from advisor.tables.stuck import CauseRow
 from advisor.tables.where import number
 
+_TOLD = 0.005  # a smaller share reads as none
 _LEAST = 1e-3  # keeps a cause that the plan holds to be impossible open to what is seen
 
 
@@ -52,6 +54,7 @@ class Stuck:
     not_now: tuple[tuple[str, str], ...]  # technique, why it makes the likely cause worse
     stop: str | None
     out: WayOut
+    cautions: tuple[CautionNote, ...]  # what an object before the lens may be
 
     @property
     def told(self) -> Cause:
@@ -84,7 +87,29 @@ def stuck(course: Course, met: Met | None, signs: frozenset[str], tries: Sequenc
         against,
         _when_to_stop(next_tries, sure, here),
         way_out(course, met, at, any(cause.name == "folded back" for cause in sure)),
+        _warned(course, met, signs),
     )
+
+
+def hard_all_the_same(course: Course, found: Stuck, technique: str) -> str:
+    """What a hard try risks by the book where the advice was to stop, in a line."""
+    cell = course.study.base.matrix.cells[technique, found.told.trouble]
+    line = f"Pushed hard where it said stop. {found.told.why if cell.allowed else cell.why}"
+    met = next((each for each in course.spots if each.name == found.spot), None)
+    if met is None or technique not in met.hard.tries:
+        return line
+    lost = float(met.hard.tries[technique].lost.mean())
+    # Where the plan works out no harm, a figure of nought would make light of it.
+    return (
+        line if lost < _TOLD else f"{line} By the book {lost:.0%} of the tries that fail there wedge or kink."
+    )
+
+
+def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[CautionNote, ...]:
+    """The cautions of the site that the signs call for, in its own words."""
+    rows = (row for name, row in course.study.tables.stuck.signs.items() if name in signs)
+    ids = {each for row in rows if row.warns_at == "anywhere" or met is None for each in row.warns}
+    return tuple(note for note in cautions_of(course.study.site_firings) if note.id in ids)
 
 
 def causes_of(course: Course, met: Met | None, signs: frozenset[str], weights: Array) -> tuple[Cause, ...]:
@@ -224,5 +249,6 @@ def _when_to_stop(tries: Sequence[NextTry], sure: Sequence[Cause], here: Sequenc
         return f"Stop here: {sure[0].words}. Nothing is won by pushing."
     if tries:
         return None
-    done = f"{len(here)} tries have failed here and n" if here else "N"
+    failed = "one try has" if len(here) == 1 else f"{len(here)} tries have"
+    done = f"{failed} failed here and n" if here else "N"
     return f"Stop here: {done}othing that is left is worth its minutes. Draw back."

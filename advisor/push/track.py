@@ -42,7 +42,8 @@ class Belief:
     """How likely each rate, way and cell is, [B, R, C], and what has left the map; all add up to one.
 
     `rod` is the rod by which the head was moved, m; `slack` what went in besides while the picture stood.
-    The counter and `shift` make rod and slack; `furthest` is the most rod so far.
+    The counter and `shift` make rod and slack; `furthest` is the most rod so far. `held` is the rod at which
+    the head was told to be held and since which it has not moved; None where it has.
     """
 
     mass: Array
@@ -52,6 +53,7 @@ class Belief:
     furthest: float
     backed: bool
     slack: float = 0.0
+    held: float | None = None
 
     @property
     def counter(self) -> float:
@@ -103,12 +105,16 @@ class Tracker:
             # Rod went in, the head did not move: it lies in the pipe until it is drawn out again.
             return replace(belief, slack=max(sighting.counter + belief.shift - belief.rod, 0.0))
         if sighting.counter is not None:
-            belief = self._moved(belief, sighting.counter + belief.shift)
+            belief = self._let_go(self._moved(belief, sighting.counter + belief.shift))
         if isinstance(sighting, Reset):
             return replace(belief, shift=belief.rod + belief.slack - sighting.now)
         if isinstance(sighting, Back):
             return belief
         assert isinstance(sighting, Read | Seen | Water | Stopped)
+        if isinstance(sighting, Stopped):
+            if belief.held is not None:
+                return belief  # the same stop told again is the same piece of evidence
+            belief = replace(belief, held=belief.rod)
         told = likelihood.of(self.chart, sighting)
         return belief if told is None else self._weighed(belief, *told)
 
@@ -136,6 +142,12 @@ class Tracker:
         if rod > belief.rod:
             belief = self._pushed(belief, rod, new=True)
         return belief
+
+    def _let_go(self, belief: Belief) -> Belief:
+        """Moved by as much as is judged as one place, the head is not held where it was."""
+        held = belief.held
+        free = held is not None and abs(belief.rod - held) >= self.chart.cell
+        return replace(belief, held=None) if free else belief
 
     def _pushed(self, belief: Belief, rod: float, new: bool) -> Belief:
         chart, run = self.chart, rod - belief.rod

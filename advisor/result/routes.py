@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from advisor.mechanics.hand import safe_stroke
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.facts import free_hand, opening_facts, safe, safe_pull
-from advisor.outcome.rulings import infer_all
+from advisor.outcome.facts import free_hand, safe, safe_pull
 from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
 from advisor.result.asks import ask_notes
+from advisor.result.before import steps_of
 from advisor.result.ends import ITSELF, ends_of, opening_end
-from advisor.result.model import AskNote, CautionNote, EndNote, LoadoutNote, RouteNote, Stopped
+from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
@@ -81,8 +79,8 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         difficulty=tuple(
             dict.fromkeys(f.because for f in firings if f.outcome and f.rule.conclusion.troubles)
         ),
-        before=_do(firings, kind.first),
-        opening_steps=_do(outcome.opening_firings, kind.first),
+        before=steps_of(firings, kind.first).all,
+        opening_steps=steps_of(outcome.opening_firings, kind.first).all,
         passages=spots,
         cautions=cautions_of((*study.site_firings, *_all_firings(outcome), *_by_the_book(outcome, study))),
         ask=ask_notes((*outcome.opening_firings, *outcome.route_firings), (), study.base),
@@ -195,48 +193,6 @@ def _fittings(outcome: RouteOutcome, reader: Reader) -> dict[str, int]:
             called = reader.call(name)
             counts[called] = counts.get(called, 0) + 1
     return counts
-
-
-@dataclass(frozen=True)
-class BeforePush:
-    """What can hurt where the rod goes in and on its way, what of that nobody has said, and what to do.
-
-    `here` is to be done at this opening, `always` before every push.
-    """
-
-    cautions: tuple[CautionNote, ...]
-    unsaid: tuple[AskNote, ...]
-    here: tuple[str, ...]
-    always: tuple[str, ...]
-
-
-def before_push(study: Study, opening: str, loadout: str) -> BeforePush:
-    """What to know before a push.
-
-    For any opening that is drawn, whether or not the plan has a way in there.
-    """
-    piece = next(each for each in study.network.openings() if each.name == opening)
-    load = next(each for each in study.kit.loadouts if each.name == loadout)
-    assert piece.hole is not None
-    facts = {**study.site_facts, **opening_facts(piece, load, study.drawn)}
-    here = infer_all(study.base, "opening", facts, study.reader)
-    ways = [
-        each for each in study.outcomes if each.route.opening.id == piece.id and each.loadout.name == loadout
-    ]
-    route = tuple(firing for way in ways for firing in way.route_firings)
-    first = study.tables.openings[piece.hole.kind].first
-    steps, every = _do(here, first), _do((*study.site_firings, *here, *route), first)
-    always = tuple(step for step in every if step not in steps)
-    spots = tuple(
-        note for way in ways for spot in way.spots for note in passage_note(spot, way, study.reader).cautions
-    )
-    cautions = cautions_of((*study.site_firings, *here, *route))
-    unsaid = ask_notes((*here, *route), {note.id for note in cautions}, study.base)
-    return BeforePush((*cautions, *spots), unsaid, steps, always)
-
-
-def _do(firings: tuple[Firing, ...], first: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys((*first, *(text for f in firings if f.outcome for text in f.conclusion.do))))
 
 
 def _median(value: object) -> float:

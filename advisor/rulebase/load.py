@@ -192,6 +192,7 @@ class _RuleReader:
             Caution(caution.id, caution.word, caution.text) if caution else None,
             entry.verdict,
             tuple(at_entry.do) if at_entry else (),
+            tuple(at_entry.once_open) if at_entry else (),
             tuple(at_entry.bring) if at_entry else (),
             entry.opening == "closed",
         )

@@ -36,9 +36,10 @@ class CautionEntry(_Entry):
 
 
 class EntryEntry(_Entry):
-    """What to do and bring before the head goes in."""
+    """What to do and bring before the head goes in, and what only once the opening is open."""
 
     do: list[str] = []
+    once_open: list[str] = Field([], alias="once open")
     bring: list[str] = []
 
 
@@ -102,6 +103,7 @@ class Conclusion:
     caution: Caution | None
     verdict: Verdict | None
     do: tuple[str, ...]
+    once_open: tuple[str, ...]
     bring: tuple[str, ...]
     closed: bool
 
@@ -115,6 +117,7 @@ class Conclusion:
             Caution(caution.id, caution.word, change(caution.text)) if caution else None,
             self.verdict,
             tuple(map(change, self.do)),
+            tuple(map(change, self.once_open)),
             tuple(map(change, self.bring)),
             self.closed,
         )
@@ -122,7 +125,8 @@ class Conclusion:
     def texts(self) -> tuple[str, ...]:
         """Every text in it, for the check of placeholders and of plain words."""
         steps = tuple(step for steps in self.steps.values() for step in steps)
-        return (*steps, *((self.caution.text,) if self.caution else ()), *self.do, *self.bring)
+        cautions = (self.caution.text,) if self.caution else ()
+        return (*steps, *cautions, *self.do, *self.once_open, *self.bring)
 
 
 @dataclass(frozen=True)

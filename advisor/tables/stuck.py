@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from pydantic import model_validator
+from pydantic import Field, model_validator
 
 from advisor.strict_yaml.model import nearest
 from advisor.tables.entry import Count, Row, TableFile
@@ -17,11 +17,17 @@ Planned = Literal[
 
 
 class SignRow(Row):
-    """A sign, seen by eye or felt by hand, and its chance where a cause says nothing of it."""
+    """A sign, seen by eye or felt by hand, and its chance where a cause says nothing of it.
+
+    `warns` are cautions of the site, by their ids, that are told with it: everywhere, or only where the plan
+    has no hard place that would explain it.
+    """
 
     by: Literal["eye", "hand"]
     words: str
     unseen: Count
+    warns: tuple[str, ...] = ()
+    warns_at: Literal["anywhere", "no hard place"] = Field("anywhere", alias="warns at")
 
 
 class CauseRow(Row):

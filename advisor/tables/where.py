@@ -110,6 +110,7 @@ class SureRow(Row):
     loose: Length
     few_left: Count
     sheet_off: Count
+    must_pass: Count
 
 
 class ChecksRow(Row):

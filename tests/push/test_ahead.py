@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from advisor.push.ahead import if_not_seen, next_hard, next_landmarks, on_run
 from advisor.push.checks import checks
 from advisor.push.fix import fix_of
 from advisor.push.sighting import Read, Seen, Water
+from advisor.push.ways import Intent
 from tests.push.sites import UNKNOWN, WALK, tracker_on
 from tests.push.test_stuck import TEE, course, met
 
@@ -38,6 +41,21 @@ def test_the_end_of_the_pipe_is_a_landmark_and_places_the_head():
     assert up.best.at == pytest.approx(0.0, abs=0.3)
     assert up.best.chance > told.best.chance
     assert up.off_map < told.off_map
+
+
+@pytest.mark.parametrize("shown", [0.0, 0.6])
+def test_no_range_begins_before_the_counter_at_the_opening(shown):
+    """The fork lies 0.4 m in on a map that is a guess, and nothing comes before the opening."""
+    near = WALK.replace("depth: 400 mm", "depth: 100 mm").replace("measured", "guess")
+    near = near.replace(
+        "- pipe: 3 m\n      - joined by: kitchen", "- pipe: 0.3 m\n      - joined by: kitchen"
+    )
+    tracker = tracker_on(near, "floor plug", intent=Intent(ports=("down",)))
+    ahead = next_landmarks(tracker, replace(tracker.start(), shift=-shown))
+    (first,) = (each for each in ahead if each.landmark.piece.name == "kitchen line")
+    assert first.low == pytest.approx(shown)
+    assert not f"{first.low:.1f}".startswith("-")
+    assert first.high > shown + 0.1
 
 
 def test_not_seeing_it_tells_against_the_line():

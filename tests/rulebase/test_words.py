@@ -103,14 +103,14 @@ def test_filling_in_numbers_changes_texts_and_nothing_else():
     caution = Caution("shaft", "danger", "mind it")
     techniques = {"string": "rejected"}
     made = Conclusion(
-        techniques, {"string": ("tie",)}, ("jams",), caution, "decline", ("look",), ("cord",), True
+        techniques, {"string": ("tie",)}, ("jams",), caution, "decline", ("look",), ("zero",), ("cord",), True
     )
     assert made.mapped(str.upper) == Conclusion(
         techniques, {"string": ("TIE",)}, ("jams",), Caution("shaft", "danger", "MIND IT"),
-        "decline", ("LOOK",), ("CORD",), True,
+        "decline", ("LOOK",), ("ZERO",), ("CORD",), True,
     )  # fmt: skip
-    assert made.texts() == ("tie", "mind it", "look", "cord")
-    silent = Conclusion({}, {}, (), None, None, (), (), False)
+    assert made.texts() == ("tie", "mind it", "look", "zero", "cord")
+    silent = Conclusion({}, {}, (), None, None, (), (), (), False)
     assert silent.mapped(str.upper) == silent
     assert silent.texts() == ()
 

@@ -13,9 +13,9 @@ import pytest
 from advisor.card import worth
 from advisor.card.build import MOST_DANGERS, MOST_WARNINGS, card_of
 from advisor.quantity import Units
+from advisor.result.before import BeforePush
 from advisor.result.build import plan_of
 from advisor.result.model import AskNote, CautionNote, Plan
-from advisor.result.routes import BeforePush
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push import begin

@@ -13,12 +13,14 @@ from advisor.plan import Case, plan
 from advisor.push.kinds import HELD, PASSED, SIGHTING, START, STOPPED, TRY, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now, Push
+from advisor.push.onward import Onward
 from advisor.push.stuck import stuck
 from advisor.quantity import Units
 from advisor.result.study import Study
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now, show_stuck
+from advisor.terminal.push.screens import show_now, show_plan_anew, show_stuck
+from advisor.terminal.push.words import Words
 from tests.cases.jobs import kit_text, rules, tables
 from tests.push.sites import WALK
 from tests.push.test_stuck import TEE
@@ -165,3 +167,25 @@ def test_two_mouths_and_the_end_are_told_as_what_is_to_be_seen(shown):
     assert "Next: the end of the pipe: city sewer, counter" in after
     assert "without it: this is rather city sewer, " in after
     assert "public sewer" not in after
+
+
+@pytest.mark.parametrize(
+    ("gains", "astray", "surprised", "decides"),
+    [
+        (3, True, False, "Draw back to the way planned, then go on. To see it all then: likely (78 %)."),
+        (3, True, True, "Draw back to the way planned, then go on. To see it all then: likely (78 %)."),
+        (3, False, True, "Only if it comes free here: to see it all then, likely (78 %)."),
+        (3, False, False, "Go on here. To see it all from here: likely (78 %)."),
+        (-3, True, False, "Leave this way now. To see it all from here: likely (78 %)."),
+    ],
+)
+def test_one_decision_is_told_and_its_reason(shown, gains, astray, surprised, decides):
+    """To draw back first and to go on here are not told together."""
+    now = at_tee()
+    ahead = Onward(0.78, gains, (), astray, surprised, arrived=False)
+    said = shown(lambda page: show_plan_anew((), now.push.study, ahead, page, Words(now)))
+    assert decides in said
+    starts = ("Draw back", "Only if", "Go on here", "Leave this way now")
+    assert sum(said.count(each) for each in starts) == 1
+    assert ("The head is rather not on that way." in said) is decides.startswith("Draw back")
+    assert ("costs more minutes" in said) is decides.startswith("Leave")

@@ -70,7 +70,7 @@ def test_water_on_a_holding_line_is_warned_of_before_it_is_told(job, push):
 
 
 def test_water_without_its_seconds_is_not_told(job, push):
-    push(BEGIN + "r9\rn" + "w1y" + ESC + "q")
+    push(BEGIN + "r9\rn" + "w1y" + ESC + "bb" + "q")
     assert [entry.kind for entry in standing(job)] == ["start", "sighting"]
 
 

@@ -50,8 +50,8 @@ def job(tmp_path) -> Job:
 def push(job, capsys):
     seconds, widths = count(), []
 
-    def run(keys: str) -> str:
-        """Type the keys in one sitting; what the screen said."""
+    def run(keys: str, raw: bool = False) -> str:
+        """Type the keys in one sitting; what the screen said, in one line or `raw` as it stands."""
         log = Log.open(job.log)
         sheet = read_site(job.site, tables())
         case = Case(sheet, kit_of(read_kit(job.kit), tables()), Units.INCH, 200)
@@ -63,7 +63,7 @@ def push(job, capsys):
             log.close()
         screen = capsys.readouterr().out
         widths.append(max(map(len, screen.splitlines()), default=0))
-        return " ".join(screen.split())
+        return screen if raw else " ".join(screen.split())
 
     run.widths = widths
     return run
@@ -172,7 +172,7 @@ def test_what_was_passed_holds_no_more(job, push):
 
 
 def test_back_out_of_everything_tells_nothing(job, push):
-    push(BEGIN + "r" + ESC + "r5\rb" + "wb" + "w1b" + "p" + ESC + "fb" + "f" + "f" + ESC + "eb" + "q")
+    push(BEGIN + "r" + ESC + "r5\rb" + ESC + "wb" + "w1bb" + "p" + ESC + "fb" + "ff" + ESC + "beb" + "q")
     assert [kind for kind, _ in told(job)] == ["start"]
 
 
@@ -222,7 +222,7 @@ def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job,
 
 def test_a_pipe_that_is_not_on_the_map_is_told_with_a_water_test(job, push):
     job.site.write_text(WALK)
-    dry = "w1n" + "w1n" + "w1n"
+    dry = "w1n" + "w2n" + "w3n"
     said = push("11yy\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
     assert "It may be a pipe that is not on your map" in said
     assert "NOT AS PLANNED" in said
@@ -253,7 +253,7 @@ def test_who_pushes_is_asked_once_a_job_and_stands_in_the_log(job, push):
 
 
 def test_escape_is_back_where_an_empty_line_would_mean_something(job, push):
-    push(BEGIN + "r10\rn" + "s" + ESC + "x" + ESC + "fmflag 1\r" + ESC + "q")
+    push(BEGIN + "r10\rn" + "s" + ESC + "x" + ESC + "fmflag 1\r" + ESC + ESC + "b" + "q")
     assert [kind for kind, _ in told(job)] == ["start", "sighting"]
     push("uuy")
     push("11yy" + ESC + "bbbb")

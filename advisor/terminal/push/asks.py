@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, MATERIAL, PIPE_END
 from advisor.quantity import Dimension, Units, parse, show
 from advisor.tables.stuck import StuckFile
+from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
+from advisor.terminal.push.steps import Step, in_turn
 
 Data = dict[str, Value]
 _KEYS = "123456789acefghijklmnopqrstuvwxyz"  # b and d stand for back and don't know
@@ -27,6 +29,16 @@ _SIZES = {
     Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),
     Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("0", "100 mm")),
 }
+_SIDES = (("a", "from ahead, toward the lens", AHEAD), ("f", "from behind, past the head", BEHIND))
+_CAME = (
+    Choice("p", "passed"),
+    Choice("h", "still held"),
+    Choice("w", "wedged: it comes neither way"),
+    Choice("k", "rod or spring kinked"),
+)
+_OUTCOMES = {"p": PASSED, "h": HELD, "w": WEDGED, "k": KINKED}
+_FORCES = tuple((word[0], word, word) for word in ("light", "firm", "hard"))
+_WATER = tuple((word[0], word, word) for word in ("none", "trickle", "running"))
 SEEN = (
     Choice("n", "nothing new"),
     Choice("t", "a tie-in (side mouth)"),
@@ -65,8 +77,8 @@ class Asks:
             if choose(self.page, asked, sure) == "y":
                 return read
 
-    def seconds(self, question: str) -> float | None:
-        """Seconds; a bare number is one. None: back."""
+    def seconds(self, question: str, empty: float | None = None) -> float | None:
+        """Seconds; a bare number is one. None: back. An empty line means `empty`."""
 
         def wrong(text: str) -> str | None:
             try:
@@ -76,20 +88,30 @@ class Asks:
             return None
 
         typed = type_in(self.page, f"{question} (s)", wrong)
-        return _seconds(typed) if typed else None
+        if not typed:
+            return empty if typed == "" else None
+        return _seconds(typed)
 
-    def hour(self) -> float | None:
-        """Where on the clock; None where it was not seen."""
-        choices = [Choice(key, words) for key, words, _ in _HOURS]
-        key = choose(self.page, "Where in the pipe, with the water at the bottom?", choices, (DONT_KNOW,))
-        return next((hour for k, _, hour in _HOURS if k == key), None)
+    def hour(self, data: Data) -> bool:
+        """Where on the clock, as `clock`. False: back."""
+        return self._into(data, "clock", "Where in the pipe, with the water at the bottom?", _HOURS)
 
-    def size(self, question: str) -> float | None:
-        """A size of pipe in m; None where it was not seen."""
-        sizes = _SIZES[self.units]
-        key = choose(self.page, question, [Choice(k, text) for k, text in sizes], (DONT_KNOW,))
-        text = next((text for k, text in sizes if k == key), None)
-        return None if text is None else parse(text, Dimension.LENGTH)
+    def size(self, question: str, data: Data) -> bool:
+        """A size of pipe in m, as `size`. False: back."""
+        sizes = [(key, text, parse(text, Dimension.LENGTH)) for key, text in _SIZES[self.units]]
+        return self._into(data, "size", question, sizes)
+
+    def material(self, tables: Tables, data: Data) -> bool:
+        """To which material it changes, as `material`. False: back."""
+        names = [(key, name, name) for key, name in zip(_KEYS, tables.materials, strict=False)]
+        return self._into(data, "material", "To what?", names)
+
+    def _into(self, data: Data, name: str, question: str, choices: Sequence[tuple[str, str, Value]]) -> bool:
+        """One of some values by its key, put into `data`; none where nobody knows. False: back."""
+        shown = [Choice(key, words) for key, words, _ in choices]
+        chosen = choose(self.page, question, shown, (DONT_KNOW, BACK))
+        data[name] = next((value for key, _, value in choices if key == chosen), None)
+        return chosen != BACK.key
 
     def one_of(self, question: str, names: Sequence[str], more: Sequence[Choice] = (BACK,)) -> str | None:
         """One of some names by a key, a screenful at a time; None for any of `more`."""
@@ -113,52 +135,55 @@ class Asks:
         )
         return choose(self.page, "Did its water come by?", choices, (BACK,))
 
-    def side(self) -> str | None:
-        """From which side water came."""
-        choices = (Choice("a", "from ahead, toward the lens"), Choice("f", "from behind, past the head"))
-        key = choose(self.page, "Where does it come from?", choices, (DONT_KNOW,))
-        return {"a": AHEAD, "f": BEHIND}.get(key)
+    def side(self, data: Data) -> bool:
+        """From which side water came, as `side`. False: back."""
+        return self._into(data, "side", "Where does it come from?", _SIDES)
 
-    def signs(self, table: StuckFile) -> tuple[str, ...]:
-        """What is seen and felt while the head is held, as names of signs."""
-        found: list[str] = []
-        for question, by in (("What do you see?", "eye"), ("What do you feel?", "hand")):
-            names = [name for name, sign in table.signs.items() if sign.by == by]
-            keys = dict(zip(_KEYS, names, strict=False))  # a sign keeps its key while others are told
-            while keys:
-                choices = [Choice(key, table.signs[name].words) for key, name in keys.items()]
-                more = (Choice("0", "nothing of these" if not found else "that is all"),)
-                key = choose(self.page, question, choices, more)
-                if key == "0":
-                    break
-                found.append(keys.pop(key))
-                question = "What else?"
-        return tuple(found)
+    def signs(self, table: StuckFile) -> tuple[str, ...] | None:
+        """What is seen and felt while the head is held, as names of signs. None: back."""
+        seen: list[str] = []
+        felt: list[str] = []
 
-    def outcome(self) -> Data | None:
-        """What came of a try, and how hard it was pushed; None: back."""
-        results = {"p": PASSED, "h": HELD, "w": WEDGED, "k": KINKED}
-        choices = (
-            Choice("p", "passed"),
-            Choice("h", "still held"),
-            Choice("w", "wedged: it comes neither way"),
-            Choice("k", "rod or spring kinked"),
+        def told(by: str, found: list[str]) -> Step:
+            return lambda: self._signs_by(by, found, table, bool(seen or felt))
+
+        return (*seen, *felt) if in_turn(told("eye", seen), told("hand", felt)) else None
+
+    def _signs_by(self, by: str, found: list[str], table: StuckFile, any_told: bool) -> bool:
+        """Signs of one kind into `found`; back takes the last of them back, then to the question before."""
+        question = {"eye": "What do you see?", "hand": "What do you feel?"}[by]
+        names = [name for name, sign in table.signs.items() if sign.by == by]
+        keys = dict(zip(_KEYS, names, strict=False))  # a sign keeps its key while others are told
+        while len(found) < len(names):
+            choices = [
+                Choice(key, table.signs[name].words) for key, name in keys.items() if name not in found
+            ]
+            done = Choice("0", "that is all" if found or any_told else "nothing of these")
+            key = choose(self.page, "What else?" if found else question, choices, (done, BACK))
+            if key == "0":
+                break
+            if key != BACK.key:
+                found.append(keys[key])
+            elif not found:
+                return False
+            else:
+                found.pop()
+        return True
+
+    def outcome(self, data: Data) -> bool:
+        """What came of a try, how hard it was pushed, and the water there was. False: back."""
+
+        def came() -> bool:
+            data["outcome"] = choose(self.page, "What came of it?", _CAME, (BACK,))
+            return data["outcome"] != BACK.key
+
+        told = in_turn(
+            came,
+            lambda: self._into(data, "force", "How hard did you push?", _FORCES),
+            lambda: self._into(data, "water", "Water?", _WATER),
         )
-        key = choose(self.page, "What came of it?", choices, (BACK,))
-        if key == BACK.key:
-            return None
-        forces = {"l": "light", "f": "firm", "h": "hard"}
-        force = choose(
-            self.page, "How hard did you push?", [Choice(k, word) for k, word in forces.items()], (DONT_KNOW,)
-        )
-        water = {"n": "none", "t": "trickle", "r": "running"}
-        ran = choose(self.page, "Water?", [Choice(k, word) for k, word in water.items()], (DONT_KNOW,))
-        data: Mapping[str, Value] = {
-            "outcome": results[key],
-            "force": forces.get(force),
-            "water": water.get(ran),
-        }
-        return dict(data)
+        data["outcome"] = _OUTCOMES.get(str(data["outcome"]))
+        return told
 
 
 def _length(text: str, unit: str) -> float:

@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from advisor.push.kinds import Value
+from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
 from advisor.result.model import AskNote, CautionNote
-from advisor.result.routes import before_push
 from advisor.result.study import Study
 from advisor.terminal.choose import BACK, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.steps import in_turn
 
 
 def begin(
@@ -56,10 +57,7 @@ def remind(study: Study, opening: str, loadout: str, page: Page) -> None:
 
 
 class _Begin:
-    """The questions before a push, one after the other, and back.
-
-    Each gives True where it was answered, False for back, None where there is nothing to ask.
-    """
+    """The questions before a push, one after the other, and back."""
 
     def __init__(
         self,
@@ -78,15 +76,12 @@ class _Begin:
     def run(self) -> bool:
         """True once all is answered; False where it is left by going back from the first."""
         steps = (self._opening, self._loadout, self._ready, self._direction, self._counter, self._operator)
-        place, onward = 0, True
-        while 0 <= place < len(steps):
-            said = steps[place]()
-            onward = onward if said is None else said
-            place += 1 if onward else -1
-        return place > 0
+        return in_turn(*steps)
 
     def _opening(self) -> bool:
-        self.opening = self.asks.one_of("Where does the rod go in?", _openings(self.study)) or ""
+        names = {_offered(self.study, name): name for name in _openings(self.study)}
+        told = self.asks.one_of("Where does the rod go in?", list(names))
+        self.opening = names[told] if told else ""
         return bool(self.opening)
 
     def _loadout(self) -> bool | None:
@@ -104,18 +99,20 @@ class _Begin:
         _box([note for note in before.cautions if note not in self.told], self.page)
         for ask in before.unsaid:  # however often it was told: here somebody is about to go up, in or near
             self.page.boxed(ask.caution.word, [_not_known(ask)])
-        if before.here:
-            self.page.strong("At this opening")
-            self.page.steps(list(before.here))
         asked = f"Done what comes before every push ({len(before.always)} things)?"
         while before.always:
             done, not_yet = yes_no(no="no, show them")
             shown = replace(not_yet, also=not_yet.also + "s")  # s for show
             key = choose(self.page, asked, (done, shown), (BACK,))
-            if key != "n":
-                return key == "y"
+            if key == BACK.key:
+                return False
+            if key == "y":
+                break
             self.page.steps(list(before.always))
-        return None
+        if before.here:  # last, for here the plug is touched
+            self.page.strong("At this opening")
+            self.page.steps(list(before.here))
+        return True if before.always else None
 
     def _direction(self) -> bool:
         asked = "Do you know which way this opening leads?"
@@ -153,6 +150,12 @@ def _openings(study: Study) -> list[str]:
     ranked = [each.outcome.route.opening.name for each in study.ranked]
     drawn = [piece.name for piece in study.network.openings()]
     return list(dict.fromkeys((*first, *ranked, *drawn)))
+
+
+def _offered(study: Study, opening: str) -> str:
+    """An opening as it is offered: with why, where the plan rules it out."""
+    why = ruled_out(study, opening)
+    return opening if why is None else f"{opening} (ruled out: {why[:1].lower()}{why[1:]})"
 
 
 def _loadouts(study: Study, opening: str) -> list[str]:

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from advisor.outcome.attempts import NO_TRY, TECHNIQUES
+from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
 from advisor.push.kinds import OFFERED, PASSED, STOPPED, TRY, Value
-from advisor.push.log import Entry
 from advisor.push.now import Now
-from advisor.push.stuck import Stuck, stuck
+from advisor.push.stuck import Stuck, hard_all_the_same, stuck
 from advisor.push.taught import book_value
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
-from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.asks import Asks, Data
+from advisor.terminal.push.entries import Tell
 from advisor.terminal.push.screens import show_stuck, show_way_out
-
-Tell = Callable[[str, float | None, dict[str, Value]], Entry]
+from advisor.terminal.push.steps import in_turn
 
 
 class Held:
@@ -24,22 +23,33 @@ class Held:
     def __init__(self, asks: Asks, page: Page, tell: Tell, now: Callable[[], Now | None]) -> None:
         self.asks, self.page, self.tell, self.now = asks, page, tell, now
 
-    def begin(self, counter: float) -> None:
-        """Ask for the signs, tell the stop, and go through the tries."""
+    def begin(self, counter: float) -> bool:
+        """Ask for the signs, tell the stop, and go through the tries. False: back from the signs."""
         now = self.now()
         assert now is not None
         table = now.push.study.tables.stuck
         signs = self.asks.signs(table)
+        if signs is None:
+            return False
         by_eye = [name for name in signs if table.signs[name].by == "eye"]
         by_hand = [name for name in signs if table.signs[name].by == "hand"]
         self.tell(STOPPED, counter, {"sign": ", ".join(by_eye) or None, "feel": ", ".join(by_hand) or None})
-        offered: str | None = None
+        self._tries(counter, frozenset(signs), None)
+        return True
+
+    def again(self, now: Now) -> None:
+        """Go on with the tries of a stop that was told before, what has failed and was offered counted in."""
+        offers = (str(entry.data["technique"]) for entry in reversed(now.entries) if entry.kind == OFFERED)
+        self._tries(now.counter, now.signs, next(offers, None))
+
+    def _tries(self, counter: float, signs: frozenset[str], offered: str | None) -> None:
+        """Until it passes or is left; `offered` is what stands in the log as offered last."""
         tries = -1
         while True:
             now = self.now()
             assert now is not None
             met, _ = now.held_at
-            found = stuck(now.push.course, met, frozenset(signs), now.tries, now.belief.rod)
+            found = stuck(now.push.course, met, signs, now.tries, now.belief.rod)
             if tries != len(now.tries):  # told once after each try, not again after each look elsewhere
                 show_stuck(found, now, self.page)
                 tries = len(now.tries)
@@ -64,16 +74,25 @@ class Held:
         if key == "h":
             show_way_out(found, self.page)
             return True
-        technique: str | None = first if key == "t" else "steady push"
-        if key == "o":
+        chosen: list[str] = [first if key == "t" and first else STEADY]
+        outcome: Data = {}
+
+        def which() -> bool | None:
+            if key != "o":
+                return None
             names = [name for name in TECHNIQUES if name not in NO_TRY]
-            technique = self.asks.one_of("What was tried?", names)
-        outcome = self.asks.outcome() if technique else None
-        if technique is None or outcome is None:
+            name = self.asks.one_of("What was tried?", names)
+            chosen[:] = [name] if name else chosen
+            return name is not None
+
+        if not in_turn(which, lambda: self.asks.outcome(outcome)):
             return True
+        (technique,) = chosen
         self.tell(
             TRY, counter, {**self._says(found, technique, now), **outcome, "loadout": now.push.loadout.name}
         )
+        if outcome["force"] == "hard" and found.stop:
+            self.page.line(hard_all_the_same(now.push.course, found, technique))
         return outcome["outcome"] != PASSED
 
     def _says(self, found: Stuck, technique: str, now: Now) -> dict[str, Value]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isnan
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.push.ahead import if_not_seen, next_hard, next_landmarks, on_run
+from advisor.push.ahead import if_not_seen, next_landmarks, on_run
 from advisor.push.fix import Named, Place, named
 from advisor.push.here import Here, likely_here
 from advisor.push.landmarks import Landmark
@@ -14,10 +14,10 @@ from advisor.push.onward import Onward
 from advisor.push.sighting import Seen
 from advisor.push.stuck import NextTry, Stuck
 from advisor.quantity import Dimension, show
-from advisor.result.spots import passage_note
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.hard import show_hard
 from advisor.terminal.push.words import Words
 
 _TOLD = 0.995  # a condition that nobody told is never so sure
@@ -33,7 +33,7 @@ def show_now(now: Now, page: Page) -> None:
     _named(now, page, words)
     if _sure(now):
         _next(now, page, words)
-    _hard(now, page, words)
+    show_hard(now, page, words)
     _check(now, page, words)
 
 
@@ -117,24 +117,6 @@ def _next(now: Now, page: Page, words: Words) -> None:
     page.line(f"Past {passed} without it: {means}.", indent=4)
 
 
-def _hard(now: Now, page: Page, words: Words) -> None:
-    hard = next_hard(now.push.tracker, now.belief, now.push.course, now.passed)
-    if hard is None:
-        return
-    if now.counter < hard.slow_from:
-        page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
-        return
-    note = passage_note(hard.met.hard, hard.met.outcome, now.push.study.reader)
-    plain = float(hard.met.hard.spot.plain.passes.mean())
-    texts = [f"Slow. {words.hard(hard)}.", f"First a gentle push: {words.say(plain)}."]
-    tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
-    if tries:
-        texts.append(f"If it holds: {tries[0].name}.")
-        texts += [f"{number}. {step}" for number, step in enumerate(tries[0].steps, 1)]
-    texts += [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
-    page.boxed("hard place", texts)
-
-
 def _check(now: Now, page: Page, words: Words) -> None:
     check, where = now.check, now.push.tracker.chart.where
     if check is None:
@@ -152,6 +134,8 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     """The likely cause, what first, the next try, when to stop."""
     words = Words(now)
     page.heading("Held" + (f" at the {found.spot}" if found.spot else " where the plan has no hard place"))
+    for note in found.cautions:
+        page.boxed(note.word, [note.text])
     if not found.spot:
         _here(likely_here(now), page)
     likely = number(now.push.study.tables.stuck.tell.likely)
@@ -224,9 +208,14 @@ def show_plan_anew(why: tuple[str, ...], made: Study, ahead: Onward | None, page
     if ahead.arrived:
         page.strong("The head is at the end of what is to be seen. Draw back slowly and look.")
         return
-    if ahead.astray:
-        page.line("The head is rather not on the way planned. First draw back to that way.")
-    if ahead.surprised:
+    if ahead.astray and ahead.goes_on:
+        page.strong(
+            f"Draw back to the way planned, then go on. To see it all then: {words.say(ahead.chance)}."
+        )
+        page.line("The head is rather not on that way.")
+        _attempts("If that fails:", "If that fails, leave it.", ahead.after, page, words)
+        return
+    if ahead.surprised and not ahead.astray:
         page.strong(f"Only if it comes free here: to see it all then, {words.say(ahead.chance)}.")
         _attempts("If it does not:", "If it does not, leave it.", ahead.after, page, words)
         return

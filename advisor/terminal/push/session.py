@@ -10,18 +10,20 @@ from advisor.job.folder import Job
 from advisor.plan import plan
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, FIND, MARK, NOTE, RESET, SIGHTING, START, WATER, Value
+from advisor.push.kinds import END, OFFERED, RESET, START, TRY, Value
 from advisor.push.log import Entry, Log
 from advisor.push.now import Now, Push, open_push
 from advisor.push.onward import onward
 from advisor.result.study import Study
 from advisor.tables.where import number
-from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
+from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
-from advisor.terminal.push.asks import KINDS, SEEN, Asks
+from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import begin, remind
+from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.screens import show_now, show_plan_anew
+from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.words import Words
 from advisor.terminal.ready import Ready
 
@@ -105,7 +107,7 @@ class Session:
 
     def _step(self, now: Now) -> bool:
         key = choose(self.page, "What now?", _FIRST, _MORE)
-        does: dict[str, Callable[[Now], None]] = {
+        does: dict[str, Callable[[Now], object]] = {
             "r": self._reading,
             "w": self._water,
             "s": self._stuck,
@@ -127,63 +129,30 @@ class Session:
 
     # -- the entries --------------------------------------------------------------------------------
 
-    def _reading(self, now: Now) -> None:
-        counter = self.asks.counter("Counter?")
-        if counter is None:
-            return
-        key = choose(self.page, "What do you see?", SEEN, (BACK,))
-        if key == BACK.key:
-            return
-        if key == "s":
-            self._held(now).begin(counter)
-            return
-        if key == "n":
-            self._tell(SIGHTING, counter, {"what": "nothing"})
-            return
-        data: dict[str, Value] = {"what": KINDS[key]}
-        if key == "t":
-            data["clock"] = self.asks.hour()
-            data["size"] = self.asks.size("How big is its mouth, about?")
-        elif key == "c":
-            data["size"] = self.asks.size("To what size?")
-        elif key == "m":
-            names = list(self.study.tables.materials)
-            data["material"] = self.asks.one_of("To what?", names, (DONT_KNOW,))
-        self._tell(SIGHTING, counter, data)
+    def _reading(self, now: Now) -> bool:
+        return self._telling(now).reading(self._held.begin)
 
     def _water(self, now: Now) -> None:
         if now.water_allowed is False:
             self.page.boxed(
                 "warning", ["No water may be run in this line now. Tell only what came by itself."]
             )
-        fixtures = list(now.push.tracker.chart.fixtures)
-        if now.check is not None:
-            fixtures.sort(key=lambda name: name != now.check.fixture)  # type: ignore[union-attr]
-        if not fixtures:
+        if now.push.tracker.chart.fixtures:
+            self._telling(now).water()
+        else:
             self.page.line("The sheet shows no fixture.")
-            return
-        fixture = self.asks.one_of("Which fixture?", fixtures)
-        if fixture is None:
-            return
-        came = self.asks.came(now.push.tracker.chart.where.water)
-        if came == BACK.key:
-            return
-        data: dict[str, Value] = {"fixture": fixture, "dye": came in "co"}
-        if came in "yc":
-            data["seconds"] = self.asks.seconds("After how many seconds?")
-            if data["seconds"] is None:
-                return
-            data["side"] = self.asks.side()
-        self._tell(WATER, now.counter, data)
-        if came == "n":
-            self.page.line("It may run another way: a second main. Dye tells.")
 
-    def _stuck(self, now: Now) -> None:
-        counter = self.asks.counter("Counter? Empty: as before", now.counter)
-        if counter is not None:
-            self._held(now).begin(counter)
+    def _stuck(self, now: Now) -> bool:
+        return self._telling(now).stuck(self._held.begin)
 
-    def _held(self, now: Now) -> Held:
+    def _found(self, now: Now) -> None:
+        self._telling(now).found()
+
+    def _telling(self, now: Now) -> Telling:
+        return Telling(self.asks, self.page, self._tell, now)
+
+    @property
+    def _held(self) -> Held:
         return Held(self.asks, self.page, self._tell, self.now)
 
     def _back(self, now: Now) -> None:
@@ -198,42 +167,20 @@ class Session:
         if counter is not None:
             self._tell(RESET, now.counter, {"now": counter})
 
-    def _found(self, now: Now) -> None:
-        kinds = (Choice("f", "a find: what is wrong or to be told"), Choice("m", "a mark above ground"),
-                 Choice("n", "a note"))  # fmt: skip
-        key = choose(self.page, "What?", kinds, (BACK,))
-        if key == BACK.key:
-            return
-        question = {"f": "What did you find?", "m": "What is it called?", "n": "What is to be kept?"}[key]
-        text = type_in(self.page, question, lambda _: None)
-        if not text:
-            return
-        best = now.fix.best
-        there: dict[str, Value] = {}
-        if best.line in now.push.study.network.lines and not now.off_map:
-            there = {"line": best.line, "distance": best.at}
-        if key == "n":
-            self._tell(NOTE, now.counter, {"text": text})
-        elif key == "f":
-            self._tell(
-                FIND, now.counter, {"what": text, **there, "clock": self.asks.hour(), "sure": best.chance}
-            )
-        else:
-            depth = self.asks.counter("Depth read above ground? Empty: not taken", 0.0)
-            if depth is None:
-                return
-            self._tell(MARK, now.counter, {"name": text, **there, "depth": depth or None})
-        self.page.line(f"Noted: {text}")
-
     def _undo(self, now: Now) -> None:
         if not now.entries:
             key = choose(self.page, "Take the whole push back?", yes_no())
             if key == "y":
                 self.log.undo(now.push.began.number, self.clock())
             return
-        last = max(now.entries, key=lambda entry: entry.number)
-        self.log.undo(last.number, self.clock())
-        self.page.line(f"Taken back: {self._short(last, now)}")
+        for entry in sorted(now.entries, key=lambda entry: -entry.number):
+            self.log.undo(entry.number, self.clock())
+            if entry.kind != OFFERED:  # what the program offered goes with what the operator told before it
+                break
+        self.page.line(f"Taken back: {self._short(entry, now)}")
+        before = self.now()
+        if entry.kind == TRY and before is not None and before.held_at[1]:
+            self._held.again(before)
 
     def _earlier(self, now: Now) -> None:
         """What was seen earlier: it counts as told just before the entry that is chosen."""
@@ -242,10 +189,14 @@ class Session:
             self.page.line("There is nothing yet that it could come before.")
             return
         choices = [Choice(str(i), self._short(entry, now)) for i, entry in enumerate(shown, start=1)]
-        key = choose(self.page, "Before which of these was it?", choices, (BACK,))
-        if key != BACK.key:
-            self._late = shown[int(key) - 1].happened_at - _BEFORE
-            self._reading(now)
+
+        def before() -> bool:
+            key = choose(self.page, "Before which of these was it?", choices, (BACK,))
+            if key != BACK.key:
+                self._late = shown[int(key) - 1].happened_at - _BEFORE
+            return key != BACK.key
+
+        in_turn(before, lambda: self._reading(now))
 
     def _end(self, now: Now) -> bool:
         key = choose(self.page, "Was the target reached?", yes_no("yes, all of it seen"), (BACK,))

@@ -1,0 +1,94 @@
+"""Before a push: what can hurt, what to do and in which order, and which openings the plan rules out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from advisor.outcome.facts import opening_facts
+from advisor.outcome.rulings import infer_all
+from advisor.result.asks import ask_notes
+from advisor.result.model import AskNote, CautionNote
+from advisor.result.spots import cautions_of, passage_note
+from advisor.result.study import Study
+from advisor.rulebase.trace import Firing
+
+
+@dataclass(frozen=True)
+class Steps:
+    """What to do before the head goes in: before anything is opened, at the opening, and once it is open."""
+
+    before: tuple[str, ...]
+    opening: tuple[str, ...]
+    once_open: tuple[str, ...]
+
+    @property
+    def all(self) -> tuple[str, ...]:
+        """All of it in the order in which it is done."""
+        return tuple(dict.fromkeys((*self.before, *self.opening, *self.once_open)))
+
+
+def steps_of(firings: Iterable[Firing], first: tuple[str, ...]) -> Steps:
+    """What the rules that fired say to do, and what belongs to the kind of opening (`first`)."""
+    fired = [firing for firing in firings if firing.outcome]
+    here = [firing for firing in fired if firing.rule.about == "opening"]
+    any_opening = [firing for firing in fired if firing.rule.about != "opening"]
+    before = (step for firing in any_opening for step in firing.conclusion.do)
+    opening = (step for firing in here for step in firing.conclusion.do)
+    # The rim is made ready before anything is measured from it.
+    once_open = (step for firing in (*here, *any_opening) for step in firing.conclusion.once_open)
+    return Steps(*(tuple(dict.fromkeys(each)) for each in (before, (*first, *opening), once_open)))
+
+
+@dataclass(frozen=True)
+class BeforePush:
+    """What can hurt where the rod goes in and on its way, what of that nobody has said, and what to do.
+
+    `always` is to be done before every push, then `here` at this opening.
+    """
+
+    cautions: tuple[CautionNote, ...]
+    unsaid: tuple[AskNote, ...]
+    here: tuple[str, ...]
+    always: tuple[str, ...]
+
+
+def before_push(study: Study, opening: str, loadout: str) -> BeforePush:
+    """What to know before a push.
+
+    For any opening that is drawn, whether or not the plan has a way in there.
+    """
+    piece = next(each for each in study.network.openings() if each.name == opening)
+    assert piece.hole is not None
+    here = _firings(study, opening, loadout)
+    ways = [
+        each for each in study.outcomes if each.route.opening.id == piece.id and each.loadout.name == loadout
+    ]
+    route = tuple(firing for way in ways for firing in way.route_firings)
+    steps = steps_of((*study.site_firings, *here, *route), study.tables.openings[piece.hole.kind].first)
+    spots = tuple(
+        note for way in ways for spot in way.spots for note in passage_note(spot, way, study.reader).cautions
+    )
+    cautions = cautions_of((*study.site_firings, *here, *route))
+    unsaid = ask_notes((*here, *route), {note.id for note in cautions}, study.base)
+    return BeforePush((*cautions, *spots), unsaid, (*steps.opening, *steps.once_open), steps.before)
+
+
+def ruled_out(study: Study, opening: str) -> str | None:
+    """In a few words why the plan leaves an opening out, whatever goes in there; None where it does not."""
+    found = [
+        next(
+            (f.rule.title for f in _firings(study, opening, each.name) if f.outcome and f.conclusion.closed),
+            None,
+        )
+        for each in study.kit.loadouts
+    ]
+    return found[0] if all(found) else None
+
+
+def _firings(study: Study, opening: str, loadout: str) -> tuple[Firing, ...]:
+    """What the rules say of an opening with what is to go in there."""
+    piece = next(each for each in study.network.openings() if each.name == opening)
+    load = next(each for each in study.kit.loadouts if each.name == loadout)
+    facts = {**study.site_facts, **opening_facts(piece, load, study.drawn)}
+    return infer_all(study.base, "opening", facts, study.reader)

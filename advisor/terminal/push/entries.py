@@ -1,0 +1,161 @@
+"""What is asked for one entry beside the opening: a reading, water of a fixture, a find, mark or note."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from advisor.push.checks import passes
+from advisor.push.kinds import FIND, MARK, NOTE, SIGHTING, WATER, Value
+from advisor.push.log import Entry
+from advisor.push.now import Now
+from advisor.tables.where import number
+from advisor.terminal.choose import BACK, Choice, choose, type_in
+from advisor.terminal.page import Page
+from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
+from advisor.terminal.push.steps import in_turn
+
+Tell = Callable[[str, float | None, dict[str, Value]], Entry]
+_HALF = 0.5  # more likely than not
+_FOUND = (
+    Choice("f", "a find: what is wrong or to be told"),
+    Choice("m", "a mark above ground"),
+    Choice("n", "a note"),
+)
+_WHAT = {"f": "What did you find?", "m": "What is it called?", "n": "What is to be kept?"}
+
+
+class Telling:
+    """The questions for one entry; `data` is what it will say, and nothing is told before the last answer."""
+
+    def __init__(self, asks: Asks, page: Page, tell: Tell, now: Now) -> None:
+        self.asks, self.page, self.tell, self.now = asks, page, tell, now
+        self.key = self.text = ""
+        self.counter: float | None = None
+        self.data: Data = {}
+
+    # -- a reading ----------------------------------------------------------------------------------
+
+    def reading(self, held: Callable[[float], bool]) -> bool:
+        """A reading and what is seen there; `held` asks on where it goes no further. False: left."""
+        told = in_turn(
+            self._counter,
+            self._sight,
+            lambda: self.asks.hour(self.data) if self.key == "t" else None,
+            lambda: self.asks.size("How big is its mouth, about?", self.data) if self.key == "t" else None,
+            lambda: self.asks.size("To what size?", self.data) if self.key == "c" else None,
+            lambda: self.asks.material(self.now.push.study.tables, self.data) if self.key == "m" else None,
+            lambda: held(self.counter or 0.0) if self.key == "s" else None,
+        )
+        if told and self.key != "s":
+            self.tell(SIGHTING, self.counter, {"what": KINDS.get(self.key, "nothing"), **self.data})
+        return told
+
+    def stuck(self, held: Callable[[float], bool]) -> bool:
+        """The reading at which it goes no further, then what `held` asks. False: left."""
+        self.counter = self.now.counter
+        return in_turn(self._counter, lambda: held(self.counter or 0.0))
+
+    def _counter(self) -> bool:
+        asked = "Counter?" if self.counter is None else "Counter? Empty: as before"
+        read = self.asks.counter(asked, self.counter)
+        self.counter = self.counter if read is None else read
+        return read is not None
+
+    def _sight(self) -> bool:
+        self.data.clear()
+        self.key = choose(self.page, "What do you see?", SEEN, (BACK,))
+        return self.key != BACK.key
+
+    # -- water --------------------------------------------------------------------------------------
+
+    def water(self) -> None:
+        """A fixture was run: whether its water came by, when, and from which side."""
+        if in_turn(self._fixture, self._came, self._seconds, self._side):
+            share = passes(self.now.push.tracker, self.now.belief, str(self.data["fixture"]))
+            self.tell(WATER, self.now.counter, self.data)
+            self._why_dry(share)
+
+    def _fixture(self) -> bool:
+        # As the sheet lists them, whatever is proposed: a key means the same fixture all through a push.
+        fixture = self.asks.one_of("Which fixture?", list(self.now.push.tracker.chart.fixtures))
+        self.data["fixture"] = fixture
+        return fixture is not None
+
+    def _came(self) -> bool:
+        self.key = self.asks.came(self.now.push.tracker.chart.where.water)
+        self.data["dye"] = self.key in "co"
+        if not self._comes:
+            self.data.pop("seconds", None)
+            self.data.pop("side", None)
+        return self.key != BACK.key
+
+    @property
+    def _comes(self) -> bool:
+        return self.key in ("y", "c")
+
+    def _seconds(self) -> bool | None:
+        if not self._comes:
+            return None
+        before = self.data.get("seconds")
+        asked = "After how many seconds?" + ("" if before is None else " Empty: as before")
+        read = self.asks.seconds(asked, None if before is None else float(before))
+        self.data["seconds"] = before if read is None else read
+        return read is not None
+
+    def _side(self) -> bool | None:
+        return self.asks.side(self.data) if self._comes else None
+
+    def _why_dry(self, share: float) -> None:
+        """What it means that none was seen, where its water must pass that share of the likely places."""
+        if self._comes:
+            return
+        name = self.data["fixture"]
+        if share < number(self.now.push.study.tables.where.sure.must_pass):
+            self.page.line(
+                f"Water of the {name} cannot pass the lens: it joins further down than the head. "
+                "So none was to be seen, and that tells nothing."
+            )
+        elif share < _HALF:
+            self.page.line(
+                f"Water of the {name} joins further down than the head most likely is. "
+                "That none was seen tells little."
+            )
+        elif not self.data["dye"]:
+            self.page.line("It may run another way: a second main. Dye tells.")
+
+    # -- finds, marks, notes ------------------------------------------------------------------------
+
+    def found(self) -> None:
+        """A find, a mark above ground or a note, tied to the place where the head is."""
+        if not in_turn(self._kind, self._text, self._more):
+            return
+        best, there = self.now.fix.best, dict[str, Value]()
+        if best.line in self.now.push.study.network.lines and not self.now.off_map:
+            there = {"line": best.line, "distance": best.at}
+        counter = self.now.counter
+        if self.key == "n":
+            self.tell(NOTE, counter, {"text": self.text})
+        elif self.key == "f":
+            self.tell(FIND, counter, {"what": self.text, **there, **self.data, "sure": best.chance})
+        else:
+            self.tell(MARK, counter, {"name": self.text, **there, **self.data})
+        self.page.line(f"Noted: {self.text}")
+
+    def _kind(self) -> bool:
+        self.data.clear()
+        self.key = choose(self.page, "What?", _FOUND, (BACK,))
+        return self.key != BACK.key
+
+    def _text(self) -> bool:
+        typed = type_in(self.page, _WHAT[self.key], lambda _: None, self.text)
+        self.text = typed or self.text
+        return typed is not None and bool(self.text)
+
+    def _more(self) -> bool | None:
+        if self.key == "f":
+            return self.asks.hour(self.data)
+        if self.key == "n":
+            return None
+        depth = self.asks.counter("Depth read above ground? Empty: not taken", 0.0)
+        self.data["depth"] = depth or None
+        return depth is not None

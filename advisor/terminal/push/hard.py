@@ -1,0 +1,53 @@
+"""The next hard place on the screen: what to try where it is new, what is left where it has held the head."""
+
+from __future__ import annotations
+
+from advisor.push.ahead import Hard, next_hard
+from advisor.push.course import Met
+from advisor.push.now import Now
+from advisor.push.stuck import stuck
+from advisor.result.model import PassageNote
+from advisor.result.spots import passage_note
+from advisor.terminal.page import Page
+from advisor.terminal.push.words import Words
+
+
+def show_hard(now: Now, page: Page, words: Words) -> None:
+    """The next hard place: from where on to go slowly, and once there what to try."""
+    hard = next_hard(now.push.tracker, now.belief, now.push.course, now.passed)
+    if hard is None:
+        return
+    if now.counter < hard.slow_from:
+        page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
+        return
+    note = passage_note(hard.met.hard, hard.met.outcome, now.push.study.reader)
+    texts = [f"Slow. {words.hard(hard)}."]
+    texts += (
+        _held_before(now, hard.met, words) if hard.met.name in now.was_held else _first(note, hard, words)
+    )
+    texts += [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
+    page.boxed("hard place", texts)
+
+
+def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:
+    """What to try at a hard place to which the head comes for the first time."""
+    plain = float(hard.met.hard.spot.plain.passes.mean())
+    texts = [f"First a gentle push: {words.say(plain)}."]
+    tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
+    if tries:
+        texts.append(f"If it holds: {tries[0].name}.")
+        texts += [f"{number}. {step}" for number, step in enumerate(tries[0].steps, 1)]
+    return texts
+
+
+def _held_before(now: Now, met: Met, words: Words) -> list[str]:
+    """What is left to try at a hard place that has held the head in this push."""
+    here, _ = now.held_at
+    signs = now.signs if here is not None and here.name == met.name else frozenset[str]()
+    found = stuck(now.push.course, met, signs, now.tries, now.belief.rod)
+    texts = ["It was held here: a gentle push did not do."]
+    if found.stop:
+        return [*texts, found.stop]
+    left = found.tries[0]
+    texts.append(f"{left.technique.capitalize()}: {words.say(left.chance)} a try.")
+    return texts + [f"{number}. {step}" for number, step in enumerate(left.steps, 1)]
