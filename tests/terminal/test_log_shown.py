@@ -26,7 +26,7 @@ def shown(
     kind: str, data: dict[str, object], counter: float | None = 3.0, units: Units = Units.METRIC
 ) -> str:
     entry = Entry(1, NOON, NOON, kind, counter, data)  # type: ignore[arg-type]
-    return line_of(entry, units).removeprefix("1 2026-03-04T12:00:00Z: ")
+    return line_of(entry, units).removeprefix(f"1 {NOON.astimezone():%Y-%m-%d %H:%M:%S}: ")
 
 
 @pytest.mark.parametrize(
