@@ -10,8 +10,8 @@ from advisor.practice.acts import State, Step
 from advisor.practice.simulate import Push
 from advisor.practice.values import Moves
 
-# Shares of what one decision earns; our own judgement. Who was told what to do has not decided it.
-WHERE_TO_LOOK, WHAT_TO_DO = 0.25, 1.0
+# Shares of what one decision earns; our own judgement. With help at every step nothing is passed (0.8).
+WHERE_TO_LOOK, WHAT_TO_DO = 0.25, 0.5
 WRONG_FEEL = 0.25
 NEEDLESS_FORCE = 0.5
 
