@@ -11,6 +11,7 @@ from advisor.job.output import write_out
 from advisor.push.advice import read_advice
 from advisor.push.export import csv_of, json_of
 from advisor.push.geojson import geojson_of
+from advisor.push.kinds import START
 from advisor.push.log import Entry, Log, standing, undone
 from advisor.push.log_words import kind_words, told_words
 from advisor.push.marks import spots
@@ -93,7 +94,7 @@ def units_of(job: Job, rules: Path) -> Units:
 def line_of(entry: Entry, units: Units, reading: Reading | None = None) -> str:
     """An entry in one line of words, times by the clock of this place; `reading` says how far in it was."""
     counter = "" if entry.counter is None else f" at {show_counter(entry.counter, units)}"
-    if reading is not None:
+    if reading is not None and entry.kind != START:
         counter = f" at {reading.words(units)}"
     told = told_words(entry, units)
     late = "" if entry.told_at == entry.happened_at else f", told {when(entry.told_at, seconds=True)}"

@@ -157,6 +157,7 @@ def test_exports_and_log_tell_how_far_in_beside_the_counter():
     point = json.loads(geojson_of(found, sheet.model))["features"][0]["properties"]
     assert (point["counter_m"], point["in_from_opening_m"]) == pytest.approx((8.6, 8.0))
     line = line_of(logged[2], Units.METRIC, readings_of(logged)[3])
+    assert "start at 0.6 m: in at" in line_of(logged[0], Units.METRIC, readings_of(logged)[1])
     assert "find at 8 m in (counter 8.6 m, 0.6 m at the opening): roots" in line
 
 
