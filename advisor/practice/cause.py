@@ -14,7 +14,7 @@ from advisor.outcome.walk import HardSpot
 from advisor.result.spots import by_share
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
-from advisor.tables.stuck import Planned
+from advisor.tables.stuck import CauseRow, Planned
 
 LEAST = 0.005  # of pushes; what stops fewer is no cause worth a word
 UNLESS = "Were it not so, you would see:"
@@ -44,16 +44,30 @@ def variant_of(spot: HardSpot, study: Study) -> tuple[str, ...]:
 
 def what_stops(spot: HardSpot, ruling: Ruling, study: Study) -> tuple[str, ...]:
     """What stops most pushes at one variant of a spot: by the rule about it, else by its mechanics alone."""
-    chances = {
-        name: float(np.asarray(each)[slice(None) if ruling.where is None else ruling.where].mean())
-        for name, each in held_by(spot.spot).items()
-    }
-    worst = max(chances, key=lambda name: chances[name])
-    if chances[worst] < LEAST:
+    row = held_mostly(spot, ruling, study)
+    if row is None:
         return ()
-    row = next(row for row in study.tables.stuck.causes.values() if row.planned == worst)
-    troubles = {row.trouble, *(name for name, end in _SAME_AS.items() if end == worst)}
+    troubles = {row.trouble, *(name for name, end in _SAME_AS.items() if end == row.planned)}
     for firing in ruling.firings:
         if firing.outcome and troubles & set(firing.rule.conclusion.troubles):
             return cause(firing)
     return (f"Cause: {row.why}", f"So: {row.words[0].upper()}{row.words[1:]}.")
+
+
+def held_mostly(spot: HardSpot, ruling: Ruling, study: Study) -> CauseRow | None:
+    """What holds most pushes at one variant of a spot; None where it holds hardly any."""
+    chances = {
+        name: float(np.asarray(each)[slice(None) if ruling.where is None else ruling.where].mean())
+        for name, each in held_by(spot.spot).items()
+    }
+    # Whatever else a nose meets in a trap or tank: it is that which ends the way.
+    worst = "stopper" if spot.passage.piece.stopper else max(chances, key=lambda name: chances[name])
+    if chances[worst] < LEAST:
+        return None
+    return next(row for row in study.tables.stuck.causes.values() if row.planned == worst)
+
+
+def cures(spot: HardSpot, study: Study, technique: str) -> bool:
+    """Whether the matrix lets a technique be tried against what holds most pushes at the likeliest kind."""
+    row = held_mostly(spot, by_share(spot)[0], study)
+    return row is None or study.base.matrix.cells[technique, row.trouble].allowed

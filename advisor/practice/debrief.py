@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,6 +13,7 @@ from advisor.practice import acts
 from advisor.practice.acts import State, Step
 from advisor.practice.drill import FULL_WITHIN
 from advisor.practice.drills.technique import floods, why
+from advisor.practice.less import Less, blind, less_for
 from advisor.practice.place import caution, in_a_hundred
 from advisor.practice.policies import moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
@@ -33,6 +35,7 @@ _DID = {
     acts.CHANGE: "left for another opening",
     acts.GIVE_UP: "gave up",
 }
+_GENTLY = "a slow push"
 _LEFT = "leave it for another opening or other gear"
 
 
@@ -48,6 +51,7 @@ class Decision:
     why: tuple[str, ...]
     unsafe: Caution | None = None
     graded: bool = True  # else only a word on the way
+    less: tuple[Less, ...] = ()  # what it earns less for beside its minutes
 
     @property
     def full(self) -> bool:
@@ -55,26 +59,26 @@ class Decision:
         return not self.unsafe and self.regret <= max(FULL_WITHIN, self.doubt)
 
 
-def debrief(push: Push, end: State) -> tuple[Decision, ...]:
-    """Every decision of a push that has ended, in its order."""
+def debrief(push: Push, end: State, hints: Mapping[int, int] | None = None) -> tuple[Decision, ...]:
+    """Every decision of a push that has ended, in its order; `hints`: how many were told before each step."""
     found: list[Decision] = []
     state = push.start
-    for step in end.steps:
-        made = _decision(push, state, step)
+    for number, step in enumerate(end.steps):
+        made = _decision(push, state, step, (hints or {}).get(number, 0))
         if made is not None and (made.graded or made not in found):  # a remark is made once
             found.append(made)
         state = push.act(state, step.act)
     return tuple(found)
 
 
-def _decision(push: Push, state: State, step: Step) -> Decision | None:
+def _decision(push: Push, state: State, step: Step, hints: int) -> Decision | None:
     if step.act.kind == acts.OPEN or (step.act.kind == acts.GIVE_UP and state.way is None):
-        return _opening(push, state, step)
+        return replace(_opening(push, state, step), less=less_for(state, step, None, hints))
     if step.act.kind in (acts.LOOK, acts.CLOSER, acts.BACK) or state.way is None:
         return None
     if step.act.kind in (acts.SLOW, acts.FIRM) and state.shown != state.index:
         return _hands(push, state)
-    return _at_spot(push, state, step)
+    return _at_spot(push, state, step, hints)
 
 
 def _opening(push: Push, state: State, step: Step) -> Decision:
@@ -120,12 +124,16 @@ def _hands(push: Push, state: State) -> Decision | None:
     )
 
 
-def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
+def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | None:
     assert state.way is not None
     spot, moves = spot_ahead(push, state), moves_ahead(push, state)
     at = show(state.counter, Dimension.LENGTH, push.study.units)
+    under = caution(push.study, "wedged-head", state.counter) if blind(push, state, step) else None
+    slowly = push.study.base.matrix.cells[STEADY, "under water"].why
     if spot is None or moves is None:
-        return None  # the plan told nothing of this place, so nobody could have known
+        if under is None:
+            return None  # the plan told nothing of this place, so nobody could have known
+        return Decision(f"At {at}, in water", _DID[acts.FIRM], 0.0, 0.0, _GENTLY, (slowly,), under)
     best, did = moves.best, _DID[step.act.kind]
     name = acts.TRY_OF.get(step.act.kind, LEAVE)
     own = moves.of(name)
@@ -137,6 +145,7 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
     spent = state.tried(state.index).get(name, 0) >= push.luck.book(name)
     if spent and step.act.kind == acts.FIRM:  # leaning on it, which no drill lets pass
         unsafe = caution(push.study, "wedged-head", state.counter)
+    unsafe = unsafe or under
     lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
     if spent:
         lines.append("Tried more often than it pays: the same again ends the same way.")
@@ -146,12 +155,19 @@ def _at_spot(push: Push, state: State, step: Step) -> Decision | None:
     said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"
     if regret > max(FULL_WITHIN, open_by):
         lines = [*why_better(push, spot, best, own), *lines]
-    if step.act.expects and step.act.expects != step.seen.feel and not step.passed:
-        lines.append(f"You expected it to feel {step.act.expects}; it felt {step.seen.feel}.")
-    called = "a slow push" if best.name == STEADY else best.name
+    if under is not None:
+        lines.insert(0, f"With the lens under water a push is made gently or not at all. {slowly}")
+    called = _GENTLY if best.name == STEADY else best.name
     told = _LEFT if best.name == LEAVE else f"{called} ({_chance(best.chance, None)})"
     return Decision(
-        f"At {at}, {place_name(spot, push.study.reader)}", said, regret, open_by, told, tuple(lines), unsafe
+        f"At {at}, {place_name(spot, push.study.reader)}",
+        said,
+        regret,
+        open_by,
+        told,
+        tuple(lines),
+        unsafe,
+        less=less_for(state, step, moves, hints),
     )
 
 

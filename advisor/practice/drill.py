@@ -85,8 +85,9 @@ class Drain:
 class Drill:
     """One exercise: `about` is the fitting or the like that it turns on, `story` what is known.
 
-    `words` are the trade words in it with what each means; `afterwards` is what really came of it, where
-    the drill was made from a job.
+    `task` is what is to be seen, in a line that stands above each question: a long drawing moves the story
+    off the screen. `words` are the trade words in it with what each means; `afterwards` is what really came
+    of it, where the drill was made from a job.
     """
 
     kind: str
@@ -95,6 +96,7 @@ class Drill:
     story: tuple[str, ...]
     asks: tuple[Ask, ...]
     drain: Drain
+    task: str
     words: tuple[tuple[str, str], ...] = ()
     afterwards: str = ""
 
@@ -108,6 +110,7 @@ class Grade:
     lost_chance: float
     unsafe: tuple[Caution, ...]
     chosen: tuple[Option, ...]
+    less: tuple[str, ...] = ()  # what it earns less for beside its minutes
 
     @property
     def passed(self) -> bool:

@@ -21,7 +21,12 @@ def drill_of(
     """A drill with the words that stand in it."""
     asked = [text for ask in asks for text in (ask.question, *_options(ask))]
     said = " ".join((*story, *drain.rows(1000), *asked))
-    return Drill(kind, seed, about, story, asks, drain, words_in(study, said))
+    return Drill(kind, seed, about, story, asks, drain, task_line(study), words_in(study, said))
+
+
+def task_line(study: Study) -> str:
+    """What is to be seen, in one line."""
+    return f"To be seen: {study.target.words}."
 
 
 def words_in(study: Study, text: str) -> tuple[tuple[str, str], ...]:

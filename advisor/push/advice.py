@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from math import hypot
 from pathlib import Path
 from typing import Annotated, TypeVar
 
 from advisor.errors import BadInput, Fault
+from advisor.push.depth import Depth
 from advisor.quantity import Estimate, Known
 from advisor.strict_yaml import Sheet, read_sheet
 from advisor.tables.entry import Graded, Quantity, Row, TableFile, one_of
@@ -58,6 +60,8 @@ class MarkingFile(TableFile):
     marks: tuple[MarkRow, ...]
     agree: Quantity
     same_place: Quantity  # m
+    ground: Quantity  # m
+    loose: Quantity  # a share
 
 
 M = TypeVar("M", FindsFile, MarkingFile)
@@ -81,6 +85,15 @@ class Advice:
         """How far apart along the pipe, m, two finds or marks are of one place."""
         within: Known | Estimate = self.marking.same_place
         return within.likely
+
+    def apart_from_expected(self, read: float, expected: Depth) -> bool:
+        """Whether a depth that was read, m, is off the expected one by more than both are known to.
+
+        Reading, ground and assumed falls err each for itself, so their squares add.
+        """
+        marking = self.marking
+        sure = hypot(self.agree * read, marking.ground.likely, marking.loose.likely * expected.loose)
+        return abs(read - expected.value) > sure
 
     @property
     def rows(self) -> tuple[Graded, ...]:

@@ -75,16 +75,21 @@ def _nothing_beyond(ends: dict[float, float], study: Study) -> bool:
 
 
 def _by_what_was_passed(run: Run, study: Study) -> float | None:
+    now = at_farthest(run, study)
+    if now is None or not any(isinstance(sighting, Seen) for sighting in now.sightings):
+        return None  # nothing was passed that tells
+    # Where it is not sure on which line the head was, a mean over several is no place.
+    if now.off_map or now.fix.best.chance < number(now.push.tracker.chart.where.sure.name_two_below):
+        return None
+    return now.along
+
+
+def at_farthest(run: Run, study: Study) -> Now | None:
+    """The push as it stood where it was farthest in; None where the sheet has its opening no longer."""
     try:
         push = Push(study, run.started)
     except BadInput:
-        return None  # the sheet has its opening no longer
+        return None
     before = tuple(takewhile(lambda entry: entry.kind != RESET, run.entries[1:]))
     last = max((i for i, entry in enumerate(before) if entry.counter == run.far), default=-1)
-    now = Now(push, before[: last + 1])
-    if not any(isinstance(sighting, Seen) for sighting in now.sightings):
-        return None  # nothing was passed that tells
-    # Where it is not sure on which line the head was, a mean over several is no place.
-    if now.off_map or now.fix.best.chance < number(push.tracker.chart.where.sure.name_two_below):
-        return None
-    return now.along
+    return Now(push, before[: last + 1])

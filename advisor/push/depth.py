@@ -12,10 +12,14 @@ from advisor.site.network import Network, Piece
 
 @dataclass(frozen=True)
 class Depth:
-    """m below the ground at the opening; `assumed` names what nobody has measured."""
+    """m below the ground at the opening; `assumed` names what nobody has measured.
+
+    `loose` is the part of it, m, that rests on lengths and slopes that nobody has measured.
+    """
 
     value: float
     assumed: tuple[str, ...]
+    loose: float = 0.0
 
 
 def expected_depth(network: Network, opening: str, line: str, distance: float) -> Depth | None:
@@ -29,19 +33,21 @@ def expected_depth(network: Network, opening: str, line: str, distance: float) -
     path = _path(network, start.id, line, distance)
     if path is None:
         return None
-    depth, assumed = start.hole.depth, []
+    depth, assumed, loose = start.hole.depth, [], 0.0
     for piece, run in path:
         if not run:
             continue
-        if not measured(piece):
-            assumed.append("lengths")
         if piece.vertical:
-            depth += run if piece.kind != "rise" else -run
-            continue
-        depth += run * (piece.slope.value if piece.slope else 0.0)
-        if piece.slope is None or piece.slope.evidence != TOLD:
-            assumed.append("slope")
-    return Depth(depth, tuple(dict.fromkeys(assumed)))
+            fall = run if piece.kind != "rise" else -run
+        else:
+            fall = run * (piece.slope.value if piece.slope else 0.0)
+        guessed = [] if measured(piece) else ["lengths"]
+        if not piece.vertical and (piece.slope is None or piece.slope.evidence != TOLD):
+            guessed.append("slope")
+        depth += fall
+        loose += fall if guessed else 0.0
+        assumed += guessed
+    return Depth(depth, tuple(dict.fromkeys(assumed)), abs(loose))
 
 
 def path_length(network: Network, opening: str, line: str, distance: float) -> float | None:

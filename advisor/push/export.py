@@ -9,15 +9,19 @@ from datetime import datetime
 
 from advisor.errors import cell
 from advisor.push.kinds import KINDS
-from advisor.push.log import Entry, undone
+from advisor.push.log import Entry, standing, undone
+from advisor.push.went_in import readings_of
 
-_FIRST = ("number", "undone", "told at", "happened at", "kind", "counter m")
+_FIRST = ("number", "undone", "told at UTC", "happened at UTC", "kind", "counter m", "in from opening m")
 
 
 def csv_of(entries: tuple[Entry, ...]) -> str:
-    """One line an entry, the undone ones too; lengths in m, times UTC. No cell is taken for a formula."""
+    """One line an entry, the undone ones too; lengths in m, times UTC. No cell is taken for a formula.
+
+    Beside what the counter showed stands how far in from the opening that is; nothing for what is undone.
+    """
     names = list(dict.fromkeys(name for says in KINDS.values() for name in says))
-    gone = undone(entries)
+    gone, inside = undone(entries), _inside(entries)
     text = io.StringIO()
     table = csv.writer(text, lineterminator="\n")
     table.writerow([*_FIRST, *names])
@@ -30,13 +34,13 @@ def csv_of(entries: tuple[Entry, ...]) -> str:
         ]
         counter = "" if entry.counter is None else entry.counter
         said = [_cell(entry.data.get(name)) for name in names]
-        table.writerow([*first, cell(entry.kind), counter, *said])
+        table.writerow([*first, cell(entry.kind), counter, inside.get(entry.number, ""), *said])
     return text.getvalue()
 
 
 def json_of(entries: tuple[Entry, ...]) -> str:
     """A list of entries, the undone ones too; lengths in m, times UTC."""
-    gone = undone(entries)
+    gone, inside = undone(entries), _inside(entries)
     rows = [
         {
             "number": entry.number,
@@ -45,6 +49,7 @@ def json_of(entries: tuple[Entry, ...]) -> str:
             "happened_at": iso(entry.happened_at),
             "kind": entry.kind,
             "counter": entry.counter,
+            "in_from_opening": inside.get(entry.number),
             "data": dict(entry.data),
         }
         for entry in entries
@@ -56,6 +61,11 @@ def json_of(entries: tuple[Entry, ...]) -> str:
 def iso(time: datetime) -> str:
     """A time as a standard writes it, in UTC."""
     return time.isoformat(timespec="seconds").replace("+00:00", "Z")
+
+
+def _inside(entries: tuple[Entry, ...]) -> dict[int, float]:
+    """m in from the opening, to a millimetre, by the number of the entry."""
+    return {number: round(each.inside, 3) for number, each in readings_of(standing(entries)).items()}
 
 
 def _cell(value: object) -> object:

@@ -34,6 +34,7 @@ def _feature(spot: Spot, site: SiteSheet) -> dict[str, object]:
         "line": spot.line,
         "distance_m": spot.distance,
         "counter_m": spot.counter,
+        "in_from_opening_m": round(spot.reading.inside, 2) if spot.reading else None,
         "depth_m": round(spot.depths[0][1], 2) if spot.depths else None,
         "no_place": spot.place if isinstance(spot.place, str) else None,
     }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite, sqrt
 
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
@@ -11,6 +11,7 @@ from advisor.push.depth import Depth, expected_depth
 from advisor.push.kinds import FIND, MARK, RESET, START
 from advisor.push.log import Entry, entry_number, entry_text
 from advisor.push.place import Place, place_of
+from advisor.push.went_in import Reading, readings_of
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 
@@ -61,6 +62,7 @@ class Spot:
     same_depth: bool | None  # whether two ways of measuring agree; nothing where there are not two
     misread: bool  # something was read above ground, and no depth comes of it
     counted_from: int  # number of the entry from which on its counter means what it says
+    reading: Reading | None = None  # of the counter, with how far in that is
     beside: tuple[Beside, ...] = ()  # depths measured at the same place, where it has none of its own
 
     @property
@@ -75,13 +77,15 @@ def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice
     found: list[Spot] = []
     opening: str | None = None
     counted_from = 0
+    readings = readings_of(standing)
     for entry in standing:
         if entry.kind in (START, RESET):
             counted_from = entry.number
         if entry.kind == START:
             opening = entry_text(entry, "opening")
         elif entry.kind in (FIND, MARK):
-            found.append(_spot(len(found) + 1, entry, (opening, counted_from), network, site, advice))
+            spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice)
+            found.append(replace(spot, reading=readings.get(entry.number)))
     return tuple(found)
 
 

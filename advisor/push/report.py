@@ -13,12 +13,13 @@ from advisor.push.counted import apart
 from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
+from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
+from advisor.push.report_seen import seen_words, unseen_words, where_it_begins
 from advisor.push.report_words import (
     apart_words,
     clock,
-    depth_words,
     entry_words,
     lengths,
     place_words,
@@ -26,7 +27,9 @@ from advisor.push.report_words import (
     zone,
 )
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
-from advisor.quantity import Units
+from advisor.push.way_taken import way_taken
+from advisor.push.went_in import Reading, readings_of
+from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.tables.load import Tables
@@ -55,7 +58,8 @@ def report_of(
     builder = _Builder(study, case, advice, runs, found, standing)
     dates = "no push logged"
     if standing:
-        dates = f"{when(standing[0])} to {when(standing[-1])}, {zone(standing[-1])}"
+        first, last = (when(entry.happened_at) for entry in (standing[0], standing[-1]))
+        dates = f"{first} to {last}, {zone(standing[-1])}"
     sections = tuple(clean(section) for section in builder.sections())
     return Report(printable(f"{study.network.site}"), printable(f"Job {name}; {dates}"), sections)
 
@@ -74,13 +78,16 @@ class _Builder:
         self.found, self.standing = found, standing
         self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
-        self.coverage: Coverage = coverage_of(runs, study.network, study.target)
+        self.coverage: Coverage = coverage_of(
+            runs, study.network, study.target, lambda run: way_taken(run, study)
+        )
+        self.readings = readings_of(standing)
         self.length = lengths(case.units)
 
     @cached_property
     def _apart(self) -> tuple[str, ...]:
         found = (apart(run, self.study) for run in self.runs)
-        return tuple(dict.fromkeys(apart_words(each, self.length) for each in found if each is not None))
+        return tuple(dict.fromkeys(apart_words(each, self.units) for each in found if each is not None))
 
     def sections(self) -> list[Section]:
         summary = self.summary()
@@ -94,7 +101,7 @@ class _Builder:
             self.finds(),
             self.recommended(),
         ]
-        made.append(marks_section(self.found, self.study, self.case.sheet.model))
+        made.append(marks_section(self.found, self.study, self.case.sheet.model, self.advice))
         if self._held() or any(spot.to_dig for spot in self.found):
             made.append(digging_section(self.study))
         made.append(self.photos())
@@ -105,12 +112,13 @@ class _Builder:
             return Section("In short", (NOTHING_EXAMINED,), strong=True)
         finds = [spot for spot in self.found if spot.kind == FIND]
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else NO_FINDS
-        return Section("In short", (self._covered(), *self._apart, told), strong=True)
+        return Section("In short", (*self._covered, *self._unseen(), *self._apart, told), strong=True)
 
     def task(self) -> Section:
         target, complaint = self.study.target, self.case.sheet.model.task.complaint
         lines = [
-            f"To be seen: {target.words}, {self.length(self.coverage.length)} of {target.line} by the sheet."
+            f"To be seen: {target.words}, {self.length(self.coverage.length)} of {target.line} by the sheet.",
+            where_it_begins(self.coverage, self.study.network),
         ]
         for words, names in (
             ("Backs up", complaint.backs_up),
@@ -132,10 +140,10 @@ class _Builder:
                     filter(None, (words if reached is not None else "", entry_text(run.ended, "why")))
                 )
             way = "" if run.known_way else ", direction not known"
-            far = self.length(run.far) if run.far is not None else "no reading"
+            far = "no reading" if run.far is None else self._far(run)
             rows.append(
                 (
-                    when(run.started),
+                    when(run.started.happened_at),
                     f"{run.opening}{way}",
                     run.loadout or "not told",
                     far,
@@ -152,7 +160,7 @@ class _Builder:
             for entry in run.entries:
                 if entry.kind in (START, END, OFFERED):
                     continue
-                counter = "" if entry.counter is None else self.length(entry.counter)
+                counter = self._read(entry, why=False)
                 hours = entry.data.get("clock")
                 at = clock(float(hours)) if isinstance(hours, int | float) else ""
                 rows.append((counter, at, entry_words(entry, self.units, self.numbers)))
@@ -166,8 +174,8 @@ class _Builder:
         rows = []
         for spot in finds:
             advised = spot.own_advice or (spot.advised.advice if spot.advised else "somebody has to judge it")
-            where = place_words(spot, self.length)
-            rows.append((str(spot.number), spot.words, where, depth_words(spot, self.length), advised))
+            where = place_words(spot, self.units)
+            rows.append((str(spot.number), spot.words, where, depth_words(spot, self.units), advised))
         return Section("Finds", (), ("no.", "what", "where", "depth", "advice"), tuple(rows))
 
     def recommended(self) -> Section:
@@ -181,11 +189,12 @@ class _Builder:
             own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
             says = f"{row.advice}. {row.says}{star}" if row is not None else ""
             lines.append(f"No. {spot.number}, {spot.words}: {own}{says}".rstrip())
+            if spot.to_dig:
+                lines += unlike_words(spot, self.advice, self.units)
         for entry in self._held():
             row = self.advice.finds.stopped[0]
             weak |= row.evidence.grade.weak
-            where = self.length(entry.counter or 0.0)
-            lines.append(f"Stopped at {where} by the counter: {row.advice}. {row.says} *")
+            lines.append(f"Stopped at {self._read(entry)} by the counter: {row.advice}. {row.says} *")
         if not lines:
             lines.append(f"{self.advice.finds.nothing[0].says} *")
             weak = True
@@ -207,15 +216,12 @@ class _Builder:
         return Section("Photos", (), ("file", "of"), tuple(rows)) if rows else None
 
     def not_seen(self) -> Section:
-        lines = [self._covered(), *self._apart] if self.runs else [NOTHING_EXAMINED]
+        lines = [*self._covered, *self._apart] if self.runs else [NOTHING_EXAMINED]
         why = "; ".join(filter(None, (entry_text(run.ended, "why") for run in self.runs if run.ended)))
-        for low, high in self.coverage.unseen:
-            span = f"{self.length(low)} to {self.length(high)} down {self.coverage.line}"
-            told = " The operator says that all was seen." if any(run.reached for run in self.runs) else ""
-            lines.append(f"Not shown to have been seen: {span}.{f' Why: {why}.' if why else ''}{told}")
+        lines += self._unseen(why)
         for entry in self.standing:
             if self.advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
-                at = f" at {self.length(entry.counter)}" if entry.counter is not None else ""
+                at = f" at {self._read(entry)}" if entry.counter is not None else ""
                 lines.append(
                     f"Passed without being seen{at}: {entry_words(entry, self.units, self.numbers)}."
                 )
@@ -227,22 +233,23 @@ class _Builder:
         lines.append(f"Lengths come from the counter and from a {self.study.network.map_quality} map.")
         return Section("What was not seen", (*lines, _GROUND))
 
-    def _covered(self) -> str:
-        cover = self.coverage
-        whole, seen = self.length(cover.length), self.length(cover.seen_length)
-        basis = {
-            (True, False): "By the counter",
-            (False, True): "By the sheet, for the counter alone does not tell which way it went,",
-            (True, True): "By the counter, and by the sheet where the counter does not tell,",
-        }.get((cover.by_counter, cover.by_sheet), "")
-        if cover.seen_length <= 0:
-            return (
-                f"By the log nothing of {cover.line}, which was to be seen, is shown to have passed the lens."
-            )
-        return (
-            f"{basis} {seen} of {whole} of {cover.line}, which was to be seen, passed the lens; "
-            f"{whole} is its length by the sheet."
-        )
+    @cached_property
+    def _covered(self) -> tuple[str, ...]:
+        return seen_words(self.coverage, self.study.network, self.units)
+
+    def _unseen(self, why: str = "") -> tuple[str, ...]:
+        return unseen_words(self.coverage, self.runs, self.study.network, self.units, why)
+
+    def _read(self, entry: Entry, why: bool = True) -> str:
+        """How far in an entry was, from the opening on."""
+        reading = self.readings.get(entry.number)
+        if reading is not None:
+            return reading.words(self.units, why)
+        return "" if entry.counter is None else show_counter(entry.counter, self.units)
+
+    def _far(self, run: Run) -> str:
+        assert run.far is not None
+        return Reading(run.far, run.began, run.far - run.began, anew=False).words(self.units)
 
     def _held(self) -> list[Entry]:
         """Where a push ended at a stop, its target not reached."""

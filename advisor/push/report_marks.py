@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import combinations
 
+from advisor.push.advice import Advice
 from advisor.push.kinds import MARK
 from advisor.push.marks import Spot
 from advisor.push.place import Place
+from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_parts import Section
-from advisor.push.report_words import depth_words, lengths, place_words
+from advisor.push.report_words import lengths, place_words
 from advisor.push.sketch import sketch_of
+from advisor.quantity import Dimension, show_told
 from advisor.result.study import Study
 from advisor.site.sheet import SiteSheet
 
@@ -18,7 +21,7 @@ Length = Callable[[float], str]
 _ONE = 0.01  # m: nearer than this is no distance
 
 
-def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet) -> Section | None:
+def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice: Advice) -> Section | None:
     """Every mark with its depth, place and tapes, what makes it right, and a sketch of marks and finds."""
     if not found:
         return None
@@ -28,13 +31,17 @@ def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet) -> Sec
         (
             str(spot.number),
             spot.words,
-            place_words(spot, length),
-            depth_words(spot, length),
-            "; ".join(f"{length(long)} from {name}" for name, long in spot.tapes) or "no tape",
+            place_words(spot, study.units),
+            depth_words(spot, study.units),
+            "; ".join(
+                f"{show_told(long, Dimension.LENGTH, study.units)} from {name}" for name, long in spot.tapes
+            )
+            or "no tape",
         )
         for spot in marks
     )
     lines = [words for spot in marks for words in spot.remarks]
+    lines += [line for spot in found if spot.depths for line in unlike_words(spot, advice, study.units)]
     lines += [line for spot in found for line in _about(spot, site, length)]
     lines += _two_sides(marks, length)
     header = ("no.", "mark", "where", "depth", "tape") if rows else ()

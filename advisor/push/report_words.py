@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from datetime import datetime
 
 from advisor.push.counted import Apart
 from advisor.push.kinds import (
@@ -12,6 +13,7 @@ from advisor.push.kinds import (
     KINKED,
     MARK,
     PASSED,
+    RESET,
     SIGHTING,
     STOPPED,
     TRY,
@@ -21,7 +23,7 @@ from advisor.push.kinds import (
 )
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Units, show, show_counter, show_told
 
 
 def lengths(units: Units) -> Callable[[float], str]:
@@ -29,9 +31,9 @@ def lengths(units: Units) -> Callable[[float], str]:
     return lambda metres: show(metres, Dimension.LENGTH, units)
 
 
-def when(entry: Entry) -> str:
-    """Day and time of an entry by the clock of this place."""
-    return entry.happened_at.astimezone().strftime("%Y-%m-%d %H:%M")
+def when(time: datetime, seconds: bool = False) -> str:
+    """Day and time by the clock of this place."""
+    return time.astimezone().strftime("%Y-%m-%d %H:%M:%S" if seconds else "%Y-%m-%d %H:%M")
 
 
 def zone(entry: Entry) -> str:
@@ -56,8 +58,17 @@ def said(entry: Entry, name: str, units: Units) -> str:
     number = float(value or 0.0)
     if name == "clock":
         return clock(number)
+    if entry.kind == RESET:
+        return show_counter(number, units)
     unit = KINDS[entry.kind][name].unit
-    return show(number, unit, units) if unit else (f"{number:.0f}" if entry.kind == UNDO else f"{number:g}")
+    if unit and name in _WORKED_OUT:
+        return show(number, unit, units)
+    return (
+        show_told(number, unit, units) if unit else (f"{number:.0f}" if entry.kind == UNDO else f"{number:g}")
+    )
+
+
+_WORKED_OUT = ("distance", "sure", "book")  # by the tracker and the planner: no finer than they know it
 
 
 SEEN = {
@@ -119,9 +130,9 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
 
 
-def apart_words(each: Apart, length: Callable[[float], str]) -> str:
+def apart_words(each: Apart, units: Units) -> str:
     """Counter and sheet that disagree, with both numbers."""
-    counter, sheet = length(each.counter), length(each.sheet)
+    counter, sheet = show_counter(each.counter, units), show(each.sheet, Dimension.LENGTH, units)
     says = {
         "reached": f"what was to be seen ended at {counter} by the counter, at {sheet} by the sheet",
         "passed": f"the lens came {counter} in by the counter, {sheet} by the sheet, from what it passed",
@@ -133,25 +144,16 @@ def apart_words(each: Apart, length: Callable[[float], str]) -> str:
     )
 
 
-def place_words(spot: Spot, length: Callable[[float], str]) -> str:
-    """Where a find or mark is along the pipes."""
-    parts = []
-    if spot.counter is not None:
-        parts.append(f"counter {length(spot.counter)}" + (f" from {spot.opening}" if spot.opening else ""))
+def place_words(spot: Spot, units: Units) -> str:
+    """Where a find or mark is along the pipes; from the opening on, whatever the counter showed there."""
+    parts, length = [], lengths(units)
+    if spot.reading is not None:
+        lead = "counter " if spot.reading.as_shown else ""
+        parts.append(f"{lead}{spot.reading.words(units)} from {spot.opening}")
+    elif spot.counter is not None:
+        parts.append(f"counter {show_counter(spot.counter, units)}")
     if spot.line is not None and spot.distance is not None:
         parts.append(f"{length(spot.distance)} down {spot.line}")
     if spot.clock is not None:
         parts.append(f"at {clock(spot.clock)}")
     return "; ".join(parts) or "not told"
-
-
-def depth_words(spot: Spot, length: Callable[[float], str]) -> str:
-    """Measured depths and the expected one, each with what it rests on."""
-    parts = [f"{length(depth)} ({how})" for how, depth in spot.depths]
-    parts += [f"{length(each.depth)} ({each.how}, at no. {each.number})" for each in spot.beside]
-    if spot.expected is not None:
-        assumed = f", assumed {' and '.join(spot.expected.assumed)}" if spot.expected.assumed else ""
-        parts.append(f"{length(spot.expected.value)} expected for level ground{assumed}")
-    if spot.misread:
-        parts.append("what was read gives no depth")
-    return "; ".join(parts) or "not measured"

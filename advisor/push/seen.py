@@ -2,15 +2,17 @@
 
 On the safe side: what the log does not show to have passed the lens counts as not seen. From the opening to
 where the stretch begins the sheet alone has a length, and no more of the stretch is counted than it has.
+Which way it went the start of the push tells, else what was passed, where that makes it sure enough.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from advisor.push.depth import path_length
 from advisor.push.kinds import BACK, END, MARK, OFFERED, RESET, START, TRY
+from advisor.push.leg import Leg
 from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import Still, sighting_of
 from advisor.site.network import Network, Piece
@@ -46,7 +48,8 @@ class Run:
 class Coverage:
     """The stretch that was to be seen and what of it was, all in m down one line.
 
-    `by_counter` and `by_sheet` say what it rests on: the counter, and the places to which entries are tied.
+    `by_counter`, `by_passed` and `by_sheet` say what it rests on: the counter alone, the counter on the way
+    that is known by what the lens passed, and the places to which entries are tied.
     """
 
     line: str
@@ -54,6 +57,7 @@ class Coverage:
     high: float
     seen: tuple[tuple[float, float], ...]
     by_counter: bool = False
+    by_passed: bool = False
     by_sheet: bool = False
 
     @property
@@ -111,19 +115,25 @@ def _run(entries: list[Entry]) -> Run:
     return Run(opening, known, loadout, start, began, far, ended, tuple(points), tuple(entries))
 
 
-def coverage_of(runs: Iterable[Run], network: Network, target: Target) -> Coverage:
-    """What of the stretch the pushes have shown."""
+Taken = Callable[[Run], tuple[Leg, ...]]
+
+
+def coverage_of(runs: Iterable[Run], network: Network, target: Target, taken: Taken) -> Coverage:
+    """What of the stretch the pushes have shown; `taken` gives the way of a push where it is sure enough."""
     low, high = stretch_of(network, target)
     found: list[tuple[float, float]] = []
-    by_counter = by_sheet = False
+    by_counter = by_passed = by_sheet = False
     for run in runs:
         shown = _counted(run, network, target.line, low, high)
         by_counter |= bool(shown)
+        if shown is None and (legs := taken(run)):
+            shown = _along(legs, run.went_in or 0.0, target.line)
+            by_passed |= bool(shown)
         if shown is None:
             shown = _tied(run, network, target.line)
             by_sheet |= bool(shown)
         found += shown
-    return Coverage(target.line, low, high, _joined(found, low, high), by_counter, by_sheet)
+    return Coverage(target.line, low, high, _joined(found, low, high), by_counter, by_passed, by_sheet)
 
 
 def stretch_of(network: Network, target: Target) -> tuple[float, float]:
@@ -167,6 +177,17 @@ def _counted(
     if on <= 0:
         return []
     return [(at, at + on) if other > at else (at - on, at)]
+
+
+def _along(legs: Iterable[Leg], went_in: float, line: str) -> list[tuple[float, float]]:
+    """The parts of a line that lie on the first `went_in` m of a way."""
+    found = []
+    for leg in legs:
+        on = min(leg.length, went_in - leg.start)
+        if leg.line == line and leg.fall and on > 0:
+            end = leg.place + leg.fall * on
+            found.append((min(leg.place, end), max(leg.place, end)))
+    return found
 
 
 def _joined(stretches: list[tuple[float, float]], low: float, high: float) -> tuple[tuple[float, float], ...]:

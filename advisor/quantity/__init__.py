@@ -2,7 +2,7 @@
 
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
 from advisor.quantity.parse import Stated, parse, parse_stated, without_assumed
-from advisor.quantity.show import Units, show, show_told
+from advisor.quantity.show import Units, show, show_counter, show_told
 from advisor.quantity.units import Dimension
 
 __all__ = [
@@ -17,6 +17,7 @@ __all__ = [
     "parse",
     "parse_stated",
     "show",
+    "show_counter",
     "show_told",
     "without_assumed",
 ]

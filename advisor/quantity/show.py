@@ -79,6 +79,11 @@ def show_told(value: float, dimension: Dimension, units: Units) -> str:
     return show(value, dimension, units)
 
 
+def show_counter(metres: float, units: Units) -> str:
+    """A reading of the counter (m) in the one unit in which it counts, to a tenth of a foot or to 1 cm."""
+    return f"{_trim(metres / _FOOT, 1)} ft" if units is Units.INCH else f"{_trim(metres, 2)} m"
+
+
 def _told_length(value: float, units: Units) -> str:
     if units is Units.METRIC:
         return f"{_trim(value * 1000, 2)} mm" if abs(value) < 1.0 else f"{_trim(value, 2)} m"

@@ -9,13 +9,16 @@ from advisor.errors import BadInput
 from advisor.job.folder import Job
 from advisor.job.output import write_out
 from advisor.push.advice import read_advice
-from advisor.push.export import csv_of, iso, json_of
+from advisor.push.export import csv_of, json_of
 from advisor.push.geojson import geojson_of
+from advisor.push.kinds import START
 from advisor.push.log import Entry, Log, standing, undone
 from advisor.push.log_words import kind_words, told_words
 from advisor.push.marks import spots
+from advisor.push.report_words import when, zone
 from advisor.push.rescue import rescue
-from advisor.quantity import Dimension, Units, show
+from advisor.push.went_in import Reading, readings_of
+from advisor.quantity import Units, show_counter
 from advisor.site.build import network_of
 from advisor.site.sheet import read_site, usual_units
 from advisor.tables.load import load_tables
@@ -26,10 +29,12 @@ def show_log(job: Job, units: Units | None, rules: Path, page: Page) -> None:
     """Every entry, a line or two each; raises BadInput."""
     entries = entries_of(job)
     units = units or units_of(job, rules)
-    gone = undone(entries)
-    page.heading(f"log of {job.name}, times in UTC")
+    gone, readings = undone(entries), readings_of(standing(entries))
+    zones = " and ".join(dict.fromkeys(map(zone, entries)))
+    page.heading(f"log of {job.name}{f', times of this place ({zones})' if zones else ''}")
     for entry in entries:
-        page.line(line_of(entry, units) + (" (undone)" if entry.number in gone else ""))
+        told = line_of(entry, units, readings.get(entry.number))
+        page.line(told + (" (undone)" if entry.number in gone else ""))
     if not entries:
         page.line("Nothing is logged yet.")
 
@@ -37,7 +42,13 @@ def show_log(job: Job, units: Units | None, rules: Path, page: Page) -> None:
 def export_log(job: Job, as_json: bool, out: Path | None, force: bool, page: Page) -> None:
     """The log as CSV or JSON, to the screen or into a file; raises BadInput."""
     entries = entries_of(job)
-    _out(json_of(entries) if as_json else csv_of(entries), f"{len(entries)} entries", out, force, page)
+    _out(
+        json_of(entries) if as_json else csv_of(entries),
+        f"{len(entries)} entries, times in UTC,",
+        out,
+        force,
+        page,
+    )
 
 
 def export_points(job: Job, rules: Path, out: Path | None, force: bool, page: Page) -> None:
@@ -80,10 +91,12 @@ def units_of(job: Job, rules: Path) -> Units:
         return Units.METRIC
 
 
-def line_of(entry: Entry, units: Units) -> str:
-    """An entry in one line of words."""
-    counter = "" if entry.counter is None else f" at {show(entry.counter, Dimension.LENGTH, units)}"
+def line_of(entry: Entry, units: Units, reading: Reading | None = None) -> str:
+    """An entry in one line of words, times by the clock of this place; `reading` says how far in it was."""
+    counter = "" if entry.counter is None else f" at {show_counter(entry.counter, units)}"
+    if reading is not None and entry.kind != START:
+        counter = f" at {reading.words(units)}"
     told = told_words(entry, units)
-    late = "" if entry.told_at == entry.happened_at else f", told {iso(entry.told_at)}"
-    at = f"{entry.number} {iso(entry.happened_at)}{late}"
+    late = "" if entry.told_at == entry.happened_at else f", told {when(entry.told_at, seconds=True)}"
+    at = f"{entry.number} {when(entry.happened_at, seconds=True)}{late}"
     return f"{at}: {kind_words(entry)}{counter}{': ' if told else ''}{told}"

@@ -155,7 +155,7 @@ def test_ties_and_near_ties_get_full_credit_and_what_hurts_gets_none():
         ),
         "",
     )
-    credits = [grade(Drill("x", 1, "", (), (ask,), cast(Drain, None)), (i,)).credit for i in range(6)]
+    credits = [grade(Drill("x", 1, "", (), (ask,), cast(Drain, None), ""), (i,)).credit for i in range(6)]
     assert credits == pytest.approx([1, 1, 1, 0.5, 0, 0])
     assert ask.options[5].credit == 0
     assert ask.best is ask.options[0]

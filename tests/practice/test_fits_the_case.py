@@ -94,7 +94,10 @@ def test_the_cause_that_is_told_is_the_one_that_stops_most_pushes():
                 told_of += 1
                 where = slice(None) if ruling.where is None else ruling.where
                 stopped = {name: float(each[where].mean()) for name, each in held_by(spot.spot).items()}
-                row = by_trouble[max(stopped, key=lambda name: stopped[name])]
+                end = (
+                    "stopper" if spot.passage.piece.stopper else max(stopped, key=lambda name: stopped[name])
+                )
+                row = by_trouble[end]
                 troubles = {row.trouble, *(["must steer"] if row.planned == "wrong_way" else [])}
                 rule = [r for r in rules().all_rules if told[0] == f"Cause: {r.mechanism}"]
                 assert rule or told[0] == f"Cause: {row.why}"
@@ -152,7 +155,8 @@ def test_the_best_answer_of_the_signs_is_what_a_push_shows_at_the_same_signs(see
     drill = make("signs", school(), seed)
     told = next(row for row in drill.story if row.startswith("The counter reads")).split()
     counter = float(told[3]) * {"m.": 1, "ft.": 0.3048}[told[4]]
-    run_of, _, rest = drill.asks[1].question.removeprefix("You run ").partition(". At the lens ")
+    run_of = drill.asks[1].question.removeprefix("Say ").partition(" is run")[0]
+    rest = drill.asks[1].question.partition(". At the lens ")[2]
     side = "ahead" if "toward you" in rest else "behind" if "from behind" in rest else None
     seconds = float(rest.split(" after ")[1].split()[0]) if " after " in rest else None
     network = drill.drain.network

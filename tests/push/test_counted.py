@@ -32,7 +32,8 @@ def unseen(*told: Told) -> str:
 def test_how_much_was_seen_is_what_the_counter_ran_though_a_find_is_tied_further_on():
     """The head was taken to be at 15 m for the bend it passed; the counter had run 12.9 m."""
     told = said(START, seen(8.6, "tie-in"), seen(12.9, "bend"), find(12.9, 15.0))
-    assert "By the counter 12.9 m of 26 m of house drain" in told
+    assert "Seen: 12.9 m of the 26 m of house drain" in told
+    assert "How far is known by the counter. " in told
     assert "26 m is its length by the sheet" in told
 
 
@@ -41,20 +42,22 @@ def find(counter: float, distance: float) -> Told:
 
 
 def test_what_the_counter_showed_at_the_opening_is_no_length_of_pipe():
-    assert "By the counter 10 m of 26 m" in said(("start", 5.0, START[2]), seen(15.0))
+    assert "Seen: 10 m of the 26 m" in said(("start", 5.0, START[2]), seen(15.0))
 
 
 def test_where_the_way_was_not_known_it_is_by_the_sheet_and_says_so():
     unknown: Told = ("start", 0.0, {"opening": "yard cleanout", "direction": "unknown"})
     told = said(unknown, find(9.0, 9.0))
-    assert "By the sheet, for the counter alone does not tell which way it went, 9 m of 26 m" in told
-    assert "By the counter" not in told
+    assert "Seen: 9 m of the 26 m" in told
+    assert "known by the places on the sheet to which entries were tied, for nothing else tells" in told
+    assert "the counter" not in told
 
 
 def test_two_pushes_of_which_one_is_by_the_counter_say_both():
     unknown: Told = ("start", 0.0, {"opening": "yard cleanout", "direction": "unknown"})
     told = said(START, seen(4.0), ended(4.0, False), unknown, find(9.0, 9.0))
-    assert "By the counter, and by the sheet where the counter does not tell, 9 m of 26 m" in told
+    assert "Seen: 9 m of the 26 m" in told
+    assert "known by the counter; in part by the places on the sheet" in told
 
 
 @pytest.mark.parametrize(
@@ -71,7 +74,7 @@ def test_all_seen_but_the_counter_ran_otherwise_is_told_with_both_numbers(counte
 
 def test_what_the_counter_leaves_over_stays_unseen_beside_the_word_of_the_operator():
     told = unseen(START, seen(21.0), ended(21.0, True))
-    assert "Not shown to have been seen: 21 m to 26 m down house drain. The operator says that all" in told
+    assert "21 m to 26 m down house drain (to public sewer). The operator says that all" in told
     assert "The operator says" not in unseen(START, seen(21.0), ended(21.0, False))
 
 

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+import time
 from datetime import UTC, datetime
 from math import log
 from pathlib import Path
 
 import pytest
 
+from advisor.job.folder import Job
 from advisor.push.kinds import KINDS
 from advisor.push.learn import Lessons
-from advisor.push.log import Entry
+from advisor.push.log import Entry, Log
 from advisor.push.pairs import Pair
 from advisor.push.rub import Factor
 from advisor.quantity import Units
 from advisor.tables.place import rules_dir
 from advisor.terminal import learn_screen
-from advisor.terminal.log_screen import line_of
+from advisor.terminal.log_screen import export_log, line_of, show_log
 from advisor.terminal.page import Page
 
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
@@ -26,7 +28,7 @@ def shown(
     kind: str, data: dict[str, object], counter: float | None = 3.0, units: Units = Units.METRIC
 ) -> str:
     entry = Entry(1, NOON, NOON, kind, counter, data)  # type: ignore[arg-type]
-    return line_of(entry, units).removeprefix("1 2026-03-04T12:00:00Z: ")
+    return line_of(entry, units).removeprefix(f"1 {NOON.astimezone():%Y-%m-%d %H:%M:%S}: ")
 
 
 @pytest.mark.parametrize(
@@ -73,6 +75,29 @@ def test_nothing_that_an_entry_says_is_lost():
             told = shown(kind, {name: value})
             assert ("zebra" if value == "zebra" else value if say.words else "4") in told, (kind, name)
             assert "_" not in told
+
+
+def test_times_on_the_screen_are_those_of_the_place_and_exports_keep_utc(monkeypatch, tmp_path, capsys):
+    """Noon UTC is half past five in the afternoon where the clock is five and a half hours ahead."""
+    monkeypatch.setenv("TZ", "XYZ-05:30")
+    time.tzset()
+    try:
+        job = Job(tmp_path)
+        log_ = Log.open(job.log)
+        log_.append("start", 0.0, {"opening": "plug"}, NOON)
+        log_.close()
+        show_log(job, Units.METRIC, rules_dir(), Page())
+        said = capsys.readouterr().out
+        assert "2026-03-04 17:30:00: start" in said
+        assert "UTC+05:30" in " ".join(said.split()).upper()
+        assert "12:00" not in said
+        export_log(job, False, None, False, Page())
+        said = capsys.readouterr().out
+        assert "happened at UTC" in said
+        assert "2026-03-04T12:00:00Z" in said
+    finally:
+        monkeypatch.undo()
+        time.tzset()
 
 
 # -- what was learned -------------------------------------------------------------------------

@@ -49,6 +49,18 @@ def test_a_drill_tells_what_the_answer_costs_and_why(step, capsys):
     assert ("Hint:" in said) == (step != ALONE)
 
 
+def test_what_is_to_be_seen_stands_above_every_question(capsys):
+    """Above each, so that no drawing of the drain, however long, stands between the task and the question."""
+    drill = make("opening", school(), 3)
+    with typed("1"):
+        run_drill(drill, ALONE, "opening", Page())
+    said = capsys.readouterr().out
+    before = said[: said.index(drill.asks[0].question)].split()
+    task = next(row for row in drill.story if row.startswith("The camera is to see: "))
+    wanted = f"To be seen: {task.removeprefix('The camera is to see: ')}".split()
+    assert before[-len(wanted) :] == wanted
+
+
 def test_a_choice_that_hurts_shows_its_caution(capsys):
     drill = make("stop", school(), 3)
     bad = next(i for i, option in enumerate(drill.asks[0].options, 1) if option.unsafe)

@@ -82,8 +82,9 @@ def test_who_follows_every_hint_does_as_well_as_can_be(seed, run):
         else:
             assert words.startswith(next(told for _, kind, told in _KEYS if kind == act.kind))
         assert ("The free rod bows" in words) == (act.kind == acts.CLOSER)
-    assert graded.passed
     assert "Yours costs" not in said
+    assert graded.credit == pytest.approx(0.5), "as good as can be, and told each time what to do"
+    assert "you were told what to do" in said
 
 
 def test_the_hint_where_it_is_held_gives_its_chance_and_its_minutes(run):

@@ -18,13 +18,19 @@ from advisor.practice.place import caution, drain, fitting, in_a_hundred, story
 from advisor.practice.scene import School, open_to_push, pick, shuffled
 from advisor.practice.straight import COMES, NONE, RIM, TRADE, Walk, sign, walk
 from advisor.practice.tracked import Tracked
-from advisor.push.sighting import Read, Seen, Water
+from advisor.push.sighting import AHEAD, BEHIND, Read, Seen, Water
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.site.network import Network, Piece
 from advisor.tables.where import number
 
 LEAST_WAY = 2.0  # m that must lie on both sides
+# What the sign that was seen says of the place of the head.
+_SHOWN = {
+    AHEAD: "It comes toward a lens that looks up the line and lies on the water's way.",
+    BEHIND: "It overtakes a lens that looks down the line and lies on the water's way.",
+    NONE: "A head that none of it comes by does not lie on its way: it stands beside or above that.",
+}
 LEAST_GAP = 0.3  # m between fittings that a counter can tell apart
 
 
@@ -77,9 +83,10 @@ def of_opening(study: Study, opening: Piece, seed: int) -> Drill | None:
     sure = [each for each in shown if each.chances[hidden.way] >= number(study.tables.where.sure.check_below)]
     if not sure:
         return None
-    run = sure[pick(seed, "run", len(sure))]
+    bits = tracked.bits(counter)
+    run = max(sure, key=lambda each: bits[each.fixture.name])  # it is what is best run, so it is what is run
     asks = (
-        _what_to_run(study, [each.fixture for each in sure], tells, tracked.bits(counter), counter, seed),
+        _what_to_run(study, run.fixture, tells, bits, counter, seed),
         _which_way(study, run, (up, down), counter, seed),
         *_before_what(study, Tracked(study, opening, hidden.way), hidden, counter, seed),
     )
@@ -124,7 +131,7 @@ def _wrong_way(study: Study, counter: float) -> float:
 
 def _what_to_run(
     study: Study,
-    telling: Sequence[Piece],
+    best: Piece,
     tells: dict[str, tuple[str, str]],
     bits: dict[str, float],
     counter: float,
@@ -132,7 +139,6 @@ def _what_to_run(
 ) -> Ask:
     costs = study.tables.costs
     test = costs["set up, water"].likely + costs["try, water"].likely
-    best = max(telling, key=lambda piece: bits[piece.name])
     fixtures = [study.network.pieces[key] for key in tells]
     # Beside it only what the tracker, too, expects to tell less.
     silent = [p for p in fixtures if len(set(tells[p.id])) == 1 and bits[p.name] < bits[best.name]]
@@ -141,9 +147,10 @@ def _what_to_run(
     for piece in shown:
         above, below = tells[piece.id]
         useless = above == below
+        shows = f"the same either way: {COMES[above]}." if useless else "it shows which way it went."
         why = (
-            "Cause: water runs down only. It meets a head that went up, and overtakes one that went down.",
-            f"From {piece.name}: " + ("the same either way." if useless else "it shows which way it went."),
+            "Cause: water runs down only. It comes by where its way to the sewer passes the head, else not.",
+            f"From {piece.name}: {shows}",
         )
         regret = test + 0.5 * _wrong_way(study, counter) if useless else 0.0
         options.append(Option(f"run {piece.name}", regret, why=why))
@@ -166,7 +173,7 @@ def _which_way(study: Study, run: _Shown, walks: tuple[Walk, Walk], counter: flo
     for each, expected in zip(walks, run.tells, strict=True):
         chance = run.chances[each.way]
         why = (
-            "Cause: water runs down only. It meets a head that went up, and overtakes one that went down.",
+            f"Cause: water runs down only. {_SHOWN[run.sign]}",
             f"Had the head gone {each.way}: {COMES[expected]}.",
             f"After what was seen it went {each.way} {in_a_hundred(chance)}.",
         )
@@ -176,7 +183,8 @@ def _which_way(study: Study, run: _Shown, walks: tuple[Walk, Walk], counter: flo
     ordered = tuple([*options, both][i] for i in shuffled(seed, "which way", 3))
     after = "" if run.seconds is None else f" after {run.seconds:.0f} seconds"
     return Ask(
-        f"You run {run.fixture.name}. At the lens {COMES[run.sign]}{after}. Which way did the head go?",
+        f"Say {run.fixture.name} is run, which tells the ways apart. At the lens {COMES[run.sign]}{after}. "
+        "Which way did the head go?",
         ordered,
         "Where does that water come into the line, above the head or below it?",
     )

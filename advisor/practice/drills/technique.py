@@ -10,7 +10,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
-from advisor.practice.cause import UNLESS, cause, variant_of
+from advisor.practice.cause import UNLESS, cause, cures, variant_of
 from advisor.practice.drill import NOTHING_FROM, Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, spot_words, trouble
@@ -37,9 +37,9 @@ def make(school: School, seed: int, after: str) -> Drill:
             continue
         for outcome in study.settled.attempts:
             for index, spot in enumerate(outcome.spots):
-                if not suits(spot, study):
+                found = of_spot(study, outcome, index, seed) if suits(spot, study) else None
+                if found is None:
                     continue
-                found = of_spot(study, outcome, index, seed)
                 if found.about != after:
                     return found
                 spare = spare or found
@@ -59,11 +59,23 @@ def impossible(spot: HardSpot, study: Study) -> list[str]:
     return [name for name in TRIES if name != STEADY and float(spot.chance(name).mean()) < least / 2]
 
 
-def of_spot(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Drill:
-    """The drill of one hard spot."""
+def of_spot(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Drill | None:
+    """The drill of one hard spot; None where fewer than two techniques win anything: then there is no order.
+
+    What the matrix has against what holds the head there is not spoken of, whatever it would win.
+    """
     spot = outcome.spots[index]
     moves = moves_at(study, outcome, index, {STEADY: 1})
-    tries = [move for move in moves.moves if move.name in TRIES and move.name != STEADY]
+    cannot = impossible(spot, study)
+    tries = [
+        move
+        for move in moves.moves
+        if move.name in TRIES
+        and move.name != STEADY
+        and (move.name in cannot or cures(spot, study, move.name))
+    ]
+    if len(_winning(study, tries)) < 2:
+        return None
     told = (*trouble(study), *spot_words(study, outcome, spot), "A gentle push did not pass.")
     asks = (_order(study, outcome, index, tries, seed), _reject(study, outcome, index, tries, seed))
     about = max(spot.rulings, key=lambda ruling: ruling.share).variant
@@ -72,15 +84,18 @@ def of_spot(study: Study, outcome: RouteOutcome, index: int, seed: int) -> Drill
 
 def _order(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Move], seed: int) -> Ask:
     """Orders of two: the best, its reverse, and orders that begin with something else."""
-    names = [move.name for move in tries]
-    pairs = list(dict.fromkeys([
-        (names[0], names[1]), (names[1], names[0]), (names[0], names[-1]), (names[-1], names[0]),
-        (names[2], names[1]),
-    ]))  # fmt: skip
+    wins = [move.name for move in _winning(study, tries)]
+    others = [move.name for move in tries if move.name not in wins]
+    good = [(wins[0], wins[1]), (wins[1], wins[0]), (wins[0], wins[-1]), (wins[-1], wins[0])]
     spot = outcome.spots[index]
     here = standing(study, outcome, index, {STEADY: 1})
-    costs = {pair: order_cost(here, pair) for pair in pairs}
+    costs = {pair: order_cost(here, pair) for pair in dict.fromkeys(good)}
     best = min(costs.values(), key=lambda move: move.minutes)
+    for idle in others[:1]:
+        for pair in ((wins[0], idle), (idle, wins[0])):
+            made = order_cost(here, pair)
+            if made.minutes > best.minutes:  # a try that wins nothing is no part of an answer
+                costs[pair] = made
     options = [
         Option(
             f"{first}, then {second}",
@@ -106,7 +121,7 @@ def _reject(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Mov
     """Which one is not worth thinking of: costs what giving it up loses."""
     spot = outcome.spots[index]
     cannot = impossible(spot, study)
-    helps = [move.name for move in tries if move.name not in cannot]
+    helps = [move.name for move in _winning(study, tries) if move.name not in cannot]
     choices = [*helps[: MOST - 1], cannot[shuffled(seed, "cannot", len(cannot))[0]]]
     here = standing(study, outcome, index, {STEADY: 1})
     whole = order_cost(here, ())
@@ -123,6 +138,11 @@ def _reject(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Mov
         )
     ordered = tuple(options[i] for i in shuffled(seed, "reject", len(options)))
     return Ask("Which of these cannot work here?", ordered, "One of them changes nothing that stops it here.")
+
+
+def _winning(study: Study, tries: Sequence[Move]) -> list[Move]:
+    """Those that win so much a try that they are worth one."""
+    return [move for move in tries if move.chance > study.drawn.likely("worth_trying")]
 
 
 def floods(spot: HardSpot, study: Study, name: str) -> Caution | None:

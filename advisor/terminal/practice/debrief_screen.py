@@ -32,7 +32,7 @@ def walk_back(decisions: Sequence[Decision], page: Page) -> None:
 
 def costliest(numbered: Sequence[Numbered]) -> list[Numbered]:
     """The three that cost most, in the order in which they were made; what can hurt is never left out."""
-    worst = sorted(numbered, key=lambda each: (each[1].unsafe is None, each[1].full, -each[1].regret))
+    worst = sorted(numbered, key=_worth)
     taken = worst[:FIRST]
     for each in worst[FIRST:]:
         unsafe = each[1].unsafe
@@ -41,10 +41,21 @@ def costliest(numbered: Sequence[Numbered]) -> list[Numbered]:
     return sorted(taken, key=lambda each: each[0])
 
 
+def _worth(each: Numbered) -> tuple[bool, bool, float, float]:
+    """What can hurt first, then what cost minutes, then what earned less."""
+    made = each[1]
+    return made.unsafe is None, made.full, -made.regret, -sum(less.share for less in made.less)
+
+
 def _lines(made: Decision, page: Page) -> int:
     """About how many lines it takes: the head, the verdict, a box, the reasons, a blank."""
     width = max(page.console.width - 4, 1)
-    texts = [f"00. {made.where}: you {made.did}.", f"Best: {made.best}. {'-' * 40}", *made.why]
+    texts = [
+        f"00. {made.where}: you {made.did}.",
+        f"Best: {made.best}. {'-' * 40}",
+        *made.why,
+        *(each.words for each in made.less),
+    ]
     box = 2 + -(-len(made.unsafe.text) // width) if made.unsafe else 0
     return 1 + box + sum(-(-len(text) // width) for text in texts)
 
@@ -58,8 +69,9 @@ def _told(numbered: Sequence[Numbered], page: Page) -> None:
         if not made.graded:
             page.line(f"Better: {made.best}.", indent=4)
         elif made.full:
-            page.line("As good as the best." if made.regret > 0 else "None is better.", indent=4)
+            good = "As good as the best" if made.regret > 0 else "None is better"
+            page.line(f"{good}{', but it earns less:' if made.less else '.'}", indent=4)
         else:
             page.line(f"Best: {made.best}. Yours costs {made.regret:.0f} min more, in expectation.", indent=4)
-        for line in made.why:
+        for line in (*(f"Less: {each.words}." for each in made.less), *made.why):
             page.line(line, indent=4)

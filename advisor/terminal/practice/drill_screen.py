@@ -27,6 +27,7 @@ def show_example(drill: Drill, page: Page) -> None:
     _story(drill, page)
     for ask in drill.asks:
         page.line()
+        page.line(drill.task)
         page.strong(ask.question)
         page.steps([option.words for option in ask.options])
         for line in worked(ask):
@@ -65,10 +66,11 @@ def in_all(graded: Grade) -> str:
     if graded.unsafe:
         return f"In all: not passed. {harm(graded.unsafe[0])}"
     cost = f"{graded.regret:.0f} min over the best"
-    if graded.credit == 1:
+    if all(option.full for option in graded.chosen):
         cost = "as good as the best, as far as can be told" if graded.regret >= 1 else "none is better"
     passed = "passed" if graded.passed else "not passed yet"
-    return f"In all: {cost}; {graded.credit:.0%} of full marks, {passed}."
+    less = f", but {'; '.join(graded.less)}" if graded.less else ""
+    return f"In all: {cost}{less}; {graded.credit:.0%} of full marks, {passed}."
 
 
 def show_drain(drain: Drain, page: Page) -> None:
@@ -103,6 +105,8 @@ def _asked(drill: Drill, ask: Ask, step: str, page: Page) -> int:
         page.line(f"Hint: {ask.hint}")
     more = (Choice(HINT, "hint"), *_LOOK) if step == HINTS else _LOOK
     while True:
+        page.line()
+        page.line(drill.task)
         key = choose(page, ask.question, choices, more)
         if key.isdigit():
             return int(key) - 1

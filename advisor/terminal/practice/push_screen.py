@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
 from advisor.practice.debrief import Decision, debrief
 from advisor.practice.drill import NOTHING_FROM, Drain, Grade, Option
-from advisor.practice.glossary import words_in
+from advisor.practice.glossary import task_line, words_in
 from advisor.practice.picture import picture
 from advisor.practice.place import caution, drain, story, way_words
 from advisor.practice.simulate import Push
@@ -64,15 +65,17 @@ def run_push(push: Push, step: str, page: Page) -> Grade:
     show_drain(_drain(push), page)
     told = caution(study, "sewage")
     page.boxed(told.word, [told.text])
-    state = push.start
+    page.line(task_line(study))
+    state, asked = push.start, Counter[int]()
     while not state.ended:
-        act = _opening(push, state, step, page) if state.way is None else _action(push, state, step, page)
+        choosing = _opening if state.way is None else _action
+        act = choosing(push, state, step, asked, page)
         state = push.act(state, act)
         _show(push, state, page)
     page.line()
     page.strong(_WELL[state.ended])
     page.line(f"{state.minutes:.0f} minutes, and {len(state.steps)} actions.")
-    decisions = debrief(push, state)
+    decisions = debrief(push, state, asked)
     walk_back(decisions, page)
     graded = grade_of(decisions)
     page.line()
@@ -87,8 +90,12 @@ def grade_of(decisions: Sequence[Decision]) -> Grade:
     )
     unsafe = tuple(dict.fromkeys(option.unsafe for option in chosen if option.unsafe))
     lost = sum(option.regret for option in chosen if not option.full)
-    credit = 0.0 if unsafe or not chosen else max(0.0, 1 - lost / (DRILLS_WORTH * NOTHING_FROM))
-    return Grade(sum(option.regret for option in chosen), credit, 0.0, unsafe, chosen)
+    graded = [made for made in decisions if made.graded]
+    shares = sum(min(sum(less.share for less in made.less), 1.0) for made in graded)
+    share = shares / max(len(graded), 1)
+    credit = 0.0 if unsafe or not chosen else max(0.0, 1 - lost / (DRILLS_WORTH * NOTHING_FROM) - share)
+    less = tuple(dict.fromkeys(each.words for made in graded for each in made.less))
+    return Grade(sum(option.regret for option in chosen), credit, 0.0, unsafe, chosen, less)
 
 
 def _drain(push: Push) -> Drain:
@@ -96,14 +103,14 @@ def _drain(push: Push) -> Drain:
     return drain(push.study, [r.outcome for r in push.study.ranked if r.outcome.route.covers >= 1])
 
 
-def _opening(push: Push, state: State, step: str, page: Page) -> Act:
+def _opening(push: Push, state: State, step: str, asked: Counter[int], page: Page) -> Act:
     """Which opening, then which gear."""
     ways = [act.way for act in push.legal(state) if act.way is not None]
     routes = list(dict.fromkeys(way[0] for way in ways))
     told = {way[0]: way_words(push.study, push.truth.believed(way)) for way in reversed(ways)}
     keyed = dict(zip(_LETTERS, routes, strict=False))
     choices = [Choice(key, told[route]) for key, route in keyed.items()]
-    key = _chosen("Where do you go in?", choices, push, state, step, page)
+    key = _chosen("Where do you go in?", choices, push, state, step, asked, page)
     if key is None:
         return Act(acts.GIVE_UP)
     same = [way for way in ways if way[0] == keyed[key]]
@@ -113,15 +120,15 @@ def _opening(push: Push, state: State, step: str, page: Page) -> Act:
     if picked == LEAVE:
         raise Left
     if picked == BACK:
-        return _opening(push, state, step, page)
+        return _opening(push, state, step, asked, page)
     return Act(acts.OPEN, same[_LETTERS.index(picked)])
 
 
-def _action(push: Push, state: State, step: str, page: Page) -> Act:
+def _action(push: Push, state: State, step: str, asked: Counter[int], page: Page) -> Act:
     legal = push.legal(state)
     kinds = {act.kind for act in legal}
     choices = [Choice(key, words) for key, kind, words in _KEYS if kind in kinds]
-    key = _chosen("What do you do?", choices, push, state, step, page)
+    key = _chosen("What do you do?", choices, push, state, step, asked, page)
     kind = next((kind for wanted, kind, _ in _KEYS if wanted == key), acts.GIVE_UP)
     if kind == acts.FIRM:
         return Act(kind, expects=_expected(page) if state.shown == state.index else "")
@@ -135,11 +142,20 @@ def _action(push: Push, state: State, step: str, page: Page) -> Act:
 
 
 def _chosen(
-    question: str, choices: list[Choice], push: Push, state: State, step: str, page: Page
+    question: str,
+    choices: list[Choice],
+    push: Push,
+    state: State,
+    step: str,
+    asked: Counter[int],
+    page: Page,
 ) -> str | None:
-    """The key of a choice after whatever was looked at; None to give up. Raises Left."""
+    """The key of a choice after whatever was looked at; None to give up. Raises Left.
+
+    `asked` counts the hints that were told before each step.
+    """
     hints = (Choice(HINT, "hint"), Choice(HINT, "hint: what to do"))
-    told = 0
+    now = len(state.steps)
     more = (
         Choice(DRAIN, "show the drain"),
         Choice(WORDS, "what do the words mean?"),
@@ -147,12 +163,12 @@ def _chosen(
         Choice(LEAVE, "leave"),
     )
     while True:
-        key = choose(page, question, choices, more if step == ALONE else (hints[min(told, 1)], *more))
+        key = choose(page, question, choices, more if step == ALONE else (hints[min(asked[now], 1)], *more))
         if key == LEAVE:
             raise Left
         if key == HINT:
-            tell_hint(push, state, told > 0, {kind: words for _, kind, words in _KEYS}, page)
-            told += 1
+            tell_hint(push, state, asked[now] > 0, {kind: words for _, kind, words in _KEYS}, page)
+            asked[now] += 1
         elif key == DRAIN:
             show_drain(_drain(push), page)
         elif key == WORDS:

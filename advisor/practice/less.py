@@ -1,0 +1,53 @@
+"""What a decision of a simulated push earns less for, beside its minutes: help, a wrong guess, force."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.outcome.attempts import STEADY
+from advisor.practice import acts, signs
+from advisor.practice.acts import State, Step
+from advisor.practice.simulate import Push
+from advisor.practice.values import Moves
+
+# Shares of what one decision earns; our own judgement. With help at every step nothing is passed (0.8).
+WHERE_TO_LOOK, WHAT_TO_DO = 0.25, 0.5
+WRONG_FEEL = 0.25
+NEEDLESS_FORCE = 0.5
+
+
+@dataclass(frozen=True)
+class Less:
+    """A share of one decision that is not earned, and what for."""
+
+    share: float
+    words: str
+
+
+def less_for(state: State, step: Step, moves: Moves | None, hints: int) -> tuple[Less, ...]:
+    """All that one step earns less for; `hints` were asked for before it."""
+    found = []
+    if hints:
+        told = "you were told what to do" if hints > 1 else "you were told where to look"
+        found.append(Less(WHAT_TO_DO if hints > 1 else WHERE_TO_LOOK, told))
+    if wrong_feel(step):
+        found.append(
+            Less(WRONG_FEEL, f"you expected it to feel {step.act.expects}; it felt {step.seen.feel}")
+        )
+    if step.act.kind == acts.FIRM and state.shown == state.index and moves and moves.best.name == STEADY:
+        found.append(
+            Less(NEEDLESS_FORCE, "a gentle push is the best here, and force kinks rods and wedges heads")
+        )
+    return tuple(found)
+
+
+def wrong_feel(step: Step) -> bool:
+    """Whether a firm push that did not pass felt otherwise than it was expected to."""
+    return bool(step.act.expects) and step.act.expects != step.seen.feel and not step.passed
+
+
+def blind(push: Push, state: State, step: Step) -> bool:
+    """A firm push at a place where the lens is under water: nobody sees what it drives the head against."""
+    return (
+        step.act.kind == acts.FIRM and state.shown == state.index and signs.view(push.truth, state) == "water"
+    )
