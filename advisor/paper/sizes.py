@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from advisor.quantity import Units
-
 _INCH, _MM = 72.0, 72 / 25.4  # points
 # Width and height in points: ANSI/ASME Y14.1 letter, ISO 216 A4, half a letter.
 SIZES = {
@@ -13,6 +11,6 @@ SIZES = {
 }
 
 
-def usual_paper(units: Units) -> str:
-    """The paper on which people print who measure in these units: `a4` or `letter`."""
-    return "a4" if units is Units.METRIC else "letter"
+def usual_paper(region: str) -> str:
+    """The paper that printers hold in a region: `letter` in North America, `a4` elsewhere."""
+    return "letter" if region == "north america" else "a4"

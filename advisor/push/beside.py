@@ -9,7 +9,8 @@ from advisor.push.marks import Beside, Spot
 
 def with_depths_beside(found: tuple[Spot, ...], within: float) -> tuple[Spot, ...]:
     """Each spot without a depth of its own gets what was measured no more than `within` m from it."""
-    measured = [spot for spot in found if spot.depths]
+    # Two ways of measuring that disagree are told as no depth: so they are lent to nobody either.
+    measured = [spot for spot in found if spot.depths and spot.same_depth is not False]
     return tuple(
         spot
         if spot.depths

@@ -43,7 +43,9 @@ def apart(run: Run, study: Study) -> Apart | None:
     ends = _ends(run, study)
     sheet: float | None
     how: How
-    if ends and run.reached:
+    # Who went on past what was to be seen ran more counter than the way to it, and nothing is off.
+    short = bool(ends) and counter < max(ends.values())
+    if ends and run.reached and (short or _nothing_beyond(ends, study)):
         sheet, how = max(ends.values()), "reached"
     elif ends and run.known_way and counter > max(ends.values()) + slack and _nothing_beyond(ends, study):
         sheet, how = max(ends.values()), "beyond"

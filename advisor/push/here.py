@@ -33,7 +33,7 @@ class Here:
 
 
 def likely_here(now: Now) -> Here:
-    """What is likely where the head is, over the places where it may be; off the map nothing is known."""
+    """What is likely where the head is if it is on the map, over the places there where it may be."""
     push = now.push
     study, least = push.study, number(push.study.tables.stuck.tell.here)
     table = study.tables.files.conditions

@@ -78,9 +78,14 @@ def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice
     opening: str | None = None
     counted_from = 0
     readings = readings_of(standing)
+    farthest = 0.0
     for entry in standing:
-        if entry.kind in (START, RESET):
+        # Drawn back, the rod may go in another way the next time: the same reading is then another place.
+        back = entry.counter is not None and entry.counter < farthest - advice.same_place
+        if entry.kind in (START, RESET) or back:
             counted_from = entry.number
+            farthest = entry.counter or 0.0
+        farthest = max(farthest, entry.counter or 0.0)
         if entry.kind == START:
             opening = entry_text(entry, "opening")
         elif entry.kind in (FIND, MARK):

@@ -118,6 +118,7 @@ class LoadoutNote(Frozen):
     spring: str
     rod: str
     guide: str | None
+    names_spring: bool  # whether its name tells the spring
 
 
 class RouteNote(Frozen):

@@ -45,6 +45,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
             spring=loadout.spring.name,
             rod=loadout.rod.name,
             guide=loadout.guide.name if loadout.guide else None,
+            names_spring=loadout.names_spring,
         ),
         chance=outcome.chance,
         covers=route.covers,

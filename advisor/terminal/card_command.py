@@ -38,7 +38,7 @@ def card(ready: Ready, wanted: Wanted) -> int:
     made = plan_of(plan(ready.case, ready.tables, ready.base))
     route = _route(made, wanted.route)
     units = ready.case.units
-    paper = wanted.paper or usual_paper(units)
+    paper = wanted.paper or usual_paper(ready.case.sheet.model.region)
     whole = card_of(made, route, ready.tables.card, units, date.today().isoformat(), wanted.log)
     left_out = 0
     if form == "txt":

@@ -38,7 +38,7 @@ def write_report(job: Job, ready: Ready, rules: Path, wanted: Wanted, page: Page
         sys.stdout.write(text_of(made))
         return
     if wanted.form == "pdf":
-        data = pdf_of(made, wanted.paper or usual_paper(ready.case.units))
+        data = pdf_of(made, wanted.paper or usual_paper(ready.case.sheet.model.region))
     else:
         data = (html_of(made) if wanted.form == "html" else text_of(made)).encode()
     write_out(wanted.out, data, wanted.force)

@@ -29,7 +29,7 @@ class _Way:
         page = self.page
         page.heading(f"The way in from {route.opening}")
         name, spring = route.loadout.name, route.loadout.spring
-        page.line(f"Kit: {name}." if spring in name else f"Kit: {name}, with the {spring}.")
+        page.line(f"Kit: {name}." if route.loadout.names_spring else f"Kit: {name}, with the {spring}.")
         page.strong("Before the head goes in")
         page.steps(list(route.before))
         page.strong("At the opening")

@@ -57,7 +57,7 @@ def test_roots_at_the_joints_of_old_clay_are_told_with_the_share_of_the_table(sh
 
 def test_what_the_sheet_says_of_the_pipe_is_no_chance(shown):
     rooty = SEWER.replace("material: clay", "material: clay\n    condition: roots")
-    assert "- roots at the joints (as the sheet says)" in said(shown, held(rooty))
+    assert "- roots at the joints (as the sheet has it)" in said(shown, held(rooty))
 
 
 def test_a_sound_pipe_makes_nothing_likely_and_that_is_told(shown):

@@ -20,7 +20,7 @@ LETTER, A4 = (612, 792), (210 / 25.4 * 72, 297 / 25.4 * 72)
         ("britain", (), A4),
         ("north america", ("--paper", "a4"), A4),
         ("britain", ("--paper", "letter"), LETTER),
-        ("north america", ("--units", "metric"), A4),
+        ("north america", ("--units", "metric"), LETTER),
     ],
 )
 def test_the_paper_is_that_of_the_region_or_the_one_asked_for(

@@ -20,7 +20,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.hard import show_hard
 from advisor.terminal.push.words import Words
 
-_TOLD = 0.995  # a condition that nobody told is never so sure
+_TOLD = 0.995  # only a condition that stands on the sheet, told or assumed, is so sure
 
 
 def show_now(now: Now, page: Page) -> None:
@@ -170,7 +170,7 @@ def _here(here: Here, page: Page) -> None:
     if here.conditions or here.sag or here.narrow:
         page.line("What the plan holds of this pipe, before anything was seen:")
     for words, share in here.conditions:
-        told = "as the sheet says" if share > _TOLD else f"{share:.0%}"
+        told = "as the sheet has it" if share > _TOLD else f"{share:.0%}"
         page.line(f"- {words} ({told})")
     if here.sag:
         page.line(f"- a sag, where water may stand over the lens ({here.sag:.0%})")
