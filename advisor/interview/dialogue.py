@@ -65,12 +65,12 @@ class Session:
         """Where things stand: after one more answer to a question about the drain, from the worlds of the
         study before it; otherwise from a study of its own."""
         if answers:
+            if self.sheets.text(answers) == self.sheets.text(answers[:-1]):
+                return self.standing(answers[:-1])  # it told nothing, so every chance stays as it was
             ask = self._asked(answers[:-1], answers[-1].question, answers[-1].about)
             if ask is not None and ask.question.block == "find out":
                 before = self.study(answers[:-1])
                 if before is not None:
-                    if not answers[-1].known:
-                        return standing(before)
                     kept = given(standing(before), ask, answers[-1].values)
                     if kept is not None:
                         return kept
@@ -92,7 +92,9 @@ class Session:
         open_ones = [ask for ask in self.open(answers) if ask.key not in done]
         if self.known.ask_all:
             return next(iter(open_ones), None)
-        now = self.standing(answers)
+        told = not answers or answers[-1].known
+        study = None if told else self.study(answers)  # after a don't know it is the one before, ready
+        now = standing(study) if study is not None else self.standing(answers)
         if now is None:
             return None
         return next_to_ask([ask for ask in open_ones if ask.question.block == "find out"], now)

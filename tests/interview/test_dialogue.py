@@ -315,3 +315,18 @@ def test_the_line_that_moves_is_that_of_the_plan():
     first = plan_of(of.study(answers)).routes[0]
     assert first.opening in words
     assert f"({100 * min(first.chance, 0.99):.0f} %)" in words
+
+
+def test_a_dont_know_leaves_every_chance_as_it_was():
+    """The minutes of each way are the same ones in the same worlds, whichever answer came before it."""
+    of = session(sheet=HOUSE, worlds=1000)
+    said = {"gas-smell": "no", "holding": "no", "chemicals": "no", "pumps": "no", "roof": "yes", "deep": "no"}
+    answers = tuple(Answer(name, "job", (word,)) for name, word in said.items())
+    length, other = [ask for ask in of.open(answers) if ask.quantity == "length"][:2]
+    answers = (*answers, answered(length, "12 ft"))
+    before = of.standing(answers)
+    for nothing in (DONT_KNOW, NONE):
+        after = of.standing((*answers, answered(other, nothing), Answer("history", "job", (nothing,))))
+        assert after.words() == before.words()
+        assert np.array_equal(after.costs, before.costs)
+        assert np.array_equal(after.kept, before.kept)

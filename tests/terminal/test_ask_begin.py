@@ -93,7 +93,7 @@ def test_a_sheet_alone_begins_a_job_called_after_its_site(away, sit):
 
 def test_a_job_that_was_left_before_its_sheet_goes_on_where_it_was(away, sit):
     sit(LATER + "Alder Row 9\r" + "1" + "l")
-    said = sit("3" + "l", site=away / "alder-row-9")
+    said = sit("e" + "l", site=away / "alder-row-9")
     assert "WHERE YOU LEFT OFF" in said
     assert "Where is the building? North America." in said
     assert [name for name, _ in on_disk(away / "alder-row-9")] == ["region", "built"]
@@ -252,7 +252,7 @@ def test_before_the_building_is_known_there_is_nothing_to_draw(tmp_path, capsys)
 
 
 def test_the_building_is_drawn_as_soon_as_it_is_known(tmp_path, capsys):
-    kept = run(tmp_path, "13" + "1" + "d" + "l", Kept("new job", None)).kept
+    kept = run(tmp_path, "1e" + "1" + "d" + "l", Kept("new job", None)).kept
     said = " ".join(capsys.readouterr().out.split())
     assert kept.answers[2].question == "building"
     assert "Drawn as: " in said

@@ -13,13 +13,15 @@ from advisor.terminal.page import Page, _Console
 HEIGHT = 24
 
 
-def leafed(keys: str, lines: list[str], terminal: bool = True, height: int = HEIGHT) -> list[str]:
+def leafed(
+    keys: str, lines: list[str], terminal: bool = True, height: int = HEIGHT, below: int = 0
+) -> list[str]:
     """What stands on the screen after these keys."""
     page, out = Page(), io.StringIO()
     page.console = _Console(file=out, force_terminal=terminal, width=80, height=height, color_system=None)
     with create_pipe_input() as typed, create_app_session(input=typed, output=DummyOutput()):
         typed.send_text(keys)
-        leaf_through(page, lambda: [page.line(line, indent=0) for line in lines] and None)
+        leaf_through(page, lambda: [page.line(line, indent=0) for line in lines] and None, below)
     return [line.rstrip() for line in out.getvalue().splitlines()]
 
 
@@ -76,3 +78,12 @@ def test_a_file_and_a_very_low_window_get_the_whole_text(terminal: bool, height:
 
 def test_a_text_that_fits_comes_whole() -> None:
     assert shown(leafed("", LONG[:18]), LONG) == LONG[:18]
+
+
+def test_what_a_question_would_push_off_the_screen_is_read_before_it_comes() -> None:
+    """20 lines and a question of 10 are more than a window of 24; with one of 4 they are not."""
+    lines = LONG[:18]
+    assert "That is all of it." in "\n".join(leafed("n", lines, below=10))
+    assert "That is all of it." not in "\n".join(leafed("", lines, below=4))
+    assert "That is all of it." not in "\n".join(leafed("", lines, terminal=False, below=10))
+    assert shown(leafed("nnnn", LONG, below=10), LONG) == LONG
