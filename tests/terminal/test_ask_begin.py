@@ -243,7 +243,7 @@ def test_the_truck_is_asked_about_at_once_where_that_is_wanted(away, monkeypatch
 
 
 def test_before_the_building_is_known_there_is_nothing_to_draw(tmp_path, capsys):
-    run(tmp_path, "b" + "s" + "d" + "s" + "3" + "l", Kept("new job", None))
+    run(tmp_path, "b" + "s" + "d" + "s" + "e" + "l", Kept("new job", None))
     said = " ".join(capsys.readouterr().out.split())
     assert "This is the first question." in said
     assert said.count("Nothing is drawn yet: first the kind of building.") == 2
