@@ -29,7 +29,7 @@ class Grade(StrEnum):
 
 _WORDS = {
     Grade.TOLD: "as written on the sheet",
-    Grade.READ: "read in a text",
+    Grade.READ: "from a published text",
     Grade.COMPUTED: "computed",
     Grade.PRACTICE: "common practice, no source",
     Grade.MEMORY: "from memory, unchecked",

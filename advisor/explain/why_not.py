@@ -9,6 +9,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import NO_TRY
 from advisor.result.routes import stopped
 from advisor.result.spots import place_name
+from advisor.result.stops import stop_words
 from advisor.result.study import Study
 
 
@@ -18,7 +19,10 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     name = outcome.route.opening.name
     if outcome is leader:
         text = f"{name} does lead"
-        return Story(about=text, story=(text,), tree=Reason(text=text, of="chance"))
+        others = dict.fromkeys(r.outcome.route.opening.name for r in study.ranked)
+        others.pop(name)
+        ask = (f"Ask about another, by its name: {', '.join(others)}",) if others else ()
+        return Story(about=text, story=ask, tree=Reason(text=text, of="chance"))
     own, best = minute_terms(study, outcome), minute_terms(study, leader)
     terms = sorted(((own[key] - best[key], key) for key in own), reverse=True)
     under = [
@@ -27,14 +31,14 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     ]
     total = sum(gap for gap, _ in terms)
     stop = stopped(outcome, study.reader)
-    under.append(Reason(text=f"it stops at: {stop.passage}. {stop.why}", of="chance"))
+    under.append(Reason(text=f"what stops it: {stop_words(stop)}", of="chance"))
     if outcome.route.covers < 1:
         under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))
     text = f"{name} costs {total:+.0f} minutes against {leader.route.opening.name}"
     story = [f"{key}: {gap:+.0f} minutes" for gap, key in terms if gap > 0.5][:2]
     return Story(
         about=text,
-        story=(*story, f"it stops at: {stop.passage}. {stop.why}"),
+        story=(*story, f"what stops it: {stop_words(stop)}"),
         tree=Reason(text=text, of="minutes", value=total, under=tuple(under)),
     )
 
@@ -52,7 +56,7 @@ def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique
     order = [name for name, _ in hard.order]
     if technique in NO_TRY:
         text = f"{technique} is no try of its own at {place}: it is a habit, another kit or another way"
-        return Story(about=text, story=(text,), tree=Reason(text=text, of="rule"))
+        return Story(about=text, story=(), tree=Reason(text=text, of="rule"))
     stuck = hard.spot.plain.stuck
 
     def per_chance(name: str) -> tuple[float, float, float]:

@@ -110,7 +110,9 @@ def ask_of(
     # A drop of which nothing is known is taken to be a storey high.
     storey = likely(tables.typical["unknown drop"])
     words = {**subject.words(), "storey": show(storey, Dimension.LENGTH, units_in(region))}
-    return Ask(question, subject, question.asked_of(stands).format(**words), options)
+    hole = None if subject.piece is None else subject.piece.hole
+    text = question.asked_of(stands, None if hole is None else hole.kind)
+    return Ask(question, subject, text.format(**words), options)
 
 
 def _options(

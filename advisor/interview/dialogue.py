@@ -13,6 +13,7 @@ from typing import Any
 from advisor.interview.ask import Ask, ask_of
 from advisor.interview.leading import Standing, standing
 from advisor.interview.question import Question
+from advisor.interview.safe import Safe
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
 from advisor.interview.worth import given, next_to_ask
@@ -64,12 +65,12 @@ class Session:
         """Where things stand: after one more answer to a question about the drain, from the worlds of the
         study before it; otherwise from a study of its own."""
         if answers:
+            if self.sheets.text(answers) == self.sheets.text(answers[:-1]):
+                return self.standing(answers[:-1])  # it told nothing, so every chance stays as it was
             ask = self._asked(answers[:-1], answers[-1].question, answers[-1].about)
             if ask is not None and ask.question.block == "find out":
                 before = self.study(answers[:-1])
                 if before is not None:
-                    if not answers[-1].known:
-                        return standing(before)
                     kept = given(standing(before), ask, answers[-1].values)
                     if kept is not None:
                         return kept
@@ -91,7 +92,9 @@ class Session:
         open_ones = [ask for ask in self.open(answers) if ask.key not in done]
         if self.known.ask_all:
             return next(iter(open_ones), None)
-        now = self.standing(answers)
+        told = not answers or answers[-1].known
+        study = None if told else self.study(answers)  # after a don't know it is the one before, ready
+        now = standing(study) if study is not None else self.standing(answers)
         if now is None:
             return None
         return next_to_ask([ask for ask in open_ones if ask.question.block == "find out"], now)
@@ -108,22 +111,26 @@ class Session:
 
     def gas(self, answers: Answers) -> bool:
         """True once somebody smells gas: everybody leaves, and no question matters."""
-        return any(each.question == "gas-smell" and each.values == ("yes",) for each in answers)
+        if any(each.question == "gas-smell" and each.values == ("yes",) for each in answers):
+            return True
+        drain = self.sheets.drain(answers)
+        return drain is not None and drain.sheet.model.task.complaint.gas_smell is True
 
     def open(self, answers: Answers) -> list[Ask]:
         """Every question about the drain that is still open, in the fixed order."""
         drain = self.sheets.drain(answers)
         if drain is None:
             return []
-        found = []
+        found, safe = [], Safe(drain, self.known)
         for block in ("find out", "rest"):
             for question in self.known.questions.block(block):
                 for subject in drain.subjects:
-                    if subject.about == question.about and _unknown(question, subject, drain):
+                    if subject.about == question.about and still_open(question, subject, drain):
                         ask = self._put(question, subject, answers)
-                        if ask is not None:
+                        if ask is not None and safe.may_ask(question, subject):
                             found.append(ask)
-        return found
+        # What is asked of the whole job first: a tank that is known of keeps people from the pits.
+        return sorted(found, key=lambda ask: ask.subject is not JOB)
 
     def about(self, answers: Answers, question: str) -> list[Subject]:
         """What a question may be about with these answers."""
@@ -138,17 +145,29 @@ class Session:
     # -- inside ----------------------------------------------------------------------------------
 
     def _fixed(self, question: Question, answers: Answers) -> Ask | None:
-        said = {each.question: each.values for each in answers}
-        if any(said.get(other) == (value,) for other, value in question.not_after.items()):
+        if any(self._said(other, value, answers) for other, value in question.not_after.items()):
             return None
         if question.block == "start":
             if self.known.sheet is not None:
                 return None
         else:
             drain = self.sheets.drain(answers)
-            if self.gas(answers) or drain is None or not _unknown(question, JOB, drain):
+            if self.gas(answers) or drain is None or not still_open(question, JOB, drain):
+                return None
+            if not Safe(drain, self.known).may_ask(question, JOB):
                 return None
         return self._put(question, JOB, answers)
+
+    def _said(self, question: str, value: str, answers: Answers) -> bool:
+        """True where that was answered, or stands on the sheet."""
+        if any(each.question == question and each.values == (value,) for each in answers):
+            return True
+        drain = self.sheets.drain(answers)
+        tree = plain(drain.sheet.tree) if drain else {}
+        choices = self.known.questions.by_id[question].choices
+        return any(
+            entry(tree, place) == told for c in choices if c.value == value for place, told in c.set.items()
+        )
 
     def _put(self, question: Question, subject: Subject, answers: Answers) -> Ask | None:
         drain = self.sheets.drain(answers) if question.block != "start" else None
@@ -157,8 +176,12 @@ class Session:
         ask = ask_of(question, subject, network, region, self.known.tables, buildings)
         if ask is None or not question.adds_to:
             return ask
-        # Whoever backs up is not asked about again.
-        told = {v for a in answers if a.question in _TROUBLE and a.question != question.id for v in a.values}
+        # Whoever backs up is not asked about again, whether that was answered or stands on the sheet.
+        worse = _TROUBLE[: _TROUBLE.index(question.id)]
+        told = {v for a in answers if a.question in worse for v in a.values}
+        tree = plain(drain.sheet.tree) if drain else {}
+        for place in (place for id_ in worse for place in self.known.questions.by_id[id_].adds_to):
+            told |= set(entry(tree, place) or ())
         left = tuple(option for option in ask.options if option.value not in told)
         return replace(ask, options=left) if left else None
 
@@ -173,10 +196,10 @@ class Session:
         return self._put(asked, named[0], answers) if len(named) == 1 else None
 
 
-_TROUBLE = ("backs-up", "slow", "fine")
+_TROUBLE = ("backs-up", "slow", "fine")  # the gravest first
 
 
-def _unknown(question: Question, subject: Subject, drain: Drain) -> bool:
+def still_open(question: Question, subject: Subject, drain: Drain) -> bool:
     """True where the sheet does not say it yet."""
     if subject.wall is not None:
         if question.settles == "the size":
@@ -186,14 +209,17 @@ def _unknown(question: Question, subject: Subject, drain: Drain) -> bool:
     if subject is not JOB:
         return True
     tree = plain(drain.sheet.tree)
-    places = [key for c in question.choices for key in (*c.set, *c.add)] + list(question.adds_to)
-    return not any(_told(tree, place) for place in places)
+    return not any(entry(tree, place) not in UNTOLD for place in question.places)
 
 
-def _told(tree: Mapping[str, Any], place: str) -> bool:
+UNTOLD: tuple[object, ...] = (None, "unknown", "?", [])  # entries that say nothing
+
+
+def entry(tree: Mapping[str, Any], place: str) -> Any:
+    """What stands at a place of a plain sheet; None where there is no such place."""
     node: Any = tree
     for step in place.split("/"):
         if not isinstance(node, dict) or step not in node:
-            return False
+            return None
         node = node[step]
-    return node not in ("unknown", "?", [])
+    return node

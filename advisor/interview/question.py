@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, model_validator
 
 from advisor.errors import BadInput, Fault
+from advisor.rulebase.condition import Condition
 from advisor.rulebase.load import RuleBase
+from advisor.rulebase.parse import ConditionParser
 from advisor.strict_yaml import Sheet, read_sheet
 from advisor.strict_yaml.model import nearest
 from advisor.tables.entry import Cost, GradeName, Row, Share, TableFile
@@ -42,9 +44,10 @@ def _short(text: str) -> str:
 
 
 class Choice(Row):
-    """One answer: its words, and what it puts where on the sheet (paths with `/`)."""
+    """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it."""
 
     words: Annotated[str, AfterValidator(_short)]
+    say: str = ""
     set: dict[str, str] = Field(default={})
     add: dict[str, str] = Field(default={})
     region: Literal["north america", "britain"] | None = None
@@ -65,7 +68,8 @@ class Careful(Row):
 class Question(Row):
     """One question. `minutes` to find out and the chance that a person `knows` weigh its worth.
 
-    `upright` is how it is put about pipe that stands, where nobody can pace.
+    `upright` is how it is put about pipe that stands, where nobody can pace; `of_kind` how about an opening
+    of that kind. It is put only where `only_if` surely holds: a question sends people somewhere.
     """
 
     id: str
@@ -73,6 +77,8 @@ class Question(Row):
     about: str
     text: Annotated[str, AfterValidator(_short)]
     upright: Annotated[str, AfterValidator(_short)] = ""
+    of_kind: dict[str, Annotated[str, AfterValidator(_short)]] = Field(default={}, alias="of kind")
+    only_if: Any = Field(default=None, alias="only if")
     settles: str
     why: str
     minutes: Cost
@@ -107,8 +113,15 @@ class Question(Row):
                 raise ValueError(f"choices: more than {MOST_CHOICES} in {region}")
         return self
 
-    def asked_of(self, stands: bool) -> str:
-        """Its text, as it is put about pipe that lies or stands."""
+    @property
+    def places(self) -> tuple[str, ...]:
+        """Where on the sheet its answers go."""
+        return (*(key for c in self.choices for key in (*c.set, *c.add)), *self.adds_to)
+
+    def asked_of(self, stands: bool, kind: str | None) -> str:
+        """Its text, as it is put about pipe that lies or stands, or about a kind of opening."""
+        if kind in self.of_kind:
+            return self.of_kind[kind]
         return self.upright if self.upright and stands else self.text
 
     def offered(self, region: str) -> tuple[Choice, ...]:
@@ -126,9 +139,13 @@ class QuestionFile(TableFile):
 
 @dataclass(frozen=True)
 class Questions:
-    """Every question, in the fixed order: block by block, then as the files have them."""
+    """Every question, in the fixed order: block by block, then as the files have them.
+
+    `only_if` are the conditions without which a question is not put, by its id.
+    """
 
     all: tuple[Question, ...]
+    only_if: Mapping[str, Condition] = field(default_factory=dict)
 
     @property
     def by_id(self) -> Mapping[str, Question]:
@@ -144,6 +161,7 @@ def load_questions(rules: Path, tables: Tables, base: RuleBase) -> Questions:
     """Every question under the folder `rules`; raises BadInput with every fault of every file."""
     found: list[Question] = []
     faults: list[Fault] = []
+    conditions: dict[str, Condition] = {}
     for path in sorted((rules / "questions").glob("*.yaml")):
         try:
             sheet = read_sheet(path, QuestionFile)
@@ -153,6 +171,9 @@ def load_questions(rules: Path, tables: Tables, base: RuleBase) -> Questions:
         faults.extend(unknown_sources(sheet, list(tables.sources)))
         for number, question in enumerate(sheet.model.questions):
             faults.extend(_faults(sheet, number, question, base, {each.id for each in found}))
+            faults.extend(_no_kinds(sheet, number, question, tables))
+            if question.only_if is not None:
+                conditions[question.id] = _only_if(sheet, number, question, base, faults)
             found.append(question)
     if not found and not faults:
         faults.append(Fault(str(rules / "questions"), 0, "there is no question in it; expected *.yaml"))
@@ -167,7 +188,31 @@ def load_questions(rules: Path, tables: Tables, base: RuleBase) -> Questions:
                 )
     if faults:
         raise BadInput(faults)
-    return Questions(tuple(sorted(found, key=lambda q: BLOCKS.index(q.block))))
+    return Questions(tuple(sorted(found, key=lambda q: BLOCKS.index(q.block))), conditions)
+
+
+def _only_if(
+    sheet: Sheet[QuestionFile], number: int, question: Question, base: RuleBase, faults: list[Fault]
+) -> Condition:
+    """The condition of a question, in the words of the rules; what is wrong is added to the faults."""
+
+    def report(message: str, place: tuple[str | int, ...]) -> None:
+        faults.append(sheet.fault(f"{question.id}: {message}", "questions", number, *place))
+
+    return ConditionParser(base.facts, "opening", report).parse(question.only_if, ("only if",))
+
+
+def _no_kinds(sheet: Sheet[QuestionFile], number: int, question: Question, tables: Tables) -> list[Fault]:
+    return [
+        sheet.fault(
+            f"of kind: no opening is a {kind!r}{nearest(kind, list(tables.openings))}",
+            "questions",
+            number,
+            "of kind",
+        )
+        for kind in question.of_kind
+        if kind not in tables.openings
+    ]
 
 
 def _faults(

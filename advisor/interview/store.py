@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -30,6 +31,7 @@ class AnswerRow(BaseModel):
     question: str
     about: str = JOB.id
     answer: str | tuple[str, ...]
+    on_sheet: Literal["yes"] | None = Field(default=None, alias="on sheet")
 
     @property
     def values(self) -> tuple[str, ...]:
@@ -56,6 +58,7 @@ class Kept:
     sheet: str | None
     answers: Answers = ()
     made: str | None = None
+    written: Answers = ()  # those that the sheet was written from; all others are newer than it
 
 
 def mark_of(text: str) -> str:
@@ -70,7 +73,9 @@ def save(path: Path, kept: Kept) -> None:
         tree["sheet"] = kept.sheet
     if kept.made is not None:
         tree["made"] = kept.made
-    tree["answers"] = [_row(answer) for answer in kept.answers]
+    tree["answers"] = [
+        {**_row(answer), **({"on sheet": "yes"} if answer in kept.written else {})} for answer in kept.answers
+    ]
     write_out(path, (_HEAD + written(tree)).encode(), force=True)
 
 
@@ -78,8 +83,9 @@ def read(path: Path) -> tuple[Sheet[AnswersFile], Kept]:
     """The file and what it keeps; raises BadInput. Whether its questions exist is checked by `checked`."""
     sheet = read_sheet(path, AnswersFile)
     model = sheet.model
-    answers = tuple(Answer(row.question, row.about, row.values) for row in model.answers)
-    return sheet, Kept(model.job, model.sheet, answers, model.made)
+    rows = [(row, Answer(row.question, row.about, row.values)) for row in model.answers]
+    written = tuple(answer for row, answer in rows if row.on_sheet)
+    return sheet, Kept(model.job, model.sheet, tuple(answer for _, answer in rows), model.made, written)
 
 
 def checked(sheet: Sheet[AnswersFile], session: Session) -> Answers:
@@ -109,7 +115,7 @@ def checked(sheet: Sheet[AnswersFile], session: Session) -> Answers:
                 hint = nearest(row.about, known)
                 faults.append(sheet.fault(f"about: {row.about!r} is not open to that{hint}", *here, "about"))
             continue
-        values, wrong_word = _values(ask, row.values)
+        values, wrong_word = values_of(ask, row.values)
         if wrong_word is not None:
             faults.append(sheet.fault(wrong_word, *here, "answer"))
             continue
@@ -127,7 +133,7 @@ def with_answer(answers: Answers, answer: Answer) -> Answers:
     return (*answers, answer)
 
 
-def _values(ask: Ask, words: tuple[str, ...]) -> tuple[tuple[str, ...], str | None]:
+def values_of(ask: Ask, words: tuple[str, ...]) -> tuple[tuple[str, ...], str | None]:
     """The values of an answer's words, or what is wrong with them."""
     if words in ((DONT_KNOW,), (NONE,)):
         return words, None

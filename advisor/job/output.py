@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import tempfile
 from contextlib import suppress
+from itertools import count
 from pathlib import Path
 
 from advisor.errors import BadInput, Fault
@@ -33,6 +34,13 @@ def write_out(path: Path, data: bytes, force: bool) -> None:
             with suppress(OSError):
                 os.unlink(made)
         raise BadInput([Fault(str(path), 0, f"cannot be written: {fault.strerror}")]) from None
+
+
+def keep_beside(path: Path) -> Path:
+    """A copy of a file under the next free name beside it, `site.before-1.yaml`; raises BadInput."""
+    copy = next(p for n in count(1) if not (p := path.with_stem(f"{path.stem}.before-{n}")).exists())
+    write_out(copy, path.read_bytes(), force=False)
+    return copy
 
 
 def _umask() -> int:

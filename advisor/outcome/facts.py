@@ -34,6 +34,7 @@ class Circumstances:
     tool_lost: bool | None = None
     came_back: tuple[str, ...] = ()
     worse_on: tuple[str, ...] = ()
+    backs_up: tuple[str, ...] = ()  # what is told to back up, and where water is seen to stand
 
     @property
     def water_allowed(self) -> bool | None:
@@ -61,6 +62,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.tool_lost": given.tool_lost is True,
         "site.broken": "soil or pipe" in given.came_back,
         "site.rain": "rain" in given.worse_on,
+        "site.backs_up": bool(given.backs_up),
     }
 
 

@@ -45,12 +45,15 @@ _PLAIN: dict[Units, dict[Dimension, tuple[str, float]]] = {
 }
 
 
-def show(value: float, dimension: Dimension, units: Units) -> str:
-    """The value as text with its unit; lengths under a foot (or a metre) in the smaller unit."""
+def show(value: float, dimension: Dimension, units: Units, more: int = 0) -> str:
+    """The value as text with its unit; lengths under a foot (or a metre) in the smaller unit.
+
+    Lengths and forces get `more` digits than they usually have.
+    """
     if isinf(value):
         return "no limit"
     if dimension is Dimension.LENGTH:
-        return _length(value, units)
+        return _length(value, units, more)
     if dimension is Dimension.ANGLE:
         return f"{_trim(degrees(value), 1)}°"
     if dimension is Dimension.SLOPE:
@@ -59,8 +62,8 @@ def show(value: float, dimension: Dimension, units: Units) -> str:
         return f"{_trim(value * 100, 1)} %"
     if dimension is Dimension.FORCE:
         if units is Units.INCH:
-            return f"{_trim(value / _POUND_FORCE, 0 if value > 45 else 1)} lb"
-        return f"{_trim(value, 0 if value >= 10 else 1)} N"
+            return f"{_trim(value / _POUND_FORCE, more + (0 if value > 45 else 1))} lb"
+        return f"{_trim(value, more + (0 if value >= 10 else 1))} N"
     if dimension is Dimension.TIME:
         return f"{_trim(value, 0)} s" if value < 60 else f"{_trim(value / 60, 0)} min"
     if dimension is Dimension.SHARE:
@@ -94,15 +97,15 @@ def _told_length(value: float, units: Units) -> str:
     return f"{_mixed(inches, _FINEST) if on_a_tape else _trim(inches, 3)} in"
 
 
-def _length(value: float, units: Units) -> str:
+def _length(value: float, units: Units, more: int) -> str:
     size = abs(value)
     if units is Units.METRIC:
         if size < 0.010:
-            return f"{_trim(value * 1000, 1)} mm"
-        return f"{_trim(value * 1000, 0)} mm" if size < 1.0 else f"{_trim(value, 1)} m"
+            return f"{_trim(value * 1000, 1 + more)} mm"
+        return f"{_trim(value * 1000, more)} mm" if size < 1.0 else f"{_trim(value, 1 + more)} m"
     if size < 1.5 * _FOOT:
-        return f"{_fraction(value / _INCH)} in"
-    return f"{_trim(value / _FOOT, 1 if size < 10 * _FOOT else 0)} ft"
+        return f"{_trim(value / _INCH, 1 + more) if more else _fraction(value / _INCH)} in"
+    return f"{_trim(value / _FOOT, more + (1 if size < 10 * _FOOT else 0))} ft"
 
 
 def _fraction(value: float) -> str:

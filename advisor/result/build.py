@@ -22,6 +22,7 @@ from advisor.result.model import (
 )
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
+from advisor.result.stops import stop_words
 from advisor.result.study import Study
 from advisor.rulebase.infer import infer
 from advisor.rulebase.trace import Firing
@@ -98,10 +99,15 @@ def _first_step(
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
         best = stopped(study.ranked[0].outcome, study.reader)
-        at = "" if best.passage == ITSELF else f"{best.passage}. "
-        return f"No camera here with this kit. Best is {best.opening}, but: {at}{best.why}.", (), False
+        instead = (
+            "Another kit, a cleaner line or a new opening may: advisor explain changes, with this sheet."
+        )
+        step = f"No camera here with this kit. Best is {best.opening}, but: {stop_words(best)}."
+        return step, (instead,), False
     length = show(leader.length_m, Dimension.LENGTH, study.units)
-    step = f"Open {leader.opening} and push {leader.loadout.name}: {length} to the far end."
+    chance = chance_words(study).say(leader.chance)
+    push = f"Open {leader.opening} and push {leader.loadout.name}"
+    step = f"{push}: {length} to the far end; getting there is {chance}."
     if study.circumstances.holding is None:
         see = "First see that the line is not holding: look at the water in the lowest opening. Then"
         step = f"{see} {_lower(step)}"

@@ -11,7 +11,7 @@ from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
 from advisor.result.asks import ask_notes
 from advisor.result.before import steps_of
-from advisor.result.ends import ITSELF, ends_of, opening_end
+from advisor.result.ends import ITSELF, LENGTH, ends_of, opening_end
 from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
@@ -146,7 +146,7 @@ def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:
         return Stopped(opening=name, passage=place_name(worst, reader), at_m=at, why=why)
     reach = float(np.median(outcome.march.reach))
     why = "the push dies on the way" if reach < float(np.median(outcome.march.end.at)) else "the way is long"
-    return Stopped(opening=name, passage="the length of the way", at_m=min(reach, length), why=why)
+    return Stopped(opening=name, passage=LENGTH, at_m=min(reach, length), why=why)
 
 
 def _stroke(outcome: RouteOutcome, study: Study) -> float:

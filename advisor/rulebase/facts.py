@@ -70,8 +70,8 @@ class Fact:
         assert self.dimension is not None
         return parse(text, self.dimension)
 
-    def show(self, values: Values, reader: Reader) -> str:
-        """The value as a reader sees it; a share as a word with its number."""
+    def show(self, values: Values, reader: Reader, more: int = 0) -> str:
+        """The value as a reader sees it, with `more` digits than usual; a share as a word with its number."""
         value = values.get(self.name)
         if value is None:
             return "unknown"
@@ -81,10 +81,11 @@ class Fact:
             return reader.call(str(value))
         assert self.dimension is not None
         number = float(value)
-        text = show(number, self.dimension, reader.units)
+        text = show(number, self.dimension, reader.units, more)
         if self.kind is Kind.SHARE and self.subject != "limits":
-            few = "under 1 %" if number < 0.005 else text
-            return f"{_share_word(number, values)} ({few})"
+            # Nothing that was drawn is sure: all of a thousand cases are not all cases.
+            sure = "under 1 %" if number < 0.005 else "over 99 %" if number >= 0.995 else text
+            return f"{_share_word(number, values)} ({sure})"
         return text
 
 

@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from advisor.evidence import Grade
 from advisor.rulebase.condition import Condition
-from advisor.rulebase.facts import Fact, Values
+from advisor.rulebase.facts import Fact, Kind, Values
 from advisor.rulebase.reader import Reader
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
@@ -158,8 +158,19 @@ class Rule:
     line: int
 
     def fill(self, text: str, values: Values, reader: Reader) -> str:
-        """The text with each {fact} replaced by its value, in the reader's units and words."""
-        return _PLACE.sub(lambda found: _after(found[1], self.shown[found[2]].show(values, reader)), text)
+        """The text with each {fact} replaced by its value, in the reader's units and words.
+
+        Two values that differ never look the same: those are shown with a digit more.
+        """
+        named = {found[2]: self.shown[found[2]].show(values, reader) for found in _PLACE.finditer(text)}
+        alike = {
+            name
+            for name, shown in named.items()
+            if self.shown[name].kind is Kind.QUANTITY
+            if any(shown == other and values.get(name) != values.get(one) for one, other in named.items())
+        }
+        named |= {name: self.shown[name].show(values, reader, more=1) for name in alike}
+        return _PLACE.sub(lambda found: _after(found[1], named[found[2]]), text)
 
 
 def _after(article: str | None, shown: str) -> str:

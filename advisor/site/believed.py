@@ -46,7 +46,7 @@ class Believed:
             self.assume(f"slope of {line}", "the middle of what was given", told)
             return told
         slope = self.tables.minimum_slope(self.site.region, size.value)
-        self.assume(f"slope of {line}", "the code minimum", slope)
+        self.assume(f"slope of {line}", "the least fall that codes allow", slope)
         return slope
 
     def wall(

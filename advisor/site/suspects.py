@@ -96,8 +96,16 @@ def is_holding(network: Network, complaint: Complaint) -> bool | None:
     """
     if complaint.holding is not None:
         return complaint.holding
-    standing = any(piece.hole is not None and piece.hole.water == "standing" for piece in network.openings())
-    return True if standing else None
+    return True if _standing(network) else None
+
+
+def backing_up(network: Network, complaint: Complaint) -> tuple[str, ...]:
+    """What is told to back up, and where water is seen to stand, each name once."""
+    return tuple(dict.fromkeys((*complaint.backs_up, *_standing(network))))
+
+
+def _standing(network: Network) -> list[str]:
+    return [p.name for p in network.openings() if p.hole is not None and p.hole.water == "standing"]
 
 
 def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[tuple[Piece, str, float, float]]:

@@ -8,11 +8,13 @@ from pathlib import Path
 from advisor.archetype import archetypes
 from advisor.errors import BadInput, Fault
 from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.carry import carried
 from advisor.interview.dialogue import Session
 from advisor.interview.question import load_questions
 from advisor.interview.sheets import Known
-from advisor.interview.store import Kept, checked, mark_of, read
+from advisor.interview.store import Kept, checked, mark_of, read, save
 from advisor.job.folder import Job, job_at, job_kit, new_job
+from advisor.job.output import keep_beside
 from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
@@ -24,6 +26,7 @@ from advisor.site.sheet import read_site
 from advisor.strict_yaml import read_text
 from advisor.tables.load import load_tables
 from advisor.terminal.ask_offers import offer_card, offer_kit
+from advisor.terminal.ask_screen import told
 from advisor.terminal.ask_session import AskRun, ended, write_sheet
 from advisor.terminal.choose import need_terminal, type_in
 from advisor.terminal.page import Page
@@ -52,7 +55,7 @@ def ask(wanted: Wanted) -> int:
     page = Page()
     if wanted.answers is None:
         need_terminal("use --answers FILE where nobody can be asked")
-    job, kept = _begin(wanted)
+    job, kept, before = _begin(wanted)
     if wanted.answers is not None:
         return _unattended(wanted, job, kept, page)
     offer_kit(wanted.kit or (job_kit(wanted.site) if wanted.site else None), wanted.rules, page)
@@ -68,7 +71,9 @@ def ask(wanted: Wanted) -> int:
         kept = replace(kept, job=name)
         page.line(f"Everything is kept in the folder {job.folder}.")
     session = Session(_known(wanted, kept))
-    if kept.answers:
+    if before is not None:
+        kept = _carry(job, kept, before, session, page)
+    elif kept.answers:
         kept = replace(kept, answers=_still_right(job, session))
     sitting = AskRun(session, job, kept, page)
     if sitting.run() and job.site.is_file() and sitting.may_push:
@@ -77,26 +82,40 @@ def ask(wanted: Wanted) -> int:
     return 0
 
 
-def _begin(wanted: Wanted) -> tuple[Job | None, Kept]:
-    """The job's folder, where there is one yet, and what was kept of it."""
+def _begin(wanted: Wanted) -> tuple[Job | None, Kept, Kept | None]:
+    """The job's folder, where there is one yet, what it continues from, and what was kept of it before its
+    sheet was edited by hand."""
     if wanted.site is None:
-        return None, Kept("job", None)
+        return None, Kept("job", None), None
     if not wanted.site.is_dir():
         tables = load_tables(wanted.rules)
         sheet = read_site(wanted.site, tables)
-        return None, Kept(sheet.model.site, read_text(wanted.site))
+        return None, Kept(sheet.model.site, read_text(wanted.site)), None
     job = job_at(wanted.site)
     kept = read(job.answers)[1] if job.answers.is_file() else None
     if not job.site.is_file():
-        return job, kept or Kept(job.name, None)
+        return job, kept or Kept(job.name, None), None
     text = read_text(job.site)
-    if kept is not None and kept.made == mark_of(text):
-        return job, kept
-    if kept is not None and kept.made is None:
-        return job, kept  # cut off before it wrote a sheet of its own
+    if kept is not None and (kept.made == mark_of(text) or (kept.made is None and kept.sheet == text)):
+        return job, kept, None  # its own, or cut off before it wrote one of its own
     # Edited by hand since, or written by hand: what stands there holds, and only what is unknown is asked.
     read_site(job.site, load_tables(wanted.rules))
-    return job, Kept(job.name, text)
+    return job, Kept(job.name, text), kept
+
+
+def _carry(job: Job, kept: Kept, before: Kept, session: Session, page: Page) -> Kept:
+    """Put what was answered before onto the sheet that was edited by hand; what no longer fits is told."""
+    found = carried(before, session)
+    page.line("The sheet was edited by hand since it was last asked about: what stands on it holds.")
+    page.line(f"The answers so far are kept as {keep_beside(job.answers).name}.")
+    for answer in found.lost:
+        known = answer.question in session.known.questions.by_id
+        asked = told(answer, session, found.answers) if known else (answer.question, ", ".join(answer.values))
+        question, words = asked
+        page.line(f"Does not fit the sheet any more and is left out: {question} {words}.")
+    kept = replace(kept, answers=found.answers)
+    save(job.answers, kept)
+    return kept
 
 
 def _known(wanted: Wanted, kept: Kept) -> Known:
@@ -155,6 +174,8 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, page: Page) -> int:
         for question in unanswered:
             about = "" if question.subject.id == "job" else f" about {question.subject.id}"
             page.line(f"{question.question.id}{about}: {question.text}")
+    if job.answers.is_file():
+        page.line(f"The answers that were there are kept as {keep_beside(job.answers).name}.")
     write_sheet(session, job, replace(kept, answers=answers), page)
     made = ended(session, answers)
     if made is not None:

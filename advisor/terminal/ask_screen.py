@@ -14,9 +14,13 @@ from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch
 from advisor.quantity import Dimension, Units, show
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
+from advisor.terminal.leaf import leaf_through
 from advisor.terminal.page import Page
 
 SHOWN = 7  # answers on one screen
+_BELOW = 2 * SHOWN + 4  # lines that a question takes: its answers may run over two lines each
+_LETTERS = "acefghi"  # keys of answers beside which a number may be typed; those left out mean something else
+_TYPED = {"year": "type the year", "length": "type the length", "size": "type the size"}
 LEAVE, WHY, DRAW = "l", "w", "s"
 _MORE = (
     DONT_KNOW,
@@ -46,7 +50,8 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
         if paged:
             options = ask.options[first : first + SHOWN - 1]
         offered = _choices(ask, options, chosen, paged)
-        of_key = {choice.key: option.value for choice, option in zip(offered, options, strict=False)}
+        taken = [choice for choice in offered if choice.key != "t"]
+        of_key = {choice.key: option.value for choice, option in zip(taken, options, strict=False)}
         key = choose(page, _text(ask, chosen), offered, _MORE)
         if key == DONT_KNOW.key:
             return Said((NOT_KNOWN,))
@@ -94,14 +99,16 @@ def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: 
     if [option.value for option in options] == ["yes", "no"]:
         yes, no = (option.words for option in options)
         return list(yes_no(yes, no, digits=True))
-    found = [
-        Choice(str(number), f"not {option.words} after all" if option.value in chosen else option.words)
-        for number, option in enumerate(options, start=1)
+    # Whoever types 1958 would have chosen by its first digit.
+    typed = ask.question.type_in
+    keys = _LETTERS if typed else [str(number) for number in range(1, SHOWN + 1)]
+    found = [Choice("t", _TYPED[typed])] if typed else []
+    found += [
+        Choice(key, f"not {option.words} after all" if option.value in chosen else option.words)
+        for key, option in zip(keys, options, strict=False)
     ]
     if paged:
         found.append(Choice(str(SHOWN), "more of them"))
-    if ask.question.type_in:
-        found.append(Choice("t", "type it"))
     if ask.many:
         found.append(Choice("0", "that is all" if chosen else "none of them"))
     return found
@@ -113,10 +120,15 @@ def show_drain(session: Session, answers: Answers, page: Page) -> None:
     if drain is None:
         page.line("Nothing is drawn yet: first the kind of building.")
         return
-    page.heading("The drain as understood so far")
-    width = page.console.width - 4
-    for row in sketch(drain.network, session.units(answers), width):
-        page.line(row)
+    rows = sketch(drain.network, session.units(answers), page.console.width - 4)
+
+    def show_rows() -> None:
+        page.heading("The drain as understood so far")
+        for row in rows:
+            page.line(row)
+
+    # A question comes below it, and would push the last lines of a long drain off the screen.
+    leaf_through(page, show_rows, _BELOW)
 
 
 def told(answer: Answer, session: Session, answers: Answers) -> tuple[str, str]:

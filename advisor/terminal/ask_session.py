@@ -10,19 +10,17 @@ from advisor.interview.answers import Answer
 from advisor.interview.ask import Ask
 from advisor.interview.clean import clean_sheet
 from advisor.interview.dialogue import Session
-from advisor.interview.hazards import hazards
+from advisor.interview.hazards import contradiction, hazards
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, mark_of, save, with_answer
 from advisor.job.folder import Job
-from advisor.job.output import write_out
+from advisor.job.output import keep_beside, write_out
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.terminal import ask_screen as screen
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
-
-NO_CHANGE = "No change"
 
 
 class AskRun:
@@ -84,40 +82,52 @@ class AskRun:
         self._keep(now)
         if not answer.known and ask.question.careful:
             self.page.line(ask.question.careful.say)
-        self._tell(ask, before, now)
+        self._tell(ask, answer, before, now)
 
-    def _tell(self, ask: Ask, before: Answers, now: Answers) -> None:
+    def _tell(self, ask: Ask, answer: Answer, before: Answers, now: Answers) -> None:
         """One line of what changed."""
         if ask.question.block == "start":
             drain = self.session.sheets.drain(now)
             if drain is not None:
                 ways, like = len(drain.network.openings()), self.session.sheets.building(now)
                 self.page.line(f"Drawn as: {like}. {ways} places where a rod might go in, all assumed.")
-            elif not now[-1].known and ask.question.id == "region":
+            elif not answer.known and ask.question.id == "region":
                 place = self.session.sheets.region(now).title()
                 self.page.line(f"Taken as {place}, with its words, codes and emergency numbers.")
             else:
                 self.page.line("Noted; the plan starts once the building is known.")
         elif ask.question.block == "safety":
-            units = self.session.units(now)
-            was, is_now = (
-                () if drain is None else hazards(drain, self.session.known, units)
-                for drain in (self.session.sheets.drain(before), self.session.sheets.drain(now))
-            )
-            new = [words for words in is_now if words not in was]
-            for words in new:
-                self.page.strong(words)
-            if not new:
-                gone = [words for words in was if words not in is_now]
-                if gone:
-                    self.page.line(f"No more: {gone[0]}")
-                elif now[-1].known:  # what is not known has been answered by what to do
+            if not self._hazards(before, now):
+                told = [c.say for c in ask.question.choices if c.say and c.value in answer.values]
+                if told:
+                    self.page.line(told[0])
+                elif answer.known:  # what is not known has been answered by what to do
                     self.page.line("Noted. No warning comes of that.")
         else:
+            self._hazards(before, now)
             standing = self.session.standing(now)
-            words = standing.words() if standing else ""
-            self.page.line(f"{NO_CHANGE}. {words}" if words == self.said else f"Now: {words}")
+            words = standing.words().rstrip(".") if standing else ""
+            if words == self.said:
+                self.page.line(f"No change. {words[:1].upper()}{words[1:]}".strip(". ") + ".")
+            else:
+                self.page.line(f"Now: {words}.")
             self.said = words
+
+    def _hazards(self, before: Answers, now: Answers) -> bool:
+        """Tell what an answer changed of dangers, and what does not go together; False where nothing did."""
+        units = self.session.units(now)
+        drains = [self.session.sheets.drain(answers) for answers in (before, now)]
+        was, is_now = (() if d is None else hazards(d, self.session.known, units) for d in drains)
+        odd, still_odd = ("" if d is None else contradiction(d) for d in drains)
+        new = [words for words in is_now if words not in was]
+        gone = [words for words in was if words not in is_now]
+        if still_odd and not odd:
+            self.page.strong(still_odd)
+        for words in new:
+            self.page.strong(words)
+        if gone and not new:
+            self.page.line(f"No more: {gone[0]}")
+        return bool(new or gone or (still_odd and not odd))
 
     def _look_ahead(self, answers: Answers) -> None:
         if any(each.question == "backs-up" for each in answers) or self.session.known.sheet is not None:
@@ -176,11 +186,9 @@ def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
         return
     made = clean_sheet(text, drain.network, kept.answers, session.known.questions)
     if job.site.is_file() and mark_of(job.site.read_text(encoding="utf-8")) not in (kept.made, mark_of(made)):
-        beside = next(p for n in range(1, 1000) if not (p := job.folder / f"site.before-{n}.yaml").exists())
-        write_out(beside, job.site.read_bytes(), force=False)
-        page.line(f"The sheet that was there is kept as {beside.name}.")
+        page.line(f"The sheet that was there is kept as {keep_beside(job.site).name}.")
     write_out(job.site, made.encode(), force=True)
-    save(job.answers, replace(kept, made=mark_of(made)))
+    save(job.answers, replace(kept, made=mark_of(made), written=kept.answers))
 
 
 def ended(session: Session, answers: Answers) -> Plan | None:

@@ -67,7 +67,7 @@ def read_droop(length: str, droop: str, rolled: str, weight: str | None, rod: Ro
 
 
 def ask_droop(rod: Rod, tables: Tables, page: Page) -> Droop | None:
-    """The readings asked for one at a time; nothing where one is not given."""
+    """The readings asked for one at a time, each of which can be changed; nothing where it is left."""
     page.heading(f"The droop test: {rod.name}")
     page.steps(list(STEPS))
 
@@ -80,15 +80,23 @@ def ask_droop(rod: Rod, tables: Tables, page: Page) -> Droop | None:
     def weight(text: str) -> str | None:
         return _fault(lambda: _weight(text, tables))
 
-    hung = type_in(page, "How much hangs over the edge?", length, escape="leave")
-    first = hung and type_in(page, "How far below the table's top is the end?", fall, escape="leave")
-    second = first and type_in(
-        page, "And rolled half round? (`5 cm up` where it stands above)", fall, escape="leave"
+    asked = (
+        ("How much hangs over the edge?", length, None),
+        ("How far below the table's top is the end?", fall, None),
+        ("And rolled half round? (`5 cm up` where it stands above)", fall, None),
+        ("Weight of the rod? Such as `45 g/m`, or `300 g per 5 m`.", weight, "don't know"),
     )
-    if not hung or not first or not second:
-        return None
-    asked = "Weight of the rod? Such as `45 g/m`, or `300 g per 5 m`."
-    weighed = type_in(page, asked, weight, "don't know", escape="don't know")
+    told: list[str] = []
+    while len(told) < len(asked):
+        words, check, empty = asked[len(told)]
+        typed = type_in(page, words, check, empty, escape="back" if told else "leave")
+        if typed is not None:
+            told.append(typed)
+        elif told:
+            told.pop()
+        else:
+            return None
+    hung, first, second, weighed = told
     return read_droop(hung, first, second, weighed or None, rod, tables)
 
 

@@ -36,6 +36,8 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
         if not _printed(found, as_json):
             screen.show_what_if(found, page)
         return 0
+    if question == "changes" and not as_json and page.console.is_terminal:
+        page.line("Planning the job again with each small change, one by one: up to a minute. Ctrl-C leaves.")
     study = plan(case, ready.tables, ready.base)
     if question == "matters":
         matters = what_matters(study)

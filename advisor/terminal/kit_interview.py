@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Generic, TypeVar
 
 from advisor.errors import BadInput
-from advisor.terminal.choose import BACK, Choice, choose, type_in
+from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 
 
@@ -46,7 +46,7 @@ class Interview(Generic[T]):
         while True:
             made = self._run()
             show(made)
-            write: tuple[Choice, ...] = (Choice("w", "write it"),)
+            write: tuple[Choice, ...] = (Choice("w", "write it", also="y"),)
             try:
                 judge(made)
             except BadInput as wrong:
@@ -55,11 +55,14 @@ class Interview(Generic[T]):
             leave = Choice("l", "leave it unwritten")
             key = choose(self.page, f"Write it to {path}?", (*write, leave), (BACK,))
             if key == leave.key:
-                self.page.line("Nothing was written.")
-                return None
-            if key != BACK.key:
+                lost = f"All {len(self.answers)} answers would be lost. Leave it unwritten?"
+                if choose(self.page, lost, yes_no()) == "y":
+                    self.page.line("Nothing was written.")
+                    return None
+            elif key == BACK.key:
+                self._back()
+            else:
                 return made
-            self._back()
 
     def _run(self) -> T:
         """Ask what is not answered yet; what the script makes of it."""

@@ -15,11 +15,11 @@ _NEXT = Choice("n", "next", also=f" {ENTER}")
 _REST, _ENOUGH = Choice("r", "the rest at once"), Choice("q", "enough")
 
 
-def leaf_through(page: Page, show: Callable[[], None]) -> None:
+def leaf_through(page: Page, show: Callable[[], None], below: int = 0) -> None:
     """Show what `show` writes to the page, a screenful at a time where a reader can ask for the next.
 
-    What is no screen (a file, a pipe), and a text that fits, come whole, and so does the rest once nobody
-    is there to ask any more. Raises KeyboardInterrupt on Ctrl-C.
+    What is no screen (a file, a pipe), and a text that fits with the lines that come `below` it, come whole,
+    and so does the rest once nobody is there to ask any more. Raises KeyboardInterrupt on Ctrl-C.
     """
     room = page.console.height - ASKED
     if not page.console.is_terminal or not can_ask() or room < LEAST:
@@ -28,6 +28,7 @@ def leaf_through(page: Page, show: Callable[[], None]) -> None:
     with page.console.capture() as taken:
         show()
     lines = taken.get().splitlines()
+    fits = len(lines) + below <= page.console.height
     while len(lines) > room:
         end = _end(lines, room)
         page.as_is(lines[:end])
@@ -41,6 +42,8 @@ def leaf_through(page: Page, show: Callable[[], None]) -> None:
         if key == _REST.key:
             break
     page.as_is(lines)
+    if not fits and below:
+        choose(page, "That is all of it.", (), (_NEXT,))
 
 
 def _end(lines: list[str], room: int) -> int:

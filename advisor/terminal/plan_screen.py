@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from advisor.quantity import Dimension, Units, show
 from advisor.result.model import AssumedNote, Plan, RouteNote
+from advisor.result.stops import stop_words
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
 
@@ -108,7 +109,8 @@ class _Shown:
         page.heading("Order of attempts")
         if not plan.attempts:
             page.line("None: leaving the job undone costs less than any of these.")
-            page.line("What would help: advisor explain changes, with this sheet.")
+            if plan.camera_now:  # else it stands in what to do first
+                page.line("What would help: advisor explain changes, with this sheet.")
             return
         for place, step in enumerate(plan.attempts, start=1):
             come_to = "" if place == 1 else " if it comes to it"
@@ -184,7 +186,7 @@ class _Shown:
         self.page.heading("What stops each way")
         for stop in self.plan.cannot:
             at = f" at {self.length(stop.at_m)}" if stop.at_m else ""
-            self.page.line(f"{stop.opening}: {stop.passage}{at}. {stop.why}")
+            self.page.line(f"{stop.opening}: {stop_words(stop, at)}.")
 
     def _matters_here(self, note: AssumedNote) -> bool:
         """True where it is of the first way in: its lines, its opening, its kit."""

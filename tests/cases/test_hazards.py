@@ -255,3 +255,22 @@ def test_one_rule_speaks_of_a_hazard(job):
     for firings in groups:
         ids = [hazard for hazard, _ in warned(firings)]
         assert len(ids) == len(set(ids)), ids
+
+
+@pytest.mark.parametrize("holding", ["no", "unknown"])
+@pytest.mark.parametrize("sign", ["backs up", "standing", "nothing"])
+def test_what_backs_up_or_stands_may_stand_behind_a_plug_whatever_is_said_of_the_line(holding, sign):
+    """The way in has no plug of its own here: the warning is of the job. Water that comes up stands above a
+    stoppage, and each plug between is under its head (common practice)."""
+    up, water = ("backs up: [way in]" if sign == "backs up" else "backs up: []"), ", water: standing"
+    sheet = site(
+        run(f"kind: toilet flange{water if sign == 'standing' else ''}"),
+        "run",
+        complaint=f"holding: {holding}, {up}",
+    )
+    plan_ = planned(sheet, SMALL, worlds=100)
+    told = {note.id: note.word for note in plan_.cautions}
+    if sign == "standing" and holding == "unknown":
+        assert told["holding-line"] == "warning"  # seen to stand full
+    else:
+        assert told.get("plug-under-head") == ("warning" if sign != "nothing" else None)

@@ -96,8 +96,8 @@ def test_a_habit_is_no_try_of_its_own(study):
     ]
     assert found
     for story in found:
-        assert "is no try of its own at" in story.story[0]
-        assert story.story == (story.about,)
+        assert "is no try of its own at" in story.about
+        assert story.story == (), "told once"
 
 
 def test_a_technique_that_comes_later_is_told_after_those_before_it(study):
@@ -254,3 +254,14 @@ def test_no_opening_leads_where_the_first_hardly_reaches_it(study):
     bare = replace(study, settled=replace(study.settled, ranked=(Ranked(hopeless, 100.0, 1.0),)))
     assert _leader(bare) == "none"
     assert _leader(study) == study.ranked[0].outcome.route.opening.name
+
+
+def test_why_not_about_the_leader_tells_it_once_and_whom_to_ask_about(study):
+    story = why_not_route(study, study.ranked[0].outcome)
+    name = study.ranked[0].outcome.route.opening.name
+    assert story.about == f"{name} does lead"
+    (ask,) = story.story
+    assert name not in ask
+    assert all(
+        r.outcome.route.opening.name in ask for r in study.ranked if r.outcome.route.opening.name != name
+    )

@@ -153,7 +153,8 @@ def test_where_nothing_leads_there_no_camera_goes_in(openings, diameter, told):
     )
     assert plan_.first_step.startswith(told)
     assert not plan_.camera_now
-    assert plan_.how == ()
+    assert ("advisor explain changes" in " ".join(plan_.how)) == bool(openings), "what to do instead, there"
+    assert ". the" not in plan_.first_step
 
 
 @pytest.mark.parametrize("kind", [name for name, each in tables().openings.items() if not each.usable])
@@ -180,6 +181,8 @@ def test_what_to_do_first_is_what_the_order_begins_with():
             continue
         first = plan_.routes[0]
         assert f"pen {first.opening} and push {first.loadout.name}" in plan_.first_step
+        # One in eight is not to be read as a promise: the chance stands in the same sentence.
+        assert plan_.chance_words.say(first.chance) in plan_.first_step.split(" to the far end", 1)[1]
         if plan_.attempts:
             assert (plan_.attempts[0].opening, plan_.attempts[0].loadout) == (
                 first.opening,

@@ -13,6 +13,7 @@ from advisor.rulebase.facts import Fact, Kind
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.rule import Caution, Conclusion
 from advisor.rulebase.trace import Check
+from tests.cases.jobs import rules
 
 LENGTH = Fact("passage.stroke", "stroke that arrives", Kind.QUANTITY, Dimension.LENGTH)
 SHAPE = Fact("passage.shape", "the shape", Kind.NAME, options=("bend", "wye", "tee"))
@@ -146,3 +147,23 @@ def test_a_fault_in_a_condition_is_one_sentence_with_the_cure(small: Small, when
     assert f"push.yaml:5: no-run-up: {message}" in [
         line.rpartition("/")[2] for line in str(caught.value).splitlines()
     ]
+
+
+def test_two_values_that_differ_never_look_the_same():
+    """A pit 2 ft down beside an arm of 0.6 m, which is 1.97 ft: at a tenth of a foot both are 2 ft."""
+    rule = next(r for r in rules().all_rules if r.id == "rim-out-of-hands-reach")
+    values = {**rules().limits, "limits.arm_reach": 0.6, "opening.depth": 2 * 0.3048}
+    said = rule.fill(rule.because, values, Reader(Units.INCH))
+    assert "lies 2 ft down" in said
+    assert "(1.97 ft)" in said
+    assert "(2 ft)" in rule.fill(rule.because, {**values, "opening.depth": 3 * 0.3048}, Reader(Units.INCH))
+    same = rule.fill(rule.because, {**values, "opening.depth": 0.6}, Reader(Units.METRIC))
+    assert same.count("600 mm") == 2, "what is the same may look so"
+
+
+@pytest.mark.parametrize(
+    ("share", "shown"), [(1.0, "over 99 %"), (0.996, "over 99 %"), (0.99, "99 %"), (0.0, "under 1 %")]
+)
+def test_no_share_of_cases_is_told_as_sure(share, shown):
+    fact = rules().facts["passage.rod_too_tight"]
+    assert f"({shown})" in fact.show({**rules().limits, fact.name: share}, Reader(Units.METRIC))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -92,7 +93,7 @@ def test_a_sheet_alone_begins_a_job_called_after_its_site(away, sit):
 
 def test_a_job_that_was_left_before_its_sheet_goes_on_where_it_was(away, sit):
     sit(LATER + "Alder Row 9\r" + "1" + "l")
-    said = sit("3" + "l", site=away / "alder-row-9")
+    said = sit("e" + "l", site=away / "alder-row-9")
     assert "WHERE YOU LEFT OFF" in said
     assert "Where is the building? North America." in said
     assert [name for name, _ in on_disk(away / "alder-row-9")] == ["region", "built"]
@@ -120,10 +121,66 @@ def test_its_own_sheet_it_knows_again_and_goes_on_from_the_answers(away, sit):
     save(job / "answers.yaml", Kept("job", SMALL_HOUSE, answers, mark_of(made)))
     sit(LATER + "2" + "l", site=job)
     assert on_disk(job) == [GAS_NO, ("holding", ("no",))]
-    # Edited since, what stands on the sheet holds, and the answers begin anew.
+    # Edited since, what stands on the sheet holds, and what was answered is not asked again.
     (job / "site.yaml").write_text(made + "# edited\n")
     sit("2" + "l", site=job)
-    assert on_disk(job) == [GAS_NO]
+    assert on_disk(job) == [GAS_NO, ("holding", ("no",)), ("chemicals", ("no",))]
+
+
+def test_what_was_answered_since_the_sheet_outlives_an_edit_by_hand(away, sit):
+    """Nothing is written over without a copy beside it, and what does not fit any more is told by name."""
+    job = folder(away, site=SMALL_HOUSE + "# made\n")
+    gas, tank, plug = (
+        Answer("gas-smell", "job", ("no",)),
+        Answer("septic", "job", ("yes",)),
+        Answer("opening-there", "house drain/opening:no such plug", ("yes",)),
+    )
+    save(job / "answers.yaml", Kept("job", SMALL_HOUSE, (gas, tank, plug), mark_of(SMALL_HOUSE), (gas,)))
+    was = (job / "answers.yaml").read_bytes()
+    (job / "site.yaml").write_text(SMALL_HOUSE.replace("task:\n", "task:\n  complaint: {gas smell: no}\n"))
+    said = sit(LATER + "l", site=job)
+    assert "edited by hand" in said
+    assert "kept as answers.before-1.yaml" in said
+    assert "left out: Look for the no such plug: is it there? yes." in said
+    assert (job / "answers.before-1.yaml").read_bytes() == was
+    assert on_disk(job) == [("septic", ("yes",))]
+    sit("l", site=job)
+    assert on_disk(job) == [("septic", ("yes",))]
+    assert not (job / "answers.before-2.yaml").exists(), "once an edit"
+
+
+def test_answers_from_a_file_leave_a_copy_of_those_that_were_there(away, capsys):
+    job = folder(away, site=SMALL_HOUSE)
+    save(job / "answers.yaml", Kept("job", SMALL_HOUSE, (Answer("septic", "job", ("yes",)),)))
+    was = (job / "answers.yaml").read_bytes()
+    (away / "a.yaml").write_text("answers: [{question: gas-smell, answer: 'yes'}]\n")
+    ask(wanted(site=job, answers=away / "a.yaml"))
+    assert (job / "answers.before-1.yaml").read_bytes() == was
+
+
+# -- what an answer is told to change -------------------------------------------------------------
+
+
+def test_a_roof_that_is_not_safe_leaves_its_openings_out_and_says_so(tmp_path, capsys):
+    run(tmp_path, "2222" + "2" + "l")
+    said = " ".join(capsys.readouterr().out.split())
+    assert "the openings up there are left out" in said
+    assert said.count("No warning comes of that") == said.count("> no") - 1
+
+
+def test_a_line_that_drains_and_a_drain_that_stands_full_are_told_not_to_go_together(tmp_path, capsys):
+    run(tmp_path, CALM + "10" + "l")
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.count("One does not go with the other") == 1
+    assert "WARNING: A full line can burst out at the plug." in said
+
+
+def test_no_change_is_a_whole_sentence(tmp_path, capsys):
+    run(tmp_path, CALM + "ddd" + "l")
+    said = " ".join(capsys.readouterr().out.split())
+    told = re.findall(r"(No change\. [^>]*?\.) ", said)
+    assert told
+    assert all(re.match(r"No change\. [A-Z]", each) for each in told), told
 
 
 @pytest.mark.parametrize(("gas", "card"), [("no", True), ("yes", False)])
@@ -186,7 +243,7 @@ def test_the_truck_is_asked_about_at_once_where_that_is_wanted(away, monkeypatch
 
 
 def test_before_the_building_is_known_there_is_nothing_to_draw(tmp_path, capsys):
-    run(tmp_path, "b" + "s" + "d" + "s" + "3" + "l", Kept("new job", None))
+    run(tmp_path, "b" + "s" + "d" + "s" + "e" + "l", Kept("new job", None))
     said = " ".join(capsys.readouterr().out.split())
     assert "This is the first question." in said
     assert said.count("Nothing is drawn yet: first the kind of building.") == 2
@@ -195,7 +252,7 @@ def test_before_the_building_is_known_there_is_nothing_to_draw(tmp_path, capsys)
 
 
 def test_the_building_is_drawn_as_soon_as_it_is_known(tmp_path, capsys):
-    kept = run(tmp_path, "13" + "1" + "d" + "l", Kept("new job", None)).kept
+    kept = run(tmp_path, "1e" + "1" + "d" + "l", Kept("new job", None)).kept
     said = " ".join(capsys.readouterr().out.split())
     assert kept.answers[2].question == "building"
     assert "Drawn as: " in said

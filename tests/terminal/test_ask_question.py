@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.interview.answers import DONT_KNOW, NONE
+from advisor.interview.answers import DONT_KNOW, NONE, Answer
 from advisor.interview.dialogue import Session
 from advisor.terminal import ask_screen
 from advisor.terminal.page import Page
@@ -119,3 +119,26 @@ def test_every_question_of_the_rules_whose_answers_are_yes_and_no_has_these_keys
         values = [choice.value for choice in question.offered("north america")]
         words = [choice.words.split(",")[0] for choice in question.offered("north america")]
         assert (values == ["yes", "no"]) == ({"yes", "no"} <= set(words)), question.id
+
+
+def test_whoever_types_a_year_does_not_choose_by_its_first_digit(capsys):
+    """1958 was taken for the first of the list, before 1920."""
+    session = Session(known())
+    asked = session.ask((Answer("region", "job", ("north america",)),), "built")
+    with typed("1958" + "t1958\r"):
+        assert ask_screen.put(asked, session, (), Page()).values == ("1958",)
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.index("t type the year") < said.index("a before 1920"), "that it may be typed comes first"
+    with typed("e"):
+        assert ask_screen.put(asked, session, (), Page()).values == ("1952",)
+
+
+def test_no_list_beside_which_a_number_may_be_typed_has_numbers_for_keys():
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
+    asks = [each for each in session.open(()) if each.question.type_in and each.options]
+    assert {each.question.id for each in asks} == {"pipe-size"}
+    for each in asks:
+        keys = [choice.key for choice in ask_screen._choices(each, each.options, [], False)]
+        assert not any(key.isdigit() for key in keys)
+        assert keys[0] == "t"
+        assert len(set(keys) | {"d", "b", "w", "s", "l"}) == len(keys) + 5, "no key stands for two things"

@@ -267,11 +267,18 @@ def test_a_kit_that_is_there_is_not_asked_for_again(own, at_a_terminal, capsys):
 
 
 def test_leaving_or_breaking_off_writes_nothing(home, at_a_terminal):
-    with typed(ALL_UNKNOWN[:-1] + "l"):
+    with typed(ALL_UNKNOWN[:-1] + "ly"):
         assert run("new") == 0
     with typed(ALL_UNKNOWN[:8] + "\x03"):
         assert run("new") == 130
     assert not (home / "kit.yaml").exists()
+
+
+def test_one_key_does_not_throw_every_answer_away(home, at_a_terminal, capsys):
+    with typed(ALL_UNKNOWN[:-1] + "ln" + "y"):
+        assert run("new") == 0
+    assert "answers would be lost" in capsys.readouterr().out
+    assert (home / "kit.yaml").exists(), "yes writes it, as w does"
 
 
 def test_without_a_terminal_it_says_where_to_write(home, capsys):
@@ -342,8 +349,16 @@ def test_the_droop_test_asked_for(own, at_a_terminal, capsys):
     assert "stiffness: 0.3" in own.read_text()
 
 
-def test_no_reading_no_word(own, at_a_terminal, capsys):
-    with typed("11 m\r\r"):
+def test_in_the_droop_test_a_step_back_leaves_the_other_readings(own, at_a_terminal):
+    length, down, up = readings()[1::2]
+    with typed(f"1{length}\r9 m\r{BREAK}{down}\r{up}\r{BREAK}{up}\r71 g/m\ry"):
+        assert run("droop") == 0
+    assert "stiffness: 0.3" in own.read_text()
+
+
+def test_no_reading_no_word(own, at_a_terminal, capsys, monkeypatch):
+    monkeypatch.setattr("advisor.terminal.droop_screen.type_in", lambda *_, **__: None)  # Esc at the first
+    with typed("1"):
         assert run("droop") == 0
     assert "nothing can be said" in capsys.readouterr().out
     assert own.read_text() == KIT

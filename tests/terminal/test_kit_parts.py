@@ -49,7 +49,7 @@ def test_every_answer_can_be_taken_back(own, at_a_terminal):
     assert "like: large reel" in own.read_text()
 
 
-@pytest.mark.parametrize(("end", "code"), [("l", 0), ("\x03", 130), ("\x04", 130)])
+@pytest.mark.parametrize(("end", "code"), [("ly", 0), ("\x03", 130), ("\x04", 130)])
 def test_left_or_broken_off_nothing_is_written(own, at_a_terminal, end, code):
     with typed(FIRM + "yn" + end):
         assert run("edit", "--add", "spring") == code
@@ -96,7 +96,7 @@ def test_more_than_twelve_loadouts_can_only_be_left_or_gone_back_over(own, at_a_
     full = KIT.replace("  - rod: thick\n    diameter: 11 mm\n", "")
     full += "".join(f"  - rod: r{i}\n" for i in range(11))
     own.write_text(full)
-    with typed(FIRM + "y" * 12 + "w" + "l"):  # w is not offered
+    with typed(FIRM + "y" * 12 + "w" + "ly"):  # w is not offered
         assert run("edit", "--add", "spring") == 0
     assert "expected at most 12" in " ".join(capsys.readouterr().out.split())
     assert own.read_text() == full

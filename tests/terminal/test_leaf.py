@@ -18,13 +18,15 @@ def _somebody_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("advisor.terminal.leaf.can_ask", lambda: True)
 
 
-def leafed(keys: str, lines: list[str], terminal: bool = True, height: int = HEIGHT) -> list[str]:
+def leafed(
+    keys: str, lines: list[str], terminal: bool = True, height: int = HEIGHT, below: int = 0
+) -> list[str]:
     """What stands on the screen after these keys."""
     page, out = Page(), io.StringIO()
     page.console = _Console(file=out, force_terminal=terminal, width=80, height=height, color_system=None)
     with create_pipe_input() as typed, create_app_session(input=typed, output=DummyOutput()):
         typed.send_text(keys)
-        leaf_through(page, lambda: [page.line(line, indent=0) for line in lines] and None)
+        leaf_through(page, lambda: [page.line(line, indent=0) for line in lines] and None, below)
     return [line.rstrip() for line in out.getvalue().splitlines()]
 
 
@@ -111,3 +113,12 @@ def test_where_nobody_can_press_a_key_the_text_comes_whole(monkeypatch: pytest.M
 
 def test_where_the_terminal_goes_away_the_rest_comes() -> None:
     assert shown(leafed("n\x04", LONG), LONG) == LONG
+
+
+def test_what_a_question_would_push_off_the_screen_is_read_before_it_comes() -> None:
+    """20 lines and a question of 10 are more than a window of 24; with one of 4 they are not."""
+    lines = LONG[:18]
+    assert "That is all of it." in "\n".join(leafed("n", lines, below=10))
+    assert "That is all of it." not in "\n".join(leafed("", lines, below=4))
+    assert "That is all of it." not in "\n".join(leafed("", lines, terminal=False, below=10))
+    assert shown(leafed("nnnn", LONG, below=10), LONG) == LONG

@@ -36,8 +36,8 @@ def shown(capsys, whole):
 def test_where_nothing_reaches_it_each_stop_is_told_and_no_way_in(shown):
     said = shown(routes=(), attempts=(), cannot=STOPS)
     # 3.048 m are ten feet; what is stopped at the opening itself has no distance.
-    assert "stack plug: house trap at 10 ft. It is always full of water." in said
-    assert "roof vent: the roof. Nobody goes up there today." in said
+    assert "stack plug: house trap at 10 ft: it is always full of water." in said
+    assert "roof vent: the roof: nobody goes up there today." in said
     assert "THE WAY IN FROM" not in said
     assert "OPENINGS, BEST FIRST" not in said
 

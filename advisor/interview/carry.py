@@ -1,0 +1,80 @@
+"""What of a session still holds once its sheet was edited by hand.
+
+What stands on the sheet holds. An answer that left nothing on it ("none of them", don't know) and one that is
+newer than it stay given, where the sheet does not say otherwise by now.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from advisor.errors import BadInput
+from advisor.interview.answers import NONE, Answer
+from advisor.interview.dialogue import Session, entry, still_open
+from advisor.interview.sheets import Answers
+from advisor.interview.store import Kept, values_of, with_answer
+from advisor.interview.subject import JOB
+from advisor.strict_yaml import plain
+
+
+@dataclass(frozen=True)
+class Carried:
+    """The answers that hold on top of the edited sheet, and those that were given since it was made and
+    do not fit it any more."""
+
+    answers: Answers
+    lost: Answers
+
+
+def carried(kept: Kept, session: Session) -> Carried:
+    """What is carried over from `kept` to a session that continues from the edited sheet."""
+    before = Session(replace(session.known, sheet=kept.sheet))
+    start = {question.id for question in session.known.questions.block("start")}
+    order = {question.id: i for i, question in enumerate(session.known.questions.all)}
+    found: Answers = ()
+    lost: list[Answer] = []
+    for answer in sorted(kept.answers, key=lambda a: order.get(a.question, len(order))):
+        newer = answer not in kept.written
+        if not newer and (answer.question in start or (answer.known and answer.values != (NONE,))):
+            continue  # it went onto the sheet, and what stands there now holds
+        if (
+            answer.question not in start
+            and answer.question in order
+            and _fits(answer, newer, found, kept, before, session)
+        ):
+            found = with_answer(found, answer)
+        elif newer:
+            lost.append(answer)
+    given = {(a.question, a.about): number for number, a in enumerate(kept.answers)}
+    return Carried(tuple(sorted(found, key=lambda a: given[a.question, a.about])), tuple(lost))
+
+
+def _fits(answer: Answer, newer: bool, found: Answers, kept: Kept, before: Session, session: Session) -> bool:
+    """Whether the edited sheet leaves the question open, or says there what it said when it was made."""
+    drain = session.sheets.drain(found)
+    ask = session.ask(found, answer.question, answer.about)
+    if drain is None or ask is None or values_of(ask, answer.values)[1] is not None:
+        return False
+    if not still_open(ask.question, ask.subject, drain):
+        untouched = _entries(answer, _known(kept.written, session), before) == _entries(
+            answer, found, session
+        )
+        if not (newer and ask.subject is JOB and untouched):
+            return False
+    try:
+        session.sheets.drain(with_answer(found, answer))
+    except BadInput:
+        return False
+    return True
+
+
+def _known(answers: Answers, session: Session) -> Answers:
+    return tuple(answer for answer in answers if answer.question in session.known.questions.by_id)
+
+
+def _entries(answer: Answer, answers: Answers, session: Session) -> list[Any]:
+    """What a sheet says in the places that an answer goes to."""
+    drain = session.sheets.drain(answers)
+    tree = plain(drain.sheet.tree) if drain is not None else {}
+    return [entry(tree, place) for place in session.known.questions.by_id[answer.question].places]

@@ -1,0 +1,106 @@
+"""No question sends anybody where it is not told to be safe: a roof, a pit, a plug with a danger behind it.
+
+What is safe is the safety screen's: don't know is never a yes (the issue), and common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.dialogue import Session
+from tests.cases.jobs import tables
+from tests.interview.small_session import HOUSE, session
+
+SAFE = {"gas-smell": "no", "holding": "no", "chemicals": "no", "pumps": "no", "roof": "yes", "deep": "no"}
+PIT_PLUG = HOUSE.replace(
+    "      - opening: yard pit\n",
+    "      - opening: trap pit\n        kind: house trap street-side plug\n      - opening: yard pit\n",
+).replace("        there: 40 %\n", "")
+
+
+def asked(of: Session, **other: str) -> list[tuple[str, str, str]]:
+    """Every question about an opening that is put with these safety answers: its id, the place, the text."""
+    said = {**SAFE, **{name.replace("_", "-"): word for name, word in other.items()}}
+    answers = tuple(Answer(name, "job", (word,)) for name, word in said.items())
+    return [
+        (ask.question.id, tables().openings[hole.kind].place, ask.text)
+        for ask in of.open(answers)
+        if ask.subject.piece is not None and (hole := ask.subject.piece.hole) is not None
+    ]
+
+
+def of(sheet: str = PIT_PLUG) -> Session:
+    return session(sheet=sheet, ask_all=True)
+
+
+def test_with_everything_told_safe_each_opening_is_asked_about():
+    found = {(name, place) for name, place, _ in asked(of())}
+    assert {("opening-opens", "roof"), ("opening-opens", "pit"), ("pit-depth", "pit")} <= found
+
+
+@pytest.mark.parametrize("word", ["no", DONT_KNOW])
+@pytest.mark.parametrize("doubted", [False, True])
+def test_nobody_is_sent_onto_a_roof_that_is_not_told_safe(word, doubted):
+    sheet = (
+        PIT_PLUG.replace("kind: roof vent\n", "kind: roof vent\n        there: 50 %\n")
+        if doubted
+        else PIT_PLUG
+    )
+    assert "roof" in {place for _, place, _ in asked(of(sheet))}
+    assert "roof" not in {place for _, place, _ in asked(of(sheet), roof=word)}
+
+
+@pytest.mark.parametrize("danger", ["gas-smell", "holding", "chemicals"])
+@pytest.mark.parametrize("word", ["yes", DONT_KNOW])
+def test_no_plug_is_turned_with_a_danger_that_is_not_ruled_out(danger, word):
+    found = {name for name, _, _ in asked(of(), **{danger: word})}
+    assert "opening-opens" not in found
+    if danger == "gas-smell":
+        assert "pit-depth" not in found
+
+
+@pytest.mark.parametrize("word", ["yes", DONT_KNOW])
+def test_nobody_reaches_for_a_plug_in_a_pit_that_may_be_deep(word):
+    def tried(**said: str) -> list[str]:
+        return [
+            text for name, place, text in asked(of(), **said) if (name, place) == ("opening-opens", "pit")
+        ]
+
+    assert len(tried()) == 2
+    (left,) = tried(deep=word)
+    assert "Nobody goes in" in left, "a cover is lifted from outside"
+
+
+def test_a_tank_is_asked_about_before_any_pit_and_keeps_people_from_them():
+    assert of().open(tuple(Answer(n, "job", (w,)) for n, w in SAFE.items()))[0].question.id == "septic"
+    assert "pit" not in {place for name, place, _ in asked(of(), septic="yes") if name != "opening-there"}
+
+
+def test_a_sheet_that_says_gas_ends_it_as_an_answer_does():
+    assert session(sheet=HOUSE + "  complaint: {gas smell: yes}\n", ask_all=True).next(()) is None
+
+
+@pytest.mark.parametrize("kind", [name for name, kind in tables().openings.items() if kind.usable])
+def test_only_what_has_a_plug_is_asked_for_it(kind):
+    """What is brought to an opening tells whether it has a plug: a wrench for it, or a spare one."""
+    sheet = HOUSE.replace("kind: floor cleanout\n        there: 60 %", f"kind: {kind}")
+    (text,) = [
+        text for name, _, text in asked(of(sheet)) if name == "opening-opens" and "floor cleanout" in text
+    ]
+    row = tables().openings[kind]
+    plugged = any("plug" in thing or "cap" in thing for thing in row.bring)
+    assert ("its plug" in text or "plug in its side" in text) == plugged, text
+    assert len(text.split()) <= 25
+
+
+def test_water_is_not_tried_in_a_line_that_holds_or_has_something_poured_in():
+    for danger in ("holding", "chemicals"):
+        said = tuple(Answer(n, "job", (w,)) for n, w in {**SAFE, danger: "yes"}.items())
+        said = (
+            *said,
+            *(Answer(n, "job", (DONT_KNOW,)) for n in ("standing-water", "backs-up", "slow", "history")),
+        )
+        ask = session(sheet=HOUSE, ask_all=True).next(said)
+        assert ask is not None
+        assert ask.question.id != "fine"
