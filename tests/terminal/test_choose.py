@@ -98,7 +98,7 @@ def test_hostile_words_are_shown_escaped(capsys):
 
 def test_narrow_screen_holds_every_word(capsys, monkeypatch):
     monkeypatch.setenv("COLUMNS", "40")
-    with typed("1"):
+    with typed("y"):
         choose(
             Page(), "Is water standing anywhere at all in the building, as far as you see?", yes_no(), MORE
         )

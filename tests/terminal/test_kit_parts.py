@@ -23,9 +23,8 @@ BOTH = [("small head", "soft", "thin", None), ("small head", "soft", "thick", No
 FIRM = "firm\r" + "2" + "5 in\r" + "f"
 
 
-@pytest.mark.parametrize("no_thick", ["yn", "12"])
-def test_a_second_spring_for_one_of_two_rods(own, at_a_terminal, capsys, no_thick):
-    with typed(FIRM + no_thick + "w"):
+def test_a_second_spring_for_one_of_two_rods(own, at_a_terminal, capsys):
+    with typed(FIRM + "yn" + "w"):
         assert run("edit", "--add", "spring") == 0
     assert carried(own) == [*BOTH, ("small head", "firm", "thin", None)]
     text = own.read_text()
