@@ -63,7 +63,7 @@ def test_rod_that_went_in_while_the_picture_stood_is_to_be_drawn_out(push):
 
 def test_water_on_a_holding_line_is_warned_of_before_it_is_told(job, push):
     job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
-    said = push(BEGIN + "wbq")
+    said = push("y" + BEGIN + "wbq")  # y: it has been cleared
     assert "WARNING" in said
     assert "No water may be run in this line now." in said
     assert [entry.kind for entry in standing(job)] == ["start"]
