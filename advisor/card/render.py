@@ -11,7 +11,7 @@ from advisor.errors import printable
 from advisor.paper.sizes import SIZES
 from advisor.paper.typeset import Press
 
-ROUNDS = 3  # of finding room anew; each sets the page two times or a few more
+ROUNDS = 6  # of finding room anew; each sets the page once or a few times more
 GUESSES = 3  # of a round, before it is halved like any search
 ROW = 13.8  # points from one row of type to the next
 FORMATS = ("pdf", "png", "svg", "txt")
@@ -26,8 +26,8 @@ class Printer:
     def fitted(self, card: Card, paper: str) -> Card:
         """The card with as much of it as one page of that paper takes.
 
-        The least valuable parts go until it fits. Where the last to go was a large one, as the log is, it
-        stays out and room is found anew for those that went before it; so a few times over.
+        The least valuable parts go until it fits. The last to go stays out, be it large as the log is or of
+        the longer of two columns, and room is found anew for those that went before it; so a few times over.
         """
         card = card.limited()
         if paper == "half":  # holds the route, what to do when stuck, and the dangers
@@ -38,13 +38,10 @@ class Printer:
         parts = card.parts()
         gone = parts[: self._least(card, [], parts, paper, 0, over)]
         out: list[Part] = []
-        for _ in range(ROUNDS):
+        while len(gone) > len(out) and len(out) < ROUNDS:
             *rest, last = gone[len(out) :]
             out.append(last)
-            still = self._least(card, out, rest, paper, len(rest), 0.0)
-            gone = [*out, *rest[:still]]
-            if still in (0, len(rest)):
-                break
+            gone = [*out, *rest[: self._least(card, out, rest, paper, len(rest), 0.0)]]
         return card.without(gone)
 
     def _least(self, card: Card, out: list[Part], parts: list[Part], paper: str, at: int, over: float) -> int:

@@ -9,6 +9,7 @@ import pytest
 from fontTools.ttLib import TTFont
 from pypdf import PdfReader
 
+from advisor.card import worth
 from advisor.card.build import card_of
 from advisor.card.content import Card
 from advisor.card.text import card_text
@@ -144,3 +145,14 @@ def test_guessing_finds_what_trying_one_after_the_other_finds(paper):
     plain = next(many for many in range(len(parts) + 1) if one_page(many))
     assert plain > 0
     assert press._least(whole, [], parts, paper, 0, press._over(whole, paper)) == plain
+
+
+def test_what_fits_into_the_shorter_column_stands_there_though_better_found_no_room():
+    """Rows of the route are as wide as the page; a question goes into a column that has room below it."""
+    whole = card(DEMOS[0])
+    fitted = printer().fitted(whole, "letter")
+    assert len(fitted.sights) < len(whole.sights)
+    asked = [x.text for block in whole.blocks for x in block.lines if x.worth == worth.ASK]
+    kept = {x.text for block in fitted.blocks for x in block.lines}
+    assert asked
+    assert [text for text in asked if text not in kept] == []
