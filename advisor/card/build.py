@@ -173,7 +173,7 @@ class _Told:
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         asked = sorted((*plan.ask, *self.route.ask), key=lambda a: _GRAVEST_FIRST.index(a.caution.word))
         mind = [Line(f"{note.word.capitalize()}: {note.text}", _worth_of(note)) for note in lesser]
-        after = ((words.after_string,) if self.string else ()) + words.after
+        after = ((words.after_string,) if self.string else ()) + words.after_push(water=True)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
         return (
             _block("Before", TICK, [Line(text, worth.BEFORE) for text in words.before]),

@@ -44,5 +44,11 @@ class CardFile(TableFile, Graded):
     before: tuple[str, ...]
     after: tuple[str, ...]
     after_string: str = Field(alias="after string")  # first of all, where one is on the head
+    after_water: str = Field(alias="after water")  # before the last, where water may be run
     locating: tuple[str, ...]
     stuck: tuple[str, ...]
+
+    def after_push(self, water: bool) -> tuple[str, ...]:
+        """What comes after a push, without a string on the head."""
+        *first, last = self.after
+        return (*first, self.after_water, last) if water else self.after

@@ -87,6 +87,18 @@ def test_a_push_from_start_to_end(job, push):
     assert told(job)[1][1] == pytest.approx(4.2 * FOOT)
     for words in ("toilet branch", "laundry line", "Downstream is ahead of the lens", "The push is ended"):
         assert words in said
+    home = said.partition("COMING HOME")[2]
+    for words in ("Draw the rod back by hand", "never pull more than", "Close the opening.", "Run water."):
+        assert words in home
+    assert f"advisor report {job.folder}".split()[1] in home
+    assert "Let the string go" not in home, "none is on the head"
+
+
+def test_at_the_end_no_water_is_run_where_none_may_be(job, push):
+    job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
+    home = push("y" + BEGIN + "r3\rn" + "ey").partition("COMING HOME")[2]
+    assert "Close the opening." in home
+    assert "Run water" not in home
 
 
 def test_undo_takes_the_last_back_and_it_can_be_told_again(job, push):

@@ -22,6 +22,7 @@ from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import begin, remind
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.held import Held
+from advisor.terminal.push.home import show_coming_home
 from advisor.terminal.push.screens import show_now, show_plan_anew
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.words import Words
@@ -205,6 +206,7 @@ class Session:
         why = None if key == "y" else type_in(self.page, "Why not?", lambda _: None, "not told") or None
         self._tell(END, now.counter, {"reached": key == "y", "why": why})
         self.page.line("The push is ended. It is all in the log.")
+        show_coming_home(now, self.job, self.page)
         return True
 
     # -- the plan -----------------------------------------------------------------------------------
