@@ -25,6 +25,9 @@ SIGHTS = (
     "end",
 )
 
+# Marks of the drawing.
+SIGNS = ("hard", "turn", "joins", "bar", "bore", "target", "opening", "fall", "water")
+
 
 class SightWords(Row):
     """What is said of one kind of thing that the lens meets."""

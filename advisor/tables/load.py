@@ -12,7 +12,7 @@ from advisor.errors import BadInput, Fault
 from advisor.strict_yaml import Sheet, read_sheet
 from advisor.strict_yaml.model import nearest
 from advisor.tables.bends import BendsFile
-from advisor.tables.card import SIGHTS, CardFile
+from advisor.tables.card import SIGHTS, SIGNS, CardFile
 from advisor.tables.conditions import CONDITIONS, UNKNOWN, ConditionsFile
 from advisor.tables.constants import ConstantsFile
 from advisor.tables.fixtures import FixturesFile
@@ -165,10 +165,11 @@ def _wrong_names(read: _Read) -> Iterator[Fault]:
             here = ("fixtures", fixture.name, "opening")
             yield from _unknown(fixtures, "opening", [fixture.opening], openings, here)
     card = read.sheet_of(CardFile)
-    yield from _unknown(card, "sight", card.model.sights, SIGHTS, ("sights",))
-    for sight in SIGHTS:
-        if sight not in card.model.sights:
-            yield card.fault(f"no words for {sight!r}", "sights")
+    for kind, told, names in (("sight", card.model.sights, SIGHTS), ("sign", card.model.signs, SIGNS)):
+        yield from _unknown(card, kind, told, names, (f"{kind}s",))
+        for name in names:
+            if name not in told:
+                yield card.fault(f"no words for {name!r}", f"{kind}s")
     yield from _wrong_rows(read.sheet_of(ConditionsFile), materials.model)
 
 

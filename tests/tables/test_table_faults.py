@@ -82,6 +82,8 @@ SPOILT = [
     ("sources.yaml", "title: Our own", "titel: Our own", ["titel"]),
     ("words/britain.yaml", "words:", "word:", ["word"]),
     ("card/words.yaml", "  joins:", "  joint:", ["'joint'", "joins"]),
+    ("card/words.yaml", "  into main:", "  into man:", ["'into man'", "into main"]),
+    ("card/words.yaml", '  bore: "jump: other bore"\n', "", ["no words for 'bore'"]),
     (
         "tables/materials.yaml",
         "aliases: [iron, soil pipe",
