@@ -82,7 +82,7 @@ class _Told:
         route = self.route
         return (
             (self.length(route.hand_distance_m), "most from hand to opening"),
-            (self.length(route.stroke_m), "longest stroke"),
+            (self.length(route.stroke_m), "longest guided stroke"),
             (self.length(route.length_m), "to the far end"),
             (self.length(min(route.reach_m, route.reel_m)), "push is good for"),
             (self.force(route.pull_limit_n), "never pull more"),

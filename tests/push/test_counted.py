@@ -104,3 +104,13 @@ def test_more_rod_than_the_sheet_has_pipe_is_told():
     tub: Told = ("start", 0.0, {"opening": "washing machine", "direction": "known"})
     branch = HOUSE + TASK.replace("look at: house drain", "look at: laundry line")
     assert "do not agree" not in said(tub, seen(9.0), text=branch)
+
+
+def test_who_went_on_past_what_was_to_be_seen_is_told_of_no_disagreement():
+    """The laundry line joins at 10 m of 26; seen to there, the rod went on to 20 m: nothing is off."""
+    task = TASK.replace("look at: house drain", "look at: house drain, from yard cleanout to laundry line")
+    assert task != TASK
+    told = said(START, seen(20.0), ended(20.0, True), text=HOUSE + task)
+    assert "One of them is off" not in told
+    short = said(START, seen(7.0), ended(7.0, True), text=HOUSE + task)
+    assert "One of them is off" in short, "all of 10 m seen with 7 m of rod"

@@ -70,3 +70,22 @@ def test_a_spot_with_a_depth_of_its_own_needs_no_other():
 def test_readings_that_give_no_depth_are_not_passed_over():
     """Raised, the signal must be weaker: here it is stronger, so something was read wrong."""
     assert depths(mark(7.0, near=10.0, far=20.0, raised=1.0)) == {"1": "what was read gives no depth"}
+
+
+def test_depths_that_disagree_are_lent_to_nobody():
+    """docs/log-and-report.md: two ways of measuring that disagree are told as no depth. Two nulls 1 m apart
+    tell 1/sqrt(2) m, by the field of a dipole."""
+    told = depths(find(7.0, 7.0), mark(7.0, 7.0, depth=1.4, spacing=1.0))
+    assert "1.4 m" in told["2"], "what was read stays with its mark"
+    assert "at no. 2" not in told["1"]
+    agreed = depths(find(7.0, 7.0), mark(7.0, 7.0, depth=0.7, spacing=1.0))
+    assert "at no. 2" in agreed["1"]
+
+
+def test_a_depth_is_not_lent_across_a_pull_back():
+    """Drawn back and pushed in again the rod may lie in another pipe: the same reading is another place."""
+    back: Told = ("pulled back", 1.0, {})
+    told = depths(find(7.0), back, mark(7.2, depth=1.4))
+    assert "at no. 2" not in told["1"]
+    little: Told = ("pulled back", 6.8, {})  # backed off a hand's breadth to look
+    assert "at no. 2" in depths(find(7.0), little, mark(7.2, depth=1.4))["1"]

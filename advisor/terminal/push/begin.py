@@ -50,8 +50,7 @@ def remind(study: Study, opening: str, loadout: str, page: Page) -> None:
     """What can hurt, told again where an open push is gone on with: by somebody else perhaps, another day."""
     plan, before = plan_of(study), before_push(study, opening, loadout)
     _box((*plan.cautions, *before.cautions), page)
-    for ask in before.unsaid:
-        page.boxed(ask.caution.word, [_not_known(ask)])
+    _box_unsaid(before.unsaid, page)
     for ask in plan.ask:
         page.line(_not_known(ask))
 
@@ -97,8 +96,7 @@ class _Begin:
         before = before_push(self.study, self.opening, self.loadout)
         # A hazard of the site may be graver here: only what was told in the same words is left out.
         _box([note for note in before.cautions if note not in self.told], self.page)
-        for ask in before.unsaid:  # however often it was told: here somebody is about to go up, in or near
-            self.page.boxed(ask.caution.word, [_not_known(ask)])
+        _box_unsaid(before.unsaid, self.page)
         asked = f"Done what comes before every push ({len(before.always)} things)?"
         while before.always:
             done, not_yet = yes_no(no="no, show them")
@@ -134,6 +132,12 @@ class _Begin:
 
 def _not_known(ask: AskNote) -> str:
     return f"Not known: {', '.join(ask.about)}. Until it is: {ask.caution.text}"
+
+
+def _box_unsaid(asks: Sequence[AskNote], page: Page) -> None:
+    """What nobody has said of this opening: however often it was told, here somebody goes up, in or near."""
+    for ask in asks:
+        page.boxed(ask.caution.word, [_not_known(ask)])
 
 
 def _box(cautions: Sequence[CautionNote], page: Page) -> None:
