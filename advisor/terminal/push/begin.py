@@ -24,7 +24,7 @@ def begin(
     page.strong(plan.first_step)
     _box(plan.cautions, page)
     for ask in plan.ask:
-        page.line(_not_known(ask))
+        page.line(_not_known(ask, f", {ask.caution.word.upper()}"))
     if plan.until is not None and not _so_now(plan.until, page):
         page.line("Nothing is begun.")
         return None
@@ -52,7 +52,7 @@ def remind(study: Study, opening: str, loadout: str, page: Page) -> None:
     _box((*plan.cautions, *before.cautions), page)
     _box_unsaid(before.unsaid, page)
     for ask in plan.ask:
-        page.line(_not_known(ask))
+        page.line(_not_known(ask, f", {ask.caution.word.upper()}"))
 
 
 class _Begin:
@@ -130,8 +130,9 @@ class _Begin:
         return typed is not None
 
 
-def _not_known(ask: AskNote) -> str:
-    return f"Not known: {', '.join(ask.about)}. Until it is: {ask.caution.text}"
+def _not_known(ask: AskNote, word: str = "") -> str:
+    """What counts until it is known; outside a box the signal word stands in the line."""
+    return f"Not known: {', '.join(ask.about)}. Until it is{word}: {ask.caution.text}"
 
 
 def _box_unsaid(asks: Sequence[AskNote], page: Page) -> None:
