@@ -11,6 +11,7 @@ from advisor.outcome.learned import BOOK, Learned
 from advisor.outcome.memory import Memory
 from advisor.outcome.rulings import infer_all
 from advisor.quantity import Units
+from advisor.ranking.part import part_worth
 from advisor.ranking.settle import settle
 from advisor.result.study import Study
 from advisor.routes.enumerate import routes_to
@@ -20,7 +21,7 @@ from advisor.site.build import network_of
 from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
 from advisor.site.suspects import backing_up, is_holding, suspect_target, suspects
-from advisor.site.target import target_of
+from advisor.site.target import Target, target_of
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Worlds
@@ -62,52 +63,67 @@ def plan(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = Non
     study = work_through(case, tables, base, memory)
     if not case.learned.changes:
         return study
-    return replace(study, book=work_through(replace(case, learned=BOOK), tables, base))
+    return replace(study, book=work_through(replace(case, learned=BOOK), tables, base, like=study))
 
 
-def work_through(case: Case, tables: Tables, base: RuleBase, memory: Memory | None = None) -> Study:
-    """The journey itself, once, with what was learned and without a look at the book."""
+def work_through(
+    case: Case, tables: Tables, base: RuleBase, memory: Memory | None = None, like: Study | None = None
+) -> Study:
+    """The journey itself, once, with what was learned and without a look at the book.
+
+    It goes for all that is to be seen or for a part of it: for the same as `like`, where that is given.
+    """
     memory = memory or Memory()
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
     network = network_of(case.sheet, tables).opened(case.opened)
     given = circumstances_of(site, network)
     facts = site_facts(network, given, tables)
-    # 2. What is to be seen, and every route to it, before any is judged.
+    # 2. What is to be seen.
     network, target = target_of(case.sheet, network)
     suspected = suspects(network, site.task.complaint, tables, site.task.history)
     target = target or suspect_target(suspected, network)
-    routes, cut = routes_to(network, target, tables)
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
     worlds = Worlds(case.seed, case.worlds, case.chosen)
     drawn = memory.drawn(worlds, tables, _wetted(given), case.kit, case.learned)
-    # 4. Geometry, rules and tries of each route with each loadout.
     reader = Reader(case.units, tables.words(network.region))
     site_firings = infer_all(base, "site", facts, reader)
     assessor = Assessor(drawn, base, case.kit, facts, site_firings, reader, memory)
-    outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
-    # 5. The order in which they are worth trying, and when to leave each for the next.
-    settled = settle(outcomes, drawn)
-    return Study(
-        network,
-        target,
-        suspected,
-        case.kit,
-        given,
-        facts,
-        site_firings,
-        routes,
-        cut,
-        outcomes,
-        settled,
-        drawn,
-        tables,
-        base,
-        reader,
-        case.seed,
-        drawn.worlds.n,
-        case.preview_of,
-    )
+
+    def towards(target: Target) -> Study:
+        # 4. Every route there, before any is judged; then geometry, rules and tries with each loadout.
+        routes, cut = routes_to(network, target, tables)
+        outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
+        # 5. The order in which they are worth trying, and when to leave each for the next.
+        settled = settle(outcomes, drawn)
+        return Study(
+            network,
+            target,
+            suspected,
+            case.kit,
+            given,
+            facts,
+            site_firings,
+            routes,
+            cut,
+            outcomes,
+            settled,
+            drawn,
+            tables,
+            base,
+            reader,
+            case.seed,
+            drawn.worlds.n,
+            case.preview_of,
+        )
+
+    part = like.part if like else None
+    study = towards(part.target if part else target)
+    if like is None and not study.settled.attempts:
+        # 6. Where nothing is worth its minutes for all of it, the part that is worth a push of its own.
+        part = part_worth(study.outcomes, target, suspected, network, tables)
+        study = towards(part.target) if part else study
+    return replace(study, part=part)
 
 
 def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:

@@ -30,7 +30,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         date=date,
         opening=route.opening,
         where=f"{route.opening_kind}, {route.place}",
-        target=plan.target.words,
+        target=plan.target.told,
         kit=told.kit(),
         keys=told.keys(),
         minds=route.difficulty,

@@ -52,18 +52,18 @@ class _Candidate:
 
 def cures(case: Case, study: Study, tables: Tables, base: RuleBase) -> tuple[Cure, ...]:
     """Every small change that raises the chance by a twentieth or more, the largest gain first."""
-    before = study.settled.order.chance
+    before = study.chance
     found = []
     for candidate in _candidates(case, study, tables):
         after = plan(candidate.case, tables, base)
-        gain = after.settled.order.chance - before
+        gain = after.chance - before
         if gain >= tables.limits["least_gain"].likely:
             first = after.settled.attempts[0].route.opening.name if after.settled.attempts else "none"
             found.append(
                 Cure(
                     what=candidate.what,
                     chance_before=before,
-                    chance_after=after.settled.order.chance,
+                    chance_after=after.chance,
                     minutes_after=after.settled.order.minutes,
                     opening_after=first,
                 )
@@ -105,16 +105,16 @@ def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
 
 def _new_cleanout(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
     """A new opening just above what is to be seen, on the line that it lies on."""
-    line, tree = study.target.line, plain(case.sheet.tree)
+    line, tree = study.wanted.line, plain(case.sheet.tree)
     drawn = next((each for each in case.sheet.model.lines if each.line == line), None)
     if drawn is None:
         return
     kind = "yard cleanout" if case.sheet.model.region == "north america" else "inspection chamber"
     piece = {"opening": "new cleanout", "kind": kind}
-    entry = study.network.pieces[study.target.span[0]].entry
+    entry = study.network.pieces[study.wanted.span[0]].entry
     number = next((n for n, each in enumerate(drawn.pieces) if each is entry), None)
     if number is not None:
-        name = study.network.pieces[study.target.span[0]].name
+        name = study.network.pieces[study.wanted.span[0]].name
         what = f"a new {kind} on {line}, just above {name}"
         yield from _rewritten(what, case, tables, lambda: inserted(tree, line, number - 1, piece))
 

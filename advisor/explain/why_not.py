@@ -30,7 +30,7 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
         for gap, key in terms
     ]
     total = sum(gap for gap, _ in terms)
-    stop = stopped(outcome, study.reader)
+    stop = stopped(outcome, study)
     under.append(Reason(text=f"what stops it: {stop_words(stop)}", of="chance"))
     if outcome.route.covers < 1:
         under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))

@@ -65,6 +65,11 @@ class RouteOutcome:
         return float(self.reached.mean())
 
     @property
+    def part_chance(self) -> float:
+        """Mean chance to see what this route shows of the target, be it all or a part."""
+        return float(self.walk.arrived.mean())
+
+    @property
     def hardest(self) -> HardSpot | None:
         """The hard spot that takes the most worlds."""
         if not self.spots:

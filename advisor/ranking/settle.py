@@ -71,8 +71,10 @@ def _as_tried(ranked: Sequence[Ranked], names: Sequence[str], least: float) -> t
 
     def place(each: Ranked) -> tuple[int, float]:
         name, chance = each.outcome.route.id, each.outcome.chance
-        # Of those that hardly reach it the quickest to fail is no better: the likeliest comes first.
-        return names.index(name) if name in names else len(names), 1 - chance if chance < least else 0.0
+        # Of those that hardly reach it the quickest to fail is no better: the likeliest comes first, and
+        # where none is worth trying, what is likely to be seen of it counts.
+        shown = chance if names else each.outcome.part_chance * each.outcome.route.covers
+        return names.index(name) if name in names else len(names), 1 - shown if chance < least else 0.0
 
     return tuple(sorted(ranked, key=place))
 

@@ -18,12 +18,12 @@ from advisor.result.model import (
     RouteNote,
     Stopped,
     SuspectNote,
-    TargetNote,
 )
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
 from advisor.result.stops import stop_words
 from advisor.result.study import Study
+from advisor.result.target import target_note
 from advisor.rulebase.infer import infer
 from advisor.rulebase.trace import Firing
 
@@ -58,12 +58,7 @@ def plan_of(study: Study) -> Plan:
         until=_UNTIL[verdict] if verdict else None,
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
-        target=TargetNote(
-            words=study.target.words,
-            kind=study.target.kind,
-            line=study.target.line,
-            length_m=sum(study.network.pieces[key].along for key in study.target.span),
-        ),
+        target=target_note(study),
         suspects=tuple(
             SuspectNote(section=s.words, chance=s.share, because=s.because) for s in study.suspects[:4]
         ),
@@ -85,7 +80,7 @@ def plan_of(study: Study) -> Plan:
         seed=study.seed,
         routes_cut=study.routes_cut,
         no_way_in=_no_way_in(study),
-        cannot=() if leader else tuple(stopped(ranked.outcome, study.reader) for ranked in study.ranked),
+        cannot=() if leader else tuple(stopped(ranked.outcome, study) for ranked in study.ranked),
     )
 
 
@@ -98,7 +93,7 @@ def _first_step(
     if leader is None:
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
-        best = stopped(study.ranked[0].outcome, study.reader)
+        best = stopped(study.ranked[0].outcome, study)
         instead = (
             "Another kit, a cleaner line or a new opening may: advisor explain changes, with this sheet."
         )
@@ -111,6 +106,8 @@ def _first_step(
     if study.circumstances.holding is None:
         see = "First see that the line is not holding: look at the water in the lowest opening. Then"
         step = f"{see} {_lower(step)}"
+    if study.part is not None:
+        step = f"{step} That shows {study.part.covers:.0%} of what is to be seen."
     if not study.settled.attempts:
         leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"
         step = f"{leave} {_lower(step)}"

@@ -2,15 +2,9 @@
 
 from __future__ import annotations
 
-from pydantic import BaseModel, ConfigDict
-
+from advisor.result.frozen import Frozen
+from advisor.result.target_model import TargetNote
 from advisor.result.tries import count_words
-
-
-class Frozen(BaseModel):
-    """A part of the plan."""
-
-    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
 
 class CautionNote(Frozen):
@@ -212,15 +206,6 @@ class SuspectNote(Frozen):
     section: str
     chance: float
     because: tuple[str, ...]
-
-
-class TargetNote(Frozen):
-    """What is to be seen."""
-
-    words: str
-    kind: str
-    line: str
-    length_m: float
 
 
 class AssumedNote(Frozen):

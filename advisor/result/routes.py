@@ -49,7 +49,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         ),
         chance=outcome.chance,
         covers=route.covers,
-        part_chance=float(outcome.walk.arrived.mean()),
+        part_chance=outcome.part_chance,
         leads=ranked.leads,
         minutes=float(outcome.walk.minutes.mean()),
         score_minutes=ranked.score,
@@ -111,14 +111,14 @@ def _blocked_by(outcome: RouteOutcome, study: Study) -> str | None:
     """What stops this route in most worlds, or nothing where it is likely enough."""
     if outcome.chance >= study.drawn.likely("unlikely_share"):
         return None
-    return stopped(outcome, study.reader).passage
+    return stopped(outcome, study).passage
 
 
-def stopped(outcome: RouteOutcome, reader: Reader) -> Stopped:
+def stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     """The passage that takes the most worlds, or what else ends the way."""
-    name = outcome.route.opening.name
+    name, reader = outcome.route.opening.name, study.reader
     length = float(np.median(outcome.march.end.at))
-    if outcome.route.covers < 1:
+    if outcome.route.covers < 1 and outcome.part_chance >= study.drawn.likely("least_chance"):
         return Stopped(
             opening=name,
             passage="it opens inside the stretch",

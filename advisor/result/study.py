@@ -9,6 +9,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Circumstances, Facts
 from advisor.quantity import Units
+from advisor.ranking.part import Part
 from advisor.ranking.score import Ranked
 from advisor.ranking.settle import Settled
 from advisor.routes.passage import Route
@@ -43,12 +44,23 @@ class Study:
     seed: int
     worlds: int
     preview_of: int | None
+    part: Part | None = None  # what is gone for instead of the whole, where nothing pays for all of it
     book: Study | None = None  # the same by the book, where something learned was used
 
     @property
     def units(self) -> Units:
         """The units in which numbers are told."""
         return self.reader.units
+
+    @property
+    def wanted(self) -> Target:
+        """What the sheet asks to be seen, whether or not the plan goes for all of it."""
+        return self.part.of if self.part else self.target
+
+    @property
+    def chance(self) -> float:
+        """The chance that the order of attempts ends the job: a part does where the trouble lies in it."""
+        return self.settled.order.chance * (self.part.trouble if self.part else 1.0)
 
     @property
     def ranked(self) -> tuple[Ranked, ...]:

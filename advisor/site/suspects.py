@@ -66,8 +66,8 @@ def suspects(
     found = [
         Suspect(
             network.pieces[span[0]].line,
-            _end_name(network, span[0], "the upper end"),
-            _end_name(network, span[-1], "the lower end"),
+            end_name(network, span[0], "the upper end"),
+            end_name(network, span[-1], "the lower end"),
             span,
             exp(weight - top) / total,
             said,
@@ -176,7 +176,8 @@ def trouble_metres(network: Network, span: tuple[str, ...], tables: Tables) -> f
     return max(extra, 0.1)
 
 
-def _end_name(network: Network, piece_id: str, otherwise: str) -> str:
+def end_name(network: Network, piece_id: str, otherwise: str) -> str:
+    """What a reader calls the place where a section ends; `otherwise` where it has no name."""
     piece = network.pieces[piece_id]
     if piece.kind == "junction" and piece.branch:
         return piece.branch

@@ -124,6 +124,8 @@ def _on(line: str, name: str, network: Network) -> str:
             known.setdefault(each, []).append(piece_id)
     if name in ("the top", "upper end"):
         return network.lines[line][0]
+    if name in ("the bottom", "lower end"):
+        return network.lines[line][-1]
     if name not in known:
         raise ValueError(f"nothing on {line} is called {name!r}{nearest(name, list(known))}")
     if len(known[name]) > 1:

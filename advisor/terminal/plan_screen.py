@@ -7,6 +7,7 @@ from collections.abc import Callable
 from advisor.quantity import Dimension, Units, show
 from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
+from advisor.result.target_model import PartNote
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
 
@@ -71,13 +72,30 @@ class _Shown:
     def where(self) -> None:
         plan, page = self.plan, self.page
         page.heading("What is to be seen")
-        length = f" ({self.length(plan.target.length_m)})" if plan.target.length_m else ""
-        page.line(f"{plan.site}: {plan.target.words}{length}")
+        part = plan.target.part
+        words, metres = (part.of, part.of_length_m) if part else (plan.target.words, plan.target.length_m)
+        length = f" ({self.length(metres)})" if metres else ""
+        page.line(f"{plan.site}: {words}{length}")
+        if part:
+            self._part(part)
         if plan.suspects:
             page.line("Where the complaint points (chances, never proof):")
             for suspect in plan.suspects:
                 why = f": {', '.join(suspect.because)}" if suspect.because else ""
                 page.line(f"{suspect.chance:.0%}  {suspect.section}{why}", indent=4)
+
+    def _part(self, part: PartNote) -> None:
+        """Which part the plan goes for, why, and what is left after it."""
+        page, target = self.page, self.plan.target
+        page.strong(f"This plan looks at a part of it: {target.words} ({self.length(target.length_m)}).")
+        page.line("For all of it no opening is worth its minutes.")
+        points = " The complaint points there" if self.plan.suspects else " By length the trouble lies there"
+        page.line(f"That is {part.covers:.0%} of the length.{points} with {part.trouble:.0%}.")
+        for each in part.rest:
+            page.line(f"Then the rest, from {each.opening}: {self.say(each.chance)}. On the sheet:")
+            page.line(f"look at: {each.words}", indent=5)
+        if not part.rest:
+            page.line("For the rest: advisor explain changes, with this sheet.")
 
     def openings(self) -> None:
         self.page.heading("Openings, best first")

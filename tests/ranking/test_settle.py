@@ -75,8 +75,20 @@ def test_what_hardly_reaches_is_neither_tried_nor_first():
     assert [each.outcome.route.id for each in _as_tried([fair, small], ["a"], 0.05)] == ["a", "b"]
 
 
-def outcome_of(name: str, chance: float):
-    return SimpleNamespace(route=SimpleNamespace(id=name), chance=chance)
+def test_where_nothing_is_tried_what_a_part_shows_counts_against_a_whole_that_is_hardly_seen():
+    """By hand: 30 in 100 of half of it is more than 4 in 100 of all; behind a way that is tried it stands."""
+    whole, part = Ranked(outcome_of("a", 0.04), 90.0, 0.5), Ranked(outcome_of("b", 0.3, 0.5), 500.0, 0.0)
+    assert [each.outcome.route.id for each in _as_tried([whole, part], [], 0.05)] == ["b", "a"]
+    assert [each.outcome.route.id for each in _as_tried([whole, part], ["a"], 0.05)] == ["a", "b"]
+
+
+def outcome_of(name: str, chance: float, covers: float = 1.0):
+    """A push whose `chance` is to see what it shows: `covers` of the target."""
+    return SimpleNamespace(
+        route=SimpleNamespace(id=name, covers=covers),
+        chance=chance if covers == 1 else 0.0,
+        part_chance=chance,
+    )
 
 
 def test_the_rules_of_thumb_take_the_ways_in_their_own_order(study):

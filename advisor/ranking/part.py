@@ -1,0 +1,123 @@
+"""The part of a stretch that one push shows, where no opening is worth its minutes for all of it.
+
+A cleanout often stands inside the stretch that is to be seen: it shows one side of itself, and what cannot be
+reached for the rest does not make that view worth nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.site.network import Network
+from advisor.site.suspects import Suspect, end_name
+from advisor.site.target import Target
+from advisor.tables.load import Tables
+
+_Span = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Rest:
+    """Another part, which another push shows: what it is called, from where, and the chance of that push."""
+
+    words: str
+    opening: str
+    covers: float
+    chance: float
+
+
+@dataclass(frozen=True)
+class Part:
+    """What is looked at instead of the whole; shares are 0 to 1.
+
+    `covers` is its share of the whole's length, `trouble` the chance that the trouble lies in it if it lies
+    in the whole, by where the complaint points; without a complaint the share of the length.
+    """
+
+    target: Target
+    of: Target
+    covers: float
+    trouble: float
+    rest: tuple[Rest, ...]
+
+
+def part_worth(
+    outcomes: Sequence[RouteOutcome],
+    target: Target,
+    suspected: Sequence[Suspect],
+    network: Network,
+    tables: Tables,
+) -> Part | None:
+    """The part whose push saves most against leaving it, or None where none saves anything.
+
+    A push that shows a part ends the job only where the trouble lies in that part, so its chance counts by
+    as much as the part may hold of it.
+    """
+    failing, least = tables.costs["failing"].likely, tables.limits["least_chance"].likely
+    found: dict[_Span, tuple[float, RouteOutcome]] = {}
+    for outcome in outcomes:
+        if outcome.route.covers >= 1 or outcome.part_chance < least:
+            continue
+        span = _seen_of(outcome, target)
+        shown = outcome.walk.arrived * _trouble_in(span, target, suspected, network)
+        walk = outcome.walk
+        cost = float((walk.minutes + walk.harm_minutes + (1 - shown) * failing).mean())
+        if span not in found or cost < found[span][0]:
+            found[span] = (cost, outcome)
+    if not found:
+        return None
+    best = min(found, key=lambda span: (found[span][0], span))
+    if found[best][0] >= failing:
+        return None
+    words = _words(best, target, network)
+    rest = tuple(
+        Rest(
+            _words(span, target, network),
+            outcome.route.opening.name,
+            outcome.route.covers,
+            outcome.part_chance,
+        )
+        for span, (_, outcome) in sorted(found.items(), key=lambda item: item[1][0])
+        if not _length(set(span) & set(best), network)
+    )
+    return Part(
+        Target(words, "stretch", target.line, best),
+        target,
+        found[best][1].route.covers,
+        _trouble_in(best, target, suspected, network),
+        rest,
+    )
+
+
+def _seen_of(outcome: RouteOutcome, target: Target) -> _Span:
+    """The run of the target that a route passes, upper end first."""
+    passed = {passage.piece.id for passage in outcome.route.passages[outcome.route.target_from :]}
+    return tuple(key for key in target.span if key in passed)
+
+
+def _trouble_in(span: _Span, target: Target, suspected: Sequence[Suspect], network: Network) -> float:
+    """The chance that the trouble lies in `span` if it lies in the target."""
+
+    def held(keys: set[str]) -> float:
+        """As far as a section is known to hold it, every metre of it is as likely."""
+        return sum(
+            each.share * _length(keys & set(each.span), network) / (_length(each.span, network) or 1.0)
+            for each in suspected
+        )
+
+    inside, within = held(set(target.span)), held(set(span))
+    if inside <= 0:
+        return _length(span, network) / (_length(target.span, network) or 1.0)
+    return within / inside
+
+
+def _length(keys: Sequence[str] | set[str], network: Network) -> float:
+    return sum(network.pieces[key].along for key in keys)
+
+
+def _words(span: _Span, target: Target, network: Network) -> str:
+    """As `look at` takes it."""
+    upper = end_name(network, span[0], "the top")
+    return f"{target.line}, from {upper} to {end_name(network, span[-1], 'the bottom')}"

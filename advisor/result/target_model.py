@@ -1,0 +1,39 @@
+"""What is to be seen, and what the plan goes for, as data of the plan."""
+
+from __future__ import annotations
+
+from advisor.result.frozen import Frozen
+
+
+class RestNote(Frozen):
+    """Another part of what is to be seen, as `look at` takes it, and the push that shows it."""
+
+    words: str
+    opening: str
+    covers: float
+    chance: float
+
+
+class PartNote(Frozen):
+    """That the plan goes for a part of what is asked for: its share of the length, and of the suspicion."""
+
+    of: str
+    of_length_m: float
+    covers: float
+    trouble: float
+    rest: tuple[RestNote, ...]
+
+
+class TargetNote(Frozen):
+    """What the plan goes for: all that is to be seen, or a part where nothing is worth it for all."""
+
+    words: str
+    kind: str
+    line: str
+    length_m: float
+    part: PartNote | None = None
+
+    @property
+    def told(self) -> str:
+        """In one breath, a part as a part."""
+        return f"{self.words} ({self.part.covers:.0%} of {self.part.of})" if self.part else self.words
