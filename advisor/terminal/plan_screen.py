@@ -89,8 +89,8 @@ class _Shown:
         page, target = self.page, self.plan.target
         page.strong(f"This plan looks at a part of it: {target.words} ({self.length(target.length_m)}).")
         page.line("For all of it no opening is worth its minutes.")
-        points = " The complaint points there" if self.plan.suspects else " By length the trouble lies there"
-        page.line(f"That is {part.covers:.0%} of the length.{points} with {part.trouble:.0%}.")
+        points = f" The complaint points there with {part.trouble:.0%}." if self.plan.suspects else ""
+        page.line(f"That is {part.covers:.0%} of the length.{points}")
         for each in part.rest:
             page.line(f"Then the rest, from {each.opening}: {self.say(each.chance)}. On the sheet:")
             page.line(f"look at: {each.words}", indent=5)

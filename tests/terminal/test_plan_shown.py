@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.card.build import card_of
 from advisor.quantity import Units
 from advisor.result.model import AssumedNote, Plan, Stopped
+from advisor.result.target_model import PartNote, RestNote
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import SHOWN_ROUTES, show_plan
-from tests.card.cards import DEMOS, made
+from tests.card.cards import DATE, DEMOS, made
+from tests.cases.jobs import tables
 
 STOPS = (
     Stopped(opening="stack plug", passage="house trap", at_m=3.048, why="It is always full of water."),
@@ -100,3 +103,25 @@ def test_a_plan_without_guesses_says_so_and_one_of_other_lines_counts_them(shown
 def test_without_a_way_in_every_guess_matters(shown):
     off = AssumedNote(about="some other line", taken="4 in", grade="judgement", weak=False)
     assert "some other line: 4 in" in shown(routes=(), attempts=(), cannot=STOPS, assumed=(off,))
+
+
+def test_a_part_is_told_as_a_part_with_what_is_left(shown, whole):
+    rest = RestNote(words="drain, from the top to plug", opening="plug", covers=0.25, chance=0.9)
+    part = PartNote(of="drain", of_length_m=12.192, covers=0.75, trouble=0.6, rest=(rest,))
+    target = whole.target.model_copy(
+        update={"words": "drain, from plug to sewer", "length_m": 9.144, "part": part}
+    )
+    said = shown(target=target)
+    # 12.192 m are 40 ft, 9.144 m are 30 ft.
+    assert ": drain (40 ft) This plan looks at a part of it: drain, from plug to sewer (30 ft)." in said
+    assert "That is 75% of the length. The complaint points there with 60%." in said
+    assert (
+        "Then the rest, from plug: likely (90 %). On the sheet: look at: drain, from the top to plug" in said
+    )
+    alone = shown(target=target.model_copy(update={"part": part.model_copy(update={"rest": ()})}))
+    assert "Then the rest" not in alone
+    assert "points there with" not in shown(target=target, suspects=())
+    assert "looks at a part" not in shown()
+    plan_ = whole.model_copy(update={"target": target})
+    card = card_of(plan_, plan_.routes[0], tables().card, Units.INCH, DATE, True)
+    assert card.target == "drain, from plug to sewer (75% of drain)"
