@@ -96,7 +96,7 @@ FULL = KIT.replace("  - rod: thick\n    diameter: 11 mm\n", "")
 def test_a_kit_without_room_is_told_before_the_first_question(own, at_a_terminal, capsys, kind):
     """One head on one spring on twelve rods."""
     own.write_text(FULL + "".join(f"  - rod: r{i}\n" for i in range(11)))
-    with typed(""):
+    with typed("\x04"):
         assert run("edit", "--add", kind) == 2
     told = capsys.readouterr()
     assert "12 loadouts are carried, so there is no room" in told.err
@@ -107,7 +107,7 @@ def test_a_rod_for_which_there_is_no_room_any_more_can_only_be_passed_over(own, 
     """Eleven rods: the new spring is the twelfth loadout on the first; on the second yes is refused."""
     full = FULL + "".join(f"  - rod: r{i}\n" for i in range(10))
     own.write_text(full)
-    with typed(FIRM + "y" + "y" * 9 + "n" * 10 + "w"):
+    with typed(FIRM + "y" + "y" * 9 + "n" * 10 + "w\x04"):
         assert run("edit", "--add", "spring") == 0
     assert "There is no room: 12 loadouts at most." in " ".join(capsys.readouterr().out.split())
     assert carried(own)[11:] == [("small head", "firm", "thin", None)]
@@ -142,7 +142,7 @@ def test_every_one_of_twenty_five_springs_can_be_had(own, at_a_terminal):
     many = "".join(f"  - spring: s{i}\n" for i in range(2, 26))
     ready = "loadouts:\n  - {head: small head, spring: soft, rod: thin}\n"
     own.write_text(KIT.replace("rods:\n", many + "rods:\n") + ready)
-    with typed("long\r2" + "\r\r\r\r" + "1" + "mm" + "7" + "w"):
+    with typed("long\r2" + "\r\r\r\r" + "1" + "mm" + "7" + "w\x04"):
         assert run("edit", "--add", "rod") == 0
     assert carried(own)[-1] == ("small head", "s25", "long", None)
 
@@ -154,7 +154,7 @@ def test_a_layout_that_nothing_fits_into_is_told_before_the_first_question(
     """Lists between brackets over several lines."""
     text = "kit: van\nheads: [\n  {head: h}]\nsprings: [\n  {spring: s}\n]\nrods: [\n  {rod: r}]\n"
     own.write_text(text)
-    with typed(""):
+    with typed("\x04"):
         assert run("edit", "--add", kind) == 2
     told = capsys.readouterr()
     assert f"kit.yaml:{line}: it is laid out in a way of its own" in told.err
@@ -171,7 +171,7 @@ def test_a_new_spring_that_the_sheet_has_no_place_for_is_not_offered_and_that_is
             "springs:\n  - spring: soft\n    feel: soft   # by hand\n", "springs: [\n  {spring: soft}]\n"
         )
     )
-    with typed("long\r2" + "\r\r\r\r" + "1" + "w"):
+    with typed("long\r2" + "\r\r\r\r" + "1" + "w\x04"):
         assert run("edit", "--add", "rod") == 0
     said = " ".join(capsys.readouterr().out.split())
     assert "No new spring can be asked for with it" in said
@@ -258,3 +258,11 @@ def test_after_more_springs_and_rods_the_droop_test_asks_for_each_rod_once(own, 
         e for e in kit_of(kit_of_text(own.read_text(), "kit"), tables()).loadouts if e.rod.name == "long"
     ).rod
     assert rod.stiffness.low < 0.4 < rod.stiffness.high
+
+
+def test_the_eleventh_rod_can_be_measured_too(own, at_a_terminal, capsys):
+    own.write_text(FULL + "".join(f"  - rod: r{i}\n" for i in range(2, 12)))
+    length, down, up = readings()[1::2]
+    with typed(f"m2{length}\r{down}\r{up}\r71 g/m\ry\x04"):  # thin and r2 to r9 are a page
+        assert run("droop") == 0
+    assert "rods/r11/stiffness" in " ".join(capsys.readouterr().out.split())
