@@ -9,7 +9,7 @@ What cannot be judged (an unknown fitting, a route past every stopper) is a resu
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from json import dumps
 
 
@@ -21,6 +21,16 @@ class QuantityError(AdvisorError):
     """A piece of text is not the quantity that was asked for; the message says what would be."""
 
 
+@dataclass(frozen=True)
+class Slip:
+    """Where in a file's tree a fault stands, and what to take instead so that the rest can be read on."""
+
+    path: tuple[str | int, ...]
+    value: str | None = "unknown"  # in place of what is written there; None: nothing belongs there
+    entry: str | None = None  # where the entry's own name is misspelt: the one that was meant
+    mends: bool = True  # False where anything else in its place would be at odds with the rest
+
+
 @dataclass(frozen=True, order=True)
 class Fault:
     """One thing wrong in one place of a file."""
@@ -28,6 +38,7 @@ class Fault:
     file: str
     line: int
     message: str
+    slip: Slip | None = field(default=None, compare=False, repr=False)
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}" if self.line else self.file

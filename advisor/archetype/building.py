@@ -12,8 +12,8 @@ from advisor.errors import BadInput, Fault
 from advisor.evidence import Evidence
 from advisor.site.build import network_of
 from advisor.site.fields import Name
-from advisor.site.sheet import SiteSheet, Year, site_of_text
-from advisor.strict_yaml import Sheet, plain, read_text
+from advisor.site.sheet import SiteSheet, Year, site_of_tree
+from advisor.strict_yaml import Node, Sheet, plain, read_on, read_text
 from advisor.tables.entry import Graded
 from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
@@ -88,11 +88,16 @@ def archetypes(rules: Path, tables: Tables) -> tuple[Archetype, ...]:
 
 def read_archetype(path: Path, tables: Tables) -> Archetype:
     """One typical building, checked as a site sheet and laid out; raises BadInput with every fault."""
-    sheet: Sheet[SiteSheet] = site_of_text(read_text(path), str(path), tables, ArchetypeSheet)
-    faults = unknown_sources(sheet, list(tables.sources))
-    if faults:
-        raise BadInput(faults)
-    network_of(sheet, tables)
+
+    def read(tree: Node) -> Sheet[SiteSheet]:
+        sheet: Sheet[SiteSheet] = site_of_tree(tree, str(path), tables, ArchetypeSheet)
+        faults = unknown_sources(sheet, list(tables.sources))
+        if faults:
+            raise BadInput(faults)
+        network_of(sheet, tables)
+        return sheet
+
+    sheet = read_on(read_text(path), str(path), read)
     head = sheet.model.building  # type: ignore[attr-defined]
     assert isinstance(head, BuildingRow)
     assert head.first_year is not None

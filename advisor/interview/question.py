@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
@@ -13,7 +14,7 @@ from advisor.errors import BadInput, Fault
 from advisor.rulebase.condition import Condition
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.parse import ConditionParser
-from advisor.strict_yaml import Sheet, read_sheet
+from advisor.strict_yaml import Node, Sheet, read_on, read_text, sheet_of_tree
 from advisor.strict_yaml.model import nearest
 from advisor.tables.entry import Cost, GradeName, Row, Share, TableFile
 from advisor.tables.load import Tables
@@ -163,22 +164,19 @@ def load_questions(rules: Path, tables: Tables, base: RuleBase) -> Questions:
     faults: list[Fault] = []
     conditions: dict[str, Condition] = {}
     for path in sorted((rules / "questions").glob("*.yaml")):
+        before = {each.id for each in found}
+        read = partial(_questions_of_tree, str(path), tables, base, before)
         try:
-            sheet = read_sheet(path, QuestionFile)
+            questions, only_if = read_on(read_text(path), str(path), read)
         except BadInput as wrong:
             faults.extend(wrong.faults)
             continue
-        faults.extend(unknown_sources(sheet, list(tables.sources)))
-        for number, question in enumerate(sheet.model.questions):
-            faults.extend(_faults(sheet, number, question, base, {each.id for each in found}))
-            faults.extend(_no_kinds(sheet, number, question, tables))
-            if question.only_if is not None:
-                conditions[question.id] = _only_if(sheet, number, question, base, faults)
-            found.append(question)
+        found += questions
+        conditions |= only_if
     if not found and not faults:
         faults.append(Fault(str(rules / "questions"), 0, "there is no question in it; expected *.yaml"))
     known = [each.id for each in found]
-    for each in found:
+    for each in () if faults else found:  # what stands in a file at fault is not known here
         for other in each.not_after:
             if other not in known:
                 faults.append(
@@ -189,6 +187,25 @@ def load_questions(rules: Path, tables: Tables, base: RuleBase) -> Questions:
     if faults:
         raise BadInput(faults)
     return Questions(tuple(sorted(found, key=lambda q: BLOCKS.index(q.block))), conditions)
+
+
+def _questions_of_tree(
+    file: str, tables: Tables, base: RuleBase, before: Set[str], tree: Node
+) -> tuple[tuple[Question, ...], dict[str, Condition]]:
+    """The questions of one file, and the conditions of those that are not always put; raises BadInput."""
+    sheet = sheet_of_tree(tree, QuestionFile, file)
+    faults = unknown_sources(sheet, list(tables.sources))
+    conditions: dict[str, Condition] = {}
+    questions = sheet.model.questions
+    for number, question in enumerate(questions):
+        own = {each.id for each in questions[:number]}
+        faults.extend(_faults(sheet, number, question, base, before | own))
+        faults.extend(_no_kinds(sheet, number, question, tables))
+        if question.only_if is not None:
+            conditions[question.id] = _only_if(sheet, number, question, base, faults)
+    if faults:
+        raise BadInput(faults)
+    return tuple(questions), conditions
 
 
 def _only_if(
@@ -216,7 +233,7 @@ def _no_kinds(sheet: Sheet[QuestionFile], number: int, question: Question, table
 
 
 def _faults(
-    sheet: Sheet[QuestionFile], number: int, question: Question, base: RuleBase, before: set[str]
+    sheet: Sheet[QuestionFile], number: int, question: Question, base: RuleBase, before: Set[str]
 ) -> list[Fault]:
     here = ("questions", number)
     faults = []

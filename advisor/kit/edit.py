@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from advisor.errors import BadInput, Fault
+from advisor.kit.layout import bare, flow, lines_of
 from advisor.kit.sheet import KitSheet, kit_of_text
 from advisor.strict_yaml import Branch, Leaf, Node, Sheet, Twigs, scalar
 from advisor.strict_yaml.model import nearest
@@ -50,7 +51,7 @@ def edited(sheet: Sheet[KitSheet], text: str, about: str, value: str) -> str:
     if len(matching) > 1:
         both = " or ".join(f"`{k}/{name}/{entry}`" for k, _ in matching)
         raise BadInput([Fault(sheet.file, 0, f"two parts are called {name!r}; expected {both}")])
-    new = _set(text.split("\n"), matching[0][1], entry, value, sheet.file)
+    new = _set(text, matching[0][1], entry, value, sheet.file)
     kit_of_text(new, sheet.file)  # a wrong value is refused before anything is written
     return new
 
@@ -79,22 +80,24 @@ def _text(node: Node) -> str:
     return node.text if isinstance(node, Leaf) else ""
 
 
-def _set(lines: list[str], part: Branch, entry: str, value: str, file: str) -> str:
+def _set(text: str, part: Branch, entry: str, value: str, file: str) -> str:
+    lines, cr = lines_of(text, file)
     first = part.line - 1
-    flow = re.fullmatch(r"(\s*-\s*)\{.*\}(\s*(?:#.*)?)", lines[first])
-    if flow and set(part.key_lines.values()) == {part.line}:
+    braced = re.fullmatch(r"(\s*-\s*)\{.*\}(\s*(?:#.*)?)", lines[first])
+    if braced and set(part.key_lines.values()) == {part.line}:
         entries = {key: _text(node) for key, node in part.entries.items()} | {entry: value}
-        inside = ", ".join(f"{key}: {scalar(text)}" for key, text in entries.items())
-        lines[first] = f"{flow[1]}{{{inside}}}{flow[2]}"
+        lines[first] = f"{braced[1]}{flow(entries)}{braced[2]}"
     elif entry in part.entries:
         at = part.key_lines[entry] - 1
-        block = re.fullmatch(rf"(\s*(?:-\s+)?){re.escape(entry)}:\s*\S.*?(\s+#.*)?", lines[at])
+        line, end = bare(lines[at])
+        block = re.fullmatch(rf"(\s*(?:-\s+)?){re.escape(entry)}:\s*\S.*?(\s+#.*)?", line)
         if not block:
             raise BadInput([Fault(file, at + 1, "it is laid out in a way of its own; change it by hand")])
-        lines[at] = f"{block[1]}{entry}: {scalar(value)}{block[2] or ''}"
+        lines[at] = f"{block[1]}{entry}: {scalar(value)}{block[2] or ''}{end}"
     else:
         block = re.match(r"\s*-\s+(?=\w)", lines[first])
         if not block:
             raise BadInput([Fault(file, first + 1, "it is laid out in a way of its own; change it by hand")])
-        lines.insert(first + 1, f"{' ' * block.end()}{entry}: {scalar(value)}")
+        line, end = bare(lines[first])
+        lines[first : first + 1] = [line + cr, f"{' ' * block.end()}{entry}: {scalar(value)}{end}"]
     return "\n".join(lines)

@@ -49,39 +49,45 @@ def kit_text(name: str, reels: Sequence[Reel], guides: Sequence[tuple[str, Entri
     """
     text = _HEAD + f"kit: {scalar(name)}\nheads:\n"
     for reel in reels:
-        text += part_text("head", reel.head_name, {"like": reel.like, **reel.head})
+        text += part_row("head", reel.head_name, {"like": reel.like, **reel.head}).text()
     text += "springs:\n"
     for reel in reels:
         for called, told in reel.springs.items():
-            text += part_text("spring", called, {"like": reel.like, **told})
+            text += part_row("spring", called, {"like": reel.like, **told}).text()
     text += "rods:\n"
     for reel in reels:
-        text += part_text("rod", reel.name, {"like": reel.like, **reel.rod})
+        text += part_row("rod", reel.name, {"like": reel.like, **reel.rod}).text()
     if guides:
         text += "guides:\n"
         for called, entries in guides:
-            text += part_text("guide", called, entries)
+            text += part_row("guide", called, entries).text()
     text += "loadouts:  # what goes into a drain together\n"
     for reel in reels:
         for spring in reel.springs:
             for guide in (None, *(called for called, _ in guides)):
                 each = LoadoutSheet(head=reel.head_name, spring=spring, rod=reel.name, guide=guide)
-                text += loadout_text(each)
+                text += loadout_row(each).text()
     return text
 
 
-def part_text(kind: str, name: str, entries: Entries, dash: str = "  - ") -> str:
+@dataclass(frozen=True)
+class Row:
+    """One row of a list of the sheet: its entries, and those that nobody told, as remarks."""
+
+    entries: Entries
+    open: tuple[str, ...] = ()
+
+    def text(self, dash: str = "  - ") -> str:
+        """The row as lines, its first behind a dash."""
+        told = [f"{key}: {scalar(value)}\n" for key, value in self.entries.items()]
+        return dash + (" " * len(dash)).join([*told, *(f"# {key}: not told\n" for key in self.open)])
+
+
+def part_row(kind: str, name: str, entries: Entries) -> Row:
     """One part as a row of its list, with a remark for each thing that was not told."""
-    text, stands_in = f"{dash}{kind}: {scalar(name)}\n", " " * len(dash)
-    for key, value in entries.items():
-        text += f"{stands_in}{key}: {scalar(value)}\n"
-    for key in _OPEN[kind]:
-        if key not in entries:
-            text += f"{stands_in}# {key}: not told\n"
-    return text
+    return Row({kind: name, **entries}, tuple(key for key in _OPEN[kind] if key not in entries))
 
 
-def loadout_text(loadout: LoadoutSheet, dash: str = "  - ") -> str:
+def loadout_row(loadout: LoadoutSheet) -> Row:
     """One loadout as a row of its list."""
-    told = [f"{key}: {scalar(name)}\n" for key, name in loadout.model_dump(exclude_none=True).items()]
-    return dash + (" " * len(dash)).join(told)
+    return Row(loadout.model_dump(exclude_none=True))

@@ -2,36 +2,34 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from advisor.errors import BadInput, Fault
+from advisor.kit.layout import Change, appended, dropped, own_way
 from advisor.kit.loadouts import MOST_LOADOUTS
-from advisor.kit.new import Entries, loadout_text, part_text
+from advisor.kit.new import Entries, loadout_row, part_row
 from advisor.kit.sheet import KitSheet, LoadoutSheet, kit_of_text
-from advisor.strict_yaml import Branch, Node, Sheet, Twigs
-from advisor.strict_yaml.tree import tree_of_text
+from advisor.strict_yaml import Sheet
 
 KINDS = ("head", "spring", "rod", "guide")
 
 
 @dataclass(frozen=True)
-class Added:
-    """A new part as told, and the loadouts in which it is carried."""
+class NewPart:
+    """A new part as told."""
 
     kind: str  # one of KINDS
     name: str
     entries: Entries
-    carried: tuple[LoadoutSheet, ...]
 
 
 @dataclass(frozen=True)
-class Change:
-    """The text of a sheet after a change, and the lines that are new in it or gone from it."""
+class Added:
+    """New parts that come together, and the loadouts in which they are carried."""
 
-    text: str
-    lines: tuple[str, ...] = ()
+    parts: tuple[NewPart, ...]
+    carried: tuple[LoadoutSheet, ...]
 
 
 def names_of(kit: KitSheet, kind: str) -> tuple[str, ...]:
@@ -52,6 +50,25 @@ def with_rod(kit: KitSheet, name: str, head: str, spring: str) -> tuple[LoadoutS
     return _in_room(kit, made, bare=True)
 
 
+def has_room(kit: KitSheet, made: Sequence[LoadoutSheet]) -> bool:
+    """Whether a kit can hold these loadouts besides those that it has."""
+    return len(kit.carried) + len(made) <= MOST_LOADOUTS
+
+
+def refuse_full(sheet: Sheet[KitSheet], kind: str) -> None:
+    """Raise BadInput where a new part could be carried with nothing, since a kit holds no more loadouts."""
+    kit = sheet.model
+    rods = {each.rod for each in kit.carried}
+    fits = kind == "rod" or any(has_room(kit, on_rods(kit, kind, "", [rod])) for rod in rods)
+    if fits and has_room(kit, kit.carried[:1]):
+        return
+    message = (
+        f"{len(kit.carried)} loadouts are carried, so there is no room: a kit holds {MOST_LOADOUTS}; "
+        "first take out what is not used (--remove), or list fewer as `loadouts`"
+    )
+    raise BadInput([sheet.fault(message, "loadouts")])
+
+
 def not_carried(kit: KitSheet) -> tuple[str, ...]:
     """Parts of the sheet that are in no loadout, so that no plan has them."""
     carried = {(kind, getattr(each, kind)) for each in kit.carried for kind in KINDS}
@@ -59,21 +76,24 @@ def not_carried(kit: KitSheet) -> tuple[str, ...]:
 
 
 def with_part(sheet: Sheet[KitSheet], text: str, new: Added) -> Change:
-    """The sheet with one part more; raises BadInput where the sheet is laid out in a way of its own."""
+    """The sheet with what is new; raises BadInput where the sheet is laid out in a way of its own."""
     old, file = sheet.model, sheet.file
-    made = _appended(Change(text), f"{new.kind}s", [(new.kind, new.name, new.entries)], file)
+    made = Change(text)
+    for part in new.parts:
+        made = appended(made, f"{part.kind}s", [part_row(part.kind, part.name, part.entries)], file)
     wanted = (*old.carried, *new.carried)
     if set(_read(made.text, file).carried) != set(wanted):
         # Where nothing was listed, every part went with every other: that is written out now.
         listed = new.carried if old.loadouts else wanted
-        made = _appended(made, "loadouts", listed, file)
+        made = appended(made, "loadouts", [loadout_row(each) for each in listed], file)
     now = _read(made.text, file)
     same = all(
-        names_of(now, kind) == (*names_of(old, kind), *([new.name] if kind == new.kind else []))
+        names_of(now, kind) == (*names_of(old, kind), *(p.name for p in new.parts if p.kind == kind))
         for kind in KINDS
     )
     if not same or set(now.carried) != set(wanted):
-        raise _own_way(file, 0)
+        kind = new.parts[0].kind
+        raise own_way(file, sheet.line(f"{kind}s"), kind)
     return made
 
 
@@ -89,13 +109,13 @@ def without_part(sheet: Sheet[KitSheet], text: str, kind: str, name: str) -> Cha
     gone["loadouts"] = [i for i, each in enumerate(old.loadouts) if each not in left]
     made = Change(text)
     for key, which in gone.items():
-        made = _dropped(made, key, which, file)
+        made = dropped(made, key, which, file)
     now = _read(made.text, file)
     same = all(
         names_of(now, k) == tuple(n for n in names_of(old, k) if (k, n) != (kind, name)) for k in KINDS
     )
     if not same or now.loadouts != left:
-        raise _own_way(file, 0)
+        raise own_way(file, sheet.line(f"{kind}s"), kind)
     return made
 
 
@@ -108,71 +128,3 @@ def _in_room(kit: KitSheet, made: tuple[LoadoutSheet, ...], bare: bool) -> tuple
 
 def _read(text: str, file: str) -> KitSheet:
     return kit_of_text(text, file).model
-
-
-def _own_way(file: str, line: int) -> BadInput:
-    return BadInput([Fault(file, line, "it is laid out in a way of its own; change it by hand")])
-
-
-def _appended(
-    so_far: Change, key: str, rows: Sequence[tuple[str, str, Entries] | LoadoutSheet], file: str
-) -> Change:
-    """Rows after the last one of a list, or a list of them where there is none yet."""
-    tree, lines = tree_of_text(so_far.text, file), so_far.text.split("\n")
-    assert isinstance(tree, Branch)
-    at, dash, new = len(lines), "  - ", [f"{key}:"]
-    if key in tree.entries:
-        first, at = _span(tree, key, lines, file)
-        dash, new = _dash(first, lines, file), []
-    elif "loadouts" in tree.key_lines:
-        at = tree.key_lines["loadouts"] - 1
-    at = _above_remarks(lines, at, 0)
-    for row in rows:
-        written = loadout_text(row, dash) if isinstance(row, LoadoutSheet) else part_text(*row, dash)
-        new += written.splitlines()
-    text = "\n".join([*lines[:at], *new, *(lines[at:] or [""])])
-    return Change(text, (*so_far.lines, *new))
-
-
-def _dropped(so_far: Change, key: str, which: Sequence[int], file: str) -> Change:
-    """A list without some of its rows; a remark that stands out from them belongs to what follows."""
-    tree, lines = tree_of_text(so_far.text, file), so_far.text.split("\n")
-    assert isinstance(tree, Branch)
-    if not which:
-        return so_far
-    _, end = _span(tree, key, lines, file)
-    rows = tree.entries[key]
-    assert isinstance(rows, Twigs)
-    starts = [row.line - 1 for row in rows.items] + [end]
-    gone: list[int] = [tree.key_lines[key] - 1] if len(which) == len(rows.items) else []
-    for i in which:
-        dash = _dash(starts[i], lines, file)
-        if starts[i] == starts[i + 1]:
-            raise _own_way(file, starts[i] + 1)
-        gone += range(starts[i], _above_remarks(lines, starts[i + 1], dash.index("-")))
-    text = "\n".join(line for i, line in enumerate(lines) if i not in gone)
-    return Change(text, (*so_far.lines, *(lines[i] for i in gone)))
-
-
-def _span(tree: Branch, key: str, lines: Sequence[str], file: str) -> tuple[int, int]:
-    """The first line of a list's rows, and the line before which it ends."""
-    rows: Node = tree.entries[key]
-    starts = tree.key_lines[key] - 1
-    if not isinstance(rows, Twigs) or not rows.items:
-        raise _own_way(file, starts + 1)
-    after = [line - 1 for line in tree.key_lines.values() if line - 1 > starts]
-    return rows.items[0].line - 1, min(after, default=len(lines))
-
-
-def _dash(first: int, lines: Sequence[str], file: str) -> str:
-    found = re.match(r"\s*-\s+(?=\S)", lines[first])
-    if found is None:
-        raise _own_way(file, first + 1)
-    return found[0]
-
-
-def _above_remarks(lines: Sequence[str], end: int, indent: int) -> int:
-    """The end without empty lines, and remarks indented no further than so, just above it."""
-    while end > 0 and re.fullmatch(rf"\s*|\s{{0,{indent}}}#.*", lines[end - 1]):
-        end -= 1
-    return end

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Set
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from advisor.errors import BadInput, Fault, QuantityError
@@ -25,7 +26,7 @@ from advisor.rulebase.rule import (
     RuleEntry,
     RuleFile,
 )
-from advisor.strict_yaml import Sheet, read_sheet
+from advisor.strict_yaml import Node, Sheet, read_on, read_text, sheet_of_tree
 from advisor.strict_yaml.model import nearest
 
 # What each stratum may conclude: the fields of `conclude`, as the file names them.
@@ -87,21 +88,18 @@ def load_rules(rules: Path, limits: Mapping[str, Known | Estimate], source_ids: 
         for path in sorted((rules / stratum).glob("*.yaml")):
             if path.name == _MATRIX:
                 continue
+            read = partial(_rules_of_tree, str(path), stratum, facts, matrix, known)
             try:
-                sheet = read_sheet(path, RuleFile)
+                some = read_on(read_text(path), str(path), read)
             except BadInput as fault:
                 faults.extend(fault.faults)
                 continue
-            for at, entry in enumerate(sheet.model.rules):
-                reader = _RuleReader(sheet, at, entry, stratum, facts, matrix, known)
-                found[stratum].append(reader.read())
-                faults.extend(reader.faults)
-                line = sheet.line("rules", at, "id")
-                if entry.id in where:
-                    faults.append(
-                        Fault(sheet.file, line, f"{entry.id!r} stands twice, first at {where[entry.id]}")
-                    )
-                where.setdefault(entry.id, f"{sheet.file}:{line}")
+            found[stratum] += some
+            for rule in some:
+                if rule.id in where:
+                    message = f"{rule.id!r} stands twice, first at {where[rule.id]}"
+                    faults.append(Fault(rule.file, rule.line, message))
+                where.setdefault(rule.id, f"{rule.file}:{rule.line}")
     if not faults and not where:
         faults.append(Fault(str(rules), 0, f"no rules in {', '.join(STRATA)}"))
     if faults:
@@ -113,6 +111,27 @@ def load_rules(rules: Path, limits: Mapping[str, Known | Estimate], source_ids: 
             values[name] = limit.value if isinstance(limit, Known) else limit.likely
     ordered = {stratum: tuple(sorted(some, key=lambda rule: rule.id)) for stratum, some in found.items()}
     return RuleBase(facts, values, ordered, matrix)
+
+
+def _rules_of_tree(
+    file: str,
+    stratum: str,
+    facts: Mapping[str, Fact],
+    matrix: Matrix,
+    source_ids: frozenset[str],
+    tree: Node,
+) -> list[Rule]:
+    """The rules of one file; raises BadInput."""
+    sheet = sheet_of_tree(tree, RuleFile, file)
+    readers = [
+        _RuleReader(sheet, at, entry, stratum, facts, matrix, source_ids)
+        for at, entry in enumerate(sheet.model.rules)
+    ]
+    rules = [reader.read() for reader in readers]
+    faults = [fault for reader in readers for fault in reader.faults]
+    if faults:
+        raise BadInput(faults)
+    return rules
 
 
 class _RuleReader:

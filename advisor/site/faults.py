@@ -23,10 +23,10 @@ def order_faults(sheet: Sheet[SiteSheet]) -> Iterator[Fault]:
             if isinstance(piece, CappedEntry | TiedEntry) and j > 0:
                 key = "capped" if isinstance(piece, CappedEntry) else "tied to"
                 message = f"{key}: it stands below other pieces; expected it first in its line"
-                yield sheet.fault(message, "lines", i, "pieces", j)
+                yield _of_the_whole(sheet, message, "lines", i, "pieces", j)
             if isinstance(piece, EndEntry) and j < last:
                 message = "end: other pieces follow it; expected it last in its line"
-                yield sheet.fault(message, "lines", i, "pieces", j)
+                yield _of_the_whole(sheet, message, "lines", i, "pieces", j)
 
 
 def join_faults(sheet: Sheet[SiteSheet]) -> Iterator[Fault]:
@@ -37,9 +37,9 @@ def join_faults(sheet: Sheet[SiteSheet]) -> Iterator[Fault]:
     told: set[str] = set()  # lines of which something is said already
     for i, line in enumerate(site.lines):
         if names.index(line.line) != i:
-            yield sheet.fault(f"a second line is called {line.line!r}", "lines", i, "line")
+            yield _of_the_whole(sheet, f"a second line is called {line.line!r}", "lines", i, "line")
         if not line.pieces:
-            yield sheet.fault(f"line {line.line!r} has no pieces", "lines", i, "pieces")
+            yield _of_the_whole(sheet, f"line {line.line!r} has no pieces", "lines", i, "pieces")
         for j, piece in enumerate(line.pieces):
             if not isinstance(piece, JunctionEntry):
                 continue
@@ -48,11 +48,12 @@ def join_faults(sheet: Sheet[SiteSheet]) -> Iterator[Fault]:
                 if piece.joined_by in names:
                     told.add(piece.joined_by)
                     message = f"drawn: line {piece.joined_by!r} is on this sheet; expected no `drawn: no`"
-                    yield sheet.fault(message, *here, "drawn")
+                    yield _of_the_whole(sheet, message, *here, "drawn")
             elif piece.joined_by == line.line:
-                yield sheet.fault(f"line {line.line!r} joins itself", *here, "joined by")
+                yield _of_the_whole(sheet, f"line {line.line!r} joins itself", *here, "joined by")
             elif piece.joined_by not in names:
-                yield sheet.fault(
+                yield _of_the_whole(
+                    sheet,
                     f"no line is called {piece.joined_by!r}{nearest(piece.joined_by, names)}"
                     " (for a line that is not on the plan add `drawn: no`)",
                     *here,
@@ -74,13 +75,13 @@ def _tie_fault(sheet: Sheet[SiteSheet], i: int, line: LineSheet, names: list[str
         return None
     here = ("lines", i, "pieces", 0, "tied to")
     if tie.tied_to not in names:
-        return sheet.fault(f"no line is called {tie.tied_to!r}{nearest(tie.tied_to, names)}", *here)
+        return _of_the_whole(sheet, f"no line is called {tie.tied_to!r}{nearest(tie.tied_to, names)}", *here)
     other = sheet.model.lines[names.index(tie.tied_to)]
     if other is line:
-        return sheet.fault(f"line {line.line!r} is tied to itself", *here)
+        return _of_the_whole(sheet, f"line {line.line!r} is tied to itself", *here)
     if not any(isinstance(piece, JunctionEntry) and piece.joined_by == line.line for piece in other.pieces):
         message = f"line {other.line!r} has no place for it; expected `joined by: {line.line}` in it"
-        return sheet.fault(message, *here)
+        return _of_the_whole(sheet, message, *here)
     return None
 
 
@@ -93,7 +94,8 @@ def _count_faults(sheet: Sheet[SiteSheet], i: int, line: LineSheet, used: int) -
     ends = any(isinstance(piece, EndEntry) for piece in line.pieces)
     wanted = (0 if ends else 1) + (_tie(line) is not None)
     if used < wanted:
-        yield sheet.fault(
+        yield _of_the_whole(
+            sheet,
             f"line {line.line!r} joins no other line and has no end; "
             f"expected `joined by: {line.line}` in the line it runs into, or a last piece "
             "`end: public sewer`",
@@ -101,9 +103,10 @@ def _count_faults(sheet: Sheet[SiteSheet], i: int, line: LineSheet, used: int) -
         )
     elif used > wanted and ends:
         message = f"line {line.line!r} has an `end` and is joined by another line; expected one of the two"
-        yield sheet.fault(message, "lines", i, "line")
+        yield _of_the_whole(sheet, message, "lines", i, "line")
     elif used > wanted:
-        yield sheet.fault(
+        yield _of_the_whole(
+            sheet,
             f"line {line.line!r} is joined {used} times; expected {'twice' if wanted == 2 else 'once'}",
             *("lines", i, "line"),
         )
@@ -130,4 +133,9 @@ def complaint_faults(sheet: Sheet[SiteSheet]) -> Iterator[Fault]:
             elif key == "tested with volume" and name not in complaint.fine:
                 message = f"{name!r} does not stand in `fine`; expected it there too"
             if message:
-                yield sheet.fault(message, "task", "complaint", key, i)
+                yield sheet.fault(message, "task", "complaint", key, i, mends=name not in names)
+
+
+def _of_the_whole(sheet: Sheet[SiteSheet], message: str, *path: str | int) -> Fault:
+    """A fault in what holds the lines together: nothing else can stand there while the rest is read."""
+    return sheet.fault(message, *path, mends=False)

@@ -53,7 +53,7 @@ def refuse_circles(laid: Laid, sheet: Sheet[SiteSheet]) -> None:
         if at is not None:
             names = dict.fromkeys(laid.pieces[key].line for key in seen[seen.index(at) :])
             message = f"water would run in a circle: {', '.join(names)}; expected one of them to end"
-            raise BadInput([sheet.fault(message, "lines", index, "line")])
+            raise BadInput([sheet.fault(message, "lines", index, "line", mends=False)])
 
 
 def name_unknown_fittings(laid: Laid, site: SiteSheet, believed: Believed) -> None:

@@ -8,14 +8,14 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
-from advisor.errors import BadInput, Fault
+from advisor.errors import BadInput
 from advisor.quantity import Units
 from advisor.site.faults import complaint_faults, join_faults, order_faults
 from advisor.site.fields import Heading, Listed, Name, Size, Slope, YesNo, at_least_one
 from advisor.site.names import unknown_names
 from advisor.site.origin import Origin, origin_faults
 from advisor.site.pieces import PieceEntry
-from advisor.strict_yaml import Sheet, read_text, sheet_despite, sheet_of_text
+from advisor.strict_yaml import Node, Sheet, read_on, read_text, sheet_of_tree
 from advisor.tables.load import Tables
 
 
@@ -115,33 +115,26 @@ def read_site(path: Path, tables: Tables) -> Sheet[SiteSheet]:
     return site_of_text(read_text(path), str(path), tables)
 
 
-def site_of_text(
-    text: str, file: str, tables: Tables, model: type[SiteSheet] = SiteSheet
+def site_of_text(text: str, file: str, tables: Tables) -> Sheet[SiteSheet]:
+    """Check a site sheet given as text; raises BadInput with every fault at once."""
+    return read_on(text, file, lambda tree: site_of_tree(tree, file, tables))
+
+
+def site_of_tree(
+    tree: Node, file: str, tables: Tables, model: type[SiteSheet] = SiteSheet
 ) -> Sheet[SiteSheet]:
-    """Check a site sheet given as text; raises BadInput with every fault at once.
+    """Check a site sheet given as a tree; raises BadInput with the faults of its first stage that has any.
 
     `model` may be a sheet that has entries of its own besides.
     """
-    faults: list[Fault] = []
-    sheet: Sheet[SiteSheet] | None
-    try:
-        sheet = sheet_of_text(text, model, file)
-    except BadInput as wrong:
-        # A pipe without its unit does not hide a misspelt fitting: what can be read is checked on.
-        faults += wrong.faults
-        sheet = sheet_despite(text, model, file)
-    if sheet is not None:
-        faults += _faults(sheet, tables)
-    if faults or sheet is None:
-        raise BadInput(faults)
-    return sheet
-
-
-def _faults(sheet: Sheet[SiteSheet], tables: Tables) -> list[Fault]:
-    return [
+    sheet = sheet_of_tree(tree, model, file)
+    faults = [
         *unknown_names(sheet, tables),
         *order_faults(sheet),
         *join_faults(sheet),
         *complaint_faults(sheet),
         *origin_faults(sheet),
     ]
+    if faults:
+        raise BadInput(faults)
+    return sheet

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -9,11 +10,12 @@ from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from advisor.errors import BadInput, Fault
+from advisor.errors import BadInput, Fault, Slip
 from advisor.strict_yaml.names import entry_names
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
 
 M = TypeVar("M", bound=BaseModel)
+_CHOICES = ("literal_error", "enum")  # where one of a few words must stand
 
 
 @dataclass(frozen=True)
@@ -28,9 +30,10 @@ class Sheet(Generic[M]):
         """The line on which the entry at `path` stands, or its nearest existing parent."""
         return _find(self.tree, path)[1]
 
-    def fault(self, message: str, *path: str | int) -> Fault:
-        """A fault at the entry at `path`."""
-        return Fault(self.file, self.line(*path), message)
+    def fault(self, message: str, *path: str | int, mends: bool = True) -> Fault:
+        """A fault at the entry at `path`; `mends` where `unknown` in its place leaves the rest as it is."""
+        _, line, taken = _find(self.tree, path)
+        return Fault(self.file, line, message, Slip(taken, mends=mends))
 
 
 def read_sheet(path: Path, model: type[M]) -> Sheet[M]:
@@ -40,38 +43,17 @@ def read_sheet(path: Path, model: type[M]) -> Sheet[M]:
 
 def sheet_of_text(text: str, model: type[M], file: str) -> Sheet[M]:
     """Check YAML text against a model; raises BadInput with every fault at once."""
-    tree = tree_of_text(text, file)
+    return sheet_of_tree(tree_of_text(text, file), model, file)
+
+
+def sheet_of_tree(tree: Node, model: type[M], file: str) -> Sheet[M]:
+    """Check a tree against a model; raises BadInput with every fault at once."""
     if not isinstance(tree, Branch):
         raise BadInput([Fault(file, tree.line, "expected `name: value` lines at the top")])
     try:
         return Sheet(model.model_validate(plain(tree)), tree, file)
     except ValidationError as fault:
         raise BadInput(_faults(fault, tree, file, model)) from None
-
-
-def sheet_despite(text: str, model: type[M], file: str) -> Sheet[M] | None:
-    """The sheet with each wrong value taken for unknown, so that the rest of it can be checked too.
-
-    Nothing where more than values is wrong: a misspelt entry would make faults of its own elsewhere.
-    """
-    try:
-        tree = tree_of_text(text, file)
-    except BadInput:
-        return None
-    known = plain(tree)
-    for unknown in (_put_unknown, _leave_out):
-        try:
-            return Sheet(model.model_validate(known), tree, file)
-        except ValidationError as error:
-            wrong = error.errors()
-            if any(item["type"] not in ("value_error", "literal_error") for item in wrong):
-                return None
-            for item in wrong:
-                unknown(known, item["loc"])
-    try:
-        return Sheet(model.model_validate(known), tree, file)
-    except ValidationError:
-        return None
 
 
 def nearest(name: str, known: list[str]) -> str:
@@ -97,9 +79,12 @@ def plain(node: Node) -> Any:
     return {key: plain(value) for key, value in node.entries.items()}
 
 
-def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int]:
-    """Walk as far as the path leads. Pydantic puts names of union members in it: those are skipped."""
-    node, line = tree, tree.line
+def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int, tuple[str | int, ...]]:
+    """Walk as far as the path leads: the node there, its line, and the steps that were taken.
+
+    Pydantic puts names of union members in a path: those are skipped.
+    """
+    node, line, taken = tree, tree.line, list[str | int]()
     for index, step in enumerate(path):
         if isinstance(node, Branch) and step in node.entries:
             # `- joined by: x` is both the tag of a piece and one of its entries: the tag leads nowhere.
@@ -111,29 +96,10 @@ def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int]:
         elif isinstance(node, Twigs) and isinstance(step, int) and step < len(node.items):
             node = node.items[step]
             line = node.line
-    return node, line
-
-
-def _put_unknown(known: Any, path: tuple[str | int, ...]) -> None:
-    holder, key = _holder(known, path)
-    holder[key] = "unknown"
-
-
-def _leave_out(known: Any, path: tuple[str | int, ...]) -> None:
-    holder, key = _holder(known, path)
-    if isinstance(holder, dict):
-        holder.pop(key, None)
-
-
-def _holder(known: Any, path: tuple[str | int, ...]) -> tuple[Any, Any]:
-    """The dictionary or list that holds the last step of the path, tags stepped over as in `_find`."""
-    holder, key, node = known, path[-1], known
-    for index, step in enumerate(path):
-        inside = step in node if isinstance(node, dict) else isinstance(node, list) and isinstance(step, int)
-        if not inside or (isinstance(node[step], str) and index + 1 < len(path)):
+        else:
             continue
-        holder, key, node = node, step, node[step]
-    return holder, key
+        taken.append(step)
+    return node, line, tuple(taken)
 
 
 def _faults(error: ValidationError, tree: Node, file: str, model: type[BaseModel]) -> list[Fault]:
@@ -148,9 +114,32 @@ def _faults(error: ValidationError, tree: Node, file: str, model: type[BaseModel
         path = tuple(item["loc"])
         if item["type"] == "missing" and path in meant:
             continue
-        node, line = _find(tree, path)
-        faults.append(Fault(file, line, _message(item, path, node, model)))
+        node, line, taken = _find(tree, path)
+        faults.append(Fault(file, line, _message(item, path, node, model), _slip(item, taken, model)))
     return faults
+
+
+def _slip(item: Any, taken: tuple[str | int, ...], model: type[BaseModel]) -> Slip:
+    """What was meant there, as far as that is clear."""
+    kind, context = item["type"], item.get("ctx", {})
+    if kind == "missing":
+        return Slip((*taken, item["loc"][-1]))
+    if kind == "extra_forbidden":
+        return Slip(taken, None, _closest(str(taken[-1]), entry_names(model, item["loc"])))
+    if kind == "union_tag_invalid":
+        tag = str(context["tag"])
+        return Slip((*taken, tag), entry=_closest(tag, _expected(context, "expected_tags")))
+    if kind in _CHOICES:
+        meant = _closest(str(item["input"]), _expected(context, "expected"))
+        if item["loc"][-1] == "[key]":
+            return Slip(taken, entry=meant)
+        return Slip(taken, meant or "unknown")
+    return Slip(taken)
+
+
+def _expected(context: Any, key: str) -> list[str]:
+    """The names that pydantic expected: `'a', 'b' or 'c'`."""
+    return [name.strip(" '") for name in re.split(r"', '|' or '", str(context[key]))]
 
 
 def _message(item: Any, path: tuple[Any, ...], node: Node, model: type[BaseModel]) -> str:
@@ -164,14 +153,14 @@ def _message(item: Any, path: tuple[Any, ...], node: Node, model: type[BaseModel
         known = entry_names(model, path)
         return f"unknown entry {last!r}{nearest(last, known) if known else ''}"
     if kind == "union_tag_invalid":
-        known = [name.strip(" '") for name in str(context["expected_tags"]).split("', '")]
+        known = _expected(context, "expected_tags")
         return f"unknown entry {context['tag']!r}{nearest(str(context['tag']), known)}"
     if kind == "union_tag_not_found":
         return "expected `name: value` entries"
     if kind == "missing":
         return f"{last!r} is missing"
-    if kind in ("literal_error", "enum"):
-        known = [name.strip(" '") for name in str(context["expected"]).replace(" or ", ", ").split(",")]
+    if kind in _CHOICES:
+        known = _expected(context, "expected")
         return f"{last}: got {item['input']!r}{nearest(str(item['input']), known)}"
     wanted = {
         "string_type": "a word or a sentence",

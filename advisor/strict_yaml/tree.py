@@ -89,12 +89,21 @@ def read_text(path: Path) -> str:
 
 def tree_of_text(text: str, file: str) -> Node:
     """The tree of one YAML document; raises BadInput with the line of the fault."""
+    tree, twice = tree_and_twice(text, file)
+    if twice:
+        raise BadInput(twice)
+    return tree
+
+
+def tree_and_twice(text: str, file: str) -> tuple[Node, list[Fault]]:
+    """The same with the first of each entry that stands twice, and a fault for each that does."""
     control = _CONTROL.search(text)
     if control:
         line = text.count("\n", 0, control.start()) + 1
         raise BadInput([Fault(file, line, f"a control character ({control[0]}); expected plain text")])
     try:
-        return _Builder(file).build(text)
+        builder = _Builder(file)
+        return builder.build(text), builder.faults
     except yaml.YAMLError as fault:
         mark = getattr(fault, "problem_mark", None)
         line = mark.line + 1 if mark else 0
@@ -114,10 +123,7 @@ class _Builder:
         root = yaml.compose(text, Loader=_Loader)
         if root is None:
             raise self._refuse(0, "it is empty")
-        node = self._node(root, 0)
-        if self.faults:
-            raise BadInput(self.faults)
-        return node
+        return self._node(root, 0)
 
     def _node(self, node: yaml.Node, depth: int) -> Node:
         line = node.start_mark.line + 1

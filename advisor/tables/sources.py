@@ -45,19 +45,18 @@ def unknown_sources(sheet: Sheet[M], ids: list[str]) -> list[Fault]:
     found: list[Fault] = []
     known = set(ids)
 
-    def walk(node: Node) -> None:
+    def walk(node: Node, *path: str | int) -> None:
         if isinstance(node, Twigs):
-            for item in node.items:
-                walk(item)
+            for number, item in enumerate(node.items):
+                walk(item, *path, number)
         elif isinstance(node, Branch):
             for key, child in node.entries.items():
                 text = getattr(child, "text", None)
                 if text is None:
-                    walk(child)
+                    walk(child, *path, key)
                 elif key == "source" and text not in known:
-                    line = node.key_lines[key]
                     message = f"source: no source has the id {text!r}{nearest(text, ids)}"
-                    found.append(Fault(sheet.file, line, message))
+                    found.append(sheet.fault(message, *path, key))
 
     walk(sheet.tree)
     return found

@@ -3,29 +3,34 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from typing import TypeVar
 
 from advisor.archetype import archetypes, read_archetype
 from advisor.archetype.building import HEAD
 from advisor.errors import BadInput, Fault, printable
 from advisor.interview.question import load_questions
 from advisor.kit.loadouts import kit_of
-from advisor.kit.sheet import read_kit
+from advisor.kit.sheet import KitSheet
 from advisor.push.advice import read_advice
 from advisor.rulebase.examples import check_examples
-from advisor.rulebase.load import RuleBase, load_rules
+from advisor.rulebase.load import load_rules
 from advisor.rulebase.matrix import coverage
 from advisor.site.build import network_of
-from advisor.site.sheet import read_site
+from advisor.site.sheet import site_of_tree
 from advisor.site.target import target_of
-from advisor.strict_yaml import Branch, read_text, tree_of_text
+from advisor.strict_yaml import Branch, Node, read_on, read_text, sheet_of_tree, tree_and_twice
 from advisor.tables.load import Tables, load_tables
 from advisor.terminal.page import Page
 
+T = TypeVar("T")
+MOST_TOLD = 20  # faults of one file: more than a screen of them nobody reads
+
 
 def check(files: list[Path], rules: Path) -> int:
-    """Check every file; all faults of all files on stderr. Gives 0, or 2 where there is any fault."""
-    faults: list[Fault] = []
+    """Check every file; the faults of each on stderr. Gives 0, or 2 where there is any fault."""
+    right = True
     loaded: Tables | None = None
     for file in files:
         try:
@@ -39,22 +44,30 @@ def check(files: list[Path], rules: Path) -> int:
             if loaded is None:
                 loaded = load_tables(rules)
             _told(f"{file}: {_sheet(file, key, loaded)}")
-        except BadInput as fault:
-            faults.extend(fault.faults)
-    if faults:
-        print(BadInput(faults), file=sys.stderr)
-        return 2
-    return 0
+        except BadInput as wrong:
+            right = False
+            _complain(file, wrong)
+    return 0 if right else 2
 
 
 def _told(words: str) -> None:
     print(printable(words))
 
 
+def _complain(file: Path, wrong: BadInput) -> None:
+    """Each fault on a line of its own, as many as one screen holds."""
+    for fault in wrong.faults[:MOST_TOLD]:
+        print(fault, file=sys.stderr)
+    more = len(wrong.faults) - MOST_TOLD
+    if more > 0:
+        print(Fault(str(file), 0, f"and {more} more"), file=sys.stderr)
+
+
 def matrix(rules: Path) -> int:
     """Print every technique against every trouble, with the reason."""
     page = Page()
-    table = coverage(_load(rules)[1])
+    tables = load_tables(rules)
+    table = coverage(load_rules(rules, tables.limits, set(tables.sources)))
     for technique, how in table.matrix.techniques.items():
         page.heading(technique)
         page.line(how)
@@ -71,14 +84,9 @@ def matrix(rules: Path) -> int:
     return 1 if table.gaps else 0
 
 
-def _load(rules: Path) -> tuple[Tables, RuleBase]:
-    tables = load_tables(rules)
-    return tables, load_rules(rules, tables.limits, set(tables.sources))
-
-
 def _kind(file: Path) -> str:
     """What a file is, by its first known key; whatever lies in a rules folder belongs to the rules."""
-    tree = tree_of_text(read_text(file), str(file))
+    tree, _ = tree_and_twice(read_text(file), str(file))
     keys = tree.entries if isinstance(tree, Branch) else {}
     found = next((key for key in (HEAD, "site", "kit", "rules") if key in keys), None)
     if found is None and _folder_of(file) is not None:
@@ -90,14 +98,20 @@ def _kind(file: Path) -> str:
 
 
 def _sheet(file: Path, kind: str, tables: Tables) -> str:
-    if kind == "kit":
-        return f"ok, a kit sheet with {len(kit_of(read_kit(file), tables).loadouts)} loadouts"
     if kind == HEAD:
         return f"ok, a typical building: {read_archetype(file, tables).name}"
-    sheet = read_site(file, tables)
-    network, target = target_of(sheet, network_of(sheet, tables))
-    seen = target.words if target else "the suspect section"
-    return f"ok, a site sheet with {len(network.openings())} openings; to be seen: {seen}"
+
+    def kit(tree: Node) -> str:
+        loadouts = kit_of(sheet_of_tree(tree, KitSheet, str(file)), tables).loadouts
+        return f"ok, a kit sheet with {len(loadouts)} loadouts"
+
+    def site(tree: Node) -> str:
+        sheet = site_of_tree(tree, str(file), tables)
+        network, target = target_of(sheet, network_of(sheet, tables))
+        seen = target.words if target else "the suspect section"
+        return f"ok, a site sheet with {len(network.openings())} openings; to be seen: {seen}"
+
+    return read_on(read_text(file), str(file), kit if kind == "kit" else site)
 
 
 def _home(file: Path) -> Path:
@@ -119,14 +133,26 @@ def _folder_of(file: Path) -> Path | None:
 def _rules_folder(folder: Path) -> str:
     if not (folder / "sources.yaml").is_file():
         raise BadInput([Fault(str(folder), 0, "this is not a rules folder; expected sources.yaml in it")])
-    tables, base = _load(folder)
-    faults = check_examples(base)
-    if faults:
+    tables = load_tables(folder)
+    faults: list[Fault] = []
+
+    def read(part: Callable[[], T]) -> T | None:
+        """A part that may be wrong for itself: the others are read on."""
+        try:
+            return part()
+        except BadInput as wrong:
+            faults.extend(wrong.faults)
+            return None
+
+    base = read(lambda: load_rules(folder, tables.limits, set(tables.sources)))
+    faults += check_examples(base) if base else []
+    read(lambda: read_advice(folder, tables))
+    buildings = read(lambda: archetypes(folder, tables))
+    questions = read(lambda: load_questions(folder, tables, base)) if base else None
+    if faults or base is None or buildings is None or questions is None:
         raise BadInput(faults)
     examples = sum(len(rule.examples) for rule in base.all_rules)
-    read_advice(folder, tables)
-    buildings, questions = archetypes(folder, tables), load_questions(folder, tables, base).all
     return (
         f"ok, {len(base.all_rules)} rules, {examples} examples, {len(buildings)} typical buildings "
-        f"and {len(questions)} questions"
+        f"and {len(questions.all)} questions"
     )

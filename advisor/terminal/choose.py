@@ -33,6 +33,7 @@ ENTER = "\n"  # among the keys of a choice: the Enter key
 # Ways out that have the same key at every question.
 BACK = Choice("b", "back")
 DONT_KNOW = Choice("d", "don't know", also="?")
+_A_PAGE = 9  # names behind the digits; the others follow on further pages
 
 
 def yes_no(yes: str = "yes", no: str = "no", digits: bool = False) -> tuple[Choice, Choice]:
@@ -42,6 +43,14 @@ def yes_no(yes: str = "yes", no: str = "no", digits: bool = False) -> tuple[Choi
     number that was refused, whose first digit would be a yes that nobody said.
     """
     return Choice("y", yes, also="1" * digits), Choice("n", no, also="2" * digits)
+
+
+def page_of(names: Sequence[str], number: int) -> tuple[Choice, ...]:
+    """One page of names behind digits, and `m` for the next page, behind the last the first."""
+    pages = [names[i : i + _A_PAGE] for i in range(0, len(names), _A_PAGE)]
+    shown = pages[number % len(pages)]
+    more = (Choice("m", f"more: {len(names) - len(shown)} others"),) if len(pages) > 1 else ()
+    return (*(Choice(str(i), name) for i, name in enumerate(shown, start=1)), *more)
 
 
 def can_ask() -> bool:

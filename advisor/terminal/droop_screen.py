@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import count
 from math import isinf
 
 from advisor.errors import BadInput, Fault, QuantityError
@@ -13,7 +14,7 @@ from advisor.mechanics.section import GRAVITY
 from advisor.quantity import Dimension, Estimate, Units, parse, parse_stated, show, show_told
 from advisor.strict_yaml.model import nearest
 from advisor.tables.load import Tables
-from advisor.terminal.choose import Choice, choose, type_in
+from advisor.terminal.choose import choose, page_of, type_in
 from advisor.terminal.page import Page
 
 STEPS = (
@@ -36,9 +37,12 @@ def rod_of(kit: Kit, name: str | None, page: Page | None) -> Rod:
         return next(iter(rods.values()))
     if page is None:
         raise BadInput([Fault("--rod", 0, f"which rod? expected one of: {', '.join(rods)}")])
-    names = list(rods)[:9]
-    key = choose(page, "Which rod?", [Choice(str(i), each) for i, each in enumerate(names, start=1)])
-    return rods[names[int(key) - 1]]
+    for number in count():
+        choices = page_of(list(rods), number)
+        key = choose(page, "Which rod?", choices)
+        if key != "m":
+            break
+    return rods[next(each.words for each in choices if each.key == key)]
 
 
 def read_droop(length: str, droop: str, rolled: str, weight: str | None, rod: Rod, tables: Tables) -> Droop:

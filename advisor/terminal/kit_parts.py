@@ -2,23 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Sequence
+from collections.abc import Collection, Generator
+from itertools import count
 from pathlib import Path
 
+from advisor.errors import BadInput
 from advisor.kit.edit import part_of
-from advisor.kit.loadouts import kit_of
-from advisor.kit.parts import Added, Change, names_of, not_carried, on_rods, with_part, with_rod, without_part
+from advisor.kit.layout import Change
+from advisor.kit.loadouts import MOST_LOADOUTS, kit_of
+from advisor.kit.parts import (
+    Added,
+    NewPart,
+    has_room,
+    names_of,
+    not_carried,
+    on_rods,
+    refuse_full,
+    with_part,
+    with_rod,
+    without_part,
+)
 from advisor.kit.sheet import KitSheet, LoadoutSheet, kit_of_text
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import load_tables
-from advisor.terminal.choose import Choice, choose, need_terminal, yes_no
-from advisor.terminal.kit_command import InUse, sheet_in_use, write
+from advisor.terminal.choose import Choice, choose, need_terminal, page_of, yes_no
+from advisor.terminal.kit_command import sheet_in_use, write
 from advisor.terminal.kit_interview import Interview, Question, Script
 from advisor.terminal.kit_questions import guide_told, head_told, named, reel_class, rod_told, spring_told
 from advisor.terminal.page import Page
 
-_ASKED = {"head": head_told, "spring": spring_told, "rod": rod_told, "guide": guide_told}
-_KEYS = "123456789acefghijkl"  # b is back
+_ASKED = {"head": head_told, "spring": spring_told, "rod": rod_told}
 
 
 def add(given: Path | None, kind: str, rules: Path, page: Page) -> None:
@@ -26,11 +39,18 @@ def add(given: Path | None, kind: str, rules: Path, page: Page) -> None:
     used, sheet, path = sheet_in_use(given, rules)
     need_terminal(f"without one, write it by hand: {path}")
     tables, kit = load_tables(rules), sheet.model
-    free = _free(kit, kind)
     # A sheet that nothing can be put into is told before anything is asked.
-    with_part(sheet, used.text, Added(kind, free, {}, _first(kit, kind, free)))
+    refuse_full(sheet, kind)
+    _refuse_layout(sheet, used.text, kind)
     page.heading(f"One {kind} more")
     page.line("Don't know? Press Enter on an empty line: the usual make is taken, with a wide range.")
+    own = []
+    for other in ("head", "spring") if kind == "rod" else ():
+        try:
+            _refuse_layout(sheet, used.text, other)
+            own.append(other)
+        except BadInput as wrong:
+            page.line(f"No new {other} can be asked for with it: {wrong}")
 
     def show(made: Change) -> None:
         page.heading("New on the kit sheet")
@@ -39,7 +59,7 @@ def add(given: Path | None, kind: str, rules: Path, page: Page) -> None:
         if kind != "guide" and _bare_only(kit, now):
             page.line("Without a guide: with each as well they would be more loadouts than a kit may hold.")
 
-    asked = Interview(page, lambda: _script(used, sheet, kind, free))
+    asked = Interview(page, lambda: _script(sheet, used.text, kind, own))
     made = asked.settled(path, show, lambda made: kit_of(kit_of_text(made.text, sheet.file), tables))
     if made is not None:
         write(used, made.text)
@@ -64,37 +84,61 @@ def remove(given: Path | None, name: str, rules: Path, page: Page) -> None:
     _written(path, made.text, page)
 
 
-def _script(used: InUse, sheet: Sheet[KitSheet], kind: str, free: str) -> Script[Change]:
+def _script(sheet: Sheet[KitSheet], text: str, kind: str, own: Collection[str]) -> Script[Change]:
+    """Asks for a part, and for what it is carried with; `own` are the kinds that may come new with it."""
     kit = sheet.model
+    new = yield from _told(kit, kind, _free(kit, kind))
+    if kind == "rod":
+        head = yield from _one_of(kit, "head", new, own)
+        spring = yield from _one_of(kit, "spring", new, own)
+        carried = with_rod(kit, new.name, head.name, spring.name)
+        parts = (*(each for each in (head, spring) if each.name not in names_of(kit, each.kind)), new)
+    else:
+        parts, carried = (new,), on_rods(kit, kind, new.name, (yield from _rods(kit, kind, new.name)))
+    return with_part(sheet, text, Added(parts, carried))
+
+
+def _told(kit: KitSheet, kind: str, free: str, like: str | None = None) -> Generator[Question, str, NewPart]:
+    """One new part; `free` is its name where nobody gives one, `like` its class where that is told."""
     asked = f"What do you call the new {kind}?"
     name = (yield Question(asked, check=named(names_of(kit, kind)), empty=free)) or free
-    # A guide is taken from the class whose usual size is nearer, as in the whole kit.
-    like = {} if kind == "guide" else {"like": (yield from reel_class(f"{name}:"))}
-    told = yield from _ASKED[kind](name)
-    carried = yield from _carried(kit, kind, name)
-    return with_part(sheet, used.text, Added(kind, name, {**like, **told}, carried))
+    if kind == "guide":  # it is taken from the class whose usual size is nearer, as in the whole kit
+        return NewPart(kind, name, (yield from guide_told(name)))
+    like = like or (yield from reel_class(f"{name}:"))
+    return NewPart(kind, name, {"like": like, **(yield from _ASKED[kind](name))})
 
 
-def _carried(kit: KitSheet, kind: str, name: str) -> Generator[Question, str, tuple[LoadoutSheet, ...]]:
-    """What the part is carried with; not asked where there is only one."""
-    if kind == "rod":
-        head = yield from _one_of(f"Which head goes on {name}?", names_of(kit, "head"))
-        spring = yield from _one_of(f"Which spring goes on {name}?", names_of(kit, "spring"))
-        return with_rod(kit, name, head, spring)
+def _rods(kit: KitSheet, kind: str, name: str) -> Generator[Question, str, list[str]]:
+    """On which rods a new part goes; not asked where there is only one."""
     rods = list(dict.fromkeys(each.rod for each in kit.carried))
-    on = []
+    on: list[str] = []
     for rod in rods:
-        if len(rods) == 1 or (yield Question(f"Does {name} go on {rod}?", yes_no())) == "y":
+        room = has_room(kit, on_rods(kit, kind, name, [*on, rod]))
+        full = "" if room else f" There is no room: {MOST_LOADOUTS} loadouts at most."
+        question = Question(f"Does {name} go on {rod}?{full}", yes_no() if room else yes_no()[1:])
+        if len(rods) == 1 or (yield question) == "y":
             on.append(rod)
-    return on_rods(kit, kind, name, on)
+    return on
 
 
-def _one_of(words: str, names: Sequence[str]) -> Generator[Question, str, str]:
-    if len(names) == 1:
-        return names[0]
-    keyed = dict(zip(_KEYS, names, strict=False))
-    key = yield Question(words, tuple(Choice(key, name) for key, name in keyed.items()))
-    return keyed[key]
+def _one_of(
+    kit: KitSheet, kind: str, rod: NewPart, own: Collection[str]
+) -> Generator[Question, str, NewPart]:
+    """The head or spring that goes on a new rod: one that is there, or a new one, asked for at once."""
+    names = names_of(kit, kind)
+    new = (Choice("n", f"a new {kind}"),) if kind in own else ()
+    if len(names) == 1 and not new:
+        return NewPart(kind, names[0], {})
+    for number in count():
+        choices = page_of(names, number)
+        key = yield Question(f"Which {kind} goes on {rod.name}?", (*choices, *new))
+        if key != "m":
+            break
+    if key != "n":
+        return NewPart(kind, next(each.words for each in choices if each.key == key), {})
+    free = f"{rod.name} {kind}"
+    free = free if free not in names else _free(kit, kind)
+    return (yield from _told(kit, kind, free, rod.entries["like"]))
 
 
 def _first(kit: KitSheet, kind: str, name: str) -> tuple[LoadoutSheet, ...]:
@@ -104,6 +148,12 @@ def _first(kit: KitSheet, kind: str, name: str) -> tuple[LoadoutSheet, ...]:
         if kind == "rod"
         else on_rods(kit, kind, name, [first.rod])
     )
+
+
+def _refuse_layout(sheet: Sheet[KitSheet], text: str, kind: str) -> None:
+    """Raise BadInput where the sheet is laid out so that nothing can be put in."""
+    free = _free(sheet.model, kind)
+    with_part(sheet, text, Added((NewPart(kind, free, {}),), _first(sheet.model, kind, free)))
 
 
 def _free(kit: KitSheet, kind: str) -> str:

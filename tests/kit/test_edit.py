@@ -45,3 +45,13 @@ def test_a_sheet_laid_out_otherwise_is_left_to_its_owner_with_the_line(about, li
     with pytest.raises(BadInput) as caught:
         change(about, "9 mm")
     assert str(caught.value).startswith(f"kit.yaml:{line}: it is laid out in a way of its own")
+
+
+@pytest.mark.parametrize(
+    ("about", "value"), [("heads/thin/diameter", "26 mm"), ("soft/like", "large reel"), ("soft/feel", "firm")]
+)
+def test_other_line_ends_stay(about, value):
+    """A value in its line, one behind its key, one that was not there: as with the usual ends."""
+    windows = KIT.replace("\n", "\r\n")
+    made = edited(kit_of_text(windows, "kit.yaml"), windows, about, value)
+    assert made == change(about, value).replace("\n", "\r\n")

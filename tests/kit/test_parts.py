@@ -7,8 +7,20 @@ import pytest
 from advisor.errors import BadInput
 from advisor.kit.edit import part_of
 from advisor.kit.loadouts import kit_of
-from advisor.kit.parts import Added, names_of, not_carried, on_rods, with_part, with_rod, without_part
+from advisor.kit.parts import (
+    Added,
+    NewPart,
+    has_room,
+    names_of,
+    not_carried,
+    on_rods,
+    refuse_full,
+    with_part,
+    with_rod,
+    without_part,
+)
 from advisor.kit.sheet import LoadoutSheet, kit_of_text
+from advisor.strict_yaml import plain, written
 from tests.cases.jobs import tables
 
 LISTED = """\
@@ -41,9 +53,13 @@ def sheet(text: str):
     return kit_of_text(text, "kit.yaml")
 
 
+def new(kind, name, entries, carried) -> Added:
+    return Added((NewPart(kind, name, entries),), carried)
+
+
 def firm(text: str, *rods: str) -> str:
     of = sheet(text)
-    return with_part(of, text, Added("spring", "firm", FIRM, on_rods(of.model, "spring", "firm", rods))).text
+    return with_part(of, text, new("spring", "firm", FIRM, on_rods(of.model, "spring", "firm", rods))).text
 
 
 def test_a_second_spring_stands_below_the_first_and_is_carried_on_its_rod_alone():
@@ -79,7 +95,7 @@ def test_a_first_guide_makes_its_list():
     for text in (LISTED, UNLISTED):
         of = sheet(text)
         carried = on_rods(of.model, "guide", "ring", ["thick"])
-        made = with_part(of, text, Added("guide", "ring", {"diameter": "45 mm"}, carried)).text
+        made = with_part(of, text, new("guide", "ring", {"diameter": "45 mm"}, carried)).text
         loadouts = sheet(made).model.loadouts
         assert len(loadouts) == 3
         assert loadouts[2] == LoadoutSheet(head="small head", spring="soft", rod="thick", guide="ring")
@@ -94,22 +110,43 @@ def test_a_rod_goes_with_one_head_and_one_spring_bare_and_with_each_guide():
     assert {(each.head, each.spring, each.rod) for each in made} == {("small head", "soft", "long")}
 
 
-def test_with_a_guide_too_only_where_there_is_room_for_twelve():
-    """Four rods, each bare and with two guides, are twelve: one spring more is carried bare."""
+def crowded(count: int):
+    """A kit that carries so many loadouts: rods bare and with two guides, on one head and spring."""
     loadouts = "".join(
         f"  - {{head: h, spring: s, rod: r{rod}{guide}}}\n"
         for rod in range(4)
         for guide in ("", ", guide: a", ", guide: b")
     )
     rods = ", ".join(f"{{rod: r{rod}}}" for rod in range(4))
-    text = (
+    return sheet(
         f"kit: k\nheads: [{{head: h}}]\nsprings: [{{spring: s}}]\nrods: [{rods}]\n"
-        f"guides: [{{guide: a}}, {{guide: b}}]\nloadouts:\n"
+        "guides: [{guide: a}, {guide: b}]\nloadouts:\n" + "".join(loadouts.splitlines(keepends=True)[:count])
     )
-    three = sheet(text + "".join(loadouts.splitlines(keepends=True)[:9])).model
-    assert len(on_rods(three, "spring", "t", ["r0"])) == 3  # nine and three
-    four = sheet(text + loadouts).model
-    assert [each.guide for each in on_rods(four, "spring", "t", ["r0"])] == [None]
+
+
+@pytest.mark.parametrize(
+    ("count", "guides"), [(9, [None, "a", "b"]), (10, [None]), (11, [None])], ids=["9", "10", "11"]
+)
+def test_with_a_guide_too_only_where_there_is_room_for_twelve(count, guides):
+    """Bare and with two guides are three: nine and three are twelve, ten and three would be thirteen."""
+    of = crowded(count).model
+    assert [each.guide for each in on_rods(of, "spring", "t", ["r0"])] == guides
+    assert [each.guide for each in with_rod(of, "r9", "h", "s")] == guides
+    assert has_room(of, on_rods(of, "spring", "t", ["r0"]))
+
+
+def test_what_was_carried_bare_for_want_of_room_makes_a_kit_that_can_be_used():
+    of = crowded(11)
+    text = written(plain(of.tree))
+    made = with_part(sheet(text), text, new("rod", "r9", {}, with_rod(of.model, "r9", "h", "s"))).text
+    assert len(kit_of(sheet(made), tables()).loadouts) == 12
+
+
+@pytest.mark.parametrize("kind", ["head", "spring", "rod", "guide"])
+def test_a_kit_of_twelve_takes_nothing_more_and_one_of_eleven_takes_one(kind):
+    refuse_full(crowded(11), kind)
+    with pytest.raises(BadInput, match="12 loadouts are carried, so there is no room: a kit holds 12"):
+        refuse_full(crowded(12), kind)
 
 
 @pytest.mark.parametrize("text", [LISTED, UNLISTED])
@@ -122,7 +159,7 @@ def test_what_was_put_in_is_taken_out_again_without_a_trace(text, kind):
         if kind == "rod"
         else on_rods(of.model, kind, "new", ["thin", "thick"])
     )
-    made = with_part(of, text, Added(kind, "new", {}, carried)).text
+    made = with_part(of, text, new(kind, "new", {}, carried)).text
     assert "new" in names_of(sheet(made).model, kind)
     back = without_part(sheet(made), made, kind, "new").text
     assert sheet(back).model.carried == of.model.carried
@@ -165,7 +202,7 @@ def test_what_everything_is_carried_with_stays(kind, name):
 @pytest.mark.parametrize(
     ("old", "new", "line"),
     [
-        ("springs:\n  # the soft one first\n  - spring: soft\n", "springs: [{spring: soft}]\nx:\n", 5),
+        ("springs:\n  # the soft one first\n  - spring: soft\n", "springs: [\n  {spring: soft}]\nx:\n", 5),
         ("  - spring: soft\n", "  -\n    spring: soft\n", 8),
     ],
 )
@@ -197,3 +234,139 @@ def test_a_second_guide_goes_once_onto_each_head_and_spring():
         LISTED.replace("loadouts:", "guides:\n  - guide: ring\nloadouts:") + "    guide: ring\n"
     )
     assert on_rods(never_bare.model, "guide", "skid", ["thick"]) == made[1:]
+
+
+REMARKED = """\
+kit: van
+heads:
+  # the lens of 1998
+  # was mended
+  - head: old
+    diameter: 25 mm
+    # nose: not told
+  # seen by hand
+  - head: new
+
+  # what is lent out stands below
+
+springs: [{spring: soft}]
+rods:
+- rod: thin
+# lent out
+- rod: thick
+loadouts:
+  # never below 0 C
+  - {head: old, spring: soft, rod: thin}
+  - {head: new, spring: soft, rod: thin}
+    # and this one dry
+  - {head: new, spring: soft, rod: thick}
+"""
+
+
+@pytest.mark.parametrize(
+    ("kind", "name", "gone"),
+    [
+        ("head", "old", (3, 4, 5, 6, 7, 19, 20)),  # the lines by number
+        ("head", "new", (8, 9, 21, 22, 23)),
+        ("rod", "thick", (16, 17, 23)),
+    ],
+)
+def test_the_remark_just_above_a_row_goes_with_it_and_no_other(kind, name, gone):
+    """Told by the rule: directly above, as far in, no empty line between. Deeper in: of the row above."""
+    change = without_part(sheet(REMARKED), REMARKED, kind, name)
+    lines = REMARKED.splitlines(keepends=True)
+    assert change.text == "".join(line for i, line in enumerate(lines, start=1) if i not in gone)
+    assert change.lines == tuple(lines[i - 1].rstrip() for i in gone)
+
+
+def test_the_remark_above_the_last_guide_goes_with_its_list_but_what_heads_the_sheet_stays():
+    guides = "# lent by the other van\nguides:\n  - guide: ring\n"
+    text = LISTED.replace("# what is carried", guides + "# what is carried")
+    assert without_part(sheet(text), text, "guide", "ring").text == LISTED
+    first = "# all that I have\nguides:\n  - guide: ring\n" + LISTED.removeprefix("# my van\n")
+    assert without_part(sheet(first), first, "guide", "ring").text == LISTED.replace(
+        "my van", "all that I have"
+    )
+
+
+def test_a_new_row_does_not_come_between_a_remark_and_its_row():
+    """What stands below the last row, as far in, is not about the new one: taken out again, it stays."""
+    text = LISTED.replace("    # length: not told\n", "    # length: not told\n  # lent out: the firm one\n")
+    made = firm(text, "thin")
+    assert without_part(sheet(made), made, "spring", "firm").text == text
+
+
+ENDED = UNLISTED + "...\n# end of it\n"
+
+
+@pytest.mark.parametrize(
+    "text", [ENDED, ENDED.replace("\n", "\r\n"), LISTED + "..."], ids=["lf", "crlf", "cut"]
+)
+@pytest.mark.parametrize("kind", ["spring", "rod", "guide"])
+def test_a_sheet_that_is_closed_by_dots_takes_a_part_above_them(text, kind):
+    of = sheet(text)
+    carried = (
+        with_rod(of.model, "new", "small head", "soft")
+        if kind == "rod"
+        else on_rods(of.model, kind, "new", ["thin"])
+    )
+    made = with_part(of, text, new(kind, "new", {}, carried)).text
+    assert "new" in names_of(sheet(made).model, kind)
+    assert made.rstrip().endswith(text.rstrip()[text.rstrip().rindex("...") :]), "the end stays the end"
+    assert (made.count("\r\n") == made.count("\n")) == ("\r" in text)
+
+
+@pytest.mark.parametrize("text", [LISTED, UNLISTED, LISTED.rstrip("\n"), UNLISTED.rstrip("\n")])
+@pytest.mark.parametrize("kind", ["head", "spring", "rod", "guide"])
+def test_other_line_ends_make_the_same_sheet_with_those_ends(text, kind):
+    def both(text: str) -> list[str]:
+        of = sheet(text)
+        first = of.model.carried[0]
+        carried = (
+            with_rod(of.model, "new", first.head, first.spring)
+            if kind == "rod"
+            else on_rods(of.model, kind, "new", ["thin"])
+        )
+        made = with_part(of, text, new(kind, "new", {}, carried)).text
+        change = without_part(sheet(made), made, kind, "new")
+        assert not any("\r" in line for line in change.lines)
+        return [made, change.text]
+
+    windows = text.replace("\n", "\r\n")
+    assert both(windows) == [made.replace("\n", "\r\n") for made in both(text)]
+
+
+def test_a_line_that_ends_in_the_way_of_old_is_told():
+    text = LISTED.replace("rods:\n", "rods:\r")
+    with pytest.raises(BadInput, match=r"^kit.yaml:11: its line ends in a way of old \(CR alone\)"):
+        firm(text, "thin")
+
+
+@pytest.mark.parametrize("remark", ["", "  # none yet"])
+def test_an_empty_list_between_brackets_is_filled_by_rows(remark):
+    text = LISTED.replace("# what is carried", f"guides: []{remark}\n# what is carried")
+    of = sheet(text)
+    carried = on_rods(of.model, "guide", "ring", ["thin"])
+    made = with_part(of, text, new("guide", "ring", {"diameter": "45 mm"}, carried)).text
+    row = "  - guide: ring\n    diameter: 45 mm\n    # length: not told\n"
+    assert f"guides:{remark}\n{row}# what is carried\n" in made
+    assert sheet(made).model.loadouts[-1].guide == "ring"
+    for line in LISTED.splitlines():
+        assert line in made.splitlines()
+
+
+def test_a_list_on_one_line_is_written_on_in_its_line_and_taken_from_it():
+    text = UNLISTED.replace(
+        "springs:\n  # the soft one first\n  - spring: soft\n"
+        "    feel: soft   # by hand\n    # length: not told\n",
+        "springs: [{spring: soft, feel: soft}]  # by hand\n",
+    )
+    made = firm(text, "thin", "thick")
+    assert made == text.replace(
+        "[{spring: soft, feel: soft}]",
+        "[{spring: soft, feel: soft}, {spring: firm, like: large reel, feel: firm}]",
+    )
+    assert without_part(sheet(made), made, "spring", "firm").text == text
+    assert without_part(sheet(made), made, "spring", "soft").text == text.replace(
+        "{spring: soft, feel: soft}", "{spring: firm, like: large reel, feel: firm}"
+    )

@@ -69,6 +69,12 @@ def test_a_wrong_choice_and_a_wrong_name_together():
     assert any(line == 12 and "did you mean 'side line'" in message for line, message in found)
 
 
+def test_a_name_in_two_lists_at_odds_is_not_taken_out_of_one_to_be_missed_in_the_third():
+    ((line, message),) = faults("slow: [basin]", "slow: [basin], fine: [basin], tested with volume: [basin]")
+    assert line == 24
+    assert "cannot run fine and be slow" in message
+
+
 @pytest.mark.parametrize(
     ("old", "new", "line", "words"),
     [

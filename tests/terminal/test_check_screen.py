@@ -9,6 +9,7 @@ import pytest
 from advisor import demo
 from advisor.tables.place import rules_dir
 from advisor.terminal.check_screen import check, matrix
+from tests.site.test_all_at_once import SHEET
 
 
 @pytest.fixture
@@ -39,6 +40,101 @@ def test_tells_all_faults_of_all_files_and_passes_the_good_ones(tmp_path, capsys
     assert told.out.splitlines() == [f"{demo.KIT}: ok, a kit sheet with 3 loadouts"]
     for start in (f"{site}:2: region", f"{site}:3: built", f"{kit}:2: heads", f"{tmp_path / 'none.yaml'}: "):
         assert any(line.startswith(start) for line in told.err.splitlines()), start
+
+
+SLIPS = """\
+kit: van
+heads:
+  - {head: small head, diameter: 25 m}
+springs:
+  - {sprnig: soft spring, like: small real}
+rods:
+  - {rod: small reel, length: 30}
+loadouts:
+  - {head: smal head, spring: soft spring, rod: small reel}
+  - {head: small head, spring: soft spring, rod: smal reel}
+"""
+
+
+def test_slips_of_every_kind_in_a_kit_are_told_in_one_run(tmp_path, capsys):
+    """A size, an entry, a class, a missing unit, two names: each in its line, none by another's cost."""
+    kit = tmp_path / "kit.yaml"
+    kit.write_text(SLIPS)
+    assert check([kit], rules_dir()) == 2
+    lines = [line.removeprefix(f"{kit}:") for line in capsys.readouterr().err.splitlines()]
+    for line, words in zip(
+        lines,
+        [
+            ("3: diameter: no head or spring on a push rod has that size"),
+            ("5: no class of reel is called 'small real'; did you mean 'small reel'?"),
+            ("5: unknown entry 'sprnig'; did you mean 'spring'?"),
+            ("7: length: got '30': a number has no unit"),
+            ("9: no head is called 'smal head'; did you mean 'small head'?"),
+            ("10: no rod is called 'smal reel'; did you mean 'small reel'?"),
+        ],
+        strict=True,
+    ):
+        assert line.startswith(words)
+
+
+def test_slips_of_every_kind_in_a_site_are_told_in_one_run(tmp_path, capsys):
+    site = tmp_path / "site.yaml"
+    text = SHEET
+    for old, new in (
+        ("built: 1960", "bilt: 19600"),
+        ("material: pvc", "material: pvd"),
+        ("fitting: wye", "fiting: wey"),
+        ("pipe: 6 ft", "pip: 6"),
+        ("look at: drain", "look at: the moon"),
+        ("slow: [basin]", "slow: [basim]"),
+    ):
+        assert text.count(old) == 1
+        text = text.replace(old, new)
+    site.write_text(text)
+    assert check([site], rules_dir()) == 2
+    found = [line.removeprefix(f"{site}:").partition(": ") for line in capsys.readouterr().err.splitlines()]
+    assert [int(line) for line, _, _ in found] == [3, 3, 7, 13, 13, 21, 21, 23, 24]
+    said = "\n".join(words for _, _, words in found)
+    for words in (
+        "'built'",
+        "'19600'",
+        "'pvc'",
+        "'fitting'",
+        "'wye'",
+        "'pipe'",
+        "no unit",
+        "moon",
+        "'basin'",
+    ):
+        assert words in said
+
+
+def test_a_slip_in_one_rule_hides_neither_another_rule_nor_another_part(rules, capsys):
+    push, site = rules / "technique" / "push.yaml", sorted((rules / "archetypes").glob("*.yaml"))[0]
+    text = push.read_text()
+    assert text.count("    title:") > 1
+    first, second, rest = text.split("    title:", 2)
+    source = rest.replace("memory: own", "memory: owm", 1).replace("judgement: own", "judgement: owm", 1)
+    assert source != rest
+    push.write_text(f"{first}    titel:{second}    title:{source}")
+    site.write_text(site.read_text().replace("region: ", "region: nowhere near ", 1))
+    assert check([rules], rules) == 2
+    said = capsys.readouterr().err
+    for words in ("unknown entry 'titel'; did you mean 'title'?", "unknown source 'owm'", "nowhere near"):
+        assert words in said
+
+
+def test_twenty_faults_of_a_file_are_told_and_the_others_counted(tmp_path, capsys):
+    kits = [tmp_path / "a.yaml", tmp_path / "b.yaml"]
+    for kit, count in zip(kits, (20, 23), strict=True):
+        heads = "".join(f"  - {{head: h{i}, diameter: 25}}\n" for i in range(count))
+        kit.write_text(f"kit: k\nheads:\n{heads}springs: [{{spring: s}}]\nrods: [{{rod: r}}]\n"
+                       "loadouts: [{head: h0, spring: s, rod: r}]\n")  # fmt: skip
+    assert check(kits, rules_dir()) == 2
+    lines = capsys.readouterr().err.splitlines()
+    assert len(lines) == 20 + 21
+    assert lines[19].startswith(f"{kits[0]}:22: diameter: got '25'")
+    assert lines[-1] == f"{kits[1]}: and 3 more"
 
 
 def test_site_whose_target_is_nowhere(tmp_path, capsys):

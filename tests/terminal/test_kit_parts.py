@@ -66,9 +66,7 @@ def test_a_head_a_guide_and_a_rod(own, at_a_terminal, capsys):
         assert run("edit", "--add", "guide") == 0
     ring = ("small head", "soft", "thin", "ring")
     assert carried(own) == [*BOTH, big, ring]
-    with typed(
-        "long\r" + "2" + "100 m\r" + "\r\r\r" + "2" + "w"
-    ):  # the second head; only one spring is there
+    with typed("long\r" + "2" + "100 m\r" + "\r\r\r" + "2" + "1" + "w"):  # the second head
         assert run("edit", "--add", "rod") == 0
     assert carried(own)[4:] == [("big head", "soft", "long", None), ("big head", "soft", "long", "ring")]
     assert "advisor kit droop" in capsys.readouterr().out
@@ -91,14 +89,108 @@ def test_a_name_that_is_taken_and_a_wrong_size_are_told_at_once(own, at_a_termin
     assert "does not start with a number" in said
 
 
-def test_more_than_twelve_loadouts_can_only_be_left_or_gone_back_over(own, at_a_terminal, capsys):
-    full = KIT.replace("  - rod: thick\n    diameter: 11 mm\n", "")
-    full += "".join(f"  - rod: r{i}\n" for i in range(11))
+FULL = KIT.replace("  - rod: thick\n    diameter: 11 mm\n", "")
+
+
+@pytest.mark.parametrize("kind", ["head", "spring", "rod", "guide"])
+def test_a_kit_without_room_is_told_before_the_first_question(own, at_a_terminal, capsys, kind):
+    """One head on one spring on twelve rods."""
+    own.write_text(FULL + "".join(f"  - rod: r{i}\n" for i in range(11)))
+    with typed("\x04"):
+        assert run("edit", "--add", kind) == 2
+    told = capsys.readouterr()
+    assert "12 loadouts are carried, so there is no room" in told.err
+    assert "What do you call" not in told.out
+
+
+def test_a_rod_for_which_there_is_no_room_any_more_can_only_be_passed_over(own, at_a_terminal, capsys):
+    """Eleven rods: the new spring is the twelfth loadout on the first; on the second yes is refused."""
+    full = FULL + "".join(f"  - rod: r{i}\n" for i in range(10))
     own.write_text(full)
-    with typed(FIRM + "y" * 12 + "w" + "ly"):  # w is not offered
+    with typed(FIRM + "y" + "y" * 9 + "n" * 10 + "w\x04"):
         assert run("edit", "--add", "spring") == 0
-    assert "expected at most 12" in " ".join(capsys.readouterr().out.split())
-    assert own.read_text() == full
+    assert "There is no room: 12 loadouts at most." in " ".join(capsys.readouterr().out.split())
+    assert carried(own)[11:] == [("small head", "firm", "thin", None)]
+
+
+def test_a_rod_with_a_head_and_a_spring_that_are_new_too(own, at_a_terminal, capsys):
+    """The spring's name is taken back once, and what was said of the rod and the head stays."""
+    rod, head = "long\r2" + "100 m\r\r\r\r", "n" + "\r" + "2 in\r\rf"
+    with typed(rod + head + "n" + "sfot\r" + BREAK + "firm\r" + "5 in\rf" + "w"):
+        assert run("edit", "--add", "rod") == 0
+    assert carried(own) == [*BOTH, ("long head", "firm", "long", None)]
+    text = own.read_text()
+    for row in (
+        "  - head: long head\n    like: large reel\n    diameter: 2 in\n    nose: flat\n",
+        "  - spring: firm\n    like: large reel\n    length: 5 in\n    feel: firm\n",
+        "  - rod: long\n    like: large reel\n    length: 100 m\n",
+    ):
+        assert row in text
+    assert [line for line in KIT.splitlines() if line not in text.splitlines()] == []
+    new = capsys.readouterr().out.split("NEW ON THE KIT SHEET")[1]
+    assert all(f"- {row}" in new for row in ("head: long head", "spring: firm", "rod: long"))
+
+
+def test_what_goes_on_a_new_rod_can_be_taken_back_from_new_to_old(own, at_a_terminal):
+    with typed("long\r2" + "\r\r\r\r" + "1" + "n" + BREAK + "1" + "w"):
+        assert run("edit", "--add", "rod") == 0
+    assert carried(own) == [*BOTH, ("small head", "soft", "long", None)]
+
+
+def test_every_one_of_twenty_five_springs_can_be_had(own, at_a_terminal):
+    """Nine on a page: the twenty-fifth is the seventh of the third."""
+    many = "".join(f"  - spring: s{i}\n" for i in range(2, 26))
+    ready = "loadouts:\n  - {head: small head, spring: soft, rod: thin}\n"
+    own.write_text(KIT.replace("rods:\n", many + "rods:\n") + ready)
+    with typed("long\r2" + "\r\r\r\r" + "1" + "mm" + "7" + "w\x04"):
+        assert run("edit", "--add", "rod") == 0
+    assert carried(own)[-1] == ("small head", "s25", "long", None)
+
+
+@pytest.mark.parametrize(("kind", "line"), [("spring", 4), ("rod", 7), ("head", 2)])
+def test_a_layout_that_nothing_fits_into_is_told_before_the_first_question(
+    own, at_a_terminal, capsys, kind, line
+):
+    """Lists between brackets over several lines."""
+    text = "kit: van\nheads: [\n  {head: h}]\nsprings: [\n  {spring: s}\n]\nrods: [\n  {rod: r}]\n"
+    own.write_text(text)
+    with typed("\x04"):
+        assert run("edit", "--add", kind) == 2
+    told = capsys.readouterr()
+    assert f"kit.yaml:{line}: it is laid out in a way of its own" in told.err
+    assert f"`  - {kind}: NAME`" in told.err
+    assert "What do you call" not in told.out
+    assert own.read_text() == text
+
+
+def test_a_new_spring_that_the_sheet_has_no_place_for_is_not_offered_and_that_is_said(
+    own, at_a_terminal, capsys
+):
+    own.write_text(
+        KIT.replace(
+            "springs:\n  - spring: soft\n    feel: soft   # by hand\n", "springs: [\n  {spring: soft}]\n"
+        )
+    )
+    with typed("long\r2" + "\r\r\r\r" + "1" + "w\x04"):
+        assert run("edit", "--add", "rod") == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "No new spring can be asked for with it" in said
+    assert "a new spring" not in said
+    assert carried(own)[-1] == ("small head", "soft", "long", None)
+
+
+def test_a_sheet_from_a_machine_with_other_line_ends_keeps_them(own, at_a_terminal):
+    own.write_bytes(KIT.replace("\n", "\r\n").encode())
+    with typed(FIRM + "yn" + "w"):
+        assert run("edit", "--add", "spring") == 0
+    data = own.read_bytes()
+    assert data.count(b"\n") == data.count(b"\r\n") > KIT.count("\n")
+    assert run("edit", "thin/core=3.7 mm") == 0
+    assert run("edit", "thin/diameter=8 mm") == 0
+    with typed("y"):
+        assert run("edit", "--remove", "firm") == 0
+    data = own.read_bytes()
+    assert data.count(b"\n") == data.count(b"\r\n")
 
 
 def test_a_part_is_taken_out_once_that_is_meant(own, at_a_terminal, capsys):
@@ -153,7 +245,7 @@ def test_a_sheet_changed_meanwhile_by_hand_is_not_written_over(own, at_a_termina
 def test_after_more_springs_and_rods_the_droop_test_asks_for_each_rod_once(own, at_a_terminal, capsys):
     with typed(FIRM + "yy" + "w"):
         assert run("edit", "--add", "spring") == 0
-    with typed("long\r" + "2" + "\r\r\r\r" + "1" + "w"):
+    with typed("long\r" + "2" + "\r\r\r\r" + "1" + "1" + "w"):
         assert run("edit", "--add", "rod") == 0
     capsys.readouterr()
     length, down, up = readings()[1::2]
@@ -166,3 +258,11 @@ def test_after_more_springs_and_rods_the_droop_test_asks_for_each_rod_once(own, 
         e for e in kit_of(kit_of_text(own.read_text(), "kit"), tables()).loadouts if e.rod.name == "long"
     ).rod
     assert rod.stiffness.low < 0.4 < rod.stiffness.high
+
+
+def test_the_eleventh_rod_can_be_measured_too(own, at_a_terminal, capsys):
+    own.write_text(FULL + "".join(f"  - rod: r{i}\n" for i in range(2, 12)))
+    length, down, up = readings()[1::2]
+    with typed(f"m2{length}\r{down}\r{up}\r71 g/m\ry\x04"):  # thin and r2 to r9 are a page
+        assert run("droop") == 0
+    assert "rods/r11/stiffness" in " ".join(capsys.readouterr().out.split())
