@@ -7,11 +7,10 @@ from copy import deepcopy
 from dataclasses import dataclass
 from typing import Any
 
-from advisor.interview.question import Question, Questions
+from advisor.interview.question import DONT_KNOW, Question, Questions
 from advisor.interview.stretch import portions
 from advisor.interview.subject import Path, Subject, at
 
-DONT_KNOW = "don't know"
 NONE = "none of these"
 TROUBLED = ("backs up", "slow", "fine", "tested with volume")  # whoever is in the first is in no later one
 

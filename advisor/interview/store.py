@@ -10,9 +10,10 @@ from typing import Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from advisor.errors import BadInput, Fault
-from advisor.interview.answers import DONT_KNOW, NONE, Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.sheets import Answers
 from advisor.interview.subject import JOB
 from advisor.job.output import write_out

@@ -7,10 +7,10 @@ from pathlib import Path
 
 from advisor.archetype import archetypes
 from advisor.errors import BadInput, Fault
-from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.answers import Answer
 from advisor.interview.carry import carried
 from advisor.interview.dialogue import Session
-from advisor.interview.question import load_questions
+from advisor.interview.question import DONT_KNOW, load_questions
 from advisor.interview.sheets import Known
 from advisor.interview.store import Kept, checked, mark_of, read, save
 from advisor.job.folder import Job, job_at, job_kit, new_job

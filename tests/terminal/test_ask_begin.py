@@ -10,8 +10,9 @@ import pytest
 
 import tests.terminal.test_ask as sitting
 from advisor.errors import BadInput
-from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.store import Kept, mark_of, read, save
 from advisor.job.folder import Job
 from advisor.job.own import kit_later
