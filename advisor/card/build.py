@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
 from advisor.card.strip import strip_signs, strip_svg, strip_words
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
@@ -61,6 +62,9 @@ class _Told:
     def span(self, low: float, high: float) -> str:
         """A range, its unit told once where both ends share it."""
         one, other = self.length(low), self.length(high)
+        unit = other.rpartition(" ")[2]
+        if not one.endswith(f" {unit}"):  # 17-5/8 in to 3.8 ft: two rules to read by
+            one = show_counter(low, self.units)
         number, _, unit = one.rpartition(" ")
         return f"{number} to {other}" if number and other.endswith(f" {unit}") else f"{one} to {other}"
 
@@ -101,7 +105,17 @@ class _Told:
         return tuple(boxed), lesser
 
     def sights(self) -> tuple[Sight, ...]:
-        return tuple(self._sight(note) for note in self.route.sights)
+        """The rows of the route; where the part to see begins at something else, that row says so."""
+        rows: list[Sight] = []
+        for note in self.route.sights:
+            row = self._sight(note)
+            here = rows and (rows[-1].reading, rows[-1].span) == (row.reading, row.span)
+            if note.sight == "target" and here:
+                last = rows.pop()
+                see = f"{last.see}; {self.words.seen_from}"
+                row = replace(last, see=see, worth=max(last.worth, row.worth))
+            rows.append(row)
+        return tuple(rows)
 
     def _sight(self, note: SightNote) -> Sight:
         words = self.words.sights[note.sight]

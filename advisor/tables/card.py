@@ -43,6 +43,7 @@ class CardFile(TableFile, Graded):
     sights: dict[str, SightWords]
     missed_assumed: str = Field(alias="missed assumed")
     missed_opening: str = Field(alias="missed opening")
+    seen_from: str = Field(alias="seen from")
     signs: dict[str, str]
     before: tuple[str, ...]
     after: tuple[str, ...]
