@@ -149,7 +149,10 @@ def test_guessing_finds_what_trying_one_after_the_other_finds(paper):
 
 def test_what_fits_into_the_shorter_column_stands_there_though_better_found_no_room():
     """Rows of the route are as wide as the page; a question goes into a column that has room below it."""
-    whole = card(DEMOS[0], route=1)
+    plain = card(DEMOS[0])
+    easy = next(sight for sight in plain.sights if sight.worth == worth.EASY_SIGHT)
+    more = tuple(replace(easy, reading=f"{at} ft") for at in range(60, 64))
+    whole = replace(plain, sights=(*plain.sights, *more))
     fitted = printer().fitted(whole, "letter")
     gone = [sight.worth for sight in whole.sights if sight not in fitted.sights]
     kept = [x.worth for block in fitted.blocks for x in block.lines]
