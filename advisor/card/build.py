@@ -13,12 +13,12 @@ from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
+from advisor.rulebase.rule import GRAVEST_FIRST
 from advisor.tables.card import CardFile
 
 READ, TICK = "read, then do", "do, then tick"
 MOST_DANGERS, MOST_WARNINGS = 1, 3
 LOG_ROWS = 8
-_GRAVEST_FIRST = ("danger", "warning", "caution", "notice")
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "stop", "target", "end")
 
 
@@ -185,7 +185,7 @@ class _Told:
     def blocks(self, lesser: Sequence[CautionNote]) -> tuple[Block, ...]:
         plan, words = self.plan, self.words
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
-        asked = sorted((*plan.ask, *self.route.ask), key=lambda a: _GRAVEST_FIRST.index(a.caution.word))
+        asked = sorted((*plan.ask, *self.route.ask), key=lambda a: GRAVEST_FIRST.index(a.caution.word))
         mind = [Line(f"{note.word.capitalize()}: {note.text}", _worth_of(note)) for note in lesser]
         after = ((words.after_string,) if self.string else ()) + words.after_push(water=True)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
@@ -234,13 +234,15 @@ class _Told:
         return found
 
     def _marks(self) -> list[Line]:
-        found = []
+        found, marked = [], set[str]()  # one mark at a place
         for note in self.route.sights:
-            if note.sight not in ("target", "end", "into main") and note.hard is None:
+            if note.sight not in ("target", "end", "stop", "into main") and note.hard is None:
                 continue
-            if not note.level or at_opening(note):
+            at = self.length(note.at_m)
+            if not note.level or at_opening(note) or at in marked:
                 continue
-            text = f"Mark {self.length(note.at_m)}: {note.name}"
+            marked.add(at)
+            text = f"Mark {at}: {note.name}"
             if note.depth_m is not None and note.depth_m > 0:
                 sure = "" if note.depth_measured else " (slope assumed)"
                 text += f", about {self.length(note.depth_m)} deep{sure}"

@@ -45,12 +45,16 @@ def _short(text: str) -> str:
 
 
 class Choice(Row):
-    """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it."""
+    """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
+
+    `ends_in` is the stopper that the drain ends in by it, where no tank is drawn.
+    """
 
     words: Annotated[str, AfterValidator(_short)]
     say: str = ""
     set: dict[str, str] = Field(default={})
     add: dict[str, str] = Field(default={})
+    ends_in: str | None = Field(default=None, alias="ends in")
     region: Literal["north america", "britain"] | None = None
 
     @property

@@ -7,6 +7,7 @@ from pydantic import Field
 from advisor.tables.entry import Graded, Row, TableFile
 
 SIGHTS = (
+    "pipe",
     "bend",
     "joins",
     "fork",
