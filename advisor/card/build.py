@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
 from advisor.card.strip import strip_signs, strip_svg, strip_words
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
+from advisor.rulebase.rule import GRAVEST_FIRST
 from advisor.tables.card import CardFile
 
 READ, TICK = "read, then do", "do, then tick"
 MOST_DANGERS, MOST_WARNINGS = 1, 3
 LOG_ROWS = 8
-_GRAVEST_FIRST = ("danger", "warning", "caution", "notice")
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "stop", "target", "end")
 
 
@@ -61,6 +62,9 @@ class _Told:
     def span(self, low: float, high: float) -> str:
         """A range, its unit told once where both ends share it."""
         one, other = self.length(low), self.length(high)
+        unit = other.rpartition(" ")[2]
+        if not one.endswith(f" {unit}"):  # 17-5/8 in to 3.8 ft: two rules to read by
+            one = show_counter(low, self.units)
         number, _, unit = one.rpartition(" ")
         return f"{number} to {other}" if number and other.endswith(f" {unit}") else f"{one} to {other}"
 
@@ -101,7 +105,17 @@ class _Told:
         return tuple(boxed), lesser
 
     def sights(self) -> tuple[Sight, ...]:
-        return tuple(self._sight(note) for note in self.route.sights)
+        """The rows of the route; where the part to see begins at something else, that row says so."""
+        rows: list[Sight] = []
+        for note in self.route.sights:
+            row = self._sight(note)
+            here = rows and (rows[-1].reading, rows[-1].span) == (row.reading, row.span)
+            if note.sight == "target" and here:
+                last = rows.pop()
+                see = f"{last.see}; {self.words.seen_from}"
+                row = replace(last, see=see, worth=max(last.worth, row.worth))
+            rows.append(row)
+        return tuple(rows)
 
     def _sight(self, note: SightNote) -> Sight:
         words = self.words.sights[note.sight]
@@ -171,7 +185,7 @@ class _Told:
     def blocks(self, lesser: Sequence[CautionNote]) -> tuple[Block, ...]:
         plan, words = self.plan, self.words
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
-        asked = sorted((*plan.ask, *self.route.ask), key=lambda a: _GRAVEST_FIRST.index(a.caution.word))
+        asked = sorted((*plan.ask, *self.route.ask), key=lambda a: GRAVEST_FIRST.index(a.caution.word))
         mind = [Line(f"{note.word.capitalize()}: {note.text}", _worth_of(note)) for note in lesser]
         after = ((words.after_string,) if self.string else ()) + words.after_push(water=True)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
@@ -220,13 +234,15 @@ class _Told:
         return found
 
     def _marks(self) -> list[Line]:
-        found = []
+        found, marked = [], set[str]()  # one mark at a place
         for note in self.route.sights:
-            if note.sight not in ("target", "end", "into main") and note.hard is None:
+            if note.sight not in ("target", "end", "stop", "into main") and note.hard is None:
                 continue
-            if not note.level or at_opening(note):
+            at = self.length(note.at_m)
+            if not note.level or at_opening(note) or at in marked:
                 continue
-            text = f"Mark {self.length(note.at_m)}: {note.name}"
+            marked.add(at)
+            text = f"Mark {at}: {note.name}"
             if note.depth_m is not None and note.depth_m > 0:
                 sure = "" if note.depth_measured else " (slope assumed)"
                 text += f", about {self.length(note.depth_m)} deep{sure}"

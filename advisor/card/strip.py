@@ -27,7 +27,7 @@ def strip_svg(route: RouteNote, units: Units) -> str:
     scale = Scale(route.length_m, WIDTH, EDGE)
     labels = placed(_labels(route, scale, units), WIDTH, ROWS, SIZE)
     used = max((label.row for label in labels), default=-1) + 1
-    middle = used * ROW + 16 + TALLEST / 2
+    middle = used * ROW + 14 + TALLEST / 2
     widest = max((run.nominal_m for run in route.runs), default=0.1)
     parts = [_run(run, scale, middle, widest) for run in route.runs]
     parts += [_steps(route.runs, scale, middle, widest)]
@@ -37,13 +37,13 @@ def strip_svg(route: RouteNote, units: Units) -> str:
         parts.append(_line(label.at, top + 2, label.at, middle - TALLEST / 2 - 2, 0.6))
         weight = ' font-weight="bold"' if label.strong else ""
         parts.append(_text(label.left, top - 2, label.text, weight))
-    axis = middle + TALLEST / 2 + 12
+    axis = middle + TALLEST / 2 + 11
     for at, words in ticks(route.length_m, units):
         x = scale.x(at)
         parts.append(_line(x, axis - 4, x, axis, 0.8))
         parts.append(_text(x, axis + SIZE, words, ' text-anchor="middle"'))
     parts.append(_line(scale.x(0), axis, scale.x(route.length_m), axis, 0.8))
-    height = axis + SIZE + 6
+    height = axis + SIZE + 3  # as far as a letter reaches below its line
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{WIDTH:.0f}" height="{height:.0f}" '
         f'viewBox="0 0 {WIDTH:.0f} {height:.0f}" font-family="DejaVu Sans" font-size="{SIZE:.0f}">'

@@ -65,7 +65,7 @@ def card_text(card: Card) -> str:
             block, f"{block.title}: {block.how}".upper().rstrip(": ") if block.how else block.title.upper()
         )
     put("")
-    put("Predicted, not surveyed. Local code and the licensed person decide.")
+    put("Predicted, not surveyed. Local code and licensed person decide.")
     if card.left_out:
         put(f"{card.left_out} lines left out: see the whole plan on the screen.")
     return "\n".join(line.rstrip() for line in lines) + "\n"

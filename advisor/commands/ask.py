@@ -19,7 +19,9 @@ def add(commands: Commands) -> None:
         "site", nargs="?", type=Path, help="go on from a site sheet or a job folder; without it a new job"
     )
     parser.add_argument("--all", action="store_true", help="ask everything, in a fixed order")
-    parser.add_argument("--answers", type=Path, metavar="FILE", help="take the answers from a file")
+    parser.add_argument(
+        "--answers", type=Path, metavar="FILE", help="take the answers from a file, over a job's earlier ones"
+    )
     add_case(parser)
 
 

@@ -16,7 +16,8 @@ from advisor.errors import BadInput
 from advisor.explain.vary import inserted, replaced
 from advisor.kit.loadouts import default_kit
 from advisor.kit.model import Kit, Loadout
-from advisor.plan import Case, plan
+from advisor.outcome.memory import Memory
+from advisor.plan import Case, work_through
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.site.sheet import site_of_text
@@ -50,12 +51,25 @@ class _Candidate:
     case: Case
 
 
-def cures(case: Case, study: Study, tables: Tables, base: RuleBase) -> tuple[Cure, ...]:
-    """Every small change that raises the chance by a twentieth or more, the largest gain first."""
+def cures(
+    case: Case,
+    study: Study,
+    tables: Tables,
+    base: RuleBase,
+    memory: Memory,
+    tell: Callable[[int, int], None] = lambda _done, _of: None,
+) -> tuple[Cure, ...]:
+    """Every small change that raises the chance by a twentieth or more, the largest gain first.
+
+    `memory` is the one that the study was worked out with: much of a job so changed is as it was.
+    `tell` is called after each change with how many are looked at, of how many.
+    """
     before = study.chance
     found = []
-    for candidate in _candidates(case, study, tables):
-        after = plan(candidate.case, tables, base)
+    candidates = tuple(_candidates(case, study, tables))
+    for number, candidate in enumerate(candidates, start=1):
+        # Chance and minutes are asked for, no caution: those by the book are not needed.
+        after = work_through(candidate.case, tables, base, memory)
         gain = after.chance - before
         if gain >= tables.limits["least_gain"].likely:
             first = after.settled.attempts[0].route.opening.name if after.settled.attempts else "none"
@@ -68,6 +82,7 @@ def cures(case: Case, study: Study, tables: Tables, base: RuleBase) -> tuple[Cur
                     opening_after=first,
                 )
             )
+        tell(number, len(candidates))
     return tuple(sorted(found, key=lambda cure: (-cure.chance_after, cure.what)))
 
 

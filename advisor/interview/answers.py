@@ -7,11 +7,10 @@ from copy import deepcopy
 from dataclasses import dataclass
 from typing import Any
 
-from advisor.interview.question import Question, Questions
+from advisor.interview.question import DONT_KNOW, Question, Questions
 from advisor.interview.stretch import portions
 from advisor.interview.subject import Path, Subject, at
 
-DONT_KNOW = "don't know"
 NONE = "none of these"
 TROUBLED = ("backs up", "slow", "fine", "tested with volume")  # whoever is in the first is in no later one
 
@@ -76,6 +75,7 @@ def put_in(
                 _set(node, key, value)
             for key, value in known[word].add.items():
                 _add(node, key, value)
+            _end_in(tree, known[word].ends_in)
         elif question.choose_from == "openings":
             for key in sorted(paths):
                 if key.rpartition("/opening:")[2] == word:
@@ -111,6 +111,15 @@ def _add(node: Any, key: str, value: str) -> None:
     held = node.setdefault(last, [])
     if value not in held:
         held.append(value)
+
+
+def _end_in(tree: dict[str, Any], stopper: str | None) -> None:
+    """Draw what the drain ends in, where it has one end and no tank yet; typical ones end in a sewer."""
+    ends = [line["pieces"] for line in tree["lines"] if "end" in line["pieces"][-1]]
+    drawn = any(piece.get("tank") for line in tree["lines"] for piece in line["pieces"])
+    if stopper is not None and len(ends) == 1 and not drawn:
+        (pieces,) = ends
+        pieces[-1] = {**pieces[-1], "end": stopper}
 
 
 def _untangle(tree: dict[str, Any]) -> None:

@@ -89,15 +89,17 @@ class Session:
                     return ask
         if self.over(answers):
             return None
-        open_ones = [ask for ask in self.open(answers) if ask.key not in done]
         if self.known.ask_all:
-            return next(iter(open_ones), None)
+            return next((ask for ask in self.open(answers) if ask.key not in done), None)
+        before = self._decided_by(answers)
+        open_ones = [ask for ask, _ in before if ask.key not in done]
         told = not answers or answers[-1].known
         study = None if told else self.study(answers)  # after a don't know it is the one before, ready
         now = standing(study) if study is not None else self.standing(answers)
         if now is None:
             return None
-        return next_to_ask([ask for ask in open_ones if ask.question.block == "find out"], now)
+        best = next_to_ask([ask for ask in open_ones if ask.question.block == "find out"], now)
+        return next((first or ask for ask, first in before if ask is best), None)
 
     def over(self, answers: Answers) -> bool:
         """True where nothing more is to be asked: it smells of gas, or no camera goes in for now."""
@@ -118,18 +120,8 @@ class Session:
 
     def open(self, answers: Answers) -> list[Ask]:
         """Every question about the drain that is still open, in the fixed order."""
-        drain = self.sheets.drain(answers)
-        if drain is None:
-            return []
-        found, safe = [], Safe(drain, self.known)
-        for block in ("find out", "rest"):
-            for question in self.known.questions.block(block):
-                for subject in drain.subjects:
-                    if subject.about == question.about and still_open(question, subject, drain):
-                        ask = self._put(question, subject, answers)
-                        if ask is not None and safe.may_ask(question, subject):
-                            found.append(ask)
-        # What is asked of the whole job first: a tank that is known of keeps people from the pits.
+        found = [ask for ask, first in self._decided_by(answers) if first is None]
+        # What is asked of the whole job first: a tank, or don't know, keeps people from the pits.
         return sorted(found, key=lambda ask: ask.subject is not JOB)
 
     def about(self, answers: Answers, question: str) -> list[Subject]:
@@ -144,8 +136,37 @@ class Session:
 
     # -- inside ----------------------------------------------------------------------------------
 
+    def _decided_by(self, answers: Answers) -> list[tuple[Ask, Ask | None]]:
+        """Every question about the drain that may be put, each with the one to put before it: what
+        decides whether it may be, where nobody was asked that yet."""
+        drain = self.sheets.drain(answers)
+        if drain is None:
+            return []
+        found: list[tuple[Ask, Ask | None]] = []
+        safe, done = Safe(drain, self.known), {each.question for each in answers if each.about == JOB.id}
+        rest = [q for q in self.known.questions.block("rest") if q.about == JOB.about and q.id not in done]
+        unasked = [q for q in rest if still_open(q, JOB, drain)]
+        for block in ("find out", "rest"):
+            for question in self.known.questions.block(block):
+                for subject in drain.subjects:
+                    if subject.about != question.about or not still_open(question, subject, drain):
+                        continue
+                    if self._after(question, subject, answers):
+                        continue
+                    ask = self._put(question, subject, answers)
+                    if ask is not None and safe.may_ask(question, subject):
+                        found.append((ask, None))
+                    elif ask is not None and (first := safe.first(question, subject, unasked)) is not None:
+                        found.append((ask, self._put(first, JOB, answers)))
+        return found
+
+    def _after(self, question: Question, subject: Subject, answers: Answers) -> bool:
+        """True where an answer that was given leaves nothing to ask."""
+        about = (JOB.id, subject.id)
+        return any(self._said(other, value, answers, about) for other, value in question.not_after.items())
+
     def _fixed(self, question: Question, answers: Answers) -> Ask | None:
-        if any(self._said(other, value, answers) for other, value in question.not_after.items()):
+        if self._after(question, JOB, answers):
             return None
         if question.block == "start":
             if self.known.sheet is not None:
@@ -158,9 +179,9 @@ class Session:
                 return None
         return self._put(question, JOB, answers)
 
-    def _said(self, question: str, value: str, answers: Answers) -> bool:
-        """True where that was answered, or stands on the sheet."""
-        if any(each.question == question and each.values == (value,) for each in answers):
+    def _said(self, question: str, value: str, answers: Answers, about: tuple[str, ...]) -> bool:
+        """True where that was answered about one of these, or stands on the sheet."""
+        if any(a.question == question and a.about in about and a.values == (value,) for a in answers):
             return True
         drain = self.sheets.drain(answers)
         tree = plain(drain.sheet.tree) if drain else {}

@@ -20,6 +20,7 @@ from advisor.tables.entry import Cost, GradeName, Row, Share, TableFile
 from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
 
+DONT_KNOW = "don't know"  # an answer to every question
 MOST_WORDS, MOST_CHOICES = 25, 7
 BLOCKS = ("start", "safety", "complaint", "history", "find out", "rest")
 # What may be asked about: once for the whole job, or once for each such thing on the sheet.
@@ -45,12 +46,16 @@ def _short(text: str) -> str:
 
 
 class Choice(Row):
-    """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it."""
+    """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
+
+    `ends_in` is the stopper that the drain ends in by it, where no tank is drawn.
+    """
 
     words: Annotated[str, AfterValidator(_short)]
     say: str = ""
     set: dict[str, str] = Field(default={})
     add: dict[str, str] = Field(default={})
+    ends_in: str | None = Field(default=None, alias="ends in")
     region: Literal["north america", "britain"] | None = None
 
     @property
@@ -60,7 +65,7 @@ class Choice(Row):
 
 
 class Careful(Row):
-    """What don't-know means on a safety question."""
+    """What don't-know means where something can hurt."""
 
     say: Annotated[str, AfterValidator(_short)]
     set: dict[str, str] = Field(default={})
@@ -70,7 +75,8 @@ class Question(Row):
     """One question. `minutes` to find out and the chance that a person `knows` weigh its worth.
 
     `upright` is how it is put about pipe that stands, where nobody can pace; `of_kind` how about an opening
-    of that kind. It is put only where `only_if` surely holds: a question sends people somewhere.
+    of that kind. It is put only where `only_if` surely holds: a question sends people somewhere. It is not
+    put after one of the answers `not_after`, given about the same thing or the job: nothing is left to ask.
     """
 
     id: str
@@ -99,8 +105,8 @@ class Question(Row):
     def _whole(self) -> Question:
         if self.about not in ABOUT:
             raise ValueError(f"about: got {self.about!r}{nearest(self.about, list(ABOUT))}")
-        if (self.block == "safety") != (self.careful is not None):
-            raise ValueError("careful: a safety question has a careful branch, and no other")
+        if self.block == "safety" and self.careful is None:
+            raise ValueError("careful: a safety question has a careful branch")
         if not self.choices and self.choose_from is None and self.type_in is None:
             raise ValueError(
                 "choices: there is nothing to answer; expected choices, a list or a line to type"
@@ -176,14 +182,16 @@ def load_questions(rules: Path, tables: Tables, base: RuleBase) -> Questions:
     if not found and not faults:
         faults.append(Fault(str(rules / "questions"), 0, "there is no question in it; expected *.yaml"))
     known = [each.id for each in found]
+    answers = {each.id: [DONT_KNOW, *(choice.value for choice in each.choices)] for each in found}
     for each in () if faults else found:  # what stands in a file at fault is not known here
-        for other in each.not_after:
+        for other, word in each.not_after.items():
+            fault = ""
             if other not in known:
-                faults.append(
-                    Fault(
-                        str(rules / "questions"), 0, f"{each.id}: not after {other!r}{nearest(other, known)}"
-                    )
-                )
+                fault = f"not after {other!r}{nearest(other, known)}"
+            elif word not in answers[other]:
+                fault = f"not after: {word!r} is no answer to {other}{nearest(word, answers[other])}"
+            if fault:
+                faults.append(Fault(str(rules / "questions"), 0, f"{each.id}: {fault}"))
     if faults:
         raise BadInput(faults)
     return Questions(tuple(sorted(found, key=lambda q: BLOCKS.index(q.block))), conditions)

@@ -10,9 +10,10 @@ from typing import Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from advisor.errors import BadInput, Fault
-from advisor.interview.answers import DONT_KNOW, NONE, Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.sheets import Answers
 from advisor.interview.subject import JOB
 from advisor.job.output import write_out
@@ -88,10 +89,11 @@ def read(path: Path) -> tuple[Sheet[AnswersFile], Kept]:
     return sheet, Kept(model.job, model.sheet, tuple(answer for _, answer in rows), model.made, written)
 
 
-def checked(sheet: Sheet[AnswersFile], session: Session) -> Answers:
+def checked(sheet: Sheet[AnswersFile], session: Session, earlier: Answers = ()) -> Answers:
     """The answers of a file, each to a question that can be put; raises BadInput with every fault.
 
-    What it is about may be given by its name, and an answer by its words.
+    What it is about may be given by its name, and an answer by its words. The questions are put as they would
+    be after the `earlier` answers, where the file does not say otherwise.
     """
     faults: list[Fault] = []
     found: Answers = ()
@@ -99,19 +101,21 @@ def checked(sheet: Sheet[AnswersFile], session: Session) -> Answers:
     rows = sorted(enumerate(sheet.model.answers), key=lambda row: order.get(row[1].question, 0))
     for number, row in rows:
         here = ("answers", number)
+        given = {(a.question, a.about) for a in found}
+        before = (*found, *(a for a in earlier if (a.question, a.about) not in given))
         if row.question not in order:
             hint = nearest(row.question, list(order))
             faults.append(sheet.fault(f"no question is called {row.question!r}{hint}", *here, "question"))
             continue
         try:
-            ask = session.ask(found, row.question, row.about)
+            ask = session.ask(before, row.question, row.about)
         except BadInput as wrong:
             raise BadInput([*faults, *wrong.faults]) from None
         if ask is None:
-            if session.sheets.drain(found) is None or any(a.question == row.question for a in found):
+            if session.sheets.drain(before) is None or any(a.question == row.question for a in found):
                 faults.append(sheet.fault(f"{row.question}: there is nothing to ask it about yet", *here))
             else:
-                known = [s.name for s in session.about(found, row.question)]
+                known = [s.name for s in session.about(before, row.question)]
                 hint = nearest(row.about, known)
                 faults.append(sheet.fault(f"about: {row.about!r} is not open to that{hint}", *here, "about"))
             continue

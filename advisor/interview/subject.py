@@ -125,7 +125,8 @@ def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Sub
             yield one("doubted opening")
         elif hole.opens is None and kind.usable and entry.there != 0:
             yield one("plugged opening")
-        if kind.place == "pit" and (entry.depth is None or entry.depth.assumed):
+        usable = hole.there == 1 and hole.opens is not False  # else there is nothing to measure, or no use
+        if kind.place == "pit" and usable and (entry.depth is None or entry.depth.assumed):
             yield one("pit")
     if (
         piece.kind == "junction"

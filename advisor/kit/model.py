@@ -77,6 +77,14 @@ class Loadout:
 
 
 @dataclass(frozen=True)
+class Besides:
+    """What else is on the truck, as far as advice on a loadout hangs on it."""
+
+    smaller_head: bool
+    guide: float | None  # diameter in m of the guide that is fitted, or of one that could be
+
+
+@dataclass(frozen=True)
 class Kit:
     """Everything on the truck, and the loadouts that are worth assessing."""
 
@@ -88,3 +96,9 @@ class Kit:
     def heads(self) -> tuple[Head, ...]:
         """The different heads of the loadouts."""
         return tuple({loadout.head.name: loadout.head for loadout in self.loadouts}.values())
+
+    def besides(self, loadout: Loadout) -> Besides:
+        """What the kit holds besides a loadout."""
+        smaller = any(head.diameter.likely < loadout.head.diameter.likely for head in self.heads)
+        guide = loadout.guide or next((each.guide for each in self.loadouts if each.guide), None)
+        return Besides(smaller, guide.diameter.likely if guide else None)

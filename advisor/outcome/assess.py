@@ -91,13 +91,14 @@ class Assessor:
         reader: Reader,
         memory: Memory,
     ) -> None:
-        self.drawn, self.base, self.kit, self.reader = drawn, base, kit, reader
+        self.drawn, self.base, self.reader = drawn, base, reader
+        self.besides = {loadout.name: kit.besides(loadout) for loadout in kit.loadouts}
         self.site, self.site_firings, self.memory = site, site_firings, memory
         memory.judge_by(base, reader, site)
 
     def assess(self, route: Route, loadout: Loadout) -> RouteOutcome:
         """The outcome of one route with one loadout, over all worlds."""
-        key = (*self.memory.route_key(route), loadout.name)
+        key = (*self.memory.route_key(route), loadout.name, self.besides[loadout.name])
         return self.memory.outcomes.get(key, lambda: self._assess(route, loadout))
 
     def _assess(self, route: Route, loadout: Loadout) -> RouteOutcome:
@@ -153,7 +154,8 @@ class Assessor:
         easy: list[Array] = [sound]
         for index, (shape, station) in enumerate(zip(shapes, march.stations, strict=True)):
             make = partial(self._meeting, shape, station, loadout)
-            meeting = self.memory.meetings.get((ways[index], loadout.name), make)
+            key = (ways[index], loadout.name, self.besides[loadout.name])
+            meeting = self.memory.meetings.get(key, make)
             plain = meeting.spot.plain
             if float(plain.passes.mean()) >= hard_below and not self._notable(shape, shapes[:index]):
                 sound = sound * (1 - plain.kink)
@@ -172,7 +174,7 @@ class Assessor:
     def _meeting(self, shape: Geometry, station: Station, loadout: Loadout) -> Meeting:
         kit = self.drawn.kit(loadout)
         plain = steady(shape, station.force, kit, self.drawn)
-        return Meeting(Spot(shape, station, kit, self.drawn, plain), self.kit, loadout)
+        return Meeting(Spot(shape, station, kit, self.drawn, plain), self.besides[loadout.name], loadout)
 
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
         """An easy passage that rules must still see: where fragile pipe begins, a sag, a rim behind."""

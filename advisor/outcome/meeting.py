@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.kit.model import Kit, Loadout
+from advisor.kit.model import Besides, Loadout
 from advisor.outcome.attempts import Attempt, attempts
 from advisor.outcome.facts import Facts
 from advisor.outcome.spot import Spot
@@ -30,7 +30,7 @@ class Meeting:
     """A spot with its tries and facts; both are worked out when a hard spot asks for them."""
 
     spot: Spot
-    kit: Kit
+    besides: Besides
     loadout: Loadout
 
     @cached_property
@@ -41,7 +41,7 @@ class Meeting:
     @cached_property
     def variants(self) -> tuple[Variant, ...]:
         """What the fitting may be, with what the rules are told of it."""
-        told = SpotFacts(self.spot, self.kit, self.loadout)
+        told = SpotFacts(self.spot, self.besides, self.loadout)
         passage = self.spot.shape.passage
         if passage.piece.fitting is None or passage.step is not None:
             name = passage.step.kind if passage.step else passage.piece.name

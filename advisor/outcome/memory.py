@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable
 from typing import TYPE_CHECKING, Generic, TypeVar
 
-from advisor.kit.model import Kit
+from advisor.kit.model import Kit, Loadout
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts
 from advisor.outcome.geometry import Geometry
@@ -56,7 +56,7 @@ class Memory:
         self._seen: dict[int, tuple[Piece | Wall, int]] = {}
         self._ways: dict[Hashable, int] = {}
         self._drawn: Drawn | None = None
-        self._kit: Kit | None = None
+        self._loadouts: dict[str, Loadout] = {}  # of every kit that the draws were made for
         self._judges: tuple[RuleBase, Reader, Facts] | None = None
         self.shapes: Kept[Geometry] = Kept()
         self.meetings: Kept[Meeting] = Kept()
@@ -70,10 +70,14 @@ class Memory:
         wanted = (worlds.seed, worlds.n, worlds.chosen)
         same = kept is not None and (kept.worlds.seed, kept.worlds.n, kept.worlds.chosen) == wanted
         same = same and kept is not None and (kept.wet, kept.learned) == (wet, learned)
-        if kept is None or not same or kept.tables is not tables or self._kit != kit:
+        gear = {loadout.name: loadout for loadout in kit.loadouts}
+        # What is known of a loadout goes by its name: other loadouts may come and go, it may not change.
+        same = same and all(self._loadouts.get(name, gear[name]) == gear[name] for name in gear)
+        if kept is None or not same or kept.tables is not tables:
             kept = self._drawn = Drawn(worlds, tables, wet, learned)
-            self._kit = kit
+            self._loadouts = {}
             self.shapes, self.meetings, self.outcomes = Kept(), Kept(), Kept()
+        self._loadouts |= gear
         self._seen = {}
         for each in (self.shapes, self.meetings, self.outcomes):
             each.turn()

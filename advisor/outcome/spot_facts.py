@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.kit.model import Kit, Loadout
+from advisor.kit.model import Besides, Loadout
 from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import string_angle
 from advisor.outcome.drawn import Drawn
@@ -32,10 +32,10 @@ _CLOSE_TO_A_RIM = 10.0  # a margin this wide is as good as no rim
 class SpotFacts:
     """The facts of one spot; what does not hang on its kind is worked out once for all its kinds."""
 
-    def __init__(self, spot: Spot, kit: Kit, loadout: Loadout) -> None:
+    def __init__(self, spot: Spot, besides: Besides, loadout: Loadout) -> None:
         self.spot = spot
-        self._fixed = {**_place(spot), **_gear(spot, kit, loadout)}
-        self._shares, self._middles = _by_share(spot, kit, loadout), _by_middle(spot)
+        self._fixed = {**_place(spot), **_gear(spot, besides, loadout)}
+        self._shares, self._middles = _by_share(spot, besides), _by_middle(spot)
         self._share_rows = _rows(self._shares, spot.drawn.worlds.n)
         self._middle_rows = _rows(self._middles, spot.drawn.worlds.n)
 
@@ -69,7 +69,7 @@ def _rows(values: dict[str, Array | NDArray[np.bool_] | float], n: int) -> Array
     return rows
 
 
-def _by_share(spot: Spot, kit: Kit, loadout: Loadout) -> dict[str, Array | NDArray[np.bool_] | float]:
+def _by_share(spot: Spot, besides: Besides) -> dict[str, Array | NDArray[np.bool_] | float]:
     """What is told as the share of worlds in which it is so, or as a mean chance."""
     shape, plain, drawn = spot.shape, spot.plain, spot.drawn
     turn, constants = shape.turn, drawn.tables.junction
@@ -92,9 +92,8 @@ def _by_share(spot: Spot, kit: Kit, loadout: Loadout) -> dict[str, Array | NDArr
         "passage.rough": drawn.wall(shape.passage.wall_out).rough,
         "passage.bore_blocked": shape.fits <= 1,
     }
-    guide = _guide(kit, loadout)
-    if guide is not None:
-        found["passage.guide_fits"] = shape.bore > guide
+    if besides.guide is not None:
+        found["passage.guide_fits"] = shape.bore > besides.guide
     return found
 
 
@@ -151,24 +150,15 @@ def may_be_fragile(passage: Passage, drawn: Drawn) -> tuple[str, ...]:
     return tuple(name for name, share in shares if materials[name].fragile and share >= least)
 
 
-def _gear(spot: Spot, kit: Kit, loadout: Loadout) -> Facts:
+def _gear(spot: Spot, besides: Besides, loadout: Loadout) -> Facts:
     """What holds of the kit."""
-    guide = _guide(kit, loadout)
     return {
         "passage.spring_soft": _soft_spring(loadout, spot),
         "passage.guide_fits": None,
-        "passage.guide_in_kit": guide is not None,
+        "passage.guide_in_kit": besides.guide is not None,
         "passage.guide_fitted": loadout.guide is not None,
-        "passage.smaller_head_in_kit": any(
-            head.diameter.likely < loadout.head.diameter.likely for head in kit.heads
-        ),
+        "passage.smaller_head_in_kit": besides.smaller_head,
     }
-
-
-def _guide(kit: Kit, loadout: Loadout) -> float | None:
-    """Diameter in m of the guide that is fitted, or of one in the kit."""
-    guide = loadout.guide or next((each.guide for each in kit.loadouts if each.guide), None)
-    return guide.diameter.likely if guide else None
 
 
 def _shape(spot: Spot, variant: str) -> str:

@@ -6,11 +6,12 @@ from collections.abc import Collection, Iterable
 
 from advisor.result.model import AskNote, CautionNote
 from advisor.rulebase.load import RuleBase
+from advisor.rulebase.rule import GRAVEST_FIRST
 from advisor.rulebase.trace import Firing
 
 
 def ask_notes(firings: Iterable[Firing], told: Collection[str], base: RuleBase) -> tuple[AskNote, ...]:
-    """Each hazard once whose rule is undecided; `told` are ids of those that are cautioned of anyhow."""
+    """Each hazard once whose rule is undecided, the gravest first; `told` are cautioned of anyhow."""
     found: dict[str, AskNote] = {}
     for firing in firings:
         caution = firing.conclusion.caution
@@ -18,7 +19,7 @@ def ask_notes(firings: Iterable[Firing], told: Collection[str], base: RuleBase) 
             about = tuple(base.facts[name].meaning for name in firing.missing)
             note = CautionNote(id=caution.id, word=caution.word, text=caution.text)
             found.setdefault(caution.id, AskNote(about=about, caution=note, if_not=_if_not(firing)))
-    return tuple(found.values())
+    return tuple(sorted(found.values(), key=lambda note: GRAVEST_FIRST.index(note.caution.word)))
 
 
 def _if_not(firing: Firing) -> bool:

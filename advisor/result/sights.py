@@ -34,7 +34,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
         passage = shape.passage
         told = _sights(passage, shape, last, study)
         if index in hard and not told:
-            told = [("bend", names[index])]
+            told = [("pipe", names[index])]
         for sight, name in told:
             # Another wall is seen where a hard fitting begins; where it is all there is, the pipe is hard.
             wall = sight == "other pipe"
@@ -53,7 +53,9 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
             found.append(_note("target", study.target.words, passage, station.at, None, depths[index]))
         last = passage
     end = route.passages[-1]
-    return (*found, _note("end", _end(end, study.reader), end, march.end.at, None, depths[-1]))
+    # A tank or trap that the part to see ends at: the head must not go on into it.
+    sight = "stop" if end.piece.stopper or end.piece.name in study.tables.stoppers else "end"
+    return (*found, _note(sight, _end(end, study.reader), end, march.end.at, None, depths[-1]))
 
 
 def run_notes(outcome: RouteOutcome) -> tuple[RunNote, ...]:

@@ -12,11 +12,11 @@ from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
 from advisor.rulebase.reader import Reader
+from advisor.rulebase.rule import GRAVEST_FIRST
 from advisor.rulebase.trace import Firing
 
 _USELESS = "It changes nothing that stops the head here."
 _ELSEWHERE = "It may help, but more tries here cost more minutes than going elsewhere."
-_WORDS = ("danger", "warning", "caution", "notice")
 
 
 def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> PassageNote:
@@ -74,9 +74,9 @@ def cautions_of(firings: Iterable[Firing]) -> tuple[CautionNote, ...]:
             caution = firing.conclusion.caution
             assert caution is not None
             kept = found.get(caution.id)
-            if kept is None or _WORDS.index(caution.word) < _WORDS.index(kept.word):
+            if kept is None or GRAVEST_FIRST.index(caution.word) < GRAVEST_FIRST.index(kept.word):
                 found[caution.id] = CautionNote(id=caution.id, word=caution.word, text=caution.text)
-    return tuple(sorted(found.values(), key=lambda note: (_WORDS.index(note.word), note.id)))
+    return tuple(sorted(found.values(), key=lambda note: (GRAVEST_FIRST.index(note.word), note.id)))
 
 
 def _margins(hard: HardSpot) -> dict[str, float]:

@@ -21,6 +21,7 @@ About = Literal["site", "opening", "route", "passage"]
 Standing = Literal["rejected", "required"]
 Verdict = Literal["clear first", "decline", "leave"]
 SignalWord = Literal["danger", "warning", "caution", "notice"]
+GRAVEST_FIRST: tuple[SignalWord, ...] = ("danger", "warning", "caution", "notice")
 
 
 class _Entry(BaseModel):

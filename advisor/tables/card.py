@@ -7,6 +7,7 @@ from pydantic import Field
 from advisor.tables.entry import Graded, Row, TableFile
 
 SIGHTS = (
+    "pipe",
     "bend",
     "joins",
     "fork",
@@ -43,6 +44,7 @@ class CardFile(TableFile, Graded):
     sights: dict[str, SightWords]
     missed_assumed: str = Field(alias="missed assumed")
     missed_opening: str = Field(alias="missed opening")
+    seen_from: str = Field(alias="seen from")
     signs: dict[str, str]
     before: tuple[str, ...]
     after: tuple[str, ...]

@@ -7,12 +7,14 @@ from pathlib import Path
 
 from advisor.archetype import archetypes
 from advisor.errors import BadInput, Fault
-from advisor.interview.answers import DONT_KNOW, Answer
-from advisor.interview.carry import carried
+from advisor.interview.answers import Answer
+from advisor.interview.carry import Carried, carried
 from advisor.interview.dialogue import Session
-from advisor.interview.question import load_questions
-from advisor.interview.sheets import Known
+from advisor.interview.merge import Merged, merged
+from advisor.interview.question import DONT_KNOW, load_questions
+from advisor.interview.sheets import Answers, Known
 from advisor.interview.store import Kept, checked, mark_of, read, save
+from advisor.interview.subject import JOB
 from advisor.job.folder import Job, job_at, job_kit, new_job
 from advisor.job.output import keep_beside
 from advisor.job.own import own_kit
@@ -34,6 +36,7 @@ from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.ready import make_ready
 
 LONGEST_NAME = 60
+_EDITED = "The sheet was edited by hand since it was last asked about: what stands on it holds."
 
 
 @dataclass(frozen=True)
@@ -57,7 +60,7 @@ def ask(wanted: Wanted) -> int:
         need_terminal("use --answers FILE where nobody can be asked")
     job, kept, before = _begin(wanted)
     if wanted.answers is not None:
-        return _unattended(wanted, job, kept, page)
+        return _unattended(wanted, job, kept, before, page)
     offer_kit(wanted.kit or (job_kit(wanted.site) if wanted.site else None), wanted.rules, page)
     if job is None:
         name = kept.job
@@ -106,16 +109,20 @@ def _begin(wanted: Wanted) -> tuple[Job | None, Kept, Kept | None]:
 def _carry(job: Job, kept: Kept, before: Kept, session: Session, page: Page) -> Kept:
     """Put what was answered before onto the sheet that was edited by hand; what no longer fits is told."""
     found = carried(before, session)
-    page.line("The sheet was edited by hand since it was last asked about: what stands on it holds.")
+    page.line(_EDITED)
     page.line(f"The answers so far are kept as {keep_beside(job.answers).name}.")
-    for answer in found.lost:
-        known = answer.question in session.known.questions.by_id
-        asked = told(answer, session, found.answers) if known else (answer.question, ", ".join(answer.values))
-        question, words = asked
-        page.line(f"Does not fit the sheet any more and is left out: {question} {words}.")
+    _tell_lost(found.lost, found.answers, session, page)
     kept = replace(kept, answers=found.answers)
     save(job.answers, kept)
     return kept
+
+
+def _tell_lost(lost: Answers, answers: Answers, session: Session, page: Page) -> None:
+    for answer in lost:
+        known = answer.question in session.known.questions.by_id
+        asked = told(answer, session, answers) if known else (answer.question, ", ".join(answer.values))
+        question, words = asked
+        page.line(f"Does not fit the sheet any more and is left out: {question} {words}.")
 
 
 def _known(wanted: Wanted, kept: Kept) -> Known:
@@ -151,8 +158,11 @@ def _name(text: str) -> str | None:
     return None if text.isprintable() else "letters, numbers and spaces only"
 
 
-def _unattended(wanted: Wanted, job: Job | None, kept: Kept, page: Page) -> int:
-    """Take the answers from the file, say what went unanswered, write the sheet and plan."""
+def _unattended(wanted: Wanted, job: Job | None, kept: Kept, before: Kept | None, page: Page) -> int:
+    """Put the answers of the file over the job's, say what went unanswered, write the sheet and plan.
+
+    `before` is what was kept of the job before its sheet was edited by hand.
+    """
     assert wanted.answers is not None
     sheet, given = read(wanted.answers)
     if kept.sheet is None:
@@ -160,7 +170,9 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, page: Page) -> int:
     if job is None:
         kept = replace(kept, job=kept.job if kept.sheet else given.job)
     session = Session(_known(wanted, kept))
-    answers = checked(sheet, session)
+    over = Carried(kept.answers, ()) if before is None else carried(before, session)
+    found = merged(sheet, over.answers, session)
+    answers = found.answers
     unanswered = []
     while (question := session.next(answers)) is not None:
         unanswered.append(question)
@@ -169,11 +181,15 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, page: Page) -> int:
         raise BadInput([Fault(str(wanted.answers), 0, "nothing in it says what building it is")])
     if job is None:
         job = new_job(Path(), kept.job)
+    if before is not None:
+        page.line(_EDITED)
+    if over.answers:
+        _tell_merged(found, len(over.answers), page)
+    _tell_lost((*over.lost, *found.lost), answers, session, page)
     if unanswered:
         page.heading("Not answered, taken as not known")
         for question in unanswered:
-            about = "" if question.subject.id == "job" else f" about {question.subject.id}"
-            page.line(f"{question.question.id}{about}: {question.text}")
+            page.line(f"{question.question.id}{_about(question.subject.id)}: {question.text}")
     if job.answers.is_file():
         page.line(f"The answers that were there are kept as {keep_beside(job.answers).name}.")
     write_sheet(session, job, replace(kept, answers=answers), page)
@@ -183,3 +199,17 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, page: Page) -> int:
     page.line()
     page.line(f"The sheet: {job.site}")
     return 0
+
+
+def _tell_merged(found: Merged, earlier: int, page: Page) -> None:
+    """One line: how many of the earlier answers stay, and which the file replaced."""
+    replaced = [
+        f"{now.question}{_about(now.about)} ({', '.join(was.values)}, now {', '.join(now.values)})"
+        for was, now in found.replaced
+    ]
+    stay = earlier - len(found.replaced) - len(found.lost)
+    page.line(f"Earlier answers that stay: {stay}. Replaced by the file's: {'; '.join(replaced) or 'none'}.")
+
+
+def _about(about: str) -> str:
+    return "" if about == JOB.id else f" about {about}"

@@ -6,10 +6,10 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from advisor.interview.answers import DONT_KNOW as NOT_KNOWN
 from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask, Option
 from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW as NOT_KNOWN
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch
 from advisor.quantity import Dimension, Units, show

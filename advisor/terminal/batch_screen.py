@@ -10,6 +10,7 @@ from pathlib import Path
 from advisor.batch.run import With, planned, sheets_in
 from advisor.batch.table import Table
 from advisor.errors import BadInput, Fault, printable
+from advisor.terminal.progress import tell
 
 STEP = 250  # sheets from one line of progress to the next where there is no terminal
 
@@ -32,18 +33,11 @@ def batch(folder: Path, out: Path, with_what: With, cores: int | None) -> int:
         for row in planned(todo, folder, with_what, cores or os.cpu_count() or 1):
             table.add(row)
             results[row.result] += 1
-            _tell(sum(results.values()), len(todo))
+            tell(sum(results.values()), len(todo), STEP)
     finally:
         table.close()
     print(printable(f"{out}: {len(paths):,} sheets. Now: {_counted(results) or 'nothing new'}."))
     return 0
-
-
-def _tell(done: int, of: int) -> None:
-    if sys.stderr.isatty():
-        print(f"\r{done:,} of {of:,}", end="\n" if done == of else "", file=sys.stderr, flush=True)
-    elif done % STEP == 0 or done == of:
-        print(f"{done:,} of {of:,}", file=sys.stderr, flush=True)
 
 
 def _counted(results: Counter[str]) -> str:

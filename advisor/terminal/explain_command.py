@@ -16,6 +16,7 @@ from advisor.explain.what_if import present, what_if
 from advisor.explain.why_not import why_not_route, why_not_technique
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import TECHNIQUES
+from advisor.outcome.memory import Memory
 from advisor.plan import plan
 from advisor.result.build import chance_words
 from advisor.result.spots import place_name
@@ -23,6 +24,7 @@ from advisor.result.study import Study
 from advisor.strict_yaml.model import nearest
 from advisor.terminal import explain_screen as screen
 from advisor.terminal.page import Page
+from advisor.terminal.progress import tell
 from advisor.terminal.ready import Ready
 
 
@@ -36,15 +38,16 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
         if not _printed(found, as_json):
             screen.show_what_if(found, page)
         return 0
-    if question == "changes" and not as_json and page.console.is_terminal:
-        page.line("Planning the job again with each small change, one by one: up to a minute. Ctrl-C leaves.")
-    study = plan(case, ready.tables, ready.base)
+    memory = Memory()
+    study = plan(case, ready.tables, ready.base, memory)
     if question == "matters":
         matters = what_matters(study)
         if not _printed(matters, as_json):
             screen.show_matters(matters, page)
     elif question == "changes":
-        changes = cures(case, study, ready.tables, ready.base)
+        if not as_json and page.console.is_terminal:
+            page.line("Planning the job again with each small change, one by one. Ctrl-C leaves.")
+        changes = cures(case, study, ready.tables, ready.base, memory, tell)
         if not _printed(changes, as_json):
             screen.show_cures(changes, chance_words(study), page)
     else:

@@ -15,11 +15,11 @@ from dataclasses import dataclass, replace
 from statistics import mean, median
 
 from advisor.archetype import archetypes, plausible_site
-from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.answers import Answer
 from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
 from advisor.interview.leading import Standing, standing
-from advisor.interview.question import load_questions
+from advisor.interview.question import DONT_KNOW, load_questions
 from advisor.interview.sheets import Answers, Known
 from advisor.interview.subject import answer_in
 from advisor.kit.loadouts import default_kit

@@ -12,9 +12,9 @@ from time import perf_counter
 import numpy as np
 
 from advisor.archetype import archetypes
-from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
-from advisor.interview.question import load_questions
+from advisor.interview.question import DONT_KNOW, load_questions
 from advisor.interview.sheets import Answers, Known
 from advisor.kit.loadouts import default_kit
 from advisor.tables.place import rules_dir

@@ -32,7 +32,7 @@ def front(card_: Card, paper: str = "letter", back: Card | None = None) -> str:
 
 @pytest.mark.parametrize("paper", ["letter", "half"])
 def test_an_option_is_printed_as_it_is_typed(paper):
-    assert "print them with --back." in front(card(DEMOS[0]), paper)
+    assert "print with --back." in front(card(DEMOS[0]), paper)
     dashed = replace(card(DEMOS[0]), minds=("Use --force, 3 -- 4.",))
     assert "Use --force, 3 -- 4." in front(dashed, paper)
 
@@ -149,10 +149,51 @@ def test_guessing_finds_what_trying_one_after_the_other_finds(paper):
 
 def test_what_fits_into_the_shorter_column_stands_there_though_better_found_no_room():
     """Rows of the route are as wide as the page; a question goes into a column that has room below it."""
-    whole = card(DEMOS[0])
+    plain = card(DEMOS[0])
+    easy = next(sight for sight in plain.sights if sight.worth == worth.EASY_SIGHT)
+    more = tuple(replace(easy, reading=f"{at} ft") for at in range(60, 64))
+    whole = replace(plain, sights=(*plain.sights, *more))
     fitted = printer().fitted(whole, "letter")
-    assert len(fitted.sights) < len(whole.sights)
-    asked = [x.text for block in whole.blocks for x in block.lines if x.worth == worth.ASK]
-    kept = {x.text for block in fitted.blocks for x in block.lines}
-    assert asked
-    assert [text for text in asked if text not in kept] == []
+    gone = [sight.worth for sight in whole.sights if sight not in fitted.sights]
+    kept = [x.worth for block in fitted.blocks for x in block.lines]
+    assert worth.ASK in kept
+    assert gone
+    assert min(gone) > worth.ASK
+
+
+def test_the_steps_of_a_guide_stand_in_front_on_every_paper():
+    """Between two spots a column may end, and what begins at a spot shares its row: so they find room."""
+    whole = card("slab-house")
+    (guide,) = (x for block in whole.stuck for x in block.lines if x.text == "Guide")
+    anywhere = next(block for block in whole.stuck if block.title == "Anywhere else")
+    for paper in ("letter", "a4"):
+        told = front(whole, paper)
+        assert len(guide.steps) >= 4
+        assert [step for step in (*guide.steps, *(x.text for x in anywhere.lines)) if step not in told] == []
+
+
+def test_what_begins_at_a_spot_shares_its_row():
+    plan_, _ = made("slab-house")
+    notes = plan_.routes[0].sights
+    begins = next(i for i, note in enumerate(notes) if note.sight == "target")
+    assert notes[begins].at_m == notes[begins - 1].at_m
+    rows = card("slab-house").sights
+    assert len(rows) == len(notes) - 1
+    (row,) = (row for row in rows if "see from here" in row.see)
+    assert row.hard
+    assert "the rim" in row.do
+    assert plan_.routes[0].passages[0].name in row.see
+
+
+def test_both_ends_of_a_range_are_told_in_one_unit():
+    """A counter counts in one: 1 ft 5-5/8 in is 17.625 in, and over 12 in a foot 1.47 ft."""
+    told = [sight.span for stem in DEMOS for sight in card(stem).sights if sight.span]
+    assert told
+    assert [
+        span for span in told if len({w for w in span.split() if w in ("in", "ft", "mm", "m")}) != 1
+    ] == []
+    plan_, units = made("slab-house")
+    low, high = 17.625 * 0.0254, 3.8 * 0.3048
+    moved = plan_.routes[0].sights[0].model_copy(update={"at_low_m": low, "at_high_m": high})
+    route = plan_.routes[0].model_copy(update={"sights": (moved, *plan_.routes[0].sights[1:])})
+    assert card_of(plan_, route, tables().card, units, DATE, True).sights[0].span == "1.5 to 3.8 ft"

@@ -20,6 +20,7 @@ from advisor.explain.why_not import why_not_route, why_not_technique
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.outcome.attempts import NO_TRY, TECHNIQUES
+from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
 from advisor.quantity import Known, Units
 from advisor.ranking.score import Ranked
@@ -219,8 +220,10 @@ def test_unknowns_are_told_in_words():
 
 def test_cures_raise_the_chance_and_leave_the_plan_alone(made, study):
     before = study.settled.order.chance
-    found = cures(made, study, tables(), rules())
+    told: list[tuple[int, int]] = []
+    found = cures(made, study, tables(), rules(), Memory(), lambda done, of: told.append((done, of)))
     assert found
+    assert told == [(number, len(told)) for number in range(1, len(told) + 1)] != [], "how far it is"
     assert all(each.chance_after >= before + 0.05 for each in found)
     assert study.settled.order.chance == before
 

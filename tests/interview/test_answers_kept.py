@@ -6,7 +6,9 @@ import random
 
 import pytest
 
-from tests.interview.small_session import answered, session
+from advisor.interview.answers import Answer
+from advisor.interview.question import DONT_KNOW
+from tests.interview.small_session import HOUSE, answered, session
 
 
 @pytest.mark.parametrize("seed", range(6))
@@ -34,3 +36,23 @@ def test_a_length_that_was_told_stands_whatever_openings_are_not_there(seed):
     for subject, length in told:
         of_it = sum(pieces[piece.id].along for piece in subject.pieces)
         assert of_it + subject.told == pytest.approx(length, abs=0.01), subject.id
+
+
+def test_a_drain_that_ends_in_a_tank_is_drawn_so():
+    """No plan speaks of a public sewer once somebody said that there is none."""
+    of = session()
+    start = {"region": "north america", "built": "1972", "building": "crawl-space"}
+    told = {
+        word: of.sheets.text(tuple(Answer(q, "job", (v,)) for q, v in {**start, "septic": word}.items()))
+        for word in ("yes", "no", DONT_KNOW)
+    }
+    assert "end: septic tank" in told["yes"]
+    assert "public sewer" not in told["yes"]
+    assert all("end: public sewer" in told[word] for word in ("no", DONT_KNOW))
+
+
+def test_a_tank_that_is_drawn_is_not_drawn_twice():
+    drawn = HOUSE.replace("      - end: public sewer\n", "      - tank: septic tank\n      - end: soakaway\n")
+    text = session(sheet=drawn).sheets.text((Answer("septic", "job", ("yes",)),))
+    assert text.count("tank: septic tank") == 1
+    assert "end: soakaway" in text

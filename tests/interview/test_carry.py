@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.interview.answers import DONT_KNOW, NONE, Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.carry import carried
 from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.store import Kept, read, save
 from tests.interview.small_session import HOUSE, session, walk
 

@@ -7,11 +7,12 @@ import random
 import numpy as np
 import pytest
 
-from advisor.interview.answers import DONT_KNOW, NONE, Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
 from advisor.interview.doubt import Least
 from advisor.interview.leading import standing
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.sheets import Answers
 from advisor.interview.subject import answer_in
 from advisor.interview.worth import worthiest
@@ -237,7 +238,8 @@ def test_it_asks_what_is_worth_most_and_nothing_that_does_not_pay():
 
 def test_all_asks_everything_that_is_unknown_and_nothing_that_is_known():
     of = session(sheet=HOUSE.replace("fitting: unknown", "fitting: wye"), ask_all=True)
-    answers = walk(of, calm, most=300)
+    found = {**CALM, "septic": "no", "opening-there": "yes", "opening-opens": "yes"}
+    answers = walk(of, lambda ask: (found.get(ask.question.id, DONT_KNOW),), most=300)
     asked = {a.question for a in answers}
     assert {"pipe-material", "pipe-size", "bend", "run", "septic", "shared", "pit-depth"} <= asked
     assert "joining" not in asked

@@ -76,7 +76,10 @@ def test_its_answers_give_different_plans(question):
         return
     of = session(sheet=HOUSE)
     safe = {"gas-smell": "no", "holding": "no", "chemicals": "no", "roof": "yes", "deep": "no"}
+    safe |= {"septic": "no"} if question.about == "pit" else {}
     drains: Answers = tuple(Answer(about, "job", (word,)) for about, word in safe.items())
+    if question.about == "pit":  # somebody has found it
+        drains = (*drains, Answer("opening-there", "house drain/opening:yard pit", ("yes",)))
     about = drains if question.block in ("find out", "rest") else ()
     asks = [ask for ask in of.open(about) if ask.question is question] or [of.ask(about, question.id)]
     for ask in asks:
@@ -101,6 +104,7 @@ NO = '      - {words: "no", set: {task/complaint/gas smell: "no"}}\n'
         ("    block: safety\n", "    block: safty\n", "block: got 'safty'"),
         ("text: Do you smell gas, here or at the door?", "text: " + "gas " * 26, "26 words; expected"),
         ("not after: {holding:", "not after: {holdin:", "did you mean 'holding'?"),
+        ('not after: {holding: "no"', "not after: {holding: nay", "'nay' is no answer to holding"),
         ("source: own\n", "source: owl\n", "no source has the id 'owl'; did you mean 'own'?"),
         ("    about: site\n", "    about: sight\n", "did you mean 'site'?"),
         ("    careful: {say: \"Taken as yes.\", set: {deep pits: \"yes\"}}\n", "", "has a careful branch"),

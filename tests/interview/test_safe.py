@@ -7,12 +7,19 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.answers import Answer
+from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW
+from advisor.result.build import plan_of
 from tests.cases.jobs import tables
-from tests.interview.small_session import HOUSE, session
+from tests.interview.small_session import HOUSE, session, walk
 
-SAFE = {"gas-smell": "no", "holding": "no", "chemicals": "no", "pumps": "no", "roof": "yes", "deep": "no"}
+SAFE = {
+    **{"gas-smell": "no", "holding": "no", "chemicals": "no", "pumps": "no", "roof": "yes", "deep": "no"},
+    "septic": "no",
+}
+PIT = "house drain/opening:yard pit"
 PIT_PLUG = HOUSE.replace(
     "      - opening: yard pit\n",
     "      - opening: trap pit\n        kind: house trap street-side plug\n      - opening: yard pit\n",
@@ -72,9 +79,60 @@ def test_nobody_reaches_for_a_plug_in_a_pit_that_may_be_deep(word):
     assert "Nobody goes in" in left, "a cover is lifted from outside"
 
 
-def test_a_tank_is_asked_about_before_any_pit_and_keeps_people_from_them():
-    assert of().open(tuple(Answer(n, "job", (w,)) for n, w in SAFE.items()))[0].question.id == "septic"
-    assert "pit" not in {place for name, place, _ in asked(of(), septic="yes") if name != "opening-there"}
+@pytest.mark.parametrize("word", ["yes", DONT_KNOW])
+def test_a_tank_is_asked_about_before_any_pit_and_keeps_people_from_them(word):
+    """Whoever does not know whether there is a tank opens no pit, so cannot say how deep it is."""
+    before = tuple(Answer(n, "job", (w,)) for n, w in SAFE.items() if n != "septic")
+    assert of().open(before)[0].question.id == "septic"
+    assert "pit" not in {ask.subject.about for ask in of().open(before)}
+    assert "pit" not in {place for name, place, _ in asked(of(), septic=word) if name != "opening-there"}
+
+
+def test_a_tank_that_nobody_knows_of_stays_a_danger():
+    """A caution is never weakened by who was asked (the issue: don't know is never a no)."""
+    dangers = {}
+    for word in (None, DONT_KNOW, "yes", "no"):
+        answers = () if word is None else (Answer("septic", "job", (word,)),)
+        plan = plan_of(of().study(answers, whole=True))
+        asks = [note.caution for note in plan.ask]
+        dangers[word] = [c.word for c in (*asks, *plan.cautions) if c.id == "septic-tank"]
+    assert dangers == {None: ["danger"], DONT_KNOW: ["danger"], "yes": ["danger"], "no": []}
+
+
+def test_a_pit_that_pays_to_be_opened_has_the_tank_asked_about_first():
+    """Without --all too: nobody is sent to a lid of which nobody was asked what lies under it."""
+    below = HOUSE.replace("look at: house drain", "look at: house drain, from yard pit to public sewer")
+    house = session(sheet=below.replace("        there: 40 %\n", ""))
+
+    def asked_with(septic: str) -> list[str]:
+        def say(ask: Ask) -> tuple[str, ...]:
+            return ({**SAFE, "roof": "no", "septic": septic}.get(ask.question.id, DONT_KNOW),)
+
+        return [a.question for a in walk(house, say) if a.question == "septic" or a.about == PIT]
+
+    assert asked_with("no") == ["septic", "opening-opens"]
+    assert asked_with(DONT_KNOW) == asked_with("yes") == ["septic"]
+
+
+@pytest.mark.parametrize(
+    ("question", "word"),
+    [
+        ("opening-there", "no"),
+        ("opening-there", DONT_KNOW),
+        ("opening-opens", "no"),
+        ("opening-opens", DONT_KNOW),
+    ],
+)
+def test_a_pit_that_nobody_found_or_opened_has_no_depth_to_tell(question, word):
+    doubt = "there: 40 %" if question == "opening-there" else "there: yes"
+    of_ = session(sheet=HOUSE.replace("there: 40 %", doubt), ask_all=True)
+
+    def deep(*more: Answer) -> bool:
+        answers = (*(Answer(name, "job", (w,)) for name, w in SAFE.items()), *more)
+        return "pit-depth" in {ask.question.id for ask in of_.open(answers)}
+
+    assert not deep(Answer(question, PIT, (word,)))
+    assert deep(Answer(question, PIT, ("yes",)))
 
 
 def test_a_sheet_that_says_gas_ends_it_as_an_answer_does():

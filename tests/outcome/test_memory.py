@@ -9,7 +9,7 @@ import pytest
 from advisor import demo
 from advisor.errors import BadInput
 from advisor.kit.loadouts import default_kit, kit_of
-from advisor.kit.model import Kit
+from advisor.kit.model import Head, Kit
 from advisor.kit.sheet import read_kit
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
@@ -153,6 +153,45 @@ def test_what_all_rests_on_is_never_remembered_wrongly(other):
     plan(first, tables(), rules(), memory)
     assert told(plan(second, tables(), rules(), memory)) == told(plan(second, tables(), rules()))
     assert told(plan(first, tables(), rules(), memory)) == told(plan(first, tables(), rules()))
+
+
+def with_a(kit: Kit, **gear: object) -> Kit:
+    """The kit with one more loadout: its first with some other gear, by another name."""
+    first = kit.loadouts[0]
+    other = replace(first.rod, name="other reel")
+    return replace(kit, loadouts=(*kit.loadouts, replace(first, rod=other, **gear)))
+
+
+def narrow(kit: Kit) -> Head:
+    """A head smaller than any of the kit."""
+    head = kit.loadouts[0].head
+    least = min(each.diameter.likely for each in kit.heads)
+    return replace(head, name="narrow head", diameter=Known(least / 2, head.diameter.evidence))
+
+
+BARE = replace(KIT, loadouts=tuple(each for each in KIT.loadouts if each.guide is None))
+GUIDE = next(each.guide for each in KIT.loadouts if each.guide)
+
+
+@pytest.mark.parametrize(
+    "more",
+    [with_a(BARE), with_a(BARE, head=narrow(BARE)), with_a(BARE, guide=GUIDE)],
+    ids=["as the others", "a smaller head", "a guide"],
+)
+def test_a_kit_that_gains_a_loadout_is_told_as_anew(more):
+    """Advice on the other loadouts speaks of a smaller head and of a guide that are in the kit by now."""
+    memory, first = Memory(), replace(case(DEMO), kit=BARE)
+    second = replace(first, kit=more)
+    for each in (first, second, first):
+        assert told(plan(each, tables(), rules(), memory)) == told(plan(each, tables(), rules()))
+
+
+def test_of_a_kit_that_gains_a_loadout_only_that_one_is_worked_out():
+    memory, first = Memory(), replace(case(DEMO), kit=BARE)
+    before = plan(first, tables(), rules(), memory)
+    after = plan(replace(first, kit=with_a(BARE)), tables(), rules(), memory)
+    kept = {id(outcome) for outcome in before.outcomes} & {id(outcome) for outcome in after.outcomes}
+    assert len(kept) == len(before.outcomes) == len(BARE.loadouts) * len(before.routes)
 
 
 def test_only_routes_that_changed_are_worked_out_again():

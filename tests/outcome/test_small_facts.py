@@ -86,7 +86,8 @@ def test_tries_of_a_technique_are_as_many_as_the_table_says_and_shares_are_share
                     if name != STEADY:
                         assert count == max(round(limits[f"tries, {name}"].likely), 1)
                         looked += 1
-                facts = SpotFacts(hard.spot, study.kit, ranked.outcome.loadout)
+                loadout = ranked.outcome.loadout
+                facts = SpotFacts(hard.spot, study.kit.besides(loadout), loadout)
                 share = np.asarray(facts.of(hard.rulings[0].variant, None)["passage.runs_at_far_wall"])
                 assert ((share >= -1e-6) & (share <= 1 + 1e-6)).all()
     assert looked > 5

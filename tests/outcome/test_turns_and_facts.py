@@ -175,7 +175,9 @@ def test_what_rules_are_told_of_a_place(kind, fixed):
     spots = [s for o in study.outcomes if o.route.opening.name == "lower" for s in o.spots]
     hard = next(s for s in spots if s.passage.piece.kind == kind)
     (ruling, *_) = hard.rulings
-    told = SpotFacts(hard.spot, study.kit, study.outcomes[0].loadout).of(ruling.variant, None)
+    told = SpotFacts(hard.spot, study.kit.besides(study.outcomes[0].loadout), study.outcomes[0].loadout).of(
+        ruling.variant, None
+    )
     assert {name: told[name] for name in fixed} == fixed
 
 
@@ -300,4 +302,9 @@ def test_a_square_turn_behind_an_opening_is_told_to_rules_as_a_straight_tee(kind
     way = next(o for o in study.outcomes if o.route.opening.name == "upper")
     hard = next(s for s in way.spots if s.passage.step is not None and s.spot.shape.turn.bends)
     (ruling, *_) = hard.rulings
-    assert SpotFacts(hard.spot, study.kit, way.loadout).of(ruling.variant, None)["passage.shape"] == shape
+    assert (
+        SpotFacts(hard.spot, study.kit.besides(way.loadout), way.loadout).of(ruling.variant, None)[
+            "passage.shape"
+        ]
+        == shape
+    )

@@ -14,8 +14,9 @@ from prompt_toolkit.output import DummyOutput
 
 from advisor import demo
 from advisor.errors import BadInput
-from advisor.interview.answers import DONT_KNOW, Answer
+from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.store import Kept, checked, mark_of, read, save
 from advisor.job.folder import Job, new_job
 from advisor.site.sheet import read_site

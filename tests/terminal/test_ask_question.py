@@ -6,8 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.interview.answers import DONT_KNOW, NONE, Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW
 from advisor.terminal import ask_screen
 from advisor.terminal.page import Page
 from tests.interview.small_session import known
