@@ -17,7 +17,7 @@ def add(commands: Commands) -> None:
     parser = commands.add_parser(
         "batch", help="plan every sheet of a folder into one table; goes on if cut off"
     )
-    parser.add_argument("folder", type=Path, metavar="DIR")
+    parser.add_argument("folder", type=Path, metavar="DIR", help="folder of site sheets")
     parser.add_argument("-o", "--out", type=Path, required=True, metavar="OUT.csv", help="the table to write")
     parser.add_argument("--kit", type=Path, help="kit sheet; without it your own, else reels of usual make")
     parser.add_argument("--worlds", type=worlds, help="how many possible truths to work through")

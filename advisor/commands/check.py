@@ -15,7 +15,9 @@ if TYPE_CHECKING:
 def add(commands: Commands) -> None:
     """Say the options."""
     parser = commands.add_parser("check", help="check sheets and rule files, and run the rules' examples")
-    parser.add_argument("files", nargs="+", type=Path, metavar="FILE")
+    parser.add_argument(
+        "files", nargs="+", type=Path, metavar="FILE", help="site sheet, kit sheet or rules folder"
+    )
     add_rules(parser)
 
 

@@ -15,7 +15,11 @@ if TYPE_CHECKING:
 def add(commands: Commands) -> None:
     """Say the options."""
     parser = commands.add_parser("explain", help="how, why not, what if, what matters, what would change it")
-    parser.add_argument("question", choices=["how", "why-not", "what-if", "matters", "changes"])
+    parser.add_argument(
+        "question",
+        choices=["how", "why-not", "what-if", "matters", "changes"],
+        help="what is to be explained",
+    )
     parser.add_argument(
         "about",
         nargs="*",

@@ -16,7 +16,7 @@ def add(commands: Commands) -> None:
     parser = commands.add_parser(
         "rules", help="list rules, show one, see what fires and what rests on weak ground"
     )
-    parser.add_argument("question", choices=["list", "show", "fired", "dead", "weak"])
+    parser.add_argument("question", choices=["list", "show", "fired", "dead", "weak"], help="which rules")
     parser.add_argument("about", nargs="*", help="rule ids to show, or site sheets and folders of them")
     add_rules(parser)
 

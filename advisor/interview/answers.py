@@ -117,8 +117,10 @@ def _end_in(tree: dict[str, Any], stopper: str | None) -> None:
     """Draw what the drain ends in, where it has one end and no tank yet; typical ones end in a sewer."""
     ends = [line["pieces"] for line in tree["lines"] if "end" in line["pieces"][-1]]
     drawn = any(piece.get("tank") for line in tree["lines"] for piece in line["pieces"])
-    if stopper is not None and len(ends) == 1 and not drawn:
-        (pieces,) = ends
+    if stopper is None or len(ends) != 1 or drawn:
+        return
+    (pieces,) = ends
+    if pieces[-1]["end"] not in tree.get("task", {}).get("look at", ""):  # what is to be seen keeps its name
         pieces[-1] = {**pieces[-1], "end": stopper}
 
 

@@ -162,7 +162,7 @@ class Session:
 
     def _after(self, question: Question, subject: Subject, answers: Answers) -> bool:
         """True where an answer that was given leaves nothing to ask."""
-        about = (JOB.id, subject.id)
+        about = (JOB.id, subject.id, *subject.beside)
         return any(self._said(other, value, answers, about) for other, value in question.not_after.items())
 
     def _fixed(self, question: Question, answers: Answers) -> Ask | None:

@@ -76,7 +76,8 @@ class Question(Row):
 
     `upright` is how it is put about pipe that stands, where nobody can pace; `of_kind` how about an opening
     of that kind. It is put only where `only_if` surely holds: a question sends people somewhere. It is not
-    put after one of the answers `not_after`, given about the same thing or the job: nothing is left to ask.
+    put after one of the answers `not_after`, given about the same thing, about what its place is told by or
+    about the job: nothing is left to ask.
     """
 
     id: str

@@ -32,6 +32,7 @@ _LENGTHS: dict[str, type[p.Entry]] = {
 class Subject:
     """One thing to ask about: its stable id, how it is told, and where its entries stand on the sheet.
 
+    `beside` are the ids of the two things that its place is told by.
     A length may be asked of a stretch of several pipes: of `rest` as well, with `told` m of it known.
     """
 
@@ -46,6 +47,7 @@ class Subject:
     wall: Wall | None = None
     rest: tuple[Subject, ...] = ()
     told: float = 0.0
+    beside: tuple[str, ...] = ()
 
     @property
     def pieces(self) -> tuple[Piece, ...]:
@@ -78,7 +80,11 @@ def subjects(network: Network, site: SiteSheet, tables: Tables) -> tuple[Subject
                 here += _wall(piece, name, site)
             path = place_of.get(id(piece.entry))
             if path is not None:
-                here += _piece(piece, path, _between(network, ids, index), tables)
+                beside = _beside(network, ids, index)
+                here += (
+                    replace(each, beside=tuple(one.id for one in beside if one))
+                    for each in _piece(piece, path, _between(beside), tables)
+                )
         found += _stretches(here, network, ids)
     return tuple(found)
 
@@ -102,7 +108,7 @@ def _stretches(found: list[Subject], network: Network, ids: tuple[str, ...]) -> 
             between = (
                 piece
                 for index, piece in enumerate(network.pieces[key] for key in ids)
-                if _between(network, ids, index) == each.place
+                if _between(_beside(network, ids, index)) == each.place
             )
             told = (p.along for p in between if p.kind == "pipe" and not p.vertical and p.id not in open_)
             yield replace(each, rest=tuple(rest), told=sum(told))
@@ -163,11 +169,16 @@ def _open(chances: Chances | None) -> bool:
     return chances is not None and (len(chances.options) > 1 or chances.evidence.grade.weak)
 
 
-def _between(network: Network, ids: tuple[str, ...], index: int) -> str:
-    """Where a piece lies, by its nearest named neighbours."""
-    named = [_mark(network.pieces[key]) for key in ids]
-    above = next((m for m in reversed(named[:index]) if m), None)
-    below = next((m for m in named[index + 1 :] if m), None)
+def _beside(network: Network, ids: tuple[str, ...], index: int) -> tuple[Piece | None, Piece | None]:
+    """The nearest named neighbours of a piece, above it and below."""
+    pieces = [network.pieces[key] for key in ids]
+    above = next((piece for piece in reversed(pieces[:index]) if _mark(piece)), None)
+    return above, next((piece for piece in pieces[index + 1 :] if _mark(piece)), None)
+
+
+def _between(beside: tuple[Piece | None, Piece | None]) -> str:
+    """Where a piece lies, by its named neighbours."""
+    above, below = (_mark(piece) if piece else None for piece in beside)
     if above and below:
         return f"between {above} and {below}"
     return f"below {above}" if above else f"above {below}" if below else "on its way"

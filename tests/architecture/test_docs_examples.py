@@ -17,7 +17,7 @@ from tests.architecture.generate_docs import DOCS, ROOT
 BOOKS = {
     path.name: path.read_text(encoding="utf-8") for path in (ROOT / "README.md", *sorted(DOCS.glob("*.md")))
 }
-BLOCK = re.compile(r"^    (?:\.venv/bin/)?advisor (\S.*)$", re.MULTILINE)
+BLOCK = re.compile(r"^(?:    )?(?:\.venv/bin/)?advisor (\S.*)$", re.MULTILINE)  # indented, or in a fence
 INLINE = re.compile(r"`(?:\.venv/bin/)?advisor ([^`\n]+)`")
 
 
@@ -58,21 +58,61 @@ def subparsers() -> dict[str, argparse.ArgumentParser]:
 
 @pytest.mark.parametrize("command", COMMANDS)
 def test_every_option_of_help_is_told_in_the_docs(command):
-    everything = "\n".join(BOOKS.values())
-    told = set(re.findall(r"(?<![\w-])(-o|--[a-z][a-z-]+)", everything))
+    """Where the command itself is told; what many commands take alike may be told once."""
+    own, everything = pages_of(command), "\n".join(BOOKS.values())
     for action in _options(subparsers()[command]):
+        alike = set(action.option_strings) & COMMON
+        told = set(re.findall(r"(?<![\w-])(-o|--[a-z][a-z-]+)", everything if alike else own))
         assert set(action.option_strings) & told, f"{command}: {action.option_strings} is told nowhere"
         assert action.help, f"{command}: {action.option_strings} has no help"
 
 
-def _options(parser: argparse.ArgumentParser) -> list[argparse.Action]:
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_word_that_a_command_takes_has_help_and_is_told_in_the_docs(command):
+    own = pages_of(command)
+    for action in _words(subparsers()[command]):
+        for word in action.choices or ():
+            told = re.search(rf"(?<![\w-]){re.escape(word)}(?![\w-])", own)
+            assert told, f"{command}: {word} is told nowhere"
+        if not isinstance(action, argparse._SubParsersAction):
+            assert action.help, f"{command}: {action.dest} has no help"
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_help_prints_and_says_what_each_option_is_for(command, capsys):
+    with pytest.raises(SystemExit) as ended:
+        main([command, "--help"])
+    assert ended.value.code == 0
+    said = " ".join(capsys.readouterr().out.split())
+    for action in subparsers()[command]._actions:
+        assert " ".join((action.help or "").split()) in said
+
+
+# Told once, with `plan`: they mean the same wherever they are taken.
+COMMON = {"--kit", "--units", "--worlds", "--seed", "--rules"}
+
+
+def pages_of(command: str) -> str:
+    """Where a command is told: its pages under docs, and every command line of it."""
+    pages = [t for page, t in BOOKS.items() if page != "README.md" and re.search(rf"advisor {command}\b", t)]
+    return "\n".join([*pages, *(line for _, line in command_lines() if line.split()[0] == command)])
+
+
+def _all_of(parser: argparse.ArgumentParser) -> list[argparse.Action]:
     found = []
     for action in parser._actions:
         if isinstance(action, argparse._SubParsersAction):
-            found += [each for sub in action.choices.values() for each in _options(sub)]
-        elif action.option_strings and "--help" not in action.option_strings:
-            found.append(action)
+            found += [each for sub in action.choices.values() for each in _all_of(sub)]
+        found.append(action)
     return found
+
+
+def _options(parser: argparse.ArgumentParser) -> list[argparse.Action]:
+    return [a for a in _all_of(parser) if a.option_strings and "--help" not in a.option_strings]
+
+
+def _words(parser: argparse.ArgumentParser) -> list[argparse.Action]:
+    return [action for action in _all_of(parser) if not action.option_strings]
 
 
 def test_no_option_is_told_that_there_is_not():

@@ -56,3 +56,10 @@ def test_a_tank_that_is_drawn_is_not_drawn_twice():
     text = session(sheet=drawn).sheets.text((Answer("septic", "job", ("yes",)),))
     assert text.count("tank: septic tank") == 1
     assert "end: soakaway" in text
+
+
+def test_an_end_that_the_task_names_keeps_its_name():
+    named = HOUSE.replace("look at: house drain", "look at: house drain, from toilet to public sewer")
+    of = session(sheet=named)
+    assert "end: public sewer" in of.sheets.text((Answer("septic", "job", ("yes",)),))
+    assert of.sheets.drain((Answer("septic", "job", ("yes",)),)).network

@@ -91,6 +91,7 @@ def test_its_answers_give_different_plans(question):
     pytest.fail("whatever is answered, the plan is the same")
 
 
+DEEP = '    careful: {say: "Taken as yes: stay at the rim, nobody goes in.", set: {deep pits: "yes"}}\n'
 # The answers of the first question of the safety screen.
 YES = '      - {words: "yes", set: {task/complaint/gas smell: "yes"}}\n'
 NO = '      - {words: "no", set: {task/complaint/gas smell: "no"}}\n'
@@ -107,7 +108,7 @@ NO = '      - {words: "no", set: {task/complaint/gas smell: "no"}}\n'
         ('not after: {holding: "no"', "not after: {holding: nay", "'nay' is no answer to holding"),
         ("source: own\n", "source: owl\n", "no source has the id 'owl'; did you mean 'own'?"),
         ("    about: site\n", "    about: sight\n", "did you mean 'site'?"),
-        ("    careful: {say: \"Taken as yes.\", set: {deep pits: \"yes\"}}\n", "", "has a careful branch"),
+        (DEEP, "", "has a careful branch"),
         ("    minutes: {value: 0.2, unit: min}\n", "    minutes: {value: 0.2, unit: mm}\n", "minutes"),
         ("    choices:\n" + YES + NO, "", "there is nothing to answer"),
         (YES + NO, YES * 8, "choices: more than 7 in north america"),

@@ -135,6 +135,19 @@ def test_a_pit_that_nobody_found_or_opened_has_no_depth_to_tell(question, word):
     assert deep(Answer(question, PIT, ("yes",)))
 
 
+def test_nobody_paces_from_what_nobody_found():
+    """Whoever does not know whether the pit is there cannot say how far it is; from elsewhere they can."""
+    of_ = session(sheet=HOUSE, ask_all=True)
+
+    def runs(word: str) -> list[str]:
+        answers = (Answer("opening-there", PIT, (word,)),)
+        return [ask.text for ask in of_.open(answers) if ask.question.id in ("run", "bend")]
+
+    assert sum("yard pit" in text for text in runs("yes")) == 2
+    assert not [text for text in runs(DONT_KNOW) if "yard pit" in text]
+    assert [text for text in runs("yes") if "yard pit" not in text] == runs(DONT_KNOW) != []
+
+
 def test_a_sheet_that_says_gas_ends_it_as_an_answer_does():
     assert session(sheet=HOUSE + "  complaint: {gas smell: yes}\n", ask_all=True).next(()) is None
 
