@@ -172,7 +172,7 @@ class Assessor:
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
         """An easy passage that rules must still see: where fragile pipe begins, a sag, a rim behind."""
         wall = shape.passage.wall_out
-        fragile = may_be_fragile(shape.passage, self.drawn)
+        fragile = may_be_fragile(wall, self.drawn)
         begins = all(other.passage.wall_out.id != wall.id for other in before)
         rim_behind = float(np.mean(np.asarray(shape.ledge_back) < 1)) > self.drawn.likely("notable_share")
         return bool(fragile and begins) or shape.passage.piece.kind == "belly" or rim_behind

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -69,6 +69,13 @@ def rule_on(
         firings = (*outer, *infer_all(base, "passage", facts, reader))
         found.append(Ruling(variant.name, variant.share, variant.where, facts, firings))
     return tuple(found)
+
+
+def ruled_anew(ruling: Ruling, changed: Facts, base: RuleBase, reader: Reader) -> Ruling:
+    """The same variant with some facts of its passage otherwise; what was said of the way around it stays."""
+    facts = {**ruling.facts, **changed}
+    outer = (firing for firing in ruling.firings if firing.rule.about != "passage")
+    return replace(ruling, facts=facts, firings=(*outer, *infer_all(base, "passage", facts, reader)))
 
 
 def allowed(rulings: tuple[Ruling, ...], n: int) -> dict[str, Array]:

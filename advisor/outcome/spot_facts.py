@@ -11,7 +11,7 @@ from advisor.outcome.attempts import string_angle
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, safe
 from advisor.outcome.spot import Spot
-from advisor.routes.passage import Passage
+from advisor.site.network import Wall
 from advisor.worlds.draws import Array
 
 Mask = NDArray[np.bool_]
@@ -121,7 +121,7 @@ def _place(spot: Spot) -> Facts:
     """What holds of the place in every world."""
     shape, station, tables = spot.shape, spot.station, spot.drawn.tables
     passage, turn = shape.passage, shape.turn
-    fragile = may_be_fragile(passage, spot.drawn)
+    fragile = may_be_fragile(passage.wall_out, spot.drawn)
     stopper = passage.piece.stopper
     return {
         "passage.enters": passage.enters,
@@ -144,9 +144,9 @@ def _place(spot: Spot) -> Facts:
     }
 
 
-def may_be_fragile(passage: Passage, drawn: Drawn) -> tuple[str, ...]:
-    """Fragile materials that the pipe behind a passage may well be of, likeliest first."""
-    shares = sorted(passage.wall_out.material.options, key=lambda each: -each[1])
+def may_be_fragile(wall: Wall, drawn: Drawn) -> tuple[str, ...]:
+    """Fragile materials that a pipe may well be of, likeliest first."""
+    shares = sorted(wall.material.options, key=lambda each: -each[1])
     least, materials = drawn.likely("notable_share"), drawn.tables.materials
     return tuple(name for name, share in shares if materials[name].fragile and share >= least)
 

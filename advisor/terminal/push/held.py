@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
+from advisor.push.here import pieces_here
 from advisor.push.kinds import OFFERED, PASSED, STOPPED, TRY, Value
 from advisor.push.now import Now
 from advisor.push.stuck import Stuck, hard_all_the_same, stuck
@@ -49,7 +50,7 @@ class Held:
             now = self.now()
             assert now is not None
             met, _ = now.held_at
-            found = stuck(now.push.course, met, signs, now.tries, now.belief.rod)
+            found = stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now))
             if tries != len(now.tries):  # told once after each try, not again after each look elsewhere
                 show_stuck(found, now, self.page)
                 tries = len(now.tries)

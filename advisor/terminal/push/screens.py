@@ -12,7 +12,8 @@ from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.onward import Onward
 from advisor.push.sighting import Seen
-from advisor.push.stuck import NextTry, Stuck
+from advisor.push.stuck import Stuck
+from advisor.push.tries import NextTry
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.tables.where import number
