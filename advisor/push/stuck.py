@@ -151,7 +151,7 @@ def _weighed(
             given = number(row.signs.get(sign, of_sign.unseen))
             # What is not told may have gone unnoticed: half of what is there is.
             likely *= given if sign in signs else 1 - given / 2
-        found[name] = _before(row, met, weights), likely
+        found[name] = _before(row, met, weights, number(table.tell.open)), likely
     return found
 
 
@@ -174,17 +174,20 @@ def spot_told(
     return met if best > elsewhere + sum(each for each, _ in told) - best else None
 
 
-def _before(row: CauseRow, met: Met | None, weights: Array) -> float:
-    """The chance of a cause before the signs: the planner's at this spot where it works it out."""
+def _before(row: CauseRow, met: Met | None, weights: Array, left_open: float) -> float:
+    """The chance of a cause before the signs: the planner's at this spot where it works it out.
+
+    That share of what is usual is `left_open` all the same, for the plan may be wrong.
+    """
     usual = number(row.usual)
     if met is None or row.planned is None:
         return usual
     spot = met.hard.spot
     short = met.outcome.march.reach < spot.station.at
     worked = held_by(spot, short)[row.planned]
-    # Of the cases in which it is held at all; a tenth of what is usual stays open, for the plan may be wrong.
+    # Of the cases in which it is held at all.
     held = mean(1 - spot.plain.passes * (1 - short), weights)
-    return max(mean(worked, weights) / max(held, _LEAST), usual / 10, _LEAST)
+    return max(mean(worked, weights) / max(held, _LEAST), usual * left_open, _LEAST)
 
 
 def _allowed(course: Course, troubles: Sequence[str]) -> tuple[frozenset[str], tuple[tuple[str, str], ...]]:
