@@ -12,8 +12,8 @@ from advisor.outcome.steady import Steady
 
 
 def spot():
-    """Four worlds of a bend: 1 the head is wider than the bore (so no length of it turns either), 2 it fits and
-    is too long for the turn, 3 it fits and turns, 4 it is wider than the bore and short enough for the turn."""
+    """Four worlds of a bend: in 1 the head is wider than the bore (so no length of it turns either), in 2 it
+    fits and is too long, in 3 it fits and turns, in 4 it is wider than the bore and short enough to turn."""
 
     def row(*values: float):
         return np.array(values, np.float32)

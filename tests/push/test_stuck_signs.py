@@ -86,8 +86,8 @@ def test_a_free_head_may_touch_what_holds_another_and_mostly_does_not(sign, caus
 
 
 def test_what_stands_before_the_lens_speaks_against_a_free_head_less_where_push_dies_at_a_turn():
-    """The order that practice gives: seldom where the head has turned, more where it may lie before a turn, and
-    never as often as where nothing at all is known of what holds it."""
+    """The order that practice gives: seldom where the head has turned, more where it may lie before a turn,
+    and never as often as where nothing at all is known of what holds it."""
     table = tables().stuck
     for sign in ("wall ahead", "rim ahead", "blocked"):
         chance = {name: table.causes[name].signs[sign].likely for name in HEAD_FREE}

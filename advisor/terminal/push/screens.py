@@ -60,6 +60,14 @@ def _where(now: Now, page: Page, words: Words) -> None:
             f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: its lengths are "
             "off. To dig, go by the counter or locate it."
         )
+        show_ground(now, page)
+
+
+def show_ground(now: Now, page: Page) -> None:
+    """Where to stand above ground for the head, if that is not what the counter shows."""
+    above = now.ground.words(now.push.study.units) if now.ground is not None else ""
+    if above:
+        page.line(f"{_cap(above)}.")
 
 
 def _apart(now: Now, place: Place, words: Words) -> str:
