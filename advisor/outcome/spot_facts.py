@@ -34,16 +34,26 @@ class SpotFacts:
 
     def __init__(self, spot: Spot, kit: Kit, loadout: Loadout) -> None:
         self.spot = spot
-        self._fixed = {**_place(spot), **_gear(spot, kit, loadout)}
-        self._shares, self._middles = _by_share(spot, kit, loadout), _by_middle(spot)
-        self._share_rows = _rows(self._shares, spot.drawn.worlds.n)
-        self._middle_rows = _rows(self._middles, spot.drawn.worlds.n)
+        n, middles = spot.drawn.worlds.n, _by_middle(spot)
+        rows = _rows(middles, n)
+        # What is the same in every world needs no sorting, whatever the kind.
+        same = (rows == rows[:, :1]).all(axis=1)
+        alike = {
+            name: float(row[0]) for name, row, is_same in zip(middles, rows, same, strict=True) if is_same
+        }
+        self._fixed = {**_place(spot), **_gear(spot, kit, loadout), **alike}
+        self._shares, self._middles = (
+            _by_share(spot, kit, loadout),
+            [name for name in middles if name not in alike],
+        )
+        self._share_rows, self._middle_rows = _rows(self._shares, n), rows[~same]
 
     def of(self, variant: str, where: Mask | None) -> Facts:
         """The facts in the worlds where the fitting is `variant`."""
         shares, middles = self._share_rows, self._middle_rows
         if where is not None:
-            shares, middles = shares[:, where], middles[:, where]
+            worlds = np.flatnonzero(where)
+            shares, middles = shares.take(worlds, axis=1), middles.take(worlds, axis=1)
         # The upper median: one partition, where numpy's own takes two and half a dozen checks.
         half = middles.shape[1] // 2
         median = np.partition(middles, half, axis=1)[:, half]
