@@ -16,6 +16,7 @@ from advisor.push.went_in import Reading, readings_of
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
+from advisor.tables.where import number
 
 _READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth
 IRON = ("cast iron", "extra heavy cast iron", "galvanised steel")
@@ -65,7 +66,10 @@ class Spot:
     misread: bool  # something was read above ground, and no depth comes of it
     counted_from: int  # number of the entry from which on its counter means what it says
     reading: Reading | None = None  # of the counter, with how far in that is
-    ground: Ground | None = None  # where that is above ground
+    ground: Ground | None = None  # where that is above ground, if its place is sure enough
+    unsure: float | None = (
+        None  # the chance of line and distance, where a check was due before they are taken
+    )
     beside: tuple[Beside, ...] = ()  # depths measured at the same place, where it has none of its own
 
     @property
@@ -96,7 +100,10 @@ def spots(
         elif entry.kind in (FIND, MARK):
             spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice)
             reading = readings.get(entry.number)
-            found.append(replace(spot, reading=reading, ground=_ground(spot, reading, network, tables)))
+            sure = entry_number(entry, "sure")
+            unsure = sure if sure is not None and sure < number(tables.where.sure.check_below) else None
+            ground = None if unsure is not None else _ground(spot, reading, network, tables)
+            found.append(replace(spot, reading=reading, ground=ground, unsure=unsure))
     return tuple(found)
 
 

@@ -153,7 +153,10 @@ def place_words(spot: Spot, units: Units) -> str:
     elif spot.counter is not None:
         parts.append(f"counter {show_counter(spot.counter, units)}")
     if spot.line is not None and spot.distance is not None:
-        parts.append(f"{length(spot.distance)} down {spot.line}")
+        doubt = (
+            "" if spot.unsure is None else f", not sure ({spot.unsure:.0%}): locate it before anybody digs"
+        )
+        parts.append(f"{length(spot.distance)} down {spot.line}{doubt}")
     if spot.ground is not None and (above := spot.ground.words(units)):
         parts.append(above)
     if spot.clock is not None:

@@ -131,6 +131,32 @@ def test_beside_the_opening_it_is_told_before_the_depth_is_asked_for(shown):
     assert told == "Above ground 2.74 m along the line (3.66 m in, less 0.91 m of upright pipe)."
 
 
+@pytest.mark.parametrize(("sure", "stands"), [(0.79, False), (0.81, True), (None, True)])
+def test_a_place_that_is_not_sure_is_told_so_and_nobody_is_sent_to_it(sure, stands):
+    """Below 0.8 a check is proposed beside the opening (rules/signs/where.yaml)."""
+    start: Told = ("start", 0.0, {"opening": "plug", "direction": "known"})
+    at = {"line": "main", "distance": 9 * FOOT} | ({} if sure is None else {"sure": sure})
+    found = ("find", 12 * FOOT, {"what": "roots", **at})
+    mark = ("mark", 12 * FOOT, {"name": "x", **at})
+    made_ = report_of("a job", entries(start, found, mark), case(RISER), tables(), rules(), rules_dir())
+    for heading in ("Marks and sketch", "Finds"):
+        told = section(made_, heading)
+        assert ("above ground 9 ft" in told) is stands
+        assert ("not sure (79%): locate it before anybody digs" in told) is not stands
+
+
+def test_beside_the_opening_nobody_is_sent_to_a_pipe_that_is_not_sure(shown):
+    """Two pipes lead on alike from a plug of which nobody knows where it leads."""
+    text = RISER.replace(
+        "    pieces:\n      - opening: plug\n",
+        "    pieces:\n      - capped: yes\n      - pipe: 20 ft\n      - opening: plug\n",
+    ).replace("yard cleanout", "two-way cleanout")
+    assert text.count("capped") == 1
+    now = pushed(text, "plug", ("sighting", 12 * FOOT, {"what": "nothing"}), direction="unknown")
+    assert now.ground is None
+    assert "locate it before anybody digs" in shown(lambda page: show_ground(now, page))
+
+
 def test_the_card_tells_where_to_stand_beside_the_reading():
     plan, _ = made(FLAT)
     end = next(note for note in plan.routes[0].sights if note.sight == "end")

@@ -139,7 +139,7 @@ class Telling:
         elif self.key == "f":
             self.tell(FIND, counter, {"what": self.text, **there, **self.data, "sure": best.chance})
         else:
-            self.tell(MARK, counter, {"name": self.text, **there, **self.data})
+            self.tell(MARK, counter, {"name": self.text, **there, **self.data, "sure": best.chance})
         self.page.line(f"Noted: {self.text}")
 
     def _kind(self) -> bool:

@@ -65,7 +65,10 @@ def _where(now: Now, page: Page, words: Words) -> None:
 
 def show_ground(now: Now, page: Page) -> None:
     """Where to stand above ground for the head, if that is not what the counter shows."""
-    above = now.ground.words(now.push.study.units) if now.ground is not None else ""
+    if now.ground is None:
+        page.line("In which pipe it is is not sure: locate it before anybody digs.")
+        return
+    above = now.ground.words(now.push.study.units)
     if above:
         page.line(f"{_cap(above)}.")
 
