@@ -19,6 +19,8 @@ from advisor.site.network import Network, Piece
 from advisor.site.target import Target
 from advisor.tables.load import Tables
 
+_ONE = 0.01  # m: nearer than this is no distance
+
 
 @dataclass(frozen=True)
 class Run:
@@ -69,7 +71,7 @@ class Coverage:
     @property
     def seen_length(self) -> float:
         """How much of it was seen."""
-        return sum(high - low for low, high in self.seen)
+        return _long(self.seen)
 
     @property
     def unseen(self) -> tuple[tuple[float, float], ...]:
@@ -127,11 +129,15 @@ def coverage_of(
     found: list[tuple[float, float]] = []
     by_counter = by_passed = by_sheet = False
     for run in runs:
-        shown = _counted(run, network, tables, target.line, low, high)
-        by_counter |= bool(shown)
-        if shown is None and (legs := taken(run)):
-            shown = _along(legs, run.went_in or 0.0, target.line)
-            by_passed |= bool(shown)
+        counted = _counted(run, network, tables, target.line, low, high)
+        shown = counted
+        # Known is only which way the opening leads: at a fork the rod may still have left the line.
+        if counted != [] and (legs := taken(run)):
+            passed = _along(legs, run.went_in or 0.0, target.line)
+            if counted is None or _long(_joined(passed, low, high)) < _long(counted) - _ONE:
+                shown = passed
+                by_passed |= bool(shown)
+        by_counter |= bool(shown) and shown is counted
         if shown is None:
             shown = _tied(run, network, target.line)
             by_sheet |= bool(shown)
@@ -191,6 +197,10 @@ def _along(legs: Iterable[Leg], went_in: float, line: str) -> list[tuple[float, 
             end = leg.place + leg.fall * on
             found.append((min(leg.place, end), max(leg.place, end)))
     return found
+
+
+def _long(stretches: Iterable[tuple[float, float]]) -> float:
+    return sum(end - start for start, end in stretches)
 
 
 def _joined(stretches: list[tuple[float, float]], low: float, high: float) -> tuple[tuple[float, float], ...]:
