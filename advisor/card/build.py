@@ -19,6 +19,7 @@ from advisor.tables.card import CardFile
 READ, TICK = "read, then do", "do, then tick"
 MOST_DANGERS, MOST_WARNINGS = 1, 3
 LOG_ROWS = 8
+_UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "stop", "target", "end")
 
 
@@ -243,6 +244,8 @@ class _Told:
                 continue
             marked.add(at)
             text = f"Mark {at}: {note.name}"
+            if note.at_m - note.along_m >= _UPRIGHT:
+                text += f", {self.length(note.along_m)} along the line above ground"
             if note.depth_m is not None and note.depth_m > 0:
                 sure = "" if note.depth_measured else " (slope assumed)"
                 text += f", about {self.length(note.depth_m)} deep{sure}"

@@ -190,8 +190,9 @@ def rigid_limit_step(bore_in: Values, bore_out: Values, diameter: Values, angle:
 def _corner_slope(bore: Array, diameter: Array, tilt: Array) -> tuple[Array, Array]:
     """Slope over the tilt of the head's part on one side of a sharp corner, and the slope's own slope."""
     sine, cosine = np.maximum(np.sin(tilt), SMALL), np.cos(tilt)
-    rise = (bore * (1 + cosine * cosine) - 2 * diameter * cosine) / sine**3
-    return (diameter - bore * cosine) / sine**2, rise
+    square = sine * sine
+    rise = (bore * (1 + cosine * cosine) - 2 * diameter * cosine) / (square * sine)
+    return (diameter - bore * cosine) / square, rise
 
 
 def _axis_height(a: Array, r: Array, radius: Array, lean: Array) -> Array:

@@ -61,6 +61,11 @@ class Push:
         for name, value in zip(names, aligned(*(getattr(self, n) for n in names)), strict=True):
             object.__setattr__(self, name, value)
 
+    def only(self, cases: NDArray[np.intp]) -> Push:
+        """The cases of these numbers; what is one number for all stays so."""
+        given = {field.name: getattr(self, field.name) for field in fields(self)}
+        return Push(**{n: np.asarray(v)[cases] if np.ndim(v) else v for n, v in given.items()})
+
 
 @dataclass(frozen=True)
 class JunctionChances:

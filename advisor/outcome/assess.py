@@ -9,14 +9,14 @@ from functools import partial
 import numpy as np
 
 from advisor.kit.model import Kit, Loadout
-from advisor.outcome.attempts import NO_TRY, STEADY, Attempt
+from advisor.outcome.attempts import NO_TRY, STEADY, Attempt, mean_stuck
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, opening_facts, route_facts
 from advisor.outcome.forces import March, Station, length_of, march_route
 from advisor.outcome.geometry import Before, Geometry, geometry
 from advisor.outcome.meeting import Meeting
 from advisor.outcome.memory import Memory
-from advisor.outcome.rulings import allowed, infer_all, rule_on
+from advisor.outcome.rulings import allowed, infer_all, rule_on, said_alone
 from advisor.outcome.spot import Spot
 from advisor.outcome.spot_facts import may_be_fragile
 from advisor.outcome.steady import Steady, steady
@@ -112,7 +112,11 @@ class Assessor:
         }
         opening_firings = infer_all(self.base, "opening", around, self.reader)
         route_firings = infer_all(self.base, "route", around, self.reader)
-        outer = (*self.site_firings, *opening_firings, *route_firings)
+        outer = tuple(
+            each
+            for each in (*self.site_firings, *opening_firings, *route_firings)
+            if each.rule.conclusion.techniques or each.rule.conclusion.steps
+        )
         spots, easy, kinks = self._spots(route, loadout, shapes, march, around, outer)
         closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
         way = Way(route, loadout, march, easy, kinks, closed)
@@ -154,14 +158,16 @@ class Assessor:
         easy: list[Array] = [sound]
         for index, (shape, station) in enumerate(zip(shapes, march.stations, strict=True)):
             make = partial(self._meeting, shape, station, loadout)
-            key = (ways[index], loadout.name, self.besides[loadout.name])
-            meeting = self.memory.meetings.get(key, make)
+            here = ways[index], loadout.name, self.besides[loadout.name]
+            meeting = self.memory.meetings.get(here, make)
             plain = meeting.spot.plain
             if float(plain.passes.mean()) >= hard_below and not self._notable(shape, shapes[:index]):
                 sound = sound * (1 - plain.kink)
                 easy[-1] = easy[-1] * (1 - plain.stuck**pushes)
                 continue
-            rulings = rule_on(meeting, self.base, around, outer, self.reader)
+            say = partial(said_alone, meeting, self.base, self.site, self.reader)
+            alone = self.memory.said.get(here, say)
+            rulings = rule_on(meeting, self.base, around, outer, self.reader, alone)
             masks = allowed(rulings, drawn.worlds.n)
             order = self._order(meeting.tries, masks, plain)
             hard = HardSpot(index, meeting.spot, rulings, meeting.tries, masks, order)
@@ -179,10 +185,12 @@ class Assessor:
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
         """An easy passage that rules must still see: where fragile pipe begins, a sag, a rim behind."""
         wall = shape.passage.wall_out
-        fragile = may_be_fragile(shape.passage, self.drawn)
+        if shape.passage.piece.kind == "belly":
+            return True
         begins = all(other.passage.wall_out.id != wall.id for other in before)
-        rim_behind = float(np.mean(np.asarray(shape.ledge_back) < 1)) > self.drawn.likely("notable_share")
-        return bool(fragile and begins) or shape.passage.piece.kind == "belly" or rim_behind
+        if begins and may_be_fragile(wall, self.drawn):
+            return True
+        return float(np.mean(np.asarray(shape.ledge_back) < 1)) > self.drawn.likely("notable_share")
 
     def _order(
         self, tries: dict[str, Attempt], masks: dict[str, Array], plain: Steady
@@ -191,13 +199,15 @@ class Assessor:
 
         For independent tries that may all be made, that order has the least expected minutes.
         """
-        drawn = self.drawn
+        drawn, stuck = self.drawn, plain.stuck
+        least = drawn.likely("worth_trying")
         worth: list[tuple[float, str]] = []
         for name, attempt in tries.items():
             if name == STEADY or name in NO_TRY:
                 continue
-            chance, minutes = attempt.worth(attempt.chance * masks[name], plain.stuck)
-            if chance >= drawn.likely("worth_trying"):
-                worth.append((minutes / chance, name))
+            passes = attempt.chance * masks[name]
+            chance = mean_stuck(passes, stuck)
+            if chance >= least:
+                worth.append((attempt.cost(passes) / chance, name))
         counts = {name: max(round(drawn.likely(f"tries, {name}")), 1) for _, name in worth}
         return ((STEADY, 1), *((name, counts[name]) for _, name in sorted(worth)))

@@ -71,17 +71,30 @@ class Attempt:
     def worth(self, chance: Array, stuck: Array) -> tuple[float, float]:
         """The mean `chance` of one try in the worlds where the head is `stuck`, and the minutes of it, those
         of setting up and of harm counted in."""
-        mean = float((chance * stuck).sum() / max(float(stuck.sum()), 1e-6))
-        return mean, self.minutes + self.set_up_minutes + float(self.ends(chance)[2].mean())
+        return mean_stuck(chance, stuck), self.cost(chance)
+
+    def cost(self, chance: Array) -> float:
+        """The minutes of one try that passes with `chance`, those of setting up and of harm counted in."""
+        return self.minutes + self.set_up_minutes + float(self._harm(self._wedged(chance)).mean())
+
+    def _wedged(self, chance: Array) -> Array:
+        return np.asarray((1 - self.kink) * (1 - chance) * self.wedge)
+
+    def _harm(self, wedged: Array) -> Array:
+        return np.asarray(self.kink * self.kink_minutes + wedged * self.wedge_minutes, np.float32)
 
     def ends(self, chance: Array) -> tuple[Array, Array, Array]:
         """Of one try where `chance` gets by unless the rod kinks, float32[N] each: the share that is through,
         the share of the others that ends the sequence, and the minutes of harm, as the walk counts them."""
         through = np.asarray((1 - self.kink) * chance, np.float32)
-        wedged = (1 - self.kink) * (1 - chance) * self.wedge
+        wedged = self._wedged(chance)
         lost = np.asarray((self.kink + wedged) / np.maximum(1 - through, 1e-6), np.float32)
-        harm = np.asarray(self.kink * self.kink_minutes + wedged * self.wedge_minutes, np.float32)
-        return through, lost, harm
+        return through, lost, self._harm(wedged)
+
+
+def mean_stuck(chance: Array, stuck: Array) -> float:
+    """The mean `chance` of one try in the worlds where the head is `stuck`; both float32[N]."""
+    return float((chance * stuck).sum() / max(float(stuck.sum()), 1e-6))
 
 
 def attempts(spot: Spot) -> dict[str, Attempt]:
@@ -96,16 +109,18 @@ def attempts(spot: Spot) -> dict[str, Attempt]:
         "guide": _guided(spot),
         CLEANED: _cleaned(spot),
     }
+    possible = spot.possible
     return {
-        name: _attempt(name, chance if name == CLEANED else chance * spot.possible, folds, spot)
+        name: _attempt(name, chance if name == CLEANED else chance * possible, folds, spot)
         for name, (chance, folds) in made.items()
     }
 
 
 def _attempt(name: str, chance: Array, folds: Array, spot: Spot) -> Attempt:
     drawn = spot.drawn
-    offset = _offset(name, spot)
-    shifted = np.where(chance > 0, logistic(_logit(chance) + offset), 0) if name != STEADY else chance
+    shifted = chance
+    if name != STEADY and chance.any():
+        shifted = np.where(chance > 0, logistic(_logit(chance) + _offset(name, spot)), 0)
     # A head that folds or jams has mostly to be worked back; seldom is it lost. Both are ways to fail.
     jams = (spot.shape.fits > 1) & (spot.shape.rigid <= 1)
     folded = np.minimum(folds / np.maximum(1 - shifted, 1e-6), 1)

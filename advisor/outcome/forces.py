@@ -113,9 +113,14 @@ class _Walker:
         self.pending, self.last = None, run
         after = np.asarray(push_straight(self.force, *run), np.float32)
         died = (after < self.tip) & np.isinf(self.reach)
-        if died.any():
-            got = reach_straight(self.force, self.tip, *run[1:])
-            self.reach = np.where(died, self.at + np.minimum(got, length), self.reach).astype(np.float32)
+        where = np.flatnonzero(died)
+        if len(where):
+            # Only where it died it is asked how far it came; the others are most of the worlds.
+            given = (self.force, self.tip, *run[1:])
+            here = (np.asarray(each)[where] if np.ndim(each) else each for each in given)
+            reach, got = self.reach.copy(), reach_straight(*here)
+            reach[where] = self.at[where] + np.minimum(got, length[where])
+            self.reach = reach
         self.force, self.at = after, self.at + length
         self.segments.append(run)
 

@@ -16,6 +16,7 @@ from advisor.mechanics.head import (
 )
 from advisor.mechanics.rod import chord_height, elastic_radius, pushed_radius, stiffness_load, stroke_slack
 from advisor.mechanics.tip import tip_margin
+from advisor.mechanics.values import Values
 from advisor.outcome.drawn import Drawn, RodDraw
 from advisor.outcome.turns import Turn, turn_of
 from advisor.routes.passage import Passage
@@ -43,6 +44,7 @@ class Geometry:
     friction: Array
     fits: Array
     rigid: Array | float = INFINITE
+    alone: Array | float = INFINITE  # the longest head that turns here with no other turn close by, m
     rod_radius: Array | float = INFINITE
     pushed_radius: Array | float = INFINITE
     ledge: Array | float = INFINITE
@@ -78,7 +80,8 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
         return shape
     room = _room(shape)
     radius = np.asarray(turn.radius, np.float32)
-    limit = _rigid_limit(passage, turn, radius, room, kit, drawn, before) * _mouth_share(shape, kit)
+    alone = rigid_limit(room, kit.head_diameter, radius, turn.angle)
+    limit, mouth = _rigid_limit(passage, turn, alone, room, kit, drawn, before), _mouth_share(shape, kit)
     spring = np.minimum(kit.spring_diameter, 0.9 * room)
     rod_radius = np.minimum(
         elastic_radius(room, kit.diameter, radius, turn.angle) / kit.minimum_radius,
@@ -91,7 +94,8 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
     load = stiffness_load(kit.stiffness, room, kit.diameter, radius, turn.angle)
     return replace(
         shape,
-        rigid=np.asarray(limit / kit.head_length, np.float32),
+        rigid=np.asarray(limit * mouth / kit.head_length, np.float32),
+        alone=np.asarray(alone * mouth, np.float32),
         rod_radius=np.asarray(rod_radius, np.float32),
         pushed_radius=np.minimum(rod_radius, pushed).astype(np.float32),
         load=load,
@@ -123,10 +127,8 @@ def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
     if not shape.turn.bends:
         return better
     radius = np.asarray(shape.turn.radius, np.float32)
-    was, now = (
-        rigid_limit(_room(each), kit.head_diameter, radius, shape.turn.angle) * _mouth_share(each, kit)
-        for each in (shape, better)
-    )
+    was = shape.alone
+    now = rigid_limit(_room(better), kit.head_diameter, radius, shape.turn.angle) * _mouth_share(better, kit)
     # Where scale left no room for the head, nothing is known of what the turn before takes off.
     hindered = np.where(was > 0, shape.rigid * kit.head_length / np.where(was > 0, was, 1), 1)
     return replace(better, rigid=np.asarray(hindered * now / kit.head_length, np.float32))
@@ -156,17 +158,17 @@ def _mouth_share(shape: Geometry, kit: RodDraw) -> Array | float:
 def _rigid_limit(
     passage: Passage,
     turn: Turn,
-    radius: Array,
+    alone: Values,
     room: Array,
     kit: RodDraw,
     drawn: Drawn,
     before: Before | None,
 ) -> Array:
-    """Longest head that turns here, alone or together with the turn close behind it."""
-    alone = rigid_limit(room, kit.head_diameter, radius, turn.angle)
+    """Longest head that turns here, `alone` or together with the turn close behind it."""
     if before is None:
         return np.asarray(alone, np.float32)
     # Two turns to one side hinder each other over a little more than the straight that one alone needs.
+    radius = np.asarray(turn.radius, np.float32)
     need = PAIR_REACH * straight_to_bind(room, kit.head_diameter, radius, turn.angle)
     close = before.gap < need
     if not close.any():

@@ -14,8 +14,10 @@ def held_by(spot: Spot, short: NDArray[np.bool_] | None = None) -> dict[Planned,
     """The chance of each cause that holds a gentle push there, float[N]; `short` where none arrives."""
     plain, shape = spot.plain, spot.shape
     zero = np.zeros_like(plain.passes)
-    jams = (np.asarray(shape.rigid) <= 1) + zero
-    bore = (np.asarray(shape.fits) <= 1) + zero
+    # A head wider than the bore turns at no length: that is not the turn's doing.
+    fits = np.asarray(shape.fits) > 1
+    jams = ((np.asarray(shape.rigid) <= 1) & fits) + zero
+    bore = ~fits + zero
     stopper = zero + float(shape.turn.way == "stop")
     over = np.asarray(shape.ledge)
     rim = (over <= 1) + zero if np.isfinite(over).any() else zero

@@ -24,6 +24,7 @@ from advisor.worlds.draws import Worlds
 
 if TYPE_CHECKING:
     from advisor.outcome.assess import RouteOutcome
+    from advisor.outcome.rulings import Said
 
 V = TypeVar("V")
 
@@ -60,6 +61,7 @@ class Memory:
         self._judges: tuple[RuleBase, Reader, Facts] | None = None
         self.shapes: Kept[Geometry] = Kept()
         self.meetings: Kept[Meeting] = Kept()
+        self.said: Kept[Said] = Kept()  # by the rules, of each meeting
         self.outcomes: Kept[RouteOutcome] = Kept()
 
     def drawn(
@@ -76,18 +78,18 @@ class Memory:
         if kept is None or not same or kept.tables is not tables:
             kept = self._drawn = Drawn(worlds, tables, wet, learned)
             self._loadouts = {}
-            self.shapes, self.meetings, self.outcomes = Kept(), Kept(), Kept()
+            self.shapes, self.meetings, self.said, self.outcomes = Kept(), Kept(), Kept(), Kept()
         self._loadouts |= gear
         self._seen = {}
-        for each in (self.shapes, self.meetings, self.outcomes):
+        for each in (self.shapes, self.meetings, self.said, self.outcomes):
             each.turn()
         return kept
 
     def judge_by(self, base: RuleBase, reader: Reader, site: Facts) -> None:
-        """With other rules, another reader or other facts of the whole site every outcome is another."""
+        """With other rules, another reader or other facts of the whole site all is judged anew."""
         last = self._judges
         if last is None or last[0] is not base or last[1:] != (reader, site):
-            self.outcomes, self._judges = Kept(), (base, reader, site)
+            self.said, self.outcomes, self._judges = Kept(), Kept(), (base, reader, site)
 
     def passage_key(self, passage: Passage) -> Hashable:
         """The same for passages of the same content."""

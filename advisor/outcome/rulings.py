@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,13 +11,15 @@ from numpy.typing import NDArray
 from advisor.outcome.attempts import TECHNIQUES
 from advisor.outcome.facts import Facts
 from advisor.outcome.meeting import Meeting
-from advisor.rulebase.infer import infer
+from advisor.rulebase.infer import NOTHING_SAID, infer
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
 
 STRATA = ("difficulty", "technique", "caution", "entry")
+Said = tuple[Mapping[str, Firing], ...]
+_OF_THE_WAY = frozenset({"opening", "route"})
 
 
 @dataclass(frozen=True)
@@ -50,35 +53,55 @@ class Ruling:
         }
 
 
-def infer_all(base: RuleBase, about: str, facts: Facts, reader: Reader) -> tuple[Firing, ...]:
-    """One pass of every stratum over one subject."""
-    return tuple(firing for stratum in STRATA for firing in infer(base, stratum, about, facts, reader))
+def infer_all(
+    base: RuleBase, about: str, facts: Facts, reader: Reader, said: Mapping[str, Firing] = NOTHING_SAID
+) -> tuple[Firing, ...]:
+    """One pass of every stratum over one subject; what was `said` by a rule before stands, by its id."""
+    return tuple(each for stratum in STRATA for each in infer(base, stratum, about, facts, reader, said))
+
+
+def said_alone(meeting: Meeting, base: RuleBase, site: Facts, reader: Reader) -> Said:
+    """What the rules that ask for nothing of the way say of each thing that a spot may be, by their ids."""
+    return tuple(
+        {
+            each.rule_id: each
+            for each in infer_all(base, "passage", {**site, **variant.facts}, reader)
+            if not each.rule.subjects & _OF_THE_WAY
+        }
+        for variant in meeting.variants
+    )
 
 
 def rule_on(
-    meeting: Meeting, base: RuleBase, around: Facts, outer: tuple[Firing, ...], reader: Reader
+    meeting: Meeting, base: RuleBase, around: Facts, outer: tuple[Firing, ...], reader: Reader, alone: Said
 ) -> tuple[Ruling, ...]:
     """The rules on a hard spot, once for each thing that its fitting may be.
 
-    `outer` is what fired on the site, the opening and the route: it may reject techniques everywhere.
+    `around` is what is known of site, opening and route; `outer` is what fired on them: it may reject
+    techniques everywhere. `alone` is what `said_alone` gives for this meeting, rules, site and reader.
     """
-    outer = tuple(f for f in outer if f.rule.conclusion.techniques or f.rule.conclusion.steps)
     found = []
-    for variant in meeting.variants:
+    for variant, said in zip(meeting.variants, alone, strict=True):
         facts = {**around, **variant.facts}
-        firings = (*outer, *infer_all(base, "passage", facts, reader))
+        firings = (*outer, *infer_all(base, "passage", facts, reader, said))
         found.append(Ruling(variant.name, variant.share, variant.where, facts, firings))
     return tuple(found)
 
 
+def ruled_anew(ruling: Ruling, changed: Facts, base: RuleBase, reader: Reader) -> Ruling:
+    """The same variant with some facts of its passage otherwise; what was said of the way around it stays."""
+    facts = {**ruling.facts, **changed}
+    outer = (firing for firing in ruling.firings if firing.rule.about != "passage")
+    return replace(ruling, facts=facts, firings=(*outer, *infer_all(base, "passage", facts, reader)))
+
+
 def allowed(rulings: tuple[Ruling, ...], n: int) -> dict[str, Array]:
     """For each technique the worlds, as 0 or 1, in which no rule rejects it."""
-    masks = {name: np.ones(n, np.float32) for name in TECHNIQUES}
+    masks = dict.fromkeys(TECHNIQUES, np.ones(n, np.float32))
+    nowhere = np.zeros(n, np.float32)
     for ruling in rulings:
         for technique in ruling.rejected():
             if technique in masks:
-                if ruling.where is None:
-                    masks[technique] = np.zeros(n, np.float32)
-                else:
-                    masks[technique] = np.where(ruling.where, 0, masks[technique]).astype(np.float32)
+                kept = masks[technique]
+                masks[technique] = nowhere if ruling.where is None else np.where(ruling.where, nowhere, kept)
     return masks

@@ -11,7 +11,7 @@ from advisor.outcome.attempts import string_angle
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, safe
 from advisor.outcome.spot import Spot
-from advisor.routes.passage import Passage
+from advisor.site.network import Wall
 from advisor.worlds.draws import Array
 
 Mask = NDArray[np.bool_]
@@ -34,16 +34,26 @@ class SpotFacts:
 
     def __init__(self, spot: Spot, besides: Besides, loadout: Loadout) -> None:
         self.spot = spot
-        self._fixed = {**_place(spot), **_gear(spot, besides, loadout)}
-        self._shares, self._middles = _by_share(spot, besides), _by_middle(spot)
-        self._share_rows = _rows(self._shares, spot.drawn.worlds.n)
-        self._middle_rows = _rows(self._middles, spot.drawn.worlds.n)
+        n, middles = spot.drawn.worlds.n, _by_middle(spot)
+        rows = _rows(middles, n)
+        # What is the same in every world needs no sorting, whatever the kind.
+        same = (rows == rows[:, :1]).all(axis=1)
+        alike = {
+            name: float(row[0]) for name, row, is_same in zip(middles, rows, same, strict=True) if is_same
+        }
+        self._fixed = {**_place(spot), **_gear(spot, besides, loadout), **alike}
+        self._shares, self._middles = (
+            _by_share(spot, besides),
+            [name for name in middles if name not in alike],
+        )
+        self._share_rows, self._middle_rows = _rows(self._shares, n), rows[~same]
 
     def of(self, variant: str, where: Mask | None) -> Facts:
         """The facts in the worlds where the fitting is `variant`."""
         shares, middles = self._share_rows, self._middle_rows
         if where is not None:
-            shares, middles = shares[:, where], middles[:, where]
+            worlds = np.flatnonzero(where)
+            shares, middles = shares.take(worlds, axis=1), middles.take(worlds, axis=1)
         # The upper median: one partition, where numpy's own takes two and half a dozen checks.
         half = middles.shape[1] // 2
         median = np.partition(middles, half, axis=1)[:, half]
@@ -120,7 +130,7 @@ def _place(spot: Spot) -> Facts:
     """What holds of the place in every world."""
     shape, station, tables = spot.shape, spot.station, spot.drawn.tables
     passage, turn = shape.passage, shape.turn
-    fragile = may_be_fragile(passage, spot.drawn)
+    fragile = may_be_fragile(passage.wall_out, spot.drawn)
     stopper = passage.piece.stopper
     return {
         "passage.enters": passage.enters,
@@ -143,9 +153,9 @@ def _place(spot: Spot) -> Facts:
     }
 
 
-def may_be_fragile(passage: Passage, drawn: Drawn) -> tuple[str, ...]:
-    """Fragile materials that the pipe behind a passage may well be of, likeliest first."""
-    shares = sorted(passage.wall_out.material.options, key=lambda each: -each[1])
+def may_be_fragile(wall: Wall, drawn: Drawn) -> tuple[str, ...]:
+    """Fragile materials that a pipe may well be of, likeliest first."""
+    shares = sorted(wall.material.options, key=lambda each: -each[1])
     least, materials = drawn.likely("notable_share"), drawn.tables.materials
     return tuple(name for name, share in shares if materials[name].fragile and share >= least)
 

@@ -112,14 +112,15 @@ def _merging(
     """Each kind of junction that it may be, in the worlds where it is that."""
     rolled = natural_curl(shape, drawn) if curl is None else np.full(drawn.worlds.n, 0, np.float32) + curl
     push = pushed(shape, force, kit, drawn, rolled)
-    total: dict[str, Array] = {}
+    names = JunctionChances.__dataclass_fields__
+    total = {name: np.zeros(drawn.worlds.n, np.float32) for name in names}
     constants = drawn.tables.junction
     for kind, where in shape.turn.merges.items():
         lie = Lie.STACK if kind is JunctionKind.DOUBLE_SANITARY_TEE else shape.turn.lie
-        ends = steady_push(kind, lie, push, constants)
-        for name in JunctionChances.__dataclass_fields__:
-            value = np.where(where, getattr(ends, name), 0)
-            total[name] = total[name] + value if name in total else value
+        worlds = np.flatnonzero(where)
+        ends = steady_push(kind, lie, push.only(worlds), constants)
+        for name in names:
+            total[name][worlds] = getattr(ends, name)
     back = shape.turn.back
     if back is not None and back.any():
         hairpin = _steered(_bending(shape, force, kit, drawn), drawn.limit("steer_hairpin"))

@@ -62,7 +62,9 @@ def _ends(run: Run, study: Study) -> dict[float, float]:
     start = way_in(run, network)
     if start is None:
         return {}
-    ways = {at: path_length(network, start.id, target.line, at) for at in stretch_of(network, target)}
+    ways = {
+        at: path_length(network, study.tables, start, target.line, at) for at in stretch_of(network, target)
+    }
     known = {at: way for at, way in ways.items() if way is not None}
     return known if len(known) == len(ways) else {}
 

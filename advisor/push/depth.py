@@ -6,8 +6,10 @@ from collections import deque
 from dataclasses import dataclass
 
 from advisor.evidence import TOLD
+from advisor.push.entry import entry_length
 from advisor.push.place import measured
 from advisor.site.network import Network, Piece
+from advisor.tables.load import Tables
 
 
 @dataclass(frozen=True)
@@ -30,11 +32,11 @@ def expected_depth(network: Network, opening: str, line: str, distance: float) -
     start = next((piece for piece in network.openings() if piece.name == opening), None)
     if start is None or start.hole is None or start.hole.depth is None or line not in network.lines:
         return None
-    path = _path(network, start.id, line, distance)
-    if path is None:
+    way = path(network, start.id, line, distance)
+    if way is None:
         return None
     depth, assumed, loose = start.hole.depth, [], 0.0
-    for piece, run in path:
+    for piece, run in way.runs:
         if not run:
             continue
         if piece.vertical:
@@ -50,14 +52,28 @@ def expected_depth(network: Network, opening: str, line: str, distance: float) -
     return Depth(depth, tuple(dict.fromkeys(assumed)), abs(loose))
 
 
-def path_length(network: Network, opening: str, line: str, distance: float) -> float | None:
-    """Likely m along the pipes from an opening's piece to a point; nothing where no pipe leads there."""
-    path = _path(network, opening, line, distance)
-    return None if path is None else sum(abs(run) for _, run in path)
+def path_length(network: Network, tables: Tables, opening: Piece, line: str, distance: float) -> float | None:
+    """Likely m from the hand at an opening along the pipes to a point; nothing where no pipe leads there.
+
+    What a counter shows that is zero with the lens at the opening: the way down to the line is in it.
+    """
+    way = path(network, opening.id, line, distance)
+    if way is None:
+        return None
+    return entry_length(opening, way.port, tables) + sum(abs(run) for _, run in way.runs)
 
 
-def _path(network: Network, start: str, line: str, distance: float) -> list[tuple[Piece, float]] | None:
-    """The pieces from an opening to a point, each with the m run in it, downstream positive."""
+@dataclass(frozen=True)
+class Path:
+    """The way from an opening's piece to a point: the port that it leaves by, and the m run in each piece,
+    downstream positive."""
+
+    port: str
+    runs: tuple[tuple[Piece, float], ...]
+
+
+def path(network: Network, start: str, line: str, distance: float) -> Path | None:
+    """The way from the piece of an opening to a point of a line; None where no pipe leads there."""
     tops = network.positions(line)
     last = network.lines[line][-1]
     target = next((i for i in tops if tops[i] <= distance < tops[i] + network.pieces[i].along), last)
@@ -83,7 +99,7 @@ def _walked(
     came: dict[tuple[str, str], tuple[str, str] | None],
     end: tuple[str, str],
     into: float,
-) -> list[tuple[Piece, float]]:
+) -> Path:
     piece = network.pieces[end[0]]
     runs = [(piece, into if end[1] == "up" else into - piece.along)]
     here, before = end, came[end]
@@ -92,4 +108,4 @@ def _walked(
             piece = network.pieces[here[0]]
             runs.append((piece, piece.along if here[1] == "down" else -piece.along))
         here, before = before, came[before]
-    return runs
+    return Path(here[1], tuple(runs))

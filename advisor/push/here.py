@@ -56,6 +56,13 @@ def likely_here(now: Now) -> Here:
     )
 
 
+def pieces_here(now: Now) -> tuple[Piece, ...]:
+    """The pieces in which the head may well be, likeliest first."""
+    least = number(now.push.study.tables.stuck.tell.here)
+    found = sorted(_pieces(now), key=lambda each: -each[1])
+    return tuple(piece for piece, share in found if share >= least)
+
+
 def _pieces(now: Now) -> list[tuple[Piece, float]]:
     """The pieces in which the head may be, each with its share of what is on the map."""
     chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)

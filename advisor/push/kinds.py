@@ -101,6 +101,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "spacing": _LENGTH,  # from null to null along the pipe
         "receiver": _LENGTH,  # height of the receiver's coil over the ground when low
         "offset": _LENGTH,  # from the lens back to the transmitter
+        "sure": _SHARE,  # the chance of that place on the sheet, when it was marked
         "upright": _FLAG,  # the head stands in a riser
         "tape_a": _TEXT,  # a fixed point
         "from_a": _LENGTH,

@@ -8,12 +8,15 @@ from math import isfinite, sqrt
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.push.advice import DIG, Advice, Advised
 from advisor.push.depth import Depth, expected_depth
+from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import FIND, MARK, RESET, START
 from advisor.push.log import Entry, entry_number, entry_text
 from advisor.push.place import Place, place_of
 from advisor.push.went_in import Reading, readings_of
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
+from advisor.tables.load import Tables
+from advisor.tables.where import number
 
 _READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth
 IRON = ("cast iron", "extra heavy cast iron", "galvanised steel")
@@ -63,6 +66,10 @@ class Spot:
     misread: bool  # something was read above ground, and no depth comes of it
     counted_from: int  # number of the entry from which on its counter means what it says
     reading: Reading | None = None  # of the counter, with how far in that is
+    ground: Ground | None = None  # where that is above ground, if its place is sure enough
+    unsure: float | None = (
+        None  # the chance of line and distance, where a check was due before they are taken
+    )
     beside: tuple[Beside, ...] = ()  # depths measured at the same place, where it has none of its own
 
     @property
@@ -72,7 +79,9 @@ class Spot:
         return self.kind == MARK or "dig" in told or (self.advised is not None and self.advised.advice in DIG)
 
 
-def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice: Advice) -> tuple[Spot, ...]:
+def spots(
+    standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice: Advice, tables: Tables
+) -> tuple[Spot, ...]:
     """Every find and mark that stands, in the order in which it happened."""
     found: list[Spot] = []
     opening: str | None = None
@@ -90,7 +99,11 @@ def spots(standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice
             opening = entry_text(entry, "opening")
         elif entry.kind in (FIND, MARK):
             spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice)
-            found.append(replace(spot, reading=readings.get(entry.number)))
+            reading = readings.get(entry.number)
+            sure = entry_number(entry, "sure")
+            unsure = sure if sure is not None and sure < number(tables.where.sure.check_below) else None
+            ground = None if unsure is not None else _ground(spot, reading, network, tables)
+            found.append(replace(spot, reading=reading, ground=ground, unsure=unsure))
     return tuple(found)
 
 
@@ -150,6 +163,12 @@ def _spot(
         not depths and any(entry_number(entry, name) is not None for name in _READ),
         counted_from,
     )
+
+
+def _ground(spot: Spot, reading: Reading | None, network: Network, tables: Tables) -> Ground | None:
+    if reading is None or spot.opening is None or spot.line is None or spot.distance is None:
+        return None
+    return ground_of(network, tables, spot.opening, spot.line, spot.distance, reading.inside)
 
 
 def measured_depths(entry: Entry) -> tuple[tuple[str, float], ...]:

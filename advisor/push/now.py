@@ -15,6 +15,7 @@ from advisor.push.checks import Check, checks
 from advisor.push.course import Course, Met, mean
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
+from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, PASSED, START, STOPPED, TRY
 from advisor.push.log import Entry
@@ -90,6 +91,15 @@ class Now:
         chart, mass = self.push.tracker.chart, self.belief.mass.sum(axis=0)
         total = float(mass.sum())
         return float((mass * chart.x[None, :]).sum()) / total if total > 0 else self.belief.rod
+
+    @cached_property
+    def ground(self) -> Ground | None:
+        """Where the head is above ground, by the counter; None where it is not sure enough in which pipe."""
+        best, study = self.fix.best, self.push.study
+        if self.off_map or best.chance < number(study.tables.where.sure.check_below):
+            return None
+        opening, rod = self.push.opening.name, self.belief.rod
+        return ground_of(study.network, study.tables, opening, best.line, best.at, rod)
 
     @property
     def off_map(self) -> bool:

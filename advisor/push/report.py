@@ -54,7 +54,8 @@ def report_of(
     study = work_through(case, tables, base)
     advice = read_advice(rules, tables)
     runs = runs_of(standing)
-    found = with_depths_beside(spots(standing, study.network, case.sheet.model, advice), advice.same_place)
+    told = spots(standing, study.network, case.sheet.model, advice, tables)
+    found = with_depths_beside(told, advice.same_place)
     builder = _Builder(study, case, advice, runs, found, standing)
     dates = "no push logged"
     if standing:
@@ -79,7 +80,7 @@ class _Builder:
         self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
         self.coverage: Coverage = coverage_of(
-            runs, study.network, study.target, lambda run: way_taken(run, study)
+            runs, study.network, study.tables, study.target, lambda run: way_taken(run, study)
         )
         self.readings = readings_of(standing)
         self.length = lengths(case.units)

@@ -145,7 +145,7 @@ def apart_words(each: Apart, units: Units) -> str:
 
 
 def place_words(spot: Spot, units: Units) -> str:
-    """Where a find or mark is along the pipes; from the opening on, whatever the counter showed there."""
+    """Where a find or mark is along the pipes and above ground, whatever the counter showed there."""
     parts, length = [], lengths(units)
     if spot.reading is not None:
         lead = "counter " if spot.reading.as_shown else ""
@@ -153,7 +153,12 @@ def place_words(spot: Spot, units: Units) -> str:
     elif spot.counter is not None:
         parts.append(f"counter {show_counter(spot.counter, units)}")
     if spot.line is not None and spot.distance is not None:
-        parts.append(f"{length(spot.distance)} down {spot.line}")
+        doubt = (
+            "" if spot.unsure is None else f", not sure ({spot.unsure:.0%}): locate it before anybody digs"
+        )
+        parts.append(f"{length(spot.distance)} down {spot.line}{doubt}")
+    if spot.ground is not None and (above := spot.ground.words(units)):
+        parts.append(above)
     if spot.clock is not None:
         parts.append(f"at {clock(spot.clock)}")
     return "; ".join(parts) or "not told"

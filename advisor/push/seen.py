@@ -17,6 +17,9 @@ from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import Still, sighting_of
 from advisor.site.network import Network, Piece
 from advisor.site.target import Target
+from advisor.tables.load import Tables
+
+_ONE = 0.01  # m: nearer than this is no distance
 
 
 @dataclass(frozen=True)
@@ -68,7 +71,7 @@ class Coverage:
     @property
     def seen_length(self) -> float:
         """How much of it was seen."""
-        return sum(high - low for low, high in self.seen)
+        return _long(self.seen)
 
     @property
     def unseen(self) -> tuple[tuple[float, float], ...]:
@@ -118,17 +121,23 @@ def _run(entries: list[Entry]) -> Run:
 Taken = Callable[[Run], tuple[Leg, ...]]
 
 
-def coverage_of(runs: Iterable[Run], network: Network, target: Target, taken: Taken) -> Coverage:
+def coverage_of(
+    runs: Iterable[Run], network: Network, tables: Tables, target: Target, taken: Taken
+) -> Coverage:
     """What of the stretch the pushes have shown; `taken` gives the way of a push where it is sure enough."""
     low, high = stretch_of(network, target)
     found: list[tuple[float, float]] = []
     by_counter = by_passed = by_sheet = False
     for run in runs:
-        shown = _counted(run, network, target.line, low, high)
-        by_counter |= bool(shown)
-        if shown is None and (legs := taken(run)):
-            shown = _along(legs, run.went_in or 0.0, target.line)
-            by_passed |= bool(shown)
+        counted = _counted(run, network, tables, target.line, low, high)
+        shown = counted
+        # Known is only which way the opening leads: at a fork the rod may still have left the line.
+        if counted != [] and (legs := taken(run)):
+            passed = _along(legs, run.went_in or 0.0, target.line)
+            if counted is None or _long(_joined(passed, low, high)) < _long(counted) - _ONE:
+                shown = passed
+                by_passed |= bool(shown)
+        by_counter |= bool(shown) and shown is counted
         if shown is None:
             shown = _tied(run, network, target.line)
             by_sheet |= bool(shown)
@@ -159,13 +168,13 @@ def way_in(run: Run, network: Network) -> Piece | None:
 
 
 def _counted(
-    run: Run, network: Network, line: str, low: float, high: float
+    run: Run, network: Network, tables: Tables, line: str, low: float, high: float
 ) -> list[tuple[float, float]] | None:
     """What one push has shown of the stretch from `low` to `high` by its counter; None: it cannot tell."""
     start, went_in = way_in(run, network), run.went_in
     if start is None or went_in is None or not run.known_way:
         return None
-    ends = [(path_length(network, start.id, line, at), at) for at in (low, high)]
+    ends = [(path_length(network, tables, start, line, at), at) for at in (low, high)]
     reached = [(length, at) for length, at in ends if length is not None]
     if len(reached) < 2:
         return None
@@ -188,6 +197,10 @@ def _along(legs: Iterable[Leg], went_in: float, line: str) -> list[tuple[float, 
             end = leg.place + leg.fall * on
             found.append((min(leg.place, end), max(leg.place, end)))
     return found
+
+
+def _long(stretches: Iterable[tuple[float, float]]) -> float:
+    return sum(end - start for start, end in stretches)
 
 
 def _joined(stretches: list[tuple[float, float]], low: float, high: float) -> tuple[tuple[float, float], ...]:

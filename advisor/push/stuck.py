@@ -7,12 +7,17 @@ from dataclasses import dataclass
 
 from advisor.outcome.attempts import NO_TRY, STEADY
 from advisor.outcome.held import held_by
+from advisor.outcome.walk import HardSpot
+from advisor.push.after_signs import after_signs
 from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.evidence import Tried, weights_of
+from advisor.push.tries import NextTry
+from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
 from advisor.push.way_out import WayOut, way_out
-from advisor.result.model import CautionNote
-from advisor.result.spots import cautions_of, passage_note
+from advisor.result.model import CautionNote, TechniqueNote
+from advisor.result.spots import cautions_of, passage_note, steps_of
+from advisor.site.network import Piece
 from advisor.tables.stuck import CauseRow
 from advisor.tables.where import number
 
@@ -29,18 +34,6 @@ class Cause:
     why: str
     trouble: str
     chance: float
-
-
-@dataclass(frozen=True)
-class NextTry:
-    """A technique that is worth a try, its chance now, and the tries that are left."""
-
-    technique: str
-    chance: float
-    left: int
-    minutes: float
-    steps: tuple[str, ...]
-    because: str
 
 
 @dataclass(frozen=True)
@@ -62,12 +55,19 @@ class Stuck:
         return self.causes[0]
 
 
-def stuck(course: Course, met: Met | None, signs: frozenset[str], tries: Sequence[Tried], at: float) -> Stuck:
+def stuck(
+    course: Course,
+    met: Met | None,
+    signs: frozenset[str],
+    tries: Sequence[Tried],
+    at: float,
+    where: Sequence[Piece],
+) -> Stuck:
     """What to say where the head stands at a hard spot (or where none was foreseen), `at` m from the hand.
 
     `signs` are names of rules/signs/stuck.yaml that are seen or felt; what is not among them counts for
     little, for nobody tells everything. The causes' chances before the signs are the planner's at that
-    spot, over the worlds that the tries so far leave.
+    spot, over the worlds that the tries so far leave. `where` are the pipes in which the head may be.
     """
     table = course.study.tables.stuck
     weights = weights_of(course, tries)
@@ -75,9 +75,20 @@ def stuck(course: Course, met: Met | None, signs: frozenset[str], tries: Sequenc
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
     here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
     open_now, against = _allowed(course, [cause.trouble for cause in sure])
-    next_tries = (
-        _planned(course, met, here, weights, open_now) if met else _usual(course, here, open_now, causes)
-    )
+    chances = {cause.trouble: cause.chance for cause in causes}
+    if met:
+        seen = after_signs(met.hard, chances, course.study)
+        forbidden = _forbidden(course, met, seen)
+    else:
+        forbidden = forbidden_there(course, where, chances, causes[0].trouble)
+    # What a rule forbids is told with the rule's reason, and before what would only do no good.
+    barred = dict(forbidden)
+    against = (*forbidden, *(each for each in against if each[0] not in barred))
+    open_now = open_now.difference(barred)
+    if met:
+        next_tries = _planned(course, met, seen, here, weights, open_now)
+    else:
+        next_tries = usual_tries(course, here, open_now, causes[0].trouble)
     first = tuple(step for cause in sure for step in table.first.get(cause.name, ()))
     return Stuck(
         met.name if met else "",
@@ -140,7 +151,7 @@ def _weighed(
             given = number(row.signs.get(sign, of_sign.unseen))
             # What is not told may have gone unnoticed: half of what is there is.
             likely *= given if sign in signs else 1 - given / 2
-        found[name] = _before(row, met, weights), likely
+        found[name] = _before(row, met, weights, number(table.tell.open)), likely
     return found
 
 
@@ -163,17 +174,20 @@ def spot_told(
     return met if best > elsewhere + sum(each for each, _ in told) - best else None
 
 
-def _before(row: CauseRow, met: Met | None, weights: Array) -> float:
-    """The chance of a cause before the signs: the planner's at this spot where it works it out."""
+def _before(row: CauseRow, met: Met | None, weights: Array, left_open: float) -> float:
+    """The chance of a cause before the signs: the planner's at this spot where it works it out.
+
+    That share of what is usual is `left_open` all the same, for the plan may be wrong.
+    """
     usual = number(row.usual)
     if met is None or row.planned is None:
         return usual
     spot = met.hard.spot
     short = met.outcome.march.reach < spot.station.at
     worked = held_by(spot, short)[row.planned]
-    # Of the cases in which it is held at all; a tenth of what is usual stays open, for the plan may be wrong.
+    # Of the cases in which it is held at all.
     held = mean(1 - spot.plain.passes * (1 - short), weights)
-    return max(mean(worked, weights) / max(held, _LEAST), usual / 10, _LEAST)
+    return max(mean(worked, weights) / max(held, _LEAST), usual * left_open, _LEAST)
 
 
 def _allowed(course: Course, troubles: Sequence[str]) -> tuple[frozenset[str], tuple[tuple[str, str], ...]]:
@@ -189,12 +203,35 @@ def _allowed(course: Course, troubles: Sequence[str]) -> tuple[frozenset[str], t
     return frozenset(set(matrix.techniques) - barred), tuple(against)
 
 
+def _notes(course: Course, met: Met, hard: HardSpot) -> dict[str, TechniqueNote]:
+    return {note.name: note for note in passage_note(hard, met.outcome, course.study.reader).techniques}
+
+
+def _forbidden(course: Course, met: Met, seen: HardSpot) -> tuple[tuple[str, str], ...]:
+    """Techniques that a rule forbids only once the signs are seen, with the reason."""
+    before = _notes(course, met, met.hard)
+    return tuple(
+        (name, note.because)
+        for name, note in _notes(course, met, seen).items()
+        if note.verdict == "rejected" and before[name].verdict != "rejected"
+    )
+
+
 def _planned(
-    course: Course, met: Met, here: Sequence[Tried], weights: Array, open_now: frozenset[str]
+    course: Course,
+    met: Met,
+    seen: HardSpot,
+    here: Sequence[Tried],
+    weights: Array,
+    open_now: frozenset[str],
 ) -> tuple[NextTry, ...]:
-    """The planner's techniques for this spot that are left, most chance for the minutes first."""
+    """The planner's techniques for this spot that are left, most chance for the minutes first.
+
+    The reasons are those of the spot as its rules read it after the signs; its steps are those of before as
+    well, so that no caution among them goes.
+    """
     drawn, hard = course.study.drawn, met.hard
-    notes = {note.name: note for note in passage_note(hard, met.outcome, course.study.reader).techniques}
+    notes = _notes(course, met, seen)
     found = []
     for technique, attempt in hard.tries.items():
         if technique in NO_TRY or technique == STEADY or technique not in open_now:
@@ -208,39 +245,11 @@ def _planned(
         minutes = attempt.minutes + (0.0 if made else attempt.set_up_minutes)
         note = notes[technique]
         # Beside the opening the head is held here: what the plan thought of going elsewhere is no reason.
-        because = "" if note.verdict == "not worth it" else note.because
-        found.append(NextTry(technique, chance, left, minutes, note.steps, because))
+        because = "" if note.verdict in ("not worth it", "useless") else note.because
+        # The plan may not have thought it worth its minutes: how to do it is to be told all the same.
+        steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique)
+        found.append(NextTry(technique, chance, left, minutes, steps, because))
     return tuple(sorted(found, key=lambda each: each.minutes / each.chance))
-
-
-def _usual(
-    course: Course, here: Sequence[Tried], open_now: frozenset[str], causes: Sequence[Cause]
-) -> tuple[NextTry, ...]:
-    """Where nothing was foreseen: what the likeliest cause allows, cheapest first; no chance is claimed."""
-    limits, costs = course.study.tables.limits, course.study.tables.costs
-    cells = course.study.base.matrix.cells
-    found = []
-    for technique in sorted(open_now):
-        if technique in NO_TRY or technique == STEADY or not cells[technique, causes[0].trouble].allowed:
-            continue
-        made = sum(tried.technique == technique for tried in here)
-        left = max(round(limits[f"tries, {technique}"].likely) - made, 0)
-        minutes = costs[f"try, {technique}"].likely
-        if not made and f"set up, {technique}" in costs:
-            minutes += costs[f"set up, {technique}"].likely
-        if left:
-            why = cells[technique, causes[0].trouble].why
-            found.append(NextTry(technique, float("nan"), left, minutes, _steps(course, technique), why))
-    return tuple(sorted(found, key=lambda each: each.minutes))
-
-
-def _steps(course: Course, technique: str) -> tuple[str, ...]:
-    """The steps of a technique that hold anywhere: those without a number of the place in them."""
-    for rule in course.study.base.by_stratum["technique"]:
-        steps = rule.conclusion.steps.get(technique, ())
-        if steps and not any("{" in step for step in steps):
-            return steps
-    return ()
 
 
 def _when_to_stop(tries: Sequence[NextTry], sure: Sequence[Cause], here: Sequence[Tried]) -> str | None:
@@ -251,4 +260,4 @@ def _when_to_stop(tries: Sequence[NextTry], sure: Sequence[Cause], here: Sequenc
         return None
     failed = "one try has" if len(here) == 1 else f"{len(here)} tries have"
     done = f"{failed} failed here and n" if here else "N"
-    return f"Stop here: {done}othing that is left is worth its minutes. Draw back."
+    return f"Stop here: {done}othing that may be tried is worth its minutes. Draw back."

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
 
 from advisor.outcome.turns import has_sweep
+from advisor.push.entry import entry_length
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
 from advisor.site.network import Network, Piece
@@ -87,7 +88,7 @@ class _Walker:
         """Each way along its likeliest forks to its end; what was left at a fork waits, likeliest first."""
         waiting: list[_Open] = []
         for port, share in self.first_ports(opening).items():
-            entry = self._leg(opening, "hole", port, 0.0, self._entry_length(opening, port))
+            entry = self._leg(opening, "hole", port, 0.0, entry_length(opening, port, self.tables))
             heappush(waiting, (-share, self._node(), (entry,), (self._nodes,), entry.length))
         while waiting:
             if len(self.found) >= MOST_WAYS:
@@ -148,15 +149,6 @@ class _Walker:
             swept += share if kind is not None and has_sweep(kind.shape) else 0.0
         down = swept * number(forks.from_branch_down) + (1 - swept) * number(forks.from_square_down)
         return {"up": down, "down": 1 - down} if piece.upside_down else {"down": down, "up": 1 - down}
-
-    def _entry_length(self, opening: Piece, port: str) -> float:
-        """From the hand down to the line: the depth told, else the usual length of such an entry."""
-        hole = opening.hole
-        assert hole is not None
-        if hole.depth is not None:
-            return hole.depth
-        steps = self.tables.openings[hole.kind].entry
-        return sum(number(step.length) for step in steps if step.to in ("both", port))
 
     def _leg(self, piece: Piece, enters: str, leaves: str, start: float, length: float) -> Leg:
         top = self.tops[piece.line][piece.id]

@@ -65,8 +65,9 @@ class PassageNote(Frozen):
 class SightNote(Frozen):
     """Something that comes into view; `sight` is its kind, `hard` its number among the hard spots.
 
-    `side` is as seen on the way in. The depth is below level ground, and nothing where nobody measured the
-    depth at the opening.
+    `side` is as seen on the way in. `along_m` is the reading less what goes straight down or up: how far
+    along the line to stand above ground. The depth is below level ground, and nothing where nobody measured
+    the depth at the opening.
     """
 
     sight: str
@@ -75,6 +76,7 @@ class SightNote(Frozen):
     at_m: float
     at_low_m: float
     at_high_m: float
+    along_m: float
     side: str | None
     hard: int | None
     assumed: bool  # that there is such a thing at all is our planning value

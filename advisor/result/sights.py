@@ -27,7 +27,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     route, march = outcome.route, outcome.march
     hard = {spot.index: number for number, spot in enumerate(outcome.spots)}
     names = {spot.index: place_name(spot, study.reader) for spot in outcome.spots}
-    depths = _depths(outcome)
+    depths, upright = _depths(outcome), _upright(outcome)
     found: list[SightNote] = []
     last: Passage | None = None
     for index, (shape, station) in enumerate(zip(outcome.geometries, march.stations, strict=True)):
@@ -47,15 +47,18 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
                     station.at,
                     hard.get(index) if is_hard else None,
                     depths[index],
+                    upright[index],
                 )
             )
         if index == route.target_from and index:
-            found.append(_note("target", study.target.words, passage, station.at, None, depths[index]))
+            found.append(
+                _note("target", study.target.words, passage, station.at, None, depths[index], upright[index])
+            )
         last = passage
     end = route.passages[-1]
     # A tank or trap that the part to see ends at: the head must not go on into it.
     sight = "stop" if end.piece.stopper or end.piece.name in study.tables.stoppers else "end"
-    return (*found, _note(sight, _end(end, study.reader), end, march.end.at, None, depths[-1]))
+    return (*found, _note(sight, _end(end, study.reader), end, march.end.at, None, depths[-1], upright[-1]))
 
 
 def run_notes(outcome: RouteOutcome) -> tuple[RunNote, ...]:
@@ -112,7 +115,13 @@ def _sights(passage: Passage, shape: Geometry, last: Passage | None, study: Stud
 
 
 def _note(
-    sight: str, name: str, passage: Passage, at: Array, hard: int | None, depth: tuple[float | None, bool]
+    sight: str,
+    name: str,
+    passage: Passage,
+    at: Array,
+    hard: int | None,
+    depth: tuple[float | None, bool],
+    upright: Array | float,
 ) -> SightNote:
     side = passage.piece.side
     if side is not None and passage.flow == "against":
@@ -124,6 +133,7 @@ def _note(
         at_m=float(np.median(at)),
         at_low_m=float(np.quantile(at, 0.1)),
         at_high_m=float(np.quantile(at, 0.9)),
+        along_m=max(float(np.median(at - upright)), 0.0),
         side=side if sight in ("joins", "fork", "into branch") else None,
         hard=hard,
         assumed=_assumed(passage.piece),
@@ -143,6 +153,16 @@ def _end(passage: Passage, reader: Reader) -> str:
     if piece.kind == "junction" and piece.branch:
         return f"where {piece.branch} joins"
     return reader.call(piece.landmark or piece.name)
+
+
+def _upright(outcome: RouteOutcome) -> list[Array | float]:
+    """What the head has run straight down or up, m, before each passage and at the end."""
+    ends = [station.at for station in (*outcome.march.stations, outcome.march.end)]
+    found: list[Array | float] = [0.0]
+    for passage, (start, end) in zip(outcome.route.passages, pairwise(ends), strict=True):
+        stands = passage.step.upright if passage.step is not None else passage.piece.vertical
+        found.append(found[-1] + (end - start) if stands else found[-1])
+    return found
 
 
 def _depths(outcome: RouteOutcome) -> list[tuple[float | None, bool]]:

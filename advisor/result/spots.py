@@ -100,13 +100,6 @@ def _techniques(hard: HardSpot, outcome: RouteOutcome) -> tuple[TechniqueNote, .
 def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteOutcome) -> TechniqueNote:
     rejecting = [(r.share, r.rejected()[name]) for r in hard.rulings if name in r.rejected()]
     requiring = [r.required()[name] for r in hard.rulings if name in r.required()]
-    steps = _unique(
-        step
-        for ruling in by_share(hard)
-        for firing in ruling.firings
-        if firing.outcome and name in firing.rule.conclusion.steps
-        for step in firing.conclusion.steps[name]
-    )
     everywhere = sum(share for share, _ in rejecting) > 0.98
     stuck = hard.spot.plain.stuck
     chance = None if name in NO_TRY else hard.tries[name].worth(hard.chance(name), stuck)[0]
@@ -135,8 +128,20 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         chance=chance,
         tries=order.get(name, 0),
         because=because,
-        steps=steps if verdict in ("try", "required", "allowed") else (),
+        steps=steps_of(name, hard) if verdict in ("try", "required", "allowed") else (),
         rules=rules,
+    )
+
+
+def steps_of(technique: str, *readings: HardSpot) -> tuple[str, ...]:
+    """What the rules say is done for a technique at a spot, each step once; by all readings of that spot."""
+    return _unique(
+        step
+        for hard in readings
+        for ruling in by_share(hard)
+        for firing in ruling.firings
+        if firing.outcome and technique in firing.rule.conclusion.steps
+        for step in firing.conclusion.steps[technique]
     )
 
 

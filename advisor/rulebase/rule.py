@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -157,6 +158,11 @@ class Rule:
     shown: Mapping[str, Fact]
     file: str
     line: int
+
+    @cached_property
+    def subjects(self) -> frozenset[str]:
+        """What it speaks of, in its condition or its texts: site, opening, route, passage, limits."""
+        return frozenset(name.partition(".")[0] for name in (*self.when.names(), *self.shown))
 
     def fill(self, text: str, values: Values, reader: Reader) -> str:
         """The text with each {fact} replaced by its value, in the reader's units and words.

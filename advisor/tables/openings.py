@@ -31,7 +31,8 @@ class EntryStep(Kind, Graded):
     """One thing the head meets between hand and line.
 
     `bore` is that of the opening itself (`own`), of the line it opens, or a length; `to` is the
-    direction of travel in which it is met.
+    direction of travel in which it is met. What is `upright` goes straight down: it counts on the counter,
+    and not along the line.
     """
 
     kind: str
@@ -41,6 +42,7 @@ class EntryStep(Kind, Graded):
     bore: Annotated[Literal["own", "line"], BeforeValidator(_bore)] | Length
     length: Length
     to: Literal["down", "up", "both"]
+    upright: bool = False
 
 
 class _OpeningBase(Kind, Graded):

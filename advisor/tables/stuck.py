@@ -45,6 +45,7 @@ class TellRow(Row):
     """From when on what is said."""
 
     likely: Count
+    open: Count
     here: Count
     hard_pull: Count
 

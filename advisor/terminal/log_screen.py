@@ -56,7 +56,7 @@ def export_points(job: Job, rules: Path, out: Path | None, force: bool, page: Pa
     entries = standing(entries_of(job))
     tables = load_tables(rules)
     sheet = read_site(job.site, tables)
-    found = spots(entries, network_of(sheet, tables), sheet.model, read_advice(rules, tables))
+    found = spots(entries, network_of(sheet, tables), sheet.model, read_advice(rules, tables), tables)
     placed = sum(not isinstance(spot.place, str) for spot in found)
     _out(geojson_of(found, sheet.model), f"{placed} of {len(found)} points with a place", out, force, page)
 

@@ -205,3 +205,34 @@ def test_only_routes_that_changed_are_worked_out_again():
     through = [o for o in after.outcomes if any(p.piece.line == "branch 0" for p in o.route.passages)]
     assert through
     assert len(kept) == len(after.outcomes) - len(through)
+
+
+def test_a_rule_on_a_spot_that_speaks_of_the_way_is_asked_anew():
+    """The spot stays as it was and the way beyond it grows: what is said of the way is the new one."""
+    base = rules()
+    rule = next(each for each in base.all_rules if each.id == "turn-rod-how")
+    asks = replace(
+        rule,
+        because="It is {route.length}.",
+        shown={**rule.shown, "route.length": base.facts["route.length"]},
+    )
+    assert "route" in asks.subjects
+    assert "route" not in rule.subjects
+    strata = {
+        name: tuple(asks if each.id == rule.id else each for each in some)
+        for name, some in base.by_stratum.items()
+    }
+    other, memory = replace(base, by_stratum=strata), Memory()
+
+    def said(text: str, remembered: Memory | None) -> set[str]:
+        study = plan(case(text), tables(), other, remembered)
+        firings = [f for o in study.outcomes for spot in o.spots for r in spot.rulings for f in r.firings]
+        return {f.because for f in firings if f.rule_id == rule.id and f.outcome}
+
+    longer_way = TIGHT.replace(
+        "      - pipe: 1 m\n      - end: sewer", "      - pipe: 9 m\n      - end: sewer"
+    )
+    before = said(TIGHT, memory)
+    after = said(longer_way, memory)
+    assert before
+    assert before != after == said(longer_way, None)

@@ -16,7 +16,7 @@ TECHNIQUE = "quick push"
 def stopped_with(wedge: float, kink: float, spot: str | None = None) -> str:
     """The remark where every such try wedges and kinks as often, held at the tee with scale before it."""
     of, at = course(), met(course())
-    found: Stuck = stuck(of, at, frozenset({"blocked", "gritty"}), (), 2.0)
+    found: Stuck = stuck(of, at, frozenset({"blocked", "gritty"}), (), 2.0, ())
     attempt = at.hard.tries[TECHNIQUE]
     bad = replace(attempt, wedge=np.full_like(attempt.wedge, wedge), kink=np.full_like(attempt.kink, kink))
     kept = dict(at.hard.tries)

@@ -73,7 +73,7 @@ def one(
 ) -> Spot:
     network, site = house(text)
     made = (entry("start", opening=opening), entry(kind, 4.0, **data))
-    return spots(made, network, site, read_advice(rules_dir(), tables()))[0]
+    return spots(made, network, site, read_advice(rules_dir(), tables()), tables())[0]
 
 
 # -- places, by hand --------------------------------------------------------------------------
@@ -134,7 +134,11 @@ def test_longitude_and_latitude_against_geographiclib(latitude, east, north):
 def test_geojson_in_metres_and_in_degrees():
     network, site = house()
     made = spots(
-        (entry("find", 7.0, what="roots", line="house drain", distance=7.0),), network, site, advice()
+        (entry("find", 7.0, what="roots", line="house drain", distance=7.0),),
+        network,
+        site,
+        advice(),
+        tables(),
     )
     local = json.loads(geojson_of(made, site))
     assert local["features"][0]["geometry"] == {"type": "Point", "coordinates": [7.0, 0.0]}
@@ -147,7 +151,9 @@ def test_geojson_in_metres_and_in_degrees():
     assert "coordinates_are" not in world
     lon, lat = world["features"][0]["geometry"]["coordinates"]
     assert Geodesic.WGS84.Inverse(10, -20, lat, lon)["s12"] == pytest.approx(7.0, abs=0.01)
-    nowhere = json.loads(geojson_of(spots((entry("find", what="roots"),), network, site, advice()), site))
+    nowhere = json.loads(
+        geojson_of(spots((entry("find", what="roots"),), network, site, advice(), tables()), site)
+    )
     assert nowhere["features"][0]["geometry"] is None
     assert "not tied" in nowhere["features"][0]["properties"]["no_place"]
 

@@ -10,6 +10,7 @@ from advisor.push.report_words import said
 from advisor.push.seen import Coverage
 from advisor.push.sketch import _round
 from advisor.quantity import Units
+from tests.cases.jobs import tables
 from tests.push.test_marks import HOUSE, entry, house
 from tests.push.test_report import START, Told, report, section, seen
 
@@ -139,9 +140,9 @@ def test_yes_and_no_are_words_in_a_report():
 def test_no_length_is_told_to_where_no_pipe_leads():
     network, _ = house(APART)
     start = next(piece for piece in network.openings() if piece.name == "yard cleanout")
-    assert path_length(network, start.id, "old drain", 4.0) is None
+    assert path_length(network, tables(), start, "old drain", 4.0) is None
     assert expected_depth(network, "yard cleanout", "old drain", 4.0) is None
-    assert path_length(network, start.id, "house drain", 12.0) == pytest.approx(12.0)
+    assert path_length(network, tables(), start, "house drain", 12.0) == pytest.approx(12.5)  # 0.5 down to it
 
 
 def test_a_push_in_another_drain_shows_nothing_of_this_one():

@@ -153,7 +153,9 @@ def test_exports_and_log_tell_how_far_in_beside_the_counter():
     assert float(rows[2]["counter m"]) == pytest.approx(8.6)
     assert [row["in_from_opening"] for row in json.loads(json_of(logged))] == pytest.approx([0, 5.6, 8])
     sheet = site_of_text(SHEET, "site", tables())
-    found = spots(logged, network_of(sheet, tables()), sheet.model, read_advice(rules_dir(), tables()))
+    found = spots(
+        logged, network_of(sheet, tables()), sheet.model, read_advice(rules_dir(), tables()), tables()
+    )
     point = json.loads(geojson_of(found, sheet.model))["features"][0]["properties"]
     assert (point["counter_m"], point["in_from_opening_m"]) == pytest.approx((8.6, 8.0))
     line = line_of(logged[2], Units.METRIC, readings_of(logged)[3])

@@ -119,7 +119,7 @@ def test_tries_run_out_and_then_it_is_told_to_stop():
     spot = met(course())
     done: list[Tried] = []
     for _ in range(40):
-        found = stuck(course(), spot, frozenset({"wall ahead"}), done, 2.0)
+        found = stuck(course(), spot, frozenset({"wall ahead"}), done, 2.0, ())
         if found.stop:
             break
         assert all(each.left > 0 for each in found.tries)
@@ -133,9 +133,9 @@ def test_tries_run_out_and_then_it_is_told_to_stop():
 
 def test_a_try_that_failed_makes_the_next_one_less_likely():
     spot = met(course())
-    before = {e.technique: e.chance for e in stuck(course(), spot, frozenset(), [], 2.0).tries}
+    before = {e.technique: e.chance for e in stuck(course(), spot, frozenset(), [], 2.0, ()).tries}
     failed = [Tried(spot.name, "steady push", passed=False)] * 3
-    after = {e.technique: e.chance for e in stuck(course(), spot, frozenset(), failed, 2.0).tries}
+    after = {e.technique: e.chance for e in stuck(course(), spot, frozenset(), failed, 2.0, ()).tries}
     shared = set(before) & set(after)
     assert shared
     assert all(after[name] <= before[name] + 1e-9 for name in shared)
@@ -143,7 +143,12 @@ def test_a_try_that_failed_makes_the_next_one_less_likely():
 
 def test_no_blow_where_the_head_has_folded():
     found = stuck(
-        course(), met(course()), frozenset({"picture still", "water from the wrong side", "soft"}), [], 2.0
+        course(),
+        met(course()),
+        frozenset({"picture still", "water from the wrong side", "soft"}),
+        [],
+        2.0,
+        (),
     )
     assert found.told.name == "folded back"
     assert "quick push" not in {each.technique for each in found.tries}

@@ -66,7 +66,9 @@ def test_from_an_opening_of_unknown_direction_to_a_buried_cleanout(log):
     spot = {"line": fix.best.line, "distance": fix.best.at}
     log.append(MARK, 11.1, {"name": "yard cleanout", **spot, "depth": 0.62, "how": "read off"}, next(clock))
     sheet = site_of_text(WALK, "site", tables())
-    marked = spots(log.standing(), tracker.chart.network, sheet.model, read_advice(rules_dir(), tables()))[-1]
+    marked = spots(
+        log.standing(), tracker.chart.network, sheet.model, read_advice(rules_dir(), tables()), tables()
+    )[-1]
     assert marked.line == "house drain"
     assert marked.distance == pytest.approx(17.5, abs=0.4)
     # By hand: 0.4 m at the floor plug and 10.5 m at a quarter inch in the foot, 0.4 + 10.5 / 48.

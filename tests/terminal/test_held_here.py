@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 import tests.terminal.test_now_shown as beside
-from advisor.push.here import Here, likely_here
+from advisor.push.here import Here, likely_here, pieces_here
 from advisor.push.kinds import SIGHTING, STOPPED
 from advisor.push.now import Now
 from advisor.push.stuck import stuck
@@ -40,7 +40,7 @@ def held(text: str = SEWER, at: float = 12.0, opening: str = "yard cleanout") ->
 
 
 def said(shown, now: Now) -> str:
-    found = stuck(now.push.course, now.held_at[0], now.signs, now.tries, now.belief.rod)
+    found = stuck(now.push.course, now.held_at[0], now.signs, now.tries, now.belief.rod, pieces_here(now))
     assert not found.spot
     return shown(show_stuck, found, now)
 

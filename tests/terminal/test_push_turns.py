@@ -159,6 +159,20 @@ def test_a_gas_line_is_warned_of_where_an_object_may_be_seen(job, push, capsys, 
     assert (caution.text in found) is warned
 
 
+@pytest.mark.parametrize(("passes", "held"), [(False, True), (True, False)])
+def test_a_push_gone_on_with_while_it_is_held_tells_the_stop_again(job, push, passes, held):
+    """By somebody else perhaps: what may be an object, what first, and what not to do."""
+    job.site.write_text(KIND.replace("{KIND}", "floor cleanout"))
+    (caution,) = (n for n in plan_of(study(job.site.read_text())).cautions if n.id == "gas-line-across-bore")
+    push("11yy\r\r" + "s9\r9" + "0" + "0" + ("gpfn" if passes else "m") + "q")
+    shown = push("q", raw=True)
+    assert ("HELD" in shown) is held
+    if held:
+        stopped = shown.rpartition("HELD")[2]
+        assert caution.text in " ".join(boxes(stopped.splitlines()).get("WARNING", []))
+        assert "scale, roots or waste" in " ".join(stopped.split()).lower()
+
+
 @pytest.mark.parametrize(("force", "told"), [("h", True), ("f", False)])
 def test_a_hard_try_where_it_said_stop_is_remarked_on(push, force, told):
     """Roots or waste before it: by the matrix a push wedges the head in the scale."""

@@ -12,6 +12,7 @@ from advisor.tables.where import number
 from advisor.terminal.choose import BACK, Choice, choose, type_in
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
+from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
 
 Tell = Callable[[str, float | None, dict[str, Value]], Entry]
@@ -138,7 +139,7 @@ class Telling:
         elif self.key == "f":
             self.tell(FIND, counter, {"what": self.text, **there, **self.data, "sure": best.chance})
         else:
-            self.tell(MARK, counter, {"name": self.text, **there, **self.data})
+            self.tell(MARK, counter, {"name": self.text, **there, **self.data, "sure": best.chance})
         self.page.line(f"Noted: {self.text}")
 
     def _kind(self) -> bool:
@@ -156,6 +157,7 @@ class Telling:
             return self.asks.hour(self.data)
         if self.key == "n":
             return None
+        show_ground(self.now, self.page)
         depth = self.asks.counter("Depth read above ground? Empty: not taken", 0.0)
         self.data["depth"] = depth or None
         return depth is not None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
+from advisor.push.here import pieces_here
 from advisor.push.now import Now
 from advisor.push.stuck import stuck
 from advisor.result.model import PassageNote
@@ -44,7 +45,7 @@ def _held_before(now: Now, met: Met, words: Words) -> list[str]:
     """What is left to try at a hard place that has held the head in this push."""
     here, _ = now.held_at
     signs = now.signs if here is not None and here.name == met.name else frozenset[str]()
-    found = stuck(now.push.course, met, signs, now.tries, now.belief.rod)
+    found = stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now))
     texts = ["It was held here: a gentle push did not do."]
     if found.stop:
         return [*texts, found.stop]

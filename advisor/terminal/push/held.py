@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
+from advisor.push.here import pieces_here
 from advisor.push.kinds import OFFERED, PASSED, STOPPED, TRY, Value
 from advisor.push.now import Now
 from advisor.push.stuck import Stuck, hard_all_the_same, stuck
@@ -42,14 +43,18 @@ class Held:
         offers = (str(entry.data["technique"]) for entry in reversed(now.entries) if entry.kind == OFFERED)
         self._tries(now.counter, now.signs, next(offers, None))
 
+    def remind(self, now: Now) -> None:
+        """The stop told again where a push is gone on with while its head is held: what first, what not."""
+        if now.held_at[1]:
+            show_stuck(_found(now, now.signs), now, self.page)
+
     def _tries(self, counter: float, signs: frozenset[str], offered: str | None) -> None:
         """Until it passes or is left; `offered` is what stands in the log as offered last."""
         tries = -1
         while True:
             now = self.now()
             assert now is not None
-            met, _ = now.held_at
-            found = stuck(now.push.course, met, signs, now.tries, now.belief.rod)
+            found = _found(now, signs)
             if tries != len(now.tries):  # told once after each try, not again after each look elsewhere
                 show_stuck(found, now, self.page)
                 tries = len(now.tries)
@@ -103,3 +108,8 @@ class Held:
             says["way"] = met.hard.spot.shape.turn.way
             says["book"] = book_value(met.hard, technique)
         return says
+
+
+def _found(now: Now, signs: frozenset[str]) -> Stuck:
+    met, _ = now.held_at
+    return stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now))

@@ -12,7 +12,8 @@ from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.onward import Onward
 from advisor.push.sighting import Seen
-from advisor.push.stuck import NextTry, Stuck
+from advisor.push.stuck import Stuck
+from advisor.push.tries import NextTry
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.tables.where import number
@@ -59,6 +60,17 @@ def _where(now: Now, page: Page, words: Words) -> None:
             f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: its lengths are "
             "off. To dig, go by the counter or locate it."
         )
+        show_ground(now, page)
+
+
+def show_ground(now: Now, page: Page) -> None:
+    """Where to stand above ground for the head, if that is not what the counter shows."""
+    if now.ground is None:
+        page.line("In which pipe it is is not sure: locate it before anybody digs.")
+        return
+    above = now.ground.words(now.push.study.units)
+    if above:
+        page.line(f"{_cap(above)}.")
 
 
 def _apart(now: Now, place: Place, words: Words) -> str:

@@ -241,6 +241,7 @@ class Session:
         remind(self.study, now.push.opening.name, now.push.loadout.name, self.page)
         for entry in entries[-3:]:
             self.page.line(self._short(entry, now))
+        self._held.remind(now)
 
     def _short(self, entry: Entry, now: Now) -> str:
         words = Words(now)

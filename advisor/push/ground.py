@@ -1,0 +1,55 @@
+"""How far along the line above ground a place is: what the counter runs straight down or up leads nowhere."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.push.depth import path
+from advisor.push.entry import entry_upright
+from advisor.quantity import Units, show_counter
+from advisor.site.network import Network
+from advisor.tables.load import Tables
+
+_ONE = 0.01  # m: nearer than this is no distance
+
+
+@dataclass(frozen=True)
+class Ground:
+    """A place in a pipe: m in from its opening by the counter, and how much of that is upright."""
+
+    opening: str
+    inside: float
+    upright: float
+
+    @property
+    def along(self) -> float:
+        """How far along the line from the opening to stand, m."""
+        return max(self.inside - self.upright, 0.0)
+
+    def words(self, units: Units) -> str:
+        """Where to stand, with how it comes from the counter; nothing where the two are one."""
+        if self.upright < _ONE:
+            return ""
+        if self.along < _ONE:
+            return f"above ground at {self.opening} itself"
+        along, inside, upright = (
+            show_counter(each, units) for each in (self.along, self.inside, self.upright)
+        )
+        return f"above ground {along} along the line ({inside} in, less {upright} of upright pipe)"
+
+
+def ground_of(
+    network: Network, tables: Tables, opening: str, line: str, distance: float, inside: float
+) -> Ground | None:
+    """For the place `distance` m down `line`, `inside` m in from the opening of that name by the counter.
+
+    None where the sheet draws no way from the one to the other.
+    """
+    start = next((piece for piece in network.openings() if piece.name == opening), None)
+    if start is None or line not in network.lines:
+        return None
+    way = path(network, start.id, line, distance)
+    if way is None:
+        return None
+    upright = sum(abs(run) for piece, run in way.runs if piece.vertical)
+    return Ground(opening, inside, upright + entry_upright(start, way.port, tables))

@@ -1,0 +1,92 @@
+"""Held where the plan has no hard place: what may be tried there, and what no rule lets anybody try."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Mapping, Sequence
+
+from advisor.outcome.attempts import NO_TRY, STEADY
+from advisor.outcome.facts import Facts, opening_facts
+from advisor.outcome.rulings import infer_all
+from advisor.outcome.spot_facts import may_be_fragile
+from advisor.push.after_signs import facts_of
+from advisor.push.course import Course
+from advisor.push.evidence import Tried
+from advisor.push.tries import NextTry
+from advisor.site.network import Piece
+
+_OF_PLACE = re.compile(r"\{(?!limits\.)")
+
+
+def usual_tries(
+    course: Course, here: Sequence[Tried], open_now: Collection[str], trouble: str
+) -> tuple[NextTry, ...]:
+    """What the likeliest cause, by its `trouble`, allows, cheapest first; no chance is claimed."""
+    limits, costs = course.study.tables.limits, course.study.tables.costs
+    found = []
+    for technique, why in _cures(course, trouble):
+        if technique not in open_now:
+            continue
+        made = sum(tried.technique == technique for tried in here)
+        left = max(round(limits[f"tries, {technique}"].likely) - made, 0)
+        minutes = costs[f"try, {technique}"].likely
+        if not made and f"set up, {technique}" in costs:
+            minutes += costs[f"set up, {technique}"].likely
+        if left:
+            steps = steps_anywhere(course, technique)
+            found.append(NextTry(technique, float("nan"), left, minutes, steps, why))
+    return tuple(sorted(found, key=lambda each: each.minutes))
+
+
+def forbidden_there(
+    course: Course, where: Sequence[Piece], chances: Mapping[str, float], trouble: str
+) -> tuple[tuple[str, str], ...]:
+    """Of what the likeliest cause allows, each technique that a rule rejects, with the reason.
+
+    The rules see the job, the opening, the pipes in which the head may be (`where`) and what holds it by the
+    signs (`chances` by trouble). What they would need a hard place for stays undecided.
+    """
+    study = course.study
+    around: Facts = {**study.site_facts, **opening_facts(course.opening, course.loadout, study.drawn)}
+    at: Facts = {
+        "passage.fragile": next(iter(_fragile(course, where)), "none") if where else None,
+        "passage.guide_in_kit": any(each.guide is not None for each in study.kit.loadouts),
+        **facts_of(chances),
+    }
+    firings = (
+        *study.site_firings,
+        *infer_all(study.base, "opening", around, study.reader),
+        *infer_all(study.base, "passage", {**around, **at}, study.reader),
+    )
+    cures = {technique for technique, _ in _cures(course, trouble)}
+    found: dict[str, str] = {}
+    for firing in firings:
+        if firing.outcome:
+            for technique, standing in firing.rule.conclusion.techniques.items():
+                if standing == "rejected" and technique in cures:
+                    found.setdefault(technique, firing.because)
+    return tuple(found.items())
+
+
+def steps_anywhere(course: Course, technique: str) -> tuple[str, ...]:
+    """The steps of a technique that hold anywhere: those with no number of the place in them."""
+    base, reader = course.study.base, course.study.reader
+    for rule in base.by_stratum["technique"]:
+        steps = rule.conclusion.steps.get(technique, ())
+        if steps and not any(_OF_PLACE.search(step) for step in steps):
+            return tuple(rule.fill(step, base.limits, reader) for step in steps)
+    return ()
+
+
+def _cures(course: Course, trouble: str) -> Iterator[tuple[str, str]]:
+    """Each technique that is a try against a trouble, with its reason."""
+    matrix = course.study.base.matrix
+    for technique in sorted(matrix.techniques):
+        cell = matrix.cells[technique, trouble]
+        if technique not in (*NO_TRY, STEADY) and cell.allowed:
+            yield technique, cell.why
+
+
+def _fragile(course: Course, where: Sequence[Piece]) -> Iterator[str]:
+    for piece in where:
+        yield from may_be_fragile(piece.wall, course.study.drawn)

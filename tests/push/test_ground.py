@@ -1,0 +1,168 @@
+"""Where above ground to stand: the counter less all that it ran straight down or up. Worked out by hand.
+
+A cleanout 3 ft above its line, 20 ft of pipe, 2 ft straight down, 10 ft of pipe.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.kit.loadouts import default_kit
+from advisor.plan import Case
+from advisor.push.ground import ground_of
+from advisor.push.report import report_of
+from advisor.quantity import Units
+from advisor.site.build import network_of
+from advisor.site.sheet import site_of_text
+from advisor.tables.place import rules_dir
+from advisor.terminal.push.screens import show_ground
+from tests.card.cards import card, made
+from tests.cases.jobs import rules, tables
+from tests.push.test_report import Told, entries, section
+from tests.terminal.test_now_shown import pushed, shown
+
+__all__ = ["shown"]  # fixture
+FOOT = 0.3048
+RISER = """
+site: invented
+region: north america
+built: 1985
+map: measured
+lines:
+  - line: main
+    kind: drain
+    size: 4 in
+    material: pvc
+    slope: 2 %
+    pieces:
+      - opening: plug
+        kind: yard cleanout
+        depth: 3 ft
+      - pipe: 20 ft
+      - drop: 2 ft
+      - pipe: 10 ft
+      - end: public sewer
+task: {look at: main, complaint: {holding: no, chemicals: no}}
+"""
+FLAT = RISER.replace("yard cleanout", "end cleanout").replace("        depth: 3 ft\n", "")
+NOT_TOLD = RISER.replace("        depth: 3 ft\n", "")
+
+
+def words(text: str, counter: float, distance: float, line: str = "main", opening: str = "plug") -> str:
+    network = network_of(site_of_text(text, "site", tables()), tables())
+    found = ground_of(network, tables(), opening, line, distance * FOOT, counter * FOOT)
+    assert found is not None
+    return found.words(Units.INCH)
+
+
+@pytest.mark.parametrize(
+    ("counter", "distance", "along", "upright"),
+    [
+        (12, 9, "9 ft", "3 ft"),  # 12 - 3
+        (
+            13,
+            9,
+            "10 ft",
+            "3 ft",
+        ),  # the counter ran a foot more than the sheet: it is the counter that is told
+        (24, 21, "20 ft", "4 ft"),  # a foot down the drop: 24 - 3 - 1
+        (30, 27, "25 ft", "5 ft"),  # behind it: 30 - 3 - 2
+    ],
+)
+def test_riser_and_drop_are_taken_off(counter, distance, along, upright):
+    told = f"above ground {along} along the line ({counter} ft in, less {upright} of upright pipe)"
+    assert words(RISER, counter, distance) == told
+
+
+def test_on_the_way_down_one_stands_at_the_opening():
+    assert words(RISER, 2, 0) == "above ground at plug itself"
+
+
+def test_without_upright_pipe_the_counter_says_it_all():
+    assert words(FLAT, 12, 12) == ""
+    assert "less 2 ft of upright pipe" in words(FLAT, 25, 25)  # the drop alone
+
+
+def test_a_riser_that_nobody_measured_is_as_long_as_usual():
+    """The table: 0.6 m of riser (1.97 ft, told as 2); the throat behind it leads along the line."""
+    assert "(12 ft in, less 2 ft of upright pipe)" in words(NOT_TOLD, 12, 9)
+
+
+def test_out_of_a_branch_up_a_stack_the_rise_counts_as_well():
+    text = RISER.replace(
+        "task:",
+        """  - line: stack
+    size: 3 in
+    pieces:
+      - {opening: roof, kind: roof vent, depth: 1 ft}
+      - drop: 15 ft
+      - bend: long sweep
+      - pipe: 4 ft
+task:""",
+    ).replace("      - pipe: 20 ft\n", "      - pipe: 8 ft\n      - joined by: stack\n      - pipe: 12 ft\n")
+    # From the roof: 1 + 15 down, 4 level, then 6 on: 26 in, of which 10 are level.
+    assert words(text, 26, 14, opening="roof").startswith("above ground 10 ft along the line")
+    # From the plug up it: 3 down, 8 level, 4 level, 5 up: 20 in, of which 12 are level.
+    assert words(text, 20, 10, "stack").startswith("above ground 12 ft along the line")
+
+
+def case(text: str) -> Case:
+    return Case(site_of_text(text, "site", tables()), default_kit(tables()), Units.INCH, 200)
+
+
+def test_a_mark_in_the_report_says_where_to_stand_and_no_more_is_seen_than_the_line_has():
+    start: Told = ("start", 5 * FOOT, {"opening": "plug", "direction": "known"})
+    at = {"line": "main", "distance": 9 * FOOT}
+    told = entries(
+        start, ("find", 17 * FOOT, {"what": "roots", **at}), ("mark", 17 * FOOT, {"name": "x", **at})
+    )
+    made_ = report_of("a job", told, case(RISER), tables(), rules(), rules_dir())
+    above = "above ground 9 ft along the line (12 ft in, less 3 ft of upright pipe)"
+    assert above in section(made_, "Marks and sketch")
+    assert above in section(made_, "Finds")
+    # 17 less the 5 at the opening less the 3 ft of riser.
+    assert "Seen: 9 ft of the 32 ft of main" in section(made_, "In short")
+
+
+def test_beside_the_opening_it_is_told_before_the_depth_is_asked_for(shown):
+    now = pushed(RISER, "plug", ("sighting", 12 * FOOT, {"what": "nothing"}))
+    # That push is told in m: 12 ft are 3.66 m, less 0.91 m are 2.74 m.
+    told = " ".join(shown(lambda page: show_ground(now, page)).split())
+    assert told == "Above ground 2.74 m along the line (3.66 m in, less 0.91 m of upright pipe)."
+
+
+@pytest.mark.parametrize(("sure", "stands"), [(0.79, False), (0.81, True), (None, True)])
+def test_a_place_that_is_not_sure_is_told_so_and_nobody_is_sent_to_it(sure, stands):
+    """Below 0.8 a check is proposed beside the opening (rules/signs/where.yaml)."""
+    start: Told = ("start", 0.0, {"opening": "plug", "direction": "known"})
+    at = {"line": "main", "distance": 9 * FOOT} | ({} if sure is None else {"sure": sure})
+    found = ("find", 12 * FOOT, {"what": "roots", **at})
+    mark = ("mark", 12 * FOOT, {"name": "x", **at})
+    made_ = report_of("a job", entries(start, found, mark), case(RISER), tables(), rules(), rules_dir())
+    for heading in ("Marks and sketch", "Finds"):
+        told = section(made_, heading)
+        assert ("above ground 9 ft" in told) is stands
+        assert ("not sure (79%): locate it before anybody digs" in told) is not stands
+
+
+def test_beside_the_opening_nobody_is_sent_to_a_pipe_that_is_not_sure(shown):
+    """Two pipes lead on alike from a plug of which nobody knows where it leads."""
+    text = RISER.replace(
+        "    pieces:\n      - opening: plug\n",
+        "    pieces:\n      - capped: yes\n      - pipe: 20 ft\n      - opening: plug\n",
+    ).replace("yard cleanout", "two-way cleanout")
+    assert text.count("capped") == 1
+    now = pushed(text, "plug", ("sighting", 12 * FOOT, {"what": "nothing"}), direction="unknown")
+    assert now.ground is None
+    assert "locate it before anybody digs" in shown(lambda page: show_ground(now, page))
+
+
+def test_the_card_tells_where_to_stand_beside_the_reading():
+    plan, _ = made(FLAT)
+    end = next(note for note in plan.routes[0].sights if note.sight == "end")
+    assert end.at_m - end.along_m == pytest.approx(2 * FOOT, abs=1e-3)
+    marks = next(block for block in card(FLAT).blocks if block.title == "Marking it above ground")
+    # 0.1 m of open end, 20 + 2 + 10 ft: 32 ft 4 in on the counter, told as 32; two feet of it straight down.
+    assert "Mark 32 ft: city sewer, 30 ft along the line above ground." in [line.text for line in marks.lines]
+    head_of_drop = next(note for note in plan.routes[0].sights if note.sight == "fall")
+    assert head_of_drop.along_m == pytest.approx(head_of_drop.at_m)

@@ -1,0 +1,121 @@
+"""What is told to try, and why: by the chances on the same screen, and never against a rule of the job."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+import pytest
+
+from advisor.push.after_signs import FACT_OF
+from advisor.push.course import Course, Met
+from advisor.push.here import pieces_here
+from advisor.push.stuck import causes_of, stuck
+from advisor.result.spots import passage_note
+from tests.cases.jobs import rules, tables
+from tests.push.test_stuck import course, met
+from tests.push.test_stuck_signs import spots
+from tests.terminal.test_held_here import SEWER, held
+
+SIGNS = [(), *((name,) for name in tables().stuck.signs), ("wall ahead", "springs back")]
+
+
+def everywhere() -> list[tuple[Course, Met]]:
+    return [(course(), met(course())), *spots()[::3]]
+
+
+def percent(chance: float) -> str:
+    return "under 1 %" if chance < 0.005 else "over 99 %" if chance >= 0.995 else f"{chance * 100:.0f} %"
+
+
+@pytest.mark.parametrize("signs", SIGNS)
+def test_a_reason_cites_the_chances_that_are_told_beside_it(signs):
+    """Whatever a reason says of what holds the head is one of the causes' chances after the signs."""
+    cited = 0
+    for of, at in everywhere():
+        found = stuck(of, at, frozenset(signs), [], 2.0, ())
+        told = {percent(cause.chance) for cause in found.causes if cause.trouble in FACT_OF}
+        for why in (each.because for each in found.tries if each.technique != "guide"):
+            numbers = re.findall(r"\(((?:under |over )?\d+ %)\)", why)
+            cited += len(numbers)
+            assert set(numbers) <= told, (at.name, why)
+    assert cited or signs in {("dead",), ("water over the lens",)}
+
+
+def test_the_reason_is_that_of_what_holds_it_more():
+    """At one tee: a wall before the lens is the far wall, an open pipe the rod end. The plan holds the wall
+    to be the likelier of all pushes."""
+    for signs, words in (
+        ({"wall ahead"}, "The far wall holds it more"),
+        ({"open pipe ahead", "springs back"}, "The rod end holds it more"),
+    ):
+        found = stuck(course(), met(course()), frozenset(signs), [], 2.0, ())
+        chance = {cause.name: cause.chance for cause in found.causes}
+        assert (chance["far wall"] > chance["rod end sticks"]) == ("far wall holds" in words)
+        assert next(each for each in found.tries if each.technique == "quick push").because.startswith(words)
+
+
+def test_a_blow_is_not_offered_into_water_that_the_signs_tell_of():
+    """The rule: no quick push where a lens under water is more than unlikely. The plan knew of no water."""
+    at = met(course())
+    assert "quick push" in {each.technique for each in stuck(course(), at, frozenset(), [], 2.0, ()).tries}
+    found = stuck(course(), at, frozenset({"both ways dark", "water over the lens"}), [], 2.0, ())
+    water = next(cause.chance for cause in found.causes if cause.name == "standing water")
+    limits = tables().limits
+    assert limits["unlikely_share"].likely < water < tables().stuck.tell.likely.value  # of the rule alone
+    assert "quick push" not in {each.technique for each in found.tries}
+    assert percent(water) in dict(found.not_now)["quick push"]
+
+
+def test_no_step_of_the_plan_goes_with_the_signs():
+    for of, at in everywhere():
+        planned = {note.name: note for note in passage_note(at.hard, at.outcome, of.study.reader).techniques}
+        for signs in SIGNS:
+            for each in stuck(of, at, frozenset(signs), [], 2.0, ()).tries:
+                assert set(planned[each.technique].steps) <= set(each.steps)
+                # Going in with a tool: to look at the pipe's bottom first is its caution.
+                assert each.steps or each.technique == "quick push"
+
+
+@pytest.mark.parametrize(
+    ("holding", "runs"),
+    [
+        ("holding: no, chemicals: no", True),
+        ("holding: yes, chemicals: no", False),
+        ("holding: unknown", False),
+        ("holding: no, chemicals: yes", False),
+    ],
+)
+def test_no_water_into_a_line_that_holds_or_holds_a_cleaner_where_nothing_was_foreseen(holding, runs):
+    """The same rules of the job that the plan obeys."""
+    of = course(holding)
+    for signs in SIGNS:
+        found = stuck(of, None, frozenset(signs), [], 2.0, ())
+        wet = {"water", "descale or flush first"} & {each.technique for each in found.tries}
+        if not runs:
+            assert not wet, signs
+    told = stuck(of, None, frozenset(), [], 2.0, ())
+    assert ("water" in {each.technique for each in told.tries}) == runs
+    assert ("water" in dict(told.not_now)) != runs
+
+
+@pytest.mark.parametrize("material", ["pitch fibre", "pvc"])
+def test_no_blow_and_no_scraping_in_a_pipe_that_may_break_where_nothing_was_foreseen(material):
+    now = held(SEWER.replace("material: clay", f"material: {material}"))
+    where = pieces_here(now)
+    assert where
+    found = stuck(now.push.course, None, frozenset(), [], 12.0, where)
+    rough = {"quick push", "descale or flush first"}
+    offered = rough & {each.technique for each in found.tries}
+    fragile = tables().materials[material].fragile
+    assert offered == (set() if fragile else rough)
+    assert all("may be fragile" in dict(found.not_now)[each] for each in rough - offered)
+
+
+def test_every_chance_that_a_rule_cites_of_a_held_head_is_told_after_the_signs():
+    """A share fact of the passage that a trouble of the matrix is, by its meaning, is in the list."""
+    assert set(FACT_OF) <= set(rules().matrix.troubles)
+    assert {row.trouble for row in tables().stuck.causes.values()} >= set(FACT_OF)
+    ones = np.ones(1000)
+    named = {cause.trouble for cause in causes_of(course(), None, frozenset(), ones)}
+    assert set(FACT_OF) <= named
