@@ -107,7 +107,7 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         if firing.outcome and name in firing.rule.conclusion.steps
         for step in firing.conclusion.steps[name]
     )
-    everywhere = sum(share for share, _ in rejecting) > 0.98
+    everywhere = sum(share for share, _ in rejecting) > hard.spot.drawn.likely("rejected_from")
     stuck = hard.spot.plain.stuck
     chance = None if name in NO_TRY else hard.tries[name].worth(hard.chance(name), stuck)[0]
     if everywhere:
