@@ -10,7 +10,7 @@ from importlib import import_module
 from io import UnsupportedOperation
 from typing import NoReturn
 
-from advisor.errors import BadInput, printable
+from advisor.errors import BadInput, InputEnded, printable
 
 COMMANDS = (
     "ask",
@@ -31,7 +31,7 @@ COMMANDS = (
 
 
 def main(argv: list[str] | None = None) -> NoReturn:
-    """Run one command and exit: 0 done, 2 bad input."""
+    """Run one command and exit: 0 done, 2 bad input, 130 broken off, by a key or because its input ended."""
     try:
         given = _parser().parse_args(argv)
         code = import_module(f"advisor.commands.{given.command}").run(given)
@@ -49,7 +49,10 @@ def main(argv: list[str] | None = None) -> NoReturn:
         what = printable(str(fault.filename)) if fault.filename else "output"
         print(f"{what}: it cannot be read or written: {fault.strerror}", file=sys.stderr)
         sys.exit(2)
-    except (KeyboardInterrupt, EOFError):  # broken off, or the terminal is gone
+    except InputEnded as end:
+        print(f"The input has ended. {printable(str(end))}", file=sys.stderr)
+        sys.exit(130)
+    except KeyboardInterrupt:
         sys.exit(130)
 
 

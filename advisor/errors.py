@@ -2,7 +2,8 @@
 
 AdvisorError                 anything that this program raises on purpose
 ├── QuantityError            a piece of text is not the quantity that was asked for
-└── BadInput                 one or more faults in what the user wrote; carries every fault at once
+├── BadInput                 one or more faults in what the user wrote; carries every fault at once
+└── InputEnded               nobody can answer any more; says what was kept and how to go on
 
 What cannot be judged (an unknown fitting, a route past every stopper) is a result, not an exception.
 """
@@ -51,6 +52,10 @@ class BadInput(AdvisorError):
     def __init__(self, faults: list[Fault]) -> None:
         self.faults = sorted(set(faults))
         super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class InputEnded(AdvisorError):
+    """The input ended while a question was open; the message says what was kept and how to go on."""
 
 
 def printable(text: str) -> str:

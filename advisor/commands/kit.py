@@ -54,20 +54,22 @@ def _sheet(default: str | None) -> argparse.ArgumentParser:
 
 
 def run(given: argparse.Namespace) -> int:
-    """Do one of the four; raises BadInput."""
+    """Do one of the four; raises BadInput, InputEnded."""
     from advisor.terminal import kit_command as kit
+    from advisor.terminal.choose import told_at_its_end
     from advisor.terminal.page import Page
 
     page, rules = Page(), rules_of(given)
-    if given.what == "show":
-        kit.show(given.kit, given.units, rules, page)
-    elif given.what == "new":
-        kit.new(given.force, rules, page)
-    elif given.what == "edit":
-        _edit(given, rules, page)
-    else:
-        readings = (given.length, given.droop, given.droop_rolled)
-        kit.droop(given.kit, given.rod, readings, given.weight, given.save, given.units, rules, page)
+    with told_at_its_end(lambda: f"Nothing was written. Begin again with: advisor kit {given.what}"):
+        if given.what == "show":
+            kit.show(given.kit, given.units, rules, page)
+        elif given.what == "new":
+            kit.new(given.force, rules, page)
+        elif given.what == "edit":
+            _edit(given, rules, page)
+        else:
+            readings = (given.length, given.droop, given.droop_rolled)
+            kit.droop(given.kit, given.rod, readings, given.weight, given.save, given.units, rules, page)
     return 0
 
 

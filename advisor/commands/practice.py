@@ -31,7 +31,7 @@ def add(commands: Commands) -> None:
 
 
 def run(given: argparse.Namespace) -> int:
-    """Practise or report; raises BadInput."""
+    """Practise or report; raises BadInput, InputEnded."""
     from datetime import UTC, datetime
     from itertools import count
 
@@ -42,12 +42,14 @@ def run(given: argparse.Namespace) -> int:
     log, page = own_reviews(), Page()
     done = read(log)
     if given.report:
+        from advisor.practice.marks import marks_of
+        from advisor.tables.load import load_tables
         from advisor.terminal.practice.report_screen import show_report
 
-        show_report(done, datetime.now(UTC), page)
+        show_report(done, datetime.now(UTC), marks_of(load_tables(rules_of(given))), page)
         return 0
     from advisor.job.folder import job_at
-    from advisor.terminal.choose import need_terminal
+    from advisor.terminal.choose import need_terminal, told_at_its_end
     from advisor.terminal.practice.session import job_drill, sitting
     from advisor.terminal.practice.welcome import own_region, welcome
     from advisor.terminal.ready import make_school
@@ -55,12 +57,15 @@ def run(given: argparse.Namespace) -> int:
     job = job_at(given.job) if given.job else None
     need_terminal("`advisor practice --report` prints how it has gone")
     first = len(done) + count_left(log) + 1 if given.seed is None else given.seed
-    if job is not None:
-        job_drill(make_school(given.kit, rules_of(given)), job, first, page)
-    else:
-        welcome(page, not done)
-        school = make_school(given.kit, rules_of(given), own_region(page))
-        sitting(school, log, lambda: datetime.now(UTC), given.kind, count(first), page)
+    again = f" --from {given.job}" if given.job else ""
+    kept = f"What was finished is kept, what was not does not count. Go on with: advisor practice{again}"
+    with told_at_its_end(lambda: kept):
+        if job is not None:
+            job_drill(make_school(given.kit, rules_of(given)), job, first, page)
+        else:
+            welcome(page, not done)
+            school = make_school(given.kit, rules_of(given), own_region(page))
+            sitting(school, log, lambda: datetime.now(UTC), given.kind, count(first), page)
     return 0
 
 

@@ -52,7 +52,9 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
         (ended.get(LENGTH, 0.0), parts[1 + len(spots)].text),
         *((end.share, spots[_place(outcome, end.spot)].text) for end in ends if end.spot is not None),
     ]
-    story = [words for loss, words in sorted(losses, reverse=True) if loss > 0.01][:3]
+    story = [
+        words for loss, words in sorted(losses, reverse=True) if loss > study.drawn.likely("least_loss")
+    ][:3]
     return Story(about=text, story=tuple(story) or ("nothing on the way is hard for this kit",), tree=tree)
 
 

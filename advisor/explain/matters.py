@@ -5,13 +5,13 @@ from __future__ import annotations
 import numpy as np
 from pydantic import BaseModel, ConfigDict
 
+from advisor.quantity import MINUTE
 from advisor.ranking.score import score
 from advisor.ranking.worth import blocks, worth
 from advisor.result.study import Study
 from advisor.worlds.draws import Array
 
 LOOKED_AT = 24  # unknowns that move the costs most are looked at closely
-LEAST_MINUTES = 0.5
 
 
 class Matter(BaseModel):
@@ -38,9 +38,10 @@ def what_matters(study: Study) -> tuple[Matter, ...]:
     spread = {key: _moved(study.drawn.worlds.uniform(key), costs) for key in drawn}
     keys = sorted(spread, key=lambda key: (-spread[key], key))[:LOOKED_AT]
     found = []
+    least = study.drawn.likely("least_minutes") / MINUTE
     for key in keys:
         each = worth(blocks(study.drawn.worlds.uniform(key)), costs, weights)
-        if each.minutes >= LEAST_MINUTES:
+        if each.minutes >= least:
             found.append(Matter(unknown=in_words(key), minutes=each.minutes, sure=each.real))
     return tuple(sorted(found, key=lambda matter: (-matter.minutes, matter.unknown)))
 

@@ -7,6 +7,7 @@ from advisor.explain.how import minute_terms
 from advisor.explain.reason import Reason, Story, of_rule
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import NO_TRY
+from advisor.quantity import MINUTE
 from advisor.result.routes import stopped
 from advisor.result.spots import place_name
 from advisor.result.stops import stop_words
@@ -35,7 +36,8 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     if outcome.route.covers < 1:
         under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))
     text = f"{name} costs {total:+.0f} minutes against {leader.route.opening.name}"
-    story = [f"{key}: {gap:+.0f} minutes" for gap, key in terms if gap > 0.5][:2]
+    least = study.drawn.likely("least_minutes") / MINUTE
+    story = [f"{key}: {gap:+.0f} minutes" for gap, key in terms if gap > least][:2]
     return Story(
         about=text,
         story=(*story, f"what stops it: {stop_words(stop)}"),

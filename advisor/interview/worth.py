@@ -18,11 +18,10 @@ from advisor.interview.doubt import Least, most_moving
 from advisor.interview.leading import Standing
 from advisor.interview.section import about_section
 from advisor.interview.subject import Groups, answer_in
-from advisor.quantity import Dimension, parse_stated
+from advisor.quantity import MINUTE, Dimension, parse_stated
 from advisor.ranking.worth import BLOCKS, worth
 from advisor.worlds.draws import Array
 
-MINUTE = 60.0  # s
 LOOKED_AT = 6  # questions that are looked at closely: the shuffles that measure the bias take time
 
 

@@ -26,9 +26,6 @@ _SHAPES = {
 }
 
 
-_CLOSE_TO_A_RIM = 10.0  # a margin this wide is as good as no rim
-
-
 class SpotFacts:
     """The facts of one spot; what does not hang on its kind is worked out once for all its kinds."""
 
@@ -65,7 +62,9 @@ class SpotFacts:
         rough, passes = found["passage.rough"], found.pop("passage.passes")
         assert isinstance(rough, float)
         assert isinstance(passes, float)
-        found["passage.rough"] = rough >= 0.5
+        found["passage.rough"] = (
+            rough >= 0.5
+        )  # in most of the worlds: no chance, so the facts take the side of more
         found["passage.hard"] = passes < self.spot.drawn.likely("hard_chance")
         found["passage.kind"] = variant
         found["passage.shape"] = _shape(self.spot, variant)
@@ -130,7 +129,7 @@ def _place(spot: Spot) -> Facts:
     """What holds of the place in every world."""
     shape, station, tables = spot.shape, spot.station, spot.drawn.tables
     passage, turn = shape.passage, shape.turn
-    fragile = may_be_fragile(passage.wall_out, spot.drawn)
+    fragile, no_rim = may_be_fragile(passage.wall_out, spot.drawn), spot.drawn.likely("no_rim")
     stopper = passage.piece.stopper
     return {
         "passage.enters": passage.enters,
@@ -148,8 +147,8 @@ def _place(spot: Spot) -> Facts:
         "passage.stopper": stopper or "none",
         "passage.stopper_why": tables.stoppers[stopper].why if stopper else "",
         "passage.stopper_instead": tables.stoppers[stopper].instead if stopper else "",
-        "passage.ledge": bool((np.asarray(shape.ledge) < _CLOSE_TO_A_RIM).any()),
-        "passage.ledge_back": bool((np.asarray(shape.ledge_back) < _CLOSE_TO_A_RIM).any()),
+        "passage.ledge": bool((np.asarray(shape.ledge) < no_rim).any()),
+        "passage.ledge_back": bool((np.asarray(shape.ledge_back) < no_rim).any()),
     }
 
 

@@ -14,12 +14,9 @@ from advisor.outcome.walk import HardSpot
 from advisor.result.spots import by_share
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
-from advisor.tables.stuck import CauseRow, Planned
+from advisor.tables.stuck import CauseRow
 
-LEAST = 0.005  # of pushes; what stops fewer is no cause worth a word
 UNLESS = "Were it not so, you would see:"
-# A way that must be steered is missed by going wrong; any other trouble is named in rules/signs/stuck.yaml.
-_SAME_AS: dict[str, Planned] = {"must steer": "wrong_way"}
 
 
 def cause(firing: Firing) -> tuple[str, str, str]:
@@ -47,7 +44,7 @@ def what_stops(spot: HardSpot, ruling: Ruling, study: Study) -> tuple[str, ...]:
     row = held_mostly(spot, ruling, study)
     if row is None:
         return ()
-    troubles = {row.trouble, *(name for name, end in _SAME_AS.items() if end == row.planned)}
+    troubles = {row.trouble, *row.explained_by}
     for firing in ruling.firings:
         if firing.outcome and troubles & set(firing.rule.conclusion.troubles):
             return cause(firing)
@@ -62,7 +59,7 @@ def held_mostly(spot: HardSpot, ruling: Ruling, study: Study) -> CauseRow | None
     }
     # Whatever else a nose meets in a trap or tank: it is that which ends the way.
     worst = "stopper" if spot.passage.piece.stopper else max(chances, key=lambda name: chances[name])
-    if chances[worst] < LEAST:
+    if chances[worst] < study.drawn.likely("least_cause"):
         return None
     return next(row for row in study.tables.stuck.causes.values() if row.planned == worst)
 

@@ -11,9 +11,9 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.walk import HardSpot
 from advisor.practice import acts
 from advisor.practice.acts import State, Step
-from advisor.practice.drill import FULL_WITHIN
 from advisor.practice.drills.technique import floods, why
 from advisor.practice.less import Less, blind, less_for
+from advisor.practice.marks import marks_of
 from advisor.practice.place import caution, in_a_hundred
 from advisor.practice.policies import moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
@@ -53,11 +53,6 @@ class Decision:
     graded: bool = True  # else only a word on the way
     less: tuple[Less, ...] = ()  # what it earns less for beside its minutes
 
-    @property
-    def full(self) -> bool:
-        """As good as the best as far as can be told."""
-        return not self.unsafe and self.regret <= max(FULL_WITHIN, self.doubt)
-
 
 def debrief(push: Push, end: State, hints: Mapping[int, int] | None = None) -> tuple[Decision, ...]:
     """Every decision of a push that has ended, in its order; `hints`: how many were told before each step."""
@@ -73,7 +68,7 @@ def debrief(push: Push, end: State, hints: Mapping[int, int] | None = None) -> t
 
 def _decision(push: Push, state: State, step: Step, hints: int) -> Decision | None:
     if step.act.kind == acts.OPEN or (step.act.kind == acts.GIVE_UP and state.way is None):
-        return replace(_opening(push, state, step), less=less_for(state, step, None, hints))
+        return replace(_opening(push, state, step), less=less_for(push, state, step, None, hints))
     if step.act.kind in (acts.LOOK, acts.CLOSER, acts.BACK) or state.way is None:
         return None
     if step.act.kind in (acts.SLOW, acts.FIRM) and state.shown != state.index:
@@ -153,7 +148,7 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     if step.passed and against is not None:
         lines.append(f"It passed this time, by luck. By the rules it is no try here: {against.because}")
     said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"
-    if regret > max(FULL_WITHIN, open_by):
+    if regret > max(marks_of(push.study.tables).full_within, open_by):
         lines = [*why_better(push, spot, best, own), *lines]
     if under is not None:
         lines.insert(0, f"With the lens under water a push is made gently or not at all. {slowly}")
@@ -167,7 +162,7 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
         told,
         tuple(lines),
         unsafe,
-        less=less_for(state, step, moves, hints),
+        less=less_for(push, state, step, moves, hints),
     )
 
 

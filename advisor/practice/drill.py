@@ -10,12 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from advisor.interview.sketch import sketch
+from advisor.practice.marks import Marks
 from advisor.quantity import Units
 from advisor.rulebase.rule import Caution
 from advisor.site.network import Network
-
-FULL_WITHIN = 1.0  # minutes over the best that still count as the best
-NOTHING_FROM = 30.0  # minutes over the best from which a choice earns nothing
 
 
 @dataclass(frozen=True)
@@ -33,18 +31,6 @@ class Option:
     lost_chance: float = 0.0
     why: tuple[str, ...] = ()
     unsafe: Caution | None = None
-
-    @property
-    def full(self) -> bool:
-        """True where it is as good as the best as far as the model can tell."""
-        return not self.unsafe and self.regret <= max(FULL_WITHIN, self.doubt)
-
-    @property
-    def credit(self) -> float:
-        """1 for the best and its like, falling to 0 at half an hour lost; 0 where it is unsafe."""
-        if self.unsafe:
-            return 0.0
-        return 1.0 if self.full else max(0.0, 1.0 - self.regret / NOTHING_FROM)
 
 
 def harmful(words: str, why: str, caution: Caution, beside: Sequence[Option]) -> Option:
@@ -112,19 +98,14 @@ class Grade:
     chosen: tuple[Option, ...]
     less: tuple[str, ...] = ()  # what it earns less for beside its minutes
 
-    @property
-    def passed(self) -> bool:
-        """Good enough to count as known: four fifths, and nothing unsafe."""
-        return not self.unsafe and self.credit >= 0.8
 
-
-def grade(drill: Drill, answers: tuple[int, ...]) -> Grade:
+def grade(drill: Drill, answers: tuple[int, ...], marks: Marks) -> Grade:
     """Grade the numbers of the chosen options, one for each question of the drill, in order."""
     if len(answers) != len(drill.asks):
         raise ValueError(f"{len(answers)} answers to {len(drill.asks)} questions")
     chosen = tuple(ask.options[answer] for ask, answer in zip(drill.asks, answers, strict=True))
     unsafe = tuple(dict.fromkeys(option.unsafe for option in chosen if option.unsafe))
-    credit = 0.0 if unsafe else sum(option.credit for option in chosen) / len(chosen)
+    credit = 0.0 if unsafe else sum(marks.credit(option) for option in chosen) / len(chosen)
     return Grade(
         sum(option.regret for option in chosen),
         credit,

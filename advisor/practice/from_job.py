@@ -24,7 +24,6 @@ from advisor.strict_yaml import plain, written
 # What names a piece, and what its kind is called instead where the sheet says no better.
 _NAMED = {"opening": "opening", "label": "fixture", "landmark": "landmark", "name": "place", "end": "far end"}
 _DROPPED = ("note",)
-NEAR = 1.0  # m by which a counter and the plan may differ and still mean the same place
 
 Tree = Any
 
@@ -132,7 +131,7 @@ def _where_it_stuck(
         technique = str(entry.data.get("technique"))
         if entry.kind != TRY or outcome is None or entry.counter is None or technique not in TRIES:
             continue
-        index = _nearest(outcome, entry.counter)
+        index = _nearest(outcome, entry.counter, study.drawn.likely("drill_same"))
         if index is None:
             continue
         key = ways.index(outcome), index
@@ -147,7 +146,7 @@ def _where_it_stuck(
     return ways[worst[0]], worst[1], first + failed[worst], helped.get(worst, "")
 
 
-def _nearest(outcome: RouteOutcome, counter: float) -> int | None:
+def _nearest(outcome: RouteOutcome, counter: float, within: float) -> int | None:
     gaps = [(abs(float(s.spot.station.at.mean()) - counter), i) for i, s in enumerate(outcome.spots)]
-    near = [gap for gap in gaps if gap[0] <= NEAR]
+    near = [gap for gap in gaps if gap[0] <= within]
     return min(near)[1] if near else None

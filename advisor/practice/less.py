@@ -10,11 +10,6 @@ from advisor.practice.acts import State, Step
 from advisor.practice.simulate import Push
 from advisor.practice.values import Moves
 
-# Shares of what one decision earns; our own judgement. With help at every step nothing is passed (0.8).
-WHERE_TO_LOOK, WHAT_TO_DO = 0.25, 0.5
-WRONG_FEEL = 0.25
-NEEDLESS_FORCE = 0.5
-
 
 @dataclass(frozen=True)
 class Less:
@@ -24,19 +19,26 @@ class Less:
     words: str
 
 
-def less_for(state: State, step: Step, moves: Moves | None, hints: int) -> tuple[Less, ...]:
+def less_for(push: Push, state: State, step: Step, moves: Moves | None, hints: int) -> tuple[Less, ...]:
     """All that one step earns less for; `hints` were asked for before it."""
+    share = push.study.drawn.likely
     found = []
     if hints:
         told = "you were told what to do" if hints > 1 else "you were told where to look"
-        found.append(Less(WHAT_TO_DO if hints > 1 else WHERE_TO_LOOK, told))
+        found.append(Less(share("less_what_to_do" if hints > 1 else "less_where_to_look"), told))
     if wrong_feel(step):
         found.append(
-            Less(WRONG_FEEL, f"you expected it to feel {step.act.expects}; it felt {step.seen.feel}")
+            Less(
+                share("less_wrong_feel"),
+                f"you expected it to feel {step.act.expects}; it felt {step.seen.feel}",
+            )
         )
     if step.act.kind == acts.FIRM and state.shown == state.index and moves and moves.best.name == STEADY:
         found.append(
-            Less(NEEDLESS_FORCE, "a gentle push is the best here, and force kinks rods and wedges heads")
+            Less(
+                share("less_needless_force"),
+                "a gentle push is the best here, and force kinks rods and wedges heads",
+            )
         )
     return tuple(found)
 

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
+from advisor.practice.marks import Marks
 from advisor.practice.review import Review, of_skill
 
 MARKS = ((1.0, "."), (5.0, ":"), (15.0, "o"), (60.0, "O"), (float("inf"), "#"))
 LEGEND = ". under 1 min   : under 5   o under 15   O under an hour   # more   ! unsafe"
 SHOWN = 40
-ENOUGH = 10  # tries before the first and the last half are compared
-SURE = 2.0  # standard errors
+SURE = 2.0  # standard errors: the usual bound of statistics
 
 
 @dataclass(frozen=True)
@@ -49,13 +49,13 @@ def mark(review: Review) -> str:
     return "!" if review.unsafe else next(sign for under, sign in MARKS if review.regret < under)
 
 
-def standing(reviews: Sequence[Review], skill: str) -> Standing:
+def standing(reviews: Sequence[Review], skill: str, marks: Marks) -> Standing:
     """The figures of one skill. Half against half, two standard errors of the difference as doubt."""
     own = of_skill(reviews, skill)
     regrets = [review.regret for review in own]
     mean = sum(regrets) / len(regrets) if regrets else 0.0
     cases, unsafe = len({review.seed for review in own}), sum(review.unsafe for review in own)
-    if len(own) < ENOUGH:
+    if len(own) < marks.tries_compared:
         return Standing(skill, len(own), cases, unsafe, mean, None, None)
     half = len(own) // 2
     first, last = regrets[:half], regrets[-half:]

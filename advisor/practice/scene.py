@@ -9,6 +9,7 @@ from advisor.archetype import Archetype, plausible_site
 from advisor.errors import BadInput
 from advisor.kit.model import Kit
 from advisor.plan import Case, plan
+from advisor.practice.marks import Marks, marks_of
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.trace import Firing
@@ -21,7 +22,6 @@ WORLDS = 300  # of one practice site: enough to rank, few enough that nobody wai
 SITES = 50  # looked through for one that suits a drill
 STRIDE = 1000  # seeds of sites do not meet those of the next drill
 SIGNS = ("holding", "chemicals", "gas smell")
-LEAST_CHANCE = 0.25  # a site that nobody gets into teaches only to decline
 
 
 @dataclass(frozen=True)
@@ -32,6 +32,11 @@ class School:
     base: RuleBase
     buildings: tuple[Archetype, ...]
     kit: Kit
+
+    @property
+    def marks(self) -> Marks:
+        """How answers are marked."""
+        return marks_of(self.tables)
 
     def studied(self, text: str, name: str, seed: int, worlds: int = WORLDS) -> Study:
         """A site sheet planned for practice; raises BadInput."""
@@ -65,7 +70,7 @@ def verdicts(study: Study) -> tuple[Firing, ...]:
 
 def open_to_push(study: Study) -> bool:
     """True where somebody may push and has a fair chance to get there."""
-    return not verdicts(study) and study.settled.order.chance >= LEAST_CHANCE
+    return not verdicts(study) and study.settled.order.chance >= study.drawn.likely("drill_chance")
 
 
 def draw(seed: int, key: str) -> float:

@@ -18,9 +18,6 @@ from advisor.practice.luck import Luck, Try
 from advisor.practice.truth import Truth
 from advisor.result.study import Study
 
-LEAST_HANDS = 0.04  # m; nearer than a hand's breadth no hand comes
-LOOK_MINUTES = 0.5
-
 
 class Push:
     """A simulated push through one hidden world of a study."""
@@ -54,7 +51,7 @@ class Push:
         firm = [Act(acts.FIRM, expects=feel) for feel in acts.FEELS] if at_a_stop else [Act(acts.FIRM)]
         pushes = [Act(acts.SLOW), *firm]
         found = [*pushes, Act(acts.LOOK), Act(acts.CHANGE), Act(acts.GIVE_UP)]
-        if state.hands / 2 >= LEAST_HANDS:
+        if state.hands / 2 >= self.study.drawn.likely("hand_breadth"):
             found.append(Act(acts.CLOSER))
         if state.index:
             found.append(Act(acts.BACK))
@@ -97,7 +94,7 @@ class Push:
             after = replace(state, hands=state.hands / 2, died=False)
             return self._step(state, after, act, "Your hands are closer to the opening.")
         if act.kind == acts.LOOK:
-            after = replace(state, minutes=state.minutes + LOOK_MINUTES)
+            after = replace(state, minutes=state.minutes + self.study.tables.costs["look"].likely)
             return self._step(state, after, act, "")
         if act.kind == acts.BACK:
             return self._back(state, act)

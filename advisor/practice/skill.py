@@ -8,20 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from fsrs import Card, Rating, Scheduler
 
 from advisor.practice.drills import KINDS
+from advisor.practice.marks import Marks
 from advisor.practice.review import PUSH, Review
 
 WORKED, HINTS, ALONE = "worked example", "hints", "alone"
 STEPS = (WORKED, HINTS, ALONE)
-CASES = 3  # different ones that a step is judged by
-UP, BACK = 0.8, 0.5
 SKILLS = (*KINDS, PUSH)
-LONGEST = timedelta(days=180)  # every skill comes back within six months
-RECALL = 0.9  # what the schedule aims at
 
 
 @dataclass(frozen=True)
@@ -39,42 +36,44 @@ class Skill:
         return None if self.card is None else self.card.due
 
 
-def scheduler() -> Scheduler:
-    """The library's schedule, without its random fuzz, nothing further off than six months."""
-    return Scheduler(desired_retention=RECALL, maximum_interval=LONGEST.days, enable_fuzzing=False)
+def scheduler(marks: Marks) -> Scheduler:
+    """The library's schedule, without its random fuzz, nothing further off than the longest time away."""
+    return Scheduler(
+        desired_retention=marks.recall, maximum_interval=marks.longest_away, enable_fuzzing=False
+    )
 
 
-def rating(review: Review) -> Rating:
+def rating(review: Review, marks: Marks) -> Rating:
     """How the schedule is told of a credit: what hurt somebody is forgotten, whatever it saved."""
-    if review.unsafe or review.credit < BACK:
+    if review.unsafe or review.credit < marks.back_below:
         return Rating.Again
-    return Rating.Hard if review.credit < UP else Rating.Good
+    return Rating.Hard if review.credit < marks.passed_from else Rating.Good
 
 
-def after(skill: Skill, review: Review) -> Skill:
+def after(skill: Skill, review: Review, marks: Marks) -> Skill:
     """The skill once a review has come in."""
     card = skill.card or Card(card_id=SKILLS.index(skill.name) + 1, due=review.at)
-    card, _ = scheduler().review_card(card, rating(review), review_datetime=review.at)
+    card, _ = scheduler(marks).review_card(card, rating(review, marks), review_datetime=review.at)
     credit = 0.0 if review.unsafe else review.credit
     kept = tuple(case for case in skill.cases if case[0] != review.seed)
-    cases = (*kept, (review.seed, credit))[-CASES:]
+    cases = (*kept, (review.seed, credit))[-marks.step_cases :]
     moved = replace(skill, card=card, cases=cases)
-    if len(cases) < CASES:
+    if len(cases) < marks.step_cases:
         return moved
-    mean, place = sum(credit for _, credit in cases) / CASES, STEPS.index(skill.step)
-    if mean >= UP and place + 1 < len(STEPS):
+    mean, place = sum(credit for _, credit in cases) / len(cases), STEPS.index(skill.step)
+    if mean >= marks.passed_from and place + 1 < len(STEPS):
         return replace(moved, step=STEPS[place + 1], cases=())
-    if mean < BACK and place > 0:
+    if mean < marks.back_below and place > 0:
         return replace(moved, step=STEPS[place - 1], cases=())
     return moved
 
 
-def replay(reviews: Sequence[Review]) -> dict[str, Skill]:
+def replay(reviews: Sequence[Review], marks: Marks) -> dict[str, Skill]:
     """Every skill as the log leaves it; reviews of a skill that there is no more are left out."""
     skills = {name: Skill(name) for name in SKILLS}
     for review in sorted(reviews, key=lambda each: each.at):
         if review.skill in skills:
-            skills[review.skill] = after(skills[review.skill], review)
+            skills[review.skill] = after(skills[review.skill], review, marks)
     return skills
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from advisor.outcome.walk import HardSpot
 from advisor.practice import acts
 from advisor.practice.acts import Act, State, Way
 from advisor.practice.policies import act_of
@@ -15,7 +16,6 @@ from advisor.practice.values import TRIES
 from advisor.result.study import Study
 
 WORLDS_TRIED = 40
-LEAST_STUCK = 0.15  # of gentle pushes, where a place counts as hard enough to practise on
 
 
 def solvable(push: Push) -> bool:
@@ -68,7 +68,12 @@ def _everything(push: Push, state: State) -> Iterator[State]:
 def _asks_something(study: Study) -> bool:
     """A way in that nothing stops leaves nothing to decide: the plan's first meets at least one hard spot."""
     first = study.settled.attempts[:1]
-    return any(float(spot.spot.plain.stuck.mean()) >= LEAST_STUCK for o in first for spot in o.spots)
+    return any(hard_enough(spot, study) for o in first for spot in o.spots)
+
+
+def hard_enough(spot: HardSpot, study: Study) -> bool:
+    """Whether a place stops so many gentle pushes that it is worth practising on."""
+    return float(spot.spot.plain.stuck.mean()) >= study.drawn.likely("drill_stuck")
 
 
 def scene(school: School, seed: int) -> tuple[Study, Push]:

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from advisor.practice.drill import Ask, Option
+from advisor.practice.marks import Marks
 from advisor.rulebase.rule import Caution
 
 
-def explained(ask: Ask, chosen: Option) -> tuple[str, ...]:
+def explained(ask: Ask, chosen: Option, marks: Marks) -> tuple[str, ...]:
     """What is told of one answer; the first line says how it went."""
     best = ask.best
     if chosen.unsafe:
         return (f"{harm(chosen.unsafe)} It fails, whatever it would save.", *chosen.why[:1], *_best(best))
     if chosen is best:
         return ("Right.", *best.why)
-    if chosen.full:
+    if marks.full(chosen):
         gap = f"{max(chosen.regret, 0):.0f} min"
         return (f"As good as the best, as far as can be told ({gap} apart).", *chosen.why, *_best(best))
     return (*why_not(ask, chosen), *_best(best))
@@ -21,9 +22,8 @@ def explained(ask: Ask, chosen: Option) -> tuple[str, ...]:
 
 def why_not(ask: Ask, chosen: Option) -> tuple[str, ...]:
     """Why not mine: what it costs against the best, in minutes and in chance, and by which cause."""
-    lost = (
-        f", and {100 * chosen.lost_chance:.0f} in 100 fewer get there" if chosen.lost_chance > 0.005 else ""
-    )
+    in_100 = f"{100 * chosen.lost_chance:.0f}"  # layout: of what reads as none nothing is said
+    lost = f", and {in_100} in 100 fewer get there" if in_100 != "0" and chosen.lost_chance > 0 else ""
     return (f"Yours ({chosen.words}) {ask.loses} {chosen.regret:.0f} min more{lost}.", *chosen.why)
 
 
@@ -31,16 +31,16 @@ def _best(best: Option) -> tuple[str, ...]:
     return (f"Best: {best.words}.", *best.why)
 
 
-def worked(ask: Ask) -> tuple[str, ...]:
+def worked(ask: Ask, marks: Marks) -> tuple[str, ...]:
     """The question answered, for a worked example, and in a line each why not the others."""
-    others = (f"Not {o.words}: {_short(o)}" for o in ask.options if o is not ask.best)
+    others = (f"Not {o.words}: {_short(o, marks)}" for o in ask.options if o is not ask.best)
     return (f"Answer: {ask.best.words}.", *ask.best.why, *others)
 
 
-def _short(option: Option) -> str:
+def _short(option: Option, marks: Marks) -> str:
     if option.unsafe:
         return harm(option.unsafe)
-    if option.full:
+    if marks.full(option):
         return "as good as the best."
     most = next((line for line in option.why if line.startswith("It ends most often")), "")
     return f"{option.regret:.0f} min more on average. {most}".strip()

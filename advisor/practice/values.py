@@ -95,7 +95,8 @@ def next_ways(study: Study, left: Sequence[tuple[str, str]], weights: Array) -> 
         if o.route.covers >= 1 and not o.way.closed and (o.route.id, o.loadout.name) not in left
     }
     options = [replace(option_of(o), name=name) for name, o in ways.items()]
-    return tuple(ways[name] for name in best_order(options, failing, weights).names)
+    most = round(study.drawn.likely("most_openings"))
+    return tuple(ways[name] for name in best_order(options, failing, weights, most).names)
 
 
 def order_costs(study: Study, order: Sequence[RouteOutcome]) -> Array:

@@ -15,9 +15,6 @@ from advisor.push.sighting import Seen
 from advisor.result.study import Study
 from advisor.tables.where import number
 
-_ONE = 0.01  # m: nearer than this is no distance
-
-
 # By what the sheet was set against the counter: the operator's word that all was seen, landmarks that were
 # passed, or that the sheet draws no pipe as far in.
 How = Literal["reached", "passed", "beyond"]
@@ -75,7 +72,7 @@ def _nothing_beyond(ends: dict[float, float], study: Study) -> bool:
     pieces, far = network.lines[line], max(ends, key=lambda at: ends[at])
     last, port = (pieces[0], "up") if far == min(ends) else (pieces[-1], "down")
     edge = network.positions(line)[last] + (network.pieces[last].along if port == "down" else 0.0)
-    return abs(edge - far) < _ONE and (last, port) not in network.links
+    return abs(edge - far) < study.drawn.likely("same_place") and (last, port) not in network.links
 
 
 def _by_what_was_passed(run: Run, study: Study) -> float | None:

@@ -11,8 +11,6 @@ from advisor.push.landmarks import Landmark
 from advisor.push.track import Belief, Tracker
 from advisor.tables.where import number
 
-_SURE_AT_MOST = 0.99  # nothing is certain
-
 
 @dataclass(frozen=True)
 class Place:
@@ -71,7 +69,7 @@ def fix_of(tracker: Tracker, belief: Belief) -> Fix:
     if not places:
         index = int(np.argmax(shares))
         places = [_place(tracker, mass, index, float(shares[index]))]
-    return Fix(tuple(places), min(belief.off_map, _SURE_AT_MOST), belief.rod)
+    return Fix(tuple(places), min(belief.off_map, number(chart.where.sure.certain)), belief.rod)
 
 
 def _place(tracker: Tracker, mass: Array, index: int, share: float) -> Place:
@@ -81,7 +79,8 @@ def _place(tracker: Tracker, mass: Array, index: int, share: float) -> Place:
     line, with_flow = chart.runs[index]
     near = chart.stretches.near(line, at, number(chart.where.sure.near))
     chance = float(mass[np.isin(chart.stretch, list(near))].sum())
-    return Place(line, min(share, _SURE_AT_MOST), min(chance, _SURE_AT_MOST), at, low, high, with_flow)
+    most = number(chart.where.sure.certain)
+    return Place(line, min(share, most), min(chance, most), at, low, high, with_flow)
 
 
 @dataclass(frozen=True)
@@ -106,7 +105,8 @@ def named(tracker: Tracker, belief: Belief, kind: str) -> tuple[Named, ...]:
                 here = odds * float(mass[r] @ chart.bell(mark.at, number(row.spread)))
                 dense[mark.piece.id] = mark, dense.get(mark.piece.id, (mark, 0.0))[1] + here
     total = none + sum(each for _, each in dense.values())
-    found = [Named(mark, min(each / total, _SURE_AT_MOST)) for mark, each in dense.values() if each > 0]
+    most = number(chart.where.sure.certain)
+    found = [Named(mark, min(each / total, most)) for mark, each in dense.values() if each > 0]
     return tuple(sorted(found, key=lambda one: (-one.chance, one.landmark.piece.id)))
 
 

@@ -14,7 +14,6 @@ from advisor.tables.where import number
 TWO_MOUTHED = ("two-way cleanout", "twin cleanout")
 Clocks = tuple[tuple[float, float], ...]  # hours and shares
 Shares = tuple[tuple[str, float], ...]  # materials and shares
-_SURE = 0.98  # no fitting of a map is certain to stop a head: the map may be wrong
 _SIDES = {"left": 9.0, "right": 3.0}
 
 
@@ -57,7 +56,7 @@ def landmarks_of(
         elif piece.kind == "reducer" and not leg.with_flow:
             what = "rim"
         stop = sticks.get(passage, stops[what] if piece.kind not in ("pipe", "belly", "mark") else 0.0)
-        stop = min(stop, _SURE)
+        stop = min(stop, number(tables.where.stopped.at_most))
         if piece.kind == "junction" and leg.enters != "branch":
             size = _branch_size(piece, network)
             clocks = _clocks(piece, leg, at_side)

@@ -17,7 +17,6 @@ from advisor.rulebase.load import RuleBase
 from advisor.tables.load import Tables
 
 WORLDS = 400  # possible truths of each job in which its pushes are weighed
-FEW = 5  # tries under which a chance is mostly that of the book
 
 
 @dataclass(frozen=True)
@@ -42,6 +41,7 @@ class Lessons:
     pairs_gain: float  # log score won over the book, each job foretold from the others
     friction_used: bool
     friction_gain: float
+    few: int  # tries or pushes under which a figure is mostly that of the book
 
     @property
     def learned(self) -> Learned:
@@ -54,15 +54,15 @@ class Lessons:
     def _notes(self) -> tuple[str, ...]:
         notes = []
         if self.friction_used and self.pushes:
-            mostly = ", mostly book value" if self.pushes < FEW else ""
+            mostly = ", mostly book value" if self.pushes < self.few else ""
             between = f"{self.factor.low:.2f} to {self.factor.high:.2f} in 80 of 100 cases"
             pushes = _count(self.pushes, "push", "pushes")
             notes.append(
                 f"friction {self.factor.value:.2f} times the book ({between}), from {pushes}{mostly}."
             )
         if self.pairs_used and self.tries:
-            few = sum(pair.tries < FEW for pair in self.pairs)
-            mostly = f"; {few} of them under {FEW} tries, mostly book value" if few else ""
+            few = sum(pair.tries < self.few for pair in self.pairs)
+            mostly = f"; {few} of them under {self.few} tries, mostly book value" if few else ""
             ways = _count(len(self.pairs), "technique in a fitting", "techniques in fittings")
             notes.append(f"chances of {ways}, from {_count(self.tries, 'try', 'tries')}{mostly}.")
         return tuple(notes)
@@ -70,7 +70,7 @@ class Lessons:
 
 def lessons_of(jobs: Sequence[Told], tables: Tables) -> Lessons:
     """Everything that the jobs teach together; the order in which they come changes nothing."""
-    weight = tables.limits["learn_book_weight"].likely
+    weight, surest = (tables.limits[name].likely for name in ("learn_book_weight", "learn_surest"))
     how = how_of(tables)
     jobs = sorted(jobs, key=repr)  # sums of floats come out alike
     tries = [each for job in jobs for each in job.tries]
@@ -78,10 +78,11 @@ def lessons_of(jobs: Sequence[Told], tables: Tables) -> Lessons:
     pairs_gain = 0.0
     for i, job in enumerate(jobs):
         others = [each for other in (*jobs[:i], *jobs[i + 1 :]) for each in other.tries]
-        pairs_gain += log_score(job.tries, ()) - log_score(job.tries, pairs_of(others, weight))
+        pairs_gain += log_score(job.tries, (), surest)
+        pairs_gain -= log_score(job.tries, pairs_of(others, weight, surest), surest)
     friction_gain = gain(friction, how)
     return Lessons(
-        pairs_of(tries, weight),
+        pairs_of(tries, weight, surest),
         factor_of(friction, how),
         len(tries),
         sum(job.pushes for job in jobs),
@@ -90,12 +91,13 @@ def lessons_of(jobs: Sequence[Told], tables: Tables) -> Lessons:
         pairs_gain,
         friction_gain >= 0,
         friction_gain,
+        round(tables.limits["learn_few"].likely),
     )
 
 
 def told_by(standing: Sequence[Entry], case: Case, tables: Tables, base: RuleBase) -> Told:
     """What the standing entries of one job tell, its site planned anew for every possible factor."""
-    pushes = pushes_of(standing)
+    pushes = pushes_of(standing, tables.limits["learn_overcome"].likely)
     friction, used = _friction(pushes, case, tables, base) if pushes else (None, 0)
     return Told(tries_of(standing), used, None if friction is None else tuple(map(float, friction)))
 

@@ -93,9 +93,12 @@ def _compared(
         if each.outcome.route.covers >= 1 and each.outcome.route.id != outcome.route.id
     }
     options = {name: option_of(each) for name, each in others.items()}
-    leave = best_order(list(options.values()), failing, weights)
+    most = round(made.drawn.likely("most_openings"))
+    leave = best_order(list(options.values()), failing, weights, most)
     failed = weights * np.maximum(1 - here.reached - here.lost, 0)
-    then = best_order(list(options.values()), failing, failed) if float(failed.sum()) > 0 else leave
+    then = leave
+    if float(failed.sum()) > 0:
+        then = best_order(list(options.values()), failing, failed, most)
     go = expected([here, *(options[name] for name in then.names)], failing, weights)
     goes_on = go.minutes < leave.minutes
     names, chances = (then.names, go.step_chances[1:]) if goes_on else (leave.names, leave.step_chances)

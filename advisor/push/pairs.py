@@ -9,7 +9,6 @@ import numpy as np
 
 from advisor.push.taught import Try
 
-_SURE = 0.01  # nothing of the book is surer than this, or one surprise could never be taken in
 HALVINGS = 60
 
 
@@ -28,16 +27,19 @@ class Pair:
     shift: float  # on the logit
 
 
-def pairs_of(tries: Sequence[Try], weight: float) -> tuple[Pair, ...]:
-    """What the tries teach, by technique and fitting; `weight` is how many tries the book is worth."""
+def pairs_of(tries: Sequence[Try], weight: float, surest: float) -> tuple[Pair, ...]:
+    """What the tries teach, by technique and fitting; `weight` is how many tries the book is worth.
+
+    No chance of the book is taken as nearer to 0 or 1 than `surest`.
+    """
     groups: dict[tuple[str, str], list[Try]] = {}
     for each in tries:
         groups.setdefault((each.technique, each.way), []).append(each)
-    return tuple(_pair(*key, groups[key], weight) for key in sorted(groups))
+    return tuple(_pair(*key, groups[key], weight, surest) for key in sorted(groups))
 
 
-def _pair(technique: str, way: str, tries: list[Try], weight: float) -> Pair:
-    book = np.clip([each.book for each in tries], _SURE, 1 - _SURE)
+def _pair(technique: str, way: str, tries: list[Try], weight: float, surest: float) -> Pair:
+    book = np.clip([each.book for each in tries], surest, 1 - surest)
     passed, n = sum(each.passed for each in tries), len(tries)
     shift = shift_of(book, passed, weight)
     mean = float(book.mean())
@@ -64,12 +66,12 @@ def shift_of(book: np.ndarray[tuple[int], np.dtype[np.float64]], passed: int, we
     return (low + high) / 2
 
 
-def log_score(tries: Sequence[Try], pairs: Sequence[Pair]) -> float:
+def log_score(tries: Sequence[Try], pairs: Sequence[Pair], surest: float) -> float:
     """Minus the log of the chance that was given to what happened, summed; lower is better."""
     shifts = {(pair.technique, pair.way): pair.shift for pair in pairs}
     total = 0.0
     for each in tries:
-        book = np.clip(each.book, _SURE, 1 - _SURE)
+        book = np.clip(each.book, surest, 1 - surest)
         chance = float(_shifted(book, shifts.get((each.technique, each.way), 0.0)))
         total -= float(np.log(chance if each.passed else 1 - chance))
     return total

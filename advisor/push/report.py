@@ -236,10 +236,10 @@ class _Builder:
 
     @cached_property
     def _covered(self) -> tuple[str, ...]:
-        return seen_words(self.coverage, self.study.network, self.units)
+        return seen_words(self.coverage, self.study)
 
     def _unseen(self, why: str = "") -> tuple[str, ...]:
-        return unseen_words(self.coverage, self.runs, self.study.network, self.units, why)
+        return unseen_words(self.coverage, self.runs, self.study, why)
 
     def _read(self, entry: Entry, why: bool = True) -> str:
         """How far in an entry was, from the opening on."""

@@ -18,7 +18,6 @@ from advisor.result.study import Study
 from advisor.site.sheet import SiteSheet
 
 Length = Callable[[float], str]
-_ONE = 0.01  # m: nearer than this is no distance
 
 
 def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice: Advice) -> Section | None:
@@ -42,7 +41,7 @@ def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice
     )
     lines = [words for spot in marks for words in spot.remarks]
     lines += [line for spot in found if spot.depths for line in unlike_words(spot, advice, study.units)]
-    lines += [line for spot in found for line in _about(spot, site, length)]
+    lines += [line for spot in found for line in _about(spot, site, study)]
     lines += _two_sides(marks, length)
     header = ("no.", "mark", "where", "depth", "tape") if rows else ()
     heading = "Marks and sketch" if marks else "Sketch"
@@ -59,13 +58,13 @@ def digging_section(study: Study) -> Section:
     return Section("Before anybody digs", (f"{caution.word.upper()}: {caution.text}",), strong=True)
 
 
-def _about(spot: Spot, site: SiteSheet, length: Length) -> Iterator[str]:
-    number = f"No. {spot.number}"
+def _about(spot: Spot, site: SiteSheet, study: Study) -> Iterator[str]:
+    number, length = f"No. {spot.number}", lengths(study.units)
     if spot.same_depth is False:
         told = ", ".join(f"{length(depth)} ({how})" for how, depth in spot.depths)
         yield f"{number}: the depths disagree ({told}). Take none of them; look for iron or a tilt."
     if isinstance(spot.place, Place):
-        yield f"{number}: {_compass(spot.place, site, length)}."
+        yield f"{number}: {_compass(spot.place, site, study)}."
     else:
         yield f"{number} has no place in plan: {spot.place}."
     if isinstance(spot.taped, str):
@@ -89,11 +88,12 @@ def _two_sides(marks: list[Spot], length: Length) -> Iterator[str]:
             yield f"{one.words} was marked {openings}: {apart} apart along {one.line}."
 
 
-def _compass(place: Place, site: SiteSheet, length: Length) -> str:
+def _compass(place: Place, site: SiteSheet, study: Study) -> str:
+    length = lengths(study.units)
     parts = [
         f"{length(abs(value))} {ahead if value > 0 else behind}"
         for value, ahead, behind in ((place.east, "east", "west"), (place.north, "north", "south"))
-        if abs(value) >= _ONE
+        if abs(value) >= study.drawn.likely("same_place")
     ]
     origin = site.origin.at if site.origin else "the origin"
     return f"{' and '.join(parts)} of {origin}" if parts else f"at {origin}"

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from advisor.push.seen import Coverage, Run
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, show
+from advisor.result.study import Study
 from advisor.site.network import Network
 
-_ONE = 0.01  # m: nearer than this is no distance
 _BY = {
     "counter": "the counter",
     "passed": "the counter, and which way it went by what the lens passed",
@@ -14,9 +14,9 @@ _BY = {
 }
 
 
-def seen_words(cover: Coverage, network: Network, units: Units) -> tuple[str, ...]:
+def seen_words(cover: Coverage, study: Study) -> tuple[str, ...]:
     """How much, from where to where, and by what it is known."""
-    line = cover.line
+    line, units = cover.line, study.units
     if cover.seen_length <= 0:
         return (f"By the log nothing of {line}, which was to be seen, is shown to have passed the lens.",)
 
@@ -24,8 +24,7 @@ def seen_words(cover: Coverage, network: Network, units: Units) -> tuple[str, ..
         return show(metres, Dimension.LENGTH, units)
 
     spans = " and ".join(
-        f"from {_place(network, line, low, units)} to {_place(network, line, high, units)}"
-        for low, high in cover.seen
+        f"from {_place(study, line, low)} to {_place(study, line, high)}" for low, high in cover.seen
     )
     whole = length(cover.length)
     rests = {"counter": cover.by_counter, "passed": cover.by_passed, "sheet": cover.by_sheet}
@@ -36,17 +35,15 @@ def seen_words(cover: Coverage, network: Network, units: Units) -> tuple[str, ..
     )
 
 
-def unseen_words(
-    cover: Coverage, runs: tuple[Run, ...], network: Network, units: Units, why: str = ""
-) -> tuple[str, ...]:
+def unseen_words(cover: Coverage, runs: tuple[Run, ...], study: Study, why: str = "") -> tuple[str, ...]:
     """What of it is not shown to have been seen, why, and beside it the operator's word that all was."""
     told = " The operator says that all was seen." if any(run.reached for run in runs) else ""
     because = f" Why: {why}." if why else ""
     found = []
     for low, high in cover.unseen:
         ends = (("from", low), ("to", high))
-        named = [f"{word} {name}" for word, at in ends if (name := _name(network, cover.line, at))]
-        span = f"{show(low, Dimension.LENGTH, units)} to {show(high, Dimension.LENGTH, units)}"
+        named = [f"{word} {name}" for word, at in ends if (name := _name(study, cover.line, at))]
+        span = f"{show(low, Dimension.LENGTH, study.units)} to {show(high, Dimension.LENGTH, study.units)}"
         between = f" ({' '.join(named)})" if named else ""
         found.append(f"Not shown to have been seen: {span} down {cover.line}{between}.{because}{told}")
     return tuple(found)
@@ -59,15 +56,16 @@ def where_it_begins(cover: Coverage, network: Network) -> str:
     return f"Lengths down {cover.line} count from its upper end{top}."
 
 
-def _place(network: Network, line: str, at: float, units: Units) -> str:
+def _place(study: Study, line: str, at: float) -> str:
     """A point of a line by the name of what stands there, else by how far down it is."""
-    return _name(network, line, at) or f"{show(at, Dimension.LENGTH, units)} down it"
+    return _name(study, line, at) or f"{show(at, Dimension.LENGTH, study.units)} down it"
 
 
-def _name(network: Network, line: str, at: float) -> str:
+def _name(study: Study, line: str, at: float) -> str:
     """What stands at a point of a line, where it has a name."""
+    network, near = study.network, study.drawn.likely("same_place")
     tops = network.positions(line)
     for piece in map(network.pieces.__getitem__, network.lines[line]):
-        if piece.kind in ("opening", "junction", "end") and piece.name and abs(tops[piece.id] - at) < _ONE:
+        if piece.kind in ("opening", "junction", "end") and piece.name and abs(tops[piece.id] - at) < near:
             return f"where {piece.name} joins" if piece.kind == "junction" else piece.name
     return ""

@@ -21,8 +21,8 @@ from advisor.site.network import Piece
 from advisor.tables.stuck import CauseRow
 from advisor.tables.where import number
 
-_TOLD = 0.005  # a smaller share reads as none
-_LEAST = 1e-3  # keeps a cause that the plan holds to be impossible open to what is seen
+_TOLD = 0.005  # layout: a smaller share would read "0 %"
+_LEAST = 1e-3  # arithmetic: keeps a cause that the plan holds to be impossible open to what is seen
 
 
 @dataclass(frozen=True)

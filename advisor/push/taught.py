@@ -12,8 +12,6 @@ from advisor.outcome.walk import HardSpot
 from advisor.push.kinds import BACK, END, MARK, PASSED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry
 
-OVERCOME = 0.5  # m beyond a stop at which the head has come past it
-
 
 @dataclass(frozen=True)
 class Try:
@@ -61,8 +59,8 @@ def book_value(spot: HardSpot, technique: str) -> float:
     return float((chance / (chance + (1 - chance) * np.exp(shift))).mean())
 
 
-def pushes_of(standing: Iterable[Entry]) -> tuple[Push, ...]:
-    """Each push with its farthest counter reading.
+def pushes_of(standing: Iterable[Entry], overcome: float) -> tuple[Push, ...]:
+    """Each push with its farthest counter reading; `overcome` m beyond a stop the head has come past it.
 
     A push that ended where the rod alone would not go on was stopped by friction; any other went at least as
     far as it did. Behind a counter set anew the readings mean something else, so there a push's account ends.
@@ -81,17 +79,17 @@ def pushes_of(standing: Iterable[Entry]) -> tuple[Push, ...]:
             found.append(now)
             now = None
         elif entry.counter is not None and entry.kind not in (BACK, MARK):
-            now = _further(now, entry, entry.counter)
+            now = _further(now, entry, entry.counter, overcome)
     if now is not None:
         found.append(now)
     return tuple(push for push in found if push.far > 0)
 
 
-def _further(push: Push, entry: Entry, counter: float) -> Push:
+def _further(push: Push, entry: Entry, counter: float, overcome: float) -> Push:
     by_itself = entry.kind == STOPPED and not entry.data.get("spot")
-    if counter > push.far + (OVERCOME if push.spent else 0.0):
+    if counter > push.far + (overcome if push.spent else 0.0):
         return replace(push, far=counter, spent=by_itself)
     # Told at the farthest reading, a stop belongs to it, a fitting tried there makes it none of friction.
-    if counter >= push.far - OVERCOME and entry.kind in (STOPPED, TRY):
+    if counter >= push.far - overcome and entry.kind in (STOPPED, TRY):
         return replace(push, spent=by_itself)
     return push

@@ -9,7 +9,7 @@ from advisor.push.kinds import RESET, START
 from advisor.push.log import Entry, entry_number
 from advisor.quantity import Units, show_counter
 
-_SAME = 0.005  # m: no counter is read as fine
+_SAME = 0.005  # m; layout: half of the last digit that a counter is told with, so both would read alike
 
 
 @dataclass(frozen=True)

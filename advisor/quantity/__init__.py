@@ -3,9 +3,10 @@
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
 from advisor.quantity.parse import Stated, parse, parse_stated, without_assumed
 from advisor.quantity.show import Units, show, show_counter, show_told
-from advisor.quantity.units import Dimension
+from advisor.quantity.units import MINUTE, Dimension
 
 __all__ = [
+    "MINUTE",
     "Belief",
     "Chances",
     "Dimension",

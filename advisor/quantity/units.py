@@ -27,6 +27,7 @@ class Dimension(StrEnum):
 
 _INCH = Fraction(254, 10000)
 FOOT = 12 * _INCH
+MINUTE = 60.0  # s
 _GRAVITY = Fraction(980665, 100000)
 _POUND = Fraction(45359237, 100000000)
 _GALLON = 231 * _INCH**3

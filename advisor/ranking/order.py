@@ -16,8 +16,7 @@ import numpy as np
 
 from advisor.worlds.draws import Array
 
-MOST_TRIED = 4  # openings in one order: a crew does not open a fifth
-BEST_FEW = 12  # candidates: every order of these is covered
+BEST_FEW = 12  # candidates whose every order is covered: work grows with their number, no judgement
 
 
 @dataclass(frozen=True)
@@ -58,7 +57,7 @@ def expected(options: Sequence[Option], failing: float, weights: Array) -> Order
     return Ordered(names, _mean(total, weights), _mean(reached, weights), tuple(chances))
 
 
-def best_order(options: Sequence[Option], failing: float, weights: Array, most: int = MOST_TRIED) -> Ordered:
+def best_order(options: Sequence[Option], failing: float, weights: Array, most: int) -> Ordered:
     """The order of least expected minutes among every order of up to `most` of the best few options.
 
     Whoever has been tried, in whatever order, the same worlds are left: the product of (1 - P - lost) over

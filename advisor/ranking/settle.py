@@ -15,7 +15,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.walk import HardSpot, walk_way
-from advisor.ranking.order import MOST_TRIED, Option, Ordered, best_order, by_rule, expected
+from advisor.ranking.order import Option, Ordered, best_order, by_rule, expected
 from advisor.ranking.score import Ranked, rank
 from advisor.ranking.stop import StopRule, Try, stop_rule
 from advisor.worlds.draws import Array
@@ -40,9 +40,9 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
     failing = tables.costs["failing"].likely
     weights = np.ones(drawn.worlds.n)
     ranked = rank(list(outcomes), tables)
-    least = drawn.likely("least_chance")
+    least, most = drawn.likely("least_chance"), round(drawn.likely("most_openings"))
     whole = [r.outcome for r in ranked if r.outcome.chance >= least]
-    first = best_order([option_of(o) for o in whole], failing, weights)
+    first = best_order([option_of(o) for o in whole], failing, weights, most)
     by_id = {o.route.id: o for o in whole}
     stops: dict[tuple[str, int], StopRule] = {}
     cut: dict[str, RouteOutcome] = {}
@@ -52,7 +52,7 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
     settled = [cut.get(o.route.id, o) for o in outcomes if o.route.id not in cut or o is by_id[o.route.id]]
     ranked = rank(settled, tables)
     whole = [r.outcome for r in ranked if r.outcome.route.covers >= 1]
-    order = best_order([option_of(o) for o in whole if o.chance >= least], failing, weights)
+    order = best_order([option_of(o) for o in whole if o.chance >= least], failing, weights, most)
     by_id = {o.route.id: o for o in whole}
     return Settled(
         _as_tried(ranked, order.names, least),
@@ -152,7 +152,8 @@ def _simple_rules(
         "easiest to open first": [_to_open(o, drawn) for o in whole],
     }
     options = [option_of(o) for o in whole]
-    found = {name: by_rule(options, key, failing, weights, MOST_TRIED) for name, key in keys.items()}
+    most = round(drawn.likely("most_openings"))
+    found = {name: by_rule(options, key, failing, weights, most) for name, key in keys.items()}
     found["decline"] = expected([], failing, weights)
     return found
 

@@ -14,7 +14,7 @@ from advisor.worlds.draws import Array
 
 OPENING, LENGTH = "the opening", "the length of the way"
 ITSELF = "the opening itself"  # as the place where a way in is shut
-LEAST = 0.005  # of all cases: less is not told
+LEAST = 0.005  # of all cases; layout: less would be told as "0 %"
 
 
 @dataclass(frozen=True)

@@ -136,7 +136,7 @@ def stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     if shut is not None:
         return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut.because)
     shut_out = opening_end(outcome)
-    if shut_out.share > 0.5:
+    if shut_out.share > 0.5:  # most of its cases, by counting
         return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut_out.why)
     worst = next((end.spot for end in ends_of(outcome, reader) if end.where != shut_out.where), None)
     if worst is not None:

@@ -100,7 +100,7 @@ def _techniques(hard: HardSpot, outcome: RouteOutcome) -> tuple[TechniqueNote, .
 def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteOutcome) -> TechniqueNote:
     rejecting = [(r.share, r.rejected()[name]) for r in hard.rulings if name in r.rejected()]
     requiring = [r.required()[name] for r in hard.rulings if name in r.required()]
-    everywhere = sum(share for share, _ in rejecting) > 0.98
+    everywhere = sum(share for share, _ in rejecting) > hard.spot.drawn.likely("rejected_from")
     stuck = hard.spot.plain.stuck
     chance = None if name in NO_TRY else hard.tries[name].worth(hard.chance(name), stuck)[0]
     if everywhere:

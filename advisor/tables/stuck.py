@@ -31,12 +31,16 @@ class SignRow(Row):
 
 
 class CauseRow(Row):
-    """A cause: the mechanics behind it, its usual share, and the chance of each sign given it."""
+    """A cause: the mechanics behind it, its usual share, and the chance of each sign given it.
+
+    `explained_by` are troubles beside its own whose rules tell how a push comes to it.
+    """
 
     words: str
     why: str
     planned: Planned | None = None
     trouble: str
+    explained_by: tuple[str, ...] = Field((), alias="explained by")
     usual: Count
     signs: dict[str, Count]
 

@@ -75,6 +75,7 @@ class StoppedRow(Row):
     end_spread: Length
     spread: Length
     off_map: Count
+    at_most: Count
     chances: dict[StopAt, Count]
 
 
@@ -108,6 +109,10 @@ class SureRow(Row):
     warn_before: Length
     other_way: Count
     loose: Length
+    certain: Count
+    on_sheet: Count
+    at: Length
+    spread: Length
     few_left: Count
     sheet_off: Count
     must_pass: Count

@@ -30,7 +30,7 @@ from advisor.tables.load import load_tables
 from advisor.terminal.ask_offers import offer_card, offer_kit
 from advisor.terminal.ask_screen import told
 from advisor.terminal.ask_session import AskRun, ended, write_sheet
-from advisor.terminal.choose import need_terminal, type_in
+from advisor.terminal.choose import need_terminal, told_at_its_end, type_in
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.ready import make_ready
@@ -54,35 +54,48 @@ class Wanted:
 
 
 def ask(wanted: Wanted) -> int:
-    """Run a session; raises BadInput. Gives 0, also where somebody left and may go on later."""
+    """Run a session; raises BadInput, InputEnded. Gives 0, also where somebody left and may go on later."""
     page = Page()
     if wanted.answers is None:
         need_terminal("use --answers FILE where nobody can be asked")
     job, kept, before = _begin(wanted)
     if wanted.answers is not None:
         return _unattended(wanted, job, kept, before, page)
-    offer_kit(wanted.kit or (job_kit(wanted.site) if wanted.site else None), wanted.rules, page)
-    if job is None:
-        name = kept.job
-        if kept.sheet is None:
-            asked = "What do you call this job? Street and number will do."
-            typed = type_in(page, asked, _name, "job", escape="leave")
-            if typed is None:
+    with told_at_its_end(lambda: _kept_so_far(job)):
+        offer_kit(wanted.kit or (job_kit(wanted.site) if wanted.site else None), wanted.rules, page)
+        if job is None:
+            named = _named(kept, page)
+            if named is None:
                 return 0
-            name = typed or "job"
-        job = new_job(Path(), name)
-        kept = replace(kept, job=name)
-        page.line(f"Everything is kept in the folder {job.folder}.")
-    session = Session(_known(wanted, kept))
-    if before is not None:
-        kept = _carry(job, kept, before, session, page)
-    elif kept.answers:
-        kept = replace(kept, answers=_still_right(job, session))
-    sitting = AskRun(session, job, kept, page)
-    if sitting.run() and job.site.is_file() and sitting.may_push:
-        ready = make_ready(job.folder, wanted.kit, wanted.units, wanted.worlds, wanted.seed, wanted.rules)
-        offer_card(ready, job, page)
+            kept = named
+            job = new_job(Path(), kept.job)
+            page.line(f"Everything is kept in the folder {job.folder}.")
+        session = Session(_known(wanted, kept))
+        if before is not None:
+            kept = _carry(job, kept, before, session, page)
+        elif kept.answers:
+            kept = replace(kept, answers=_still_right(job, session))
+        sitting = AskRun(session, job, kept, page)
+        if sitting.run() and job.site.is_file() and sitting.may_push:
+            ready = make_ready(job.folder, wanted.kit, wanted.units, wanted.worlds, wanted.seed, wanted.rules)
+            offer_card(ready, job, page)
     return 0
+
+
+def _kept_so_far(job: Job | None) -> str:
+    """What is kept where the input ends, and how to go on."""
+    if job is None:
+        return "No job was begun. Begin again with: advisor ask"
+    return f"Every answer is kept. Go on with: advisor ask {job.folder}"
+
+
+def _named(kept: Kept, page: Page) -> Kept | None:
+    """With the name of the new job, asked for where no sheet has it; None where somebody left."""
+    if kept.sheet is not None:
+        return kept
+    asked = "What do you call this job? Street and number will do."
+    typed = type_in(page, asked, _name, "job", escape="leave")
+    return None if typed is None else replace(kept, job=typed or "job")
 
 
 def _begin(wanted: Wanted) -> tuple[Job | None, Kept, Kept | None]:

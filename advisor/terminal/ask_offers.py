@@ -40,9 +40,9 @@ def offer_card(ready: Ready, job: Job, page: Page) -> None:
     choices = (
         Choice("1", "as a page to print, in the job's folder"),
         Choice("2", "as text, here"),
-        Choice("0", "no", also="n"),
+        Choice("0", "none", also="n"),
     )
-    key = choose(page, "The card for the pocket?", choices)
+    key = choose(page, "Which card for the pocket?", choices)
     if key == "0":
         return
     names = (f"card{n}.pdf" for n in ("", *(f"-{i}" for i in range(2, MOST_CARDS))))

@@ -13,7 +13,7 @@ from advisor.interview.question import DONT_KNOW as NOT_KNOWN
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch
 from advisor.quantity import Dimension, Units, show
-from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
+from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.page import Page
 
@@ -69,7 +69,7 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
             typed = type_in(page, ask.text, ask.check)
             if typed and _meant(ask, typed, session.units(answers), page):
                 return Said((typed,))
-        elif paged and key == str(SHOWN):
+        elif key == MORE.key:
             first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0
         elif ask.many:
             value = of_key[key]
@@ -108,7 +108,7 @@ def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: 
         for key, option in zip(keys, options, strict=False)
     ]
     if paged:
-        found.append(Choice(str(SHOWN), "more of them"))
+        found.append(MORE)
     if ask.many:
         found.append(Choice("0", "that is all" if chosen else "none of them"))
     return found
@@ -168,13 +168,13 @@ def pick_to_change(answers: Answers, session: Session, page: Page) -> Answer | N
         for number, answer in enumerate(shown, start=1):
             question, words = told(answer, session, answers)
             choices.append(Choice(str(number), f"{question} {words.upper()}"))
-        more = [Choice("0", "all right, go on", also="y")]
+        more = [Choice("y", "yes, go on", also="0")]
         if len(answers) > SHOWN:
-            more.append(Choice("m", "more of them"))
-        key = choose(page, "Is this right? Press a number to change an answer.", choices, more)
-        if key == "0":
+            more.append(MORE)
+        key = choose(page, "Is this right? A number changes its answer.", choices, more)
+        if key == "y":
             return None
-        if key == "m":
+        if key == MORE.key:
             first = first + SHOWN if first + SHOWN < len(answers) else 0
             continue
         return shown[int(key) - 1]

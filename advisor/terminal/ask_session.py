@@ -44,7 +44,7 @@ class AskRun:
                         return False
                     if self._reviewed():
                         break
-            except (KeyboardInterrupt, EOFError):
+            except KeyboardInterrupt:
                 self._leave()
                 raise
         self._finish()

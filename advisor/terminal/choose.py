@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Container, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 import questionary
@@ -14,7 +15,7 @@ from prompt_toolkit.keys import Keys
 from prompt_toolkit.layout import FormattedTextControl, Layout, Window
 from prompt_toolkit.styles import Style
 
-from advisor.errors import BadInput, Fault
+from advisor.errors import BadInput, Fault, InputEnded
 from advisor.terminal.page import Page
 
 PLAIN = Style([("", "noinherit")])
@@ -34,6 +35,7 @@ ENTER = "\n"  # among the keys of a choice: the Enter key
 BACK = Choice("b", "back")
 DONT_KNOW = Choice("d", "don't know", also="?")
 _A_PAGE = 9  # names behind the digits; the others follow on further pages
+MORE = Choice("m", "more of them")  # of a list that is longer than the screen
 
 
 def yes_no(yes: str = "yes", no: str = "no", digits: bool = False) -> tuple[Choice, Choice]:
@@ -62,6 +64,15 @@ def need_terminal(instead: str) -> None:
     """Raise BadInput, saying what to do instead, where nobody can be asked."""
     if not can_ask() or not sys.stdout.isatty():
         raise BadInput([Fault("terminal", 0, f"this asks questions and needs a terminal; {instead}")])
+
+
+@contextmanager
+def told_at_its_end(kept: Callable[[], str]) -> Iterator[None]:
+    """Raise InputEnded with what was `kept` and how to go on where the input ends at a question."""
+    try:
+        yield
+    except EOFError:
+        raise InputEnded(kept()) from None
 
 
 def choose(page: Page, question: str, choices: Sequence[Choice], more: Sequence[Choice] = ()) -> str:

@@ -117,13 +117,15 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     page.strong(f"Stiffness {likely}, between {low} and {high}: within {error:.0%}.")
     curl = (
         "straight"
-        if isinf(hung.curl_radius) or hung.curl_radius > 50
+        if isinf(hung.curl_radius) or hung.curl_radius > tables.limits["straight_rod"].likely
         else show(hung.curl_radius, length, units)
     )
     page.line("Its own curl: none to speak of." if curl == "straight" else f"Its own curl: radius {curl}.")
-    parts = ", ".join(f"{what} {share:.0%}" for what, share in hung.parts if share >= 0.005)
+    parts = ", ".join(
+        f"{what} {share:.0%}" for what, share in hung.parts if share >= 0.005
+    )  # layout: less reads "0 %"
     page.line(f"Where the error comes from: {parts}.")
-    if hung.parts[0][0] == "the weight" and hung.parts[0][1] > 0.05:
+    if hung.parts[0][0] == "the weight" and hung.parts[0][1] > tables.limits["weigh_from"].likely:
         page.line("Weigh the rod, or a cut piece of it, and the error falls: --weight '300 g per 5 m'.")
     if hung.better is not None:
         page.line(

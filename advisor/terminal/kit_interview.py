@@ -46,13 +46,13 @@ class Interview(Generic[T]):
         while True:
             made = self._run()
             show(made)
-            write: tuple[Choice, ...] = (Choice("w", "write it", also="y"),)
+            write: tuple[Choice, ...] = (Choice("y", "yes, write it", also="w"),)
             try:
                 judge(made)
             except BadInput as wrong:
                 self.page.line(str(wrong))
                 write = ()
-            leave = Choice("l", "leave it unwritten")
+            leave = Choice("n", "no, leave it unwritten", also="l")
             key = choose(self.page, f"Write it to {path}?", (*write, leave), (BACK,))
             if key == leave.key:
                 lost = f"All {len(self.answers)} answers would be lost. Leave it unwritten?"

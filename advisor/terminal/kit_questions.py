@@ -50,9 +50,11 @@ def head_told(name: str) -> Told:
         "length": f"{name}: how long is the stiff head, nose to spring?",
     })  # fmt: skip
     nose = yield Question(
-        f"{name}: what nose has the head?", (Choice("r", "round"), Choice("f", "flat")), (DONT_KNOW,)
+        f"{name}: what nose has the head?",
+        (Choice("1", "round", also="r"), Choice("2", "flat", also="f")),
+        (DONT_KNOW,),
     )
-    return head | {"r": {"nose": "round"}, "f": {"nose": "flat"}}.get(nose, {})
+    return head | {"1": {"nose": "round"}, "2": {"nose": "flat"}}.get(nose, {})
 
 
 def spring_told(name: str) -> Told:
@@ -60,10 +62,13 @@ def spring_told(name: str) -> Told:
     spring = yield from _typed(SpringSheet, "spring", {"length": f"{name}: how long is the spring?"})
     feel = yield Question(
         f"{name}: how does the spring feel?",
-        (Choice("s", "soft: bends by itself"), Choice("f", "firm: bends only when pressed")),
+        (
+            Choice("1", "soft: bends by itself", also="s"),
+            Choice("2", "firm: bends only when pressed", also="f"),
+        ),
         (DONT_KNOW,),
     )
-    return spring | {"s": {"feel": "soft"}, "f": {"feel": "firm"}}.get(feel, {})
+    return spring | {"1": {"feel": "soft"}, "2": {"feel": "firm"}}.get(feel, {})
 
 
 def rod_told(name: str) -> Told:

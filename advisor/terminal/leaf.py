@@ -10,9 +10,9 @@ from advisor.terminal.page import Page
 ASKED = 6  # lines that the question below a screenful takes
 _BOX = frozenset("│┃|└┗+")  # a line of a box, or its lower edge
 LEAST = 10  # a window lower than this cannot hold question and text: the text comes whole
-# What leafs through a text elsewhere does so here.
-_NEXT = Choice("n", "next", also=f" {ENTER}")
-_REST, _ENOUGH = Choice("r", "the rest at once"), Choice("q", "enough")
+# One of several things is chosen, so by its digit; what leafs through a text elsewhere does so here as well.
+_NEXT = Choice("1", "next", also=f" {ENTER}")
+_REST, _ENOUGH = Choice("2", "the rest at once"), Choice("0", "enough")
 
 
 def leaf_through(page: Page, show: Callable[[], None], below: int = 0) -> None:
@@ -25,10 +25,8 @@ def leaf_through(page: Page, show: Callable[[], None], below: int = 0) -> None:
     if not page.console.is_terminal or not can_ask() or room < LEAST:
         show()
         return
-    with page.console.capture() as taken:
-        show()
-    lines = taken.get().splitlines()
-    fits = len(lines) + below <= page.console.height
+    lines = _laid_out(page, show)
+    whole = len(lines) + below <= page.console.height
     while len(lines) > room:
         end = _end(lines, room)
         page.as_is(lines[:end])
@@ -42,8 +40,19 @@ def leaf_through(page: Page, show: Callable[[], None], below: int = 0) -> None:
         if key == _REST.key:
             break
     page.as_is(lines)
-    if not fits and below:
+    if not whole and below:
         choose(page, "That is all of it.", (), (_NEXT,))
+
+
+def fits(page: Page, show: Callable[[], None], below: int) -> bool:
+    """Whether what `show` writes stands on one screen with the lines that come `below` it."""
+    return len(_laid_out(page, show)) + below <= page.console.height
+
+
+def _laid_out(page: Page, show: Callable[[], None]) -> list[str]:
+    with page.console.capture() as taken:
+        show()
+    return taken.get().splitlines()
 
 
 def _end(lines: list[str], room: int) -> int:

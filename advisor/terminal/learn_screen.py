@@ -7,14 +7,12 @@ from math import exp, log
 from pathlib import Path
 
 from advisor.errors import BadInput
-from advisor.push.learn import FEW, Lessons
+from advisor.push.learn import Lessons
 from advisor.push.taught_jobs import lessons_now, listed
 from advisor.push.turn_words import turn_words
 from advisor.rulebase.load import load_rules
 from advisor.tables.load import load_tables
 from advisor.terminal.page import Page
-
-_MUCH = 100  # times: beyond this a figure says no more
 
 
 def show_lessons(rules: Path, page: Page) -> int:
@@ -29,8 +27,9 @@ def show_lessons(rules: Path, page: Page) -> int:
     page.line(
         f"Jobs: {lessons.jobs}. Pushes whose way is known: {lessons.pushes}. Planned tries: {lessons.tries}."
     )
-    _friction(lessons, page)
-    _pairs(lessons, page)
+    much = tables.limits["learn_most_times"].likely
+    _friction(lessons, much, page)
+    _pairs(lessons, much, page)
     page.line()
     page.line("Cautions are those of the book, whatever was learned. Batches are planned by the book.")
     page.line("`advisor learn --forget JOB` takes a job's pushes out again.")
@@ -43,21 +42,21 @@ def show_lessons(rules: Path, page: Page) -> int:
     return 0
 
 
-def _friction(lessons: Lessons, page: Page) -> None:
+def _friction(lessons: Lessons, much: float, page: Page) -> None:
     page.heading("Friction")
     if not lessons.pushes:
         page.line("No push yet whose way is known: book value.")
         return
     factor = lessons.factor
-    mostly = " Mostly book value." if lessons.pushes < FEW else ""
+    mostly = " Mostly book value." if lessons.pushes < lessons.few else ""
     page.line(
         f"{factor.value:.2f} times the book; 80 of 100 cases lie "
         f"between {factor.low:.2f} and {factor.high:.2f} (n = {lessons.pushes} pushes).{mostly}"
     )
-    page.line(_use(lessons.friction_used, lessons.friction_gain))
+    page.line(_use(lessons.friction_used, lessons.friction_gain, much))
 
 
-def _pairs(lessons: Lessons, page: Page) -> None:
+def _pairs(lessons: Lessons, much: float, page: Page) -> None:
     page.heading("Techniques, chance of one try")
     if not lessons.pairs:
         page.line("No planned try yet: book values.")
@@ -74,25 +73,29 @@ def _pairs(lessons: Lessons, page: Page) -> None:
     ]
     page.table(["technique, fitting", "passed", "book", "learned", "80 of 100"], rows)
     for pair in lessons.pairs:
-        if pair.tries < FEW:
-            page.line(f"{pair.technique}, {turn_words(pair.way)}: under {FEW} tries, mostly book value.")
-    page.line(_use(lessons.pairs_used, lessons.pairs_gain))
+        if pair.tries < lessons.few:
+            page.line(
+                f"{pair.technique}, {turn_words(pair.way)}: under {lessons.few} tries, mostly book value."
+            )
+    page.line(_use(lessons.pairs_used, lessons.pairs_gain, much))
 
 
-def _use(used: bool, gain: float) -> str:
+def _use(used: bool, gain: float, much: float) -> str:
     """Whether it is used, by how well each job is foretold from the others."""
-    return f"{'Used' if used else 'Not used'}. With each job foretold from the others, {_likelier(gain)}."
+    return (
+        f"{'Used' if used else 'Not used'}. With each job foretold from the others, {_likelier(gain, much)}."
+    )
 
 
-def _likelier(gain: float) -> str:
+def _likelier(gain: float, much: float) -> str:
     """How much likelier what happened was thought by what was learned, from the log score won.
 
-    A log score won is the logarithm of the ratio of the two chances.
+    A log score won is the logarithm of the ratio of the two chances; beyond `much` times no figure is told.
     """
-    if abs(gain) < 0.005:
+    if abs(gain) < 0.005:  # layout: it would read "1.00 times"
         return "what happened is foretold as well as by the book: no change"
-    if gain > log(_MUCH):
-        return f"what happened is foretold better: more than {_MUCH} times as likely as by the book"
-    times = max(exp(gain), 1 / _MUCH)
+    if gain > log(much):
+        return f"what happened is foretold better: more than {much:.0f} times as likely as by the book"
+    times = max(exp(gain), 1 / much)
     better = "better" if gain > 0 else "worse"
     return f"what happened is foretold {better}: {times:.2f} times as likely as by the book"

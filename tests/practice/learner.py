@@ -17,6 +17,7 @@ import numpy as np
 from advisor.practice.drill import Drill
 from advisor.practice.review import Review
 from advisor.practice.skill import Skill, after, next_skill
+from tests.practice.school import MARKS
 
 START = datetime(2026, 1, 5, 8, tzinfo=UTC)
 FIRST_DAYS = 1.5  # the time constant after a first practice
@@ -66,7 +67,9 @@ def spaced(drills: dict[str, Sequence[Drill]], count: int, a_day: int, seed: int
         regret = 0.0 if knew else regret_of_guessing(case)
         credit = 1.0 if knew else 0.3
         skills[name] = after(
-            skills[name], Review(now, name, number, case.about, skills[name].step, regret, credit, False)
+            skills[name],
+            Review(now, name, number, case.about, skills[name].step, regret, credit, False),
+            MARKS,
         )
         last = name
     return memories

@@ -6,6 +6,7 @@ from functools import cache
 
 from advisor.archetype import archetypes
 from advisor.kit.loadouts import default_kit
+from advisor.practice.marks import marks_of
 from advisor.practice.scene import WORLDS, School
 from advisor.practice.simulate import Push
 from advisor.practice.solvable import scene
@@ -13,6 +14,7 @@ from advisor.result.study import Study
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import rules, tables
 
+MARKS = marks_of(tables())
 _STUDIES: dict[tuple[str, str, int, int], Study] = {}
 
 

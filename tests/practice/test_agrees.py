@@ -16,7 +16,7 @@ from advisor.practice.signs import view
 from advisor.terminal.practice.drill_screen import in_all
 from advisor.terminal.practice.push_screen import grade_of
 from tests.cases.hazards import run, site
-from tests.practice.school import scene_of, school
+from tests.practice.school import MARKS, scene_of, school
 
 GREASE = site(run("kind: end cleanout", "pipe: 6 m", "tank: grease tank", "pipe: 2 m"), "run")
 SEEDS = range(6)
@@ -150,7 +150,7 @@ def test_a_firm_push_with_the_lens_under_water_never_passes():
     assert made is not None
     assert made.unsafe is not None
     assert made.unsafe.id == "wedged-head"
-    assert grade_of([made]).credit == 0
+    assert grade_of([made], MARKS).credit == 0
     assert any("under water" in line or "Slowly" in line for line in made.why)
     slow = _judged(push, state, Act(acts.SLOW))
     assert slow is None or slow.unsafe is None
@@ -166,10 +166,10 @@ def test_force_where_a_gentle_push_is_the_best_earns_half():
             for feel in acts.FEELS
             if (made := _judged(push, state, Act(acts.FIRM, expects=feel))) and not _felt(made)
         )
-        assert grade_of([firm]).credit == pytest.approx(0.5)
+        assert grade_of([firm], MARKS).credit == pytest.approx(0.5)
         gentle = _judged(push, state, Act(acts.SLOW))
         assert gentle is not None
-        assert grade_of([gentle]).credit == 1
+        assert grade_of([gentle], MARKS).credit == 1
         return
     raise AssertionError("no such stop")
 
@@ -186,7 +186,7 @@ def test_hints_count(hints, credit):
         if moves is not None and moves.best.name == "steady push":
             made = _judged(push, state, Act(acts.SLOW), hints)
             assert made is not None
-            assert grade_of([made]).credit == pytest.approx(credit)
+            assert grade_of([made], MARKS).credit == pytest.approx(credit)
             return
     raise AssertionError("no such stop")
 
@@ -211,8 +211,8 @@ def test_the_marks_say_what_they_are_less_for():
     helped = Decision(
         "there", "did it", 0.0, 0.0, "it", (), less=(Less(0.25, "you were told where to look"),)
     )
-    graded = grade_of([full, helped])
+    graded = grade_of([full, helped], MARKS)
     assert graded.credit == pytest.approx(0.875)
-    assert in_all(graded) == (
+    assert in_all(graded, MARKS) == (
         "In all: none is better, but you were told where to look; 88% of full marks, passed."
     )

@@ -9,7 +9,7 @@ import pytest
 from advisor.practice.drill import grade
 from advisor.practice.drills import KINDS, make, opening, technique
 from advisor.practice.scene import SIGNS, open_to_push, pick
-from tests.practice.school import school
+from tests.practice.school import MARKS, school
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -17,8 +17,8 @@ def test_a_drill_has_a_best_answer_a_worse_one_and_reasons(kind):
     drill = make(kind, school(), 3)
     assert drill == make(kind, school(), 3)
     best = tuple(ask.options.index(ask.best) for ask in drill.asks)
-    assert grade(drill, best).credit == 1
-    assert grade(drill, best).regret == pytest.approx(0, abs=1e-6)
+    assert grade(drill, best, MARKS).credit == 1
+    assert grade(drill, best, MARKS).regret == pytest.approx(0, abs=1e-6)
     for ask in drill.asks:
         assert len(ask.options) >= 3
         assert len({option.words for option in ask.options}) == len(ask.options)
@@ -35,9 +35,9 @@ def test_what_can_hurt_somebody_fails_with_its_caution(kind):
                 continue
             answers = [each.options.index(each.best) for each in drill.asks]
             answers[number] = index
-            graded = grade(drill, tuple(answers))
+            graded = grade(drill, tuple(answers), MARKS)
             assert graded.credit == 0
-            assert not graded.passed
+            assert not MARKS.passed(graded.credit, bool(graded.unsafe))
             assert graded.unsafe == (option.unsafe,)
             break
     assert any(option.unsafe for ask in drill.asks for option in ask.options)
@@ -85,7 +85,7 @@ def test_where_there_is_nothing_else_the_same_is_asked_again(kind, monkeypatch):
 def test_each_question_wants_its_answer():
     drill = make("technique", school(), 3)
     with pytest.raises(ValueError, match=f"0 answers to {len(drill.asks)} questions"):
-        grade(drill, ())
+        grade(drill, (), MARKS)
 
 
 def test_a_drill_about_an_opening_may_be_of_a_site_where_nobody_pushes():

@@ -13,7 +13,7 @@ from advisor.practice.acts import Act, State
 from advisor.practice.luck import Luck
 from advisor.practice.policies import act_of, as_planned, hint, moves_ahead, spot_ahead
 from advisor.practice.signs import seen
-from advisor.practice.simulate import LOOK_MINUTES, Push
+from advisor.practice.simulate import Push
 from tests.practice.rivals import play
 from tests.practice.school import scene_of
 
@@ -174,7 +174,7 @@ def test_looking_takes_its_half_minute_and_changes_nothing_else():
     state = opened(push)
     after = push.act(state, Act(acts.LOOK))
     assert replace(after, minutes=state.minutes, steps=state.steps) == state
-    assert after.minutes - state.minutes == pytest.approx(LOOK_MINUTES)
+    assert after.minutes - state.minutes == pytest.approx(0.5)  # rules/tables/costs.yaml
 
 
 def test_past_the_last_passage_the_pipe_is_straight_ahead():

@@ -20,7 +20,7 @@ from advisor.practice.simulate import Push, score
 from advisor.practice.solvable import solvable
 from advisor.terminal.practice.push_screen import grade_of
 from tests.practice.rivals import always_push, play, random_legal
-from tests.practice.school import scene_of
+from tests.practice.school import MARKS, scene_of
 
 SEEDS = range(6)
 # The planner counts an easier wall as no technique at all where it gains less than is worth trying on
@@ -119,7 +119,7 @@ def test_the_debrief_prices_each_decision_against_the_best():
     for seed in SEEDS:
         study, push = scene_of(seed)
         hinted = debrief(push, play(push, hint))
-        assert all(made.full for made in hinted if made.graded), seed
+        assert all(MARKS.full(made) for made in hinted if made.graded), seed
         given_up = debrief(push, push.act(push.start, Act(acts.GIVE_UP)))
         assert [made.did for made in given_up] == ["gave up"]
         # Giving up costs the failing whole; going on costs at most what the plan's own order does.
@@ -201,7 +201,7 @@ def test_leaning_on_a_stop_fails_the_push_as_it_fails_a_drill():
             leaned += bool(unsafe)
             assert all(told.id == "wedged-head" for told in unsafe)
             if unsafe:
-                assert grade_of(made).credit == 0
+                assert grade_of(made, MARKS).credit == 0
     assert leaned
 
 
@@ -211,8 +211,8 @@ def test_a_whole_push_loses_marks_by_what_its_decisions_lose_together():
     def decision(regret: float, doubt: float = 0.0) -> Decision:
         return Decision("there", "did it", regret, doubt, "the other", ("why",))
 
-    assert grade_of([decision(60), decision(0)]).credit == pytest.approx(0.5)
-    assert grade_of([decision(30), decision(30), decision(0)]).credit == pytest.approx(0.5)
-    assert grade_of([decision(60, doubt=70)]).credit == 1
-    assert grade_of([decision(500)]).credit == 0
-    assert grade_of([]).credit == 0
+    assert grade_of([decision(60), decision(0)], MARKS).credit == pytest.approx(0.5)
+    assert grade_of([decision(30), decision(30), decision(0)], MARKS).credit == pytest.approx(0.5)
+    assert grade_of([decision(60, doubt=70)], MARKS).credit == 1
+    assert grade_of([decision(500)], MARKS).credit == 0
+    assert grade_of([], MARKS).credit == 0

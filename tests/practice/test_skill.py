@@ -13,6 +13,7 @@ from advisor.errors import BadInput
 from advisor.practice.progress import chart, standing
 from advisor.practice.review import Review, add, read
 from advisor.practice.skill import ALONE, HINTS, SKILLS, WORKED, next_skill, replay
+from tests.practice.school import MARKS
 
 START = datetime(2026, 3, 2, 9, tzinfo=UTC)
 
@@ -35,7 +36,7 @@ def test_the_schedule_is_the_librarys_own():
     for day, credit in HISTORY:
         told = Rating.Again if credit < 0.5 else Rating.Hard if credit < 0.8 else Rating.Good
         card, _ = library.review_card(card, told, review_datetime=START + timedelta(days=day))
-    ours = replay([review(day, credit) for day, credit in HISTORY])["opening"].card
+    ours = replay([review(day, credit) for day, credit in HISTORY], MARKS)["opening"].card
     assert ours is not None
     assert ours.to_json() == card.to_json()
 
@@ -46,7 +47,7 @@ def test_replay_from_the_log_gives_the_same_state(tmp_path):
     for each in told:
         add(log, each)
     assert read(log) == tuple(told)
-    once, again = replay(told), replay(read(log))
+    once, again = replay(told, MARKS), replay(read(log), MARKS)
     for name in SKILLS:
         assert (once[name].step, once[name].cases) == (again[name].step, again[name].cases)
         cards = [s[name].card.to_json() if s[name].card else None for s in (once, again)]
@@ -57,7 +58,7 @@ def test_every_skill_comes_back_within_six_months():
     at, told = 0.0, []
     for _ in range(30):
         told.append(review(at, 1.0))
-        due = replay(told)["opening"].due
+        due = replay(told, MARKS)["opening"].due
         assert due is not None
         wait = (due - told[-1].at).total_seconds() / 86400
         assert wait <= 183
@@ -67,28 +68,30 @@ def test_every_skill_comes_back_within_six_months():
 
 def test_help_fades_and_comes_back():
     told = [review(i, 1.0) for i in range(2)]
-    assert replay(told)["opening"].step == WORKED
+    assert replay(told, MARKS)["opening"].step == WORKED
     told.append(review(2, 1.0, seed=100))  # the second case again: not a third one
-    assert replay(told)["opening"].step == WORKED
+    assert replay(told, MARKS)["opening"].step == WORKED
     told.append(review(3, 0.5))
-    assert replay(told)["opening"].step == HINTS  # 1, 1, 0.5: five sixths
+    assert replay(told, MARKS)["opening"].step == HINTS  # 1, 1, 0.5: five sixths
     told += [review(10 + i, 0.8) for i in range(3)]
-    assert replay(told)["opening"].step == ALONE
+    assert replay(told, MARKS)["opening"].step == ALONE
     told += [review(20 + i, 0.49) for i in range(3)]
-    assert replay(told)["opening"].step == HINTS
+    assert replay(told, MARKS)["opening"].step == HINTS
     told += [review(30 + i, 1.0, unsafe=True) for i in range(3)]
-    assert replay(told)["opening"].step == WORKED  # what hurts somebody is no credit
+    assert replay(told, MARKS)["opening"].step == WORKED  # what hurts somebody is no credit
 
 
 def test_what_is_due_comes_first_and_never_one_kind_twice_running():
-    skills = replay([])
+    skills = replay([], MARKS)
     assert next_skill(skills, START) == SKILLS[0]
     assert next_skill(skills, START, SKILLS[0]) == SKILLS[1]
     told = [review(i * 0.001, 1.0, name) for i, name in enumerate(SKILLS)]
     far = START + timedelta(days=400)
-    first = next_skill(replay(told), far)
-    assert next_skill(replay(told), far, first) != first
-    assert next_skill(replay(told), START, SKILLS[0]) != SKILLS[0]  # nothing due: what comes back soonest
+    first = next_skill(replay(told, MARKS), far)
+    assert next_skill(replay(told, MARKS), far, first) != first
+    assert (
+        next_skill(replay(told, MARKS), START, SKILLS[0]) != SKILLS[0]
+    )  # nothing due: what comes back soonest
 
 
 def test_a_review_is_on_disk_when_told_and_only_added(tmp_path, monkeypatch):
@@ -132,15 +135,15 @@ def test_a_damaged_log_is_told_by_its_line(tmp_path, wrong):
 
 def test_progress_is_honest_about_few_tries():
     few = [review(i, 1 - i / 10) for i in range(9)]
-    assert "too few to tell" in standing(few, "opening").words
+    assert "too few to tell" in standing(few, "opening", MARKS).words
     # Ten tries, half against half: means 20 and 5 min, all alike within a half.
     made = [review(i, 1 / 3 if i < 5 else 5 / 6) for i in range(10)]
-    told = standing(made, "opening")
+    told = standing(made, "opening", MARKS)
     assert told.gain == pytest.approx(15)
     assert told.words == "15 min less a drill than at first"
     # Spread as wide as the gap: regrets 0 and 30 in turn on both sides.
     even = [review(i, i % 2) for i in range(10)]
-    assert standing(even, "opening").words == "no change that the tries can show"
+    assert standing(even, "opening", MARKS).words == "no change that the tries can show"
 
 
 def test_the_chart_has_one_mark_a_try():
@@ -157,8 +160,8 @@ def test_a_log_is_json_lines(tmp_path):
 
 def test_a_skill_that_there_is_no_more_is_left_out():
     old = Review(datetime(2026, 1, 5, tzinfo=UTC), "juggling", 1, "x", WORKED, 0.0, 1.0, False)
-    assert replay([old]) == replay([])
+    assert replay([old], MARKS) == replay([], MARKS)
 
 
 def test_what_was_not_tried_is_told_so():
-    assert standing([], "stop").words == "not tried yet"
+    assert standing([], "stop", MARKS).words == "not tried yet"

@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 
 from advisor.practice.drill import Ask, Option, harmful
-from advisor.practice.drills import KINDS, make, signs
+from advisor.practice.drills import KINDS, make
 from advisor.practice.glossary import words_in
 from advisor.practice.place import in_a_hundred
 from advisor.practice.teach import explained, worked
 from advisor.rulebase.rule import Caution
 from tests.cases.jobs import tables
-from tests.practice.school import school
+from tests.practice.school import MARKS, school
 
 
 def test_every_fitting_and_opening_has_a_meaning_of_one_short_breath():
@@ -53,8 +53,8 @@ def test_gear_and_people_are_told_apart():
     for word, says in (("notice", "That can cost you the head."), ("warning", "That can hurt somebody.")):
         bad = harmful("hard", "It wedges.", Caution("x", word, "Never."), options)
         ask = Ask("How?", (*options, bad), "")
-        assert explained(ask, bad)[0].startswith(f"{says} It fails")
-        assert f"Not hard: {says}" in worked(ask)
+        assert explained(ask, bad, MARKS)[0].startswith(f"{says} It fails")
+        assert f"Not hard: {says}" in worked(ask, MARKS)
 
 
 def test_what_comes_next_lies_past_the_counter_and_clear_of_what_was_seen():
@@ -71,7 +71,7 @@ def test_what_comes_next_lies_past_the_counter_and_clear_of_what_was_seen():
         # The hidden lengths differ from the likely ones by what the map leaves open.
         assert told > 0.7 * counter
     assert asked
-    assert max(row.spread.value for row in tables().where.seen.values()) < signs.LEAST_GAP
+    assert max(row.spread.value for row in tables().where.seen.values()) < tables().limits["drill_gap"].likely
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -85,9 +85,9 @@ def test_the_best_answer_costs_nothing_against_itself(kind):
 def test_as_good_as_the_best_is_said_with_what_lies_between():
     best, alike = Option("one", 0.0, why=("It passes.",)), Option("two", 4.0, doubt=9.0, why=("It too.",))
     ask = Ask("How?", (best, alike, Option("three", 40.0, why=("It ends most often because.",))), "")
-    assert explained(ask, alike)[0] == "As good as the best, as far as can be told (4 min apart)."
-    assert "Not two: as good as the best." in worked(ask)
-    assert "Not three: 40 min more on average. It ends most often because." in worked(ask)
+    assert explained(ask, alike, MARKS)[0] == "As good as the best, as far as can be told (4 min apart)."
+    assert "Not two: as good as the best." in worked(ask, MARKS)
+    assert "Not three: 40 min more on average. It ends most often because." in worked(ask, MARKS)
 
 
 def test_nothing_that_may_fail_is_told_to_pass_a_hundred_times_in_a_hundred():

@@ -94,9 +94,9 @@ def test_how_far_a_push_went_and_whether_friction_stopped_it():
         ([start, spent, ("try", 9.0, {"outcome": "stopped"})], 9.0, False),
         ([start, ("sighting", 7.0, {}), ("counter reset", 0.0, {}), ("sighting", 30.0, {})], 7.0, False),
     ]:
-        assert pushes_of(entries(*told)) == (Push("a", "reel", far, stopped),)
+        assert pushes_of(entries(*told), 0.5) == (Push("a", "reel", far, stopped),)
     two = entries(start, ("sighting", 3.0, {}), ("end", 3.0, {}), start, spent)
-    assert [push.far for push in pushes_of(two)] == [3.0, 9.0]
+    assert [push.far for push in pushes_of(two, 0.5)] == [3.0, 9.0]
 
 
 # -- chances of techniques --------------------------------------------------------------------
@@ -106,7 +106,7 @@ def test_the_shift_is_the_textbook_mean_for_one_book_value():
     """Conjugate beta prior: (s m + k)/(s + n), as in any textbook of Bayesian data analysis."""
     for m, k, n in [(0.4, 2, 3), (0.7, 0, 4), (0.5, 10, 20)]:
         tries = [Try("string", "merge", m, i < k) for i in range(n)]
-        (pair,) = pairs_of(tries, 8)
+        (pair,) = pairs_of(tries, 8, 0.01)
         assert pair.learned == pytest.approx((8 * m + k) / (8 + n), abs=1e-6)
         low, high = beta.ppf([0.1, 0.9], 8 * m + k, 8 * (1 - m) + n - k)
         assert (pair.low, pair.high) == pytest.approx((low, high), abs=2e-3)
@@ -119,7 +119,7 @@ def test_interval_against_scipy(a, b):
 
 @given(st.floats(0, 1), st.booleans(), st.floats(0.001, 0.999))
 def test_one_outcome_moves_no_chance_by_more_than_a_ninth(book, passed, elsewhere):
-    (pair,) = pairs_of([Try("string", "merge", book, passed)], 8)
+    (pair,) = pairs_of([Try("string", "merge", book, passed)], 8, 0.01)
     assert abs(pair.learned - pair.book) <= 1 / 9 + 1e-9
     odds = elsewhere / (1 - elsewhere) * np.exp(pair.shift)
     assert abs(odds / (1 + odds) - elsewhere) <= 1 / 9 + 1e-9, "nor that of another spot of the class"
@@ -144,7 +144,7 @@ def test_twenty_pushes_find_a_planted_chance():
         book = dice.uniform(0.35, 0.75, 20)
         true = 1 / (1 + np.exp(-(np.log(book / (1 - book)) - 1.2)))
         tries = [Try("quick push", "merge", b, p) for b, p in zip(book, dice.random(20) < true, strict=True)]
-        (pair,) = pairs_of(tries, 8)
+        (pair,) = pairs_of(tries, 8, 0.01)
         before.append(abs(pair.book - true.mean()))
         after.append(abs(pair.learned - true.mean()))
     print(f"mean error {np.mean(before):.3f} by the book, {np.mean(after):.3f} learned")

@@ -96,8 +96,8 @@ def test_shared_failure_makes_the_independent_third_better():
 
 def test_declining_is_a_choice():
     # By hand: trying costs 50 and saves 0.1 * 100 = 10, so nothing is tried.
-    assert best_order([option("a", 0.1, 50.0)], 100.0, np.ones(1)).names == ()
-    assert best_order([], 100.0, np.ones(1)).minutes == 100.0
+    assert best_order([option("a", 0.1, 50.0)], 100.0, np.ones(1), most=4).names == ()
+    assert best_order([], 100.0, np.ones(1), most=4).minutes == 100.0
 
 
 def test_a_lost_head_ends_the_order():

@@ -12,7 +12,7 @@ from advisor.kit.loadouts import default_kit
 from advisor.outcome.attempts import STEADY, Attempt
 from advisor.plan import Case, plan
 from advisor.quantity import Units
-from advisor.ranking.order import MOST_TRIED, Option, expected
+from advisor.ranking.order import Option, expected
 from advisor.ranking.score import Ranked
 from advisor.ranking.settle import _as_tried, beyond_spot, cost_of, option_of, tries_of
 from advisor.result.study import Study
@@ -100,7 +100,7 @@ def test_the_rules_of_thumb_take_the_ways_in_their_own_order(study):
         ("nearest first", lambda o: float(np.median(o.march.end.at))),
         ("largest pipe first", lambda o: -o.route.opening.wall.nominal.value),
     ):
-        options = [option_of(o) for o in sorted(whole, key=lambda o: (key(o), o.route.id))][:MOST_TRIED]
+        options = [option_of(o) for o in sorted(whole, key=lambda o: (key(o), o.route.id))][:4]
         assert study.settled.simple[name].names == tuple(o.name for o in options)
         assert study.settled.simple[name].minutes == pytest.approx(
             expected(options, failing, weights).minutes

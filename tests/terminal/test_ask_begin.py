@@ -249,7 +249,7 @@ def test_a_card_is_offered_only_where_a_camera_may_go_in(away, sit, gas, card):
     job = folder(away, site=SMALL_HOUSE)
     keys = "1" if gas == "yes" else CALM + "ddd" + "1" + "d" * 40 + "0" + "0"
     said = sit(LATER + keys, site=job)
-    assert ("The card for the pocket?" in said) == card
+    assert ("Which card for the pocket?" in said) == card
     assert (job / "site.yaml").is_file()
 
 

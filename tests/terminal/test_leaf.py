@@ -38,22 +38,22 @@ LONG = [f"line {number} of the plan" for number in range(60)]
 
 
 def test_next_leads_through_the_whole_text_in_its_order() -> None:
-    assert shown(leafed("nnn", LONG), LONG) == LONG
+    assert shown(leafed("111", LONG), LONG) == LONG
 
 
 def test_a_screenful_leaves_room_for_the_question() -> None:
-    first = shown(leafed("q", LONG), LONG)
+    first = shown(leafed("0", LONG), LONG)
     assert first == LONG[: HEIGHT - ASKED]
 
 
 def test_the_question_fits_into_the_room_left_for_it() -> None:
-    screen = leafed("q", LONG)
+    screen = leafed("0", LONG)
     asked = next(number for number, line in enumerate(screen) if "more lines" in line)
     assert asked < HEIGHT - 2  # the choices and the cursor's line come below it
 
 
 def test_the_rest_comes_at_once() -> None:
-    screen = leafed("r", LONG)
+    screen = leafed("2", LONG)
     assert shown(screen, LONG) == LONG
     assert sum("more lines" in line for line in screen) == 1
     assert "42 more lines" in "\n".join(screen)  # 60 less the 18 that a window of 24 has room for
@@ -61,19 +61,19 @@ def test_the_rest_comes_at_once() -> None:
 
 def test_a_screenful_ends_where_a_paragraph_ends() -> None:
     lines = [*LONG[:12], "", *LONG[12:40]]
-    screen = leafed("q", lines)
+    screen = leafed("0", lines)
     assert shown(screen, LONG) == LONG[:12]
 
 
 def test_a_heading_stays_with_what_it_heads() -> None:
     lines = [*LONG[:12], "", "HEADING", "", *LONG[12:40]]
-    screen = leafed("q", lines)
+    screen = leafed("0", lines)
     assert shown(screen, LONG) == LONG[:12]
     assert "HEADING" not in screen
 
 
 def test_space_and_enter_go_on_too() -> None:
-    assert shown(leafed(" \rn", LONG), LONG) == LONG
+    assert shown(leafed(" \r1", LONG), LONG) == LONG
 
 
 @pytest.mark.parametrize(("terminal", "height"), [(False, HEIGHT), (True, 12)])
@@ -98,7 +98,7 @@ def test_no_screenful_ends_within_a_box() -> None:
             page.line(f"below {number}")
 
     with create_pipe_input() as typed, create_app_session(input=typed, output=DummyOutput()):
-        typed.send_text("q")
+        typed.send_text("0")
         leaf_through(page, show)
     screen = out.getvalue()
     assert "mind 13" in screen
@@ -112,13 +112,13 @@ def test_where_nobody_can_press_a_key_the_text_comes_whole(monkeypatch: pytest.M
 
 
 def test_where_the_terminal_goes_away_the_rest_comes() -> None:
-    assert shown(leafed("n\x04", LONG), LONG) == LONG
+    assert shown(leafed("1\x04", LONG), LONG) == LONG
 
 
 def test_what_a_question_would_push_off_the_screen_is_read_before_it_comes() -> None:
     """20 lines and a question of 10 are more than a window of 24; with one of 4 they are not."""
     lines = LONG[:18]
-    assert "That is all of it." in "\n".join(leafed("n", lines, below=10))
+    assert "That is all of it." in "\n".join(leafed("1", lines, below=10))
     assert "That is all of it." not in "\n".join(leafed("", lines, below=4))
     assert "That is all of it." not in "\n".join(leafed("", lines, terminal=False, below=10))
-    assert shown(leafed("nnnn", LONG, below=10), LONG) == LONG
+    assert shown(leafed("1111", LONG, below=10), LONG) == LONG

@@ -105,7 +105,7 @@ def test_times_on_the_screen_are_those_of_the_place_and_exports_keep_utc(monkeyp
 
 def lessons(gain: float) -> Lessons:
     pair = Pair("pull and turn", "merge", 9, 4, 0.4, 0.45, 0.3, 0.6, 0.1)
-    return Lessons((pair,), Factor(1.0, 0.9, 1.1), 9, 0, 2, gain >= 0, gain, True, 0.0)
+    return Lessons((pair,), Factor(1.0, 0.9, 1.1), 9, 0, 2, gain >= 0, gain, True, 0.0, 5)
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,7 @@ from advisor.terminal.practice.report_screen import show_report
 from advisor.terminal.practice.session import _told, job_drill, sitting
 from advisor.terminal.practice.welcome import own_region, welcome
 from advisor.terminal.ready import make_school
-from tests.practice.school import scene_of, school
+from tests.practice.school import MARKS, scene_of, school
 from tests.practice.test_from_job import SITE
 from tests.terminal.test_choose import typed
 
@@ -41,7 +41,7 @@ def test_a_drill_tells_what_the_answer_costs_and_why(step, capsys):
     drill = make("technique", school(), 3)
     best = [str(ask.options.index(ask.best) + 1) for ask in drill.asks]
     with typed(("h" if step == HINTS else "") + "".join(best)):
-        graded = run_drill(drill, step, "technique", Page())
+        graded = run_drill(drill, step, "technique", MARKS, Page())
     said = capsys.readouterr().out
     assert graded.credit == 1
     assert "Right." in said
@@ -53,7 +53,7 @@ def test_what_is_to_be_seen_stands_above_every_question(capsys):
     """Above each, so that no drawing of the drain, however long, stands between the task and the question."""
     drill = make("opening", school(), 3)
     with typed("1"):
-        run_drill(drill, ALONE, "opening", Page())
+        run_drill(drill, ALONE, "opening", MARKS, Page())
     said = capsys.readouterr().out
     before = said[: said.index(drill.asks[0].question)].split()
     task = next(row for row in drill.story if row.startswith("The camera is to see: "))
@@ -65,9 +65,9 @@ def test_a_choice_that_hurts_shows_its_caution(capsys):
     drill = make("stop", school(), 3)
     bad = next(i for i, option in enumerate(drill.asks[0].options, 1) if option.unsafe)
     with typed(str(bad)):
-        graded = run_drill(drill, HINTS, "stop", Page())
+        graded = run_drill(drill, HINTS, "stop", MARKS, Page())
     said = " ".join(capsys.readouterr().out.split())
-    assert not graded.passed
+    assert not MARKS.passed(graded.credit, bool(graded.unsafe))
     assert drill.asks[0].options[bad - 1].unsafe.text.split()[0] in said
     assert "In all: not passed" in said
 
@@ -75,7 +75,7 @@ def test_a_choice_that_hurts_shows_its_caution(capsys):
 def test_leaving_keeps_nothing(tmp_path, capsys):
     drill = make("stop", school(), 3)
     with typed("q"), pytest.raises(Left):
-        run_drill(drill, HINTS, "stop", Page())
+        run_drill(drill, HINTS, "stop", MARKS, Page())
     log = tmp_path / "practice.jsonl"
     with typed("q"):
         sitting(school(), log, lambda: NOW, "stop", count(3), Page())
@@ -106,11 +106,11 @@ def test_a_whole_push_is_played_and_walked_back(capsys):
 
 def test_the_report_is_honest_about_few_tries(tmp_path, capsys):
     log = tmp_path / "practice.jsonl"
-    show_report(read(log), NOW, Page())
+    show_report(read(log), NOW, MARKS, Page())
     assert "Nothing has been practised yet" in capsys.readouterr().out
     for day in range(3):
         add(log, Review(NOW + timedelta(days=day), "hands", day, "rod", WORKED, 12.0, 0.6, day == 1))
-    show_report(read(log), NOW + timedelta(days=3), Page())
+    show_report(read(log), NOW + timedelta(days=3), MARKS, Page())
     said = " ".join(capsys.readouterr().out.split())
     assert "3 tries: too few to tell" in said
     assert "o!o" in said
@@ -158,7 +158,7 @@ def test_broken_off_by_the_keyboard_is_told(tmp_path, capsys):
 def test_the_drain_and_the_words_are_shown_and_asked_again(capsys):
     drill = make("technique", school(), 3)
     with typed("sw" + "".join(str(ask.options.index(ask.best) + 1) for ask in drill.asks)):
-        graded = run_drill(drill, ALONE, "technique", Page())
+        graded = run_drill(drill, ALONE, "technique", MARKS, Page())
     said = capsys.readouterr().out
     assert graded.credit == 1
     assert "Distances count from the top of each line." in " ".join(said.split())
@@ -206,12 +206,12 @@ def test_a_step_that_was_reached_is_told(capsys):
 
 def test_a_report_of_every_skill_misses_none_and_says_when_each_comes_back(tmp_path, capsys):
     reviews = [Review(NOW, name, 1, "x", WORKED, 0.0, 1.0, False) for name in SKILLS]
-    show_report(reviews, NOW + timedelta(seconds=1), Page())
+    show_report(reviews, NOW + timedelta(seconds=1), MARKS, Page())
     soon = capsys.readouterr().out
     assert "Not begun" not in soon
     assert "hurt somebody" not in soon
     assert soon.count("comes back on") == len(SKILLS)
-    show_report(reviews[:1], NOW + timedelta(days=400), Page())
+    show_report(reviews[:1], NOW + timedelta(days=400), MARKS, Page())
     late = " ".join(capsys.readouterr().out.split())
     assert "due now" in late
     assert "1 drill from" in late

@@ -10,14 +10,13 @@ from advisor.practice.cause import variant_of
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import drain, fitting, in_a_hundred, story, way_words
-from advisor.practice.scene import LEAST_CHANCE, School, open_to_push, shuffled
+from advisor.practice.scene import School, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.worlds.draws import Array
 
 MOST = 6
-LEAST_FALL = 0.05
 
 
 def make(school: School, seed: int, after: str) -> Drill:
@@ -27,7 +26,9 @@ def make(school: School, seed: int, after: str) -> Drill:
         if not open_to_push(study):
             continue
         for ranked in study.ranked[:4]:
-            if ranked.outcome.chance < LEAST_CHANCE or not _suits(study, ranked.outcome):
+            if ranked.outcome.chance < study.drawn.likely("drill_chance") or not _suits(
+                study, ranked.outcome
+            ):
                 continue
             found = of_way(study, ranked.outcome, seed)
             if found.about != after:
@@ -39,7 +40,7 @@ def make(school: School, seed: int, after: str) -> Drill:
 
 def _suits(study: Study, outcome: RouteOutcome) -> bool:
     falls = [fall for _, fall, _ in _places(study, outcome)]
-    return len(falls) >= 3 and max(float(fall.mean()) for fall in falls) >= LEAST_FALL
+    return len(falls) >= 3 and max(float(fall.mean()) for fall in falls) >= study.drawn.likely("drill_loss")
 
 
 def of_way(study: Study, outcome: RouteOutcome, seed: int) -> Drill:
@@ -89,7 +90,7 @@ def _places(study: Study, outcome: RouteOutcome) -> list[tuple[int, Array, tuple
             found.append((index, spot.spot.plain.stuck, variant_of(spot, study)))
         elif not hard or index < max(hard):
             missed = _missed(outcome, index)
-            easy = float(missed.mean()) < 0.1
+            easy = float(missed.mean()) < study.drawn.likely("drill_easy")
             gear = outcome.loadout.name
             why = f"Nothing there hinders {gear} much." if easy else "Little of the push is left there."
             found.append((index, missed, (why,)))

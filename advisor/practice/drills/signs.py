@@ -24,14 +24,12 @@ from advisor.result.study import Study
 from advisor.site.network import Network, Piece
 from advisor.tables.where import number
 
-LEAST_WAY = 2.0  # m that must lie on both sides
 # What the sign that was seen says of the place of the head.
 _SHOWN = {
     AHEAD: "It comes toward a lens that looks up the line and lies on the water's way.",
     BEHIND: "It overtakes a lens that looks down the line and lies on the water's way.",
     NONE: "A head that none of it comes by does not lie on its way: it stands beside or above that.",
 }
-LEAST_GAP = 0.3  # m between fittings that a counter can tell apart
 
 
 def make(school: School, seed: int, after: str) -> Drill:
@@ -57,7 +55,8 @@ def _suits(study: Study, opening: Piece) -> bool:
     if hole is None or set(study.tables.openings[hole.kind].reaches) != {"up", "down"}:
         return False
     ways = [walk(study, opening.id, way) for way in ("up", "down")]
-    return all(each.pieces and each.length >= LEAST_WAY and len(each.fittings) >= 2 for each in ways)
+    least = study.drawn.likely("drill_way")
+    return all(each.pieces and each.length >= least and len(each.fittings) >= 2 for each in ways)
 
 
 def _there(study: Study, opening: Piece) -> list[RouteOutcome]:
@@ -210,7 +209,7 @@ def _before_what(study: Study, tracked: Tracked, hidden: Walk, counter: float, s
     gaps = [np.inf, *np.diff(at)]
     clear = [
         i for i in range(1, len(places))
-        if at[i] > counter and min(gaps[max(i - 1, 1) : i + 2]) > LEAST_GAP
+        if at[i] > counter and min(gaps[max(i - 1, 1) : i + 2]) > study.drawn.likely("drill_gap")
     ]  # fmt: skip
     if not clear:
         return []

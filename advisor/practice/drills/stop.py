@@ -13,7 +13,7 @@ from advisor.practice.drills.technique import floods, why
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, in_a_hundred, spot_words, trouble
 from advisor.practice.scene import School, open_to_push, pick, shuffled
-from advisor.practice.solvable import LEAST_STUCK
+from advisor.practice.solvable import hard_enough
 from advisor.practice.values import LEAVE, TRIES, Move, Moves, most_tries, moves_at, next_ways
 from advisor.result.study import Study
 from advisor.worlds.draws import Array
@@ -30,7 +30,7 @@ def make(school: School, seed: int, after: str) -> Drill:
             continue
         for outcome in study.settled.attempts:
             for index, spot in enumerate(outcome.spots):
-                if float(spot.spot.plain.stuck.mean()) < LEAST_STUCK:
+                if not hard_enough(spot, study):
                     continue
                 found = of_spot(study, outcome, index, seed)
                 if found.about != after:

@@ -11,11 +11,12 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
 from advisor.practice.cause import UNLESS, cause, cures, variant_of
-from advisor.practice.drill import NOTHING_FROM, Ask, Drill, Option, harmful
+from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
+from advisor.practice.marks import marks_of
 from advisor.practice.place import caution, drain, spot_words, trouble
 from advisor.practice.scene import School, open_to_push, shuffled
-from advisor.practice.solvable import LEAST_STUCK
+from advisor.practice.solvable import hard_enough
 from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
 from advisor.result.spots import by_share
 from advisor.result.study import Study
@@ -49,7 +50,7 @@ def make(school: School, seed: int, after: str) -> Drill:
 
 def suits(spot: HardSpot, study: Study) -> bool:
     """True where a gentle push often fails, something else helps, and something cannot."""
-    stuck = float(spot.spot.plain.stuck.mean()) >= LEAST_STUCK
+    stuck = hard_enough(spot, study)
     return stuck and len(spot.order) > 2 and bool(impossible(spot, study))
 
 
@@ -124,15 +125,14 @@ def _reject(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Mov
     helps = [move.name for move in _winning(study, tries) if move.name not in cannot]
     choices = [*helps[: MOST - 1], cannot[shuffled(seed, "cannot", len(cannot))[0]]]
     here = standing(study, outcome, index, {STEADY: 1})
-    whole = order_cost(here, ())
+    whole, nothing_from = order_cost(here, ()), marks_of(study.tables).nothing_from
     options = []
     for name in choices:
         without = order_cost(here, (), never=name)
         regret = max(without.minutes - whole.minutes, 0.0)
         if name not in cannot:
-            regret = max(
-                regret, NOTHING_FROM * _share(tries, name)
-            )  # wrong, even where others make up for it
+            # Wrong, even where others make up for it.
+            regret = max(regret, nothing_from * _share(tries, name))
         options.append(
             Option(name, regret, 0.0, max(whole.chance - without.chance, 0.0), why(spot, study, name))
         )

@@ -1,38 +1,50 @@
-"""A push walked back on the screen: all of it where it is short, else what cost most and the rest by key."""
+"""A push walked back on the screen: in its order where that is short, else what cost most first."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from advisor.practice.debrief import Decision
-from advisor.terminal.choose import Choice, choose
+from advisor.practice.marks import Marks
+from advisor.terminal.leaf import fits, leaf_through
 from advisor.terminal.page import Page
 
-MOST_LINES = 30  # as many as are read in one go
 FIRST = 3
-MORE = "m"
+_BELOW = 6  # lines that come below it: the whole in one, and whether to go on
 Numbered = tuple[int, Decision]
 
 
-def walk_back(decisions: Sequence[Decision], page: Page) -> None:
+def walk_back(decisions: Sequence[Decision], marks: Marks, page: Page) -> None:
     """Each decision with what would have been best; of many the costliest three first. Raises as `choose`."""
     page.heading("Walking it back")
     numbered = list(enumerate(decisions, 1))
-    if sum(_lines(made, page) for made in decisions) <= MOST_LINES:
-        _told(numbered, page)
-        return
-    first = costliest(numbered)
+    if fits(page, lambda: _told(numbered, marks, page), _BELOW):
+        _told(numbered, marks, page)
+    else:
+        leaf_through(page, lambda: _costliest_first(numbered, marks, page))
+
+
+def _costliest_first(numbered: Sequence[Numbered], marks: Marks, page: Page) -> None:
+    first = costliest(numbered, marks)
     rest = [each for each in numbered if each not in first]
-    if any(not made.full for _, made in first):
+    if any(not marks.full(made) for _, made in first):
         page.line("What cost most:")
-    _told(first, page)
-    if rest and choose(page, "Read on?", (Choice("1", "enough"), Choice(MORE, f"{len(rest)} more"))) == MORE:
-        _told(rest, page)
+    _told(first, marks, page)
+    if rest:
+        page.line()
+        page.line("And the rest, in its order:")
+        _told(rest, marks, page)
 
 
-def costliest(numbered: Sequence[Numbered]) -> list[Numbered]:
+def costliest(numbered: Sequence[Numbered], marks: Marks) -> list[Numbered]:
     """The three that cost most, in the order in which they were made; what can hurt is never left out."""
-    worst = sorted(numbered, key=_worth)
+
+    def worth(each: Numbered) -> tuple[bool, bool, float, float]:
+        """What can hurt first, then what cost minutes, then what earned less."""
+        made = each[1]
+        return made.unsafe is None, marks.full(made), -made.regret, -sum(less.share for less in made.less)
+
+    worst = sorted(numbered, key=worth)
     taken = worst[:FIRST]
     for each in worst[FIRST:]:
         unsafe = each[1].unsafe
@@ -41,26 +53,7 @@ def costliest(numbered: Sequence[Numbered]) -> list[Numbered]:
     return sorted(taken, key=lambda each: each[0])
 
 
-def _worth(each: Numbered) -> tuple[bool, bool, float, float]:
-    """What can hurt first, then what cost minutes, then what earned less."""
-    made = each[1]
-    return made.unsafe is None, made.full, -made.regret, -sum(less.share for less in made.less)
-
-
-def _lines(made: Decision, page: Page) -> int:
-    """About how many lines it takes: the head, the verdict, a box, the reasons, a blank."""
-    width = max(page.console.width - 4, 1)
-    texts = [
-        f"00. {made.where}: you {made.did}.",
-        f"Best: {made.best}. {'-' * 40}",
-        *made.why,
-        *(each.words for each in made.less),
-    ]
-    box = 2 + -(-len(made.unsafe.text) // width) if made.unsafe else 0
-    return 1 + box + sum(-(-len(text) // width) for text in texts)
-
-
-def _told(numbered: Sequence[Numbered], page: Page) -> None:
+def _told(numbered: Sequence[Numbered], marks: Marks, page: Page) -> None:
     for number, made in numbered:
         page.line()
         page.strong(f"{number}. {made.where}: you {made.did}.")
@@ -68,7 +61,7 @@ def _told(numbered: Sequence[Numbered], page: Page) -> None:
             page.boxed(made.unsafe.word, [made.unsafe.text])
         if not made.graded:
             page.line(f"Better: {made.best}.", indent=4)
-        elif made.full:
+        elif marks.full(made):
             good = "As good as the best" if made.regret > 0 else "None is better"
             page.line(f"{good}{', but it earns less:' if made.less else '.'}", indent=4)
         else:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from advisor.practice.drill import Ask, Drain, Drill, Grade, Option, grade
+from advisor.practice.marks import Marks
 from advisor.practice.skill import ALONE, HINTS, WORKED
 from advisor.practice.teach import explained, harm, worked
 from advisor.terminal.choose import Choice, choose
@@ -21,7 +22,7 @@ class Left(Exception):
     """Whoever practised has had enough; what is not finished is not kept."""
 
 
-def show_example(drill: Drill, page: Page) -> None:
+def show_example(drill: Drill, marks: Marks, page: Page) -> None:
     """A drill with its answers, to read."""
     page.heading("An example, with its answer")
     _story(drill, page)
@@ -30,13 +31,13 @@ def show_example(drill: Drill, page: Page) -> None:
         page.line(drill.task)
         page.strong(ask.question)
         page.steps([option.words for option in ask.options])
-        for line in worked(ask):
+        for line in worked(ask, marks):
             page.line(line, indent=4)
     while (key := choose(page, "Read it?", (Choice("1", "go on, one for me"),), _LOOK)) != "1":
         _look(key, drill, page)
 
 
-def run_drill(drill: Drill, step: str, title: str, page: Page) -> Grade:
+def run_drill(drill: Drill, step: str, title: str, marks: Marks, page: Page) -> Grade:
     """Ask, grade and explain; raises Left."""
     page.heading(title)
     page.line(_HELP[step])
@@ -46,29 +47,29 @@ def run_drill(drill: Drill, step: str, title: str, page: Page) -> Grade:
     for number, ask in enumerate(drill.asks):
         answers.append(_asked(drill, ask, step, page))
         if step != ALONE:
-            _explain(ask, ask.options[answers[number]], page)
+            _explain(ask, ask.options[answers[number]], marks, page)
     if step == ALONE:
         for ask, answer in zip(drill.asks, answers, strict=True):
             page.line()
             page.strong(ask.question)
-            _explain(ask, ask.options[answer], page)
-    graded = grade(drill, tuple(answers))
+            _explain(ask, ask.options[answer], marks, page)
+    graded = grade(drill, tuple(answers), marks)
     if drill.afterwards:
         page.line()
         page.line(drill.afterwards)
     page.line()
-    page.strong(in_all(graded))
+    page.strong(in_all(graded, marks))
     return graded
 
 
-def in_all(graded: Grade) -> str:
+def in_all(graded: Grade, marks: Marks) -> str:
     """The grade in one sentence."""
     if graded.unsafe:
         return f"In all: not passed. {harm(graded.unsafe[0])}"
     cost = f"{graded.regret:.0f} min over the best"
-    if all(option.full for option in graded.chosen):
+    if all(marks.full(option) for option in graded.chosen):
         cost = "as good as the best, as far as can be told" if graded.regret >= 1 else "none is better"
-    passed = "passed" if graded.passed else "not passed yet"
+    passed = "passed" if marks.passed(graded.credit, bool(graded.unsafe)) else "not passed yet"
     less = f", but {'; '.join(graded.less)}" if graded.less else ""
     return f"In all: {cost}{less}; {graded.credit:.0%} of full marks, {passed}."
 
@@ -116,10 +117,10 @@ def _asked(drill: Drill, ask: Ask, step: str, page: Page) -> int:
             _look(key, drill, page)
 
 
-def _explain(ask: Ask, chosen: Option, page: Page) -> None:
+def _explain(ask: Ask, chosen: Option, marks: Marks, page: Page) -> None:
     if chosen.unsafe:
         page.boxed(chosen.unsafe.word, [chosen.unsafe.text])
-    first, *rest = explained(ask, chosen)
+    first, *rest = explained(ask, chosen, marks)
     page.line()
     page.strong(first)
     for line in rest:

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
 from advisor.practice.debrief import Decision, debrief
-from advisor.practice.drill import NOTHING_FROM, Drain, Grade, Option
+from advisor.practice.drill import Drain, Grade, Option
 from advisor.practice.glossary import task_line, words_in
+from advisor.practice.marks import Marks, marks_of
 from advisor.practice.picture import picture
 from advisor.practice.place import caution, drain, story, way_words
 from advisor.practice.simulate import Push
@@ -44,7 +45,6 @@ _FEELS = {
     acts.EASY: "easy: it runs",
 }
 BACK = "b"
-DRILLS_WORTH = 4  # a push has about as many decisions that count
 _LETTERS = "123456789acdeijkmnprtuvxyz"
 _WELL = {
     acts.TARGET: "You saw it and brought everything home.",
@@ -76,24 +76,27 @@ def run_push(push: Push, step: str, page: Page) -> Grade:
     page.strong(_WELL[state.ended])
     page.line(f"{state.minutes:.0f} minutes, and {len(state.steps)} actions.")
     decisions = debrief(push, state, asked)
-    walk_back(decisions, page)
-    graded = grade_of(decisions)
+    marks = marks_of(study.tables)
+    walk_back(decisions, marks, page)
+    graded = grade_of(decisions, marks)
     page.line()
-    page.strong(in_all(graded))
+    page.strong(in_all(graded, marks))
     return graded
 
 
-def grade_of(decisions: Sequence[Decision]) -> Grade:
-    """A whole push as a grade: what its decisions lost together, as four drills lose it."""
+def grade_of(decisions: Sequence[Decision], marks: Marks) -> Grade:
+    """A whole push as a grade: what its decisions lost together, as a few drills lose it."""
     chosen = tuple(
         Option(d.did, max(d.regret, 0.0), d.doubt, 0.0, d.why, d.unsafe) for d in decisions if d.graded
     )
     unsafe = tuple(dict.fromkeys(option.unsafe for option in chosen if option.unsafe))
-    lost = sum(option.regret for option in chosen if not option.full)
+    lost = sum(option.regret for option in chosen if not marks.full(option))
     graded = [made for made in decisions if made.graded]
     shares = sum(min(sum(less.share for less in made.less), 1.0) for made in graded)
     share = shares / max(len(graded), 1)
-    credit = 0.0 if unsafe or not chosen else max(0.0, 1 - lost / (DRILLS_WORTH * NOTHING_FROM) - share)
+    credit = (
+        0.0 if unsafe or not chosen else max(0.0, 1 - lost / (marks.push_drills * marks.nothing_from) - share)
+    )
     less = tuple(dict.fromkeys(each.words for made in graded for each in made.less))
     return Grade(sum(option.regret for option in chosen), credit, 0.0, unsafe, chosen, less)
 

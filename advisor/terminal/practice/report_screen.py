@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from advisor.practice.drills import TITLES
+from advisor.practice.marks import Marks
 from advisor.practice.progress import LEGEND, chart, standing
 from advisor.practice.review import PUSH, Review, of_skill
 from advisor.practice.skill import SKILLS, replay
@@ -14,7 +15,7 @@ from advisor.terminal.page import Page
 NAMES = {**TITLES, PUSH: "simulated push"}
 
 
-def show_report(reviews: Sequence[Review], now: datetime, page: Page) -> None:
+def show_report(reviews: Sequence[Review], now: datetime, marks: Marks, page: Page) -> None:
     """Every skill: step, tries, regret over time, when it comes back, and what may be concluded."""
     page.heading("Practice")
     if not reviews:
@@ -25,8 +26,8 @@ def show_report(reviews: Sequence[Review], now: datetime, page: Page) -> None:
     page.line(f"{count} from {first:%d %b %Y} to {last:%d %b %Y}.")
     page.line("Regret: minutes that the answers cost over the best, by the planner's own reckoning.")
     page.line(f"One mark a drill, oldest first:  {LEGEND}")
-    for name, skill in replay(reviews).items():
-        own, figures = of_skill(reviews, name), standing(reviews, name)
+    for name, skill in replay(reviews, marks).items():
+        own, figures = of_skill(reviews, name), standing(reviews, name, marks)
         if not own:
             continue
         page.line()

@@ -32,9 +32,9 @@ def sitting(
     school: School, log: Path, clock: Clock, kind: str | None, seeds: Iterator[int], page: Page
 ) -> None:
     """Drills until whoever practises has had enough; `kind` stays with one skill. Raises BadInput."""
-    last, about = "", ""
+    last, about, marks = "", "", school.marks
     for seed in seeds:
-        skills = replay(reviews.read(log))
+        skills = replay(reviews.read(log), marks)
         name = kind or next_skill(skills, clock(), last)
         try:
             page.line("One moment, a house is being drawn.")
@@ -43,13 +43,14 @@ def sitting(
             add_left(log, clock())
             page.line("Left; this one does not count and does not come again.")
             return
-        except (KeyboardInterrupt, EOFError):
+        except (KeyboardInterrupt, EOFError) as end:
             add_left(log, clock())
-            page.line("Broken off; this one does not count. All before it is kept.")
+            if isinstance(end, KeyboardInterrupt):
+                page.line("Broken off; this one does not count. All before it is kept.")
             raise
         kept = review_of(graded, name, seed, about, skills[name].step, clock())
         reviews.add(log, kept)
-        _told(skills[name], replay(reviews.read(log))[name], clock(), page)
+        _told(skills[name], replay(reviews.read(log), marks)[name], clock(), page)
         if choose(page, "Go on?", AGAIN, LEAVE) != "1":
             return
         last = name
@@ -59,7 +60,7 @@ def job_drill(school: School, job: Job, seed: int, page: Page) -> None:
     """The drill of a real job, with its reasons; it is asked for itself and not kept."""
     drill = from_job(job, school, seed)
     try:
-        run_drill(drill, "hints", f"From a job: {TITLES[drill.kind]}", page)
+        run_drill(drill, "hints", f"From a job: {TITLES[drill.kind]}", school.marks, page)
     except Left:
         page.line("Left.")
 
@@ -70,8 +71,8 @@ def _one(school: School, skill: Skill, seed: int, after: str, page: Page) -> tup
         return run_push(push, skill.step, page), push.study.target.line
     drill: Drill = make(skill.name, school, seed, after)
     if skill.step == WORKED and not skill.cases:
-        show_example(make(skill.name, school, seed + EXAMPLE_OFF, drill.about), page)
-    return run_drill(drill, skill.step, TITLES[skill.name], page), drill.about
+        show_example(make(skill.name, school, seed + EXAMPLE_OFF, drill.about), school.marks, page)
+    return run_drill(drill, skill.step, TITLES[skill.name], school.marks, page), drill.about
 
 
 def _told(before: Skill, after: Skill, now: datetime, page: Page) -> None:

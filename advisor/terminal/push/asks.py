@@ -11,12 +11,12 @@ from advisor.quantity import Dimension, Units, parse, show
 from advisor.tables.stuck import StuckFile
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
-from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
+from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.steps import Step, in_turn
 
 Data = dict[str, Value]
-_KEYS = "123456789acefghijklmnopqrstuvwxyz"  # b and d stand for back and don't know
+_KEYS = "123456789acefghijklnopqrstuvwxyz"  # b, d and m stand for back, don't know and more
 _HOURS = (
     ("l", "left (9 o'clock)", 9.0),
     ("u", "upper left", 10.5),
@@ -115,13 +115,13 @@ class Asks:
 
     def one_of(self, question: str, names: Sequence[str], more: Sequence[Choice] = (BACK,)) -> str | None:
         """One of some names by a key, a screenful at a time; None for any of `more`."""
-        onward = (Choice("0", "more of them"),) if len(names) > len(_KEYS) else ()
+        onward = (MORE,) if len(names) > len(_KEYS) else ()
         first = 0
         while True:
             shown = names[first : first + len(_KEYS)]
             choices = [Choice(key, name) for key, name in zip(_KEYS, shown, strict=False)]
             key = choose(self.page, question, choices, (*onward, *more))
-            if key != "0":
+            if key != MORE.key:
                 return next((c.words for c in choices if c.key == key), None)
             first = first + len(_KEYS) if first + len(_KEYS) < len(names) else 0
 

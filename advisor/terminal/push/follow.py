@@ -6,18 +6,18 @@ from datetime import UTC, datetime
 
 from advisor.job.folder import Job
 from advisor.push.log import Log
+from advisor.terminal.choose import told_at_its_end
 from advisor.terminal.page import Page
 from advisor.terminal.push.session import Session
 from advisor.terminal.ready import Ready
 
 
 def follow(job: Job, ready: Ready) -> int:
-    """Until the push is ended or left; raises BadInput where the log cannot be kept."""
+    """Until the push is ended or left; raises BadInput where the log cannot be kept, InputEnded."""
     log, page = Log.open(job.log), Page()
+    kept = f"All that was told is in the log. Go on with: advisor push {job.folder}"
     try:
-        return Session(job, ready, log, page, lambda: datetime.now(UTC)).run()
-    except EOFError:
-        page.line("The terminal is gone. All that was told is kept.")
-        return 0
+        with told_at_its_end(lambda: kept):
+            return Session(job, ready, log, page, lambda: datetime.now(UTC)).run()
     finally:
         log.close()

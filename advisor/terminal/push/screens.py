@@ -7,7 +7,7 @@ from math import isnan
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import if_not_seen, next_landmarks, on_run
 from advisor.push.fix import Named, Place, named
-from advisor.push.here import Here, likely_here
+from advisor.push.here import likely_here
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.onward import Onward
@@ -20,8 +20,6 @@ from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import show_hard
 from advisor.terminal.push.words import Words
-
-_TOLD = 0.995  # only a condition that stands on the sheet, told or assumed, is so sure
 
 
 def show_now(now: Now, page: Page) -> None:
@@ -149,7 +147,7 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     for note in found.cautions:
         page.boxed(note.word, [note.text])
     if not found.spot:
-        _here(likely_here(now), page)
+        _here(now, page)
     likely = number(now.push.study.tables.stuck.tell.likely)
     sure = found.told.chance >= likely
     if not sure:
@@ -174,15 +172,16 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         page.line(f"Not {technique}: {why}")
 
 
-def _here(here: Here, page: Page) -> None:
+def _here(now: Now, page: Page) -> None:
     """What is likely in this pipe all the same, by what the plan knows of it."""
+    here, on_sheet = likely_here(now), number(now.push.tracker.chart.where.sure.on_sheet)
     if here.nothing:
         page.line("Nothing that the plan knows of this pipe makes a stop here likely.")
         return
     if here.conditions or here.sag or here.narrow:
         page.line("What the plan holds of this pipe, before anything was seen:")
     for words, share in here.conditions:
-        told = "as the sheet has it" if share > _TOLD else f"{share:.0%}"
+        told = "as the sheet has it" if share > on_sheet else f"{share:.0%}"
         page.line(f"- {words} ({told})")
     if here.sag:
         page.line(f"- a sag, where water may stand over the lens ({here.sag:.0%})")

@@ -10,8 +10,8 @@ from advisor.push.sighting import BORE, MATERIAL, PIPE_END
 from advisor.quantity import Dimension, Units, show
 from advisor.result.build import chance_words
 from advisor.site.network import Network
+from advisor.tables.where import number
 
-_NEAR = 0.3  # m: closer than this a place is at a thing, not past it
 _SOLID = ("junction", "opening", "stopper", "mark", "end", "cap", "reducer")
 
 
@@ -21,6 +21,7 @@ class Words:
     def __init__(self, now: Now) -> None:
         study = now.push.study
         self.units: Units = study.units
+        self.sure = study.tables.where.sure
         self.network: Network = study.network
         self.say = chance_words(study).say
         self.call = study.reader.call
@@ -39,7 +40,9 @@ class Words:
     def place(self, place: Place) -> str:
         """Line, and how far past what is known on it."""
         low, high = sorted((place.low, place.high))
-        spread = f" ({self.length(low)} to {self.length(high)})" if high - low > 0.35 else ""
+        spread = (
+            f" ({self.length(low)} to {self.length(high)})" if high - low > number(self.sure.spread) else ""
+        )
         line = place.line
         if line not in self.network.lines:
             return f"{self.call(line)}, {self.length(place.at)} in{spread}"
@@ -53,17 +56,18 @@ class Words:
             for key, at in tops.items()
             if self.network.pieces[key].kind in _SOLID and not self.network.pieces[key].absent
         ]
+        near = number(self.sure.at)
         behind = [
             (abs(place.at - at), piece)
             for at, piece in named
-            if (at <= place.at + _NEAR if place.with_flow else at >= place.at - _NEAR)
+            if (at <= place.at + near if place.with_flow else at >= place.at - near)
         ]
         if not behind:
             return ""
         away, piece = min(behind, key=lambda each: each[0])
         name = f"where {piece.name} joins" if piece.kind == "junction" else piece.name
         at = name if piece.kind == "junction" else f"at {name}"
-        return f", {at}" if away < _NEAR else f", {self.length(away)} past {name}"
+        return f", {at}" if away < near else f", {self.length(away)} past {name}"
 
     def way(self, fix: Fix) -> str:
         """Which way is downstream."""
