@@ -62,7 +62,8 @@ def ask(wanted: Wanted) -> int:
     if wanted.answers is not None:
         return _unattended(wanted, job, kept, before, page)
     with told_at_its_end(lambda: _kept_so_far(job)):
-        offer_kit(wanted.kit or (job_kit(wanted.site) if wanted.site else None), wanted.rules, page)
+        truck = wanted.kit or (job_kit(wanted.site) if wanted.site else None)
+        offer_kit(truck, wanted.units, wanted.rules, page)
         if job is None:
             named = _named(kept, page)
             if named is None:
