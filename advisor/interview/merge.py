@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.errors import BadInput
 from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.sheets import Answers
-from advisor.interview.store import AnswersFile, checked, values_of, with_answer
+from advisor.interview.store import AnswersFile, checked
 from advisor.strict_yaml import Sheet
 
 
@@ -24,33 +23,10 @@ class Merged:
 
 def merged(sheet: Sheet[AnswersFile], earlier: Answers, session: Session) -> Merged:
     """The answers of the file over the `earlier`; raises BadInput with every fault of the file."""
-    given = checked(sheet, session, earlier)
-    by_key = {(a.question, a.about): a for a in given}
-    order = {question.id: i for i, question in enumerate(session.known.questions.all)}
-    found, lost = given, []
-    stays = [a for a in earlier if (a.question, a.about) not in by_key]
-    for answer in sorted(stays, key=lambda a: order.get(a.question, len(order))):
-        now = with_answer(found, answer) if _fits(answer, found, session) else found
-        if now is found:
-            lost.append(answer)
-        found = now
-    first = dict.fromkeys((a.question, a.about) for a in (*earlier, *given))
-    place = {key: number for number, key in enumerate(first)}
-    replaced = [(a, by_key[a.question, a.about]) for a in earlier if (a.question, a.about) in by_key]
+    found = {(a.question, a.about): a for a in checked(sheet, session, earlier)}
+    had = {(a.question, a.about): a for a in earlier}
     return Merged(
-        tuple(sorted(found, key=lambda a: place[a.question, a.about])),
-        tuple((was, now) for was, now in replaced if was.values != now.values),
-        tuple(lost),
+        tuple(found[key] for key in dict.fromkeys((*had, *found)) if key in found),
+        tuple((was, found[key]) for key, was in had.items() if key in found and found[key] != was),
+        tuple(was for key, was in had.items() if key not in found),
     )
-
-
-def _fits(answer: Answer, found: Answers, session: Session) -> bool:
-    """Whether it can still be given beside the answers found so far."""
-    if answer.question not in session.known.questions.by_id:
-        return False
-    try:
-        ask = session.ask(found, answer.question, answer.about)
-        session.sheets.drain(with_answer(found, answer))
-    except BadInput:
-        return False
-    return ask is not None and values_of(ask, answer.values)[1] is None

@@ -92,30 +92,34 @@ def read(path: Path) -> tuple[Sheet[AnswersFile], Kept]:
 def checked(sheet: Sheet[AnswersFile], session: Session, earlier: Answers = ()) -> Answers:
     """The answers of a file, each to a question that can be put; raises BadInput with every fault.
 
-    What it is about may be given by its name, and an answer by its words. The questions are put as they would
-    be after the `earlier` answers, where the file does not say otherwise.
+    What it is about may be given by its name, and an answer by its words. The `earlier` answers stand among
+    them, where the file does not say otherwise and they can still be given.
     """
     faults: list[Fault] = []
     found: Answers = ()
     order = {question.id: i for i, question in enumerate(session.known.questions.all)}
-    rows = sorted(enumerate(sheet.model.answers), key=lambda row: order.get(row[1].question, 0))
-    for number, row in rows:
+    rows: list[tuple[int, AnswerRow | Answer]] = [*enumerate(sheet.model.answers)]
+    rows += [(-1, answer) for answer in earlier]
+    # By the order of the questions: what is asked later on never decides what could be asked before. Of one
+    # question the file's first, which are put as if nobody had answered it yet.
+    for number, row in sorted(rows, key=lambda each: order.get(each[1].question, 0)):
         here = ("answers", number)
-        given = {(a.question, a.about) for a in found}
-        before = (*found, *(a for a in earlier if (a.question, a.about) not in given))
+        if isinstance(row, Answer):
+            found = _with_earlier(found, row, session)
+            continue
         if row.question not in order:
             hint = nearest(row.question, list(order))
             faults.append(sheet.fault(f"no question is called {row.question!r}{hint}", *here, "question"))
             continue
         try:
-            ask = session.ask(before, row.question, row.about)
+            ask = session.ask(found, row.question, row.about)
         except BadInput as wrong:
             raise BadInput([*faults, *wrong.faults]) from None
         if ask is None:
-            if session.sheets.drain(before) is None or any(a.question == row.question for a in found):
+            if session.sheets.drain(found) is None or any(a.question == row.question for a in found):
                 faults.append(sheet.fault(f"{row.question}: there is nothing to ask it about yet", *here))
             else:
-                known = [s.name for s in session.about(before, row.question)]
+                known = [s.name for s in session.about(found, row.question)]
                 hint = nearest(row.about, known)
                 faults.append(sheet.fault(f"about: {row.about!r} is not open to that{hint}", *here, "about"))
             continue
@@ -127,6 +131,20 @@ def checked(sheet: Sheet[AnswersFile], session: Session, earlier: Answers = ()) 
     if faults:
         raise BadInput(faults)
     return found
+
+
+def _with_earlier(found: Answers, answer: Answer, session: Session) -> Answers:
+    """The answers with one that was given before, where it can still be given and the file has no other."""
+    has = any((a.question, a.about) == (answer.question, answer.about) for a in found)
+    if has or answer.question not in session.known.questions.by_id:
+        return found
+    try:
+        ask = session.ask(found, answer.question, answer.about)
+        now = with_answer(found, answer)
+        session.sheets.drain(now)
+    except BadInput:
+        return found
+    return found if ask is None or values_of(ask, answer.values)[1] is not None else now
 
 
 def with_answer(answers: Answers, answer: Answer) -> Answers:

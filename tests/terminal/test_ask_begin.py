@@ -200,6 +200,27 @@ def test_answers_that_the_file_leaves_no_room_for_are_told(away, capsys):
     assert ("roof", ("yes",)) in on_disk(job)
 
 
+def test_what_is_asked_later_decides_nothing_of_what_was_asked_before(away, capsys):
+    """That a lid lifts says that it is there; that it is there stays given all the same."""
+    job = folder(away, site=SMALL_HOUSE)
+    pit = "house drain/opening:yard pit"
+    had = (Answer("septic", "job", ("no",)), Answer("opening-there", pit, ("yes",)))
+    save(job / "answers.yaml", Kept("job", SMALL_HOUSE, had, mark_of(SMALL_HOUSE)))
+    lifts = "answers: [{question: opening-opens, about: yard pit, answer: 'yes'}]"
+    said = of_file(away, job, lifts, capsys)
+    assert "stay: 2. Replaced by the file's: none." in said
+    assert "left out" not in said
+    told = on_disk(job)
+    assert {("opening-there", ("yes",)), ("opening-opens", ("yes",))} <= set(told)
+    again = of_file(away, job, (job / "answers.yaml").read_text(), capsys)
+    assert f"stay: {len(told)}. Replaced by the file's: none." in again
+    # By its name the same thing is meant, and what hangs on it goes with it.
+    gone = "answers: [{question: opening-there, about: yard pit, answer: 'no'}]"
+    said = of_file(away, job, gone, capsys)
+    assert f"opening-there about {pit} (yes, now no)" in said
+    assert "left out: Does the yard pit open? yes." in said
+
+
 def test_a_file_of_answers_that_is_wrong_leaves_the_job_as_it_was(away, capsys):
     job = folder(away, site=SMALL_HOUSE)
     save(job / "answers.yaml", Kept("job", SMALL_HOUSE, (Answer("septic", "job", ("yes",)),)))
