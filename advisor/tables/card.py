@@ -19,6 +19,7 @@ SIGHTS = (
     "other pipe",
     "sag",
     "step",
+    "roots",
     "fall",
     "stop",
     "target",
