@@ -22,7 +22,7 @@ def likeliest_run(network: Network, tables: Tables) -> str | None:
             material = wall.material.likeliest
             # A run is told by what was last named before it; without that it is the whole line from its top.
             below = f" below {since}" if since else ""
-            words.setdefault(wall.id, f"in the {material} of {line}{below}")
+            words.setdefault(wall.id, f"{line}{below} ({material})")
             if piece.kind in JOINTED:
                 chance = sum(share for name, share in wall.condition.options if name == ROOTS)
                 joints[wall.id] += chance * piece.along / tables.joint_length(material).likely
