@@ -9,6 +9,7 @@ from dataclasses import replace
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
 from advisor.card.strip import strip_signs, strip_svg, strip_words
+from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
@@ -143,7 +144,7 @@ class _Told:
         return self.words.missed_assumed if note.assumed else self.words.sights[note.sight].missed
 
     def _do(self, note: PassageNote) -> str:
-        tried = [each.name for each in to_do(self.plan, note)][:2]
+        tried = [each.name for each in to_do(self.plan, note) if each.name != STEADY][:2]
         gentle = f"Push gently: {self.plan.chance_words.say(note.chance_plain)}."
         return f"{gentle} Then {', '.join(tried)}." if tried else gentle
 
@@ -169,6 +170,7 @@ class _Told:
             if leave:
                 lines.append(Line(leave, worth.STUCK_HEAD, strong=True))
             span = self.span(note.at_low_m, note.at_high_m)
+            span = f"Somewhere {span}" if note.somewhere else span
             where = AT_OPENING.capitalize() if at_opening(note) else span
             blocks.append(Block(f"{where}: {note.name}", READ, tuple(lines), spot=True))
         general = tuple(Line(text, worth.FIRST_STEP) for text in self.words.stuck)

@@ -126,6 +126,7 @@ def _margins(study: Study, hard: HardSpot) -> tuple[Reason, ...]:
         "longest head that turns over this head": shape.rigid,
         "curve of the rod over its smallest": shape.rod_radius,
         "slide over the rim": shape.ledge,
+        "gap between roots over head": shape.gap,
     }
     reasons = []
     for words, margin in told.items():

@@ -13,6 +13,7 @@ from advisor.kit.sheet import GuideSheet, HeadSheet, KitSheet, Part, RodSheet, S
 from advisor.quantity import Estimate, Known, Stated, belief_of
 from advisor.strict_yaml import Sheet
 from advisor.strict_yaml.model import nearest
+from advisor.tables.entry import as_estimate
 from advisor.tables.kits import KitClass
 from advisor.tables.load import Tables
 
@@ -146,13 +147,21 @@ class _Maker:
         )
 
     def _core(self, part: RodSheet, diameter: Quantity, core: Quantity, jacket: Quantity) -> Quantity:
-        """The core as measured, else the class's share of the rod's own diameter."""
+        """The core as measured, else from the rod's own diameter.
+
+        A thicker rod of a class may have the thicker core or only the thicker jacket, so the range holds both
+        and what is likely stays usual for the class. A rod out of its class has the class's share.
+        """
         if part.core is not None or part.diameter is None:
             return self._filled(part.rod, "core", part.core, core)
         share = diameter.likely / jacket.likely
-        self.usual.setdefault(part.rod, []).append("core (the usual share of its diameter)")
-        low, high = (core.low, core.high) if isinstance(core, Estimate) else (core.value, core.value)
-        return Estimate(low * share, core.likely * share, high * share, core.evidence)
+        self.usual.setdefault(part.rod, []).append("core (by its diameter)")
+        usual, outside = as_estimate(core), as_estimate(jacket)
+        likely = usual.likely * share
+        if not outside.low <= diameter.likely <= outside.high:
+            return Estimate(usual.low * share, likely, usual.high * share, core.evidence)
+        likely = min(max(likely, usual.low), usual.high)
+        return Estimate(usual.low * min(share, 1), likely, usual.high * max(share, 1), core.evidence)
 
     def _class(
         self,

@@ -17,7 +17,7 @@ from advisor.outcome.geometry import Before, Geometry, geometry
 from advisor.outcome.meeting import Meeting
 from advisor.outcome.memory import Memory
 from advisor.outcome.rulings import allowed, infer_all, rule_on, said_alone
-from advisor.outcome.spot import Spot
+from advisor.outcome.spot import Spot, stands
 from advisor.outcome.spot_facts import may_be_fragile
 from advisor.outcome.steady import Steady, steady
 from advisor.outcome.walk import HardSpot, Walk, Way, walk_way
@@ -180,17 +180,20 @@ class Assessor:
     def _meeting(self, shape: Geometry, station: Station, loadout: Loadout) -> Meeting:
         kit = self.drawn.kit(loadout)
         plain = steady(shape, station.force, kit, self.drawn)
-        return Meeting(Spot(shape, station, kit, self.drawn, plain), self.besides[loadout.name], loadout)
+        spot = Spot(shape, stands(shape, station), kit, self.drawn, plain)
+        return Meeting(spot, self.besides[loadout.name], loadout)
 
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
-        """An easy passage that rules must still see: where fragile pipe begins, a sag, a rim behind."""
-        wall = shape.passage.wall_out
+        """An easy passage that rules must still see: where fragile pipe begins, roots, a sag, a back rim."""
+        wall, notable = shape.passage.wall_out, self.drawn.likely("notable_share")
         if shape.passage.piece.kind == "belly":
+            return True
+        if shape.roots is not None and float(shape.roots.there.mean()) >= notable:
             return True
         begins = all(other.passage.wall_out.id != wall.id for other in before)
         if begins and may_be_fragile(wall, self.drawn):
             return True
-        return float(np.mean(np.asarray(shape.ledge_back) < 1)) > self.drawn.likely("notable_share")
+        return float(np.mean(np.asarray(shape.ledge_back) < 1)) > notable
 
     def _order(
         self, tries: dict[str, Attempt], masks: dict[str, Array], plain: Steady

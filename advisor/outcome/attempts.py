@@ -121,8 +121,8 @@ def _attempt(name: str, chance: Array, folds: Array, spot: Spot) -> Attempt:
     shifted = chance
     if name != STEADY and chance.any():
         shifted = np.where(chance > 0, logistic(_logit(chance) + _offset(name, spot)), 0)
-    # A head that folds or jams has mostly to be worked back; seldom is it lost. Both are ways to fail.
-    jams = (spot.shape.fits > 1) & (spot.shape.rigid <= 1)
+    # A head that folds, jams or stands in roots has mostly to be worked back; seldom is it lost. All fail.
+    jams = (spot.shape.fits > 1) & ((spot.shape.rigid <= 1) | (np.asarray(spot.shape.gap) <= 1))
     folded = np.minimum(folds / np.maximum(1 - shifted, 1e-6), 1)
     wedge = folded * drawn.limit("fold_loss") + jams * drawn.limit("jam_loss")
     cost = drawn.tables.costs
@@ -259,13 +259,14 @@ def _wetted(spot: Spot) -> tuple[Array, Array]:
 
 
 def _cleaned(spot: Spot) -> tuple[Array, Array]:
-    """Descaled or flushed: the wall's own bore and friction come back."""
+    """Descaled, flushed or cut clear of roots: the wall's own bore and friction come back."""
     return _eased(spot, cleaned(spot.shape, spot.kit, spot.drawn))
 
 
 def _eased(spot: Spot, shape: Geometry) -> tuple[Array, Array]:
     """The same push on an easier wall; nothing where it is not the wall that stops the head."""
-    if np.array_equal(shape.friction, spot.shape.friction) and np.array_equal(shape.bore, spot.shape.bore):
+    pairs = ((getattr(each, name) for each in (shape, spot.shape)) for name in ("friction", "bore", "gap"))
+    if all(np.array_equal(eased, as_found) for eased, as_found in pairs):
         return np.zeros_like(spot.plain.passes), spot.plain.folds
     again = steady(shape, spot.station.force, spot.kit, spot.drawn)
     gained = float((again.passes - spot.plain.passes).mean()) > spot.drawn.likely("worth_trying")

@@ -12,6 +12,7 @@ from advisor.mechanics.section import core_stiffness, rod_weight_per_length, sma
 from advisor.outcome.learned import BOOK, Learned
 from advisor.quantity import Estimate, Known
 from advisor.site.network import Piece, Wall
+from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array, Choice, Worlds
 
@@ -26,6 +27,7 @@ class WallDraw:
     friction_clean: Array
     bore_clean: Array
     rough: Array  # share of worlds, as 0 or 1
+    rooted: Array  # the same: worlds in which roots stand at some of its joints
 
 
 @dataclass(frozen=True)
@@ -134,6 +136,7 @@ class Drawn:
             friction, wet, clean = factor * friction, factor * wet, factor * clean
         rough_ones = self.tables.files.conditions.rough
         heavy = np.array([c in rough_ones for c in conditions], np.float32)
+        rooted = np.array([c == ROOTS for c in conditions], np.float32)
         return WallDraw(
             np.asarray(bore * left, np.float32),
             friction,
@@ -141,6 +144,7 @@ class Drawn:
             np.minimum(friction, clean),
             np.asarray(bore * np.maximum(left, sound), np.float32),
             heavy[condition],
+            rooted[condition],
         )
 
     def kit(self, loadout: Loadout) -> RodDraw:

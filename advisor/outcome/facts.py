@@ -11,8 +11,10 @@ from advisor.kit.model import Loadout
 from advisor.mechanics.hand import largest_hand_distance
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
+from advisor.outcome.rooted import likeliest_run
 from advisor.routes.passage import Route
 from advisor.site.network import Network, Piece
+from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 
@@ -61,6 +63,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         # What people say; whether they were asked is a rule of its own.
         "site.tool_lost": given.tool_lost is True,
         "site.broken": "soil or pipe" in given.came_back,
+        "site.roots_back": ROOTS in given.came_back,
+        "site.roots_where": likeliest_run(network, tables),
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
     }

@@ -18,6 +18,7 @@ from advisor.mechanics.rod import chord_height, elastic_radius, pushed_radius, s
 from advisor.mechanics.tip import tip_margin
 from advisor.mechanics.values import Values
 from advisor.outcome.drawn import Drawn, RodDraw
+from advisor.outcome.roots import Roots, roots_in
 from advisor.outcome.turns import Turn, turn_of
 from advisor.routes.passage import Passage
 from advisor.worlds.draws import Array
@@ -32,8 +33,9 @@ class Geometry:
 
     `rigid` is the longest head that turns here over the head that is there, `rod_radius` the sharpest
     curve of rod and spring as they lie over the smallest they may take, `pushed_radius` the same with
-    the rod pushed hard against the outer wall, `fits` bore over head, `ledge` the slide margin over a
-    rim that faces the head; all are margins, infinite where there is nothing to pass.
+    the rod pushed hard against the outer wall, `fits` bore over head, `gap` the same between roots that do
+    not part, `ledge` the slide margin over a rim that faces the head; all are margins, infinite where there
+    is nothing to pass.
     """
 
     passage: Passage
@@ -49,6 +51,8 @@ class Geometry:
     pushed_radius: Array | float = INFINITE
     ledge: Array | float = INFINITE
     ledge_back: Array | float = INFINITE
+    roots: Roots | None = None  # where some may stand
+    gap: Array | float = INFINITE
     load: Array | float = 0.0
     slack: Array | float = 0.0
     height: Array | float = 0.0  # chord height of a quarter turn of this radius, m
@@ -76,6 +80,9 @@ def geometry(passage: Passage, loadout: Loadout, drawn: Drawn, before: Before | 
     shape = Geometry(
         passage, turn, bore, bore_in, bore_out, friction, fits, ledge=ledge, ledge_back=ledge_back
     )
+    roots = roots_in(passage, drawn)
+    if roots is not None:
+        return replace(shape, roots=roots, gap=roots.bore / kit.head_diameter)
     if not turn.bends:
         return shape
     room = _room(shape)
@@ -115,7 +122,7 @@ def _on_wall(shape: Geometry, friction: Array, kit: RodDraw, drawn: Drawn) -> Ge
 
 
 def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
-    """The same passage once scale and grease are off: the wall's own bore and friction are back.
+    """The same passage once scale, grease and roots are out: the wall's own bore and friction are back.
 
     A turn close behind another keeps the share by which the other hinders it.
     """
@@ -124,6 +131,8 @@ def cleaned(shape: Geometry, kit: RodDraw, drawn: Drawn) -> Geometry:
     bore = np.minimum(bore_in, bore_out)
     wider = replace(shape, bore=bore, bore_in=bore_in, bore_out=bore_out, fits=bore / kit.head_diameter)
     better = _on_wall(wider, walls[1].friction_clean, kit, drawn)
+    if shape.roots is not None:
+        return replace(better, gap=shape.roots.bore_cut / kit.head_diameter)
     if not shape.turn.bends:
         return better
     radius = np.asarray(shape.turn.radius, np.float32)

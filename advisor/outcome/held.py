@@ -18,6 +18,7 @@ def held_by(spot: Spot, short: NDArray[np.bool_] | None = None) -> dict[Planned,
     fits = np.asarray(shape.fits) > 1
     jams = ((np.asarray(shape.rigid) <= 1) & fits) + zero
     bore = ~fits + zero
+    roots = (np.asarray(shape.gap) <= 1) * (1 - bore)
     stopper = zero + float(shape.turn.way == "stop")
     over = np.asarray(shape.ledge)
     rim = (over <= 1) + zero if np.isfinite(over).any() else zero
@@ -30,8 +31,12 @@ def held_by(spot: Spot, short: NDArray[np.bool_] | None = None) -> dict[Planned,
         "wrong_way": plain.wrong_way,
         "crosses": plain.crosses,
         "jams": jams,
-        "ledge": np.maximum(rim, zero if shape.turn.bends else plain.far_wall) * (1 - jams) * (1 - bore),
+        "ledge": np.maximum(rim, zero if shape.turn.bends else plain.far_wall)
+        * (1 - jams)
+        * (1 - bore)
+        * (1 - roots),
         "reach": zero if short is None else short + zero,
         "bore": bore,
+        "roots": roots,
         "stopper": stopper,
     }

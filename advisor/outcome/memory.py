@@ -94,7 +94,8 @@ class Memory:
     def passage_key(self, passage: Passage) -> Hashable:
         """The same for passages of the same content."""
         walls = self._number(passage.wall_in), self._number(passage.wall_out)
-        return (self._number(passage.piece), passage.enters, passage.leaves, *walls, passage.step_number)
+        run = tuple(map(self._number, passage.run))
+        return (self._number(passage.piece), passage.enters, passage.leaves, *walls, passage.step_number, run)
 
     def route_key(self, route: Route) -> tuple[Hashable, ...]:
         """The same for routes of the same content."""

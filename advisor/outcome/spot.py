@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -36,9 +36,30 @@ class Spot:
         return longest_hand_stroke(self.kit, self.drawn)
 
     @property
+    def by_roots(self) -> bool:
+        """True where roots at its joints are what makes a run of pipe hard, more than a wall grown shut."""
+        roots = self.shape.roots
+        if roots is None or float(roots.there.mean()) < self.drawn.likely("notable_share"):
+            return False
+        return bool(np.mean(np.asarray(self.shape.gap) <= 1) >= np.mean(self.shape.fits <= 1))
+
+    @property
+    def run(self) -> tuple[float, float]:
+        """Where a run with roots begins and ends, m from the opening; else twice where the spot is."""
+        at, roots = self.station.at, self.shape.roots
+        if roots is None:
+            return float(np.median(at)), float(np.median(at))
+        return float(np.median(at - roots.at)), float(np.median(at - roots.at + roots.length))
+
+    @property
     def possible(self) -> Array:
         """Worlds where no rigid limit forbids it, as 0 or 1."""
         return ((self.shape.fits > 1) & (self.shape.rigid > 1)).astype(np.float32)
+
+
+def stands(shape: Geometry, station: Station) -> Station:
+    """The station of a head that a passage stops: before it, or within a run, among its roots."""
+    return station if shape.roots is None else replace(station, at=station.at + shape.roots.at)
 
 
 def longest_hand_stroke(kit: RodDraw, drawn: Drawn) -> Array:

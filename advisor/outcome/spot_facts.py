@@ -100,6 +100,8 @@ def _by_share(spot: Spot, besides: Besides) -> dict[str, Array | NDArray[np.bool
         "passage.string_turns": in_window,
         "passage.rough": drawn.wall(shape.passage.wall_out).rough,
         "passage.bore_blocked": shape.fits <= 1,
+        "passage.roots": shape.roots.there if shape.roots is not None else 0.0,
+        "passage.roots_hold": np.asarray(shape.gap) <= 1,
     }
     if besides.guide is not None:
         found["passage.guide_fits"] = shape.bore > besides.guide
@@ -129,6 +131,7 @@ def _place(spot: Spot) -> Facts:
     """What holds of the place in every world."""
     shape, station, tables = spot.shape, spot.station, spot.drawn.tables
     passage, turn = shape.passage, shape.turn
+    begins, ends = spot.run
     fragile, no_rim = may_be_fragile(passage.wall_out, spot.drawn), spot.drawn.likely("no_rim")
     stopper = passage.piece.stopper
     return {
@@ -143,6 +146,8 @@ def _place(spot: Spot) -> Facts:
         "passage.may_be_lead": "lead" in fragile,
         "passage.may_be_asbestos_cement": "asbestos cement" in fragile,
         "passage.may_be_pitch_fibre": "pitch fibre" in fragile,
+        "passage.run_from": begins,
+        "passage.run_to": ends,
         "passage.under_water": 1.0 if passage.piece.kind == "belly" else 0.0,
         "passage.stopper": stopper or "none",
         "passage.stopper_why": tables.stoppers[stopper].why if stopper else "",

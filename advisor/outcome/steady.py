@@ -43,8 +43,8 @@ def steady(
 ) -> Steady:
     """One steady push with `force` left at the passage; the curl may be turned from where it lies.
 
-    What cannot be (a head wider than the bore or longer than the turn lets through, a stopper) is zero
-    whatever the push; what is a matter of degree follows the junction and rod-end models.
+    What cannot be (a head wider than the bore or than roots leave, or longer than the turn lets through, a
+    stopper) is zero whatever the push; what is a matter of degree follows the junction and rod-end models.
     """
     n = drawn.worlds.n
     possible = (shape.fits > 1) & (shape.rigid > 1)
@@ -58,7 +58,7 @@ def steady(
         return Steady(zero, zero, zero, zero + 1, zero, zero, zero)
     if way in ("none", "past", "fork"):
         keeps = zero + 1 if way != "fork" else drawn.limit("fork_keeps_straight")
-        over = possible * over_rim
+        over = possible * over_rim * (np.asarray(shape.gap) > 1)
         return Steady(over * keeps, over * (1 - keeps), zero, 1 - over, zero, zero, zero)
     if shape.turn.merges:
         ends = _merging(shape, force, kit, drawn, curl)

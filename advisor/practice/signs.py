@@ -18,6 +18,7 @@ _FAILS = {
     "crosses": ("across", acts.SLACK, "The head runs straight across into the hole opposite."),
 }
 _JAMMED = ("wall", acts.DEAD, "The head is hard against something and does not turn.")
+_ROOTED = ("roots", acts.DEAD, "Roots hang before the lens and do not part.")
 _DRY = "No water comes past the lens. It runs elsewhere."
 
 
@@ -25,6 +26,8 @@ def _cause(truth: Truth, spot: Spot, state: State) -> tuple[str, str, str]:
     """Which of the ways to fail it was: by their shares in the hidden world."""
     if float(np.asarray(spot.possible)[0]) < 0.5:
         return _JAMMED
+    if float(np.asarray(spot.shape.gap).flat[0]) <= 1:
+        return _ROOTED
     shares = {name: float(getattr(spot.plain, name)[0]) for name in _FAILS}
     total = sum(shares.values())
     if total <= 0:
@@ -81,6 +84,8 @@ def view(truth: Truth, state: State) -> str:
     way, kind = shape.turn.way, shape.passage.piece.kind
     if kind == "belly":
         return "water"
+    if shape.roots is not None and float(shape.roots.there[0]) > 0:
+        return "roots"
     if way == "none":
         return "step" if kind in ("joint", "reducer") else "straight"
     return {"bend": "bend", "merge": "crossing", "hairpin": "crossing", "leg": "side hole",
@@ -94,6 +99,7 @@ _LENS = {
     "side hole": "A hole opens in the side.",
     "water": "Water lies in the pipe, the lens goes under.",
     "step": "A rim stands up where two pipes meet.",
+    "roots": "Roots hang into the pipe at a joint.",
     "stop": "Something fills the whole pipe.",
     "target": "This is what you came to see.",
 }

@@ -136,7 +136,7 @@ class Push:
         march, index = self.truth.march(way, force), state.index
         reach, count = float(march.reach[0]), len(march.stations)
         while index < count:
-            at = float(march.stations[index].at[0])
+            at = self.truth.stops_at(way, index, force)
             if reach < at:
                 return self._ran_out(state, act, reach, index)
             moved = self._moved(state, index, at)
@@ -186,7 +186,7 @@ class Push:
         way = state.way
         assert way is not None
         force = self.truth.push(way, state.hands, firm=False)
-        at = float(self.truth.march(way, force).stations[state.index].at[0])
+        at = self.truth.stops_at(way, state.index, force)
         reach = float(self.truth.march(way, force).reach[0])
         if reach < at:
             return self._ran_out(state, act, reach, state.index)

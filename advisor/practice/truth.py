@@ -12,7 +12,7 @@ from advisor.outcome.attempts import CLEANED, STEADY, Attempt, attempts
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March, march_route
 from advisor.outcome.memory import Memory
-from advisor.outcome.spot import Spot
+from advisor.outcome.spot import Spot, stands
 from advisor.outcome.steady import steady
 from advisor.practice.scene import draw
 from advisor.result.study import Study
@@ -73,6 +73,11 @@ class Truth:
             )
         return self._marches[key]
 
+    def stops_at(self, way: tuple[str, str], index: int, force: float) -> float:
+        """Where the head stands when the passage of that index stops it, m from the opening."""
+        stations, shapes = self.march(way, force).stations, self.outcome(way).geometries
+        return float(stands(shapes[index], stations[index]).at[0])
+
     def tries(self, way: tuple[str, str], index: int, force: float) -> tuple[Spot, dict[str, Attempt]]:
         """The passage of that index, with one try of every technique in this world."""
         key = (*way, index, force)
@@ -80,7 +85,9 @@ class Truth:
             outcome = self.outcome(way)
             shape, station = outcome.geometries[index], self.march(way, force).stations[index]
             kit = self.drawn.kit(outcome.loadout)
-            spot = Spot(shape, station, kit, self.drawn, steady(shape, station.force, kit, self.drawn))
+            spot = Spot(
+                shape, stands(shape, station), kit, self.drawn, steady(shape, station.force, kit, self.drawn)
+            )
             self._spots[key] = spot, _after_easing(attempts(spot))
         return self._spots[key]
 

@@ -83,11 +83,12 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
             continue
         readings, weights = [], []
         for r, way in enumerate(chart.ways):
-            along = met.along(way)
-            if along is None:
+            along, until = met.along(way), met.until(way)
+            if along is None or until is None:
                 continue
-            cells = np.flatnonzero(chart.x < along + spread)
-            runs = along - chart.x[cells]
+            cells = np.flatnonzero(chart.x < until + spread)
+            # A head among the joints of a run with roots is at the hard place until it is out of the run.
+            runs = np.where((along < chart.x) & (chart.x < until), 0, along - chart.x)[cells]
             readings.append((runs[None, :] / tracker.rates[:, None]).ravel())
             weights.append(belief.mass[:, r, cells].ravel())
         if readings and sum(float(each.sum()) for each in weights) >= number(sure.tell_next):

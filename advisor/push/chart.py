@@ -138,7 +138,7 @@ class Chart:
         for r, way in enumerate(self.ways):
             for mark in way.landmarks:
                 if mark.stops:
-                    found[r] += mark.stops * self.bell(mark.at, number(stopped.spread))
+                    found[r] += mark.stops * self.spread(mark.at, mark.until, number(stopped.spread))
             if way.closed:
                 found[r] += number(stopped.at_end) * self.bell(way.length, number(stopped.end_spread))
         return found
@@ -174,6 +174,14 @@ class Chart:
     def bell(self, at: float, spread: float) -> Array:
         """A normal density about a place along the way, 1/m, [C]."""
         return np.asarray(np.exp(-0.5 * ((self.x - at) / spread) ** 2) / (spread * sqrt(2 * pi)))
+
+    def spread(self, at: float, until: float, spread: float) -> Array:
+        """A density that is even from a place to another and blurred at both, 1/m, [C]."""
+        if until - at < self.cell:
+            return self.bell(at, spread)
+        ends = (below((self.x - each) / spread) for each in (at, until))
+        begun, over = ends
+        return np.asarray((begun - over) / (until - at))
 
     def _passed(self, at: float, spread: float) -> Array:
         """The share that has passed a place seen from so far to either side, [C]."""

@@ -43,6 +43,19 @@ class Met:
                 return float(np.median(self.hard.spot.station.at)) if inside else leg.start
         return None
 
+    @property
+    def run(self) -> float:
+        """The m over which it may be met: roots stand at any joint of their run, all else is one place."""
+        if not self.hard.spot.by_roots:
+            return 0.0
+        begins, ends = self.hard.spot.run
+        return ends - begins
+
+    def until(self, way: Way) -> float | None:
+        """Where along a way it is left behind, m; None where that way does not pass it."""
+        along = self.along(way)
+        return None if along is None else along + self.run
+
     def _ends_in(self, piece: str, enters: str) -> bool:
         return not self.key[2] and self.key[:2] == (piece, enters)
 
@@ -85,16 +98,17 @@ class Course:
         """What the filter is told of the plan."""
         wanted = self.wanted
         sticks = {met.key: float(met.hard.spot.plain.stuck.mean()) for met in reversed(self.spots)}
+        runs = {met.key: met.run for met in self.spots if met.run}
         ports: tuple[str, ...] = () if direction_known else ("down", "up")
         if wanted is None:
-            return Intent(ports=ports, sticks=sticks)
+            return Intent(ports=ports, sticks=sticks, runs=runs)
         passages = wanted.route.passages
         if direction_known:
             ports = (passages[0].leaves,)
         steers = {
             (p.piece.id, p.enters): p.leaves for p in passages if p.piece.kind == "junction" and p.leaves
         }
-        return Intent(ports, steers, sticks)
+        return Intent(ports, steers, sticks, runs)
 
     def spots_here(self, tracker: Tracker, belief: Belief) -> tuple[tuple[Met, float], ...]:
         """Each hard spot with the chance that the head is held there, likeliest first."""
@@ -106,9 +120,9 @@ class Course:
             stick = float(met.hard.spot.plain.stuck.mean())
             here = 0.0
             for r, way in enumerate(chart.ways):
-                along = met.along(way)
-                if along is not None:
-                    here += stick * float(mass[r] @ chart.bell(along, spread))
+                along, until = met.along(way), met.until(way)
+                if along is not None and until is not None:
+                    here += stick * float(mass[r] @ chart.spread(along, until, spread))
             found.append((met, here))
         # The chart's own stops hold those of the plan too, but for what belongs to the entry.
         anywhere = float((mass * chart.stops).sum()) + number(chart.where.stopped.off_map) * belief.off_map

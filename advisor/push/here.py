@@ -9,6 +9,7 @@ import numpy as np
 
 from advisor.push.now import Now
 from advisor.site.network import Piece
+from advisor.tables.conditions import ROOTS
 from advisor.tables.where import number
 
 
@@ -16,7 +17,7 @@ from advisor.tables.where import number
 class Here:
     """Chances before anything was seen, each likeliest first and none under what is worth telling.
 
-    `conditions` are those of the wall in which a head or a rod may hang, in words; `sag` is the chance that
+    `conditions` are those of the pipe in which a head or a rod may hang, in words; `sag` is the chance that
     the head is in a sag that is drawn, `narrow` that the bore left is no wider than the head; `spots` are the
     hard places of the plan nearby.
     """
@@ -42,7 +43,7 @@ def likely_here(now: Now) -> Here:
     sag = narrow = 0.0
     for piece, share in _pieces(now):
         for name, chance in piece.wall.condition.options:
-            if name in table.rough:
+            if name in table.rough or name == ROOTS:
                 shares[name] += share * chance
         sag += share if piece.kind == "belly" else 0.0
         narrow += share * float(np.mean(study.drawn.wall(piece.wall).bore <= head))

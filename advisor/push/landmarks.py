@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from types import MappingProxyType
 
 from advisor.push.leg import Leg
 from advisor.site.network import Network, Piece
@@ -21,7 +22,8 @@ _SIDES = {"left": 9.0, "right": 3.0}
 class Landmark:
     """Something to be seen `at` m along the way; `kind` is empty where it only stops the head.
 
-    `stops` is the chance that the head is stopped there, `bars` that it never passes.
+    `stops` is the chance that the head is stopped there, `bars` that it never passes; a run of
+    pipe with roots may stop it anywhere from `at` to `until`.
     """
 
     at: float
@@ -32,6 +34,12 @@ class Landmark:
     stops: float = 0.0
     bars: float = 0.0
     to: Shares = ()  # what material it changes to, with the share of each
+    run: float = 0.0  # m
+
+    @property
+    def until(self) -> float:
+        """Where it ends, m along the way."""
+        return self.at + self.run
 
 
 def landmarks_of(
@@ -39,6 +47,7 @@ def landmarks_of(
     network: Network,
     tables: Tables,
     sticks: Mapping[tuple[str, str, str], float],
+    runs: Mapping[tuple[str, str, str], float] = MappingProxyType({}),
 ) -> tuple[Landmark, ...]:
     """The landmarks of a way in the order in which they are met; the opening itself is none."""
     found: list[Landmark] = []
@@ -72,7 +81,7 @@ def landmarks_of(
         elif piece.kind in ("end", "cap", "opening") and piece is not before.piece:  # once, not beyond it too
             found.append(Landmark(leg.start, "end", piece))
         elif stop and piece.kind != "junction":
-            found.append(Landmark(leg.start, "", piece, stops=stop))
+            found.append(Landmark(leg.start, "", piece, stops=stop, run=runs.get(passage, 0.0)))
         found += _changes(before, leg)
     return tuple(found)
 

@@ -128,9 +128,9 @@ def _share_past(now: Now, met: Met) -> float:
     spread = number(chart.where.stopped.spread)
     past = 0.0
     for row, way in enumerate(chart.ways):
-        along = met.along(way)
-        if along is not None:
-            past += float(mass[row][chart.x > along + spread].sum())
+        until = met.until(way)
+        if until is not None:
+            past += float(mass[row][chart.x > until + spread].sum())
     return past
 
 

@@ -26,12 +26,14 @@ class Intent:
 
     `ports` are those that the opening may lead to; empty: as its kind says, both: nobody knows.
     `steers` maps a piece and its port in to the port out that the plan takes; `sticks` maps a passage
-    (piece, port in, port out) to the chance that a gentle push is stopped there.
+    (piece, port in, port out) to the chance that a gentle push is stopped there, `runs` one to the m over
+    which that may happen.
     """
 
     ports: tuple[str, ...] = ()
     steers: Mapping[tuple[str, str], str] = field(default_factory=dict)
     sticks: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
+    runs: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -166,5 +168,5 @@ class _Walker:
             length = number(self.travel.beyond_map)
             beyond = Leg(last.piece, "up", "", at, length, 0.0, last.piece.name)
             legs, nodes, at, closed = (*legs, beyond), (*nodes, self._node()), at + length, False
-        marks = landmarks_of(legs, self.network, self.tables, self.intent.sticks)
+        marks = landmarks_of(legs, self.network, self.tables, self.intent.sticks, self.intent.runs)
         self.found.append(Way(legs, nodes, at, closed, prior, marks))

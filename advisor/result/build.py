@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from advisor.evidence import Grade
-from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import opening_facts
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
 from advisor.result.asks import ask_notes
@@ -24,6 +23,7 @@ from advisor.result.spots import cautions_of
 from advisor.result.stops import stop_words
 from advisor.result.study import Study
 from advisor.result.target import target_note
+from advisor.result.weak import weak_ground
 from advisor.rulebase.infer import infer
 from advisor.rulebase.trace import Firing
 
@@ -72,7 +72,7 @@ def plan_of(study: Study) -> Plan:
         bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),
         failing_minutes=study.tables.costs["failing"].likely,
         assumed=_assumed(study),
-        weak=_weak(study),
+        weak=weak_ground(study),
         worlds=study.worlds,
         preview_of=study.preview_of,
         chance_words=chance_words(study),
@@ -183,36 +183,3 @@ def _shown(belief: Known | Estimate | Chances, dimension: Dimension, study: Stud
         return show(belief.value, dimension, study.units)
     low, high = (show(end, dimension, study.units) for end in (belief.low, belief.high))
     return f"{low} to {high}"
-
-
-def _weak(study: Study) -> tuple[str, ...]:
-    """What the advice for the leading route rests on that nobody outside has been seen to say."""
-    if not study.ranked:
-        return ()
-    outcome = study.ranked[0].outcome
-    rules = {
-        f.rule_id
-        for spot in outcome.spots
-        for ruling in spot.rulings
-        for f in ruling.firings
-        if f.outcome and all(grade.weak for grade, _ in f.rule.sources)
-    }
-    radii = {
-        f"radius of {shape.passage.piece.name}: {evidence.grade.words}"
-        for shape in outcome.geometries
-        if shape.turn.way == "bend" and shape.passage.piece.fitting is not None
-        for kind in [study.tables.bends[shape.passage.piece.fitting.likeliest]]
-        for evidence in [
-            kind.radius(
-                study.tables.materials[shape.passage.piece.wall.material.likeliest],
-                shape.passage.piece.wall.nominal.value,
-            ).evidence
-        ]
-        if evidence.grade.weak
-    }
-    friction = {f"friction of rod on {m}: our judgement, no source" for m in _materials(outcome)}
-    return (*sorted(friction), *sorted(radii), *(f"rule {rule}" for rule in sorted(rules)))
-
-
-def _materials(outcome: RouteOutcome) -> set[str]:
-    return {p.wall_out.material.likeliest for p in outcome.route.passages}

@@ -44,7 +44,10 @@ class Variant(Frozen):
 
 
 class PassageNote(Frozen):
-    """One hard spot on a route. Margins are what there is over what is needed (median over worlds)."""
+    """One hard spot on a route. Margins are what there is over what is needed (median over worlds).
+
+    `somewhere`: it lies anywhere between the two ends of a run, for nobody knows at which joint.
+    """
 
     name: str
     kind: str
@@ -53,6 +56,7 @@ class PassageNote(Frozen):
     at_m: float
     at_low_m: float
     at_high_m: float
+    somewhere: bool
     direction: str
     difficulty: tuple[str, ...]
     chance_plain: float

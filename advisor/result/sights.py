@@ -9,12 +9,14 @@ import numpy as np
 from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
+from advisor.outcome.walk import HardSpot
 from advisor.result.model import RunNote, SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.routes.passage import Passage
 from advisor.rulebase.reader import Reader
 from advisor.site.network import Piece, likely
+from advisor.tables.conditions import ROOTS
 from advisor.worlds.draws import Array
 
 # What the head does in a junction, as the card's words call it.
@@ -33,12 +35,13 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     for index, (shape, station) in enumerate(zip(outcome.geometries, march.stations, strict=True)):
         passage = shape.passage
         told = _sights(passage, shape, last, study)
-        if index in hard and not told:
+        rooted = index in hard and outcome.spots[hard[index]].spot.by_roots
+        if index in hard and not told and not rooted:
             told = [("pipe", names[index])]
         for sight, name in told:
             # Another wall is seen where a hard fitting begins; where it is all there is, the pipe is hard.
             wall = sight == "other pipe"
-            is_hard = index in hard and (not wall or len(told) == 1)
+            is_hard = index in hard and not rooted and (not wall or len(told) == 1)
             found.append(
                 _note(
                     sight,
@@ -54,6 +57,8 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
             found.append(
                 _note("target", study.target.words, passage, station.at, None, depths[index], upright[index])
             )
+        if rooted:
+            found.append(_roots(outcome.spots[hard[index]], hard[index], depths[index], upright[index]))
         last = passage
     end = route.passages[-1]
     # A tank or trap that the part to see ends at: the head must not go on into it.
@@ -141,6 +146,17 @@ def _note(
         depth_m=depth[0],
         depth_measured=depth[1],
     )
+
+
+def _roots(
+    hard: HardSpot, number: int, depth: tuple[float | None, bool], upright: Array | float
+) -> SightNote:
+    """Roots may come into view at any joint of their run: told where it begins, with where it ends."""
+    passage = hard.passage
+    begins, ends = hard.spot.run
+    note = _note(ROOTS, passage.piece.line, passage, hard.spot.station.at, number, depth, upright)
+    along = max(begins - float(np.median(upright)), 0.0)
+    return note.model_copy(update={"at_m": begins, "at_low_m": begins, "at_high_m": ends, "along_m": along})
 
 
 def _assumed(piece: Piece) -> bool:

@@ -14,6 +14,7 @@ from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Varian
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.rule import GRAVEST_FIRST
 from advisor.rulebase.trace import Firing
+from advisor.tables.conditions import ROOTS
 
 _USELESS = "It changes nothing that stops the head here."
 _ELSEWHERE = "It may help, but more tries here cost more minutes than going elsewhere."
@@ -23,6 +24,7 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
     """One hard spot of a route."""
     passage, spot = hard.passage, hard.spot
     at = spot.station.at
+    low, high = spot.run if spot.by_roots else (float(np.quantile(at, each)) for each in (0.1, 0.9))
     main = max(hard.rulings, key=lambda ruling: ruling.share)
     return PassageNote(
         name=place_name(hard, reader),
@@ -30,8 +32,9 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
         variants=tuple(Variant(name=r.variant, share=r.share) for r in hard.rulings),
         line=passage.piece.line,
         at_m=float(np.median(at)),
-        at_low_m=float(np.quantile(at, 0.1)),
-        at_high_m=float(np.quantile(at, 0.9)),
+        at_low_m=low,
+        at_high_m=high,
+        somewhere=spot.by_roots,
         direction=passage.flow,
         difficulty=_unique(
             f.because for r in by_share(hard) for f in r.firings if f.outcome and f.rule.conclusion.troubles
@@ -50,6 +53,8 @@ def place_name(hard: HardSpot, reader: Reader) -> str:
     variants = [reader.call(ruling.variant) for ruling in by_share(hard)]
     kind = variants[0] if len(variants) == 1 else f"{variants[0]} (or {variants[1]})"
     piece = passage.piece
+    if hard.spot.by_roots:
+        return f"{ROOTS} in {piece.line}"
     if passage.step is not None:
         return f"{passage.step.kind} at {piece.name}"
     if piece.kind == "junction":
@@ -86,6 +91,7 @@ def _margins(hard: HardSpot) -> dict[str, float]:
         "longest head that turns over head": shape.rigid,
         "bend radius over smallest radius": shape.rod_radius,
         "slide over the rim": shape.ledge,
+        "gap between roots over head": shape.gap,
     }
     return {name: float(np.median(value)) for name, value in margins.items() if np.isfinite(value).any()}
 
@@ -93,7 +99,9 @@ def _margins(hard: HardSpot) -> dict[str, float]:
 def _techniques(hard: HardSpot, outcome: RouteOutcome) -> tuple[TechniqueNote, ...]:
     order = dict(hard.order)
     ranks = {name: index for index, (name, _) in enumerate(hard.order)}
-    notes = [_technique(name, hard, order, outcome) for name in TECHNIQUES if name != STEADY]
+    notes = [_technique(name, hard, order, outcome) for name in TECHNIQUES]
+    # The gentle push is told with each spot; as a technique only where there is more to say of it.
+    notes = [note for note in notes if note.name != STEADY or note.steps]
     return tuple(sorted(notes, key=lambda note: (ranks.get(note.name, 99), TECHNIQUES.index(note.name))))
 
 
@@ -102,7 +110,9 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
     requiring = [r.required()[name] for r in hard.rulings if name in r.required()]
     everywhere = sum(share for share, _ in rejecting) > hard.spot.drawn.likely("rejected_from")
     stuck = hard.spot.plain.stuck
-    chance = None if name in NO_TRY else hard.tries[name].worth(hard.chance(name), stuck)[0]
+    # The first push is made in every case, what comes after it where the head is stuck.
+    where = np.ones_like(stuck) if name == STEADY else stuck
+    chance = None if name in NO_TRY else hard.tries[name].worth(hard.chance(name), where)[0]
     if everywhere:
         verdict, reasons = "rejected", [firing for _, firing in rejecting]
     elif requiring and name not in order:

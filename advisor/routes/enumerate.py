@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from advisor.routes.passage import STRAIGHT, Passage, Route
+from advisor.routes.passage import STRAIGHT, Passage, Route, with_runs
 from advisor.site.network import Network, Piece, Wall
 from advisor.site.target import Target
 from advisor.tables.load import Tables
@@ -111,7 +111,7 @@ def _seen(network: Network, path: _Path, target: Target) -> tuple[int, float] | 
 
 def _route(network: Network, opening: Piece, path: _Path, first: int, covers: float, tables: Tables) -> Route:
     entry = _entry_passages(network, opening, path, tables)
-    rest = [_passage(network, step) for step in path[1:]]
+    rest = with_runs([_passage(network, step) for step in path[1:]])
     return Route(opening, (*entry, *rest), 0 if first == 0 else first - 1 + len(entry), covers)
 
 

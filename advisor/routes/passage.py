@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from advisor.site.network import Hole, Piece, Wall
 from advisor.tables.openings import EntryStep
 
 STRAIGHT = ("pipe", "drop", "rise", "belly", "mark", "joint")
+JOINTED = ("pipe", "drop", "rise", "belly")  # pipe lengths with joints between
+
+_GOES_ON = ("pipe", "drop", "rise", "mark")
 
 
 @dataclass(frozen=True)
@@ -15,7 +18,8 @@ class Passage:
     """A piece, its port in and its port out; `leaves` is empty where the head arrives and stops.
 
     The step of an opening's own entry (a riser, a throat, a tee behind a fixture) is a passage too:
-    `step` says what it is, and `enters` is `hole`.
+    `step` says what it is, and `enters` is `hole`. Where a run of one pipe begins, `run` is what it is made
+    of, in the order in which the head meets it; nothing where the head is in the run already.
     """
 
     piece: Piece
@@ -25,6 +29,7 @@ class Passage:
     wall_out: Wall
     step: EntryStep | None = None
     step_number: int = 0
+    run: tuple[Piece, ...] = ()
 
     @property
     def id(self) -> tuple[str, str, str]:
@@ -60,6 +65,26 @@ class Passage:
     def hole(self) -> Hole | None:
         """The opening that this passage enters by, if it does."""
         return self.piece.hole if self.enters == "hole" else None
+
+
+def with_runs(passages: list[Passage]) -> list[Passage]:
+    """The passages with each run told where it begins: plain pipe of one wall, past marks and other openings.
+
+    A fitting ends it, and so does what may hold the head by itself: a sag, a step at a joint.
+    """
+    found: list[Passage] = []
+    first = -1  # where the run began that the last passage belongs to
+    for index, passage in enumerate(passages):
+        plain = passage.step is None and (passage.piece.kind in _GOES_ON or passage.shape == "past")
+        if first < 0 or not plain or passage.piece.wall.id != passages[first].piece.wall.id:
+            first = index if plain else -1
+        if first >= 0:
+            found.append(passage)
+            begun = found[first]
+            found[first] = replace(begun, run=(*begun.run, passage.piece))
+        else:
+            found.append(replace(passage, run=(passage.piece,)) if passage.piece.kind in JOINTED else passage)
+    return found
 
 
 @dataclass(frozen=True)

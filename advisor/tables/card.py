@@ -20,6 +20,7 @@ SIGHTS = (
     "other pipe",
     "sag",
     "step",
+    "roots",
     "fall",
     "stop",
     "target",

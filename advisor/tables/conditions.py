@@ -7,11 +7,12 @@ from typing import Annotated, TypeVar
 
 from advisor.evidence import Evidence
 from advisor.quantity import Chances, Estimate
-from advisor.tables.entry import Count, Graded, Share, TableFile, as_estimate, one_of
+from advisor.tables.entry import Count, Graded, Length, Row, Share, TableFile, as_estimate, one_of
 from advisor.tables.likely import Stock, YearShares
 from advisor.tables.materials import Material
 
-CONDITIONS = ("sound", "light scale", "moderate scale", "heavy scale", "greasy", "roots")
+ROOTS = "roots"  # the one condition that is not along the wall but at its joints
+CONDITIONS = ("sound", "light scale", "moderate scale", "heavy scale", "greasy", ROOTS)
 UNKNOWN = "unknown"
 Condition = Annotated[str, one_of(*CONDITIONS, UNKNOWN)]
 _KnownCondition = Annotated[str, one_of(*CONDITIONS)]
@@ -25,6 +26,21 @@ class LikelyConditions(Graded):
     shares: dict[str, YearShares]
 
 
+class RootsRow(Row):
+    """Roots in a pipe that has them.
+
+    `joint_length` by material, or wall class; `joints_with` is the share of joints at which they stand,
+    `bore_left` the share of the bore that they leave at one, `parting` the share of such places where they
+    part before a gentle push, `cut` the share of the others at which a cutter makes room.
+    """
+
+    joint_length: dict[str, Length]
+    joints_with: Share
+    bore_left: Share
+    parting: Share
+    cut: Share
+
+
 class ConditionsFile(TableFile):
     """rules/tables/conditions.yaml.
 
@@ -35,6 +51,7 @@ class ConditionsFile(TableFile):
     words: dict[Condition, str]
     rough: tuple[_KnownCondition, ...]
     bore_left: dict[_KnownCondition, dict[str, Share]]
+    roots: RootsRow
     friction_of_wall: dict[str, dict[Wetness, Count]]
     friction_of_condition: dict[_KnownCondition, dict[str, dict[Wetness, Count]]]
     wet_share: Share
@@ -46,10 +63,18 @@ class ConditionsFile(TableFile):
         return steps.chances(year, stock, self.likely.evidence)
 
     def bore_factor(self, material: Material, condition: Condition, chances: Chances) -> Estimate:
-        """The share of the sound bore left; `chances` stand in for a condition not known."""
+        """The share of the sound bore left along the wall, which roots leave as it is.
+
+        `chances` stand in for a condition not known.
+        """
         if condition != UNKNOWN:
-            return as_estimate(_row(self.bore_left[condition], material))
+            along = "sound" if condition == ROOTS else condition
+            return as_estimate(_row(self.bore_left[along], material))
         return _mixture(chances, lambda name: self.bore_factor(material, name, chances))
+
+    def joint_length(self, material: Material) -> Estimate:
+        """From one joint of the pipe to the next, m."""
+        return as_estimate(_row(self.roots.joint_length, material))
 
     def friction(
         self, material: Material, condition: Condition, wet: bool | None, chances: Chances

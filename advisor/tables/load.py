@@ -13,7 +13,7 @@ from advisor.strict_yaml import Sheet, read_sheet
 from advisor.strict_yaml.model import nearest
 from advisor.tables.bends import BendsFile
 from advisor.tables.card import SIGHTS, SIGNS, CardFile
-from advisor.tables.conditions import CONDITIONS, UNKNOWN, ConditionsFile
+from advisor.tables.conditions import CONDITIONS, ROOTS, UNKNOWN, ConditionsFile
 from advisor.tables.constants import ConstantsFile
 from advisor.tables.fixtures import FixturesFile
 from advisor.tables.junctions import JunctionsFile
@@ -207,6 +207,7 @@ def _wrong_rows(sheet: Sheet[ConditionsFile], materials: MaterialsFile) -> Itera
         (("friction_of_wall",), set(table.friction_of_wall)),
         (("likely", "shares"), set(table.likely.shares)),
         *((("bore_left", c), set(r)) for c, r in table.bore_left.items()),
+        (("roots", "joint_length"), set(table.roots.joint_length)),
         *((("friction_of_condition", c), set(r)) for c, r in table.friction_of_condition.items()),
     ]
     for path, names in tables:
@@ -217,8 +218,11 @@ def _wrong_rows(sheet: Sheet[ConditionsFile], materials: MaterialsFile) -> Itera
             if not names & {material.name, material.wall_class, "any"}:
                 yield sheet.fault(f"no row for {material.name}, its wall class or any", *path)
     for condition in CONDITIONS:
-        if condition not in table.bore_left:
-            yield sheet.fault(f"no row for {condition!r}", "bore_left")
+        if (condition in table.bore_left) == (condition == ROOTS):
+            what = (
+                "roots leave the bore at joints only" if condition == ROOTS else f"no row for {condition!r}"
+            )
+            yield sheet.fault(what, "bore_left")
     for condition in (*CONDITIONS, UNKNOWN):
         if condition not in table.words:
             yield sheet.fault(f"no words for {condition!r}", "words")

@@ -12,7 +12,17 @@ from advisor.tables.entry import Count, Row, TableFile
 
 # What the planner works out at a hard spot: ends of a steady push, and what forbids or outlasts it.
 Planned = Literal[
-    "far_wall", "rod_end", "folds", "wrong_way", "crosses", "jams", "ledge", "reach", "bore", "stopper"
+    "far_wall",
+    "rod_end",
+    "folds",
+    "wrong_way",
+    "crosses",
+    "jams",
+    "ledge",
+    "reach",
+    "bore",
+    "roots",
+    "stopper",
 ]
 
 

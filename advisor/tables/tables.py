@@ -104,6 +104,10 @@ class Tables:
             self.material(material), condition, self.likely_condition(material, None)
         )
 
+    def joint_length(self, material: str) -> Estimate:
+        """From one joint of such pipe to the next, m."""
+        return self.files.conditions.joint_length(self.material(material))
+
     def friction(self, material: str, condition: str, wet: bool | None) -> Estimate:
         """The friction coefficient of the rod on the wall; `wet` None where nobody knows."""
         return self.files.conditions.friction(

@@ -80,6 +80,8 @@ class _Way:
         page = self.page
         page.console.print()
         span = f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)})"
+        if note.somewhere:
+            span = f"Somewhere from {self.length(note.at_low_m)} to {self.length(note.at_high_m)}"
         where = AT_OPENING.capitalize() if at_opening(note) else span
         page.strong(f"{where}: {note.name}, {note.direction} the flow")
         page.line(

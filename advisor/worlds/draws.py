@@ -55,8 +55,8 @@ class Worlds:
     def value(self, key: str, belief: Known | Estimate) -> Array:
         """float32[n] of a quantity in SI; an estimate is a triangle between its ends."""
         if isinstance(belief, Known) or belief.low == belief.high:
-            return np.full(self.n, belief.value if isinstance(belief, Known) else belief.low, np.float32)
-        return triangle(self.uniform(key), belief)
+            return np.full(self.n, belief.likely, np.float32)
+        return quantile(self.uniform(key), belief)
 
     def choice(self, key: str, chances: Chances) -> Choice:
         """intp[n]: which option holds in each world."""
@@ -71,6 +71,13 @@ class Worlds:
             return self.value(key, beliefs[0])
         low, mode, high = np.array([_ends(belief) for belief in beliefs], np.float32).T
         return _triangle(self.uniform(key), low[choice], mode[choice], high[choice])
+
+
+def quantile(uniform: Array, belief: Known | Estimate) -> Array:
+    """Quantiles of a quantity at `uniform`, 0 to 1."""
+    if isinstance(belief, Known) or belief.low == belief.high:
+        return np.full_like(uniform, belief.likely)
+    return triangle(uniform, belief)
 
 
 def triangle(uniform: Array, belief: Estimate) -> Array:
@@ -93,4 +100,4 @@ def _ends(belief: Known | Estimate) -> tuple[float, float, float]:
     return belief.low, belief.likely, belief.high
 
 
-__all__ = ["Array", "Belief", "Choice", "Worlds", "triangle"]
+__all__ = ["Array", "Belief", "Choice", "Worlds", "quantile", "triangle"]

@@ -21,6 +21,9 @@ RINGED = SMALL + (
     "loadouts: [{head: small head, spring: spring, rod: small reel}]\n"
 )
 RING_ON = RINGED.replace("rod: small reel}]", "rod: small reel, guide: ring}]")
+BIG_HEAD = SMALL.replace("like: small reel", "like: large reel").replace(
+    "diameter: 25 mm, length: 40 mm", "diameter: 55 mm, length: 80 mm"
+)
 TWO_LONG_HEADS = LONG_HEAD.replace(
     "heads: [", "heads: [{head: a longer head, diameter: 41 mm, length: 165 mm}, "
 )
@@ -89,6 +92,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "asbestos cement": (site(run("kind: end cleanout", "pipe: 2 m", material="asbestos cement"), "run"), SMALL),
     "pitch fibre": (site(branch("sanitary tee", material="pitch fibre", extra=", lies: on its side"), DOWN), SMALL),
     "pitch fibre, scaled": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", material="pitch fibre", condition="roots"), "run"), SMALL),
+    "roots": (site(run("kind: end cleanout", "pipe: 20 m", material="clay", condition="roots"), "run"), BIG_HEAD),
+    "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
     "sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side"), SMALL),
     "blocked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="1-1/2 in", material="galvanised steel", condition="heavy scale"), "side"), SMALL),
     "shower": (site(line("side", "fixture: shower", "drop: 1 ft", "bend: 1/4 bend", "pipe: 3 m", "end: floor", size="2 in"), "side"), SMALL),

@@ -26,6 +26,8 @@ GEAR = {
     "folded-head",
     "kinked-rod",
     "wedged-head",
+    "held-by-roots",
+    "roots-back",
     "pull-limit",
     "local-rules",
     "part-seen",

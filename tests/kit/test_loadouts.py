@@ -117,3 +117,21 @@ def test_a_part_of_no_class_is_taken_for_the_class_whose_usual_size_is_nearer(si
     )
     (loadout,) = kit_of(kit_of_text(text, "kit"), tables()).loadouts
     assert loadout.head.length.likely == pytest.approx({25: 0.042, 50: 0.080}[kind])
+
+
+@pytest.mark.parametrize(
+    ("diameter", "low", "likely", "high"),
+    [
+        # A core of 5.8, 6.7 to 7.5 mm in a jacket of 9.5, 11 to 13 mm: at 12.7 mm the share would be 7.74 mm.
+        ("12.7 mm", 5.8, 7.5, 7.5 * 12.7 / 11),
+        ("10 mm", 5.8 * 10 / 11, 6.7 * 10 / 11, 7.5),
+        ("16 mm", 5.8 * 16 / 11, 6.7 * 16 / 11, 7.5 * 16 / 11),  # no such jacket in its class: the share
+    ],
+)
+def test_a_thick_jacket_of_its_class_need_not_hold_a_thick_core(diameter, low, likely, high):
+    text = (
+        "kit: x\nheads: [{head: h, like: large reel}]\nsprings: [{spring: s, like: large reel}]\n"
+        f"rods: [{{rod: r, like: large reel, diameter: {diameter}}}]\n"
+    )
+    core = kit_of(kit_of_text(text, "kit"), tables()).loadouts[0].rod.core
+    assert [1000 * each for each in (core.low, core.likely, core.high)] == pytest.approx([low, likely, high])

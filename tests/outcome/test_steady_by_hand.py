@@ -29,7 +29,7 @@ DRAWN = SimpleNamespace(
 def pushed(way: str, guided: bool = False, **other: float) -> Steady:
     values = {
         "fits": 1.2, "rigid": 1.5, "ledge": 2.0, "load": 1e9, "pushed_radius": 9.0, "rod_radius": 9.0,
-        "height": 0.1, "friction": 0.3, **other,
+        "height": 0.1, "friction": 0.3, "gap": np.inf, **other,
     }  # fmt: skip
     shape = SimpleNamespace(
         **{name: np.array([value], np.float32) for name, value in values.items()},
@@ -55,6 +55,11 @@ def ends(made: Steady) -> list[float]:
 )
 def test_where_nothing_turns_only_the_rim_and_the_fork_count(way, guided, expected):
     assert ends(pushed(way, guided)) == pytest.approx(expected, abs=1e-6)
+
+
+@pytest.mark.parametrize(("gap", "passes"), [(1.1, 8 / 9), (1.0, 0), (0.5, 0)])
+def test_between_roots_that_do_not_part_the_head_goes_only_where_it_has_room(gap, passes):
+    assert ends(pushed("none", gap=gap)) == pytest.approx([passes, 0, 0, 1 - passes, 0, 0], abs=1e-6)
 
 
 @pytest.mark.parametrize("why", [{"fits": 0.9}, {"rigid": 0.9}])

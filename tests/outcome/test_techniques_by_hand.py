@@ -40,7 +40,8 @@ def drawn(**limits: float) -> SimpleNamespace:
 def spot(way: str, plain: dict[str, float] | None = None, **more: object) -> SimpleNamespace:
     turn = {"way": way, "bends": way not in ("none", "past"), "merges": {}, "lie": Lie.FLAT, "back": None,
             "square": None}  # fmt: skip
-    shape = {"bore_in": 0.075, "bore_out": 0.1, "bore": 0.075, "friction": 0.3, "ledge": np.inf}
+    shape = {"bore_in": 0.075, "bore_out": 0.1, "bore": 0.075, "friction": 0.3, "ledge": np.inf,
+             "gap": np.inf}  # fmt: skip
     kit = {"spring_over_rod": 0.1, "head_length": 0.06, "head_diameter": 0.03, "spring_length": 0.3,
            "spring_stiffness": 0.05, "guided": False}  # fmt: skip
     station = {"at": 0.0, "bends": 2, "turned": 0.0, "force": 1e6}
@@ -151,7 +152,7 @@ def test_an_easier_wall_counts_where_it_lets_enough_more_through(monkeypatch, fr
     passing = SimpleNamespace(passes=ONE * again, folds=ONE * 0)
     monkeypatch.setattr(attempts, "steady", lambda *_, **__: passing)
     here = spot("merge", drawn=drawn(worth_trying=0.05))
-    eased = SimpleNamespace(friction=ONE * friction, bore=here.shape.bore)
+    eased = SimpleNamespace(friction=ONE * friction, bore=here.shape.bore, gap=here.shape.gap)
     assert float(attempts._eased(here, eased)[0][0]) == pytest.approx(chance)
 
 

@@ -297,7 +297,7 @@ def test_a_square_turn_behind_an_opening_is_told_to_rules_as_a_straight_tee(kind
     text = SITE.replace("LOOK", "main, from lower to public sewer").replace("FITTING", "swept branch")
     text = text.replace(
         "opening: upper\n        kind: two-way cleanout", f"opening: upper\n        kind: {kind}"
-    )
+    ).replace("material: pvc", "material: cast iron")  # rough, so that either turn is a hard one
     study = studied(text, kit_text(), 200)
     way = next(o for o in study.outcomes if o.route.opening.name == "upper")
     hard = next(s for s in way.spots if s.passage.step is not None and s.spot.shape.turn.bends)

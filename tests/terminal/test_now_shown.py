@@ -108,11 +108,11 @@ def test_a_line_that_holds_gets_no_water_test_however_unsure_the_place_is(shown)
 
 
 def test_what_pushing_cannot_win_is_told_to_stop_without_a_next_try(shown):
-    """Roots or waste before the lens: a camera is no plough (common practice, no source)."""
+    """Scale or waste before the lens: a camera is no plough (common practice, no source)."""
     now = pushed(tee(), TEE_PLUG, (STOPPED, 2.0, {"sign": "blocked", "feel": "gritty, dead"}))
     found = stuck(now.push.course, now.held_at[0], now.signs, now.tries, now.belief.rod, pieces_here(now))
     said = shown(show_stuck, found, now)
-    assert "Scale, roots or waste leave less than the head needs" in said
+    assert "Scale, grease or waste leave less than the head needs" in said
     assert "Nothing is won by pushing." in " ".join(said.replace("│", " ").split())
     assert "Next:" not in said
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
 from advisor.push.here import pieces_here
@@ -35,6 +36,8 @@ def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:
     plain = float(hard.met.hard.spot.plain.passes.mean())
     texts = [f"First a gentle push: {words.say(plain)}."]
     tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
+    if tries and tries[0].name == STEADY:
+        texts += [f"{number}. {step}" for number, step in enumerate(tries.pop(0).steps, 1)]
     if tries:
         texts.append(f"If it holds: {tries[0].name}.")
         texts += [f"{number}. {step}" for number, step in enumerate(tries[0].steps, 1)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -129,7 +129,14 @@ class _Walk:
         as_found, after = (
             fit_of(passage, fitting, each, self.gear, self.truth, self.behind) for each in (pipes, clean)
         )
-        return as_found, after
+        if passage is None or not passage.run:
+            return as_found, after
+        gaps = self.truth.between_roots(passage.run, passage.wall_out)
+        room, cleared = (gap > self.gear.head_diameter for gap in gaps)
+        return (
+            replace(as_found, turns_head=as_found.turns_head & room),
+            replace(after, turns_head=after.turns_head & cleared),
+        )
 
     def _meet(self, key: str, fits: tuple[Fit, Fit], passage: Passage | None, spot: HardSpot | None) -> None:
         """The tries of a passage, then the rod laid through its turn."""

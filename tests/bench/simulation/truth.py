@@ -154,6 +154,30 @@ class Truth:
             condition = np.where(wrong, other, condition)
         return condition
 
+    def between_roots(self, run: tuple[Piece, ...], wall: Wall) -> tuple[Numbers, Numbers]:
+        """Bore left at the worst joint of a run, as found and after a cutter; each place drawn by itself."""
+        row, material = self.tables.files.conditions.roots, self.name(f"material of {wall.id}", wall.material)
+        joint = np.zeros(self.count)
+        for m in set(material):
+            belief = self.tables.joint_length(m)
+            joint[material == m] = self.number(f"joint length of {wall.id}", belief)[material == m]
+        rooted = self._condition(wall) == "roots"
+        per_metre = rooted * self.number(f"joints with roots, {wall.id}", row.joints_with) / joint
+        parting = self.number(f"parting roots, {wall.id}", row.parting)
+        bore, cut = self.pipe(wall).bore, self.number("roots cut", row.cut)
+        found, after = np.full(self.count, np.inf), np.full(self.count, np.inf)
+        left = row.bore_left
+        for piece in run:
+            chance = self._generator(f"roots in {piece.id}")
+            count = chance.poisson(per_metre * self.length(piece))
+            for number in range(int(count.max(initial=0))):
+                gap = bore * chance.triangular(left.low, left.likely, left.high, self.count)  # type: ignore[union-attr]
+                holds = (number < count) & (chance.random(self.count) >= parting)
+                stays = holds & (chance.random(self.count) >= cut)
+                found = np.where(holds, np.minimum(found, gap), found)
+                after = np.where(stays, np.minimum(after, gap), after)
+        return found, after
+
     def gear(self, loadout: Loadout) -> Gear:
         """Rod, spring and head of a loadout; a guide widens the head and lengthens it."""
         if loadout.name not in self._gear:
