@@ -40,7 +40,7 @@ def _told(now: Now) -> bool:
         if isinstance(sighting, Water) and sighting.seconds is not None:
             return True
         if isinstance(sighting, Seen):
-            found = named(tracker, then.belief, sighting.kind)
+            found = named(tracker, then.belief, sighting)
             if found and found[0].chance >= least:
                 return True
     return False

@@ -7,12 +7,15 @@ model as docs/pushing.md writes it, with scipy's normal distribution, not from t
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hmmlearn.hmm import CategoricalHMM
 from scipy.stats import norm
 
-from advisor.push.sighting import Read, Seen
+from advisor.push.chart import Chart
+from advisor.push.sighting import Back, Read, Seen
 from advisor.push.track import Tracker
 from advisor.quantity import Known
 from tests.push.sites import CHAIN, tracker_on
@@ -33,7 +36,10 @@ def one_rate(tracker: Tracker) -> Tracker:
             "off_map": where.off_map.model_copy(update={"at_start": none, "each_metre": none}),
         }
     )
-    return Tracker(tracker.chart, "sketch")
+    # One way as well: the line ends where it is drawn.
+    (way,) = (each for each in tracker.chart.ways if each.longer <= 0)
+    chart = Chart(tracker.chart.network, (replace(way, prior=1.0),), tracker.chart.where)
+    return Tracker(chart, "sketch")
 
 
 def unlogged(x: np.ndarray) -> np.ndarray:

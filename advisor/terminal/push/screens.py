@@ -95,7 +95,7 @@ def _named(now: Now, page: Page, words: Words) -> None:
 def _what(now: Now) -> tuple[Named, ...] | None:
     """What the landmark is that was told last; None where none was."""
     last = now.sightings[-1] if now.sightings else None
-    return named(now.push.tracker, now.belief, last.kind) if isinstance(last, Seen) else None
+    return named(now.push.tracker, now.belief, last) if isinstance(last, Seen) else None
 
 
 def _seen(now: Now) -> Landmark | None:

@@ -1,0 +1,166 @@
+"""How the head's place spreads while the counter runs: one step of the filter, forth and looked back on.
+
+A pipe whose length the sheet hardly knows is passed as by a drifting walk: the rod that it takes to come m
+metres further on the drawing has the mean m/v and the variance m D/v^3 (the first passage of a drifting
+Brownian motion), so v and D are chosen such that both are those of the length that the sheet believes.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+import numpy as np
+
+from advisor.push.chart import Array, Chart
+from advisor.push.normal import below
+from advisor.quantity import Estimate
+from advisor.site.network import Length
+from advisor.tables.where import number
+
+NOTHING = 1e-15  # a chance that no sighting can bring back
+_SIGMAS = 7
+_ROUND = 3
+
+
+def pace(length: Length | None, wander: float) -> tuple[float, float]:
+    """m on the drawing for each m of rod, and m2 of wander for each, in a pipe of such a length.
+
+    `wander` is that of the map as a whole; it stands unless the sheet knows this pipe less well.
+    """
+    if not isinstance(length, Estimate) or length.likely <= 0:
+        return 1.0, wander
+    a, c, b = length.low, length.likely, length.high
+    mean = (a + b + c) / 3
+    vary = (a * a + b * b + c * c - a * b - a * c - b * c) / 18  # of a triangle between its ends
+    if vary <= wander * c:
+        return 1.0, wander
+    advance = c / mean
+    return round(advance, _ROUND), round(vary * advance**3 / c, _ROUND)
+
+
+class Stride:
+    """Steps of the filter over the ways of one chart."""
+
+    def __init__(self, chart: Chart, rates: Array, wander: float) -> None:
+        self.chart, self.rates = chart, rates
+        travel = chart.where.travel
+        self._least, self._longest = number(travel.least_wander), number(travel.stride)
+        told = [[pace(leg.piece.length, wander) for leg in way.legs] for way in chart.ways]
+        self.paces = tuple(dict.fromkeys([(1.0, wander), *(each for way in told for each in way)]))
+        index = {each: place for place, each in enumerate(self.paces)}
+        rows = [np.array([index[each] for each in way])[chart.leg[r]] for r, way in enumerate(told)]
+        self._pace = np.stack(rows)
+
+    @cached_property
+    def rod_to(self) -> tuple[Array, Array]:
+        """Mean rod, m, and its variance, m2, from the opening to each cell, [R, C]: by the sheet."""
+        advance, wander = np.array(self.paces).T
+        mean, vary = 1 / advance, wander / advance**3
+        runs = [np.cumsum(each[self._pace], axis=1) * self.chart.cell for each in (mean, vary)]
+        return runs[0], runs[1]
+
+    def ahead(self, row: int, at: float) -> tuple[Array, Array]:
+        """The same from each cell of a way to a place `at` m along it, [C]; less than nothing behind it."""
+        cells = np.arange(self.chart.cells) * self.chart.cell
+        mean, vary = (each[row] for each in self.rod_to)
+        return np.interp(at, cells, mean) - mean, np.interp(at, cells, vary) - vary
+
+    def forth(self, mass: Array, run: float) -> Array:
+        """Every cell spread over where the head may be after `run` m of rod, [B, R, C]."""
+        for step in self._steps(mass, run):
+            made = np.zeros_like(mass)
+            for place, here in self._parts(mass):
+                made += self._spread(here, step, *self.paces[place])
+            mass = made
+        return mass
+
+    def back(self, worth: Array, run: float) -> Array:
+        """What is expected of `worth` where the head is `run` m of rod later, for each place before."""
+        for step in self._steps(worth, run):
+            made = np.zeros_like(worth)
+            for place, each in enumerate(self.paces):
+                here = self._pace == place
+                if here.any():
+                    made = np.where(here[None, :, :], self._expected(worth, step, *each), made)
+            worth = made
+        return worth
+
+    def _steps(self, mass: Array, run: float) -> list[float]:
+        # Farther than twice the longest way is off its end all the same; a counter may be any number.
+        run = min(run, 2 * self.chart.cells * self.chart.cell)
+        count = 1 if len(self.paces) == 1 else max(int(np.ceil(run / self._longest)), 1)
+        return [run / count] * count
+
+    def _parts(self, mass: Array) -> list[tuple[int, Array]]:
+        """The mass by the pace of the pipe that it is in."""
+        if len(self.paces) == 1:
+            return [(0, mass)]
+        parts = [(place, np.where(self._pace == place, mass, 0)) for place in range(len(self.paces))]
+        return [(place, each) for place, each in parts if each.any()]
+
+    def _kernels(self, run: float, advance: float, wander: float) -> tuple[int, Array]:
+        """The first offset in cells, and for each rate the chance of each offset from there on."""
+        cell = self.chart.cell
+        spread = np.sqrt(wander * run + self._least**2)
+        shifts = self.rates * run * advance
+        first = int(np.floor((shifts.min() - _SIGMAS * spread) / cell))
+        last = int(np.ceil((shifts.max() + _SIGMAS * spread) / cell))
+        offsets = np.arange(first, last + 1) * cell
+        return first, np.stack([_kernel(offsets, shift, spread, cell) for shift in shifts])
+
+    def _spread(self, mass: Array, run: float, advance: float, wander: float) -> Array:
+        live = np.flatnonzero(mass.max(axis=(0, 1)) > NOTHING)
+        if not len(live):
+            return mass
+        low, high = int(live[0]), int(live[-1]) + 1
+        first, kernels = self._kernels(run, advance, wander)
+        # Added up offset by offset: in one order on every machine, so that a replay is the same to the bit.
+        wide = high - low
+        landed = np.zeros((*mass.shape[:2], wide + kernels.shape[1] - 1))
+        from_here = mass[:, :, low:high]
+        for place in range(kernels.shape[1]):
+            landed[:, :, place : place + wide] += kernels[:, place, None, None] * from_here
+        return self._within(landed, low + first)
+
+    def _within(self, landed: Array, at: int) -> Array:
+        """What lies before the opening is at it; what lies past a closed end is mostly not so."""
+        chart = self.chart
+        moved = np.zeros((*landed.shape[:2], chart.cells))
+        wide = landed.shape[2]
+        low, high = max(at, 0), min(at + wide, chart.cells)
+        if high > low:
+            moved[:, :, low:high] = landed[:, :, low - at : high - at]
+        if at < 0:
+            moved[:, :, 0] += landed[:, :, : min(-at, wide)].sum(axis=2)
+        beyond = np.where(chart.there, 0, moved).sum(axis=2)
+        if at + wide > chart.cells:
+            beyond += landed[:, :, max(chart.cells - at, 0) :].sum(axis=2)
+        moved = np.where(chart.there, moved, 0)
+        moved[:, np.arange(len(chart.ways)), chart.ends] += beyond * self._kept[None, :]
+        return moved
+
+    @property
+    def _kept(self) -> Array:
+        return np.where(self.chart.closed, number(self.chart.where.travel.past_end), 1.0)
+
+    def _expected(self, worth: Array, run: float, advance: float, wander: float) -> Array:
+        """The mean of `worth` over where each cell leads: the same sums as forth, gathered."""
+        chart = self.chart
+        first, kernels = self._kernels(run, advance, wander)
+        at_end = worth[:, np.arange(len(chart.ways)), chart.ends] * self._kept[None, :]
+        inside = np.where(chart.there, worth, at_end[:, :, None])
+        before, after = max(-first, 0), max(first + kernels.shape[1], 0)
+        lead = np.repeat(worth[:, :, :1], before, axis=2)
+        tail = np.repeat(at_end[:, :, None], after, axis=2)
+        wide = np.concatenate([lead, inside, tail], axis=2)
+        found = np.zeros_like(worth)
+        for place in range(kernels.shape[1]):
+            start = before + first + place
+            found += kernels[:, place, None, None] * wide[:, :, start : start + chart.cells]
+        return np.where(chart.there, found, 0)
+
+
+def _kernel(offsets: Array, shift: float, spread: float, cell: float) -> Array:
+    """Chance to land in each cell: a normal distribution about `shift`, integrated over the cell."""
+    edges = np.append(offsets - cell / 2, offsets[-1] + cell / 2)
+    return np.diff(below((edges - shift) / spread))
