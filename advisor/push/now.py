@@ -63,17 +63,26 @@ class Now:
         """What the entries tell of where the head is."""
         return tuple(found for found in map(sighting_of, self.entries) if found is not None)
 
-    @cached_property
+    @property
     def belief(self) -> Belief:
         """Where the head may be."""
+        return self._beliefs[-1]
+
+    def after(self, count: int) -> Belief:
+        """Where it might be after so many of the sightings."""
+        return self._beliefs[count]
+
+    @cached_property
+    def _beliefs(self) -> tuple[Belief, ...]:
         start = self.push.began.counter or 0.0
         tracker = self.push.tracker
         belief = tracker.start(0.0)
         if start:  # the counter did not begin at nothing: it shows so much with the head at the opening
             belief = Belief(belief.mass, belief.gone, 0.0, -start, 0.0, backed=False)
+        found = [belief]
         for sighting in self.sightings:
-            belief = tracker.after(belief, sighting)
-        return belief
+            found.append(tracker.after(found[-1], sighting))
+        return tuple(found)
 
     @cached_property
     def fix(self) -> Fix:

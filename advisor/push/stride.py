@@ -1,17 +1,20 @@
 """How the head's place spreads while the counter runs: one step of the filter, forth and looked back on.
 
-A pipe whose length the sheet hardly knows is passed as by a drifting walk: the rod that it takes to come m
-metres further on the drawing has the mean m/v and the variance m D/v^3 (the first passage of a drifting
-Brownian motion), so v and D are chosen such that both are those of the length that the sheet believes.
+A pipe whose length the sheet hardly knows is passed in steps that may be short or long but never go back. Over
+so many of them, the rod that it takes to come m metres further on the drawing has the mean m/v and the
+variance m D/v^3, where a metre of rod leads v metres on with the variance D: so v and D are chosen such that
+both are those of the length that the sheet believes.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from advisor.push.chart import Array, Chart
+from advisor.push.gamma import on_cells
 from advisor.push.normal import below
 from advisor.quantity import Estimate
 from advisor.site.network import Length
@@ -38,6 +41,35 @@ def pace(length: Length | None, wander: float) -> tuple[float, float]:
     return round(advance, _ROUND), round(vary * advance**3 / c, _ROUND)
 
 
+@dataclass(frozen=True)
+class _Loose:
+    """A pipe of hardly known length on a way: its cells, from the first up to `end`, where it is left."""
+
+    row: int
+    first: int
+    end: int
+    pace: tuple[float, float]
+
+    def spread(self, mass: Array, kernels: Array) -> Array:
+        """Its cells [B, n] led on by 0 to n of them, [B, n + 1]: what leads out of it lies at its end."""
+        count = mass.shape[1]
+        found = np.zeros((mass.shape[0], count + 1))
+        for place in range(count + 1):
+            by = kernels[:, place, None] * mass
+            found[:, place:count] += by[:, : count - place]
+            found[:, count] += by[:, count - place :].sum(axis=1)
+        return found
+
+    def expected(self, worth: Array, kernels: Array) -> Array:
+        """The mean of `worth`, [B, n + 1], over where each of its cells leads, [B, n]."""
+        count = worth.shape[1] - 1
+        found = np.zeros((worth.shape[0], count))
+        for place in range(count + 1):
+            to = np.minimum(np.arange(count) + place, count)
+            found += kernels[:, place, None] * worth[:, to]
+        return found
+
+
 class Stride:
     """Steps of the filter over the ways of one chart."""
 
@@ -50,6 +82,13 @@ class Stride:
         index = {each: place for place, each in enumerate(self.paces)}
         rows = [np.array([index[each] for each in way])[chart.leg[r]] for r, way in enumerate(told)]
         self._pace = np.stack(rows)
+        self._loose = tuple(
+            _Loose(row, int(cells[0]), min(int(cells[-1]) + 1, int(chart.ends[row])), told[row][leg])
+            for row, way in enumerate(chart.ways)
+            for leg in range(len(way.legs))
+            if told[row][leg] != self.paces[0]
+            if len(cells := np.flatnonzero((chart.leg[row] == leg) & chart.there[row]))
+        )
 
     @cached_property
     def rod_to(self) -> tuple[Array, Array]:
@@ -67,53 +106,56 @@ class Stride:
 
     def forth(self, mass: Array, run: float) -> Array:
         """Every cell spread over where the head may be after `run` m of rod, [B, R, C]."""
-        for step in self._steps(mass, run):
-            made = np.zeros_like(mass)
-            for place, here in self._parts(mass):
-                made += self._spread(here, step, *self.paces[place])
+        for step in self._steps(run):
+            made = self._spread(np.where(self._pace == 0, mass, 0) if self._loose else mass, step)
+            for pipe in self._loose:
+                here = mass[:, pipe.row, pipe.first : pipe.end]
+                if here.any():
+                    made[:, pipe.row, pipe.first : pipe.end + 1] += pipe.spread(here, self._onward(pipe, step))
             mass = made
         return mass
 
     def back(self, worth: Array, run: float) -> Array:
         """What is expected of `worth` where the head is `run` m of rod later, for each place before."""
-        for step in self._steps(worth, run):
-            made = np.zeros_like(worth)
-            for place, each in enumerate(self.paces):
-                here = self._pace == place
-                if here.any():
-                    made = np.where(here[None, :, :], self._expected(worth, step, *each), made)
+        for step in self._steps(run):
+            made = self._expected(worth, step)
+            for pipe in self._loose:
+                there = worth[:, pipe.row, pipe.first : pipe.end + 1]
+                made[:, pipe.row, pipe.first : pipe.end] = pipe.expected(there, self._onward(pipe, step))
             worth = made
         return worth
 
-    def _steps(self, mass: Array, run: float) -> list[float]:
+    def _onward(self, pipe: _Loose, run: float) -> Array:
+        """For each rate the chance to come on by so many cells, in a pipe that the sheet hardly knows."""
+        advance, wander = pipe.pace
+        cells = pipe.end - pipe.first
+        made = [on_cells(float(mean), wander * run, self.chart.cell, cells) for mean in self.rates * run * advance]
+        kernels = np.stack(made)
+        # Whatever leads further is at the end of it, where the next pipe has its own pace.
+        return np.append(kernels, np.maximum(1 - kernels.sum(axis=1, keepdims=True), 0), axis=1)
+
+    def _steps(self, run: float) -> list[float]:
         # Farther than twice the longest way is off its end all the same; a counter may be any number.
         run = min(run, 2 * self.chart.cells * self.chart.cell)
-        count = 1 if len(self.paces) == 1 else max(int(np.ceil(run / self._longest)), 1)
+        count = 1 if not self._loose else max(int(np.ceil(run / self._longest)), 1)
         return [run / count] * count
 
-    def _parts(self, mass: Array) -> list[tuple[int, Array]]:
-        """The mass by the pace of the pipe that it is in."""
-        if len(self.paces) == 1:
-            return [(0, mass)]
-        parts = [(place, np.where(self._pace == place, mass, 0)) for place in range(len(self.paces))]
-        return [(place, each) for place, each in parts if each.any()]
-
-    def _kernels(self, run: float, advance: float, wander: float) -> tuple[int, Array]:
+    def _kernels(self, run: float) -> tuple[int, Array]:
         """The first offset in cells, and for each rate the chance of each offset from there on."""
         cell = self.chart.cell
-        spread = np.sqrt(wander * run + self._least**2)
-        shifts = self.rates * run * advance
+        spread = np.sqrt(self.paces[0][1] * run + self._least**2)
+        shifts = self.rates * run
         first = int(np.floor((shifts.min() - _SIGMAS * spread) / cell))
         last = int(np.ceil((shifts.max() + _SIGMAS * spread) / cell))
         offsets = np.arange(first, last + 1) * cell
         return first, np.stack([_kernel(offsets, shift, spread, cell) for shift in shifts])
 
-    def _spread(self, mass: Array, run: float, advance: float, wander: float) -> Array:
+    def _spread(self, mass: Array, run: float) -> Array:
         live = np.flatnonzero(mass.max(axis=(0, 1)) > NOTHING)
         if not len(live):
-            return mass
+            return np.zeros_like(mass)
         low, high = int(live[0]), int(live[-1]) + 1
-        first, kernels = self._kernels(run, advance, wander)
+        first, kernels = self._kernels(run)
         # Added up offset by offset: in one order on every machine, so that a replay is the same to the bit.
         wide = high - low
         landed = np.zeros((*mass.shape[:2], wide + kernels.shape[1] - 1))
@@ -143,10 +185,10 @@ class Stride:
     def _kept(self) -> Array:
         return np.where(self.chart.closed, number(self.chart.where.travel.past_end), 1.0)
 
-    def _expected(self, worth: Array, run: float, advance: float, wander: float) -> Array:
+    def _expected(self, worth: Array, run: float) -> Array:
         """The mean of `worth` over where each cell leads: the same sums as forth, gathered."""
         chart = self.chart
-        first, kernels = self._kernels(run, advance, wander)
+        first, kernels = self._kernels(run)
         at_end = worth[:, np.arange(len(chart.ways)), chart.ends] * self._kept[None, :]
         inside = np.where(chart.there, worth, at_end[:, :, None])
         before, after = max(-first, 0), max(first + kernels.shape[1], 0)
