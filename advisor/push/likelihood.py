@@ -109,4 +109,5 @@ def of(chart: Chart, sighting: Read | Seen | Water | Stopped) -> tuple[Array, fl
         return seen(chart, sighting)
     if isinstance(sighting, Water):
         return water(chart, sighting) if sighting.fixture in chart.fixtures else None
-    return stopped(chart) if isinstance(sighting, Stopped) else None
+    # What lies in a pipe may lie anywhere: a head that it holds tells nothing of the fittings there.
+    return stopped(chart) if isinstance(sighting, Stopped) and not sighting.by_dirt else None

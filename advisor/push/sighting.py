@@ -10,6 +10,7 @@ from advisor.push.log import Entry, entry_number
 BORE, MATERIAL, PIPE_END = "bore", "material", "end"
 LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths", PIPE_END)
 AHEAD, BEHIND = "ahead", "behind"
+DIRT = "blocked"  # the sign of something in the pipe, which may lie anywhere
 STILL = "picture still"  # the sign under which the counter runs and the head does not
 
 
@@ -48,9 +49,10 @@ class Water:
 
 @dataclass(frozen=True)
 class Stopped:
-    """The head goes no further."""
+    """The head goes no further; `by_dirt` where what was seen before it is roots, scale, waste or an object."""
 
     counter: float
+    by_dirt: bool = False
 
 
 @dataclass(frozen=True)
@@ -98,7 +100,7 @@ def sighting_of(entry: Entry) -> Sighting | None:
         return Back(counter)
     if entry.kind == STOPPED:
         signs = str(data.get("sign") or "").split(", ")
-        return Still(counter) if STILL in signs else Stopped(counter)
+        return Still(counter) if STILL in signs else Stopped(counter, DIRT in signs)
     if entry.kind == SIGHTING:
         what = str(data["what"])
         if what not in LANDMARKS:
