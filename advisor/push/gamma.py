@@ -34,5 +34,7 @@ def on_cells(mean: float, vary: float, cell: float, count: int) -> Array:
     """
     shape, scale = mean * mean / vary, vary / mean
     x = np.arange(-1, count + 1) * cell
-    area = np.maximum(x, 0) * share_below(shape, x / scale) - shape * scale * share_below(shape + 1, x / scale)
-    return np.maximum(np.diff(area, 2), 0.0) / cell
+    area = np.maximum(x, 0) * share_below(shape, x / scale) - shape * scale * share_below(
+        shape + 1, x / scale
+    )
+    return np.asarray(np.maximum(np.diff(area, 2), 0.0) / cell)

@@ -8,6 +8,7 @@ from math import isfinite, sqrt
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.push.advice import DIG, Advice, Advised
 from advisor.push.depth import Depth, expected_depth
+from advisor.push.doubt import NONE, Doubt, doubt_of
 from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import FIND, MARK, RESET, START
 from advisor.push.log import Entry, entry_number, entry_text
@@ -67,6 +68,8 @@ class Spot:
     reading: Reading | None = None  # of the counter, with how far in that is
     ground: Ground | None = None  # where that is above ground
     beside: tuple[Beside, ...] = ()  # depths measured at the same place, where it has none of its own
+    doubt: Doubt = NONE
+    locate: bool = False  # a find whose place is too unsure for a spade
 
     @property
     def to_dig(self) -> bool:
@@ -96,7 +99,10 @@ def spots(
         elif entry.kind in (FIND, MARK):
             spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice)
             reading = readings.get(entry.number)
-            found.append(replace(spot, reading=reading, ground=_ground(spot, reading, network, tables)))
+            doubt = doubt_of(entry)
+            locate = entry.kind == FIND and doubt.broad(advice)
+            ground = _ground(spot, reading, network, tables)
+            found.append(replace(spot, reading=reading, ground=ground, doubt=doubt, locate=locate))
     return tuple(found)
 
 

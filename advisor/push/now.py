@@ -19,7 +19,17 @@ from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, PASSED, START, STOPPED, TRY
 from advisor.push.log import Entry
-from advisor.push.sighting import Back, Read, Seen, Sighting, Still, Stopped, Water, sighting_of
+from advisor.push.sighting import (
+    Back,
+    Read,
+    Seen,
+    Sighting,
+    Still,
+    Stopped,
+    Water,
+    sighting_of,
+    sign_names,
+)
 from advisor.push.stuck import spot_told
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import ways_from
@@ -158,8 +168,7 @@ class Now:
     def signs(self) -> frozenset[str]:
         """What was seen and felt when the head was last held."""
         last = next((entry for entry in reversed(self.entries) if entry.kind == STOPPED), None)
-        told = [str(last.data.get(name) or "") for name in ("sign", "feel")] if last else []
-        return frozenset(sign for text in told for sign in text.split(", ") if sign)
+        return sign_names(last) if last else frozenset()
 
     @property
     def water_allowed(self) -> bool | None:

@@ -1,4 +1,4 @@
-"""How far the counter ran since a landmark was seen in this push: the one distance in a pipe that is measured.
+"""How far the counter ran since a landmark was seen in this push: what is measured in a pipe.
 
 Neither the sheet's length nor the riser at the opening is in it. The same landmark read twice tells how far
 the counter itself is off.
@@ -30,6 +30,11 @@ class Since:
     run: float
     off: float
 
+    @property
+    def name(self) -> str:
+        """What it is called on the sheet."""
+        return thing_name(self.thing)
+
 
 @dataclass(frozen=True)
 class ReadTwice:
@@ -46,16 +51,24 @@ class ReadTwice:
 
 
 @dataclass(frozen=True)
-class _Passed:
+class Passed:
+    """A landmark that was told and is called by its name, with the rod and the counter there, m."""
+
     landmark: Landmark
     rod: float
     counter: float
 
 
+def thing_name(piece: Piece) -> str:
+    """What was seen by its name on the sheet."""
+    name = piece.name or piece.kind
+    return f"where {name} joins" if piece.kind == "junction" else name
+
+
 def since(now: Now) -> Since | None:
     """From the nearest landmark behind the head that was seen on its way; else the nearest before it."""
     on_way = {mark.piece.id for mark in _likeliest_way(now)}
-    seen = {each.landmark.piece.id: each for each in _passed(now) if each.landmark.piece.id in on_way}
+    seen = {each.landmark.piece.id: each for each in passed(now) if each.landmark.piece.id in on_way}
     if not seen or now.off_map:
         return None
     rod = now.belief.rod
@@ -72,18 +85,20 @@ def read_twice(now: Now) -> ReadTwice | None:
     """The landmark that was last read anew, where its readings are further apart than counters run off."""
     travel = now.push.tracker.chart.where.travel
     found = None
-    first: dict[str, _Passed] = {}
-    for each in _passed(now):
+    first: dict[str, Passed] = {}
+    for each in passed(now):
         before = first.setdefault(each.landmark.piece.id, each)
         slack = number(travel.counter_off) * each.rod + number(travel.cell)
         if abs(each.rod - before.rod) > slack:
-            found = ReadTwice(_thing(now, each.landmark), each.counter - (each.rod - before.rod), each.counter)
+            found = ReadTwice(
+                _thing(now, each.landmark), each.counter - (each.rod - before.rod), each.counter
+            )
     return found
 
 
 def read_at(now: Now, mark: Landmark) -> tuple[float, float] | None:
     """The counter reading at which a landmark was last seen in this push, m, and how far that may be off."""
-    last = next((each for each in reversed(_passed(now)) if each.landmark.piece.id == mark.piece.id), None)
+    last = next((each for each in reversed(passed(now)) if each.landmark.piece.id == mark.piece.id), None)
     if last is None:
         return None
     where = now.push.tracker.chart.where
@@ -95,7 +110,7 @@ def read_at(now: Now, mark: Landmark) -> tuple[float, float] | None:
     return last.rod + now.belief.slack - now.belief.shift, off + turned
 
 
-def _passed(now: Now) -> list[_Passed]:
+def passed(now: Now) -> list[Passed]:
     """Every landmark that was told and can be called by its name, in the order of telling."""
     tracker, found = now.push.tracker, []
     least = number(tracker.chart.where.sure.name_landmark)
@@ -104,7 +119,7 @@ def _passed(now: Now) -> list[_Passed]:
             belief = now.after(upto)
             best = next(iter(named(tracker, belief, sighting)), None)
             if best is not None and best.chance >= least:
-                found.append(_Passed(best.landmark, belief.rod, belief.counter))
+                found.append(Passed(best.landmark, belief.rod, belief.counter))
     return found
 
 

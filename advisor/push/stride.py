@@ -1,7 +1,7 @@
 """How the head's place spreads while the counter runs: one step of the filter, forth and looked back on.
 
-A pipe whose length the sheet hardly knows is passed in steps that may be short or long but never go back. Over
-so many of them, the rod that it takes to come m metres further on the drawing has the mean m/v and the
+A pipe whose length the sheet hardly knows is passed in steps that may be short or long but never go back.
+Over so many of them, the rod that it takes to come m metres further on the drawing has the mean m/v and the
 variance m D/v^3, where a metre of rod leads v metres on with the variance D: so v and D are chosen such that
 both are those of the length that the sheet believes.
 """
@@ -111,7 +111,9 @@ class Stride:
             for pipe in self._loose:
                 here = mass[:, pipe.row, pipe.first : pipe.end]
                 if here.any():
-                    made[:, pipe.row, pipe.first : pipe.end + 1] += pipe.spread(here, self._onward(pipe, step))
+                    made[:, pipe.row, pipe.first : pipe.end + 1] += pipe.spread(
+                        here, self._onward(pipe, step)
+                    )
             mass = made
         return mass
 
@@ -129,7 +131,9 @@ class Stride:
         """For each rate the chance to come on by so many cells, in a pipe that the sheet hardly knows."""
         advance, wander = pipe.pace
         cells = pipe.end - pipe.first
-        made = [on_cells(float(mean), wander * run, self.chart.cell, cells) for mean in self.rates * run * advance]
+        made = [
+            on_cells(float(mean), wander * run, self.chart.cell, cells) for mean in self.rates * run * advance
+        ]
         kernels = np.stack(made)
         # Whatever leads further is at the end of it, where the next pipe has its own pace.
         return np.append(kernels, np.maximum(1 - kernels.sum(axis=1, keepdims=True), 0), axis=1)

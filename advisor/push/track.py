@@ -206,9 +206,7 @@ class Tracker:
                 gone.remove(each)
             if until == inside:
                 break
-        return _normal(
-            replace(belief, mass=mass, gone=tuple(gone), rod=rod, backed=True, trail=tuple(trail))
-        )
+        return _normal(replace(belief, mass=mass, gone=tuple(gone), rod=rod, backed=True, trail=tuple(trail)))
 
     def _shares_anew(self, belief: Belief) -> tuple[NDArray[np.intp], Array]:
         """The ways that are one up to each cell, and what share of them goes each way from there.

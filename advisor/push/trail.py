@@ -2,7 +2,7 @@
 
 The distance along one pipe between two readings of a push is the counter's, whatever the sheet says of its
 length. So the head that is drawn back to a reading is where it was at that reading, seen with all that was
-told since: the backward pass of a hidden Markov model, from the reading that is left to the one drawn back to.
+told since: the backward pass of a hidden Markov model, from the reading that is left to that drawn back to.
 """
 
 from __future__ import annotations

@@ -59,8 +59,8 @@ def _where(now: Now, page: Page, words: Words) -> None:
     sure, rod = now.push.tracker.chart.where.sure, now.belief.rod
     if abs(now.along - rod) > max(number(sure.sheet_off) * rod, number(sure.near)):
         page.line(
-            f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: the sheet's lengths "
-            "are off, or the counter. Before digging, locate it from above."
+            f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: one of them is "
+            "off. Before digging, locate it from above."
         )
     if (twice := read_twice(now)) is not None:
         page.line(words.twice(twice))
@@ -100,9 +100,9 @@ def _named(now: Now, page: Page, words: Words) -> None:
 def _other_size(now: Now, mark: Landmark, page: Page, words: Words) -> None:
     """Where the size that was told is not the one on the sheet."""
     told, last = now.push.tracker.chart.where.size, now.sightings[-1]
-    if isinstance(last, Seen) and last.size and mark.size and mark.kind != BORE:
-        if abs(log(last.size / mark.size)) > number(told.spread):
-            page.line(f"The sheet has it {words.size(mark.size)} wide, not {words.size(last.size)}.", indent=4)
+    size = last.size if isinstance(last, Seen) else None
+    if size and mark.size and mark.kind != BORE and abs(log(size / mark.size)) > number(told.spread):
+        page.line(f"The sheet has it {words.size(mark.size)} wide, not {words.size(size)}.", indent=4)
 
 
 def _what(now: Now) -> tuple[Named, ...] | None:

@@ -7,10 +7,10 @@ from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import BORE, MATERIAL, PIPE_END
-from advisor.push.since import ReadTwice, Since, since
+from advisor.push.since import ReadTwice, Since, since, thing_name
 from advisor.quantity import Dimension, Units, show
 from advisor.result.build import chance_words
-from advisor.site.network import Network, Piece
+from advisor.site.network import Network
 
 _NEAR = 0.3  # m: closer than this a place is at a thing, not past it
 _SOLID = ("junction", "opening", "stopper", "mark", "end", "cap", "reducer")
@@ -52,7 +52,7 @@ class Words:
 
     def since(self, since: Since) -> str:
         """How far past a landmark that was seen, by the counter."""
-        name, run = self._called(since.thing), abs(since.run)
+        name, run = since.name, abs(since.run)
         if run <= since.off:
             return f"at {name}, as it was seen"
         low, high = self.length(max(run - since.off, 0.0)), self.length(run + since.off)
@@ -63,14 +63,9 @@ class Words:
         """A landmark that was read at two counter readings."""
         first, last, apart = (self.length(each) for each in (twice.first, twice.last, twice.apart))
         return (
-            f"By the counter {self._called(twice.thing)} was read at {first} and at {last}: the counter slipped, or rod "
-            f"lay slack. What it shows may be {apart} off."
+            f"By the counter {thing_name(twice.thing)} was read at {first} and at {last}: the counter "
+            f"slipped, or rod lay slack. What it shows may be {apart} off."
         )
-
-    def _called(self, piece: Piece) -> str:
-        """What was seen by its name on the sheet."""
-        name = self.call(piece.name) if piece.name else piece.kind
-        return f"where {name} joins" if piece.kind == "junction" else name
 
     def _past(self, place: Place) -> str:
         """The nearest named thing behind the head."""
