@@ -11,14 +11,14 @@ import numpy as np
 
 from advisor.push.chart import Array
 
-_TERMS = 400
+_TERMS = 60  # beyond twice x its terms fall by half each
 
 
 def share_below(shape: float, x: Array) -> Array:
-    """Regularized lower incomplete gamma function P(shape, x) by its series; x below about 100."""
+    """Regularized lower incomplete gamma function P(shape, x) by its series; x to some 500."""
     x = np.maximum(x, 0.0)
     term = total = np.full_like(x, 1 / shape)
-    for n in range(1, _TERMS):
+    for n in range(1, _TERMS + int(2 * x.max(initial=0.0))):
         term = term * x / (shape + n)
         total = total + term
     with np.errstate(divide="ignore"):

@@ -39,7 +39,7 @@ def seen_words(cover: Coverage, network: Network, units: Units) -> tuple[str, ..
     # That all of it was seen is no claim of the counter where no place on it was recognized.
     says = f"Seen: {lead}."
     if not cover.recognized and not cover.unseen:
-        says = f"By the counter only, as much rod went in as the sheet has pipe: {lead}. The end was not seen."
+        says = f"By the counter only, as much rod went in as there is pipe: {lead}. The end was not seen."
     return (says, f"How far is known by {known}. {whole} is its length by the sheet.{unsure}")
 
 

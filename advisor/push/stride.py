@@ -77,6 +77,7 @@ class Stride:
         self.chart, self.rates = chart, rates
         travel = chart.where.travel
         self._least, self._longest = number(travel.least_wander), number(travel.stride)
+        self._led: dict[tuple[int, tuple[float, float], float], Array] = {}  # the same for pipes alike
         told = [[pace(leg.piece.length, wander) for leg in way.legs] for way in chart.ways]
         self.paces = tuple(dict.fromkeys([(1.0, wander), *(each for way in told for each in way)]))
         index = {each: place for place, each in enumerate(self.paces)}
@@ -129,14 +130,15 @@ class Stride:
 
     def _onward(self, pipe: _Loose, run: float) -> Array:
         """For each rate the chance to come on by so many cells, in a pipe that the sheet hardly knows."""
-        advance, wander = pipe.pace
-        cells = pipe.end - pipe.first
-        made = [
-            on_cells(float(mean), wander * run, self.chart.cell, cells) for mean in self.rates * run * advance
-        ]
-        kernels = np.stack(made)
-        # Whatever leads further is at the end of it, where the next pipe has its own pace.
-        return np.append(kernels, np.maximum(1 - kernels.sum(axis=1, keepdims=True), 0), axis=1)
+        key = pipe.end - pipe.first, pipe.pace, run
+        if key not in self._led:
+            count, (advance, wander), cell = key[0], pipe.pace, self.chart.cell
+            means = self.rates * run * advance
+            kernels = np.stack([on_cells(float(mean), wander * run, cell, count) for mean in means])
+            # Whatever leads further is at the end of it, where the next pipe has its own pace.
+            over = np.maximum(1 - kernels.sum(axis=1, keepdims=True), 0)
+            self._led[key] = np.append(kernels, over, axis=1)
+        return self._led[key]
 
     def _steps(self, run: float) -> list[float]:
         # Farther than twice the longest way is off its end all the same; a counter may be any number.

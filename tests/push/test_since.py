@@ -1,8 +1,8 @@
 """Drawn back within one push: how far past a landmark is what the counter ran, whatever the sheet's length.
 
-By hand, from a technician's push: the edge of the slab read at 15.9 ft, a branch at 28.5 ft, stops further on,
-then drawn back to 20 ft: 20 - 15.9 = 4.1 ft past the edge. On the drawing that is 4.1 of the 12.6 ft between
-the two: a third of whatever length the sheet has there.
+By hand, from a technician's push: the edge of the slab read at 15.9 ft, a branch at 28.5 ft, stops further
+on, then drawn back to 20 ft: 20 - 15.9 = 4.1 ft past the edge. On the drawing that is 4.1 of the 12.6 ft
+between the two: a third of whatever length the sheet has there.
 """
 
 from __future__ import annotations
@@ -102,12 +102,13 @@ def test_past_a_landmark_by_the_counter_whatever_the_sheet_says(length):
     assert found.off < 1.5 * FT
 
 
-def test_on_the_drawing_it_lies_as_far_between_the_two_as_by_the_counter():
-    """17 ft down the drain the branch, 31 ft the edge: 31 - 14 x 4.1 / 12.6 = 26.4 ft. It said 22 ft."""
-    best = after("14 ft", *ALL).fix.best
-    top = 7 * FT + 3.0  # 4 to 10 ft, and the usual length of an unknown pipe
+@pytest.mark.parametrize(("sheet", "told"), [(14, ALL), (22, ("edge", "branch", "back"))])
+def test_on_the_drawing_it_lies_as_far_between_the_two_as_by_the_counter(sheet, told):
+    """4.1 of 12.6 ft: 4.6 ft of the 14 that the sheet has between the two, 7.2 of 22. It said 9 ft and 11.6."""
+    best = after(f"{sheet} ft", *told).fix.best
+    branch = 7 * FT + 3.0  # 4 to 10 ft, and the usual length of an unknown pipe
     assert (best.line, best.with_flow) == ("house drain", False)
-    assert best.at == pytest.approx(top + (14 - 14 * 4.1 / 12.6) * FT, abs=0.3)
+    assert best.at == pytest.approx(branch + sheet * (1 - 4.1 / 12.6) * FT, abs=0.4)
 
 
 @pytest.mark.parametrize("length", ["14 ft", "22 ft"])
@@ -165,8 +166,10 @@ def test_dirt_that_holds_it_tells_nothing_of_the_fittings():
 
 
 def test_the_size_that_was_told_weighs():
-    """Odds of back drain, 3 in on the sheet, against none that is drawn: told as 3 in they are so many times those
-    of 2 in as sizes are read so: (0.9 phi(0) + 0.1/1.9) to (0.9 phi(ln 1.5 / 0.2) + 0.1/1.9)."""
+    """Odds of back drain, 3 in on the sheet, against none that is drawn, told as 3 in and as 2 in.
+
+    They are to one another as sizes are read: (0.9 phi(0) + 0.1/1.9) to (0.9 phi(ln 1.5 / 0.2) + 0.1/1.9).
+    """
 
     def dense(z: float) -> float:
         return 0.9 * exp(-z * z / 2) / (0.2 * sqrt(2 * pi)) + 0.1 / 1.9

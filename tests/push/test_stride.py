@@ -1,4 +1,4 @@
-"""A pipe whose length the sheet hardly knows, and a line that may be longer than drawn: against scipy and by hand."""
+"""A pipe of hardly known length, and a line that may be longer than drawn: against scipy and by hand."""
 
 from __future__ import annotations
 
@@ -44,7 +44,8 @@ def test_the_pace_is_that_of_the_length():
 def test_the_next_landmark_comes_as_late_as_the_pipe_may_be_long():
     """From the near side of the unknown pipe the far one comes after one of 80 of 100 of its lengths.
 
-    By the triangle these are 1.96 to 6.74 m; as a normal distribution of the same mean and variance 1.9 to 6.5.
+    By the triangle these are 1.96 to 6.74 m; as a normal distribution of the same mean and variance 1.9 to
+    6.5 m.
     The eye and the counter add a little.
     """
     tracker = tracker_on(UNKNOWN, "top plug", 60.0)
