@@ -87,8 +87,8 @@ KINDS: dict[str, dict[str, Says]] = {
         "what": _NEEDED,
         "line": _TEXT,
         "distance": _LENGTH,  # along the line from its upper end
-        **_DOUBT,
         "clock": _CLOCK,
+        **_DOUBT,
         "advice": _TEXT,
         "photo": _TEXT,
         "note": _TEXT,
