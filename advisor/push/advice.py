@@ -8,6 +8,8 @@ from math import hypot
 from pathlib import Path
 from typing import Annotated, TypeVar
 
+from pydantic import Field
+
 from advisor.errors import BadInput, Fault
 from advisor.push.depth import Depth
 from advisor.quantity import Estimate, Known
@@ -38,11 +40,18 @@ class FindRow(Advised):
     words: tuple[str, ...]
 
 
+class StopRow(Advised):
+    """What is recommended where a stop was told with this sign."""
+
+    sign: str
+
+
 class FindsFile(Row):
     """finds.yaml."""
 
     finds: tuple[FindRow, ...]
     stopped: tuple[Advised, ...]
+    held: tuple[StopRow, ...]
     nothing: tuple[Advised, ...]
     blind: tuple[str, ...]
 
@@ -62,6 +71,8 @@ class MarkingFile(TableFile):
     same_place: Quantity  # m
     ground: Quantity  # m
     loose: Quantity  # a share
+    broad: Quantity  # m
+    digs_from: Quantity = Field(alias="digs from")  # a chance
 
 
 M = TypeVar("M", FindsFile, MarkingFile)
@@ -86,6 +97,16 @@ class Advice:
         within: Known | Estimate = self.marking.same_place
         return within.likely
 
+    @property
+    def broad(self) -> float:
+        """How long a range, m, is too long to dig in before the place is located."""
+        return self.marking.broad.likely
+
+    @property
+    def digs_from(self) -> float:
+        """The chance of the pipe below which nobody digs before the place is located."""
+        return self.marking.digs_from.likely
+
     def apart_from_expected(self, read: float, expected: Depth) -> bool:
         """Whether a depth that was read, m, is off the expected one by more than both are known to.
 
@@ -98,7 +119,13 @@ class Advice:
     @property
     def rows(self) -> tuple[Graded, ...]:
         """Every sentence, for whoever lists what it rests on."""
-        return (*self.finds.finds, *self.finds.stopped, *self.finds.nothing, *self.marking.marks)
+        return (
+            *self.finds.finds,
+            *self.finds.stopped,
+            *self.finds.held,
+            *self.finds.nothing,
+            *self.marking.marks,
+        )
 
     def for_find(self, what: str) -> FindRow | None:
         """The first row one of whose words stands in what the operator wrote; "no roots" is none."""

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from advisor.push.chart import Array
 from advisor.push.course import Course, Met
@@ -49,7 +51,7 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     chart = tracker.chart
     spread = max(number(row.spread) for row in chart.where.seen.values())
     least = number(chart.where.sure.tell_next)
-    found: dict[tuple[str, str], list[tuple[Landmark, Array, Array]]] = {}
+    found: dict[tuple[str, str], list[tuple[Landmark, _Run]]] = {}
     for r, way in enumerate(chart.ways):
         marks = [mark for mark in way.landmarks if mark.kind]
         if not marks or float(belief.mass[:, r].sum()) < _LEAST:
@@ -60,16 +62,13 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
         for index, mark in enumerate(marks):
             cells = np.flatnonzero(following == index)
             if len(cells):
-                runs = mark.at - chart.x[cells]
-                weights = belief.mass[:, r, cells]
-                readings = runs[None, :] / tracker.rates[:, None]
-                found.setdefault((mark.piece.id, mark.kind), []).append((mark, readings, weights))
+                run = _run(tracker, belief, r, cells, mark.at)
+                found.setdefault((mark.piece.id, mark.kind), []).append((mark, run))
     told = []
     for parts in found.values():
-        readings = np.concatenate([each[1].ravel() for each in parts])
-        weights = np.concatenate([each[2].ravel() for each in parts])
-        if float(weights.sum()) >= least:
-            told.append(Ahead(parts[0][0], *_spread(belief, readings, weights, tracker, spread)))
+        runs = [run for _, run in parts]
+        if sum(run.chance for run in runs) >= least:
+            told.append(Ahead(parts[0][0], *_spread(belief, runs, spread)))
     return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
 
 
@@ -81,19 +80,19 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
     for met in course.hard:
         if met.name in passed:
             continue
-        readings, weights = [], []
+        runs, ends = [], []
         for r, way in enumerate(chart.ways):
             along, until = met.along(way), met.until(way)
             if along is None or until is None:
                 continue
             cells = np.flatnonzero(chart.x < until + spread)
             # A head among the joints of a run with roots is at the hard place until it is out of the run.
-            runs = np.where((along < chart.x) & (chart.x < until), 0, along - chart.x)[cells]
-            readings.append((runs[None, :] / tracker.rates[:, None]).ravel())
-            weights.append(belief.mass[:, r, cells].ravel())
-        if readings and sum(float(each.sum()) for each in weights) >= number(sure.tell_next):
-            at = _spread(belief, np.concatenate(readings), np.concatenate(weights), tracker, spread)
-            told.append(Hard(met, *at, at[1] - number(sure.warn_before)))
+            within = (along < chart.x[cells]) & (chart.x[cells] < until)
+            runs.append(_run(tracker, belief, r, cells, along, within))
+            ends.append(_run(tracker, belief, r, cells, until))
+        if runs and sum(run.chance for run in runs) >= number(sure.tell_next):
+            at, last = (_spread(belief, each, spread) for each in (runs, ends))
+            told.append(Hard(met, *at[:3], last[3], at[1] - number(sure.warn_before)))
     return min(told, key=lambda each: each.likely, default=None)
 
 
@@ -112,16 +111,50 @@ def if_not_seen(tracker: Tracker, belief: Belief, ahead: Ahead) -> Fix:
     return fix_of(tracker, tracker.after(belief, Read(reading)))
 
 
-def _spread(
-    belief: Belief, readings: Array, weights: Array, tracker: Tracker, spread: float
-) -> tuple[float, float, float, float]:
+@dataclass(frozen=True)
+class _Run:
+    """Rod from each place on one way to a landmark, m, its variance, m2, and how likely each place is."""
+
+    rod: Array
+    vary: Array
+    weights: Array
+
+    @property
+    def chance(self) -> float:
+        return float(self.weights.sum())
+
+
+def _run(
+    tracker: Tracker,
+    belief: Belief,
+    row: int,
+    cells: NDArray[np.intp],
+    at: float,
+    within: NDArray[np.bool_] | bool = False,
+) -> _Run:
+    """By what the sheet knows of each pipe between: one of unknown length may be any.
+
+    No rod is needed from the places that are `within` what lies at `at`.
+    """
+    rod, vary = (np.where(within, 0.0, each[cells]) for each in tracker.stride.ahead(row, at))
+    readings = rod[None, :] / tracker.rates[:, None]
+    varies = np.broadcast_to(np.maximum(vary, 0.0), readings.shape)
+    return _Run(readings.ravel(), varies.ravel(), belief.mass[:, row, cells].ravel())
+
+
+def _spread(belief: Belief, runs: Sequence[_Run], spread: float) -> tuple[float, float, float, float]:
     """Chance, and the counter at the tenth, the middle and the ninetieth of a hundred cases.
 
     No case lies before the opening: that is where the counter shows what it showed there.
     """
+    rod, varies, weights = (np.concatenate(each) for each in zip(*map(_parts, runs), strict=True))
     shown, opening = belief.counter, max(0.0, -belief.shift)
     total = float(weights.sum())
-    middle = float((readings * weights).sum() / total)
-    vary = float(((readings - middle) ** 2 * weights).sum() / total)
-    slack = _TENTH * float(np.sqrt(vary + tracker.wander * max(middle, 0.0) + spread**2))
+    middle = float((rod * weights).sum() / total)
+    vary = float((((rod - middle) ** 2 + varies) * weights).sum() / total)
+    slack = _TENTH * float(np.sqrt(vary + spread**2))
     return min(total, 0.99), max(shown + middle - slack, opening), shown + middle, shown + middle + slack
+
+
+def _parts(run: _Run) -> tuple[Array, Array, Array]:
+    return run.rod, run.vary, run.weights

@@ -8,6 +8,8 @@ import numpy as np
 
 from advisor.push.chart import Array
 from advisor.push.landmarks import Landmark
+from advisor.push.likelihood import looks, seen
+from advisor.push.sighting import Seen
 from advisor.push.track import Belief, Tracker
 from advisor.tables.where import number
 
@@ -91,22 +93,27 @@ class Named:
     chance: float
 
 
-def named(tracker: Tracker, belief: Belief, kind: str) -> tuple[Named, ...]:
-    """Which landmark of a kind lies before the lens, likeliest first; the rest is none that is drawn."""
+def named(tracker: Tracker, belief: Belief, sighting: Seen) -> tuple[Named, ...]:
+    """Which landmark it was that was just told, likeliest first; the rest is none that is drawn.
+
+    `belief` is that after it was told. Place, hour, size and material all weigh: at each place the landmark
+    has the share that it has in how likely such a sighting is there.
+    """
     chart = tracker.chart
     mass = belief.mass.sum(axis=0)
-    row = chart.where.seen[kind]  # type: ignore[index]
-    none = number(row.false) * float(mass.sum()) + number(row.off_map) * belief.off_map
+    row = chart.where.seen[sighting.kind]  # type: ignore[index]
     odds = number(row.p) / (1 - number(row.p))
-    dense: dict[str, tuple[Landmark, float]] = {}
+    on_map, _ = seen(chart, sighting)
+    shares: dict[str, tuple[Landmark, float]] = {}
     for r, way in enumerate(chart.ways):
         for mark in way.landmarks:
-            if mark.kind == kind:
-                here = odds * float(mass[r] @ chart.bell(mark.at, number(row.spread)))
-                dense[mark.piece.id] = mark, dense.get(mark.piece.id, (mark, 0.0))[1] + here
-    total = none + sum(each for _, each in dense.values())
+            if mark.kind == sighting.kind:
+                told = odds * looks(chart, sighting, (mark.clocks, mark.size, mark.to))
+                here = told * chart.bell(mark.at, number(row.spread)) / on_map[r]
+                before = shares.get(mark.piece.id, (mark, 0.0))[1]
+                shares[mark.piece.id] = mark, before + float(mass[r] @ here)
     most = number(chart.where.sure.certain)
-    found = [Named(mark, min(each / total, most)) for mark, each in dense.values() if each > 0]
+    found = [Named(mark, min(each, most)) for mark, each in shares.values() if each > 0]
     return tuple(sorted(found, key=lambda one: (-one.chance, one.landmark.piece.id)))
 
 

@@ -37,6 +37,10 @@ _LENGTH, _TIME, _SHARE = (
     Says(float, unit=unit) for unit in (Dimension.LENGTH, Dimension.TIME, Dimension.SHARE)
 )
 
+# How sure the tracker was of the place: the chance of the pipe, 80 % of it by the sheet, and how far past
+# what was seen before it by the counter, so much either way.
+_DOUBT = {"sure": _SHARE, "low": _LENGTH, "high": _LENGTH, "past": _TEXT, "run": _LENGTH, "off": _LENGTH}
+
 KINDS: dict[str, dict[str, Says]] = {
     START: {
         "opening": _NEEDED,
@@ -84,7 +88,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "line": _TEXT,
         "distance": _LENGTH,  # along the line from its upper end
         "clock": _CLOCK,
-        "sure": _SHARE,
+        **_DOUBT,
         "advice": _TEXT,
         "photo": _TEXT,
         "note": _TEXT,
@@ -93,6 +97,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "name": _NEEDED,
         "line": _TEXT,
         "distance": _LENGTH,
+        **_DOUBT,
         "depth": _LENGTH,  # from the ground to the middle of the transmitter
         "how": Says(str, ("read off", "dug")),
         "near": _READING,  # signal low over the spot

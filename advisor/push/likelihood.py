@@ -22,11 +22,11 @@ def seen(chart: Chart, sighting: Seen) -> tuple[Array, float]:
         told *= 1 / number(where.size.range)
     found = np.full((len(chart.ways), chart.cells), number(row.false) * told)
     for look, field in chart.fields(sighting.kind).items():
-        found += field * _looks(chart, sighting, look)
+        found += field * looks(chart, sighting, look)
     return found, number(row.off_map) * told
 
 
-def _looks(chart: Chart, sighting: Seen, look: Look) -> float:
+def looks(chart: Chart, sighting: Seen, look: Look) -> float:
     """How likely a landmark of this look is told so."""
     clocks, size, materials = look
     likely = 1.0
@@ -109,4 +109,5 @@ def of(chart: Chart, sighting: Read | Seen | Water | Stopped) -> tuple[Array, fl
         return seen(chart, sighting)
     if isinstance(sighting, Water):
         return water(chart, sighting) if sighting.fixture in chart.fixtures else None
-    return stopped(chart) if isinstance(sighting, Stopped) else None
+    # What lies in a pipe may lie anywhere: a head that it holds tells nothing of the fittings there.
+    return stopped(chart) if isinstance(sighting, Stopped) and not sighting.by_dirt else None

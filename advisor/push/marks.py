@@ -8,6 +8,7 @@ from math import isfinite, sqrt
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.push.advice import DIG, Advice, Advised
 from advisor.push.depth import Depth, expected_depth
+from advisor.push.doubt import NONE, Doubt, doubt_of
 from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import FIND, MARK, RESET, START
 from advisor.push.log import Entry, entry_number, entry_text
@@ -16,7 +17,6 @@ from advisor.push.went_in import Reading, readings_of
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
-from advisor.tables.where import number
 
 _READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth
 IRON = ("cast iron", "extra heavy cast iron", "galvanised steel")
@@ -67,10 +67,9 @@ class Spot:
     counted_from: int  # number of the entry from which on its counter means what it says
     reading: Reading | None = None  # of the counter, with how far in that is
     ground: Ground | None = None  # where that is above ground, if its place is sure enough
-    unsure: float | None = (
-        None  # the chance of line and distance, where a check was due before they are taken
-    )
     beside: tuple[Beside, ...] = ()  # depths measured at the same place, where it has none of its own
+    doubt: Doubt = NONE
+    locate: bool = False  # a find whose place is too unsure for a spade
 
     @property
     def to_dig(self) -> bool:
@@ -100,10 +99,12 @@ def spots(
         elif entry.kind in (FIND, MARK):
             spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice)
             reading = readings.get(entry.number)
-            sure = entry_number(entry, "sure")
-            unsure = sure if sure is not None and sure < number(tables.where.sure.check_below) else None
-            ground = None if unsure is not None else _ground(spot, reading, network, tables)
-            found.append(replace(spot, reading=reading, ground=ground, unsure=unsure))
+            doubt = doubt_of(entry)
+            locate = entry.kind == FIND and doubt.broad(advice)
+            # Nobody is sent above ground to a place of which the pipe itself is not sure.
+            wrong_pipe = doubt.sure is not None and doubt.sure < advice.digs_from
+            ground = None if wrong_pipe else _ground(spot, reading, network, tables)
+            found.append(replace(spot, reading=reading, ground=ground, doubt=doubt, locate=locate))
     return tuple(found)
 
 

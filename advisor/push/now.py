@@ -19,7 +19,17 @@ from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, PASSED, START, STOPPED, TRY
 from advisor.push.log import Entry
-from advisor.push.sighting import Back, Read, Seen, Sighting, Still, Stopped, Water, sighting_of
+from advisor.push.sighting import (
+    Back,
+    Read,
+    Seen,
+    Sighting,
+    Still,
+    Stopped,
+    Water,
+    sighting_of,
+    sign_names,
+)
 from advisor.push.stuck import spot_told
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import ways_from
@@ -63,17 +73,26 @@ class Now:
         """What the entries tell of where the head is."""
         return tuple(found for found in map(sighting_of, self.entries) if found is not None)
 
-    @cached_property
+    @property
     def belief(self) -> Belief:
         """Where the head may be."""
+        return self._beliefs[-1]
+
+    def after(self, count: int) -> Belief:
+        """Where it might be after so many of the sightings."""
+        return self._beliefs[count]
+
+    @cached_property
+    def _beliefs(self) -> tuple[Belief, ...]:
         start = self.push.began.counter or 0.0
         tracker = self.push.tracker
         belief = tracker.start(0.0)
         if start:  # the counter did not begin at nothing: it shows so much with the head at the opening
             belief = Belief(belief.mass, belief.gone, 0.0, -start, 0.0, backed=False)
+        found = [belief]
         for sighting in self.sightings:
-            belief = tracker.after(belief, sighting)
-        return belief
+            found.append(tracker.after(found[-1], sighting))
+        return tuple(found)
 
     @cached_property
     def fix(self) -> Fix:
@@ -149,8 +168,7 @@ class Now:
     def signs(self) -> frozenset[str]:
         """What was seen and felt when the head was last held."""
         last = next((entry for entry in reversed(self.entries) if entry.kind == STOPPED), None)
-        told = [str(last.data.get(name) or "") for name in ("sign", "feel")] if last else []
-        return frozenset(sign for text in told for sign in text.split(", ") if sign)
+        return sign_names(last) if last else frozenset()
 
     @property
     def water_allowed(self) -> bool | None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from advisor.errors import printable
 from advisor.plan import Case, work_through
-from advisor.push.advice import Advice, read_advice
+from advisor.push.advice import Advice, StopRow, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
 from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
@@ -17,6 +17,7 @@ from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_seen import seen_words, unseen_words, where_it_begins
+from advisor.push.report_stops import sign_words, told_stops
 from advisor.push.report_words import (
     apart_words,
     clock,
@@ -27,7 +28,7 @@ from advisor.push.report_words import (
     zone,
 )
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
-from advisor.push.way_taken import way_taken
+from advisor.push.way_taken import recognized, way_taken
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
@@ -40,6 +41,10 @@ NOTHING_EXAMINED = (
 NO_FINDS = (
     "No find was logged. That is a statement on what passed the lens, as far as it could be seen, "
     "and on nothing else."
+)
+NO_FINDS_BUT = "No other find was logged."
+NOT_TO_DIG = (
+    "where it is is not sure enough to dig. Locate it above ground first, with the head in the pipe there."
 )
 _GROUND = (
     "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
@@ -79,9 +84,11 @@ class _Builder:
         self.found, self.standing = found, standing
         self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
-        self.coverage: Coverage = coverage_of(
+        covered = coverage_of(
             runs, study.network, study.tables, study.target, lambda run: way_taken(run, study)
         )
+        self.coverage: Coverage = recognized(runs, covered, study)
+        self.stops = told_stops(standing, found, advice)
         self.readings = readings_of(standing)
         self.length = lengths(case.units)
 
@@ -112,8 +119,10 @@ class _Builder:
         if not self.runs:
             return Section("In short", (NOTHING_EXAMINED,), strong=True)
         finds = [spot for spot in self.found if spot.kind == FIND]
-        told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else NO_FINDS
-        return Section("In short", (*self._covered, *self._unseen(), *self._apart, told), strong=True)
+        told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
+        stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._stopped())
+        lines = (*self._covered, *self._unseen(), *self._apart, *stops, told)
+        return Section("In short", lines, strong=True)
 
     def task(self) -> Section:
         target, complaint = self.study.target, self.case.sheet.model.task.complaint
@@ -171,13 +180,26 @@ class _Builder:
     def finds(self) -> Section:
         finds = [spot for spot in self.found if spot.kind == FIND]
         if not finds:
-            return Section("Finds", (NO_FINDS,))
+            stops = tuple(f"{where}." for where, _ in self._stopped())
+            return Section("Finds", (*stops, self._no_finds))
         rows = []
         for spot in finds:
             advised = spot.own_advice or (spot.advised.advice if spot.advised else "somebody has to judge it")
             where = place_words(spot, self.units)
             rows.append((str(spot.number), spot.words, where, depth_words(spot, self.units), advised))
         return Section("Finds", (), ("no.", "what", "where", "depth", "advice"), tuple(rows))
+
+    @property
+    def _no_finds(self) -> str:
+        return NO_FINDS if not self.stops else NO_FINDS_BUT
+
+    def _stopped(self) -> list[tuple[str, StopRow]]:
+        """Each stop that told what holds the head, in words, and what is advised for it."""
+        table = self.study.tables.stuck
+        return [
+            (f"The head was stopped at {self._read(entry)}: {sign_words(entry, table)}", row)
+            for entry, row in self.stops
+        ]
 
     def recommended(self) -> Section:
         lines, weak = [], False
@@ -190,8 +212,14 @@ class _Builder:
             own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
             says = f"{row.advice}. {row.says}{star}" if row is not None else ""
             lines.append(f"No. {spot.number}, {spot.words}: {own}{says}".rstrip())
+            if spot.locate:
+                lines.append(f"No. {spot.number}: {NOT_TO_DIG}")
             if spot.to_dig:
                 lines += unlike_words(spot, self.advice, self.units)
+        for where, stop in self._stopped():
+            weak |= stop.evidence.grade.weak
+            star = " *" if stop.evidence.grade.weak else ""
+            lines.append(f"{where}: {stop.advice}. {stop.says}{star}")
         for entry in self._held():
             row = self.advice.finds.stopped[0]
             weak |= row.evidence.grade.weak

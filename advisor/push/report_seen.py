@@ -29,10 +29,17 @@ def seen_words(cover: Coverage, study: Study) -> tuple[str, ...]:
     whole = length(cover.length)
     rests = {"counter": cover.by_counter, "passed": cover.by_passed, "sheet": cover.by_sheet}
     known = "; in part by ".join(_BY[name] for name, holds in rests.items() if holds)
-    return (
-        f"Seen: {length(cover.seen_length)} of the {whole} of {line} that were to be seen, {spans}.",
-        f"How far is known by {known}. {whole} is its length by the sheet.",
-    )
+    unsure = ""
+    if not cover.recognized:
+        unsure = " Nothing on the way was recognized: the line may be another, or longer."
+    elif not cover.end_seen and not cover.unseen:
+        unsure = " The end was not seen: the line may be longer."
+    lead = f"{length(cover.seen_length)} of the {whole} of {line} that were to be seen, {spans}"
+    # That all of it was seen is no claim of the counter where no place on it was recognized.
+    says = f"Seen: {lead}."
+    if not cover.recognized and not cover.unseen:
+        says = f"By the counter only, as much rod went in as there is pipe: {lead}. The end was not seen."
+    return (says, f"How far is known by {known}. {whole} is its length by the sheet.{unsure}")
 
 
 def unseen_words(cover: Coverage, runs: tuple[Run, ...], study: Study, why: str = "") -> tuple[str, ...]:

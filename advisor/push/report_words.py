@@ -68,7 +68,15 @@ def said(entry: Entry, name: str, units: Units) -> str:
     )
 
 
-_WORKED_OUT = ("distance", "sure", "book")  # by the tracker and the planner: no finer than they know it
+_WORKED_OUT = (
+    "distance",
+    "sure",
+    "book",
+    "low",
+    "high",
+    "run",
+    "off",
+)  # by the tracker and the planner: no finer than they know it
 
 
 SEEN = {
@@ -116,6 +124,7 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
         outcome = str(data["outcome"])
         return f"tried {data['technique']}: {OUTCOME_WORDS.get(outcome, outcome)}"
     told = {"what", "name", "text", "clock", "photo", "way", "book", "planned", "sure", "line", "distance"}
+    told |= {"low", "high", "past", "run", "off"}  # stand with the place
     if entry.kind == WATER:
         seconds = entry.data.get("seconds")
         after = f", seen after {said(entry, 'seconds', units)}" if seconds is not None else ", not seen"
@@ -153,12 +162,12 @@ def place_words(spot: Spot, units: Units) -> str:
     elif spot.counter is not None:
         parts.append(f"counter {show_counter(spot.counter, units)}")
     if spot.line is not None and spot.distance is not None:
-        doubt = (
-            "" if spot.unsure is None else f", not sure ({spot.unsure:.0%}): locate it before anybody digs"
-        )
-        parts.append(f"{length(spot.distance)} down {spot.line}{doubt}")
+        parts.append(f"{length(spot.distance)} down {spot.line}")
+        parts += spot.doubt.words(units)
     if spot.ground is not None and (above := spot.ground.words(units)):
         parts.append(above)
     if spot.clock is not None:
         parts.append(f"at {clock(spot.clock)}")
+    if spot.locate:
+        parts.append("LOCATE IT ABOVE GROUND BEFORE DIGGING")
     return "; ".join(parts) or "not told"

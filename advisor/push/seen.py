@@ -52,7 +52,8 @@ class Coverage:
     """The stretch that was to be seen and what of it was, all in m down one line.
 
     `by_counter`, `by_passed` and `by_sheet` say what it rests on: the counter alone, the counter on the way
-    that is known by what the lens passed, and the places to which entries are tied.
+    that is known by what the lens passed, and the places to which entries are tied. `recognized` is whether
+    anything on the way was told that the map has; `end_seen` whether that was an end of the stretch.
     """
 
     line: str
@@ -62,6 +63,8 @@ class Coverage:
     by_counter: bool = False
     by_passed: bool = False
     by_sheet: bool = False
+    recognized: bool = True
+    end_seen: bool = True
 
     @property
     def length(self) -> float:

@@ -10,6 +10,7 @@ from advisor.push.log import Entry, entry_number
 BORE, MATERIAL, PIPE_END = "bore", "material", "end"
 LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths", PIPE_END)
 AHEAD, BEHIND = "ahead", "behind"
+DIRT = "blocked"  # the sign of something in the pipe, which may lie anywhere
 STILL = "picture still"  # the sign under which the counter runs and the head does not
 
 
@@ -48,9 +49,10 @@ class Water:
 
 @dataclass(frozen=True)
 class Stopped:
-    """The head goes no further."""
+    """The head goes no further; `by_dirt` where roots, scale, waste or an object was seen before it."""
 
     counter: float
+    by_dirt: bool = False
 
 
 @dataclass(frozen=True)
@@ -78,6 +80,12 @@ class Reset:
 Sighting = Read | Seen | Water | Stopped | Still | Back | Reset
 
 
+def sign_names(entry: Entry) -> frozenset[str]:
+    """The signs, seen and felt, that an entry names."""
+    told = [str(entry.data.get(name) or "") for name in ("sign", "feel")]
+    return frozenset(sign for text in told for sign in text.split(", ") if sign)
+
+
 def sighting_of(entry: Entry) -> Sighting | None:
     """The sighting that an entry tells; None where it says nothing of where the head is."""
     data, counter = entry.data, entry.counter
@@ -97,8 +105,8 @@ def sighting_of(entry: Entry) -> Sighting | None:
     if entry.kind == BACK:
         return Back(counter)
     if entry.kind == STOPPED:
-        signs = str(data.get("sign") or "").split(", ")
-        return Still(counter) if STILL in signs else Stopped(counter)
+        signs = sign_names(entry)
+        return Still(counter) if STILL in signs else Stopped(counter, DIRT in signs)
     if entry.kind == SIGHTING:
         what = str(data["what"])
         if what not in LANDMARKS:

@@ -15,12 +15,10 @@ from numpy.typing import NDArray
 
 from advisor.push import likelihood
 from advisor.push.chart import Array, Chart
-from advisor.push.normal import below
 from advisor.push.sighting import Back, Read, Reset, Seen, Sighting, Still, Stopped, Water
+from advisor.push.stride import NOTHING, Stride
+from advisor.push.trail import Been, been, looked_back, whole
 from advisor.tables.where import number
-
-_NOTHING = 1e-15  # a chance that no sighting can bring back
-_SIGMAS = 7
 
 
 @dataclass(frozen=True)
@@ -43,7 +41,8 @@ class Belief:
 
     `rod` is the rod by which the head was moved, m; `slack` what went in besides while the picture stood.
     The counter and `shift` make rod and slack; `furthest` is the most rod so far. `held` is the rod at which
-    the head was told to be held and since which it has not moved; None where it has.
+    the head was told to be held and since which it has not moved; None where it has. `trail` is what was
+    known at each reading on the way in to here.
     """
 
     mass: Array
@@ -54,6 +53,7 @@ class Belief:
     backed: bool
     slack: float = 0.0
     held: float | None = None
+    trail: tuple[Been, ...] = ()
 
     @property
     def counter(self) -> float:
@@ -78,6 +78,7 @@ class Tracker:
         rates = np.linspace(-off, off, count) if count > 1 else np.zeros(1)
         self.rates = (1 - rates) * (1 - number(travel.rod_lag))
         self.wander = number(travel.wander[map_quality])  # type: ignore[index]
+        self.stride = Stride(chart, self.rates, self.wander)
         self._false = sum(number(row.false) for row in where.seen.values())
         self._off = sum(number(row.off_map) for row in where.seen.values())
 
@@ -135,7 +136,14 @@ class Tracker:
         if rod < belief.rod:
             return self._drawn_back(belief, rod)
         if belief.backed and rod > belief.rod:
-            belief = replace(belief, mass=self._chosen_anew(belief.mass), backed=False)
+            cells = self.chart.cells
+            group, share = self._shares_anew(belief)
+            trail = (
+                been(each.rod, _chosen_anew(whole(each, cells), group, share), each.new)
+                for each in belief.trail
+            )
+            anew = _chosen_anew(belief.mass, group, share)
+            belief = replace(belief, mass=anew, trail=tuple(trail), backed=False)
         known = min(rod, belief.furthest)
         if known > belief.rod:
             belief = self._pushed(belief, known, new=False)
@@ -153,86 +161,79 @@ class Tracker:
         chart, run = self.chart, rod - belief.rod
         strays = 1 - np.exp(-number(chart.where.off_map.each_metre) * run)
         left = belief.mass * strays
-        cells = np.flatnonzero(left > _NOTHING)
+        cells = np.flatnonzero(left > NOTHING)
         stray = Gone(belief.rod, cells, left.ravel()[cells])
-        mass = belief.mass * (1 - strays)
-        if new:
-            mass = mass / chart.unlogged[None, :, :]
-        mass = self._step(mass, run)
+        passed = been(belief.rod, belief.mass * (1 - strays), new)
+        mass = self._on(passed, run)
         on_map = off_map = 1.0
         if new:
-            mass = mass * chart.unlogged[None, :, :]
             on_map, off_map = float(np.exp(-self._false * run)), float(np.exp(-self._off * run))
         gone = tuple(replace(each, mass=each.mass * off_map) for each in (*belief.gone, stray))
-        moved = replace(belief, mass=mass * on_map, gone=gone, rod=rod, furthest=max(rod, belief.furthest))
+        furthest, trail = max(rod, belief.furthest), (*belief.trail, passed)
+        moved = replace(belief, mass=mass * on_map, gone=gone, rod=rod, furthest=furthest, trail=trail)
         return _normal(moved)
 
+    def _on(self, passed: Been, run: float) -> Array:
+        """What was known at a reading carried on; over ground that is new, nothing was logged on it."""
+        mass, chart = whole(passed, self.chart.cells), self.chart
+        if not passed.new:
+            return self.stride.forth(mass, run)
+        return self.stride.forth(mass / chart.unlogged, run) * chart.unlogged
+
     def _drawn_back(self, belief: Belief, rod: float) -> Belief:
-        """Back along the same way; what had left the map further on is on it again."""
-        mass = self._step(belief.mass, rod - belief.rod)
-        kept = []
-        for gone in belief.gone:
-            if gone.rod <= rod:
-                kept.append(gone)
-                continue
-            then = np.zeros(belief.mass.size)
-            then[gone.cells] = gone.mass
-            mass = mass + self._step(then.reshape(belief.mass.shape), rod - gone.rod)
-        return _normal(replace(belief, mass=mass, gone=tuple(kept), rod=rod, backed=True))
+        """Back along the same way, to where the head was at this reading on the way in.
 
-    def _chosen_anew(self, mass: Array) -> Array:
-        """Pushed on after drawing back, the head may take another way at every fork before it."""
-        group, share = self.chart.same_so_far
-        anew = [np.bincount(group.ravel(), each.ravel())[group] * share for each in mass]
-        return np.stack(anew)
+        Where that was is known from what was seen before it and after it: the pipe is the same, whatever
+        length the sheet gives it. Drawn taut the rod lies in no curve any more, so that the head is as far in
+        as it was at a somewhat larger reading. What had left the map further on is on it again.
+        """
+        inside = max(min(rod / (1 - number(self.chart.where.travel.rod_lag)), belief.rod), 0.0)
+        mass, at, trail = belief.mass, belief.rod, list(belief.trail)
+        gone = list(belief.gone)
+        while trail:
+            last = trail[-1]
+            until = max(last.rod, inside)
+            between = last if until == last.rod else been(until, self._on(last, until - last.rod), last.new)
+            mass = looked_back(self.stride, between, mass, at - until, self.chart.unlogged)
+            at = until
+            if until > last.rod:
+                break
+            trail.pop()
+            for each in [each for each in gone if each.rod == until]:
+                then = np.zeros(mass.size)
+                then[each.cells] = each.mass
+                mass = mass + then.reshape(mass.shape)
+                gone.remove(each)
+            if until == inside:
+                break
+        return _normal(replace(belief, mass=mass, gone=tuple(gone), rod=rod, backed=True, trail=tuple(trail)))
 
-    def _step(self, mass: Array, run: float) -> Array:
-        """Every cell spread over where the head may be after the counter ran `run` m."""
+    def _shares_anew(self, belief: Belief) -> tuple[NDArray[np.intp], Array]:
+        """The ways that are one up to each cell, and what share of them goes each way from there.
+
+        A head may take another way at a fork; where a line ends it cannot choose, so that what was learned of
+        that stays.
+        """
         chart = self.chart
-        # Farther than twice the longest way is off its end all the same; a counter may be any number.
-        farthest = 2 * chart.cells * chart.cell
-        run = min(max(run, -farthest), farthest)
-        spread = np.sqrt(self.wander * abs(run) + number(chart.where.travel.least_wander) ** 2)
-        live = np.flatnonzero(mass.max(axis=(0, 1)) > _NOTHING)
-        if not len(live):
-            return mass
-        low, high = int(live[0]), int(live[-1]) + 1
-        shifts = self.rates * run
-        first = int(np.floor((shifts.min() - _SIGMAS * spread) / chart.cell))
-        last = int(np.ceil((shifts.max() + _SIGMAS * spread) / chart.cell))
-        offsets = np.arange(first, last + 1)
-        kernels = np.stack([_kernel(offsets * chart.cell, shift, spread, chart.cell) for shift in shifts])
-        # Added up offset by offset: in one order on every machine, so that a replay is the same to the bit.
-        wide = high - low
-        landed = np.zeros((*mass.shape[:2], wide + len(offsets) - 1))
-        from_here = mass[:, :, low:high]
-        for place in range(len(offsets)):
-            landed[:, :, place : place + wide] += kernels[:, place, None, None] * from_here
-        return self._within(landed, low + first, forward=run > 0)
-
-    def _within(self, landed: Array, at: int, forward: bool) -> Array:
-        """What lies before the opening is at it; what lies past a closed end is mostly not so."""
-        chart = self.chart
-        moved = np.zeros((*landed.shape[:2], chart.cells))
-        wide = landed.shape[2]
-        low, high = max(at, 0), min(at + wide, chart.cells)
-        if high > low:
-            moved[:, :, low:high] = landed[:, :, low - at : high - at]
-        if at < 0:
-            moved[:, :, 0] += landed[:, :, : min(-at, wide)].sum(axis=2)
-        beyond = np.where(chart.there, 0, moved).sum(axis=2)
-        if at + wide > chart.cells:
-            beyond += landed[:, :, max(chart.cells - at, 0) :].sum(axis=2)
-        kept = np.where(chart.closed & forward, number(chart.where.travel.past_end), 1.0)
-        moved = np.where(chart.there, moved, 0)
-        moved[:, np.arange(len(chart.ways)), chart.ends] += beyond * kept[None, :]
-        return moved
+        group, share = chart.same_so_far
+        share, by_way = share.copy(), belief.mass.sum(axis=(0, 2))
+        number_of = {way.longer: row for row, way in enumerate(chart.ways) if way.longer}
+        for end, longer in number_of.items():
+            if end > 0:
+                drawn = number_of[-end]
+                both = group[longer] == group[drawn]
+                total = float(by_way[longer] + by_way[drawn])
+                if total > NOTHING:
+                    whole_share = (share[longer] + share[drawn])[both]
+                    share[longer, both] = whole_share * by_way[longer] / total
+                    share[drawn, both] = whole_share * by_way[drawn] / total
+        return group, share
 
 
-def _kernel(offsets: Array, shift: float, spread: float, cell: float) -> Array:
-    """Chance to land in each cell: a normal distribution about `shift`, integrated over the cell."""
-    edges = np.append(offsets - cell / 2, offsets[-1] + cell / 2)
-    return np.diff(below((edges - shift) / spread))
+def _chosen_anew(mass: Array, group: NDArray[np.intp], share: Array) -> Array:
+    """Pushed on after drawing back, the head may take another way at every fork before it."""
+    anew = [np.bincount(group.ravel(), each.ravel())[group] * share for each in mass]
+    return np.stack(anew)
 
 
 def _normal(belief: Belief) -> Belief:

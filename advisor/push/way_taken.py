@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 import numpy as np
 
 from advisor.push.counted import at_farthest
-from advisor.push.fix import named
 from advisor.push.leg import Leg
 from advisor.push.now import Now
-from advisor.push.seen import Run
-from advisor.push.sighting import Seen, Water
+from advisor.push.seen import Coverage, Run
+from advisor.push.sighting import Water
+from advisor.push.since import passed
 from advisor.result.study import Study
 from advisor.tables.where import number
+
+_ONE = 0.01  # m: nearer than this is one place
 
 
 def way_taken(run: Run, study: Study) -> tuple[Leg, ...]:
@@ -33,14 +38,22 @@ def way_taken(run: Run, study: Study) -> tuple[Leg, ...]:
 
 def _told(now: Now) -> bool:
     """Whether a landmark was passed that is called by its name, or water came that tells the way."""
-    tracker, least = now.push.tracker, number(now.push.tracker.chart.where.sure.name_landmark)
-    for upto in range(1, len(now.entries) + 1):
-        then = Now(now.push, now.entries[:upto])
-        sighting = then.sightings[-1] if then.sightings else None
-        if isinstance(sighting, Water) and sighting.seconds is not None:
-            return True
-        if isinstance(sighting, Seen):
-            found = named(tracker, then.belief, sighting.kind)
-            if found and found[0].chance >= least:
-                return True
-    return False
+    came = any(isinstance(each, Water) and each.seconds is not None for each in now.sightings)
+    return came or bool(passed(now))
+
+
+def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
+    """The coverage, and what was recognized on the way: anything of the map, and an end of the stretch."""
+    pieces = [
+        each.landmark.piece
+        for run in runs
+        if (now := at_farthest(run, study)) is not None
+        for each in passed(now)
+    ]
+    tops = study.network.positions(cover.line)
+    ends = [
+        piece
+        for piece in pieces
+        if piece.id in tops and min(abs(tops[piece.id] - at) for at in (cover.low, cover.high)) < _ONE
+    ]
+    return replace(cover, recognized=bool(pieces), end_seen=bool(ends))

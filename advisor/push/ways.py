@@ -38,7 +38,11 @@ class Intent:
 
 @dataclass(frozen=True)
 class Way:
-    """One way to its end or to the rod's; `closed` where the head cannot go on from there."""
+    """One way to its end or to the rod's; `closed` where the head cannot go on from there.
+
+    `longer` is the number of the end that is not where the sheet draws it; on the way that is as drawn up to
+    that end it is minus that. 0: nothing of the kind.
+    """
 
     legs: tuple[Leg, ...]
     nodes: tuple[int, ...]  # the same number for the same legs up to there on another way
@@ -46,6 +50,7 @@ class Way:
     closed: bool
     prior: float
     landmarks: tuple[Landmark, ...]
+    longer: int = 0
 
 
 def ways_from(
@@ -165,8 +170,20 @@ class _Walker:
         closed = at < self.rod
         if last.piece.kind == "end" and last.enters == "up" and closed:
             # The drawing ends here, the pipe does not.
-            length = number(self.travel.beyond_map)
+            length, end = number(self.travel.beyond_map), self._node()
+            longer = prior * number(self.travel.longer[self.network.map_quality])  # type: ignore[index]
             beyond = Leg(last.piece, "up", "", at, length, 0.0, last.piece.name)
-            legs, nodes, at, closed = (*legs, beyond), (*nodes, self._node()), at + length, False
+            self._add((*legs, beyond), (*nodes, end), False, prior - longer, -end)
+            # Or the line itself goes on, and its end comes later than drawn.
+            before = legs[-2]
+            on = Leg(before.piece, before.enters, "", at, length, before.top + before.length, before.line)
+            self._add((*legs[:-1], on), (*nodes[:-1], self._node()), False, longer, end)
+            return
+        self._add(legs, nodes, closed, prior)
+
+    def _add(
+        self, legs: tuple[Leg, ...], nodes: tuple[int, ...], closed: bool, prior: float, longer: int = 0
+    ) -> None:
         marks = landmarks_of(legs, self.network, self.tables, self.intent.sticks, self.intent.runs)
-        self.found.append(Way(legs, nodes, at, closed, prior, marks))
+        length = legs[-1].start + legs[-1].length
+        self.found.append(Way(legs, nodes, length, closed, prior, marks, longer))

@@ -25,6 +25,8 @@ class Travel(Row):
     wander: dict[MapQuality, Count]
     past_end: Count
     beyond_map: Length
+    longer: dict[MapQuality, Count]
+    stride: Length
 
 
 class SeenRow(Row):
@@ -145,6 +147,7 @@ class WhereFile(TableFile):
     def _whole(self) -> WhereFile:
         for row, names, has in (
             ("travel: wander", get_args(MapQuality), self.travel.wander),
+            ("travel: longer", get_args(MapQuality), self.travel.longer),
             ("seen", get_args(Seen), self.seen),
             ("stopped: chances", get_args(StopAt), self.stopped.chances),
         ):

@@ -7,12 +7,15 @@ model as docs/pushing.md writes it, with scipy's normal distribution, not from t
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hmmlearn.hmm import CategoricalHMM
 from scipy.stats import norm
 
-from advisor.push.sighting import Read, Seen
+from advisor.push.chart import Chart
+from advisor.push.sighting import Back, Read, Seen
 from advisor.push.track import Tracker
 from advisor.quantity import Known
 from tests.push.sites import CHAIN, tracker_on
@@ -33,7 +36,10 @@ def one_rate(tracker: Tracker) -> Tracker:
             "off_map": where.off_map.model_copy(update={"at_start": none, "each_metre": none}),
         }
     )
-    return Tracker(tracker.chart, "sketch")
+    # One way as well: the line ends where it is drawn.
+    (way,) = (each for each in tracker.chart.ways if each.longer <= 0)
+    chart = Chart(tracker.chart.network, (replace(way, prior=1.0),), tracker.chart.where)
+    return Tracker(chart, "sketch")
 
 
 def unlogged(x: np.ndarray) -> np.ndarray:
@@ -106,6 +112,34 @@ def test_filter_is_the_librarys_forward_pass(told, steps):
         ours = belief.mass[0, 0]
         assert ours == pytest.approx(forward / forward.sum(), abs=1e-6), f"step {number}"
     assert number == steps
+
+
+@pytest.mark.parametrize("back_to", [3, 5, 8])
+def test_drawn_back_is_the_librarys_backward_pass(back_to):
+    """The place at an earlier step given all that was told, which the library's posterior is as well."""
+    told = (0, 0, 1, 0, 2, 0, 0, 0, 0, 0)
+    tracker = one_rate(tracker_on(CHAIN, "top plug", 60.0))
+    x = np.arange(tracker.chart.cells) * CELL
+    spread = np.sqrt(WANDER * STEP + 0.05**2)
+    edges = x[None, :] - x[:, None] - STEP * (1 - LAG)
+    transition = norm.cdf((edges + CELL / 2) / spread) - norm.cdf((edges - CELL / 2) / spread)
+    transition[:, 0] += norm.cdf((edges[:, 0] - CELL / 2) / spread)
+    transition[:, -1] += np.maximum(1 - transition.sum(axis=1), 0)
+    table = emission(x, (9.0, 3.0))
+    # One symbol more, told last: that no more was logged up to there, taken from what is left.
+    nothing_more = 0.009 * unlogged(x)
+    model = CategoricalHMM(n_components=len(x))
+    model.startprob_, model.transmat_ = np.eye(len(x))[0], transition
+    model.emissionprob_ = np.column_stack([table[:, :-1], nothing_more, table[:, -1] - nothing_more])
+    symbols = np.array([0, *told[:-1], table.shape[1] - 1])[:, None]
+    foreseen = model.predict_proba(symbols)[back_to]
+    seen = [
+        Read(n * STEP) if s == 0 else Seen(n * STEP, *(("bend",) if s == 1 else ("tie-in", 9.0)))
+        for n, s in enumerate(told, start=1)
+    ]
+    # Taut rod lies in no curve: this reading is the one on the way in.
+    ours = tracker.replay([*seen, Back(back_to * STEP * (1 - LAG))]).mass[0, 0]
+    assert ours == pytest.approx(foreseen, abs=1e-5)
 
 
 def test_the_check_can_fail():

@@ -13,7 +13,7 @@ from advisor.push.fix import fix_of, named
 from advisor.push.kinds import MARK, SIGHTING, START, WATER
 from advisor.push.log import Log
 from advisor.push.marks import spots
-from advisor.push.sighting import sighting_of
+from advisor.push.sighting import Seen, sighting_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import tables
@@ -49,13 +49,13 @@ def test_from_an_opening_of_unknown_direction_to_a_buried_cleanout(log):
     assert fix.downstream > 0.9
     # The first tie-in: the kitchen sink runs behind it now, and did not before.
     belief, fix = tell(SIGHTING, 3.5, what="tie-in", clock=9.0)
-    assert named(tracker, belief, "tie-in")[0].landmark.piece.name == "kitchen line"
+    assert named(tracker, belief, Seen(3.5, "tie-in", 9.0))[0].landmark.piece.name == "kitchen line"
     belief, fix = tell(WATER, 3.9, fixture="kitchen sink", seconds=14.0, side="behind")
     belief, fix = tell(SIGHTING, 7.5, what="tie-in", clock=3.0)
-    assert named(tracker, belief, "tie-in")[0].landmark.piece.name == "bath line"
+    assert named(tracker, belief, Seen(7.5, "tie-in", 3.0))[0].landmark.piece.name == "bath line"
     belief, fix = tell(WATER, 8.0, fixture="bath", seconds=11.0, side="behind")
     belief, fix = tell(SIGHTING, 11.1, what="two mouths")
-    third = named(tracker, belief, "two mouths")[0]
+    third = named(tracker, belief, Seen(11.1, "two mouths"))[0]
     assert third.landmark.piece.name == "yard cleanout"
     assert third.chance > 0.9
     # By hand: the cleanout lies 3 + 4 + 3 + 4 + 2 + 1.5 = 17.5 m down the line.

@@ -98,7 +98,7 @@ def test_the_rods_end_ends_a_way():
 def test_a_loop_is_gone_round_both_ways():
     ways, cut = ways_of(LOOP, "roof vent", 60.0)
     assert not cut
-    for way in ways:
+    for way in (each for each in ways if each.longer <= 0):  # not those that go on past the drawing
         met = [(leg.piece.id, leg.enters) for leg in way.legs if leg.line != "public sewer"]
         assert len(met) == len(set(met))
     # The bath is reached down the loop, and down the stack, on along the drain and up the branch.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.push.checks import passes
+from advisor.push.doubt import doubt_now
 from advisor.push.kinds import FIND, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
@@ -137,9 +138,9 @@ class Telling:
         if self.key == "n":
             self.tell(NOTE, counter, {"text": self.text})
         elif self.key == "f":
-            self.tell(FIND, counter, {"what": self.text, **there, **self.data, "sure": best.chance})
+            self.tell(FIND, counter, {"what": self.text, **there, **doubt_now(self.now), **self.data})
         else:
-            self.tell(MARK, counter, {"name": self.text, **there, **self.data, "sure": best.chance})
+            self.tell(MARK, counter, {"name": self.text, **there, **doubt_now(self.now), **self.data})
         self.page.line(f"Noted: {self.text}")
 
     def _kind(self) -> bool:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from math import isnan
+from dataclasses import replace
+from math import isnan, log
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import if_not_seen, next_landmarks, on_run
@@ -11,7 +12,8 @@ from advisor.push.here import likely_here
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.onward import Onward
-from advisor.push.sighting import Seen
+from advisor.push.sighting import BORE, Seen
+from advisor.push.since import read_at, read_twice
 from advisor.push.stuck import Stuck
 from advisor.push.tries import NextTry
 from advisor.quantity import Dimension, show
@@ -55,9 +57,11 @@ def _where(now: Now, page: Page, words: Words) -> None:
     sure, rod = now.push.tracker.chart.where.sure, now.belief.rod
     if abs(now.along - rod) > max(number(sure.sheet_off) * rod, number(sure.near)):
         page.line(
-            f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: its lengths are "
-            "off. To dig, go by the counter or locate it."
+            f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: one of them is "
+            "off. Before digging, locate it from above."
         )
+    if (twice := read_twice(now)) is not None:
+        page.line(words.twice(twice))
         show_ground(now, page)
 
 
@@ -89,14 +93,23 @@ def _named(now: Now, page: Page, words: Words) -> None:
     found = _what(now)
     if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark):
         page.line(f"That is: {words.landmark(found[0].landmark)}. {_cap(words.say(found[0].chance))}.")
+        _other_size(now, found[0].landmark, page, words)
     elif found is not None:
         page.line("No landmark of the map is sure to be that.")
+
+
+def _other_size(now: Now, mark: Landmark, page: Page, words: Words) -> None:
+    """Where the size that was told is not the one on the sheet."""
+    told, last = now.push.tracker.chart.where.size, now.sightings[-1]
+    size = last.size if isinstance(last, Seen) else None
+    if size and mark.size and mark.kind != BORE and abs(log(size / mark.size)) > number(told.spread):
+        page.line(f"The sheet has it {words.size(mark.size)} wide, not {words.size(size)}.", indent=4)
 
 
 def _what(now: Now) -> tuple[Named, ...] | None:
     """What the landmark is that was told last; None where none was."""
     last = now.sightings[-1] if now.sightings else None
-    return named(now.push.tracker, now.belief, last.kind) if isinstance(last, Seen) else None
+    return named(now.push.tracker, now.belief, last) if isinstance(last, Seen) else None
 
 
 def _seen(now: Now) -> Landmark | None:
@@ -114,9 +127,14 @@ def _next(now: Now, page: Page, words: Words) -> None:
     if not ahead:
         page.line("Next: nothing that the map shows.")
         return
-    page.line(f"Next: {words.ahead(ahead[0])}.")
-    then = if_not_seen(now.push.tracker, now.belief, ahead[0])
-    passed = words.length(ahead[0].high)
+    following = ahead[0]
+    if (before := read_at(now, following.landmark)) is not None and before[0] > now.counter:
+        # It was read in this push: that reading tells better than any length of the sheet.
+        at, off = before
+        following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
+    page.line(f"Next: {words.ahead(following)}.")
+    then = if_not_seen(now.push.tracker, now.belief, following)
+    passed = words.length(following.high)
     here, best = now.fix.best, then.best
     if then.off_map > best.chance:
         means = "this may be a pipe that is not on your map"

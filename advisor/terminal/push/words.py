@@ -7,6 +7,7 @@ from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import BORE, MATERIAL, PIPE_END
+from advisor.push.since import ReadTwice, Since, since, thing_name
 from advisor.quantity import Dimension, Units, show
 from advisor.result.build import chance_words
 from advisor.site.network import Network
@@ -25,6 +26,7 @@ class Words:
         self.network: Network = study.network
         self.say = chance_words(study).say
         self.call = study.reader.call
+        self._since, self._best = since(now), now.fix.best
 
     def length(self, metres: float) -> str:
         """A length as a counter shows it: feet and tenths, or metres."""
@@ -46,11 +48,34 @@ class Words:
         line = place.line
         if line not in self.network.lines:
             return f"{self.call(line)}, {self.length(place.at)} in{spread}"
+        if self._since is not None and place == self._best:
+            by_sheet = f"; by the sheet {self.length(place.at)} from its top{spread}"
+            return f"{line}, {self.since(self._since)}{by_sheet}"
         return f"{line}, {self.length(place.at)} from its top{spread}{self._past(place)}"
+
+    def since(self, since: Since) -> str:
+        """How far past a landmark that was seen, by the counter."""
+        name, run = since.name, abs(since.run)
+        if run <= since.off:
+            return f"at {name}, as it was seen"
+        low, high = self.length(max(run - since.off, 0.0)), self.length(run + since.off)
+        side = "past" if since.run > 0 else "short of"
+        return f"{self.length(run)} ({low} to {high}) {side} {name} by the counter"
+
+    def twice(self, twice: ReadTwice) -> str:
+        """A landmark that was read at two counter readings."""
+        first, last, apart = (self.length(each) for each in (twice.first, twice.last, twice.apart))
+        return (
+            f"By the counter {thing_name(twice.thing)} was read at {first} and at {last}: the counter "
+            f"slipped, or rod lay slack. What it shows may be {apart} off."
+        )
 
     def _past(self, place: Place) -> str:
         """The nearest named thing behind the head."""
         tops = self.network.positions(place.line)
+        end = max(at + self.network.pieces[key].along for key, at in tops.items())
+        if place.at > end + _NEAR:
+            return f", {self.length(place.at - end)} past where the sheet ends it: the line may be longer"
         named = [
             (at, self.network.pieces[key])
             for key, at in tops.items()

@@ -1,0 +1,76 @@
+"""How sure the place of a find or mark is: what the tracker knew of it when it was told, kept in the log."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from advisor.push.advice import Advice
+from advisor.push.kinds import Value
+from advisor.push.log import Entry, entry_number, entry_text
+from advisor.push.now import Now
+from advisor.push.since import since
+from advisor.quantity import Dimension, Units, show, show_counter
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """`sure`: the chance of the pipe named; 80 % of it lies `low` to `high` m down the line by the sheet.
+
+    `run` is the m of counter from `past`, what was seen before it in the same push, `off` m either way. What
+    an older log does not hold is None.
+    """
+
+    sure: float | None
+    low: float | None
+    high: float | None
+    past: str | None
+    run: float | None
+    off: float | None
+
+    def broad(self, advice: Advice) -> bool:
+        """Whether nobody may dig before it is located above ground."""
+        if self.sure is None:
+            return False  # told by the operator, not by the tracker
+        if self.low is None or self.high is None or self.sure < advice.digs_from:
+            return True
+        return self.high - self.low > advice.broad
+
+    def words(self, units: Units) -> tuple[str, ...]:
+        """Range by the sheet with its chance, and the place by the counter."""
+        if self.sure is None:
+            return ()
+
+        def length(metres: float) -> str:
+            return show(metres, Dimension.LENGTH, units)
+
+        sure = f"{show(self.sure, Dimension.SHARE, units)} sure of the pipe"
+        if self.low is None or self.high is None:
+            found = [f"{sure}, its range is not in the log"]
+        else:
+            found = [f"by the sheet {length(self.low)} to {length(self.high)} down it, {sure}"]
+        if self.past is not None and self.run is not None and self.off is not None:
+            low, high = (show_counter(max(abs(self.run) + off, 0.0), units) for off in (-self.off, self.off))
+            side = "past" if self.run >= 0 else "short of"
+            found.append(f"by the counter {low} to {high} {side} {self.past}")
+        return tuple(found)
+
+
+NONE = Doubt(None, None, None, None, None, None)
+
+
+def doubt_now(now: Now) -> Mapping[str, Value]:
+    """What is put into the log of how sure the place is."""
+    best, anchor = now.fix.best, since(now)
+    found: dict[str, Value] = {"sure": best.chance}
+    if best.line in now.push.study.network.lines and not now.off_map:
+        found |= {"low": min(best.low, best.high), "high": max(best.low, best.high)}
+    if anchor is not None:
+        found |= {"past": anchor.name, "run": anchor.run, "off": anchor.off}
+    return found
+
+
+def doubt_of(entry: Entry) -> Doubt:
+    """What an entry holds of it."""
+    sure, low, high, run, off = (entry_number(entry, name) for name in ("sure", "low", "high", "run", "off"))
+    return Doubt(sure, low, high, entry_text(entry, "past"), run, off)

@@ -1,0 +1,136 @@
+"""How far the counter ran since a landmark was seen in this push: what is measured in a pipe.
+
+Neither the sheet's length nor the riser at the opening is in it. The same landmark read twice tells how far
+the counter itself is off.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import hypot
+
+from advisor.push.fix import named
+from advisor.push.landmarks import Landmark
+from advisor.push.now import Now
+from advisor.push.sighting import Seen
+from advisor.site.network import Piece
+from advisor.tables.where import number
+
+_ONE = 0.01  # m: nearer than this is one place
+
+
+@dataclass(frozen=True)
+class Since:
+    """What was seen, and m of rod from it to the head; `off` m either way.
+
+    Less than nothing where the head was drawn back behind it.
+    """
+
+    thing: Piece
+    run: float
+    off: float
+
+    @property
+    def name(self) -> str:
+        """What it is called on the sheet."""
+        return thing_name(self.thing)
+
+
+@dataclass(frozen=True)
+class ReadTwice:
+    """What was read at two counter readings, m: the counter slipped, or rod lay slack."""
+
+    thing: Piece
+    first: float
+    last: float
+
+    @property
+    def apart(self) -> float:
+        """By how much they differ, m."""
+        return abs(self.last - self.first)
+
+
+@dataclass(frozen=True)
+class Passed:
+    """A landmark that was told and is called by its name, with the rod and the counter there, m."""
+
+    landmark: Landmark
+    rod: float
+    counter: float
+
+
+def thing_name(piece: Piece) -> str:
+    """What was seen by its name on the sheet."""
+    name = piece.name or piece.kind
+    return f"where {name} joins" if piece.kind == "junction" else name
+
+
+def since(now: Now) -> Since | None:
+    """From the nearest landmark behind the head that was seen on its way; else the nearest before it."""
+    on_way = {mark.piece.id for mark in _likeliest_way(now)}
+    seen = {each.landmark.piece.id: each for each in passed(now) if each.landmark.piece.id in on_way}
+    if not seen or now.off_map:
+        return None
+    rod = now.belief.rod
+    behind = [each for each in seen.values() if each.rod <= rod]
+    near = max(behind, key=lambda each: each.rod) if behind else min(seen.values(), key=lambda each: each.rod)
+    where, run = now.push.tracker.chart.where, rod - near.rod
+    # The eye that read it, the counter's share, and what lies in curves where the rod was turned about.
+    turned = number(where.travel.rod_lag) * rod if now.belief.backed else 0.0
+    off = hypot(number(where.seen[near.landmark.kind].spread), number(where.travel.counter_off) * run)  # type: ignore[index]
+    return Since(_thing(now, near.landmark), run, off + turned)
+
+
+def read_twice(now: Now) -> ReadTwice | None:
+    """The landmark that was last read anew, where its readings are further apart than counters run off."""
+    travel = now.push.tracker.chart.where.travel
+    found = None
+    first: dict[str, Passed] = {}
+    for each in passed(now):
+        before = first.setdefault(each.landmark.piece.id, each)
+        slack = number(travel.counter_off) * each.rod + number(travel.cell)
+        if abs(each.rod - before.rod) > slack:
+            found = ReadTwice(
+                _thing(now, each.landmark), each.counter - (each.rod - before.rod), each.counter
+            )
+    return found
+
+
+def read_at(now: Now, mark: Landmark) -> tuple[float, float] | None:
+    """The counter reading at which a landmark was last seen in this push, m, and how far that may be off."""
+    last = next((each for each in reversed(passed(now)) if each.landmark.piece.id == mark.piece.id), None)
+    if last is None:
+        return None
+    where = now.push.tracker.chart.where
+    turned = number(where.travel.rod_lag) * now.belief.rod
+    off = hypot(
+        number(where.seen[mark.kind].spread),  # type: ignore[index]
+        number(where.travel.counter_off) * (last.rod - now.belief.rod),
+    )
+    return last.rod + now.belief.slack - now.belief.shift, off + turned
+
+
+def passed(now: Now) -> list[Passed]:
+    """Every landmark that was told and can be called by its name, in the order of telling."""
+    tracker, found = now.push.tracker, []
+    least = number(tracker.chart.where.sure.name_landmark)
+    for upto, sighting in enumerate(now.sightings, start=1):
+        if isinstance(sighting, Seen):
+            belief = now.after(upto)
+            best = next(iter(named(tracker, belief, sighting)), None)
+            if best is not None and best.chance >= least:
+                found.append(Passed(best.landmark, belief.rod, belief.counter))
+    return found
+
+
+def _likeliest_way(now: Now) -> tuple[Landmark, ...]:
+    """The landmarks of the way that the head is likeliest on."""
+    by_way = now.belief.mass.sum(axis=(0, 2))
+    return now.push.tracker.chart.ways[int(by_way.argmax())].landmarks
+
+
+def _thing(now: Now, mark: Landmark) -> Piece:
+    """What stands there by name: a mark that the sheet set where the pipe changes, else the piece itself."""
+    legs = next(way.legs for way in now.push.tracker.chart.ways if mark in way.landmarks)
+    here = [leg.piece for leg in legs if abs(leg.start - mark.at) < _ONE and leg.piece.kind == "mark"]
+    return here[0] if here else mark.piece

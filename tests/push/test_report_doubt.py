@@ -1,0 +1,85 @@
+"""A report says how sure each place is and what held the head, and calls no line clean by rod alone."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.push.test_report import HOUSE, START, TASK, Told, report, section
+
+AT = {"line": "house drain", "distance": 4.0}
+
+
+def find(**more) -> Told:
+    return ("find", 10.0, {"what": "roots", **AT, **more})
+
+
+def where(*told: Told) -> str:
+    return section(report(*told), "Finds")
+
+
+def test_a_find_carries_its_range_its_chance_and_what_it_was_counted_from():
+    told = where(START, find(sure=0.64, low=1.2, high=5.3, past="where bath line joins", run=1.4, off=0.2))
+    assert "4 m down house drain; by the sheet 1.2 m to 5.3 m down it, 64 % sure of the pipe" in told
+    assert "by the counter 1.2 m to 1.6 m past where bath line joins" in told
+
+
+@pytest.mark.parametrize(
+    ("more", "locate"),
+    [
+        ({"sure": 0.64, "low": 0.9, "high": 5.3}, True),
+        ({"sure": 0.95, "low": 3.0, "high": 4.5}, True),  # a metre and a half
+        ({"sure": 0.79, "low": 3.7, "high": 4.3}, True),  # four in five are not reached
+        ({"sure": 0.64}, True),  # an older log, without a range
+        ({"sure": 0.95, "low": 3.7, "high": 4.3}, False),
+        ({}, False),  # the operator himself said where
+    ],
+)
+def test_where_it_is_broad_it_is_to_be_located_before_digging(more, locate):
+    made = report(START, find(**more))
+    assert ("LOCATE IT ABOVE GROUND BEFORE DIGGING" in section(made, "Finds")) == locate
+    assert ("Locate it above ground first" in section(made, "Recommended")) == locate
+
+
+STUCK: Told = ("stopped", 3.0, {"sign": "blocked", "feel": "will not come back"})
+ALL_IN: Told = ("sighting", 30.0, {"what": "nothing"})
+DONE: Told = ("end", 30.0, {"reached": True})
+
+
+def test_a_stop_that_was_told_is_a_find_of_the_push():
+    made = report(START, STUCK, ALL_IN, DONE)
+    for heading in ("In short", "Finds", "Recommended"):
+        told = section(made, heading)
+        assert "The head was stopped at 3 m: roots, scale, waste or an object before it" in told
+        assert "it does not come back either" in told
+    assert "No find was logged" not in section(made, "In short")
+    assert "Nothing is recommended" not in section(made, "Recommended")
+    assert "Have it cleaned and looked at again" in section(made, "Recommended")
+
+
+def test_a_find_at_the_same_reading_says_it_already():
+    made = report(START, STUCK, ("find", 3.2, {"what": "roots"}), ALL_IN, DONE)
+    assert "The head was stopped" not in section(made, "In short")
+
+
+def test_rod_alone_shows_no_whole_line():
+    """26 m of drain by the sheet, 30 m of rod in, and nothing of the drawing was recognized."""
+    told = section(report(START, ALL_IN, DONE), "In short")
+    assert "Seen: 26 m of the 26 m" not in told
+    assert "By the counter only" in told
+    assert "The end was not seen" in told
+    assert "Nothing on the way was recognized: the line may be another, or longer" in told
+
+
+def test_a_line_whose_landmarks_were_recognized_is_seen_and_its_end_is_asked_for():
+    marks: tuple[Told, ...] = (
+        ("sighting", 10.5, {"what": "tie-in"}),
+        ("sighting", 15.5, {"what": "bend"}),
+    )
+    open_end = section(report(START, *marks, ALL_IN, DONE), "In short")
+    assert "Seen: 26 m of the 26 m" in open_end
+    assert "The end was not seen" in open_end
+    ended: Told = ("sighting", 26.5, {"what": "end"})
+    told = section(report(START, *marks, ended, DONE), "In short")
+    assert "Seen: 26 m of the 26 m" in told
+    assert "was not seen" not in told
+    assert "Nothing on the way" not in section(report(START, *marks, DONE, text=HOUSE + TASK), "In short")
