@@ -55,7 +55,7 @@ def apart(run: Run, study: Study) -> Apart | None:
 
 def _ends(run: Run, study: Study) -> dict[float, float]:
     """The way in from the opening to both ends of the target, m, by their place on its line; else nothing."""
-    network, target = study.network, study.target
+    network, target = study.network, study.wanted
     start = way_in(run, network)
     if start is None:
         return {}
@@ -68,7 +68,7 @@ def _ends(run: Run, study: Study) -> dict[float, float]:
 
 def _nothing_beyond(ends: dict[float, float], study: Study) -> bool:
     """Whether the farther end of the target is the end of all that is drawn there."""
-    network, line = study.network, study.target.line
+    network, line = study.network, study.wanted.line
     pieces, far = network.lines[line], max(ends, key=lambda at: ends[at])
     last, port = (pieces[0], "up") if far == min(ends) else (pieces[-1], "down")
     edge = network.positions(line)[last] + (network.pieces[last].along if port == "down" else 0.0)

@@ -85,7 +85,7 @@ class _Builder:
         self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
         covered = coverage_of(
-            runs, study.network, study.tables, study.target, lambda run: way_taken(run, study)
+            runs, study.network, study.tables, study.wanted, lambda run: way_taken(run, study)
         )
         self.coverage: Coverage = recognized(runs, covered, study)
         self.stops = told_stops(standing, found, advice)
@@ -125,7 +125,7 @@ class _Builder:
         return Section("In short", lines, strong=True)
 
     def task(self) -> Section:
-        target, complaint = self.study.target, self.case.sheet.model.task.complaint
+        target, complaint = self.study.wanted, self.case.sheet.model.task.complaint
         lines = [
             f"To be seen: {target.words}, {self.length(self.coverage.length)} of {target.line} by the sheet.",
             where_it_begins(self.coverage, self.study.network),

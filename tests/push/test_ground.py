@@ -135,14 +135,16 @@ def test_beside_the_opening_it_is_told_before_the_depth_is_asked_for(shown):
 def test_a_place_that_is_not_sure_is_told_so_and_nobody_is_sent_to_it(sure, stands):
     """Below 0.8 a check is proposed beside the opening (rules/signs/where.yaml)."""
     start: Told = ("start", 0.0, {"opening": "plug", "direction": "known"})
-    at = {"line": "main", "distance": 9 * FOOT} | ({} if sure is None else {"sure": sure})
+    place = {"line": "main", "distance": 9 * FOOT}
+    at = place | ({} if sure is None else {"sure": sure, "low": 8.5 * FOOT, "high": 9.5 * FOOT})
     found = ("find", 12 * FOOT, {"what": "roots", **at})
     mark = ("mark", 12 * FOOT, {"name": "x", **at})
     made_ = report_of("a job", entries(start, found, mark), case(RISER), tables(), rules(), rules_dir())
     for heading in ("Marks and sketch", "Finds"):
         told = section(made_, heading)
         assert ("above ground 9 ft" in told) is stands
-        assert ("not sure (79%): locate it before anybody digs" in told) is not stands
+        assert ("79 % sure of the pipe" in told) is not stands
+    assert ("LOCATE IT ABOVE GROUND BEFORE DIGGING" in section(made_, "Finds")) is not stands
 
 
 def test_beside_the_opening_nobody_is_sent_to_a_pipe_that_is_not_sure(shown):

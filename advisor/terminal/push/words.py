@@ -72,16 +72,15 @@ class Words:
 
     def _past(self, place: Place) -> str:
         """The nearest named thing behind the head."""
-        tops = self.network.positions(place.line)
+        tops, near = self.network.positions(place.line), number(self.sure.at)
         end = max(at + self.network.pieces[key].along for key, at in tops.items())
-        if place.at > end + _NEAR:
+        if place.at > end + near:
             return f", {self.length(place.at - end)} past where the sheet ends it: the line may be longer"
         named = [
             (at, self.network.pieces[key])
             for key, at in tops.items()
             if self.network.pieces[key].kind in _SOLID and not self.network.pieces[key].absent
         ]
-        near = number(self.sure.at)
         behind = [
             (abs(place.at - at), piece)
             for at, piece in named
