@@ -57,7 +57,8 @@ class Words:
         """How far past a landmark that was seen, by the counter."""
         name, run = since.name, abs(since.run)
         if run <= since.off:
-            return f"at {name}, as it was seen"
+            here = name if since.thing.kind == "junction" else f"at {name}"
+            return f"{here}, as it was seen"
         low, high = self.length(max(run - since.off, 0.0)), self.length(run + since.off)
         side = "past" if since.run > 0 else "short of"
         return f"{self.length(run)} ({low} to {high}) {side} {name} by the counter"
