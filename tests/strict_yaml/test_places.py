@@ -28,9 +28,6 @@ class Wall(Row):
     thick: str = ""
 
 
-Opened, Walled = Annotated[Door, Tag("door")], Annotated[Wall, Tag("wall")]
-
-
 class Story(Row):
     painted_on: str = Field(default="", alias="painted on")
 
@@ -40,9 +37,15 @@ class Task(Row):
     story: Story = Story()
 
 
+Part = Annotated[
+    Annotated[Door, Tag("door")] | Annotated[Wall, Tag("wall")],
+    Discriminator(lambda value: next(iter(value))),
+]
+
+
 class Room(Row):
     room: str
-    parts: tuple[Annotated[Opened | Walled, Discriminator(lambda v: next(iter(v)))], ...] = ()
+    parts: tuple[Part, ...] = ()
 
 
 class House(Row):
