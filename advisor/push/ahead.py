@@ -33,6 +33,7 @@ class Ahead:
 class Hard:
     """The next hard passage: how likely the head comes to it, and where it stands on the counter, m.
 
+    A run with roots is told from where it may begin to where it may end; `likely` is its beginning.
     `slow_from` is the reading from which on to go slowly: some way before the first place where it may be.
     """
 
@@ -81,7 +82,7 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
     for met in course.hard:
         if met.name in passed:
             continue
-        readings, weights = [], []
+        readings, ends, weights = [], [], []
         for r, way in enumerate(chart.ways):
             along, until = met.along(way), met.until(way)
             if along is None or until is None:
@@ -90,10 +91,14 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
             # A head among the joints of a run with roots is at the hard place until it is out of the run.
             runs = np.where((along < chart.x) & (chart.x < until), 0, along - chart.x)[cells]
             readings.append((runs[None, :] / tracker.rates[:, None]).ravel())
+            ends.append(((until - chart.x[cells])[None, :] / tracker.rates[:, None]).ravel())
             weights.append(belief.mass[:, r, cells].ravel())
         if readings and sum(float(each.sum()) for each in weights) >= number(sure.tell_next):
-            at = _spread(belief, np.concatenate(readings), np.concatenate(weights), tracker, spread)
-            told.append(Hard(met, *at, at[1] - number(sure.warn_before)))
+            first, last = (
+                _spread(belief, np.concatenate(each), np.concatenate(weights), tracker, spread)
+                for each in (readings, ends)
+            )
+            told.append(Hard(met, *first[:3], last[3], first[1] - number(sure.warn_before)))
     return min(told, key=lambda each: each.likely, default=None)
 
 
