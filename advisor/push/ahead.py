@@ -35,6 +35,7 @@ class Ahead:
 class Hard:
     """The next hard passage: how likely the head comes to it, and where it stands on the counter, m.
 
+    A run with roots is told from where it may begin to where it may end; `likely` is its beginning.
     `slow_from` is the reading from which on to go slowly: some way before the first place where it may be.
     """
 

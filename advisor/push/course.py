@@ -39,6 +39,8 @@ class Met:
         """How far along a way it is met, m; None where that way does not pass it."""
         for leg in way.legs:
             if (leg.piece.id, leg.enters, leg.leaves) == self.key or self._ends_in(leg.piece.id, leg.enters):
+                if self.hard.spot.by_roots:  # behind the opening's own entry, as the plan has it
+                    return max(leg.start, self.hard.spot.run[0])
                 inside = leg.enters == "hole"  # a step of the opening's own entry
                 return float(np.median(self.hard.spot.station.at)) if inside else leg.start
         return None

@@ -36,12 +36,12 @@ def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:
     plain = float(hard.met.hard.spot.plain.passes.mean())
     texts = [f"First a gentle push: {words.say(plain)}."]
     tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
-    if tries and tries[0].name == STEADY:
-        texts += [f"{number}. {step}" for number, step in enumerate(tries.pop(0).steps, 1)]
-    if tries:
-        texts.append(f"If it holds: {tries[0].name}.")
-        texts += [f"{number}. {step}" for number, step in enumerate(tries[0].steps, 1)]
-    return texts
+    # Where there is more to say of the gentle push itself, that comes first and the rest where it holds.
+    gentle = [each for each in tries if each.name == STEADY]
+    after = [each for each in tries if each.name != STEADY][:1]
+    steps = [f"{number}. {step}" for each in (gentle or after) for number, step in enumerate(each.steps, 1)]
+    held = [f"If it holds: {each.name}." for each in after]
+    return [*texts, *steps, *held] if gentle else [*texts, *held, *steps]
 
 
 def _held_before(now: Now, met: Met, words: Words) -> list[str]:

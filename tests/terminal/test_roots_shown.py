@@ -1,0 +1,38 @@
+"""Roots in a run, as the plan, the card and the screen beside the opening tell them."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+from advisor.card.build import card_of
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.result.spots import passage_note
+from advisor.terminal.push.hard import _first
+from tests.cases.jobs import outcome, tables
+from tests.outcome.test_roots import BIG, planned
+
+
+def test_beside_the_opening_the_gentle_push_is_told_first_and_then_what_opens_a_mass():
+    study = planned("roots", BIG)
+    way = outcome(study, "yard")
+    hard = next(spot for spot in way.spots if spot.spot.by_roots)
+    note = passage_note(hard, way, study.reader)
+    met = SimpleNamespace(met=SimpleNamespace(hard=hard))
+    said = _first(note, met, SimpleNamespace(say=lambda chance: f"{chance:.0%}"))
+    assert said[0].startswith("First a gentle push")
+    assert said[1].startswith("1. Go slowly")
+    assert said[-1] == "If it holds: descale or flush first."
+    assert any("Never ram" in each for each in said)
+
+
+def test_the_card_names_the_run_in_its_table_and_gives_it_a_block_of_its_own():
+    plan = plan_of(planned("roots", BIG))
+    card = card_of(plan, plan.routes[0], tables().card, Units.INCH, "2026-01-01", log=False)
+    (sight,) = (each for each in card.sights if each.see == "roots at a joint: house drain")
+    assert sight.hard
+    assert sight.do.endswith("Feel: soft, then it drags.")
+    (block,) = (each for each in card.stuck if each.title.startswith("Somewhere"))
+    assert block.title.endswith("roots in house drain")
+    steps = [step for line in block.lines for step in line.steps]
+    assert "Never ram it, never lean on it." in steps
