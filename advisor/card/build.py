@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
 from advisor.card.strip import strip_signs, strip_svg, strip_words
-from advisor.quantity import Dimension, Units, show, show_counter
+from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
@@ -60,7 +60,7 @@ class _Told:
         return show(value, Dimension.LENGTH, self.units)
 
     def reading(self, value: float) -> str:
-        return show_counter(value, self.units)
+        return show_reading(value, self.units)
 
     def span(self, low: float, high: float) -> str:
         """A range of readings, their unit told once."""
@@ -86,7 +86,7 @@ class _Told:
             (self.length(route.hand_distance_m), "most free rod at the hand"),
             (self.length(route.stroke_m), "longest guided stroke"),
             (self.length(route.length_m), "to the far end"),
-            (self.length(min(route.reach_m, route.reel_m)), "the push lasts, middle case"),
+            (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
             (self.force(route.pull_limit_n), "never pull more"),
         )
 

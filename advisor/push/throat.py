@@ -36,7 +36,7 @@ def wanted_throat(now: Now) -> Throat | None:
     study, kind = now.push.study, opening.hole.kind
     at = entry_length(opening, port, study.tables) - now.belief.shift
     tries = None
-    if port in study.tables.openings[kind].reaches:
+    if {"down", "up"} <= set(study.tables.openings[kind].reaches):
         barred = dict(forbidden_there(course, (opening,), {}, _TROUBLE))
         for met in course.spots:
             if met.hard.passage.piece.id == opening.id:

@@ -10,7 +10,7 @@ from advisor.outcome.facts import safe_pull
 from advisor.outcome.forces import march_route
 from advisor.outcome.geometry import Geometry
 from advisor.push.course import Course, Met
-from advisor.quantity import Dimension, show, show_counter
+from advisor.quantity import Dimension, show, show_reading
 from advisor.tables.where import number
 
 
@@ -78,7 +78,7 @@ def _steps(way: WayOut, folded: bool, course: Course) -> tuple[str, ...]:
     else:
         steps.append("Draw back by hand, gently and evenly.")
     for name, at in way.rims:
-        place = show_counter(at, units)
+        place = show_reading(at, units)
         steps.append(
             f"At {place} a rim of the {name} faces the head: go slowly there, turn the rod a quarter."
         )

@@ -11,7 +11,7 @@ from pathlib import Path
 from pydantic import BaseModel, ConfigDict, RootModel
 
 from advisor.errors import BadInput, Fault, QuantityError
-from advisor.quantity import Dimension, Estimate, Known, parse, show, show_counter
+from advisor.quantity import Dimension, Estimate, Known, parse, show, show_reading
 from advisor.rulebase.reader import Reader
 from advisor.strict_yaml import read_sheet
 from advisor.strict_yaml.model import nearest
@@ -83,7 +83,7 @@ class Fact:
         assert self.dimension is not None
         number = float(value)
         if self.counter:
-            return show_counter(number, reader.units, more)
+            return show_reading(number, reader.units, more)
         text = show(number, self.dimension, reader.units, more)
         if self.kind is Kind.SHARE and self.subject != "limits":
             # Nothing that was drawn is sure: all of a thousand cases are not all cases.

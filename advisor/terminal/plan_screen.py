@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from advisor.quantity import Dimension, Units, show, show_counter
+from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.terminal.page import Page
@@ -139,7 +139,7 @@ class _Shown:
         if not route.passages:
             return "none"
         worst = min(route.passages, key=lambda note: note.chance)
-        return f"{worst.name}, at {show_counter(worst.at_m, self.units)}"
+        return f"{worst.name}, at {show_reading(worst.at_m, self.units)}"
 
     def side_by_side(self) -> None:
         """The best openings as columns, what sets them apart as rows."""
@@ -187,7 +187,7 @@ class _Shown:
     def cannot(self) -> None:
         self.page.heading("What stops each way")
         for stop in self.plan.cannot:
-            at = f" at {show_counter(stop.at_m, self.units)}" if stop.at_m else ""
+            at = f" at {show_reading(stop.at_m, self.units)}" if stop.at_m else ""
             self.page.line(f"{stop.opening}: {stop_words(stop, at)}.")
 
     def _matters_here(self, note: AssumedNote) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.quantity import Dimension, Units, show, show_counter
+from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import to_do
 from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
@@ -80,7 +80,7 @@ class _Way:
         page = self.page
         page.console.print()
         at, low, high = (
-            show_counter(each, self.units) for each in (note.at_m, note.at_low_m, note.at_high_m)
+            show_reading(each, self.units) for each in (note.at_m, note.at_low_m, note.at_high_m)
         )
         span = f"{at} ({low} to {high})"
         where = AT_OPENING.capitalize() if at_opening(note) else span

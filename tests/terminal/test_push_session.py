@@ -81,6 +81,8 @@ FOOT = 0.3048
 
 
 def test_a_push_from_start_to_end(job, push):
+    nothing_poured = job.site.read_text().replace("holding: no", "holding: no\n    chemicals: no")
+    job.site.write_text(nothing_poured)
     said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "w1y9\rf" + "r40\rn" + "ey")
     kinds = [kind for kind, _ in told(job)]
     assert kinds == ["start", "sighting", "sighting", "water", "sighting", "end"]
@@ -276,10 +278,10 @@ def test_what_can_hurt_at_an_opening_that_was_not_planned_is_told_before_the_hea
     """The plan goes in by the yard; whoever takes the roof is told of the roof, whatever gear goes in."""
     job.site.write_text(next(p for p in demo.ALL if p.stem == "slab-house").read_text())
     for gear, show in ("1s", "2n", "2s"):
-        said = push(f"2{gear}{show}y" + "y\r\r" + "uy")
+        said = push(f"2{gear}{show}y" + "s\r\r" + "uy")
         opening, _, rest = said.partition("> roof vent")
         assert "A fall from the roof can kill" not in opening
-        told, _, _ = rest.partition("Do you know which way")
+        told, _, _ = rest.partition("Which way does this opening lead")
         assert "A fall from the roof can kill" in told
         assert "At this opening" in told
         assert "Check coupling, jacket, lens" in told, "shown again to whoever asks"

@@ -68,7 +68,7 @@ def test_the_plug_is_touched_after_what_is_to_be_asked_and_before_what_needs_it_
 def test_beside_the_opening_what_comes_before_every_push_is_asked_first(push):
     said = push(BEGIN + "q")
     done, here = said.index("Done what comes before every push"), said.index("At this opening")
-    assert done < here < said.index("Do you know which way this opening leads?")
+    assert done < here < said.index("Which way does this opening lead?")
 
 
 @pytest.mark.parametrize("kind", sorted(tables().openings))

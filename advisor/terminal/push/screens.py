@@ -228,7 +228,7 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
     for line in now.disagree:
         page.line(line)
     if throat is not None:
-        show_throat(throat, now.push.study.tables.stuck.other_throat, page, words)
+        show_throat(throat, now.push.study.tables.stuck.other_throat, now.counter, page, words)
         if throat.tries:
             order = zip(made.settled.attempts, made.settled.order.step_chances, strict=True)
             _attempts("If that fails:", "If that fails, leave it.", tuple(order), page, words)

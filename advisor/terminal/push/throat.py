@@ -8,14 +8,15 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
 
-def show_throat(throat: Throat, told: ThroatRow, page: Page, words: Words) -> None:
-    """How to try for the throat that is wanted, or that this kind of opening has none."""
+def show_throat(throat: Throat, told: ThroatRow, counter: float, page: Page, words: Words) -> None:
+    """How to try for the throat that is wanted, or that this kind of opening has none; `counter` now, m."""
     if throat.tries is None:
         page.strong(told.one.format(kind=throat.kind))
         return
     way = "upstream" if throat.upstream else "downstream"
     page.strong(told.two.format(opening=throat.opening, way=way))
-    page.steps([told.back.format(counter=words.length(throat.counter))])
+    if counter > throat.counter:
+        page.steps([told.back.format(counter=words.length(throat.counter))])
     for place, (technique, steps) in enumerate(throat.tries):
         page.strong(f"{'Then' if place else 'First'} {technique}")
         page.steps(list(steps), indent=4)
