@@ -41,6 +41,19 @@ def test_at_a_hard_stop_gentle_tries_come_before_any_blow():
     assert blows_last(table, frozenset({"wall ahead", "springs back"}), order) == order
 
 
+def test_where_a_stroke_pays_best_it_comes_last_all_the_same():
+    """In a swept fitting the planner's first is the stroke; a hard dead stop turns that round."""
+    course = pushed(tee("combination"), TEE_PLUG).push.course
+
+    def found(feel: str) -> Stuck:
+        return stuck(course, course.spots[0], frozenset({"wall ahead", feel}), (), 2.0, ())
+
+    order = {feel: [each.technique for each in found(feel).tries] for feel in ("soft", "dead")}
+    assert order["soft"][0] == "quick push"
+    assert order["dead"][-1] == "quick push"
+    assert sorted(order["soft"]) == sorted(order["dead"])
+
+
 def test_at_a_hard_stop_it_is_drawn_back_turned_and_leant_on_before_anything():
     found = held("wall ahead", "dead")
     assert [step.split()[0] for step in found.first[:3]] == ["Draw", "Turn", "Lean"]
