@@ -112,4 +112,4 @@ class Held:
 
 def _found(now: Now, signs: frozenset[str]) -> Stuck:
     met, _ = now.held_at
-    return stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now))
+    return stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now), now.drains)
