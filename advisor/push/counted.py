@@ -9,7 +9,8 @@ from typing import Literal
 from advisor.errors import BadInput
 from advisor.push.depth import path, path_length
 from advisor.push.kinds import RESET
-from advisor.push.now import Now, Push
+from advisor.push.now import Now
+from advisor.push.one_push import Push
 from advisor.push.seen import Run, stretch_of, way_in
 from advisor.push.sighting import Seen
 from advisor.result.study import Study

@@ -8,18 +8,16 @@ from functools import cached_property
 
 import numpy as np
 
-from advisor.errors import BadInput, Fault
-from advisor.kit.model import Loadout
-from advisor.push.chart import Chart
 from advisor.push.checks import Check, checks
-from advisor.push.course import Course, Met, mean
+from advisor.push.course import Met, mean
 from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allowed
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, PASSED, START, STOPPED, TRY, UNKNOWN
+from advisor.push.kinds import END, PASSED, START, STOPPED, TRY
 from advisor.push.log import Entry
+from advisor.push.one_push import Push
 from advisor.push.sighting import (
     Back,
     Read,
@@ -32,34 +30,8 @@ from advisor.push.sighting import (
     sign_names,
 )
 from advisor.push.stuck import spot_told
-from advisor.push.track import Belief, Tracker
-from advisor.push.ways import ways_from
-from advisor.result.study import Study
-from advisor.site.network import Piece
-from advisor.strict_yaml.model import nearest
+from advisor.push.track import Belief
 from advisor.tables.where import number
-
-
-class Push:
-    """One push from one opening: what does not change while sightings come in."""
-
-    def __init__(self, study: Study, start: Entry) -> None:
-        """Raises BadInput where the sheet has no longer what the push began with."""
-        self.study, self.began = study, start
-        self.opening = _opening(study, str(start.data["opening"]))
-        told = start.data.get("loadout")
-        self.loadout = _loadout(study, told)
-        # A kit may change while a push is open: it can still be followed and ended, but not without a word.
-        self.gone = None if told in (None, self.loadout.name) else str(told)
-        self.direction = str(start.data.get("direction") or UNKNOWN)
-        self.course = Course(study, self.opening, self.loadout)
-        rod = float(np.median(study.drawn.kit(self.loadout).reel))
-        intent = self.course.intent(self.direction)
-        ways, self.cut = ways_from(study.network, self.opening, rod, study.tables, intent)
-        if not ways:
-            raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
-        chart = Chart(study.network, ways, study.tables.where)
-        self.tracker = Tracker(chart, study.network.map_quality)
 
 
 @dataclass(frozen=True)
@@ -291,17 +263,3 @@ def open_push(entries: Sequence[Entry]) -> tuple[Entry, ...]:
         elif begun:
             begun.append(entry)
     return tuple(begun)
-
-
-def _opening(study: Study, name: str) -> Piece:
-    found = [piece for piece in study.network.openings() if piece.name == name]
-    if not found:
-        known = [piece.name for piece in study.network.openings()]
-        message = f"the push began at {name!r}, which is no opening of the sheet now{nearest(name, known)}"
-        raise BadInput([Fault("push", 0, message)])
-    return found[0]
-
-
-def _loadout(study: Study, name: object) -> Loadout:
-    """The gear of that name; where the kit has it no more, the first that is there."""
-    return next((each for each in study.kit.loadouts if each.name == name), study.kit.loadouts[0])

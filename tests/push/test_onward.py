@@ -16,7 +16,8 @@ from advisor.push.course import Course
 from advisor.push.evidence import planned_anew
 from advisor.push.kinds import BACK, HELD, PASSED, SIGHTING, START, STOPPED, TRY, Value
 from advisor.push.log import Entry
-from advisor.push.now import Now, Push
+from advisor.push.now import Now
+from advisor.push.one_push import Push
 from advisor.push.onward import Onward, _fits, _with_tries_left, onward
 from advisor.quantity import Units
 from advisor.site.sheet import site_of_text

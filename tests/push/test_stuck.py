@@ -16,7 +16,7 @@ from advisor.push.course import Course
 from advisor.push.drains import water_allowed
 from advisor.push.evidence import Tried, effective, planned_anew, resampled, weights_of
 from advisor.push.log import Entry
-from advisor.push.now import Push
+from advisor.push.one_push import Push
 from advisor.push.stuck import causes_of, stuck
 from advisor.push.way_out import WayOut, _steps, way_out
 from advisor.quantity import Units

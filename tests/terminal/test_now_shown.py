@@ -13,7 +13,8 @@ from advisor.plan import Case, plan
 from advisor.push.here import pieces_here
 from advisor.push.kinds import HELD, PASSED, SIGHTING, START, STOPPED, TRY, Value
 from advisor.push.log import Entry
-from advisor.push.now import Now, Push
+from advisor.push.now import Now
+from advisor.push.one_push import Push
 from advisor.push.onward import Onward
 from advisor.push.stuck import stuck
 from advisor.quantity import Units

@@ -12,7 +12,8 @@ from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, OFFERED, RESET, START, TRY, Value
 from advisor.push.log import Entry, Log
-from advisor.push.now import Now, Push, open_push
+from advisor.push.now import Now, open_push
+from advisor.push.one_push import Push
 from advisor.push.onward import onward
 from advisor.result.study import Study
 from advisor.tables.where import number

@@ -1,0 +1,53 @@
+"""One push from one opening: what does not change while sightings come in."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from advisor.errors import BadInput, Fault
+from advisor.kit.model import Loadout
+from advisor.push.chart import Chart
+from advisor.push.course import Course
+from advisor.push.kinds import UNKNOWN
+from advisor.push.log import Entry
+from advisor.push.track import Tracker
+from advisor.push.ways import ways_from
+from advisor.result.study import Study
+from advisor.site.network import Piece
+from advisor.strict_yaml.model import nearest
+
+
+class Push:
+    """What the push began with, the ways the rod may take and the chart of them."""
+
+    def __init__(self, study: Study, start: Entry) -> None:
+        """Raises BadInput where the sheet has no longer what the push began with."""
+        self.study, self.began = study, start
+        self.opening = _opening(study, str(start.data["opening"]))
+        told = start.data.get("loadout")
+        self.loadout = _loadout(study, told)
+        # A kit may change while a push is open: it can still be followed and ended, but not without a word.
+        self.gone = None if told in (None, self.loadout.name) else str(told)
+        self.direction = str(start.data.get("direction") or UNKNOWN)
+        self.course = Course(study, self.opening, self.loadout)
+        rod = float(np.median(study.drawn.kit(self.loadout).reel))
+        intent = self.course.intent(self.direction)
+        ways, self.cut = ways_from(study.network, self.opening, rod, study.tables, intent)
+        if not ways:
+            raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
+        chart = Chart(study.network, ways, study.tables.where)
+        self.tracker = Tracker(chart, study.network.map_quality)
+
+
+def _opening(study: Study, name: str) -> Piece:
+    found = [piece for piece in study.network.openings() if piece.name == name]
+    if not found:
+        known = [piece.name for piece in study.network.openings()]
+        message = f"the push began at {name!r}, which is no opening of the sheet now{nearest(name, known)}"
+        raise BadInput([Fault("push", 0, message)])
+    return found[0]
+
+
+def _loadout(study: Study, name: object) -> Loadout:
+    """The gear of that name; where the kit has it no more, the first that is there."""
+    return next((each for each in study.kit.loadouts if each.name == name), study.kit.loadouts[0])
