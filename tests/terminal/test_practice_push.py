@@ -88,7 +88,7 @@ def test_who_follows_every_hint_does_as_well_as_can_be(seed, run):
 
 
 def test_the_hint_where_it_is_held_gives_its_chance_and_its_minutes(run):
-    _, push = scene_of(4)
+    _, push = scene_of(9)
     said, _ = run(push, all_keys(push, play(push, hint), before="hh"))
     at_spot = said.split("Hint: quick push", 1)[1].split("What do you do?", 1)[0]
     assert "It passes" in at_spot
@@ -96,7 +96,7 @@ def test_the_hint_where_it_is_held_gives_its_chance_and_its_minutes(run):
 
 
 def test_hands_too_far_out_are_told_when_pushing_and_again_at_the_end(run):
-    _, push = scene_of(1)
+    _, push = scene_of(6)
     end = play(push, always_push)
     said, graded = run(push, all_keys(push, end))
     bowed = sum(
