@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
-from advisor.interview.question import DONT_KNOW
+from advisor.interview.question import DONT_KNOW, Careful
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept
 from advisor.job.folder import Job
@@ -15,11 +17,14 @@ from advisor.terminal.page import Page
 from tests.interview.small_session import known, questions
 from tests.terminal.test_ask import CALM, SMALL_HOUSE, run, typed
 
+DANGER = Careful(say="Stay away from it.")
+SAFETY = {"block": "safety", "careful": DANGER}
+
 
 def at_the_lengths(session: Session) -> Answers:
     """Everything before the first length is answered with don't know, every danger with no."""
     answers: Answers = ()
-    no = {name: "no" for name in ("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic")}
+    no = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
     while (ask := session.next(answers)) is not None and ask.question.id != "run":
         answers = (*answers, Answer(*ask.key, (no.get(ask.question.id, DONT_KNOW),)))
     return answers
@@ -51,16 +56,19 @@ def test_one_key_leaves_all_lengths_and_back_brings_all_of_them_again(tmp_path, 
     assert lengths(sitting(tmp_path, "t12 ft\rkl")) == [("12 ft",), *[(DONT_KNOW,)] * (len(left) - 1)]
 
 
-def test_nothing_that_can_hurt_is_passed_over_together():
-    """Each danger has its own don't know, whose careful branch is told: no key passes over several."""
-    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
-    answers = at_the_lengths(session)
-    for question in questions().all:
-        if question.careful is not None or question.block in ("start", "safety", "complaint", "history"):
-            ask = session.ask((), question.id)
-            assert session.others_like(ask, answers) == ()
-    lying = session.next(answers)
-    assert all(other.question.id == "run" for other in session.others_like(lying, answers))
+@pytest.mark.parametrize(("change", "left"), [({}, True), ({"careful": DANGER}, False), (SAFETY, False)])
+def test_nothing_that_can_hurt_is_passed_over_together(change, left):
+    """Each danger has its own don't know, whose careful branch is told: no key passes over several. Were a
+    length dangerous, it would have to be asked of each pipe."""
+    asked = questions().by_id["run"].model_copy(update=change)
+    changed = tuple(asked if each.id == "run" else each for each in questions().all)
+    session = Session(
+        replace(known(), sheet=SMALL_HOUSE, ask_all=True, questions=replace(questions(), all=changed))
+    )
+    ask = session.ask((), "run", "laundry line/after washing machine/pipe 1")
+    others = session.others_like(ask, ())
+    assert bool(others) is left
+    assert all(other.question.id == "run" for other in others)
 
 
 def test_a_drain_that_is_drawn_wrong_can_be_told_of_at_the_end(tmp_path, capsys):
