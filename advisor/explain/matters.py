@@ -6,9 +6,11 @@ import numpy as np
 from pydantic import BaseModel, ConfigDict
 
 from advisor.quantity import MINUTE
-from advisor.ranking.score import score
 from advisor.ranking.worth import blocks, worth
+from advisor.result.decisions import decisions
 from advisor.result.study import Study
+from advisor.site.fields import AssumedName
+from advisor.site.pieces import OpeningEntry
 from advisor.worlds.draws import Array
 
 LOOKED_AT = 24  # unknowns that move the costs most are looked at closely
@@ -30,10 +32,8 @@ def what_matters(study: Study) -> tuple[Matter, ...]:
     The decisions are the openings and leaving the job undone. An unknown is the uniform that draws it: its
     blocks are blocks of the quantity, whatever its distribution.
     """
-    failing = study.tables.costs["failing"].likely
-    n = study.worlds
-    costs = np.stack([*(score(r.outcome, study.tables) for r in study.ranked), np.full(n, failing)])
-    weights = np.ones(n)
+    costs = decisions(study)
+    weights = np.ones(study.worlds)
     drawn = study.drawn.worlds.drawn_keys()
     spread = {key: _moved(study.drawn.worlds.uniform(key), costs) for key in drawn}
     keys = sorted(spread, key=lambda key: (-spread[key], key))[:LOOKED_AT]
@@ -44,6 +44,18 @@ def what_matters(study: Study) -> tuple[Matter, ...]:
         if each.minutes >= least:
             found.append(Matter(unknown=in_words(key), minutes=each.minutes, sure=each.real))
     return tuple(sorted(found, key=lambda matter: (-matter.minutes, matter.unknown)))
+
+
+def not_looked_at(study: Study) -> tuple[str, ...]:
+    """Openings of which nobody has said whether they are there, or of which kind."""
+    found = []
+    for piece in study.network.openings():
+        entry, hole = piece.entry, piece.hole
+        if hole is not None and isinstance(entry, OpeningEntry):
+            unseen = entry.kind is None or isinstance(entry.kind, AssumedName)
+            if 0 < hole.there < 1 or (hole.there == 1 and unseen):
+                found.append(piece.name)
+    return tuple(found)
 
 
 _LAST = {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from advisor.archetype import Archetype
 from advisor.errors import QuantityError
@@ -12,7 +13,7 @@ from advisor.interview.subject import Subject
 from advisor.quantity import Chances, Dimension, Estimate, far_from, parse_stated, show
 from advisor.site import pieces as p
 from advisor.site.fields import LARGEST_PIPE, SMALLEST_PIPE
-from advisor.site.network import Network, likely
+from advisor.site.network import Network, Piece, likely
 from advisor.site.sheet import units_in
 from advisor.tables.load import Tables
 
@@ -106,13 +107,21 @@ def ask_of(
     options = _options(question, subject, network, region, tables, buildings)
     if not options and question.type_in is None:
         return None
-    stands = subject.piece is not None and subject.piece.vertical
     # A drop of which nothing is known is taken to be a storey high.
     storey = likely(tables.typical["unknown drop"])
+    stands = _stands(subject.piece, storey)
     words = {**subject.words(), "storey": show(storey, Dimension.LENGTH, units_in(region))}
     hole = None if subject.piece is None else subject.piece.hole
     text = question.asked_of(stands, None if hole is None else hole.kind)
     return Ask(question, subject, text.format(**words), options)
+
+
+def _stands(piece: Piece | None, storey: float) -> Literal["no", "low", "high"]:
+    """Whether a piece of pipe stands, and is sure to be lower than two storeys: nobody counts one."""
+    if piece is None or not piece.vertical:
+        return "no"
+    most = piece.length.high if isinstance(piece.length, Estimate) else likely(piece.length)
+    return "low" if most < 2 * storey else "high"
 
 
 def _options(

@@ -12,6 +12,7 @@ from typing import Any
 
 from advisor.interview.ask import Ask, ask_of
 from advisor.interview.leading import Standing, standing
+from advisor.interview.openings import at_hand, next_at_openings
 from advisor.interview.question import Question
 from advisor.interview.safe import Safe
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
@@ -93,12 +94,21 @@ class Session:
             return next((ask for ask in self.open(answers) if ask.key not in done), None)
         before = self._decided_by(answers)
         open_ones = [ask for ask, _ in before if ask.key not in done]
+        seen = at_hand(open_ones)
+        if seen is not None:
+            return seen
         told = not answers or answers[-1].known
         study = None if told else self.study(answers)  # after a don't know it is the one before, ready
         now = standing(study) if study is not None else self.standing(answers)
         if now is None:
             return None
-        best = next_to_ask([ask for ask in open_ones if ask.question.block == "find out"], now)
+        asks = [ask for ask in open_ones if ask.question.block == "find out"]
+        best = next_at_openings(asks, now.study) if now.nowhere else None
+        best = best or next_to_ask(asks, now)
+        if best is None and not now.kept.all():
+            # So far it was the worlds of an earlier plan; this is the plan that would be shown.
+            study = self.study(answers)
+            best = next_at_openings(asks, study) if study and standing(study).nowhere else None
         return next((first or ask for ask, first in before if ask is best), None)
 
     def over(self, answers: Answers) -> bool:
@@ -123,6 +133,15 @@ class Session:
         found = [ask for ask, first in self._decided_by(answers) if first is None]
         # What is asked of the whole job first: a tank, or don't know, keeps people from the pits.
         return sorted(found, key=lambda ask: ask.subject is not JOB)
+
+    def others_like(self, ask: Ask, answers: Answers) -> tuple[Ask, ...]:
+        """The same question about what else it is open of, to be left with it where nobody knows any more
+        of them; nothing of what can hurt, which is never passed over together."""
+        if ask.question.careful is not None or ask.question.block not in ("find out", "rest"):
+            return ()
+        done = {(each.question, each.about) for each in answers}
+        others = (o for o in self.open(answers) if o.question is ask.question)
+        return tuple(o for o in others if o.key != ask.key and o.key not in done)
 
     def about(self, answers: Answers, question: str) -> list[Subject]:
         """What a question may be about with these answers."""

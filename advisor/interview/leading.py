@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from advisor.ranking.score import score
 from advisor.result.build import chance_words, verdict_words
+from advisor.result.decisions import decisions
 from advisor.result.study import Study
 from advisor.worlds.draws import Array
 
@@ -34,35 +34,63 @@ class Standing:
         """The opening that comes first; nothing where none is worth opening or no way leads there."""
         return self.study.ranked[0].outcome.route.opening.name if self.study.ranked else ""
 
+    @property
+    def whole(self) -> list[int]:
+        """The rows of the ways that show all that is to be seen."""
+        if self.study.part is not None:
+            return []
+        return [i for i, ranked in enumerate(self.study.ranked) if ranked.outcome.route.covers >= 1]
+
+    @property
+    def nowhere(self) -> bool:
+        """True where no opening is worth its minutes for all that is to be seen, or likely to show it."""
+        best = self._cheapest(self.whole)
+        if best is None or self._minutes(best) >= self._minutes(len(self.costs) - 1):
+            return True
+        return self._chance(best) < self.study.drawn.likely("least_chance")
+
     def words(self) -> str:
         """`first: yard cleanout, likely (0.71), about 40 min`, or what comes before any opening."""
         before = verdict_words(self.study)
         if before is not None:
             return before
-        if not self.study.ranked:
+        ways, say = range(len(self.study.ranked)), chance_words(self.study).say
+        if not ways:
             return "no opening leads there yet"
-        ways = self.costs[:-1, self.kept].mean(axis=1)
-        whole = [i for i, r in enumerate(self.study.ranked) if r.outcome.route.covers >= 1]
         # With every world kept the plan has its own order, in which the first may not be cheapest alone.
-        best = whole[0] if whole and self.kept.all() else min(whole or range(len(ways)), key=ways.__getitem__)
-        outcome = self.study.ranked[best].outcome
-        chance = float(outcome.reached[self.kept].mean())
-        minutes = float(outcome.walk.minutes[self.kept].mean())
-        say = chance_words(self.study).say(chance)
+        towards = [i for i in ways if self.study.ranked[i].outcome.route.covers >= 1] or list(ways)
+        best = towards[0] if self.kept.all() else min(towards, key=self._minutes)
+        if self.nowhere and self.leader in ways:  # a part that is worth a push of its own
+            best = self.leader
+        chance = self._chance(best)
         if chance < self.study.drawn.likely("least_chance"):
             # The quickest to fail is no best: that which reaches it most often is.
-            reach = [float(self.study.ranked[i].outcome.reached[self.kept].mean()) for i in range(len(ways))]
-            outcome = self.study.ranked[max(range(len(ways)), key=reach.__getitem__)].outcome
-            say = chance_words(self.study).say(max(reach))
-            return f"no opening is likely to reach it yet; best: {outcome.route.opening.name}, {say}"
-        if self.leader == len(self.costs) - 1:
-            return f"no opening is worth its minutes yet; best: {outcome.route.opening.name}, {say}"
-        return f"first: {outcome.route.opening.name}, {say}, about {minutes:.0f} min"
+            most = max(towards, key=self._chance)
+            return (
+                f"no opening is likely to reach it yet; best: {self._name(most)}, {say(self._chance(most))}"
+            )
+        if self.leader not in ways:
+            return f"no opening is worth its minutes yet; best: {self._name(best)}, {say(chance)}"
+        minutes = float(self.study.ranked[best].outcome.walk.minutes[self.kept].mean())
+        part = self.study.part
+        covers = self.study.ranked[best].outcome.route.covers * (part.covers if part else 1.0)
+        shows = "" if covers >= 1 else f", for {covers:.0%} of it"
+        return f"first: {self._name(best)}, {say(chance)}, about {minutes:.0f} min{shows}"
+
+    def _name(self, way: int) -> str:
+        return self.study.ranked[way].outcome.route.opening.name
+
+    def _minutes(self, row: int) -> float:
+        return float(self.costs[row, self.kept].mean())
+
+    def _chance(self, way: int) -> float:
+        """Of showing what this way shows, be it all or a part."""
+        return float(self.study.ranked[way].outcome.walk.arrived[self.kept].mean())
+
+    def _cheapest(self, rows: list[int]) -> int | None:
+        return min(rows, key=self._minutes, default=None)
 
 
 def standing(study: Study) -> Standing:
     """What stands after a study, with all its worlds."""
-    failing = study.tables.costs["failing"].likely
-    rows = [score(ranked.outcome, study.tables) for ranked in study.ranked]
-    costs = np.stack([*rows, np.full(study.worlds, failing, np.float32)])
-    return Standing(study, costs, np.ones(study.worlds, bool))
+    return Standing(study, decisions(study), np.ones(study.worlds, bool))

@@ -27,8 +27,9 @@ BLOCKS = ("start", "safety", "complaint", "history", "find out", "rest")
 ABOUT = (
     "site",
     "doubted opening",
-    "assumed opening",
     "plugged opening",
+    "assumed opening",
+    "unmeasured opening",
     "pit",
     "wall",
     "joining",
@@ -74,10 +75,10 @@ class Careful(Row):
 class Question(Row):
     """One question. `minutes` to find out and the chance that a person `knows` weigh its worth.
 
-    `upright` is how it is put about pipe that stands, where nobody can pace; `of_kind` how about an opening
-    of that kind. It is put only where `only_if` surely holds: a question sends people somewhere. It is not
-    put after one of the answers `not_after`, given about the same thing, about what its place is told by or
-    about the job: nothing is left to ask.
+    `upright` is how it is put about pipe that stands, where nobody can pace, `upright_low` where it is lower
+    than two storeys; `of_kind` how about an opening of that kind. It is put only where `only_if` surely
+    holds: a question sends people somewhere. It is not put after one of the answers `not_after`, given about
+    the same thing, about what its place is told by or about the job: nothing is left to ask.
     """
 
     id: str
@@ -85,6 +86,7 @@ class Question(Row):
     about: str
     text: Annotated[str, AfterValidator(_short)]
     upright: Annotated[str, AfterValidator(_short)] = ""
+    upright_low: Annotated[str, AfterValidator(_short)] = Field(default="", alias="upright low")
     of_kind: dict[str, Annotated[str, AfterValidator(_short)]] = Field(default={}, alias="of kind")
     only_if: Any = Field(default=None, alias="only if")
     settles: str
@@ -126,11 +128,11 @@ class Question(Row):
         """Where on the sheet its answers go."""
         return (*(key for c in self.choices for key in (*c.set, *c.add)), *self.adds_to)
 
-    def asked_of(self, stands: bool, kind: str | None) -> str:
+    def asked_of(self, stands: Literal["no", "low", "high"], kind: str | None) -> str:
         """Its text, as it is put about pipe that lies or stands, or about a kind of opening."""
         if kind in self.of_kind:
             return self.of_kind[kind]
-        return self.upright if self.upright and stands else self.text
+        return {"no": "", "low": self.upright_low or self.upright, "high": self.upright}[stands] or self.text
 
     def offered(self, region: str) -> tuple[Choice, ...]:
         """The choices in a region, in their order."""

@@ -14,6 +14,7 @@ from textwrap import wrap
 from advisor.evidence import Grade
 from advisor.quantity import Chances, Dimension, Known, Units, show
 from advisor.site.network import Network, Piece
+from advisor.site.pieces import BendEntry
 
 _INDENT = 2
 _UPRIGHT = {"drop": "falls", "rise": "is pumped up", "belly": "sags over"}
@@ -66,7 +67,7 @@ def _told(piece: Piece, units: Units) -> str:
     if piece.absent:
         return f"no opening: {piece.name} is not there"
     if piece.kind == "mark":
-        return f"mark: {piece.name}"
+        return "" if isinstance(piece.entry, BendEntry) else f"mark: {piece.name}"
     if piece.kind == "stopper":
         return f"in the way: {piece.name}"
     if piece.kind == "end":

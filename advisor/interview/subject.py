@@ -13,6 +13,7 @@ from advisor.quantity import Chances, Estimate
 from advisor.ranking.worth import blocks
 from advisor.result.study import Study
 from advisor.site import pieces as p
+from advisor.site.fields import AssumedName
 from advisor.site.network import Network, Piece, Wall
 from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
@@ -132,6 +133,10 @@ def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Sub
         elif hole.opens is None and kind.usable and entry.there != 0:
             yield one("plugged opening")
         usable = hole.there == 1 and hole.opens is not False  # else there is nothing to measure, or no use
+        if usable and (entry.kind is None or isinstance(entry.kind, AssumedName)):
+            yield one("assumed opening")
+        if usable and (entry.size is None or entry.size.assumed):
+            yield one("unmeasured opening")
         if kind.place == "pit" and usable and (entry.depth is None or entry.depth.assumed):
             yield one("pit")
     if (
@@ -186,6 +191,8 @@ def _between(beside: tuple[Piece | None, Piece | None]) -> str:
 
 def _mark(piece: Piece) -> str | None:
     named = ("junction", "opening", "end", "stopper", "mark", "cap")
+    if isinstance(piece.entry, p.BendEntry):
+        return piece.landmark
     if piece.absent:  # it parts what is asked about all the same
         return f"where the {piece.name} was drawn"
     return piece.name if piece.kind in named else piece.landmark

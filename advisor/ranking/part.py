@@ -9,11 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from advisor.outcome.assess import RouteOutcome
+from advisor.ranking.score import minutes_with
 from advisor.site.network import Network
 from advisor.site.suspects import Suspect, end_name
 from advisor.site.target import Target
 from advisor.tables.load import Tables
+from advisor.worlds.draws import Array
 
 _Span = tuple[str, ...]
 
@@ -61,9 +65,8 @@ def part_worth(
         if outcome.route.covers >= 1 or outcome.part_chance < least:
             continue
         span = _seen_of(outcome, target)
-        shown = outcome.walk.arrived * _trouble_in(span, target, suspected, network)
-        walk = outcome.walk
-        cost = float((walk.minutes + walk.harm_minutes + (1 - shown) * failing).mean())
+        shown = ends_job(outcome, target, target, suspected, network)
+        cost = float(minutes_with(outcome, shown, tables).mean())
         if span not in found or cost < found[span][0]:
             found[span] = (cost, outcome)
     if not found:
@@ -89,6 +92,14 @@ def part_worth(
         _trouble_in(best, target, suspected, network),
         rest,
     )
+
+
+def ends_job(
+    outcome: RouteOutcome, target: Target, wanted: Target, suspected: Sequence[Suspect], network: Network
+) -> Array:
+    """The chance, float32[N], that what a push towards `target` shows of it holds the trouble in `wanted`."""
+    held = _trouble_in(_seen_of(outcome, target), wanted, suspected, network)
+    return np.asarray(outcome.walk.arrived * held, np.float32)
 
 
 def _seen_of(outcome: RouteOutcome, target: Target) -> _Span:

@@ -22,10 +22,13 @@ class Ranked:
 
 def score(outcome: RouteOutcome, tables: Tables) -> Array:
     """Minutes in each world: those spent, and the cost of harm and of failing where they happen."""
+    return minutes_with(outcome, outcome.reached, tables)
+
+
+def minutes_with(outcome: RouteOutcome, ends: Array, tables: Tables) -> Array:
+    """The same where the push ends the job with the chance `ends` float32[N], 0 to 1."""
     failing = tables.costs["failing"].likely
-    return np.asarray(
-        outcome.walk.minutes + outcome.walk.harm_minutes + (1 - outcome.reached) * failing, np.float32
-    )
+    return np.asarray(outcome.walk.minutes + outcome.walk.harm_minutes + (1 - ends) * failing, np.float32)
 
 
 def rank(outcomes: list[RouteOutcome], tables: Tables) -> tuple[Ranked, ...]:

@@ -71,7 +71,7 @@ class SightNote(Frozen):
 
     `side` is as seen on the way in. `along_m` is the reading less what goes straight down or up: how far
     along the line to stand above ground. The depth is below level ground, and nothing where nobody measured
-    the depth at the opening.
+    the depth at the opening, far behind it on an assumed slope, and at the main that the drain ends in.
     """
 
     sight: str

@@ -29,7 +29,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     route, march = outcome.route, outcome.march
     hard = {spot.index: number for number, spot in enumerate(outcome.spots)}
     names = {spot.index: place_name(spot, study.reader) for spot in outcome.spots}
-    depths, upright = _depths(outcome), _upright(outcome)
+    depths, upright = _depths(outcome, study.drawn.likely("slope_run")), _upright(outcome)
     found: list[SightNote] = []
     last: Passage | None = None
     for index, (shape, station) in enumerate(zip(outcome.geometries, march.stations, strict=True)):
@@ -63,7 +63,9 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     end = route.passages[-1]
     # A tank or trap that the part to see ends at: the head must not go on into it.
     sight = "stop" if end.piece.stopper or end.piece.name in study.tables.stoppers else "end"
-    return (*found, _note(sight, _end(end, study.reader), end, march.end.at, None, depths[-1], upright[-1]))
+    # A line may drop into a main that lies far below it: its depth is not that of the main.
+    depth = (None, False) if end.piece.kind == "end" else depths[-1]
+    return (*found, _note(sight, _end(end, study.reader), end, march.end.at, None, depth, upright[-1]))
 
 
 def run_notes(outcome: RouteOutcome) -> tuple[RunNote, ...]:
@@ -181,16 +183,17 @@ def _upright(outcome: RouteOutcome) -> list[Array | float]:
     return found
 
 
-def _depths(outcome: RouteOutcome) -> list[tuple[float | None, bool]]:
+def _depths(outcome: RouteOutcome, slope_run: float) -> list[tuple[float | None, bool]]:
     """m below the ground at the opening before each passage and at the end, for level ground.
 
-    Nothing without the depth at the opening; measured only where every slope on the way was told too.
+    Nothing without the depth at the opening, nor behind `slope_run` m whose slope is assumed: as little as a
+    code allows, so what nobody measured adds up. Measured only where every slope on the way was told too.
     """
     hole = outcome.route.opening.hole
     depth = hole.depth if hole is not None else None
-    measured, found = depth is not None, []
+    guessed, found = 0.0, []  # m of assumed slope so far
     for passage in outcome.route.passages:
-        found.append((depth, measured))
+        found.append(_told_depth(depth, guessed, slope_run))
         if depth is None or passage.step is not None:
             continue
         piece, length = passage.piece, likely(passage.piece.length)
@@ -199,5 +202,10 @@ def _depths(outcome: RouteOutcome) -> list[tuple[float | None, bool]]:
             depth += length * (down if piece.kind == "drop" else -down)
         elif length:
             depth += length * down * (piece.slope.value if piece.slope else 0.0)
-            measured = measured and piece.slope is not None and piece.slope.evidence == TOLD
-    return [*found, (depth, measured)]
+            guessed += 0.0 if piece.slope is not None and piece.slope.evidence == TOLD else length
+    return [*found, _told_depth(depth, guessed, slope_run)]
+
+
+def _told_depth(depth: float | None, guessed: float, most: float) -> tuple[float | None, bool]:
+    """A depth, m, and whether it was measured; nothing where too much of its way is `guessed`, m."""
+    return (None, False) if depth is None or guessed > most else (depth, not guessed)

@@ -147,16 +147,19 @@ class _Builder:
 
     def _bend(self, state: _State, entry: p.BendEntry) -> None:
         about = f"bend in {state.line.line}, below {state.since}"
-        self._add(
+        told = entry.bend if entry.there is not False else None
+        laid = self._add(
             state,
             "bend",
             entry.name or entry.bend or "bend",
-            fitting=self.believed.told(entry.bend, self.tables.bends, about) if entry.bend else None,
+            fitting=self.believed.told(told, self.tables.bends, about) if told else None,
             angle=self.believed.given(entry.angle, f"angle of the {about}", Dimension.ANGLE),
             roll=self.believed.given(entry.roll, f"roll of the {about}", Dimension.ANGLE),
             landmark=entry.landmark,
             entry=entry,
         )
+        if entry.there is False:  # it keeps its id, so that the bends behind it keep theirs
+            self.laid.pieces[laid.id] = replace(laid, kind="mark", angle=None, roll=None)
 
     def _opening(self, state: _State, entry: p.OpeningEntry) -> None:
         if entry.there == 0:

@@ -10,7 +10,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 
 from advisor.quantity import Belief, Chances, Dimension, Estimate, Known, Units, show
-from advisor.site.pieces import Entry
+from advisor.site.pieces import Entry, OpeningEntry
 
 Port = str
 Length = Known | Estimate
@@ -78,7 +78,7 @@ class Piece:
     @property
     def absent(self) -> bool:
         """True for the place of an opening that is told not to be there."""
-        return self.kind == "mark" and self.entry is not None
+        return self.kind == "mark" and isinstance(self.entry, OpeningEntry)
 
     @property
     def ports(self) -> tuple[Port, ...]:

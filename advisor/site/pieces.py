@@ -84,9 +84,10 @@ class RiseEntry(Entry):
 
 
 class BendEntry(Entry):
-    """A change of direction."""
+    """A change of direction; one that is not `there` was only assumed, and its place is plain pipe."""
 
     bend: Listed
+    there: YesNo = None
     angle: Angle = None
     roll: Roll = None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask, Option
@@ -22,7 +23,7 @@ SHOWN = 7  # answers on one screen
 _BELOW = 2 * SHOWN + 4  # lines that a question takes: its answers may run over two lines each
 _LETTERS = "acefghi"  # keys of answers beside which a number may be typed; those left out mean something else
 _TYPED = {"year": "type the year", "length": "type the length", "size": "type the size"}
-LEAVE, WHY, DRAW = "l", "w", "s"
+LEAVE, WHY, DRAW, NO_MORE, MISSING = "l", "w", "s", "k", "x"
 _MORE = (
     DONT_KNOW,
     BACK,
@@ -34,15 +35,22 @@ _MORE = (
 
 @dataclass(frozen=True)
 class Said:
-    """What came of a question: values, or a wish to go back or to leave."""
+    """What came of a question: values, or a wish to go back, to leave the others like it too, or to leave."""
 
     values: tuple[str, ...] = ()
     back: bool = False
+    no_more: bool = False
     leave: bool = False
 
 
-def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequence[str] = ()) -> Said:
-    """Ask until there is an answer or a wish; of several choices those of `before` are chosen already."""
+def put(
+    ask: Ask, session: Session, answers: Answers, page: Page, before: Sequence[str] = (), others: int = 0
+) -> Said:
+    """Ask until there is an answer or a wish; of several choices those of `before` are chosen already.
+
+    So many `others` like it may be left with it at one key.
+    """
+    no_more = (Choice(NO_MORE, f"know none of these, {others} more"),) if others else ()
     chosen = [option.value for option in ask.options if option.value in before] if ask.many else []
     first = 0  # of the options that are on the screen
     while True:
@@ -53,9 +61,11 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
         offered = _choices(ask, options, chosen, paged)
         taken = [choice for choice in offered if choice.key != "t"]
         of_key = {choice.key: option.value for choice, option in zip(taken, options, strict=False)}
-        key = choose(page, _text(ask, chosen), offered, _MORE)
+        key = choose(page, _text(ask, chosen), offered, (_MORE[0], *no_more, *_MORE[1:]))
         if key == DONT_KNOW.key:
             return Said((NOT_KNOWN,))
+        if key == NO_MORE:
+            return Said(no_more=True)
         if key in (BACK.key, LEAVE):
             return Said(back=key == BACK.key, leave=key == LEAVE)
         if key == WHY:
@@ -156,8 +166,8 @@ def show_last(answers: Answers, session: Session, page: Page, count: int = 3) ->
         page.line(f"{question} {words}.")
 
 
-def pick_to_change(answers: Answers, session: Session, page: Page) -> Answer | None:
-    """Let one answer be picked, a screenful at a time; nothing when all are right."""
+def pick_to_change(answers: Answers, session: Session, page: Page) -> Answer | Literal["x"] | None:
+    """Let one answer be picked, a screenful at a time, or MISSING; nothing when all are right."""
     first = 0
     while True:
         shown = answers[first : first + SHOWN]
@@ -165,12 +175,14 @@ def pick_to_change(answers: Answers, session: Session, page: Page) -> Answer | N
         for number, answer in enumerate(shown, start=1):
             question, words = told(answer, session, answers)
             choices.append(Choice(str(number), f"{question} {words.upper()}"))
-        more = [Choice("y", "yes, go on", also="0")]
+        more = [Choice("y", "yes, go on", also="0"), Choice(MISSING, "the drain is drawn wrong")]
         if len(answers) > SHOWN:
             more.append(MORE)
         key = choose(page, "Is this right? A number changes its answer.", choices, more)
         if key == "y":
             return None
+        if key == MISSING:
+            return "x"
         if key == MORE.key:
             first = first + SHOWN if first + SHOWN < len(answers) else 0
             continue

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from functools import reduce
+from typing import Literal
 
 from advisor.errors import BadInput
 from advisor.interview.answers import Answer
@@ -11,6 +13,7 @@ from advisor.interview.ask import Ask
 from advisor.interview.clean import clean_sheet
 from advisor.interview.dialogue import Session
 from advisor.interview.hazards import hazards
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, mark_of, save, with_answer
 from advisor.job.folder import Job
@@ -19,6 +22,7 @@ from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.site.suspects import contradiction
 from advisor.terminal import ask_screen as screen
+from advisor.terminal.ask_missing import what_is_wrong
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
@@ -32,6 +36,8 @@ class AskRun:
         self.said = ""  # the line that moves, as last told
         self.may_push = False  # by the plan that was shown: else there is nothing to carry in the pocket
         self._taken_back: Answer | None = None
+        self._shown: Answers | None = None  # the answers whose drain was shown last at the end
+        self._at_once: tuple[Answer, ...] = ()  # don't know to several at one key, the last time
 
     def run(self) -> bool:
         """Ask, review and write the sheet; False where somebody left before the end."""
@@ -43,7 +49,11 @@ class AskRun:
                 while True:
                     if not self._questions():
                         return False
-                    if self._reviewed():
+                    reviewed = self._reviewed()
+                    if reviewed == "left":
+                        self._leave()
+                        return False
+                    if reviewed == "right":
                         break
             except KeyboardInterrupt:
                 self._leave()
@@ -62,14 +72,23 @@ class AskRun:
             self._ahead.submit(self._look_ahead, answers)
             taken = self._taken_back
             again = taken.values if taken and (taken.question, taken.about) == ask.key else ()
-            said = screen.put(ask, self.session, answers, self.page, again)
+            others = self.session.others_like(ask, answers) if self.session.known.ask_all else ()
+            said = screen.put(ask, self.session, answers, self.page, again, len(others))
             if said.leave:
                 self._leave()
                 return False
             if said.back:
                 self._go_back()
+            elif said.no_more:
+                self._know_no_more((ask, *others))
             else:
                 self._take(ask, Answer(*ask.key, said.values))
+
+    def _know_no_more(self, asks: tuple[Ask, ...]) -> None:
+        """Don't know to each of these; one `back` takes them all back."""
+        self._at_once = tuple(Answer(*ask.key, (DONT_KNOW,)) for ask in asks)
+        self._keep(reduce(with_answer, self._at_once, self.kept.answers))
+        self.page.line(f"{len(asks)} taken as not known.")
 
     def _take(self, ask: Ask, answer: Answer) -> None:
         """Keep an answer and tell what it changed; one that contradicts the sheet is told and not kept."""
@@ -144,29 +163,48 @@ class AskRun:
         if not self.kept.answers:
             self.page.line("This is the first question.")
             return
-        self._taken_back = self.kept.answers[-1]
-        self._keep(self.kept.answers[:-1])
+        together = len(self._at_once)
+        count = together if together and self.kept.answers[-together:] == self._at_once else 1
+        self._taken_back = self.kept.answers[-count]
+        self._keep(self.kept.answers[:-count])
 
     def _leave(self) -> None:
         self.page.line(f"Saved. Go on with: advisor ask {self.job.folder}")
 
-    def _reviewed(self) -> bool:
-        """Show the drain and every answer; True when nothing is changed any more."""
+    def _reviewed(self) -> Literal["right", "changed", "left"]:
+        """Show the drain and every answer; `right` when nothing is changed any more."""
         if self.session.gas(self.kept.answers):
-            return True
-        screen.show_drain(self.session, self.kept.answers, self.page)
+            return "right"
+        if self._shown != self.kept.answers:  # else it would push off the screen what was just told
+            screen.show_drain(self.session, self.kept.answers, self.page)
+            self._shown = self.kept.answers
         picked = screen.pick_to_change(self.kept.answers, self.session, self.page)
         if picked is None:
-            return True
+            return "right"
+        if not isinstance(picked, Answer):
+            return self._wrongly_drawn()
         ask = self.session.ask(self.kept.answers, picked.question, picked.about)
         if ask is None:
             # What it was about is not on the drain any more.
             self._keep(tuple(a for a in self.kept.answers if a != picked))
-            return False
+            return "changed"
         said = screen.put(ask, self.session, self.kept.answers, self.page, picked.values)
         if said.values:
             self._take(ask, Answer(*ask.key, said.values))
-        return False
+        return "left" if said.leave else "changed"
+
+    def _wrongly_drawn(self) -> Literal["changed", "left"]:
+        """Ask what can be asked of the drawing, one after the other, until `back`."""
+        group = what_is_wrong(self.session.open(self.kept.answers), self.job, self.page)
+        for ask in group:
+            # What was told before may have left nothing to ask here.
+            if ask.key not in {each.key for each in self.session.open(self.kept.answers)}:
+                continue
+            said = screen.put(ask, self.session, self.kept.answers, self.page)
+            if not said.values:
+                return "left" if said.leave else "changed"
+            self._take(ask, Answer(*ask.key, said.values))
+        return "changed"
 
     def _finish(self) -> None:
         write_sheet(self.session, self.job, self.kept, self.page)

@@ -10,7 +10,7 @@ from pydantic import BaseModel
 from advisor.errors import BadInput, Fault, printable_json
 from advisor.explain.change import cures
 from advisor.explain.how import how_route, how_spot
-from advisor.explain.matters import what_matters
+from advisor.explain.matters import not_looked_at, what_matters
 from advisor.explain.reason import Story
 from advisor.explain.what_if import present, what_if
 from advisor.explain.why_not import why_not_route, why_not_technique
@@ -43,7 +43,7 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
     if question == "matters":
         matters = what_matters(study)
         if not _printed(matters, as_json):
-            screen.show_matters(matters, page)
+            screen.show_matters(matters, not_looked_at(study), page)
     elif question == "changes":
         if not as_json and page.console.is_terminal:
             page.line("Planning the job again with each small change, one by one. Ctrl-C leaves.")

@@ -45,14 +45,18 @@ def show_what_if(found: WhatIf, page: Page) -> None:
     page.table(["opening", "rank", "chance", "minutes"], rows)
 
 
-def show_matters(found: tuple[Matter, ...], page: Page) -> None:
-    """Print the unknowns by what knowing them could save."""
+def show_matters(found: tuple[Matter, ...], unseen: tuple[str, ...], page: Page) -> None:
+    """Print the unknowns by what knowing them could save, and the openings that nobody has looked at."""
     page.heading("What matters: minutes that knowing it could save")
     if not found:
-        page.line("Nothing: no single unknown could change what to do by half a minute.")
+        page.line("No single unknown could change what to do by half a minute.")
     rows = [[f"{each.minutes:.1f}", each.unknown, "" if each.sure else "may be chance"] for each in found]
     if rows:
         page.table(["minutes", "unknown", ""], rows, frozenset({0}))
+    if unseen:
+        names = ", ".join(unseen)
+        page.line(f"Nobody has said of these whether they are there, or of which kind: {names}.")
+        page.line("Two such answers together may change what to do. Have it ask you: advisor ask.")
 
 
 def show_cures(found: tuple[Cure, ...], words: ChanceWords, page: Page) -> None:

@@ -8,12 +8,14 @@ import numpy as np
 import pytest
 
 from advisor import demo
+from advisor.interview.leading import standing
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.ranking.part import part_worth
 from advisor.result.build import plan_of
+from advisor.result.decisions import decisions
 from advisor.result.study import Study
 from advisor.site.sheet import site_of_text
 from advisor.site.suspects import Suspect
@@ -151,6 +153,21 @@ def test_where_no_push_shows_all_the_plan_is_that_of_the_part_asked_for_by_itsel
     assert (part.routes, part.attempts) == (alone.routes, alone.attempts)
     # The chance to end the job is that of the push, by what the part may hold of the trouble.
     assert study.chance == pytest.approx(alone.attempts_chance * study.part.trouble)
+
+
+def test_what_is_worth_knowing_is_reckoned_with_what_the_part_may_hold():
+    """By hand: minutes spent, harm, and a job left undone where the push arrives at the wrong part."""
+    study = studied("house drain")
+    costs, walk = decisions(study), study.ranked[0].outcome.walk
+    undone = (1 - walk.arrived * study.part.trouble) * FAILING
+    assert costs[0] == pytest.approx(walk.minutes + walk.harm_minutes + undone, rel=1e-5)
+    assert np.all(costs[-1] == FAILING)
+    now = standing(study)
+    assert now.nowhere, "no way shows all that is to be seen"
+    assert f"for {study.part.covers:.0%} of it" in now.words()
+    whole = standing(studied("house drain, from yard cleanout to public sewer"))
+    assert not whole.nowhere
+    assert "of it" not in whole.words()
 
 
 def test_where_one_push_shows_all_nothing_is_taken_from_it():

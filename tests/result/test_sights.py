@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from advisor.archetype import archetypes, typical
 from advisor.card.build import card_of
 from advisor.kit.loadouts import default_kit
@@ -54,3 +56,54 @@ def test_the_gravest_of_what_nobody_has_said_comes_first():
     rank = {"danger": 0, "warning": 1, "caution": 2, "notice": 3}
     assert len(set(words)) > 1
     assert words == sorted(words, key=rank.__getitem__)
+
+
+# -- how deep a mark lies ----------------------------------------------------------------------------
+
+CLEANOUT = """
+site: a yard
+region: north america
+lines:
+  - line: house drain
+    kind: sewer
+    size: 4 in
+    material: clay
+    condition: sound
+    pieces:
+      - opening: yard cleanout
+        kind: yard cleanout
+        depth: 2 ft
+      - pipe: {run} ft
+      - bend: 1/8 bend
+      - pipe: 40 ft
+      - end: public sewer
+task:
+  look at: house drain
+"""
+FOOT = 0.3048
+
+
+def depths(run: int, slope: str = "") -> dict[str, tuple[float | None, bool]]:
+    text = CLEANOUT.format(run=run).replace("    size: 4 in\n", f"    size: 4 in\n{slope}")
+    sheet = site_of_text(text, "site", tables())
+    made = plan(Case(sheet, default_kit(tables()), Units.INCH, 100), tables(), rules())
+    sights = plan_of(made).routes[0].sights
+    return {note.sight: (note.depth_m, note.depth_measured) for note in sights}
+
+
+def test_a_depth_is_told_a_short_way_on_an_assumed_slope_and_not_far():
+    """2 ft and 10 ft at the 1/8 in per ft that IPC table 704.1 asks at least: 2 ft 1-1/4 in. At twice that
+    slope it is the same again deeper, which 60 ft of pipe make 7-1/2 in: too much to dig by."""
+    near = depths(10)["bend"]
+    assert near[0] == pytest.approx((2 + 10 / 96) * FOOT)
+    assert near[1] is False
+    assert depths(60)["bend"] == (None, False)
+    told = depths(60, "    slope: 1/4 in per ft\n")["bend"]
+    assert told[0] == pytest.approx((2 + 60 / 48) * FOOT)
+    assert told[1] is True
+
+
+@pytest.mark.parametrize("slope", ["", "    slope: 1/4 in per ft\n"])
+def test_the_main_that_the_drain_ends_in_is_told_no_depth(slope):
+    """A lateral may drop into its main from far above: mains lie deeper than yard drains."""
+    assert depths(5, slope)["end"] == (None, False)

@@ -51,12 +51,19 @@ def test_unknowns_that_may_be_chance_are_marked_and_none_is_told(said):
         Matter(unknown="the fitting", minutes=12.34, sure=True),
         Matter(unknown="the scale", minutes=0.56, sure=False),
     )
-    told = said(show_matters, found)
+    told = said(show_matters, found, ())
     assert "12.3 the fitting 0.6 the scale may be chance" in told
     assert "Nothing:" not in told
-    told = said(show_matters, ())
-    assert "Nothing: no single unknown could change what to do by half a minute." in told
+    told = said(show_matters, (), ())
+    assert "together" not in told
+    assert "No single unknown could change what to do by half a minute." in told
     assert "minutes unknown" not in told
+
+
+def test_openings_that_nobody_looked_at_may_matter_together(said):
+    told = said(show_matters, (), ("yard cleanout", "floor plug"))
+    assert "whether they are there, or of which kind: yard cleanout, floor plug." in told
+    assert "Two such answers together may change what to do" in told
 
 
 def test_a_change_is_told_with_both_chances_and_none_is_told(said):

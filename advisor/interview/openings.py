@@ -1,0 +1,49 @@
+"""Which openings there are, found by walking round the house before a plan says that no camera goes in.
+
+One answer alone may save nothing there: whether a cleanout is there decides nothing while its kind is taken
+for a hard one, and its kind nothing while it may not be there. Worth reckons one answer at a time, so these
+are asked whatever it says.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from advisor.interview.ask import Ask
+from advisor.result.study import Study
+from advisor.site.network import Network, Piece
+
+AT_OPENINGS = ("doubted opening", "plugged opening", "assumed opening", "unmeasured opening")
+
+
+def at_hand(asks: Sequence[Ask]) -> Ask | None:
+    """What whoever found an opening sees there at once: which kind it is."""
+    return next((ask for ask in asks if ask.subject.about == "assumed opening"), None)
+
+
+def next_at_openings(asks: Sequence[Ask], study: Study) -> Ask | None:
+    """The next question on an opening: all of one opening first, and the openings as the plan ranks them."""
+    routes = [ranked.outcome.route.opening.id for ranked in study.ranked]
+    order = {key: number for number, key in reversed(list(enumerate(routes)))}
+    told = [
+        (order.get(key, len(order)), key, number, ask)
+        for number, ask in enumerate(asks)
+        if (key := _opening_of(ask, study.network)) is not None
+    ]
+    return min(told, key=lambda each: each[:3], default=(0, "", 0, None))[3]
+
+
+def _opening_of(ask: Ask, network: Network) -> str | None:
+    """The opening that a question is about: also how far a found one is from a mark that is seen."""
+    if ask.subject.about in AT_OPENINGS:
+        return ask.subject.id
+    if ask.subject.about != "run" or len(ask.subject.beside) != 2:
+        return None
+    beside = [network.pieces[key] for key in ask.subject.beside if key in network.pieces]
+    found = next(_found(beside), None)
+    marked = any(piece.landmark is not None and piece is not found for piece in beside)
+    return found.id if found is not None and marked else None
+
+
+def _found(pieces: Sequence[Piece]) -> Iterator[Piece]:
+    return (p for p in pieces if p.hole is not None and p.hole.fixture is None and p.hole.there == 1)

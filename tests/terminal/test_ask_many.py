@@ -1,0 +1,99 @@
+"""Many questions at one key, and a drain that is drawn wrong: at the end of a session it can be said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from advisor.interview.answers import Answer
+from advisor.interview.dialogue import Session
+from advisor.interview.question import DONT_KNOW, Careful
+from advisor.interview.sheets import Answers
+from advisor.interview.store import Kept
+from advisor.job.folder import Job
+from advisor.terminal.ask_session import AskRun
+from advisor.terminal.page import Page
+from tests.interview.small_session import known, questions
+from tests.terminal.test_ask import CALM, SMALL_HOUSE, run, typed
+
+DANGER = Careful(say="Stay away from it.")
+SAFETY = {"block": "safety", "careful": DANGER}
+
+
+def at_the_lengths(session: Session) -> Answers:
+    """Everything before the first length is answered with don't know, every danger with no."""
+    answers: Answers = ()
+    no = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
+    while (ask := session.next(answers)) is not None and ask.question.id != "run":
+        answers = (*answers, Answer(*ask.key, (no.get(ask.question.id, DONT_KNOW),)))
+    return answers
+
+
+def sitting(folder, keys: str, answers: Answers = ()) -> AskRun:
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
+    each = AskRun(session, Job(folder), Kept("x", SMALL_HOUSE, answers or at_the_lengths(session)), Page())
+    with typed(keys):
+        each.run()
+    return each
+
+
+def lengths(of: AskRun) -> list[tuple[str, ...]]:
+    return [a.values for a in of.kept.answers if a.question == "run"]
+
+
+def test_one_key_leaves_all_lengths_and_back_brings_all_of_them_again(tmp_path, capsys):
+    first = sitting(tmp_path, "kl")
+    left = lengths(first)
+    assert len(left) > 3
+    assert set(left) == {(DONT_KNOW,)}
+    assert first.session.next(first.kept.answers).question.id != "run"
+    told = " ".join(capsys.readouterr().out.split())
+    assert f"know none of these, {len(left) - 1} more" in told
+    assert f"{len(left)} taken as not known." in told
+    assert lengths(sitting(tmp_path, "kbl")) == []
+    # What was answered before stays when the others are left.
+    assert lengths(sitting(tmp_path, "t12 ft\rkl")) == [("12 ft",), *[(DONT_KNOW,)] * (len(left) - 1)]
+
+
+@pytest.mark.parametrize(("change", "left"), [({}, True), ({"careful": DANGER}, False), (SAFETY, False)])
+def test_nothing_that_can_hurt_is_passed_over_together(change, left):
+    """Each danger has its own don't know, whose careful branch is told: no key passes over several. Were a
+    length dangerous, it would have to be asked of each pipe."""
+    asked = questions().by_id["run"].model_copy(update=change)
+    changed = tuple(asked if each.id == "run" else each for each in questions().all)
+    session = Session(
+        replace(known(), sheet=SMALL_HOUSE, ask_all=True, questions=replace(questions(), all=changed))
+    )
+    ask = session.ask((), "run", "laundry line/after washing machine/pipe 1")
+    others = session.others_like(ask, ())
+    assert bool(others) is left
+    assert all(other.question.id == "run" for other in others)
+
+
+def test_a_drain_that_is_drawn_wrong_can_be_told_of_at_the_end(tmp_path, capsys):
+    # All is answered; of what is drawn wrong: an opening, which is not there.
+    house = tmp_path / "an opening"
+    house.mkdir()
+    begin = CALM + "d" * 40
+    made = run(house, begin + "x1" + "n" + "b" + "y")
+    assert ("opening-there", ("no",)) in [(a.question, a.values) for a in made.kept.answers]
+    assert "there: no" in (house / "site.yaml").read_text()
+    told = " ".join(capsys.readouterr().out.split())
+    assert "What of the drain is wrong?" in told
+
+
+def test_where_to_write_what_is_not_drawn_at_all_is_told(tmp_path, capsys):
+    run(tmp_path, CALM + "d" * 40 + "x4" + "y")
+    said = capsys.readouterr().out
+    told = " ".join(said.split())
+    assert "- joined by: back bathroom" in told
+    assert "advisor ask" in told
+    assert str(tmp_path / "site.yaml") in said.replace("\n  ", "")
+    assert said.count("THE DRAIN AS UNDERSTOOD SO FAR") == 1, "it would push off what was just told"
+
+
+def test_leaving_while_it_is_corrected_leaves(tmp_path, capsys):
+    made = run(tmp_path, CALM + "d" * 40 + "x2" + "l")
+    assert "Saved. Go on with: advisor ask" in capsys.readouterr().out
+    assert not made.job.site.is_file()
