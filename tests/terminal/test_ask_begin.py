@@ -383,7 +383,7 @@ def test_an_answer_about_what_is_no_longer_there_can_be_taken_out(tmp_path):
         "yes",
     )
     with typed("2"):
-        assert each._reviewed() is False
+        assert each._reviewed() == "changed"
     assert on_disk(tmp_path) == [GAS_NO]
 
 
