@@ -19,7 +19,7 @@ from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
 from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
-from advisor.site.suspects import backing_up, is_holding, suspect_target, suspects
+from advisor.site.suspects import backing_up, contradiction, is_holding, suspect_target, suspects
 from advisor.site.target import target_of
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
@@ -126,6 +126,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         history.came_back,
         history.worse_on,
         backing_up(network, complaint),
+        contradiction(network, complaint),
     )
 
 

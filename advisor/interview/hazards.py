@@ -23,16 +23,3 @@ def hazards(drain: Drain, known: Known, units: Units) -> tuple[str, ...]:
         if firing.outcome and caution is not None:
             told.append(f"{caution.word.upper()}: {caution.text}")
     return tuple(dict.fromkeys(told))
-
-
-def contradiction(drain: Drain) -> str:
-    """What was said of the water that cannot both be, in one sentence and what follows; else nothing."""
-    given = circumstances_of(drain.sheet.model, drain.network)
-    if given.holding is not False or not given.backs_up:
-        return ""
-    names = given.backs_up
-    backing = f"{' and '.join(names)} {'backs up or stands' if len(names) == 1 else 'back up or stand'}"
-    return (
-        f"One does not go with the other: the line is said to drain away, and {backing} full. "
-        "Water that comes up stands in the line. Take every plug for full until you have looked."
-    )

@@ -35,6 +35,7 @@ class Circumstances:
     came_back: tuple[str, ...] = ()
     worse_on: tuple[str, ...] = ()
     backs_up: tuple[str, ...] = ()  # what is told to back up, and where water is seen to stand
+    contradiction: str = ""  # what was said of the water that cannot both be, in words
 
     @property
     def water_allowed(self) -> bool | None:
@@ -114,6 +115,7 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.covers": route.covers,
         "route.stopped_by": stoppers[0] if stoppers else "nothing",
         "route.drop": max(march.drop, 0.0),
+        "route.hand_free": safe(free_hand(drawn, loadout), drawn),
         "route.hand_distance": max(depth, drawn.likely("hand_near")),
         "route.passes_tank": any(drawn.tables.stoppers[name].tank for name in stoppers),
         "route.up_pipe": route.direction != "with",

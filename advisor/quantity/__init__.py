@@ -2,7 +2,7 @@
 
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
 from advisor.quantity.parse import Stated, parse, parse_stated, without_assumed
-from advisor.quantity.show import Units, show, show_counter, show_told
+from advisor.quantity.show import Units, show, show_counter, show_reading, show_told
 from advisor.quantity.units import Dimension
 
 __all__ = [
@@ -18,6 +18,7 @@ __all__ = [
     "parse_stated",
     "show",
     "show_counter",
+    "show_reading",
     "show_told",
     "without_assumed",
 ]

@@ -87,6 +87,16 @@ def show_counter(metres: float, units: Units) -> str:
     return f"{_trim(metres / _FOOT, 1)} ft" if units is Units.INCH else f"{_trim(metres, 2)} m"
 
 
+def show_reading(metres: float, units: Units, more: int = 0) -> str:
+    """Where the counter will stand (m), in the one unit in which it counts and no finer than `show` tells it.
+
+    It gets `more` digits than it usually has.
+    """
+    if units is Units.INCH:
+        return f"{_trim(metres / _FOOT, more + (1 if abs(metres) < 10 * _FOOT else 0))} ft"
+    return f"{_trim(metres, more + (2 if abs(metres) < 1.0 else 1))} m"
+
+
 def _told_length(value: float, units: Units) -> str:
     if units is Units.METRIC:
         return f"{_trim(value * 1000, 2)} mm" if abs(value) < 1.0 else f"{_trim(value, 2)} m"

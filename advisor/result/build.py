@@ -56,6 +56,7 @@ def plan_of(study: Study) -> Plan:
         how=how,
         camera_now=camera,
         until=_UNTIL[verdict] if verdict else None,
+        doubt=study.circumstances.contradiction or None,
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         target=TargetNote(

@@ -273,6 +273,7 @@ class Plan(Frozen):
     how: tuple[str, ...]
     camera_now: bool
     until: str | None  # what must be so before any push
+    doubt: str | None  # what was said of the water that cannot both be, and which of it counts
     no_plan: bool  # nobody works here until then
     holding: bool | None
     target: TargetNote

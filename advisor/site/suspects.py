@@ -92,11 +92,26 @@ def is_holding(network: Network, complaint: Complaint) -> bool | None:
     """Whether the drain stands full: told, else seen to stand at an opening, else not known.
 
     An opening that is dry says nothing of the rest: below a blockage it is dry, and above one it may lie
-    higher than the water stands.
+    higher than the water stands. Where what was told cannot all be, it is not known that it drains: it is to
+    be looked at first.
     """
+    if contradiction(network, complaint):
+        return None
     if complaint.holding is not None:
         return complaint.holding
     return True if _standing(network) else None
+
+
+def contradiction(network: Network, complaint: Complaint) -> str:
+    """What was said of the water that cannot both be, in one sentence and what follows; else nothing."""
+    names = backing_up(network, complaint)
+    if complaint.holding is not False or not names:
+        return ""
+    backing = f"{' and '.join(names)} {'backs up or stands' if len(names) == 1 else 'back up or stand'}"
+    return (
+        f"One does not go with the other: the line is said to drain away, and {backing} full. "
+        "Water that comes up stands in the line. Take every plug for full until you have looked."
+    )
 
 
 def backing_up(network: Network, complaint: Complaint) -> tuple[str, ...]:

@@ -10,13 +10,14 @@ from advisor.interview.answers import Answer
 from advisor.interview.ask import Ask
 from advisor.interview.clean import clean_sheet
 from advisor.interview.dialogue import Session
-from advisor.interview.hazards import contradiction, hazards
+from advisor.interview.hazards import hazards
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, mark_of, save, with_answer
 from advisor.job.folder import Job
 from advisor.job.output import keep_beside, write_out
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
+from advisor.site.suspects import contradiction
 from advisor.terminal import ask_screen as screen
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.page import Page
@@ -118,7 +119,9 @@ class AskRun:
         units = self.session.units(now)
         drains = [self.session.sheets.drain(answers) for answers in (before, now)]
         was, is_now = (() if d is None else hazards(d, self.session.known, units) for d in drains)
-        odd, still_odd = ("" if d is None else contradiction(d) for d in drains)
+        odd, still_odd = (
+            "" if d is None else contradiction(d.network, d.sheet.model.task.complaint) for d in drains
+        )
         new = [words for words in is_now if words not in was]
         gone = [words for words in was if words not in is_now]
         if still_odd and not odd:

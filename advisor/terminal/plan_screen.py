@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.terminal.page import Page
@@ -49,6 +49,8 @@ class _Shown:
         plan, page = self.plan, self.page
         page.heading("Do this first")
         page.strong(plan.first_step)
+        if plan.doubt is not None:
+            page.strong(plan.doubt)
         if not plan.camera_now:
             page.steps(list(plan.how))
         lead = plan.routes[:1] if plan.camera_now else ()
@@ -137,7 +139,7 @@ class _Shown:
         if not route.passages:
             return "none"
         worst = min(route.passages, key=lambda note: note.chance)
-        return f"{worst.name}, at {self.length(worst.at_m)}"
+        return f"{worst.name}, at {show_reading(worst.at_m, self.units)}"
 
     def side_by_side(self) -> None:
         """The best openings as columns, what sets them apart as rows."""
@@ -185,7 +187,7 @@ class _Shown:
     def cannot(self) -> None:
         self.page.heading("What stops each way")
         for stop in self.plan.cannot:
-            at = f" at {self.length(stop.at_m)}" if stop.at_m else ""
+            at = f" at {show_reading(stop.at_m, self.units)}" if stop.at_m else ""
             self.page.line(f"{stop.opening}: {stop_words(stop, at)}.")
 
     def _matters_here(self, note: AssumedNote) -> bool:
