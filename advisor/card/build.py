@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
 from advisor.card.strip import strip_signs, strip_svg, strip_words
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
@@ -59,14 +59,15 @@ class _Told:
     def length(self, value: float) -> str:
         return show(value, Dimension.LENGTH, self.units)
 
+    def reading(self, value: float) -> str:
+        return show_reading(value, self.units)
+
     def span(self, low: float, high: float) -> str:
-        """A range, its unit told once where both ends share it."""
-        one, other = self.length(low), self.length(high)
-        number, _, unit = one.rpartition(" ")
-        return f"{number} to {other}" if number and other.endswith(f" {unit}") else f"{one} to {other}"
+        """A range of readings, their unit told once."""
+        return f"{self.reading(low).partition(' ')[0]} to {self.reading(high)}"
 
     def place(self, note: SightNote | PassageNote) -> str:
-        return AT_OPENING if at_opening(note) else self.length(note.at_m)
+        return AT_OPENING if at_opening(note) else self.reading(note.at_m)
 
     def force(self, value: float) -> str:
         return show(value, Dimension.FORCE, self.units)
@@ -82,10 +83,10 @@ class _Told:
     def keys(self) -> tuple[tuple[str, str], ...]:
         route = self.route
         return (
-            (self.length(route.hand_distance_m), "most from hand to opening"),
+            (self.length(route.hand_distance_m), "most free rod at the hand"),
             (self.length(route.stroke_m), "longest guided stroke"),
             (self.length(route.length_m), "to the far end"),
-            (self.length(min(route.reach_m, route.reel_m)), "push is good for"),
+            (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
             (self.force(route.pull_limit_n), "never pull more"),
         )
 
@@ -174,7 +175,9 @@ class _Told:
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         asked = sorted((*plan.ask, *self.route.ask), key=lambda a: _GRAVEST_FIRST.index(a.caution.word))
         mind = [Line(f"{note.word.capitalize()}: {note.text}", _worth_of(note)) for note in lesser]
-        after = ((words.after_string,) if self.string else ()) + words.after_push(water=True)
+        after = ((words.after_string,) if self.string else ()) + words.after_push(
+            water=None
+        )  # what the push will show nobody knows yet
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
         return (
             _block("Before", TICK, [Line(text, worth.BEFORE) for text in words.before]),
@@ -201,9 +204,11 @@ class _Told:
             for p in route.passages
         ]
         found.append(
-            f"Push is good for {self.length(route.reach_m)}; the way is {self.length(route.length_m)}."
+            f"In the middle case the push lasts {self.length(route.reach_m)}; "
+            f"the way is {self.length(route.length_m)}."
         )
-        found.append(f"In all {say(route.chance)}, over {plan.worlds:,} cases of what is not known.")
+        cases = f"over {plan.worlds:,} cases of what is not known"
+        found.append(f"To see all of it and come back: {say(route.chance)}, {cases}.")
         if plan.weak:
             found.append("Weak ground: " + "; ".join(plan.weak) + ".")
         return tuple(Line(text, KEPT) for text in found)
@@ -214,7 +219,7 @@ class _Told:
             comes = "from behind" if tap.from_behind else "toward you"
             found.append(
                 Line(
-                    f"Run {tap.fixture}: enters at {self.length(tap.at_m)}, then flows {comes}.",
+                    f"Run {tap.fixture}: enters at {self.reading(tap.at_m)}, then flows {comes}.",
                     worth.TAP,
                 )
             )
@@ -227,7 +232,7 @@ class _Told:
                 continue
             if not note.level or at_opening(note):
                 continue
-            text = f"Mark {self.length(note.at_m)}: {note.name}"
+            text = f"Mark {self.reading(note.at_m)}: {note.name}"
             if note.at_m - note.along_m >= _UPRIGHT:
                 text += f", {self.length(note.along_m)} along the line above ground"
             if note.depth_m is not None and note.depth_m > 0:

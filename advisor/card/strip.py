@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from advisor.card.labels import Label, placed
 from advisor.card.scale import Scale, ticks
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Units, show_reading
 from advisor.result.model import RouteNote, RunNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.tables.card import CardFile
@@ -56,7 +56,7 @@ def strip_words(route: RouteNote, units: Units) -> str:
     """The drawing for those who cannot see it."""
     told = []
     for note in route.sights:
-        at = AT_OPENING if at_opening(note) else show(note.at_m, Dimension.LENGTH, units)
+        at = AT_OPENING if at_opening(note) else show_reading(note.at_m, units)
         told.append(f"{at} {note.sight} {note.name}")
     return f"The way from {route.opening}, to scale: " + "; ".join(told) + "."
 
@@ -83,7 +83,7 @@ def _labels(route: RouteNote, scale: Scale, units: Units) -> list[Label]:
     """One label for each reading; what lies at one place shares it, and a hard spot makes it strong."""
     by_words: dict[str, Label] = {}
     for note in route.sights:
-        words = "opening" if at_opening(note) else show(note.at_m, Dimension.LENGTH, units)
+        words = "opening" if at_opening(note) else show_reading(note.at_m, units)
         strong = note.hard is not None
         kept = by_words.get(words)
         by_words[words] = Label(scale.x(note.at_m), words, strong or (kept is not None and kept.strong))

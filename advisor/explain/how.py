@@ -31,7 +31,8 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
         ),
         *spots,
         Reason(
-            text=f"the push is good for {reach} of the {length}; it arrives in {arrives:.0%} of the cases",
+            text=f"in the middle case the push lasts {reach} of the {length}; "
+            f"it lasts all the way in {arrives:.0%}, were nothing else to hold the head",
             of="mechanics",
             value=arrives,
             under=_push(study, outcome),

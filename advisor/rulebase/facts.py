@@ -11,7 +11,7 @@ from pathlib import Path
 from pydantic import BaseModel, ConfigDict, RootModel
 
 from advisor.errors import BadInput, Fault, QuantityError
-from advisor.quantity import Dimension, Estimate, Known, parse, show
+from advisor.quantity import Dimension, Estimate, Known, parse, show, show_reading
 from advisor.rulebase.reader import Reader
 from advisor.strict_yaml import read_sheet
 from advisor.strict_yaml.model import nearest
@@ -51,6 +51,7 @@ class Fact:
     kind: Kind
     dimension: Dimension | None = None
     options: tuple[str, ...] = ()
+    counter: bool = False  # a reading of the counter: told in the one unit in which it counts
 
     @property
     def subject(self) -> str:
@@ -81,6 +82,8 @@ class Fact:
             return reader.call(str(value))
         assert self.dimension is not None
         number = float(value)
+        if self.counter:
+            return show_reading(number, reader.units, more)
         text = show(number, self.dimension, reader.units, more)
         if self.kind is Kind.SHARE and self.subject != "limits":
             # Nothing that was drawn is sure: all of a thousand cases are not all cases.
@@ -102,6 +105,7 @@ class _FactEntry(BaseModel):
     kind: Kind
     dimension: Dimension | None = None
     options: list[str] = []
+    counter: bool = False
 
 
 class _FactFile(RootModel[dict[str, _FactEntry]]):
@@ -121,12 +125,19 @@ def load_facts(path: Path, limits: Mapping[str, Known | Estimate]) -> dict[str, 
             faults.append(sheet.fault(f"{name}: a dimension belongs to a quantity, and only there", name))
         if entry.options and entry.kind is not Kind.NAME:
             faults.append(sheet.fault(f"{name}: options belong to a name", name, "options"))
+        if entry.counter and entry.dimension is not Dimension.LENGTH:
+            faults.append(sheet.fault(f"{name}: a counter shows a length", name, "counter"))
         if name.startswith("limits.") and name.removeprefix("limits.") not in limits:
             hint = nearest(name.removeprefix("limits."), list(limits))
             faults.append(sheet.fault(f"{name} is not in the table of limits{hint}", name))
         own = {Kind.SHARE: Dimension.SHARE, Kind.COUNT: Dimension.COUNT}
         facts[name] = Fact(
-            name, entry.meaning, entry.kind, own.get(entry.kind, entry.dimension), tuple(entry.options)
+            name,
+            entry.meaning,
+            entry.kind,
+            own.get(entry.kind, entry.dimension),
+            tuple(entry.options),
+            entry.counter,
         )
     for name in (LIKELY, UNLIKELY):
         if name not in facts:

@@ -48,10 +48,16 @@ class CardFile(TableFile, Graded):
     after: tuple[str, ...]
     after_string: str = Field(alias="after string")  # first of all, where one is on the head
     after_water: str = Field(alias="after water")  # before the last, where water may be run
+    after_water_doubt: str = Field(alias="after water in doubt")  # instead, where that is to be seen first
     locating: tuple[str, ...]
     stuck: tuple[str, ...]
 
-    def after_push(self, water: bool) -> tuple[str, ...]:
-        """What comes after a push, without a string on the head."""
+    def after_push(self, water: bool | None) -> tuple[str, ...]:
+        """What comes after a push, without a string on the head.
+
+        `water` is whether it may be run: yes, no, or first to be seen (None).
+        """
         *first, last = self.after
-        return (*first, self.after_water, last) if water else self.after
+        if water is False:
+            return self.after
+        return (*first, self.after_water if water else self.after_water_doubt, last)

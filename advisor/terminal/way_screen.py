@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import to_do
 from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
@@ -33,7 +33,7 @@ class _Way:
         page.strong("Before the head goes in")
         page.steps(list(route.before))
         page.strong("At the opening")
-        page.line(f"Hold the rod within {self.length(route.hand_distance_m)} of the opening.")
+        page.line(f"Free rod between hand and opening: at most {self.length(route.hand_distance_m)}.")
         stroke = f"Longest safe quick stroke: {self.length(route.stroke_m)}, one hand at the rim as a guide."
         if route.fold_m is not None:
             stroke += (
@@ -43,7 +43,7 @@ class _Way:
         page.line(stroke)
         page.line(
             f"The way is {self.length(route.length_m)}; "
-            f"the push is good for about {self.length(route.reach_m)}; "
+            f"in the middle case the push lasts {self.length(route.reach_m)}; "
             f"the reel holds {self.length(route.reel_m)}."
         )
         page.line(
@@ -51,7 +51,7 @@ class _Way:
             f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}."
         )
         page.line(
-            f"You will see about {self.length(route.seen_m)} of it."
+            f"A head that gets there will have shown about {self.length(route.seen_m)} of what is to be seen."
             + "".join(f" Not seen: {u}." for u in route.unseen)
         )
         page.line(self._ends(route))
@@ -79,7 +79,10 @@ class _Way:
     def _spot(self, note: PassageNote) -> None:
         page = self.page
         page.console.print()
-        span = f"{self.length(note.at_m)} ({self.length(note.at_low_m)} to {self.length(note.at_high_m)})"
+        at, low, high = (
+            show_reading(each, self.units) for each in (note.at_m, note.at_low_m, note.at_high_m)
+        )
+        span = f"{at} ({low} to {high})"
         where = AT_OPENING.capitalize() if at_opening(note) else span
         page.strong(f"{where}: {note.name}, {note.direction} the flow")
         page.line(
