@@ -7,7 +7,7 @@ from itertools import takewhile
 from typing import Literal
 
 from advisor.errors import BadInput
-from advisor.push.depth import path_length
+from advisor.push.depth import path, path_length
 from advisor.push.kinds import RESET
 from advisor.push.now import Now, Push
 from advisor.push.seen import Run, stretch_of, way_in
@@ -47,7 +47,7 @@ def apart(run: Run, study: Study) -> Apart | None:
     short = bool(ends) and counter < max(ends.values())
     if ends and run.reached and (short or _nothing_beyond(ends, study)):
         sheet, how = max(ends.values()), "reached"
-    elif ends and run.known_way and counter > max(ends.values()) + slack and _nothing_beyond(ends, study):
+    elif ends and counter > max(ends.values()) + slack and _past_all(run, ends, study):
         sheet, how = max(ends.values()), "beyond"
     else:
         sheet, how = _by_what_was_passed(run, study), "passed"
@@ -67,6 +67,14 @@ def _ends(run: Run, study: Study) -> dict[float, float]:
     }
     known = {at: way for at, way in ways.items() if way is not None}
     return known if len(known) == len(ways) else {}
+
+
+def _past_all(run: Run, ends: dict[float, float], study: Study) -> bool:
+    """Whether it was told that the opening leads to the farther end, behind which nothing is drawn."""
+    at = max(ends, key=lambda each: ends[each])
+    start = way_in(run, study.network)
+    way = None if start is None else path(study.network, start.id, study.target.line, at)
+    return way is not None and run.told_to(way.port) and _nothing_beyond(ends, study)
 
 
 def _nothing_beyond(ends: dict[float, float], study: Study) -> bool:

@@ -11,6 +11,7 @@ from advisor.kit.model import Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
 from advisor.push.chart import Array
+from advisor.push.kinds import AS_PLANNED, DOWN, UNKNOWN, UP
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import Intent, Way
 from advisor.result.spots import place_name
@@ -18,6 +19,8 @@ from advisor.result.study import Study
 from advisor.site.network import Piece
 from advisor.tables.where import number
 
+# The ports of an opening that a told direction may mean; as planned, it is that of the plan.
+_PORTS: dict[str, tuple[str, ...]] = {DOWN: ("down",), UP: ("up",), UNKNOWN: ("down", "up")}
 Passing = tuple[str, str, str]  # piece, port in, port out
 
 
@@ -81,15 +84,15 @@ class Course:
         bound = self.study.drawn.likely("hard_chance")
         return tuple(met for met in self.spots if float(met.hard.spot.plain.passes.mean()) < bound)
 
-    def intent(self, direction_known: bool) -> Intent:
-        """What the filter is told of the plan."""
+    def intent(self, direction: str) -> Intent:
+        """What the filter is told of the plan, and of the way in that was told."""
         wanted = self.wanted
         sticks = {met.key: float(met.hard.spot.plain.stuck.mean()) for met in reversed(self.spots)}
-        ports: tuple[str, ...] = () if direction_known else ("down", "up")
+        ports = _PORTS.get(direction, ())
         if wanted is None:
             return Intent(ports=ports, sticks=sticks)
         passages = wanted.route.passages
-        if direction_known:
+        if direction == AS_PLANNED:
             ports = (passages[0].leaves,)
         steers = {
             (p.piece.id, p.enters): p.leaves for p in passages if p.piece.kind == "junction" and p.leaves

@@ -15,6 +15,9 @@ START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "w
 STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
 FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
 
+# Which way an opening leads, as it was told. `known` is of older logs: the way that the plan went.
+DOWN, UP, UNKNOWN, AS_PLANNED = "downstream", "upstream", "unknown", "known"
+DIRECTIONS = (DOWN, UP, UNKNOWN, AS_PLANNED)
 PASSED, HELD, WEDGED, KINKED = "passed", "stopped", "wedged", "kinked"
 OUTCOMES = (PASSED, HELD, WEDGED, KINKED)
 LONGEST_TEXT = 2000
@@ -40,7 +43,7 @@ _LENGTH, _TIME, _SHARE = (
 KINDS: dict[str, dict[str, Says]] = {
     START: {
         "opening": _NEEDED,
-        "direction": Says(str, ("known", "unknown")),
+        "direction": Says(str, DIRECTIONS),
         "loadout": _TEXT,
         "target": _TEXT,
         "operator": _TEXT,
@@ -74,6 +77,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "seconds": _TIME,
         "side": Says(str, ("ahead", "behind")),  # of the lens: where it came from
         "dye": _FLAG,
+        "drains": _FLAG,  # whether it was seen to run away
         "note": _TEXT,
     },
     STOPPED: {"sign": _TEXT, "feel": _TEXT, "spot": _TEXT, "note": _TEXT},

@@ -54,6 +54,8 @@ _FIRST = ("what", "text", "name", "technique", "fixture")
 _FLAGS = {
     ("dye", True): "with dye",
     ("dye", False): "without dye",
+    ("drains", True): "seen to run away",
+    ("drains", False): "it stood or rose",
     ("planned", True): "as planned",
     ("planned", False): "not as planned",
     ("upright", True): "in a riser",

@@ -13,11 +13,12 @@ from advisor.kit.model import Loadout
 from advisor.push.chart import Chart
 from advisor.push.checks import Check, checks
 from advisor.push.course import Course, Met, mean
+from advisor.push.drains import not_to_run, seen_to_drain, signs_of, stops_of, water_allowed
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, PASSED, START, STOPPED, TRY
+from advisor.push.kinds import END, PASSED, START, STOPPED, TRY, UNKNOWN
 from advisor.push.log import Entry
 from advisor.push.sighting import Back, Read, Seen, Sighting, Still, Stopped, Water, sighting_of
 from advisor.push.stuck import spot_told
@@ -40,10 +41,10 @@ class Push:
         self.loadout = _loadout(study, told)
         # A kit may change while a push is open: it can still be followed and ended, but not without a word.
         self.gone = None if told in (None, self.loadout.name) else str(told)
-        self.direction_known = start.data.get("direction") == "known"
+        self.direction = str(start.data.get("direction") or UNKNOWN)
         self.course = Course(study, self.opening, self.loadout)
         rod = float(np.median(study.drawn.kit(self.loadout).reel))
-        intent = self.course.intent(self.direction_known)
+        intent = self.course.intent(self.direction)
         ways, self.cut = ways_from(study.network, self.opening, rod, study.tables, intent)
         if not ways:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
@@ -125,8 +126,14 @@ class Now:
     @cached_property
     def held_at(self) -> tuple[Met | None, bool]:
         """The hard spot where the head was last held, and whether it was held at all and is still there."""
-        last = next((s for s in reversed(self.sightings) if not isinstance(s, Read | Water)), None)
+        told = self.sightings
+        place = next((i for i in reversed(range(len(told))) if not isinstance(told[i], Read | Water)), None)
+        last = None if place is None else told[place]
         if not isinstance(last, Stopped | Still) or self._passed_since:
+            return None, False
+        # Read elsewhere since, by more than is judged as one place, it is held there no longer.
+        since = (each.counter for each in told[place or 0 :] if isinstance(each, Read))
+        if any(abs(read - last.counter) >= self.push.tracker.chart.cell for read in since):
             return None, False
         course = self.push.course
         shares = course.spots_here(self.push.tracker, self.belief)
@@ -149,13 +156,43 @@ class Now:
     def signs(self) -> frozenset[str]:
         """What was seen and felt when the head was last held."""
         last = next((entry for entry in reversed(self.entries) if entry.kind == STOPPED), None)
-        told = [str(last.data.get(name) or "") for name in ("sign", "feel")] if last else []
-        return frozenset(sign for text in told for sign in text.split(", ") if sign)
+        return signs_of(last) if last else frozenset()
 
     @property
     def water_allowed(self) -> bool | None:
         """Whether water may be run: yes, no, or first to be seen (None)."""
-        return self.push.study.circumstances.water_allowed
+        return water_allowed(self.push.study.circumstances, self.drains)
+
+    @property
+    def drains(self) -> bool | None:
+        """What this push has shown of the line: it runs away, it stands, or nothing since it was stopped."""
+        return seen_to_drain(self.entries, self.push.study.tables.stuck)
+
+    @cached_property
+    def stops(self) -> tuple[int, ...]:
+        """The stops, by their place among the entries, that may hold water back."""
+        return stops_of(self.entries, self.push.study.tables.stuck)
+
+    @property
+    def backs_up(self) -> tuple[str, ...]:
+        """What was told to back up, unless the line has been seen to drain in this push."""
+        return () if self.drains else self.push.study.circumstances.backs_up
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether it is still to be seen that the line drains, whatever was said of it."""
+        told = self.push.study.circumstances.holding is False or self.drains is True
+        return bool(not told or self.backs_up or self.stops)
+
+    @cached_property
+    def not_to_run(self) -> frozenset[str]:
+        """The fixtures that nobody is told to run."""
+        return not_to_run(
+            self.push.tracker,
+            self.backs_up,
+            self.stops,
+            lambda stop: Now(self.push, self.entries[: stop + 1]).belief,
+        )
 
     @cached_property
     def check(self) -> Check | None:
@@ -164,7 +201,8 @@ class Now:
         unsure = self.fix.best.chance < number(sure.check_below) or self.off_map
         if not unsure or self.water_allowed is False:
             return None
-        found = checks(self.push.tracker, self.belief, frozenset({*self._run_here, self.push.opening.name}))
+        without = {*self._run_here, *self.not_to_run, self.push.opening.name}
+        found = checks(self.push.tracker, self.belief, frozenset(without))
         # What joins further down than the head shows nothing, whatever its silence is worth in bits.
         least = number(sure.must_pass)
         return next((each for each in found if each.bits > 0 and each.passes >= least), None)

@@ -10,7 +10,7 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
-from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
+from advisor.push.kinds import AS_PLANNED, END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY, UNKNOWN
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_depths import depth_words, unlike_words
@@ -140,7 +140,7 @@ class _Builder:
                 ended = "; ".join(
                     filter(None, (words if reached is not None else "", entry_text(run.ended, "why")))
                 )
-            way = "" if run.known_way else ", direction not known"
+            way = {UNKNOWN: ", direction not known", AS_PLANNED: ""}.get(run.direction, f", {run.direction}")
             far = "no reading" if run.far is None else self._far(run)
             rows.append(
                 (

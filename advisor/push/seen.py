@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from advisor.push.depth import path_length
-from advisor.push.kinds import BACK, END, MARK, OFFERED, RESET, START, TRY
+from advisor.push.depth import path, path_length
+from advisor.push.kinds import AS_PLANNED, BACK, DOWN, END, MARK, OFFERED, RESET, START, TRY, UP
 from advisor.push.leg import Leg
 from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import Still, sighting_of
@@ -25,7 +25,7 @@ class Run:
     """One push: where from, its counter (m) at first and farthest, and what the operator said at last."""
 
     opening: str
-    known_way: bool
+    direction: str  # which way the opening leads, as it was told at the start
     loadout: str | None
     started: Entry
     began: float
@@ -33,6 +33,10 @@ class Run:
     ended: Entry | None
     points: tuple[tuple[str, float], ...]  # line and m down it of everything tied to the plan
     entries: tuple[Entry, ...]
+
+    def told_to(self, port: str) -> bool:
+        """Whether the way told is the one by a port of the opening; in older logs any is that was known."""
+        return self.direction in ({"down": DOWN, "up": UP}[port], AS_PLANNED)
 
     @property
     def went_in(self) -> float | None:
@@ -109,11 +113,11 @@ def _run(entries: list[Entry]) -> Run:
         if isinstance(line, str) and isinstance(distance, int | float) and entry.kind != MARK:
             points.append((line, float(distance)))
     loadout = entry_text(start, "loadout")
-    known = start.data.get("direction") != "unknown"
+    direction = str(start.data.get("direction") or AS_PLANNED)
     ended = next((entry for entry in entries if entry.kind == END), None)
     opening = str(start.data["opening"])
     began = start.counter or 0.0
-    return Run(opening, known, loadout, start, began, far, ended, tuple(points), tuple(entries))
+    return Run(opening, direction, loadout, start, began, far, ended, tuple(points), tuple(entries))
 
 
 Taken = Callable[[Run], tuple[Leg, ...]]
@@ -166,7 +170,10 @@ def _counted(
 ) -> list[tuple[float, float]] | None:
     """What one push has shown of the stretch from `low` to `high` by its counter; None: it cannot tell."""
     start, went_in = way_in(run, network), run.went_in
-    if start is None or went_in is None or not run.known_way:
+    if start is None or went_in is None:
+        return None
+    ways = [path(network, start.id, line, at) for at in (low, high)]
+    if not all(way is not None and run.told_to(way.port) for way in ways):
         return None
     ends = [(path_length(network, tables, start, line, at), at) for at in (low, high)]
     reached = [(length, at) for length, at in ends if length is not None]

@@ -11,7 +11,9 @@ from advisor.outcome.walk import HardSpot
 from advisor.push.after_signs import after_signs
 from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
+from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
+from advisor.push.gently import blows_last, blows_that_harm, gentle_steps, held_both_ways
 from advisor.push.tries import NextTry
 from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
 from advisor.push.way_out import WayOut, way_out
@@ -48,6 +50,7 @@ class Stuck:
     stop: str | None
     out: WayOut
     cautions: tuple[CautionNote, ...]  # what an object before the lens may be
+    both_ways: bool  # held both ways: how to get it out comes first
 
     @property
     def told(self) -> Cause:
@@ -62,12 +65,14 @@ def stuck(
     tries: Sequence[Tried],
     at: float,
     where: Sequence[Piece],
+    drains: bool | None = None,
 ) -> Stuck:
     """What to say where the head stands at a hard spot (or where none was foreseen), `at` m from the hand.
 
     `signs` are names of rules/signs/stuck.yaml that are seen or felt; what is not among them counts for
     little, for nobody tells everything. The causes' chances before the signs are the planner's at that
     spot, over the worlds that the tries so far leave. `where` are the pipes in which the head may be.
+    `drains` is what this push has shown of the line: it runs away, it stands, or nothing.
     """
     table = course.study.tables.stuck
     weights = weights_of(course, tries)
@@ -81,6 +86,10 @@ def stuck(
         forbidden = _forbidden(course, met, seen)
     else:
         forbidden = forbidden_there(course, where, chances, causes[0].trouble)
+    forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
+    water = water_allowed(course.study.circumstances, drains)
+    if holds_water(signs, table) and drains is not True:
+        forbidden, water = (*forbidden, ("water", table.water_held)), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
     barred = dict(forbidden)
     against = (*forbidden, *(each for each in against if each[0] not in barred))
@@ -89,16 +98,21 @@ def stuck(
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
         next_tries = usual_tries(course, here, open_now, causes[0].trouble)
-    first = tuple(step for cause in sure for step in table.first.get(cause.name, ()))
+    next_tries = blows_last(table, signs, next_tries)
+    first = gentle_steps(table, signs, dict(against))
+    first += tuple(step for cause in sure for step in table.first.get(cause.name, ()))
+    both_ways = held_both_ways(table, signs)
+    stop = table.free_first.stop if both_ways else _when_to_stop(next_tries, sure, here)
     return Stuck(
         met.name if met else "",
         causes,
-        first,
+        () if both_ways else first,
         next_tries,
         against,
-        _when_to_stop(next_tries, sure, here),
-        way_out(course, met, at, any(cause.name == "folded back" for cause in sure)),
+        stop,
+        way_out(course, met, at, any(cause.name == "folded back" for cause in sure), water),
         _warned(course, met, signs),
+        both_ways,
     )
 
 

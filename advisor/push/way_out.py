@@ -10,7 +10,7 @@ from advisor.outcome.facts import safe_pull
 from advisor.outcome.forces import march_route
 from advisor.outcome.geometry import Geometry
 from advisor.push.course import Course, Met
-from advisor.quantity import Dimension, show
+from advisor.quantity import Dimension, show, show_reading
 from advisor.tables.where import number
 
 
@@ -27,8 +27,11 @@ class WayOut:
     steps: tuple[str, ...]
 
 
-def way_out(course: Course, met: Met | None, at: float, folded: bool) -> WayOut:
-    """The way back from a hard spot, or from `at` m in on the wanted route where none was foreseen."""
+def way_out(course: Course, met: Met | None, at: float, folded: bool, water: bool | None) -> WayOut:
+    """The way back from a hard spot, or from `at` m in on the wanted route where none was foreseen.
+
+    `water` is whether it may be run: yes, no, or first to be seen (None).
+    """
     study = course.study
     drawn, kit = study.drawn, study.drawn.kit(course.loadout)
     outcome = met.outcome if met else course.wanted
@@ -48,7 +51,6 @@ def way_out(course: Course, met: Met | None, at: float, folded: bool) -> WayOut:
             if _rim_behind(shape) > drawn.likely("notable_share")
         ]
     ask = number(study.tables.stuck.tell.hard_pull) * limit
-    water = study.circumstances.water_allowed
     way = WayOut(pull, high, limit, ask, tuple(rims), water, ())
     return WayOut(pull, high, limit, ask, tuple(rims), water, _steps(way, folded, course))
 
@@ -76,7 +78,7 @@ def _steps(way: WayOut, folded: bool, course: Course) -> tuple[str, ...]:
     else:
         steps.append("Draw back by hand, gently and evenly.")
     for name, at in way.rims:
-        place = show(at, Dimension.LENGTH, units)
+        place = show_reading(at, units)
         steps.append(
             f"At {place} a rim of the {name} faces the head: go slowly there, turn the rod a quarter."
         )

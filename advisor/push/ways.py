@@ -87,9 +87,14 @@ class _Walker:
     def walk(self, opening: Piece) -> None:
         """Each way along its likeliest forks to its end; what was left at a fork waits, likeliest first."""
         waiting: list[_Open] = []
-        for port, share in self.first_ports(opening).items():
+        ports, shared = self.first_ports(opening), self._node()
+        assert opening.hole is not None
+        # Where there is a throat each way, a head that is drawn back into the entry chooses anew.
+        chooses = set(ports) <= set(self.tables.openings[opening.hole.kind].reaches)
+        for port, share in ports.items():
             entry = self._leg(opening, "hole", port, 0.0, entry_length(opening, port, self.tables))
-            heappush(waiting, (-share, self._node(), (entry,), (self._nodes,), entry.length))
+            own = self._node()
+            heappush(waiting, (-share, own, (entry,), (shared if chooses else own,), entry.length))
         while waiting:
             if len(self.found) >= MOST_WAYS:
                 self.cut = True

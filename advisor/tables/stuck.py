@@ -8,7 +8,7 @@ from typing import Literal
 from pydantic import Field, model_validator
 
 from advisor.strict_yaml.model import nearest
-from advisor.tables.entry import Count, Row, TableFile
+from advisor.tables.entry import Count, Graded, Row, TableFile
 
 # What the planner works out at a hard spot: ends of a steady push, and what forbids or outlasts it.
 Planned = Literal[
@@ -20,7 +20,7 @@ class SignRow(Row):
     """A sign, seen by eye or felt by hand, and its chance where a cause says nothing of it.
 
     `warns` are cautions of the site, by their ids, that are told with it: everywhere, or only where the plan
-    has no hard place that would explain it.
+    has no hard place that would explain it. `water` is whether what is seen lets water by.
     """
 
     by: Literal["eye", "hand"]
@@ -28,6 +28,7 @@ class SignRow(Row):
     unseen: Count
     warns: tuple[str, ...] = ()
     warns_at: Literal["anywhere", "no hard place"] = Field("anywhere", alias="warns at")
+    water: Literal["held", "free", "not known"] = "not known"
 
 
 class CauseRow(Row):
@@ -39,6 +40,38 @@ class CauseRow(Row):
     trouble: str
     usual: Count
     signs: dict[str, Count]
+
+
+class GentleStep(Row):
+    """A step; where it is a `technique`, it goes when that is forbidden."""
+
+    do: str
+    technique: str | None = None
+
+
+class GentleRow(Graded):
+    """At these signs the steps come before any try, and every try comes before the blows."""
+
+    signs: tuple[str, ...]
+    blows: tuple[str, ...]
+    steps: tuple[GentleStep, ...]
+
+
+class FreeRow(Graded):
+    """At these signs the head is freed before anything else; `stop` says so."""
+
+    signs: tuple[str, ...]
+    stop: str
+
+
+class ThroatRow(Graded):
+    """What to say where the head went the wrong way in; `techniques` are those that choose a way."""
+
+    techniques: tuple[str, ...]
+    two: str
+    back: str
+    again: str
+    one: str
 
 
 class TellRow(Row):
@@ -58,6 +91,10 @@ class StuckFile(TableFile):
     signs: dict[str, SignRow]
     causes: dict[str, CauseRow]
     first: dict[str, tuple[str, ...]]
+    gentle_first: GentleRow = Field(alias="gentle first")
+    free_first: FreeRow = Field(alias="free first")
+    other_throat: ThroatRow = Field(alias="other throat")
+    water_held: str = Field(alias="water held")
     tell: TellRow
 
     @model_validator(mode="after")
@@ -72,6 +109,9 @@ class StuckFile(TableFile):
             for sign in cause.signs:
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
+        for sign in (*self.gentle_first.signs, *self.free_first.signs):
+            if sign not in self.signs:
+                yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
         for name in self.first:
             if name not in self.causes:
                 yield f"first: no cause {name!r}{nearest(name, list(self.causes))}"

@@ -111,6 +111,7 @@ class SureRow(Row):
     few_left: Count
     sheet_off: Count
     must_pass: Count
+    above_stop: Count
 
 
 class ChecksRow(Row):

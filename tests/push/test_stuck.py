@@ -13,6 +13,7 @@ from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case, plan
 from advisor.push.course import Course
+from advisor.push.drains import water_allowed
 from advisor.push.evidence import Tried, effective, planned_anew, resampled, weights_of
 from advisor.push.log import Entry
 from advisor.push.now import Push
@@ -167,20 +168,21 @@ def test_no_blow_where_the_head_has_folded():
     ],
 )
 def test_water_only_where_the_line_is_known_to_drain(holding, water):
-    out = way_out(course(holding), met(course(holding)), 2.0, folded=False)
+    of = course(holding)
+    out = way_out(of, met(of), 2.0, False, water_allowed(of.study.circumstances, None))
     assert out.water is water
     words = next(step for step in out.steps if "ater" in step)
     assert words.startswith("No water") == (water is not True)
 
 
 def test_pulls_are_numbers_with_a_limit_consent_and_no_winch():
-    out = way_out(course(), met(course()), 2.0, folded=False)
+    out = way_out(course(), met(course()), 2.0, folded=False, water=True)
     assert 0 < out.pull <= out.pull_high
     assert out.ask_from == pytest.approx(out.limit / 2)
     text = " ".join(out.steps)
     assert "yes" in text
     assert "Never a winch" in text
-    further = way_out(course(), None, 8.0, folded=False)
+    further = way_out(course(), None, 8.0, folded=False, water=True)
     assert further.pull >= out.pull  # the further in, the harder back
 
 
@@ -239,7 +241,7 @@ def test_the_pull_never_to_pass_is_safe_in_nine_cases_of_ten():
     of = course()
     drawn = of.study.drawn
     bears = np.minimum(drawn.kit(of.loadout).pull_limit, drawn.limit("pull_force"))
-    told = way_out(of, met(of), 2.0, folded=False).limit
+    told = way_out(of, met(of), 2.0, folded=False, water=True).limit
     assert float(np.mean(bears >= told)) == pytest.approx(0.9, abs=0.01)
 
 

@@ -21,7 +21,6 @@ from advisor.result.study import Study
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_now, show_plan_anew, show_stuck
-from advisor.terminal.push.words import Words
 from tests.cases.jobs import kit_text, rules, tables
 from tests.push.sites import WALK
 from tests.push.test_stuck import TEE
@@ -184,7 +183,7 @@ def test_one_decision_is_told_and_its_reason(shown, gains, astray, surprised, de
     """To draw back first and to go on here are not told together."""
     now = at_tee()
     ahead = Onward(0.78, gains, (), astray, surprised, arrived=False)
-    said = shown(lambda page: show_plan_anew((), now.push.study, ahead, page, Words(now)))
+    said = shown(lambda page: show_plan_anew(now, now.push.study, ahead, page))
     assert decides in said
     starts = ("Draw back", "Only if", "Go on here", "Leave this way now")
     assert sum(said.count(each) for each in starts) == 1

@@ -127,7 +127,7 @@ def test_every_sign_may_be_told_and_then_the_next_question_comes(job, push):
 
 
 @pytest.mark.parametrize(
-    "keys", ["b", "1bb", "11bbb", "11ybbbb", "11yy" + ESC + "bbbb", "11yy\r" + ESC + ESC + "bbbb"]
+    "keys", ["b", "1bb", "11bbb", "11ybbbb", "11ys" + ESC + "bbbb", "11ys\r" + ESC + ESC + "bbbb"]
 )
 def test_a_push_that_is_left_before_it_began_is_not_in_the_log(job, push, keys):
     push(keys)

@@ -28,7 +28,7 @@ from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 
 NOON = datetime(2026, 11, 2, 12, tzinfo=UTC)
-BEGIN = "11yy\r\r"  # the planned opening and kit, direction known, counter at nothing, no name
+BEGIN = "11ys\r\r"  # the planned opening and kit, direction known, counter at nothing, no name
 ESC = "\x1b"
 
 
@@ -81,6 +81,8 @@ FOOT = 0.3048
 
 
 def test_a_push_from_start_to_end(job, push):
+    nothing_poured = job.site.read_text().replace("holding: no", "holding: no\n    chemicals: no")
+    job.site.write_text(nothing_poured)
     said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "w1y9\rf" + "r40\rn" + "ey")
     kinds = [kind for kind, _ in told(job)]
     assert kinds == ["start", "sighting", "sighting", "water", "sighting", "end"]
@@ -201,7 +203,7 @@ def test_a_find_and_a_mark_carry_line_and_distance(job, push):
 
 def test_no_water_test_is_proposed_on_a_holding_line(job, push):
     job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
-    said = push("y" + BEGIN.replace("yy", "yn") + "r3\rnq")  # y: it has been cleared
+    said = push("y" + BEGIN.replace("ys", "yd") + "r3\rnq")  # y: it has been cleared
     assert "Is it so now: the line has been cleared, and runs?" in said
     assert "Run the" not in said
     assert "run the laundry tub" not in said
@@ -224,7 +226,7 @@ def test_a_narrow_screen_holds_every_line(push, monkeypatch):
 
 def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job, push):
     job.site.write_text(WALK)
-    said = push("11yn\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
+    said = push("11yd\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
     assert "Where: not sure. Either" in said
     assert "run the laundry tub: it tells most" in said
     assert "NOT AS PLANNED floor plug leads the other way than planned." in said
@@ -235,7 +237,7 @@ def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job,
 def test_a_pipe_that_is_not_on_the_map_is_told_with_a_water_test(job, push):
     job.site.write_text(WALK)
     dry = "w1n" + "w2n" + "w3n"
-    said = push("11yy\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
+    said = push("11ys\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
     assert "It may be a pipe that is not on your map" in said
     assert "NOT AS PLANNED" in said
     assert "A second main" in said or "a second main" in said
@@ -255,8 +257,8 @@ def test_hostile_words_are_shown_escaped(job, push):
 
 
 def test_who_pushes_is_asked_once_a_job_and_stands_in_the_log(job, push):
-    push("11yy\rRowan\r" + "r10\rn" + "ey")
-    again = push("11yy\r\r" + "r10\rn" + "ey")
+    push("11ys\rRowan\r" + "r10\rn" + "ey")
+    again = push("11ys\r\r" + "r10\rn" + "ey")
     assert "Empty: Rowan" in again
     log = Log.read(job.log)
     names = [entry.data.get("operator") for entry in log.standing() if entry.kind == "start"]
@@ -268,7 +270,7 @@ def test_escape_is_back_where_an_empty_line_would_mean_something(job, push):
     push(BEGIN + "r10\rn" + "s" + ESC + "x" + ESC + "fmflag 1\r" + ESC + ESC + "b" + "q")
     assert [kind for kind, _ in told(job)] == ["start", "sighting"]
     push("uuy")
-    push("11yy" + ESC + "bbbb")
+    push("11ys" + ESC + "bbbb")
     assert told(job) == []
 
 
@@ -276,10 +278,10 @@ def test_what_can_hurt_at_an_opening_that_was_not_planned_is_told_before_the_hea
     """The plan goes in by the yard; whoever takes the roof is told of the roof, whatever gear goes in."""
     job.site.write_text(next(p for p in demo.ALL if p.stem == "slab-house").read_text())
     for gear, show in ("1s", "2n", "2s"):
-        said = push(f"2{gear}{show}y" + "y\r\r" + "uy")
+        said = push(f"2{gear}{show}y" + "s\r\r" + "uy")
         opening, _, rest = said.partition("> roof vent")
         assert "A fall from the roof can kill" not in opening
-        told, _, _ = rest.partition("Do you know which way")
+        told, _, _ = rest.partition("Which way does this opening lead")
         assert "A fall from the roof can kill" in told
         assert "At this opening" in told
         assert "Check coupling, jacket, lens" in told, "shown again to whoever asks"
@@ -303,7 +305,7 @@ def test_more_names_than_keys_come_a_screenful_at_a_time(capsys):
 
 def test_back_before_a_push_is_the_question_before(job, push):
     """Whoever took the wrong opening goes back to it; what was asked in between is asked again."""
-    push("21y" + "bbb" + "11yy\r\r" + "q")
+    push("21y" + "bbb" + "11ys\r\r" + "q")
     assert [kind for kind, _ in told(job)] == ["start"]
     log = Log.read(job.log)
     (start,) = log.standing()

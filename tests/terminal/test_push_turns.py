@@ -68,7 +68,7 @@ def test_the_plug_is_touched_after_what_is_to_be_asked_and_before_what_needs_it_
 def test_beside_the_opening_what_comes_before_every_push_is_asked_first(push):
     said = push(BEGIN + "q")
     done, here = said.index("Done what comes before every push"), said.index("At this opening")
-    assert done < here < said.index("Do you know which way this opening leads?")
+    assert done < here < said.index("Which way does this opening lead?")
 
 
 @pytest.mark.parametrize("kind", sorted(tables().openings))
@@ -91,7 +91,7 @@ def test_an_opening_that_the_plan_rules_out_says_so_in_the_choice(job, push):
     assert "roof vent (ruled out: nobody goes on the roof)" in said
     assert said.count("ruled out:") == 1
     key = next(word for word in said.split(" roof vent (ruled")[0].split()[::-1])
-    push(f"{key}1yy\r\r" + "q")
+    push(f"{key}1ys\r\r" + "q")
     assert standing(job)[0].data["opening"] == "roof vent", "it may be taken all the same, under its own name"
 
 
@@ -154,7 +154,7 @@ def test_a_gas_line_is_warned_of_where_an_object_may_be_seen(job, push, capsys, 
     job.site.write_text(KIND.replace("{KIND}", opening).replace("north america", text))
     made = study(job.site.read_text())
     (caution,) = (note for note in plan_of(made).cautions if note.id == "gas-line-across-bore")
-    shown = push("11yy\r\r" + keys + "m" + "q", raw=True).rpartition("HELD")[2]
+    shown = push("11ys\r\r" + keys + "m" + "q", raw=True).rpartition("HELD")[2]
     found = " ".join(boxes(shown.splitlines()).get("WARNING", []))
     assert (caution.text in found) is warned
 

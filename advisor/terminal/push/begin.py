@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from advisor.push.kinds import Value
+from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
 from advisor.result.model import AskNote, CautionNote
 from advisor.result.study import Study
-from advisor.terminal.choose import BACK, choose, type_in, yes_no
+from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.steps import in_turn
+
+_WAYS = (
+    ("s", "downstream: to the sewer, away from the house", DOWN),
+    ("h", "upstream: back to the house", UP),
+)
 
 
 def begin(
@@ -22,6 +27,8 @@ def begin(
     """The counter at the start and what the start entry says; None where it is left."""
     plan = plan_of(study)
     page.strong(plan.first_step)
+    if plan.doubt is not None:
+        page.strong(plan.doubt)
     _box(plan.cautions, page)
     for ask in plan.ask:
         page.line(_not_known(ask, f", {ask.caution.word.upper()}"))
@@ -33,7 +40,7 @@ def begin(
         return None
     return begun.counter, {
         "opening": begun.opening,
-        "direction": "known" if begun.known == "y" else "unknown",
+        "direction": begun.direction,
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
@@ -49,6 +56,8 @@ def _so_now(until: str, page: Page) -> bool:
 def remind(study: Study, opening: str, loadout: str, page: Page) -> None:
     """What can hurt, told again where an open push is gone on with: by somebody else perhaps, another day."""
     plan, before = plan_of(study), before_push(study, opening, loadout)
+    if plan.doubt is not None:
+        page.strong(plan.doubt)
     _box((*plan.cautions, *before.cautions), page)
     _box_unsaid(before.unsaid, page)
     for ask in plan.ask:
@@ -68,7 +77,7 @@ class _Begin:
     ) -> None:
         self.study, self.page, self.asks, self.told = study, page, asks, told
         self.last_operator = last_operator
-        self.opening = self.loadout = self.known = ""
+        self.opening = self.loadout = self.direction = ""
         self.counter = 0.0
         self.operator: str | None = None
 
@@ -113,9 +122,10 @@ class _Begin:
         return True if before.always else None
 
     def _direction(self) -> bool:
-        asked = "Do you know which way this opening leads?"
-        self.known = choose(self.page, asked, yes_no("yes, I see it"), (BACK,))
-        return self.known != BACK.key
+        asked = "Which way does this opening lead?"
+        key = choose(self.page, asked, [Choice(key, words) for key, words, _ in _WAYS], (DONT_KNOW, BACK))
+        self.direction = {key: told for key, _, told in _WAYS}.get(key, UNKNOWN)
+        return key != BACK.key
 
     def _counter(self) -> bool:
         asked = "What does the counter show with the lens at the opening? Empty: 0"

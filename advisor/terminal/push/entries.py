@@ -9,7 +9,7 @@ from advisor.push.kinds import FIND, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.tables.where import number
-from advisor.terminal.choose import BACK, Choice, choose, type_in
+from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
 from advisor.terminal.push.screens import show_ground
@@ -71,10 +71,12 @@ class Telling:
 
     def water(self) -> None:
         """A fixture was run: whether its water came by, when, and from which side."""
-        if in_turn(self._fixture, self._came, self._seconds, self._side):
+        if in_turn(self._fixture, self._came, self._seconds, self._side, self._drains):
             share = passes(self.now.push.tracker, self.now.belief, str(self.data["fixture"]))
             self.tell(WATER, self.now.counter, self.data)
             self._why_dry(share)
+            if self.data.get("drains") is False:
+                self.page.boxed("warning", ["Stop all water now. No more until it is seen to drain."])
 
     def _fixture(self) -> bool:
         # As the sheet lists them, whatever is proposed: a key means the same fixture all through a push.
@@ -105,6 +107,15 @@ class Telling:
 
     def _side(self) -> bool | None:
         return self.asks.side(self.data) if self._comes else None
+
+    def _drains(self) -> bool | None:
+        """Whether it ran away again: asked where that is in doubt."""
+        if not self.now.doubtful:
+            return None
+        asked = "Did you see the water run away, at the lowest opening?"
+        key = choose(self.page, asked, yes_no("yes, it ran away", "no, it stood or rose"), (DONT_KNOW, BACK))
+        self.data["drains"] = {"y": True, "n": False}.get(key)
+        return key != BACK.key
 
     def _why_dry(self, share: float) -> None:
         """What it means that none was seen, where its water must pass that share of the likely places."""

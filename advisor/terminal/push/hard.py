@@ -45,7 +45,7 @@ def _held_before(now: Now, met: Met, words: Words) -> list[str]:
     """What is left to try at a hard place that has held the head in this push."""
     here, _ = now.held_at
     signs = now.signs if here is not None and here.name == met.name else frozenset[str]()
-    found = stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now))
+    found = stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now), now.drains)
     texts = ["It was held here: a gentle push did not do."]
     if found.stop:
         return [*texts, found.stop]

@@ -50,7 +50,9 @@ class Held:
             now = self.now()
             assert now is not None
             met, _ = now.held_at
-            found = stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now))
+            found = stuck(
+                now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now), now.drains
+            )
             if tries != len(now.tries):  # told once after each try, not again after each look elsewhere
                 show_stuck(found, now, self.page)
                 tries = len(now.tries)

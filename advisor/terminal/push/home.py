@@ -14,7 +14,9 @@ from advisor.terminal.push.words import Words
 def show_coming_home(now: Now, job: Job, page: Page) -> None:
     """What it takes to draw the rod back from here, and what comes after that."""
     words, study = Words(now), now.push.study
-    way = way_out(now.push.course, None, now.along, folded=False)
+    # A line that was just stopped in, or that backs up, is first to be seen to drain.
+    water = now.water_allowed and (None if now.doubtful else True)
+    way = way_out(now.push.course, None, now.along, folded=False, water=water)
     units, told = study.units, study.tables.card
     pull, most = (show(force, Dimension.FORCE, units) for force in (way.pull, way.limit))
     steps = [f"Draw the rod back by hand, evenly. It should take about {pull}; never pull more than {most}."]
@@ -24,7 +26,7 @@ def show_coming_home(now: Now, job: Job, page: Page) -> None:
     ]
     if any(entry.kind == TRY and entry.data.get("technique") == "string" for entry in now.entries):
         steps.append(told.after_string)
-    steps += told.after_push(water=way.water is not False)
+    steps += told.after_push(water)
     page.heading("Coming home")
     page.steps(steps)
     page.line(f"Write it up: advisor report {job.folder}")

@@ -13,12 +13,14 @@ from advisor.push.now import Now
 from advisor.push.onward import Onward
 from advisor.push.sighting import Seen
 from advisor.push.stuck import Stuck
+from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import show_hard
+from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
 _TOLD = 0.995  # only a condition that stands on the sheet, told or assumed, is so sure
@@ -131,6 +133,8 @@ def _check(now: Now, page: Page, words: Words) -> None:
     if check is None:
         if not _sure(now) and now.water_allowed is False:
             page.line("No water test: no water may be run in this line now.")
+        elif not _sure(now) and now.not_to_run:
+            page.line(f"No water test until the line is seen to drain: {why_doubtful(now, words)}.")
         return
     wait = number(where.water.dye_wait if check.dye else where.water.wait)
     run = f"un the {check.fixture}{' with dye' if check.dye else ''}"
@@ -139,12 +143,24 @@ def _check(now: Now, page: Page, words: Words) -> None:
     page.line(f"{first}{run}: it tells most. Count the seconds, up to {until}.")
 
 
+def why_doubtful(now: Now, words: Words) -> str:
+    """Why water may come up that is run now."""
+    if now.backs_up:
+        verb = "backs" if len(now.backs_up) == 1 else "back"
+        return f"{' and '.join(now.backs_up)} {verb} up"
+    at = now.entries[now.stops[-1]].counter if now.stops else None
+    return "it has not been seen to" if at is None else f"it was stopped at {words.length(at)}"
+
+
 def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     """The likely cause, what first, the next try, when to stop."""
     words = Words(now)
     page.heading("Held" + (f" at the {found.spot}" if found.spot else " where the plan has no hard place"))
     for note in found.cautions:
         page.boxed(note.word, [note.text])
+    if found.both_ways:
+        page.strong("First get it free, gently")
+        page.steps(list(found.out.steps))
     if not found.spot:
         _here(likely_here(now), page)
     likely = number(now.push.study.tables.stuck.tell.likely)
@@ -205,11 +221,18 @@ def show_way_out(found: Stuck, page: Page) -> None:
     page.steps(list(found.out.steps))
 
 
-def show_plan_anew(why: tuple[str, ...], made: Study, ahead: Onward | None, page: Page, words: Words) -> None:
+def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
     """What came otherwise, what going on from here promises, and the order of attempts after it."""
-    page.heading("Not as planned" if why else "As planned so far")
-    for line in why:
+    words, throat = Words(now), wanted_throat(now)
+    page.heading("Not as planned" if now.disagree else "As planned so far")
+    for line in now.disagree:
         page.line(line)
+    if throat is not None:
+        show_throat(throat, now.push.study.tables.stuck.other_throat, now.counter, page, words)
+        if throat.tries:
+            order = zip(made.settled.attempts, made.settled.order.step_chances, strict=True)
+            _attempts("If that fails:", "If that fails, leave it.", tuple(order), page, words)
+            return
     if ahead is None:
         order = zip(made.settled.attempts, made.settled.order.step_chances, strict=True)
         _attempts("The plan from here:", "The plan from here: leave it.", tuple(order), page, words)

@@ -23,7 +23,7 @@ from advisor.terminal.push.begin import begin, remind
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.home import show_coming_home
-from advisor.terminal.push.screens import show_now, show_plan_anew
+from advisor.terminal.push.screens import show_now, show_plan_anew, why_doubtful
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.words import Words
 from advisor.terminal.ready import Ready
@@ -138,6 +138,10 @@ class Session:
             self.page.boxed(
                 "warning", ["No water may be run in this line now. Tell only what came by itself."]
             )
+        elif now.not_to_run:
+            why = why_doubtful(now, Words(now))
+            text = f"Run nothing until the line is seen to drain: {why}. Water may come up indoors."
+            self.page.boxed("warning", [text])
         if now.push.tracker.chart.fixtures:
             self._telling(now).water()
         else:
@@ -223,7 +227,7 @@ class Session:
     def _show_anew(self, now: Now) -> None:
         weights = weights_of(now.push.course, now.tries)
         made = planned_anew(self.ready.case, now.push.course, now.tries, now.wrong_port)
-        show_plan_anew(now.disagree, made, onward(made, now), self.page, Words(now))
+        show_plan_anew(now, made, onward(made, now), self.page)
         if effective(weights) < number(self.study.tables.where.sure.few_left) * len(weights):
             self.page.line("Little of what was thought possible fits this. Take these chances with care.")
 

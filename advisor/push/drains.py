@@ -1,0 +1,104 @@
+"""Whether the line has been seen to drain in a push, and which fixtures nobody should be told to run.
+
+Water that is run above a stoppage comes up at the lowest fixture. So nothing is proposed that was told to
+back up, that runs into the way of what does, or whose water must pass a place where the head stopped, until
+the line has since been seen to drain.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Sequence
+
+from advisor.outcome.facts import Circumstances
+from advisor.push.checks import passes
+from advisor.push.kinds import PASSED, STOPPED, TRY, WATER
+from advisor.push.log import Entry
+from advisor.push.track import Belief, Tracker
+from advisor.site.network import Network
+from advisor.tables.stuck import StuckFile
+from advisor.tables.where import number
+
+
+def seen_to_drain(entries: Sequence[Entry], table: StuckFile) -> bool | None:
+    """What was told last: it runs away, it stands; None where nothing was, or it has been stopped since."""
+    found: bool | None = None
+    for entry in entries:
+        if entry.kind == WATER and isinstance(entry.data.get("drains"), bool):
+            found = bool(entry.data["drains"])
+        elif entry.kind == STOPPED and found and not shows_open(signs_of(entry), table):
+            found = None
+    return found
+
+
+def water_allowed(given: Circumstances, drains: bool | None) -> bool | None:
+    """Whether water may be run, as `Circumstances` has it, once this push has shown how it `drains`."""
+    if drains is False:
+        return False
+    seen = drains is True and given.holding is None and given.chemicals is False
+    return True if seen else given.water_allowed
+
+
+def stops_of(entries: Sequence[Entry], table: StuckFile) -> tuple[int, ...]:
+    """Which entries are stops that may hold water back, by their place among the entries.
+
+    One that was passed since is none, unless what was seen there holds water; none is, once the line was
+    seen to drain.
+    """
+    found: list[int] = []
+    for place, entry in enumerate(entries):
+        if entry.kind == STOPPED and not shows_open(signs_of(entry), table):
+            found.append(place)
+        elif entry.kind == WATER and entry.data.get("drains") is True:
+            found.clear()
+        elif found and _passed(entries[found[-1]], entry, table):
+            found.pop()
+    return tuple(found)
+
+
+def _passed(stop: Entry, entry: Entry, table: StuckFile) -> bool:
+    """Whether an entry shows that a stop was only the head's, which has passed it."""
+    passed = entry.kind == TRY and entry.data.get("outcome") == PASSED
+    return passed and not holds_water(signs_of(stop), table)
+
+
+def not_to_run(
+    tracker: Tracker, backs_up: Collection[str], stops: Sequence[int], belief_at: Callable[[int], Belief]
+) -> frozenset[str]:
+    """The fixtures not to be run; `belief_at` tells where the head may have been at one of the `stops`."""
+    chart = tracker.chart
+    least = number(chart.where.sure.above_stop)
+    stopped = [belief_at(stop) for stop in stops]
+    troubled = _below(chart.network, backs_up)
+    return frozenset(
+        fixture
+        for fixture, piece in chart.fixtures.items()
+        if not troubled.isdisjoint((piece, *chart.network.downstream(piece)))
+        or any(passes(tracker, belief, fixture) >= least for belief in stopped)
+    )
+
+
+def signs_of(stop: Entry) -> frozenset[str]:
+    """What was seen and felt at a stop, as names of signs."""
+    told = (str(stop.data.get(name) or "") for name in ("sign", "feel"))
+    return frozenset(sign for text in told for sign in text.split(", ") if sign)
+
+
+def holds_water(signs: Collection[str], table: StuckFile) -> bool:
+    """Whether something that was seen may hold water back."""
+    return any(table.signs[sign].water == "held" for sign in signs if sign in table.signs)
+
+
+def shows_open(signs: Collection[str], table: StuckFile) -> bool:
+    """Whether the pipe was seen to be open for water, though the head went no further."""
+    free = any(table.signs[sign].water == "free" for sign in signs if sign in table.signs)
+    return free and not holds_water(signs, table)
+
+
+def _below(network: Network, names: Collection[str]) -> frozenset[str]:
+    """Every piece that water of what bears one of these names runs through."""
+    return frozenset(
+        each
+        for piece in network.pieces.values()
+        if piece.name in names and piece.kind in ("opening", "cap")
+        for each in (piece.id, *network.downstream(piece.id))
+    )

@@ -1,0 +1,49 @@
+"""The head has gone the wrong way at the fitting of its own opening: whether to try for another throat."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.push.entry import entry_length
+from advisor.push.now import Now
+from advisor.push.unforeseen import forbidden_there, usual_tries
+from advisor.result.spots import passage_note
+
+_TROUBLE = "wrong way"
+
+
+@dataclass(frozen=True)
+class Throat:
+    """The way that is wanted at the opening.
+
+    `counter` is what the counter shows with the head at the throat, m. `tries` are the techniques that may
+    lead the head into it, cheapest first, each with its steps; None where the kind of opening has no throat
+    that way, so that none can.
+    """
+
+    opening: str
+    kind: str
+    upstream: bool  # which way is wanted
+    counter: float
+    tries: tuple[tuple[str, tuple[str, ...]], ...] | None
+
+
+def wanted_throat(now: Now) -> Throat | None:
+    """What to try at the opening; None unless the head was found to have gone the other way there."""
+    port, opening, course = now.wrong_port, now.push.opening, now.push.course
+    if port is None or opening.hole is None:
+        return None
+    study, kind = now.push.study, opening.hole.kind
+    at = entry_length(opening, port, study.tables) - now.belief.shift
+    tries = None
+    if {"down", "up"} <= set(study.tables.openings[kind].reaches):
+        barred = dict(forbidden_there(course, (opening,), {}, _TROUBLE))
+        for met in course.spots:
+            if met.hard.passage.piece.id == opening.id:
+                notes = passage_note(met.hard, met.outcome, study.reader).techniques
+                barred |= {note.name: note.because for note in notes if note.verdict == "rejected"}
+        open_now = set(study.base.matrix.techniques) - set(barred)
+        # Only what chooses a way: a wet wall sends the head nowhere.
+        open_now = open_now.intersection(study.tables.stuck.other_throat.techniques)
+        tries = tuple((each.technique, each.steps) for each in usual_tries(course, (), open_now, _TROUBLE))
+    return Throat(opening.name, study.reader.call(kind), port == "up", at, tries)

@@ -1,0 +1,116 @@
+"""No fixture is proposed whose water may come up indoors. Every expectation is a rule of the trade: water
+that is run above a stoppage comes up at the lowest fixture, and only who has seen it drain may run more."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import pytest
+
+from advisor.outcome.facts import Circumstances
+from advisor.push.drains import stops_of, water_allowed
+from advisor.push.kinds import BACK, HELD, PASSED, SIGHTING, STOPPED, TRY, WATER
+from advisor.push.stuck import stuck
+from advisor.push.way_out import WayOut
+from tests.cases.jobs import tables
+from tests.push.sites import WALK
+from tests.push.test_stuck import TEE
+from tests.terminal.test_now_shown import FLOOR_PLUG, TEE_PLUG, Told, pushed, tee
+
+UNSURE: Told = (SIGHTING, 1.5, {"what": "nothing"})
+ROOTS: Told = (STOPPED, 8.0, {"sign": "blocked", "feel": "soft"})
+WALL: Told = (STOPPED, 8.0, {"sign": "wall ahead"})
+BY: Told = (TRY, 8.0, {"technique": "quick push", "outcome": PASSED})
+ALL = {"laundry tub", "kitchen sink", "bath"}
+
+
+def ran(fixture: str, drains: bool | None, at: float = 8.0) -> Told:
+    return WATER, at, {"fixture": fixture, "drains": drains}
+
+
+def walk(complaint: str = "holding: no, chemicals: no") -> str:
+    return WALK.replace("holding: no", complaint)
+
+
+def test_nothing_is_run_into_a_line_that_backs_up_until_it_is_seen_to_drain():
+    """The bath stands: what it stands on lies somewhere below it, and all three run into that line."""
+    up = walk("holding: no, chemicals: no, backs up: [bath]")
+    now = pushed(up, FLOOR_PLUG, UNSURE, direction="unknown")
+    assert now.not_to_run == ALL
+    assert now.check is None
+    seen = pushed(up, FLOOR_PLUG, UNSURE, ran("bath", True, 1.5), direction="unknown")
+    assert not seen.not_to_run
+    assert seen.water_allowed is True
+    assert not pushed(walk(), FLOOR_PLUG, UNSURE, direction="unknown").not_to_run
+
+
+def test_what_backs_up_on_one_main_says_nothing_of_the_other():
+    pieces = "[{fixture: basin, label: yard basin}, {pipe: 9 m}, {end: soakaway}]"
+    line = f"  - {{line: second drain, kind: drain, size: 3 in, pieces: {pieces}}}\ntask:"
+    second = walk("holding: no, chemicals: no, backs up: [yard basin]").replace("task:", line)
+    assert not pushed(second, FLOOR_PLUG, UNSURE, direction="unknown").not_to_run & ALL
+
+
+@pytest.mark.parametrize("told", [(ROOTS,), (ROOTS, BY), (ROOTS, (BACK, 4.0, {})), (WALL,)])
+def test_what_drains_through_a_stop_is_not_run(told):
+    """8 m down from the plug the head is past the bath line and the kitchen line: their water comes from
+    behind it, as that of the laundry, which joins above the plug. All of it must pass the place of the stop.
+    Roots that the head went through hold paper all the same."""
+    assert pushed(walk(), FLOOR_PLUG, *told, direction="downstream").not_to_run == ALL
+
+
+def test_what_joins_below_the_stop_may_run():
+    """The laundry joins 4 m up from the plug; bath and kitchen join below it and run away from the stop."""
+    now = pushed(walk(), FLOOR_PLUG, (STOPPED, 2.5, ROOTS[2]), direction="upstream")
+    assert now.not_to_run == {"laundry tub"}
+
+
+def test_a_stop_of_the_head_alone_is_none_once_it_has_passed():
+    table = tables().stuck
+    entries = pushed(walk(), FLOOR_PLUG, WALL, (TRY, 8.0, {**BY[2], "outcome": HELD}), BY).entries
+    assert [stops_of(entries[:count], table) for count in (1, 2, 3)] == [(0,), (0,), ()]
+    open_pipe: Told = (STOPPED, 8.0, {"sign": "open pipe ahead", "feel": "springs back"})
+    assert stops_of(pushed(walk(), FLOOR_PLUG, open_pipe).entries, table) == ()
+
+
+def test_who_sees_it_stand_runs_no_more_and_a_new_stop_asks_again():
+    stands = pushed(walk(), FLOOR_PLUG, ROOTS, ran("bath", False))
+    assert stands.water_allowed is False
+    assert stands.check is None
+    runs = pushed(walk(), FLOOR_PLUG, ROOTS, ran("bath", False), ran("bath", True))
+    assert (runs.drains, runs.not_to_run) == (True, frozenset())
+    again = pushed(walk(), FLOOR_PLUG, ROOTS, ran("bath", True), (STOPPED, 9.5, ROOTS[2]))
+    assert (again.drains, again.doubtful) == (None, True)
+
+
+@pytest.mark.parametrize("drains", [True, False, None])
+def test_no_push_shows_away_what_was_poured_in_or_stands(drains):
+    """Seen to drain says nothing of a cleaner, and a line that was told to hold is cleared first."""
+    for holding, chemicals in product((True, False, None), repeat=2):
+        given = Circumstances(holding, chemicals, *(None,) * 4)
+        allowed = water_allowed(given, drains)
+        if holding or chemicals or drains is False:
+            assert allowed is False
+        elif chemicals is None:
+            assert allowed is None
+        else:
+            assert allowed is (True if holding is False or drains else None)
+
+
+def held(signs: set[str], drains: bool | None) -> tuple[dict[str, str], WayOut]:
+    now = pushed(tee(), TEE_PLUG)
+    met = next(each for each in now.push.course.spots if "sanitary tee" in each.name)
+    found = stuck(now.push.course, met, frozenset(signs), (), 2.0, (), drains)
+    return dict(found.not_now), found.out
+
+
+def test_no_water_is_run_on_to_what_may_hold_it():
+    assert "holding: no" not in TEE, "the line of the tee is told to drain by tee()"
+    barred, out = held({"blocked"}, None)
+    assert "comes up at the lowest fixture" in barred["water"]
+    assert any(step.startswith("No water until you have seen that the line drains") for step in out.steps)
+    free, out = held({"wall ahead"}, None)
+    assert "water" not in free
+    assert any(step.startswith("A little water run behind it") for step in out.steps)
+    assert any(step.startswith("A little water") for step in held({"blocked"}, True)[1].steps)
+    assert any(step.startswith("No water: it must not") for step in held({"wall ahead"}, False)[1].steps)

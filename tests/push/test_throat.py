@@ -1,0 +1,94 @@
+"""The head went upstream at a cleanout and was wanted downstream. Rule of the trade: draw back to the throat,
+turn the rod half round, try again; a fitting with one throat gives no choice, and is looked into instead."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from advisor.push.kinds import BACK, SIGHTING, UP
+from advisor.push.now import Now
+from advisor.push.throat import wanted_throat
+from advisor.terminal.push.screens import show_now, show_plan_anew
+from tests.push.sites import WALK
+from tests.terminal.test_now_shown import Told, pushed, shown
+
+__all__ = ["shown"]  # a fixture
+PLUG = "floor plug"
+
+
+def job(kind: str) -> str:
+    """In at the plug, to look at what lies downstream of it; what opens it is of that kind."""
+    text = WALK.replace("kind: floor cleanout", f"kind: {kind}")
+    return text.replace("look at: house drain", 'look at: "house drain, from floor plug to public sewer"')
+
+
+def upstream(kind: str, *told: Told) -> Now:
+    return pushed(job(kind), PLUG, *told, direction=UP)
+
+
+def test_where_it_went_as_wanted_there_is_nothing_to_tell():
+    assert wanted_throat(pushed(job("two-way cleanout"), PLUG, direction="downstream")) is None
+
+
+@pytest.mark.parametrize("kind", ["two-way cleanout", "twin cleanout"])
+def test_with_a_throat_each_way_it_is_drawn_back_turned_and_tried_again(kind, shown):
+    found = wanted_throat(upstream(kind))
+    assert found is not None
+    assert found.tries
+    assert found.tries[0][0] == "turn the rod"
+    assert not {"quick push", "guide", "water"} & {name for name, _ in found.tries}, "these choose no way"
+    # The plug is told to lie 400 mm down: so much rod is in when the head is in the throat.
+    assert found.counter == pytest.approx(0.4)
+    now = upstream(kind, (SIGHTING, 1.5, {"what": "nothing"}))
+    said = shown(show_plan_anew, now, now.push.study, None)
+    back = said.index("Draw back slowly until the counter shows about 0.4 m")
+    assert back < said.index("Turn the rod in both hands") < said.index("If that fails")
+    assert "The plan from here: leave it" not in said
+
+
+@pytest.mark.parametrize("kind", ["floor cleanout", "yard cleanout"])
+def test_with_one_throat_it_is_said_so(kind, shown):
+    now = upstream(kind)
+    found = wanted_throat(now)
+    assert found is not None
+    assert found.tries is None
+    said = shown(show_plan_anew, now, now.push.study, None)
+    assert "has one throat only" in said
+    assert "Turn the rod in both hands" not in said
+
+
+def test_the_counter_at_the_throat_is_as_the_counter_began():
+    """With 2 m shown at the opening, 0.4 m in reads 2.4 m."""
+    now = upstream("two-way cleanout")
+    later = replace(now.push.began, counter=2.0)
+    began = Now(type(now.push)(now.push.study, later), ())
+    assert wanted_throat(began).counter == pytest.approx(2.4)
+
+
+def test_drawn_back_into_the_throat_it_may_have_gone_the_other_way_since():
+    """Half a metre in and out again: where it went then says nothing of the second try in a fitting with two
+    throats. In one with a single throat the second try goes where the first went."""
+    told: tuple[Told, ...] = (
+        (SIGHTING, 4.0, {"what": "nothing"}),
+        (BACK, 0.2, {}),
+        (SIGHTING, 3.0, {"what": "nothing"}),
+    )
+    two = pushed(job("two-way cleanout"), PLUG, *told, direction="unknown")
+    assert two.fix.downstream == pytest.approx(0.5, abs=0.1)
+
+
+def test_what_was_told_of_the_way_in_counts(shown):
+    """Where both throats are there only the operator can say which was taken."""
+    for direction, ahead in (("downstream", True), ("upstream", False)):
+        now = pushed(job("two-way cleanout"), PLUG, (SIGHTING, 1.5, {"what": "nothing"}), direction=direction)
+        assert (now.fix.downstream > 0.9) is ahead
+        assert (now.fix.downstream < 0.1) is not ahead
+    assert "not known yet" in shown(show_now, pushed(job("two-way cleanout"), PLUG, direction="unknown"))
+
+
+def test_logs_of_before_read_as_they_did():
+    """`known` was the way of the plan, whichever that was."""
+    old, new = (pushed(job("two-way cleanout"), PLUG, direction=word) for word in ("known", "downstream"))
+    assert old.fix == new.fix
