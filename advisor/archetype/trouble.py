@@ -31,6 +31,8 @@ def with_trouble(tree: Tree, lot: Lot, tables: Tables) -> Tree:
     complaint: Tree = {"holding": holding}
     bad = [above[0], *(p for p in above[1:] if lot.chance(0.5))]
     backing = [p.name for p in bad if (p is bad[0] and holding == "yes") or lot.chance(0.3)]
+    if holding == "no":  # who says that it drains away speaks of slow, for what comes up does not drain
+        backing = []
     slow = [p.name for p in bad if p.name not in backing]
     fine = [p.name for p in beside if lot.chance(0.5)]
     tested = [name for name in fine if lot.chance(0.3)]

@@ -16,7 +16,7 @@ from advisor.routes.enumerate import routes_to
 from advisor.site.build import network_of
 from advisor.site.pieces import ChangeEntry
 from advisor.site.sheet import site_of_text
-from advisor.site.suspects import suspect_target, suspects
+from advisor.site.suspects import contradiction, suspect_target, suspects
 from advisor.site.target import target_of
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import tables
@@ -55,6 +55,7 @@ def test_reads_without_a_fault_and_has_a_way_in(seed):
     assert routes
     complaint = sheet.model.task.complaint
     assert complaint.backs_up or complaint.slow
+    assert not contradiction(network, complaint), "what comes up does not drain away"
 
 
 def test_the_same_seed_gives_the_same_house_and_another_another():

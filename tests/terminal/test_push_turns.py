@@ -164,13 +164,13 @@ def test_a_push_gone_on_with_while_it_is_held_tells_the_stop_again(job, push, pa
     """By somebody else perhaps: what may be an object, what first, and what not to do."""
     job.site.write_text(KIND.replace("{KIND}", "floor cleanout"))
     (caution,) = (n for n in plan_of(study(job.site.read_text())).cautions if n.id == "gas-line-across-bore")
-    push("11yy\r\r" + "s9\r9" + "0" + "0" + ("gpfn" if passes else "m") + "q")
+    push("11ys\r\r" + "s9\r9" + "0" + "0" + ("gpfn" if passes else "m") + "q")
     shown = push("q", raw=True)
     assert ("HELD" in shown) is held
     if held:
         stopped = shown.rpartition("HELD")[2]
         assert caution.text in " ".join(boxes(stopped.splitlines()).get("WARNING", []))
-        assert "scale, roots or waste" in " ".join(stopped.split()).lower()
+        assert "scale, grease or waste" in " ".join(stopped.split()).lower()
 
 
 @pytest.mark.parametrize(("force", "told"), [("h", True), ("f", False)])
