@@ -12,7 +12,7 @@ from functools import cache
 import pytest
 
 from advisor.archetype import typical
-from advisor.interview.answers import Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW
@@ -29,8 +29,8 @@ CLEANOUT = "house drain/opening:yard cleanout"
 CALM = {"gas-smell": "no", "holding": "no", "chemicals": "no", "pumps": "no", "roof": "no", "deep": "no"}
 SAID = {
     **{name: (word,) for name, word in CALM.items()},
-    "backs-up": ("toilet", "bath"),
-    "slow": ("laundry",),
+    "backs-up": (NONE,),
+    "slow": ("toilet", "bath", "laundry"),
     "history": ("roots came back",),
     "fine": ("kitchen sink",),
 }

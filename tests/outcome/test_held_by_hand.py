@@ -22,6 +22,7 @@ def spot():
         fits=row(0.9, 1.2, 1.2, 0.9),
         rigid=row(0.0, 0.8, 2.0, 2.0),
         ledge=np.inf,
+        gap=np.inf,
         turn=SimpleNamespace(way="bend", bends=True),
     )
     # What cannot be is counted under the far wall by the planner.

@@ -200,7 +200,9 @@ class TestSuspects:
     def test_is_holding(self):
         for complaint, water, expected in (
             ("holding: yes", {}, True),
-            ("holding: no", {"yard": "standing"}, False),
+            # It cannot be empty and stand full: nobody has looked.
+            ("holding: no", {"yard": "standing"}, None),
+            ("holding: no", {}, False),
             ("slow: [toilet]", {"yard": "standing"}, True),
             # Dry below a blockage, with the drain full above it; and dry above the water.
             ("slow: [toilet]", {"yard": "dry"}, None),

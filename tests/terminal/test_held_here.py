@@ -88,8 +88,10 @@ def test_hard_places_near_by_are_told_as_places_where_it_may_be_all_the_same(sho
     assert "It may be held at the sanitary tee" not in said(shown, far)
 
 
-def test_sag_room_and_hard_places_are_told_with_their_chances(shown):
-    told = shown(screens._here, Here((), 0.2, 0.1, (("wye into main", 0.3),)))
+def test_sag_room_and_hard_places_are_told_with_their_chances(shown, monkeypatch):
+    here = Here((), 0.2, 0.1, (("wye into main", 0.3),))
+    monkeypatch.setattr(screens, "likely_here", lambda now: here)
+    told = shown(screens._here, held(SEWER))
     assert "- a sag, where water may stand over the lens (20%)" in told
     assert "- less room left than the head needs (10%)" in told
     assert "It may be held at the wye into main all the same (30%)." in told
