@@ -62,7 +62,7 @@ def run(given: argparse.Namespace) -> int:
     if given.what == "show":
         kit.show(given.kit, given.units, rules, page)
     elif given.what == "new":
-        kit.new(given.force, rules, page)
+        kit.new(given.force, given.units, rules, page)
     elif given.what == "edit":
         _edit(given, rules, page)
     else:
@@ -78,7 +78,7 @@ def _edit(given: argparse.Namespace, rules: Path, page: Page) -> None:
     if sum(map(bool, (given.about, given.add, given.remove))) > 1:
         raise BadInput([Fault("edit", 0, "one change at a time: PART/ENTRY=VALUE, --add or --remove")])
     if given.add:
-        parts.add(given.kit, given.add, rules, page)
+        parts.add(given.kit, given.add, given.units, rules, page)
     elif given.remove:
         parts.remove(given.kit, given.remove, rules, page)
     else:

@@ -9,7 +9,7 @@ from advisor.errors import QuantityError
 from advisor.interview.question import MOST_CHOICES, Question
 from advisor.interview.stretch import units_of
 from advisor.interview.subject import Subject
-from advisor.quantity import Chances, Dimension, Estimate, parse_stated, show
+from advisor.quantity import Chances, Dimension, Estimate, far_from, parse_stated, show
 from advisor.site import pieces as p
 from advisor.site.fields import LARGEST_PIPE, SMALLEST_PIPE
 from advisor.site.network import Network, likely
@@ -79,7 +79,7 @@ class Ask:
         return "expected one size" if kind == "size" and told.low != told.high else None
 
     def unusual(self, text: str) -> tuple[float, float] | None:
-        """The usual lengths there, m, where a typed one is over twice the most or under half the least."""
+        """The usual lengths there, m, where a typed one is far from them."""
         usual = [p.length for p in self.subject.pieces if isinstance(p.length, Estimate)]
         if self.question.type_in != "length" or not usual:
             return None
@@ -87,7 +87,7 @@ class Ask:
         low, high = (
             sum(ends) + self.subject.told for ends in zip(*((u.low, u.high) for u in usual), strict=True)
         )
-        return (low, high) if not low / 2 <= told <= 2 * high else None
+        return (low, high) if far_from(told, low, high) else None
 
     def words_of(self, value: str) -> str:
         """An answer as it was chosen."""

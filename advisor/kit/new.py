@@ -27,10 +27,9 @@ _OPEN = {
 
 @dataclass(frozen=True)
 class Reel:
-    """One reel as told: its class, and what was said of its head, its springs by their names, and its rod."""
+    """One reel as told: what was said of its head, its springs by their names, and its rod."""
 
     name: str
-    like: str
     head: Entries = field(default_factory=dict)
     springs: dict[str, Entries] = field(default_factory=dict)
     rod: Entries = field(default_factory=dict)
@@ -49,14 +48,14 @@ def kit_text(name: str, reels: Sequence[Reel], guides: Sequence[tuple[str, Entri
     """
     text = _HEAD + f"kit: {scalar(name)}\nheads:\n"
     for reel in reels:
-        text += part_row("head", reel.head_name, {"like": reel.like, **reel.head}).text()
+        text += part_row("head", reel.head_name, reel.head).text()
     text += "springs:\n"
     for reel in reels:
         for called, told in reel.springs.items():
-            text += part_row("spring", called, {"like": reel.like, **told}).text()
+            text += part_row("spring", called, told).text()
     text += "rods:\n"
     for reel in reels:
-        text += part_row("rod", reel.name, {"like": reel.like, **reel.rod}).text()
+        text += part_row("rod", reel.name, reel.rod).text()
     if guides:
         text += "guides:\n"
         for called, entries in guides:

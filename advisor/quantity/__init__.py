@@ -1,9 +1,10 @@
 """Text with units to SI numbers and back, and values that are only partly known."""
 
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
-from advisor.quantity.parse import Stated, parse, parse_stated, without_assumed
+from advisor.quantity.parse import Stated, parse, parse_stated, with_unit, without_assumed
 from advisor.quantity.show import Units, show, show_counter, show_told
 from advisor.quantity.units import Dimension
+from advisor.quantity.usual import far_from
 
 __all__ = [
     "Belief",
@@ -14,10 +15,12 @@ __all__ = [
     "Stated",
     "Units",
     "belief_of",
+    "far_from",
     "parse",
     "parse_stated",
     "show",
     "show_counter",
     "show_told",
+    "with_unit",
     "without_assumed",
 ]

@@ -31,6 +31,7 @@ _NUMBER = re.compile(
     r"|(?P<plain>\d{1,9}(?:[.,]\d{1,9})?|\.\d{1,9})"
 )
 _LONGEST_TEXT = 60
+_ROUGH = ("about ", "approx ", "roughly ", "~")
 # A number and a unit that `20 to 30 ft` may share: no digits in it but the exponent of m2 or in3.
 _SHARED_UNIT = re.compile(rf"(?:{_NUMBER.pattern})\s*(?P<unit>[^\d\s.,/-](?:\D*[^\d\s][23]?)?)")
 _FEET_DASH = re.compile(r"((?<=\d)\s*(?:['′’]|ft\.?|foot|feet))\s*-\s*(?=\d)")  # 12'-6" on drawings
@@ -56,6 +57,14 @@ def without_assumed(text: str) -> tuple[str, bool]:
     """The text behind the word `assumed`, and whether that word stood before it."""
     found = re.fullmatch(r"assumed(?:\s+(?P<rest>.*))?", text.strip(), re.IGNORECASE | re.DOTALL)
     return (found["rest"] or "", True) if found else (text.strip(), False)
+
+
+def with_unit(text: str, unit: str) -> str:
+    """A number alone, a rough one or a range, with the unit in which it was asked for; other text as it is."""
+    found = re.fullmatch(rf"(?:{'|'.join(_ROUGH)})?(.+)", text.strip(), re.IGNORECASE | re.DOTALL)
+    ends = re.split(r"\s+to\s+", found[1]) if found else []
+    bare = 0 < len(ends) <= 2 and all(_NUMBER.fullmatch(_vulgar(end)) for end in ends)
+    return f"{text.strip()} {unit}" if bare else text
 
 
 def parse(text: str, dimension: Dimension) -> float:
@@ -87,7 +96,7 @@ def _stated(told: str, raw: str, dimension: Dimension) -> Stated:
             raise QuantityError("it is too long to be one quantity")
         words = told.lower()
         rough = False
-        for prefix in ("about ", "approx ", "roughly ", "~"):
+        for prefix in _ROUGH:
             if words.startswith(prefix):
                 rough, words = True, words[len(prefix) :].strip()
         ends = re.split(r"\s+to\s+", words)

@@ -58,7 +58,8 @@ def ask(wanted: Wanted) -> int:
     job, kept, before = _begin(wanted)
     if wanted.answers is not None:
         return _unattended(wanted, job, kept, page)
-    offer_kit(wanted.kit or (job_kit(wanted.site) if wanted.site else None), wanted.rules, page)
+    truck = wanted.kit or (job_kit(wanted.site) if wanted.site else None)
+    offer_kit(truck, wanted.units, wanted.rules, page)
     if job is None:
         name = kept.job
         if kept.sheet is None:

@@ -18,7 +18,7 @@ from advisor.terminal.ready import Ready
 MOST_CARDS = 1000
 
 
-def offer_kit(given: Path | None, rules: Path, page: Page) -> None:
+def offer_kit(given: Path | None, units: str | None, rules: Path, page: Page) -> None:
     """Ask for what is on the truck where no kit is known yet; the answer is kept, so it is asked once."""
     if given is not None or own_kit() is not None or kit_later().exists():
         return
@@ -27,7 +27,7 @@ def offer_kit(given: Path | None, rules: Path, page: Page) -> None:
         Choice("2", "later; reels of usual make are taken"),
     )
     if choose(page, "Nobody has said yet what is on the truck.", choices) == "1":
-        kit_command.new(False, rules, page)
+        kit_command.new(False, units, rules, page)
         return
     page.line("Not asked again. Whenever it suits: advisor kit new.")
     with suppress(OSError, BadInput):  # where it cannot be kept, it is asked again, which harms nobody

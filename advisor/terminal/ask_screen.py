@@ -12,9 +12,10 @@ from advisor.interview.ask import Ask, Option
 from advisor.interview.dialogue import Session
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Units
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.leaf import leaf_through
+from advisor.terminal.number import ACROSS, ALONG, meant
 from advisor.terminal.page import Page
 
 SHOWN = 7  # answers on one screen
@@ -66,8 +67,9 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
         elif key == "0":
             return Said(tuple(sorted(chosen, key=[o.value for o in ask.options].index)) or (NONE,))
         elif key == "t":
-            typed = type_in(page, ask.text, ask.check)
-            if typed and _meant(ask, typed, session.units(answers), page):
+            units = session.units(answers)
+            typed = type_in(page, ask.text, ask.check, unit=_unit(ask, units))
+            if typed and meant(page, typed, ask.unusual(typed), "there", units):
                 return Said((typed,))
         elif paged and key == str(SHOWN):
             first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0
@@ -78,14 +80,9 @@ def put(ask: Ask, session: Session, answers: Answers, page: Page, before: Sequen
             return Said((of_key[key],))
 
 
-def _meant(ask: Ask, typed: str, units: Units, page: Page) -> bool:
-    """Whether a length that is far from the usual one is right; a slip of the pen would turn the plan."""
-    usual = ask.unusual(typed)
-    if usual is None:
-        return True
-    low, high = (show(end, Dimension.LENGTH, units) for end in usual)
-    asked = f"{low} to {high} would be usual there. Is {typed} right?"
-    return choose(page, asked, yes_no(f"yes, {typed}")) == "y"
+def _unit(ask: Ask, units: Units) -> str:
+    """The unit of a number that is typed alone: none where it is a year."""
+    return {"length": ALONG, "size": ACROSS}.get(ask.question.type_in or "", {}).get(units, "")
 
 
 def _text(ask: Ask, chosen: Sequence[str]) -> str:

@@ -15,6 +15,7 @@ from prompt_toolkit.layout import FormattedTextControl, Layout, Window
 from prompt_toolkit.styles import Style
 
 from advisor.errors import BadInput, Fault
+from advisor.quantity import with_unit
 from advisor.terminal.page import Page
 
 PLAIN = Style([("", "noinherit")])
@@ -91,14 +92,16 @@ def type_in(
     check: Callable[[str], str | None],
     empty: str | None = "",
     escape: str = "back",
+    unit: str = "",
 ) -> str | None:
     """One line of text that `check` has nothing against (it gives a message, or None); None on Esc.
 
-    An empty line is given as "": `empty` says what that means here, None that it is no answer. After a
-    refusal the line is empty again, so that nothing has to be rubbed out. Raises as `choose`.
+    An empty line is given as "": `empty` says what that means here, None that it is no answer. With a `unit`
+    that is told behind the question a number alone is taken in it, and read back. After a refusal the line is
+    empty again, so that nothing has to be rubbed out. Raises as `choose`.
     """
     page.line()
-    page.strong(question)
+    page.strong(f"{question} ({unit})" if unit else question)
     page.line("Type it and press Enter." + (f" Empty: {empty}." if empty else "") + f" Esc: {escape}.")
     while True:
         asked = questionary.text("", qmark=">", style=PLAIN)
@@ -110,9 +113,12 @@ def type_in(
             return None
         if empty is not None and not typed.strip():
             return ""
-        wrong = check(typed.strip())
+        told = with_unit(typed.strip(), unit) if unit else str(typed.strip())
+        wrong = check(told)
         if wrong is None:
-            return str(typed.strip())
+            if told != typed.strip():
+                page.line(f"> {told}")
+            return told
         page.line(wrong)
 
 

@@ -82,7 +82,7 @@ def show(given: Path | None, units: str | None, rules: Path, page: Page) -> None
     show_kit(used.kit, left, used.where, Units(units) if units else used.units, page)
 
 
-def new(force: bool, rules: Path, page: Page) -> None:
+def new(force: bool, units: str | None, rules: Path, page: Page) -> None:
     """Ask for the truck's kit and write it; raises BadInput, also where there is one already."""
     path = own_folder() / "kit.yaml"
     if path.exists() and not force:
@@ -91,16 +91,13 @@ def new(force: bool, rules: Path, page: Page) -> None:
     need_terminal(f"without one, write the kit sheet by hand: {path}")
     tables = load_tables(rules)
     page.heading("The truck's kit")
-    page.line(
-        "Asked once, in inch or metric as you like. Don't know? Press Enter on an empty line: the usual make "
-        "is taken, with a wide range."
-    )
+    page.line("Asked once. Don't know? Press Enter on an empty line: the usual make is taken, with a wide range.")
 
     def show(text: str) -> None:
         page.heading("The kit sheet")
         page.line(text)
 
-    asked = Interview(page, whole_kit)
+    asked = Interview(page, lambda: whole_kit(tables, Units(units) if units else None))
     text = asked.settled(path, show, lambda text: kit_of(kit_of_text(text, "the kit as told"), tables))
     if text is not None:
         path.parent.mkdir(parents=True, exist_ok=True)

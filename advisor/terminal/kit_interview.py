@@ -11,19 +11,28 @@ from pathlib import Path
 from typing import Generic, TypeVar
 
 from advisor.errors import BadInput
+from advisor.quantity import Units
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
+from advisor.terminal.number import meant
 from advisor.terminal.page import Page
 
 
 @dataclass(frozen=True)
 class Question:
-    """One question: keys to choose from, or a line to type with what an empty one means."""
+    """One question: keys to choose from, or a line to type with what an empty one means.
+
+    A number typed alone is in `unit`; `unusual` gives the usual sizes (m, told in `units`) where a typed one is
+    far from them.
+    """
 
     words: str
     choices: tuple[Choice, ...] = ()
     more: tuple[Choice, ...] = ()
     check: Callable[[str], str | None] = lambda _: None
     empty: str = "don't know"
+    unit: str = ""
+    units: Units = Units.INCH
+    unusual: Callable[[str], tuple[float, float] | None] = lambda _: None
 
 
 T = TypeVar("T")
@@ -85,7 +94,11 @@ class Interview(Generic[T]):
             more = (*question.more, *((BACK,) if self.answers else ()))
             key = choose(self.page, question.words, question.choices, more)
             return None if key == BACK.key else key
-        return type_in(self.page, question.words, question.check, question.empty)
+        while True:
+            typed = type_in(self.page, question.words, question.check, question.empty, unit=question.unit)
+            unusual = question.unusual(typed) if typed else None
+            if typed is None or meant(self.page, typed, unusual, "for it", question.units):
+                return typed
 
     def _after(self, answers: Sequence[str]) -> Question | T:
         """What comes after these answers: the next question, or what is made of them."""

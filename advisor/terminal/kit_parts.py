@@ -23,22 +23,23 @@ from advisor.kit.parts import (
     without_part,
 )
 from advisor.kit.sheet import KitSheet, LoadoutSheet, kit_of_text
+from advisor.quantity import Units
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import load_tables
 from advisor.terminal.choose import Choice, choose, need_terminal, page_of, yes_no
 from advisor.terminal.kit_command import sheet_in_use, write
 from advisor.terminal.kit_interview import Interview, Question, Script
-from advisor.terminal.kit_questions import guide_told, head_told, named, reel_class, rod_told, spring_told
+from advisor.terminal.kit_questions import named, part_told
+from advisor.terminal.kit_usual import Usual
 from advisor.terminal.page import Page
 
-_ASKED = {"head": head_told, "spring": spring_told, "rod": rod_told}
 
-
-def add(given: Path | None, kind: str, rules: Path, page: Page) -> None:
+def add(given: Path | None, kind: str, units: str | None, rules: Path, page: Page) -> None:
     """Ask for a part that is new on the truck, and for what it is carried with; raises BadInput."""
     used, sheet, path = sheet_in_use(given, rules)
     need_terminal(f"without one, write it by hand: {path}")
     tables, kit = load_tables(rules), sheet.model
+    usual = Usual(tables, Units(units) if units else used.units)
     # A sheet that nothing can be put into is told before anything is asked.
     refuse_full(sheet, kind)
     _refuse_layout(sheet, used.text, kind)
@@ -59,7 +60,7 @@ def add(given: Path | None, kind: str, rules: Path, page: Page) -> None:
         if kind != "guide" and _bare_only(kit, now):
             page.line("Without a guide: with each as well they would be more loadouts than a kit may hold.")
 
-    asked = Interview(page, lambda: _script(sheet, used.text, kind, own))
+    asked = Interview(page, lambda: _script(sheet, used.text, kind, own, usual))
     made = asked.settled(path, show, lambda made: kit_of(kit_of_text(made.text, sheet.file), tables))
     if made is not None:
         write(used, made.text)
@@ -84,13 +85,15 @@ def remove(given: Path | None, name: str, rules: Path, page: Page) -> None:
     _written(path, made.text, page)
 
 
-def _script(sheet: Sheet[KitSheet], text: str, kind: str, own: Collection[str]) -> Script[Change]:
+def _script(
+    sheet: Sheet[KitSheet], text: str, kind: str, own: Collection[str], usual: Usual
+) -> Script[Change]:
     """Asks for a part, and for what it is carried with; `own` are the kinds that may come new with it."""
     kit = sheet.model
-    new = yield from _told(kit, kind, _free(kit, kind))
+    new = yield from _told(kit, kind, _free(kit, kind), usual)
     if kind == "rod":
-        head = yield from _one_of(kit, "head", new, own)
-        spring = yield from _one_of(kit, "spring", new, own)
+        head = yield from _one_of(kit, "head", new, own, usual)
+        spring = yield from _one_of(kit, "spring", new, own, usual)
         carried = with_rod(kit, new.name, head.name, spring.name)
         parts = (*(each for each in (head, spring) if each.name not in names_of(kit, each.kind)), new)
     else:
@@ -98,14 +101,11 @@ def _script(sheet: Sheet[KitSheet], text: str, kind: str, own: Collection[str]) 
     return with_part(sheet, text, Added(parts, carried))
 
 
-def _told(kit: KitSheet, kind: str, free: str, like: str | None = None) -> Generator[Question, str, NewPart]:
-    """One new part; `free` is its name where nobody gives one, `like` its class where that is told."""
+def _told(kit: KitSheet, kind: str, free: str, usual: Usual) -> Generator[Question, str, NewPart]:
+    """One new part; `free` is its name where nobody gives one."""
     asked = f"What do you call the new {kind}?"
     name = (yield Question(asked, check=named(names_of(kit, kind)), empty=free)) or free
-    if kind == "guide":  # it is taken from the class whose usual size is nearer, as in the whole kit
-        return NewPart(kind, name, (yield from guide_told(name)))
-    like = like or (yield from reel_class(f"{name}:"))
-    return NewPart(kind, name, {"like": like, **(yield from _ASKED[kind](name))})
+    return NewPart(kind, name, (yield from part_told(kind, name, usual)))
 
 
 def _rods(kit: KitSheet, kind: str, name: str) -> Generator[Question, str, list[str]]:
@@ -122,7 +122,7 @@ def _rods(kit: KitSheet, kind: str, name: str) -> Generator[Question, str, list[
 
 
 def _one_of(
-    kit: KitSheet, kind: str, rod: NewPart, own: Collection[str]
+    kit: KitSheet, kind: str, rod: NewPart, own: Collection[str], usual: Usual
 ) -> Generator[Question, str, NewPart]:
     """The head or spring that goes on a new rod: one that is there, or a new one, asked for at once."""
     names = names_of(kit, kind)
@@ -138,7 +138,7 @@ def _one_of(
         return NewPart(kind, next(each.words for each in choices if each.key == key), {})
     free = f"{rod.name} {kind}"
     free = free if free not in names else _free(kit, kind)
-    return (yield from _told(kit, kind, free, rod.entries["like"]))
+    return (yield from _told(kit, kind, free, usual))
 
 
 def _first(kit: KitSheet, kind: str, name: str) -> tuple[LoadoutSheet, ...]:

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from advisor.errors import QuantityError
-from advisor.quantity import Dimension, Units, parse, parse_stated, show
+from advisor.quantity import Dimension, Units, parse, parse_stated, show, with_unit
 
 INCH, FOOT = Fraction(254, 10000), Fraction(3048, 10000)
 L = Dimension.LENGTH
@@ -167,3 +167,16 @@ def test_shown_lengths_read_back_within_their_rounding(value, units):
 )
 def test_shown_as_a_tape_shows_it(value, units, text):
     assert show(value, L, units) == text
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [("12", "12 ft"), ("3-1/2", "3-1/2 ft"), ("½", "½ ft"), ("about 12", "about 12 ft"), ("10 to 12", "10 to 12 ft"),
+     ("12 m", "12 m"), ("12'", "12'"), ("10 to 12 m", "10 to 12 m"), ("twelve", "twelve"), ("", ""), ("12 1", "12 1")],
+)  # fmt: skip
+def test_a_number_alone_gets_the_unit_in_which_it_was_asked_for(typed, told):
+    assert with_unit(typed, "ft") == told
+
+
+def test_a_number_alone_in_feet_is_as_long_as_with_its_unit():
+    assert parse(with_unit(" 3-1/2", "ft"), Dimension.LENGTH) == pytest.approx(3.5 * 0.3048)

@@ -8,6 +8,7 @@ import pytest
 
 from advisor.interview.answers import DONT_KNOW, NONE, Answer
 from advisor.interview.dialogue import Session
+from advisor.quantity import Units
 from advisor.terminal import ask_screen
 from advisor.terminal.page import Page
 from tests.interview.small_session import known
@@ -75,6 +76,20 @@ def test_an_empty_line_and_escape_are_no_value():
         assert ask_screen.put(length, session, (), Page()).values == (DONT_KNOW,)
     with typed("t\r" + "t5 ft\r"):
         assert ask_screen.put(length, session, (), Page()).values == ("5 ft",)
+
+
+@pytest.mark.parametrize(("units", "told"), [(Units.INCH, ("5 ft", "4 in")), (Units.METRIC, ("5 m", "4 mm"))])
+def test_a_number_alone_is_feet_of_a_length_and_inches_of_a_size(units, told, capsys):
+    """Metric likewise; 4 mm is refused then, and 100 taken."""
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True, units=units))
+    asks = {each.question.type_in: each for each in session.open(())}
+    with typed("t5\ry"):
+        assert ask_screen.put(asks["length"], session, (), Page()).values == (told[0],)
+    with typed("t4\r100\r"):
+        assert ask_screen.put(asks["size"], session, (), Page()).values in ((told[1],), ("100 mm",))
+    said = " ".join(capsys.readouterr().out.split())
+    assert f"> {told[0]}" in said
+    assert ("expected a nominal size" in said) == (units is Units.METRIC)
 
 
 def test_why_tells_the_minutes_only_where_it_takes_any(capsys):

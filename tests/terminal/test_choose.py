@@ -75,6 +75,15 @@ def test_a_line_is_asked_for_until_it_is_right(capsys):
     assert "expected 12 ft" in capsys.readouterr().out
 
 
+@pytest.mark.parametrize(("keys", "given"), [("12\r", "12 ft"), ("12 m\r", "12 m"), ("\r", "")])
+def test_a_number_alone_is_taken_in_the_unit_that_is_named_and_read_back(keys, given, capsys):
+    with typed(keys):
+        assert type_in(Page(), "How long?", lambda _: None, unit="ft") == given
+    said = capsys.readouterr().out
+    assert "How long? (ft)" in said
+    assert ("> 12 ft" in said) == (keys == "12\r"), "only what was made of it is read back"
+
+
 @pytest.mark.parametrize(("keys", "given"), [("\x1b", None), ("abc\x1b", None), ("\r", ""), ("  \r", "")])
 def test_escape_goes_back_and_nothing_is_the_empty_answer(keys, given, capsys):
     with typed(keys):

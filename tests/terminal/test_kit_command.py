@@ -134,9 +134,9 @@ def test_edit_without_a_kit_says_how_to_get_one(home, capsys):
     assert "advisor kit new" in capsys.readouterr().err
 
 
-ALL_UNKNOWN = "\r" + "1\r" + "\r\r" + "d" + "\rdn" + "\r\r\r\r" + "n" + "n" + "w"
+ALL_UNKNOWN = "1" + "\r" + "1\r" + "\r\r" + "d" + "\rdn" + "\r\r\r\r" + "n" + "n" + "w"
 TOLD = (
-    "my van\r" + "1red reel\r" + "1 in\r" + "1-5/8 in\r" + "r" + "12 in\r" + "sn"
+    "1" + "my van\r" + "1red reel\r" + "1 in\r" + "1-5/8 in\r" + "r" + "12 in\r" + "y" + "sn"
     + "100 ft\r" + "9/32 in\r" + "\r" + "5 in\r"
     + "y" + "2\r" + "50 mm\r" + "\r" + "f" + "\r" + "fn" + "60 m\r" + "\r\r\r" + "n"
     + "y" + "ring\r" + "45\r" + "45 mm\r" + "15 mm\r" + "n" + "w"
@@ -177,7 +177,7 @@ def test_a_kit_as_told(home, at_a_terminal):
 
 BACK, BREAK = "b", "\x1b"  # where a key, and where a line is asked for
 TWO_SPRINGS = (
-    "\r" + "1red\r" + "\r\rd" + "12 in\rs" + "y" + "6 in\rf" + "\r" + "n" + "\r\r\r\r" + "n" + "n" + "w"
+    "1" + "\r" + "1red\r" + "\r\rd" + "12 in\rys" + "y" + "6 in\rf" + "\r" + "n" + "\r\r\r\r" + "n" + "n" + "w"
 )
 
 
@@ -217,7 +217,7 @@ def test_a_spring_told_by_a_slip_is_taken_back_with_its_questions(home, at_a_ter
 def test_as_many_springs_and_guides_as_a_kit_can_carry(home, at_a_terminal):
     """Six springs on one rod: no seventh is asked for, no other reel, and one guide makes twelve loadouts."""
     more = "".join("y" + "\rd" + "\r" for _ in range(5))
-    keys = "\r" + "1\r" + "\r\rd" + "\rd" + more + "\r\r\r\r" + "y" + "\r\r\r" + "w"
+    keys = "1" + "\r" + "1\r" + "\r\rd" + "\rd" + more + "\r\r\r\r" + "y" + "\r\r\r" + "w"
     with typed(keys):
         assert run("new") == 0
     assert len(kit_of(kit_of_text((home / "kit.yaml").read_text(), "kit"), tables()).loadouts) == 12
@@ -226,8 +226,8 @@ def test_as_many_springs_and_guides_as_a_kit_can_carry(home, at_a_terminal):
 def test_every_answer_can_be_taken_back(home, at_a_terminal):
     """A slip in the name, in a size and at the very end; what was right stays."""
     keys = (
-        "vna\r" + BACK + "my van\r"  # back at the next question
-        + "2" + BREAK + "1" + "red reel\r" + "4 in\r" + BREAK + "1 in\r" + "\r" + "r" + "\r" + "sn"
+        "2" + BACK + "1" + "vna\r" + BACK + "my van\r"  # back at the next question
+        + "2" + BREAK + "1" + "red reel\r" + "2 in\r" + BREAK + "1 in\r" + "\r" + "r" + "\r" + "sn"
         + "100 ft\r" + "9/32 in\r" + "\r\r" + "n" + "y" + BREAK + "n" + BACK + "n" + "w"
     )  # fmt: skip
     with typed(keys):
@@ -242,18 +242,59 @@ def test_every_answer_can_be_taken_back(home, at_a_terminal):
 
 @pytest.mark.parametrize(
     ("wrong", "says"),
-    [("400 mm", "has that size"), ("banana", "does not start with a number"), ("40", "a number has no unit")],
+    [("400 mm", "has that size"), ("banana", "does not start with a number")],
 )
 def test_a_slip_is_told_at_once_and_leaves_an_empty_line(home, at_a_terminal, capsys, wrong, says):
-    with typed("\r1\r" + wrong + "\r" + "40 mm\r" + "\x03"):
+    with typed("1\r1\r" + wrong + "\r" + "40 mm\r" + "\x03"):
         assert run("new") == 130
     said = " ".join(capsys.readouterr().out.split())
     assert says in said
     assert "how long is the stiff head" in said
 
 
+@pytest.mark.parametrize(
+    ("units", "shown"), [("1", "how thick is the rod, jacket and all? (in)"), ("2", "jacket and all? (mm)")]
+)
+def test_a_bare_number_is_taken_in_the_unit_that_is_asked_for_and_read_back(
+    home, at_a_terminal, capsys, units, shown
+):
+    """1 and 5/8 of an inch, 200 ft of rod; 40 and 90 mm, 60 m of rod."""
+    head, spring, rod = {"1": ("1-5/8", "5", "200"), "2": ("40", "90", "60")}[units]
+    with typed(f"{units}\r1\r{head}\r\rd{spring}\rd\rn{rod}\r" + "\r\r\rnnw"):
+        assert run("new") == 0
+    (only,) = kit_of(kit_of_text((home / "kit.yaml").read_text(), "kit"), tables()).loadouts
+    told = (only.head.diameter.likely, only.spring.length.likely, only.rod.length.likely)
+    by_hand = {"1": (1.625 * 0.0254, 5 * 0.0254, 200 * 0.3048), "2": (0.040, 0.090, 60.0)}[units]
+    assert told == pytest.approx(by_hand)
+    said = " ".join(capsys.readouterr().out.split())
+    assert shown in said
+    assert f"> {rod} {'ft' if units == '1' else 'm'} " in said
+
+
+def test_a_size_far_from_the_usual_is_asked_about_once(home, at_a_terminal, capsys):
+    """A spring of 3/4 in: those of a small reel are 70 to 120 mm long, so 2-3/4 to 4-3/4 in."""
+    with typed("1\r1\r\r\rd" + "3/4\rn" + "3/4\ry" + "d\rn" + "\r\r\r\rnnw"):
+        assert run("new") == 0
+    assert "length: 3/4 in" in (home / "kit.yaml").read_text()
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.count("2-3/4 in to 4-3/4 in would be usual for it. Is 3/4 in right?") == 2
+
+
+def test_a_thick_rod_with_a_small_head_is_asked_for_part_by_part(home, at_a_terminal, capsys):
+    """Its spring is as those of a thick rod, 0.02 to 0.2 N m2 (kits.yaml), and not as of a thin one."""
+    with typed("1\r" + "3mixed\r" + "1\r\rd" + "2\rd\rn" + "2\r\r\r\r" + "nnw"):
+        assert run("new") == 0
+    (only,) = kit_of(kit_of_text((home / "kit.yaml").read_text(), "kit"), tables()).loadouts
+    classes = tables().kit_classes
+    assert only.head.diameter == classes["small reel"].head.diameter
+    assert only.spring.stiffness == classes["large reel"].spring.stiffness
+    assert only.rod.diameter == classes["large reel"].rod.jacket_diameter
+    said = " ".join(capsys.readouterr().out.split())
+    assert "that of a thick rod: about 1 in across outside" in said  # 24 mm to the eighth
+
+
 def test_a_core_thicker_than_its_rod_is_told_where_it_is_asked(home, at_a_terminal, capsys):
-    keys = "\r1\r\r\r" + "r" + "\r" + "sn" + "\r" + "11 mm\r" + "1 in\r" + "5 mm\r" + "\r" + "nnw"
+    keys = "1\r1\r\r\r" + "r" + "\r" + "sn" + "\r" + "11 mm\r" + "1 in\r" + "5 mm\r" + "\r" + "nnw"
     with typed(keys):
         assert run("new") == 0
     assert "thicker than the rod" in capsys.readouterr().out

@@ -115,8 +115,8 @@ def test_a_rod_for_which_there_is_no_room_any_more_can_only_be_passed_over(own, 
 
 def test_a_rod_with_a_head_and_a_spring_that_are_new_too(own, at_a_terminal, capsys):
     """The spring's name is taken back once, and what was said of the rod and the head stays."""
-    rod, head = "long\r2" + "100 m\r\r\r\r", "n" + "\r" + "2 in\r\rf"
-    with typed(rod + head + "n" + "sfot\r" + BREAK + "firm\r" + "5 in\rf" + "w"):
+    rod, head = "long\r2" + "100 m\r\r\r\r", "n" + "\r" + "2" + "2 in\r\rf"
+    with typed(rod + head + "n" + "sfot\r" + BACK + "firm\r" + "2" + "5 in\rf" + "w"):
         assert run("edit", "--add", "rod") == 0
     assert carried(own) == [*BOTH, ("long head", "firm", "long", None)]
     text = own.read_text()

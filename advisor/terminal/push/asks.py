@@ -12,6 +12,7 @@ from advisor.tables.stuck import StuckFile
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
+from advisor.terminal.number import ALONG
 from advisor.terminal.page import Page
 from advisor.terminal.push.steps import Step, in_turn
 
@@ -63,12 +64,11 @@ class Asks:
 
         An empty line means `empty`.
         """
-        unit = "ft" if self.units is Units.INCH else "m"
         while True:
-            typed = type_in(self.page, f"{question} ({unit})", lambda text: _wrong(text, unit))
+            typed = type_in(self.page, question, _wrong, unit=ALONG[self.units])
             if not typed:
                 return empty if typed == "" else None
-            read = _length(typed, unit)
+            read = parse(typed, Dimension.LENGTH)
             if self.reel is None or read <= self.reel:
                 return read
             shown, held = (show(each, Dimension.LENGTH, self.units) for each in (read, self.reel))
@@ -82,15 +82,15 @@ class Asks:
 
         def wrong(text: str) -> str | None:
             try:
-                _seconds(text)
+                parse(text, Dimension.TIME)
             except QuantityError:
                 return f"{text!r} is no time. Type the seconds, such as 12, or a time such as 1 min 30 s."
             return None
 
-        typed = type_in(self.page, f"{question} (s)", wrong)
+        typed = type_in(self.page, question, wrong, unit="s")
         if not typed:
             return empty if typed == "" else None
-        return _seconds(typed)
+        return parse(typed, Dimension.TIME)
 
     def hour(self, data: Data) -> bool:
         """Where on the clock, as `clock`. False: back."""
@@ -186,22 +186,9 @@ class Asks:
         return told
 
 
-def _length(text: str, unit: str) -> float:
-    return parse(f"{text} {unit}" if _bare(text) else text, Dimension.LENGTH)
-
-
-def _wrong(text: str, unit: str) -> str | None:
+def _wrong(text: str) -> str | None:
     try:
-        _length(text, unit)
+        parse(text, Dimension.LENGTH)
     except QuantityError as fault:
         return str(fault)
     return None
-
-
-def _seconds(text: str) -> float:
-    return parse(f"{text} s" if _bare(text) else text, Dimension.TIME)
-
-
-def _bare(text: str) -> bool:
-    """Whether it is a number alone."""
-    return text.replace(",", ".").replace(".", "", 1).isdigit()
