@@ -156,6 +156,7 @@ def _gear(spot: Spot, kit: Kit, loadout: Loadout) -> Facts:
     guide = _guide(kit, loadout)
     return {
         "passage.spring_soft": _soft_spring(loadout, spot),
+        "passage.stiffness_known": _stiffness_known(loadout),
         "passage.guide_fits": None,
         "passage.guide_in_kit": guide is not None,
         "passage.guide_fitted": loadout.guide is not None,
@@ -189,3 +190,12 @@ def _soft_spring(loadout: Loadout, spot: Spot) -> bool:
     if loadout.spring.firm is not None:
         return not loadout.spring.firm
     return float(np.median(spot.kit.spring_over_rod)) < spot.drawn.likely("firm_spring")
+
+
+def _stiffness_known(loadout: Loadout) -> str:
+    """Which of the two stiffnesses nobody told or measured; a rod's also follows from its core."""
+    rod = (loadout.rod.stiffness or loadout.rod.core).evidence.grade.weak
+    spring = loadout.spring.stiffness.evidence.grade.weak
+    if rod and spring:
+        return "both assumed"
+    return "the rod's is assumed" if rod else "the spring's is assumed" if spring else "both told"
