@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from advisor.errors import BadInput, Fault
+from advisor.kit.measure import core_of
 from advisor.kit.model import Guide, Head, Kit, Loadout, Quantity, Rod, Spring
 from advisor.kit.sheet import GuideSheet, HeadSheet, KitSheet, Part, RodSheet, SpringSheet
 from advisor.quantity import Estimate, Known, Stated, belief_of
@@ -116,8 +117,11 @@ class _Maker:
         kind = self._class(part, part.diameter, path, lambda each: each.rod.jacket_diameter).rod
         name = part.rod
         diameter = self._filled(name, "diameter", part.diameter, kind.jacket_diameter)
-        core = self._core(part, diameter, kind.core_diameter, kind.jacket_diameter)
-        return Rod(
+        stiffness = self._told(name, "stiffness", part.stiffness)
+        follows = part.core is None and stiffness is not None
+        usual = kind.core_diameter
+        core = usual if follows else self._core(part, diameter, usual, kind.jacket_diameter)
+        rod = Rod(
             name,
             diameter,
             core,
@@ -126,10 +130,12 @@ class _Maker:
             kind.density_factor,
             kind.strain_limit,
             self._filled(name, "length", part.length, kind.length),
-            self._told(name, "stiffness", part.stiffness),
+            stiffness,
             self._told(name, "weight", part.weight),
             self._told(name, "minimum radius", part.minimum_radius),
         )
+        # A core that nobody told is the one that is so stiff: one rod, and one number for what it bears.
+        return replace(rod, core=core_of(stiffness, rod)) if follows and stiffness is not None else rod
 
     def guide(self, part: GuideSheet, *path: str | int) -> Guide:
         kind = self._class(part, part.diameter, path, lambda each: each.guide.ring_diameter).guide

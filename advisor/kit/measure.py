@@ -7,15 +7,23 @@ from math import exp
 
 import numpy as np
 
-from advisor.evidence import Evidence, Grade
+from advisor.evidence import ASSUMED, Evidence, Grade
 from advisor.kit.model import Quantity, Rod
 from advisor.mechanics.droop import LARGEST_CURL, LARGEST_LOAD, stiffness_from_droop
 from advisor.mechanics.elastica import droop_ratio
-from advisor.mechanics.section import core_diameter, rod_weight_per_length, smallest_bend_radius
+from advisor.mechanics.section import (
+    core_diameter,
+    core_stiffness,
+    rod_weight_per_length,
+    smallest_bend_radius,
+)
 from advisor.quantity import Estimate, Known
 from advisor.tables.load import Tables
 
 _MEASURED = Evidence(Grade.COMPUTED, "derived", "droop test")
+_FROM_STIFFNESS = Evidence(Grade.COMPUTED, "derived", "from the stiffness")
+_HALF_LOAD = 5.0  # w l^3/EI at which the end falls by half the length
+_LENGTHS = 200  # between which a fall is looked up
 BEST = (1 / 3, 2 / 3)  # of the length: a droop between these leaves the smallest error
 
 
@@ -81,7 +89,7 @@ def measured(read: Droop, tables: Tables) -> Hung:
     estimate = Estimate(middle * exp(-error), middle, middle * exp(error), _MEASURED)
     radius = float(1 / abs(curls[0])) if curls[0] else np.inf
     shares = tuple(sorted(parts, key=lambda part: -part[1]))
-    return Hung(estimate, radius, shares, _better_length(read, middle, radius))
+    return Hung(estimate, radius, shares, _better_length(read, middle, radius, tables))
 
 
 def _why(read: Droop) -> str:
@@ -98,14 +106,33 @@ def _why(read: Droop) -> str:
     )
 
 
-def _better_length(read: Droop, stiffness: float, radius: float) -> float | None:
-    """A length whose droop lies in the best range, where this one's does not."""
+def _better_length(read: Droop, stiffness: float, radius: float, tables: Tables) -> float | None:
+    """A length whose droop leaves less error at a table, where this one's is not among the best."""
     mean = (read.droop + read.rolled) / 2 / read.length
     if BEST[0] <= mean <= BEST[1]:
         return None
-    load = 5.0  # the end falls by half the length
-    length = float((load * stiffness / read.weight.likely) ** (1 / 3))
-    return min(length, LARGEST_CURL * 0.9 * radius)
+    length = overhang(stiffness, read.weight.likely, radius, tables)
+    worth = abs(length / read.length - 1) >= tables.limits["better_overhang"].likely
+    return length if worth else None
+
+
+def overhang(stiffness: float, weight: float, radius: float, tables: Tables) -> float:
+    """How much to hang over a table's edge, in m, of a rod of N m2 and N/m with a curl of that radius in m.
+
+    Its end falls by half the length, where the error is least, or by less where a table is not high enough.
+    """
+    longest = min((_HALF_LOAD * stiffness / weight) ** (1 / 3), LARGEST_CURL * 0.9 * radius)
+    lengths = np.linspace(longest / _LENGTHS, longest, _LENGTHS)
+    falls = lengths * np.asarray(droop_ratio(weight * lengths**3 / stiffness))
+    return float(np.interp(tables.limits["table_fall"].likely, falls, lengths))
+
+
+def first_overhang(rod: Rod, tables: Tables) -> tuple[float, float]:
+    """How much to hang out of a rod and how far its end then falls, in m, by what it is likely to be."""
+    stiffness, weight = rod.stiffness, rod_weight(rod).likely
+    stiff = stiffness.likely if stiffness else float(core_stiffness(rod.modulus.likely, rod.core.likely))
+    length = overhang(stiff, weight, np.inf, tables)
+    return length, length * float(droop_ratio(weight * length**3 / stiff))
 
 
 def rod_weight(rod: Rod) -> Quantity:
@@ -119,10 +146,19 @@ def rod_weight(rod: Rod) -> Quantity:
     return Estimate(low, likely, high, rod.fill.evidence)
 
 
+def on_sheet(value: Quantity) -> bool:
+    """Whether somebody wrote it on the kit sheet, be it as assumed."""
+    return value.evidence.grade is Grade.TOLD or value.evidence == ASSUMED
+
+
 def core_of(stiffness: Quantity, rod: Rod) -> Estimate:
-    """Diameter in m of the core that is so stiff, its modulus by the class the rod is like."""
+    """Diameter in m of the core that is so stiff, its modulus by the class the rod is like.
+
+    Where the stiffness itself is assumed, so is the core.
+    """
     low, likely, high = (float(core_diameter(_end(stiffness, i), _end(rod.modulus, 2 - i))) for i in range(3))
-    return Estimate(low, likely, high, _MEASURED)
+    told = stiffness.evidence
+    return Estimate(low, likely, high, told if told.grade.weak else _FROM_STIFFNESS)
 
 
 def radius_of(core: Quantity, rod: Rod) -> Estimate:

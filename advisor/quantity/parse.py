@@ -60,7 +60,7 @@ def without_assumed(text: str) -> tuple[str, bool]:
 
 
 def with_unit(text: str, unit: str) -> str:
-    """A number alone, a rough one or a range, with the unit in which it was asked for; other text as it is."""
+    """A number alone, rough or a range, with the unit in which it was asked for; other text as it is."""
     found = re.fullmatch(rf"(?:{'|'.join(_ROUGH)})?(.+)", text.strip(), re.IGNORECASE | re.DOTALL)
     ends = re.split(r"\s+to\s+", found[1]) if found else []
     bare = 0 < len(ends) <= 2 and all(_NUMBER.fullmatch(_vulgar(end)) for end in ends)

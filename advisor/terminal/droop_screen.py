@@ -3,27 +3,70 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from itertools import count
 from math import isinf
 
 from advisor.errors import BadInput, Fault, QuantityError
 from advisor.evidence import Grade
-from advisor.kit.measure import BEST, CannotTell, Droop, Hung, core_of, measured, radius_of, rod_weight
+from advisor.kit.measure import (
+    CannotTell,
+    Droop,
+    Hung,
+    core_of,
+    first_overhang,
+    measured,
+    on_sheet,
+    radius_of,
+    rod_weight,
+)
 from advisor.kit.model import Kit, Quantity, Rod
 from advisor.mechanics.section import GRAVITY
-from advisor.quantity import Dimension, Estimate, Units, parse, parse_stated, show, show_told
+from advisor.quantity import (
+    Dimension,
+    Estimate,
+    Stated,
+    Units,
+    belief_of,
+    parse,
+    parse_stated,
+    show,
+    show_told,
+)
 from advisor.strict_yaml.model import nearest
 from advisor.tables.load import Tables
-from advisor.terminal.choose import choose, page_of, type_in
+from advisor.terminal.choose import choose, page_of, type_in, yes_no
+from advisor.terminal.kit_screen import span
+from advisor.terminal.number import ACROSS, ALONG
 from advisor.terminal.page import Page
 
-STEPS = (
-    "Lay the rod along a level table with its end over the edge. Hold it flat at the edge.",
-    f"Hang out so much that the end falls by about half of it ({BEST[0]:.0%} to {BEST[1]:.0%}).",
-    "Roll it until it droops most: its curl points down. Let it come to rest.",
-    "Measure from the table's top straight down to the rod's end.",
-    "Roll it half round and measure again.",
+_INCH = 0.0254
+_HANGS = "it must be what hangs free, 0.2 m to 10 m (8 in to 33 ft)"
+_OF_PIECE = "22 lb per 200 ft, or 300 g per 5 m"
+_CANNOT = (
+    "Then leave this test. With head or spring on, the end falls further and the rod comes out far softer than "
+    "it is; nothing in the readings would show it.",
+    "Hang a spare piece of the same rod instead, and answer yes. Or tell the core, as seen at a cut end: ",
 )
+
+
+def steps(rod: Rod, tables: Tables, units: Units) -> list[str]:
+    """What to do before the first reading, with how much to hang out of a rod that is likely so stiff."""
+    length, fall = first_overhang(rod, tables)
+    mark = {Units.INCH: _INCH, Units.METRIC: 0.01}[units]  # a tape is read to more than that; it says about
+    out, down = (
+        show(length, Dimension.LENGTH, units),
+        show_told(round(fall / mark) * mark, Dimension.LENGTH, units),
+    )
+    return [
+        "Bare rod only: take head and spring off first.",
+        "Lay the rod along a level table with its end over the edge. Hold it flat at the edge.",
+        f"Hang out about {out}: its end should fall some {down}. "
+        "Hardly falls? Hang out more. Near the floor? Less.",
+        "Roll it until it droops most: its curl points down. Let it come to rest.",
+        "Measure from the table's top straight down to the rod's end.",
+        "Roll it half round and measure again.",
+    ]
 
 
 def rod_of(kit: Kit, name: str | None, page: Page | None) -> Rod:
@@ -51,7 +94,7 @@ def read_droop(length: str, droop: str, rolled: str, weight: str | None, rod: Ro
 
     def told(option: str, text: str, signed: bool = False) -> float:
         try:
-            return _fall(text) if signed else parse(text, Dimension.LENGTH)
+            return _fall(text) if signed else _hangs(text)
         except QuantityError as fault:
             faults.append(Fault(option, 0, str(fault)))
             return 0.0
@@ -65,40 +108,49 @@ def read_droop(length: str, droop: str, rolled: str, weight: str | None, rod: Ro
             faults.append(Fault("--weight", 0, str(fault)))
     if faults:
         raise BadInput(faults)
-    if not 0.2 <= values[0] <= 10:
-        raise BadInput([Fault("--length", 0, f"got {length!r}; expected what hangs free, 0.2 m to 10 m")])
     return Droop(*values, weighed, weight is not None)
 
 
-def ask_droop(rod: Rod, tables: Tables, page: Page) -> Droop | None:
+def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page) -> Droop | None:
     """The readings asked for one at a time, each of which can be changed; nothing where it is left."""
     page.heading(f"The droop test: {rod.name}")
-    page.steps(list(STEPS))
+    page.steps(steps(rod, tables, units))
+    bare = yes_no("yes, the rod is bare", "no, they do not come off")
+    if choose(page, "Are head and spring off?", bare) == "n":
+        page.line(_CANNOT[0])
+        page.line(f"{_CANNOT[1]}advisor kit edit 'rods/{rod.name}/core=...'")
+        return None
+    told: list[str] = []
 
     def length(text: str) -> str | None:
-        return _fault(lambda: parse(text, Dimension.LENGTH))
+        return _fault(lambda: _hangs(text))
 
     def fall(text: str) -> str | None:
+        if _fault(lambda: _fall(text)) is None and _fall(text) >= _hangs(told[0]):
+            return f"the end cannot fall further than the length that hangs, {told[0]}"
         return _fault(lambda: _fall(text))
 
     def weight(text: str) -> str | None:
         return _fault(lambda: _weight(text, tables))
 
+    along, across = ALONG[units], ACROSS[units]
+    up = {Units.INCH: "2 in up", Units.METRIC: "5 cm up"}[units]
+    piece = {Units.INCH: "`22 lb per 200 ft`", Units.METRIC: "`300 g per 5 m`, or `45 g/m`"}[units]
     asked = (
-        ("How much hangs over the edge?", length, None),
-        ("How far below the table's top is the end?", fall, None),
-        ("And rolled half round? (`5 cm up` where it stands above)", fall, None),
-        ("Weight of the rod? Such as `45 g/m`, or `300 g per 5 m`.", weight, "don't know"),
+        ("How much hangs over the edge?", length, None, along),
+        ("How far below the table's top is the end?", fall, None, across),
+        (f"And rolled half round? Above the table's top: `{up}`.", fall, None, across),
+        (f"Weight of the rod? Such as {piece}.", weight, "don't know", ""),
     )
-    told: list[str] = []
     while len(told) < len(asked):
-        words, check, empty = asked[len(told)]
-        typed = type_in(page, words, check, empty, escape="back" if told else "leave")
+        words, check, empty, unit = asked[len(told)]
+        typed = type_in(page, words, check, empty, escape="back" if told else "leave", unit=unit)
         if typed is not None:
             told.append(typed)
         elif told:
             told.pop()
         else:
+            page.line("A reading is missing, so nothing can be said.")
             return None
     hung, first, second, weighed = told
     return read_droop(hung, first, second, weighed or None, rod, tables)
@@ -115,6 +167,7 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     page.heading(f"What the droop of {rod.name} tells")
     low, likely, high = (show(v, stiff, units) for v in _ends(hung.stiffness))
     page.strong(f"Stiffness {likely}, between {low} and {high}: within {error:.0%}.")
+    page.line("Of the bare rod: with head or spring on it would be wrong by far more than that.")
     curl = (
         "straight"
         if isinf(hung.curl_radius) or hung.curl_radius > 50
@@ -130,16 +183,6 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
             f"Hang out about {show(hung.better, length, units)} and measure again: there the error is least."
         )
     core = core_of(hung.stiffness, rod)
-    radius = radius_of(core, rod)
-    small, large = (show(v, length, units) for v in (core.low, core.high))
-    tight, wide = (show(v, length, units) for v in (radius.low, radius.high))
-    thick = f"about {small}" if small == large else f"{small} to {large}"
-    page.line(f"So stiff is a core of {thick}; it bears a bend of {tight} to {wide} radius. "
-              "What is marked on the jacket stands above that.")  # fmt: skip
-    against = _against(core, rod, units)
-    if against is not None:
-        page.line(against)
-        page.line(f"Is the sheet wrong? Mend it: advisor kit edit 'rods/{rod.name}/core=...'")
     _, _, jacket = _ends(rod.diameter)
     if core.low > jacket:
         message = (
@@ -148,8 +191,32 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
         )
         raise BadInput([Fault("droop test", 0, message)])
     text = f"{hung.stiffness.low:.3g} to {hung.stiffness.high:.3g} N m2"
+    kept = replace(rod, stiffness=belief_of(parse_stated(text, stiff), 0.0))
+    _tell_core(core, kept, units, page)
+    against = _against(core, rod, units)
+    if against is not None:
+        page.line(against)
+        page.line(f"Is the sheet wrong? Mend it: advisor kit edit 'rods/{rod.name}/core=...'")
     page.line(f"On the kit sheet, at rod {rod.name}: stiffness: {text}")
     return text, hung
+
+
+def _tell_core(core: Estimate, kept: Rod, units: Units, page: Page) -> None:
+    """The core that is so stiff, and the smallest bend as `advisor kit` shows it once that is kept."""
+    small, large = (show(v, Dimension.LENGTH, units) for v in (core.low, core.high))
+    thick = f"about {small}" if small == large else f"{small} to {large}"
+    page.line(f"So stiff is a core of {thick}.")
+    if kept.minimum_radius:
+        by, radius = "as told", kept.minimum_radius
+    elif on_sheet(kept.core):
+        by, radius = "by the core on the sheet", radius_of(kept.core, kept)
+    else:
+        assert kept.stiffness is not None
+        by, radius = "by this core", radius_of(core_of(kept.stiffness, kept), kept)
+    page.line(f"Smallest bend, {by}: radius {span(radius, Dimension.LENGTH, units)}.")
+    if not kept.minimum_radius:
+        page.line("Marked on the jacket? That stands above it: "
+                  f"advisor kit edit 'rods/{kept.name}/minimum radius=...'")  # fmt: skip
 
 
 def _against(core: Estimate, rod: Rod, units: Units) -> str | None:
@@ -174,6 +241,14 @@ def _ends(value: Quantity) -> tuple[float, float, float]:
     return value.value, value.value, value.value
 
 
+def _hangs(text: str) -> float:
+    """Metres that hang over the edge."""
+    length = parse(text, Dimension.LENGTH)
+    if not 0.2 <= length <= 10:
+        raise QuantityError(f"got {text!r}; {_HANGS}")
+    return length
+
+
 def _fall(text: str) -> float:
     """Metres below the table's top; `up` before or behind means above it."""
     found = re.fullmatch(r"(?:(up)\s+)?(.+?)(?:\s+(up))?", text.strip(), re.IGNORECASE)
@@ -194,13 +269,22 @@ def _weight(text: str, tables: Tables) -> Estimate:
         )
         low = likely = high = one
     else:
-        stated = parse_stated(text, Dimension.WEIGHT)
+        stated = _per_length(text)
         low, likely, high = stated.low, stated.likely, stated.high
         if stated.rough:
             off = tables.limits["rough_share"].likely
     _more_than_nothing(low)
     evidence = tables.limits["weight_reading"].evidence
     return Estimate(low * (1 - off), likely, high * (1 + off), evidence)
+
+
+def _per_length(text: str) -> Stated:
+    try:
+        return parse_stated(text, Dimension.WEIGHT)
+    except QuantityError as fault:
+        if _fault(lambda: parse(text, Dimension.MASS)) is None:
+            raise QuantityError(f"got {text!r}: of how much rod? Such as {_OF_PIECE}") from None
+        raise QuantityError(f"{fault}, or of a piece {_OF_PIECE}") from None
 
 
 def _more_than_nothing(value: float) -> float:

@@ -91,7 +91,9 @@ def new(force: bool, units: str | None, rules: Path, page: Page) -> None:
     need_terminal(f"without one, write the kit sheet by hand: {path}")
     tables = load_tables(rules)
     page.heading("The truck's kit")
-    page.line("Asked once. Don't know? Press Enter on an empty line: the usual make is taken, with a wide range.")
+    page.line(
+        "Asked once. Don't know? Press Enter on an empty line: the usual make is taken, with a wide range."
+    )
 
     def show(text: str) -> None:
         page.heading("The kit sheet")
@@ -146,9 +148,8 @@ def droop(
         need_terminal("give --length, --droop and --droop-rolled instead")
     chosen = rod_of(used.kit, rod, page if asked else None)
     if length is None or first is None or second is None:
-        read = ask_droop(chosen, tables, page)
+        read = ask_droop(chosen, tables, shown, page)
         if read is None:
-            page.line("A reading is missing, so nothing can be said.")
             return
     else:
         read = read_droop(length, first, second, weight, chosen, tables)

@@ -21,8 +21,8 @@ from advisor.terminal.page import Page
 class Question:
     """One question: keys to choose from, or a line to type with what an empty one means.
 
-    A number typed alone is in `unit`; `unusual` gives the usual sizes (m, told in `units`) where a typed one is
-    far from them.
+    A number typed alone is in `unit`; `unusual` gives the usual sizes (m, told in `units`) where a typed one
+    is far from them.
     """
 
     words: str

@@ -22,7 +22,7 @@ _MOST_REELS, _MOST_SPRINGS, _MOST_GUIDES = 4, 6, 2  # on one truck; twelve loado
 
 
 def whole_kit(tables: Tables, units: Units | None) -> Script[str]:
-    """The truck's kit, a reel at a time; YAML text of its sheet. Asks for the units where they are not told."""
+    """The truck's kit, a reel at a time, as YAML text of its sheet; the units are asked for where not told."""
     if units is None:
         units = Units.INCH if (yield Question("In what do you measure?", _UNITS)) == "1" else Units.METRIC
     usual = Usual(tables, units)
@@ -53,7 +53,10 @@ def _class_of(kind: str, name: str, usual: Usual) -> Generator[Question, str, st
     small, large = (usual.across(kind, like) for like in (SMALL, LARGE))
     words = {
         "head": ("small: about {} across", "large: about {} across"),
-        "spring": ("that of a thin rod: about {} across outside", "that of a thick rod: about {} across outside"),
+        "spring": (
+            "that of a thin rod: about {} across outside",
+            "that of a thick rod: about {} across outside",
+        ),
         "rod": ("thin: about {} across, jacket and all", "thick: about {} across, jacket and all"),
     }[kind]
     like = yield Question(
@@ -117,9 +120,7 @@ def named(taken: Collection[str]) -> Callable[[str], str | None]:
     return check
 
 
-def _reel(
-    taken: set[str], springs: set[str], number: int, usual: Usual
-) -> Generator[Question, str, Reel]:
+def _reel(taken: set[str], springs: set[str], number: int, usual: Usual) -> Generator[Question, str, Reel]:
     kind = yield Question(
         f"Reel {number}: which is it nearer to? What you don't know is taken from that.",
         (

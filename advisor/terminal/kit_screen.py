@@ -42,7 +42,7 @@ def show_kit(kit: Kit, left: Sequence[str], where: str, units: Units, page: Page
         part(
             rod.name,
             across=cell(rod.diameter),
-            core=cell(rod.core),
+            core=_core(rod.core, units),
             on_the_reel=cell(rod.length),
             stiffness=cell(rod.stiffness, stiff) if rod.stiffness else "not measured, so from its core *",
             smallest_bend=cell(rod.minimum_radius or radius_of(rod.core, rod)),
@@ -67,11 +67,22 @@ def show_kit(kit: Kit, left: Sequence[str], where: str, units: Units, page: Page
               "One part more: advisor kit edit --add spring. Measure a rod: advisor kit droop.")  # fmt: skip
 
 
+def _core(core: Quantity, units: Units) -> str:
+    """The core, and where it follows from the stiffness that: measured once, it is not assumed."""
+    if core.evidence.grade is Grade.COMPUTED:
+        return f"{span(core, Dimension.LENGTH, units)} (as its stiffness says)"
+    return shown(core, Dimension.LENGTH, units)
+
+
 def shown(value: Quantity, dimension: Dimension, units: Units) -> str:
     """A number or a range as people read it, starred where nobody told it."""
-    told = value.evidence.grade is Grade.TOLD
-    star, written = ("", show_told) if told else (" *", show)
+    return span(value, dimension, units) + ("" if value.evidence.grade is Grade.TOLD else " *")
+
+
+def span(value: Quantity, dimension: Dimension, units: Units) -> str:
+    """A number or a range as people read it, as exact as it was told."""
+    written = show_told if value.evidence.grade is Grade.TOLD else show
     if isinstance(value, Known):
-        return written(value.value, dimension, units) + star
+        return written(value.value, dimension, units)
     low, high = (written(end, dimension, units) for end in (value.low, value.high))
-    return (low if low == high else f"{low} to {high}") + star
+    return low if low == high else f"{low} to {high}"

@@ -7,10 +7,12 @@ from math import pi
 import pytest
 
 from advisor.errors import BadInput, QuantityError
-from advisor.kit.loadouts import kit_of
+from advisor.evidence import TOLD
+from advisor.kit.loadouts import default_kit, kit_of
+from advisor.kit.measure import Droop, first_overhang, measured, rod_weight
 from advisor.kit.sheet import kit_of_text
-from advisor.quantity import Units
-from advisor.terminal.droop_screen import _fall, _weight, read_droop, rod_of, tell_droop
+from advisor.quantity import Known, Units
+from advisor.terminal.droop_screen import _fall, _weight, read_droop, rod_of, steps, tell_droop
 from advisor.terminal.page import Page
 from tests.cases.jobs import kit_text, tables
 from tests.outside.test_droop_inverse import hung, overhang
@@ -85,3 +87,40 @@ def test_a_core_that_the_droop_contradicts_is_told_with_which_of_them_is_used(ca
 @pytest.mark.parametrize("core", ["1/8 in", "about 1/8 in", "0.12 in to 0.16 in"])
 def test_a_core_that_the_droop_bears_out_is_not_held_against_the_sheet(core, capsys):
     assert "The sheet says" not in told(core, capsys)
+
+
+def test_a_weight_without_its_length_is_refused_with_what_to_say():
+    with pytest.raises(QuantityError, match="of how much rod\\? Such as 22 lb per 200 ft"):
+        _weight("22 lb", tables())
+    with pytest.raises(QuantityError, match="or of a piece 22 lb per 200 ft"):
+        _weight("heavy", tables())
+    # 22 lb are 9.979 kg, 200 ft are 60.96 m.
+    assert _weight("22 lb per 200 ft", tables()).likely == pytest.approx(9.979 * 9.80665 / 60.96, rel=1e-4)
+
+
+def test_the_smallest_bend_that_is_told_is_the_one_that_plans_take(capsys):
+    assert "Smallest bend, by the core on the sheet: radius" in told("1/8 in", capsys)
+    assert "Smallest bend, as told: radius 5 in." in told("1/8 in", capsys, ", minimum radius: 5 in")
+
+
+@pytest.mark.parametrize("like", ["small reel", "large reel"])
+def test_what_is_to_hang_out_suits_a_table(like, capsys):
+    """A table is some 0.75 m high: by scipy's solver a rod of the class falls by half a metre or less there,
+    and a thin one by half of what hangs, where the error is least."""
+    rod = next(e.rod for e in default_kit(tables()).loadouts if e.rod.name == like)
+    stiffness = rod.modulus.likely * pi * rod.core.likely**4 / 64
+    length, told_fall = first_overhang(rod, tables())
+    fall = hung(length, stiffness, rod_weight(rod).likely, 0.0)
+    assert told_fall == pytest.approx(fall, abs=0.001)
+    assert fall < 0.51
+    assert fall == pytest.approx(0.5, abs=0.005) or fall / length == pytest.approx(0.5, abs=0.03)
+    in_words = f"Hang out about {length:.1f} m: its end should fall some {round(fall * 100) * 10} mm."
+    assert any(in_words in each for each in steps(rod, tables(), Units.METRIC))
+    assert any(f"fall some {fall / INCH:.0f} in." in each for each in steps(rod, tables(), Units.INCH))
+
+
+def test_a_stiff_rod_whose_end_would_be_on_the_floor_is_not_sent_there(capsys):
+    """5 N m2 and 1.6 N/m hung out 1.8 m: less than a third, but further out no table would be high enough."""
+    falls = [hung(1.8, 5.0, 1.6, 0.0)] * 2
+    assert falls[0] / 1.8 < 1 / 3
+    assert measured(Droop(1.8, *falls, Known(1.6, TOLD)), tables()).better is None

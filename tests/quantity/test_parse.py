@@ -171,8 +171,9 @@ def test_shown_as_a_tape_shows_it(value, units, text):
 
 @pytest.mark.parametrize(
     ("typed", "told"),
-    [("12", "12 ft"), ("3-1/2", "3-1/2 ft"), ("½", "½ ft"), ("about 12", "about 12 ft"), ("10 to 12", "10 to 12 ft"),
-     ("12 m", "12 m"), ("12'", "12'"), ("10 to 12 m", "10 to 12 m"), ("twelve", "twelve"), ("", ""), ("12 1", "12 1")],
+    [("12", "12 ft"), ("3-1/2", "3-1/2 ft"), ("½", "½ ft"), ("about 12", "about 12 ft"),
+     ("10 to 12", "10 to 12 ft"), ("12 m", "12 m"), ("12'", "12'"), ("10 to 12 m", "10 to 12 m"),
+     ("twelve", "twelve"), ("", ""), ("12 1", "12 1")],
 )  # fmt: skip
 def test_a_number_alone_gets_the_unit_in_which_it_was_asked_for(typed, told):
     assert with_unit(typed, "ft") == told
