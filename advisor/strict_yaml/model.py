@@ -12,6 +12,7 @@ from pydantic import BaseModel, ValidationError
 
 from advisor.errors import BadInput, Fault, Slip
 from advisor.strict_yaml.names import entry_names
+from advisor.strict_yaml.places import belongs
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_of_text
 
 M = TypeVar("M", bound=BaseModel)
@@ -151,10 +152,14 @@ def _message(item: Any, path: tuple[Any, ...], node: Node, model: type[BaseModel
         return text if text.startswith(f"{key}:") else f"{key}: {text}"
     if kind == "extra_forbidden":
         known = entry_names(model, path)
-        return f"unknown entry {last!r}{nearest(last, known) if known else ''}"
+        place = belongs(model, last)
+        if place and _closest(last, known) is None:
+            return f"unknown entry {last!r} here; it belongs {place}"
+        return f"unknown entry {last!r}{_or_elsewhere(nearest(last, known) if known else '', place)}"
     if kind == "union_tag_invalid":
         known = _expected(context, "expected_tags")
-        return f"unknown entry {context['tag']!r}{nearest(str(context['tag']), known)}"
+        tag = str(context["tag"])
+        return f"unknown entry {tag!r}{_or_elsewhere(nearest(tag, known), belongs(model, tag))}"
     if kind == "union_tag_not_found":
         return "expected `name: value` entries"
     if kind == "missing":
@@ -174,3 +179,10 @@ def _message(item: Any, path: tuple[Any, ...], node: Node, model: type[BaseModel
     if wanted:
         return f"{last}: got {got!r}; expected {wanted}"
     return f"{last}: {item['msg']}"
+
+
+def _or_elsewhere(hint: str, place: str) -> str:
+    """What may be meant here, and where an entry of just that name belongs."""
+    return (
+        f"{hint}{' ' if hint.endswith('?') else '. '}As it is written it belongs {place}" if place else hint
+    )

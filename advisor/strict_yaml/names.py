@@ -13,7 +13,7 @@ def entry_names(model: type[BaseModel], path: tuple[str | int, ...]) -> list[str
     place: Any = model
     for step in path[:-1]:
         place = _inside(place, step)
-    kind = _model(place)
+    kind = model_in(place)
     return [field.alias or name for name, field in kind.model_fields.items()] if kind else []
 
 
@@ -22,11 +22,11 @@ def _inside(place: Any, step: str | int) -> Any:
     tagged = _tagged(place, step)
     if tagged is not None:
         return tagged
-    kind = _model(place)
+    kind = model_in(place)
     if kind is not None:
         fields = kind.model_fields.items()
         return next((field.annotation for name, field in fields if (field.alias or name) == step), None)
-    place = _bare(place)
+    place = bare(place)
     arguments = get_args(place)
     if get_origin(place) in (tuple, list) and isinstance(step, int):
         return arguments[0]
@@ -37,24 +37,25 @@ def _inside(place: Any, step: str | int) -> Any:
 
 def _tagged(place: Any, step: str | int) -> Any:
     """The member of a tagged union that carries the tag `step`."""
-    for member in get_args(_bare(place)):
+    for member in get_args(bare(place)):
         if any(isinstance(mark, Tag) and mark.tag == step for mark in getattr(member, "__metadata__", ())):
             return member
     return None
 
 
-def _model(place: Any) -> type[BaseModel] | None:
+def model_in(place: Any) -> type[BaseModel] | None:
     """The one model that an annotation stands for, optional or not."""
-    place = _bare(place)
+    place = bare(place)
     if isinstance(place, type) and issubclass(place, BaseModel):
         return place
     if get_origin(place) in (Union, UnionType):
-        models = [kind for kind in map(_model, get_args(place)) if kind]
+        models = [kind for kind in map(model_in, get_args(place)) if kind]
         return models[0] if len(models) == 1 else None
     return None
 
 
-def _bare(place: Any) -> Any:
+def bare(place: Any) -> Any:
+    """An annotation without its remarks."""
     while get_origin(place) is Annotated:
         place = get_args(place)[0]
     return place

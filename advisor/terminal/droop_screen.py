@@ -44,7 +44,7 @@ _INCH = 0.0254
 _HANGS = "it must be what hangs free, 0.2 m to 10 m (8 in to 33 ft)"
 _OF_PIECE = "22 lb per 200 ft, or 300 g per 5 m"
 _CANNOT = (
-    "Then leave this test. With head or spring on, the end falls further and the rod comes out far softer than "
+    "Then leave this test. With head or spring on the end falls further, the rod comes out far softer than "
     "it is; nothing in the readings would show it.",
     "Hang a spare piece of the same rod instead, and answer yes. Or tell the core, as seen at a cut end: ",
 )

@@ -22,7 +22,7 @@ _MOST_REELS, _MOST_SPRINGS, _MOST_GUIDES = 4, 6, 2  # on one truck; twelve loado
 
 
 def whole_kit(tables: Tables, units: Units | None) -> Script[str]:
-    """The truck's kit, a reel at a time, as YAML text of its sheet; the units are asked for where not told."""
+    """The truck's kit, a reel at a time, as YAML text of its sheet; asks for units where not told."""
     if units is None:
         units = Units.INCH if (yield Question("In what do you measure?", _UNITS)) == "1" else Units.METRIC
     usual = Usual(tables, units)
