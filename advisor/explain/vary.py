@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import deepcopy
+from difflib import get_close_matches
 from typing import Any
 
 from advisor.errors import BadInput, Fault
@@ -12,6 +13,8 @@ from advisor.strict_yaml.model import nearest
 # The keys by which an entry of a list goes by a name.
 _NAMED_BY = ("line", "opening", "joined by", "fixture", "label", "landmark", "head", "spring", "rod", "guide")
 
+_NEAR = 0.8  # a name so like is meant; entries of a sheet are less like the names that people give
+
 
 def replaced(tree: Any, path: str, value: str, file: str) -> str:
     """The sheet as YAML text with the value at `path` replaced; raises BadInput where there is none."""
@@ -20,14 +23,25 @@ def replaced(tree: Any, path: str, value: str, file: str) -> str:
     node = root
     for step in way:
         node = _into(node, step, file)
-    if isinstance(node, dict):
-        node[last] = value
-    else:
-        item = _into(node, last, file)
-        raise BadInput(
-            [Fault(file, 0, f"{path!r} names {item!r}; add the entry to replace, as in {path}/size")]
-        )
+    named = _named(node)
+    if isinstance(node, dict) and last not in node:
+        for near in get_close_matches(last, list(named), n=1, cutoff=_NEAR):
+            raise BadInput([Fault(file, 0, _whole("/".join((*way, near)), near, named[near], path))])
+    if not isinstance(node, dict):
+        raise BadInput([Fault(file, 0, _whole(path, last, _into(node, last, file), path))])
+    node[last] = value
     return written(root)
+
+
+def _whole(path: str, name: str, item: Any, given: str) -> str:
+    """That a path leads to a whole thing of the sheet, with a path to an entry of it as an example."""
+    entries = item if isinstance(item, dict) else {}
+    what = next((key for key in _NAMED_BY if entries.get(key) == name), "list")
+    told = ((key, entry) for key, entry in entries.items() if isinstance(entry, str) and key != what)
+    entry, value = next(told, ("size", "3 in"))
+    lead = "" if path == given else f"nothing here is called {given!r}; did you mean {path!r}? "
+    names = "It" if lead else repr(path)
+    return f"{lead}{names} is a whole {what}; say which entry of it, such as `{path}/{entry}={value}`"
 
 
 def value_at(tree: Any, path: str, file: str) -> str | None:

@@ -56,7 +56,7 @@ def varied(case: Case, kit_sheet: Sheet[KitSheet] | None, path: str, value: str,
         text = replaced(plain(case.sheet.tree), path, value, case.sheet.file)
         return replace(case, sheet=site_of_text(text, f"{case.sheet.file} with {path}={value}", tables))
     except BadInput as site_fault:
-        if kit_sheet is None:
+        if kit_sheet is None or ("/" not in path and path not in plain(kit_sheet.tree)):
             raise
         try:
             text = replaced(plain(kit_sheet.tree), path, value, kit_sheet.file)
