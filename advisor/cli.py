@@ -11,6 +11,7 @@ from io import UnsupportedOperation
 from typing import NoReturn
 
 from advisor.errors import BadInput, printable
+from advisor.terminal.called import as_called, program
 
 COMMANDS = (
     "ask",
@@ -39,7 +40,7 @@ def main(argv: list[str] | None = None) -> NoReturn:
         sys.stdout.flush()
         sys.exit(code)
     except BadInput as fault:
-        print(fault, file=sys.stderr)
+        print(as_called(str(fault)), file=sys.stderr)
         sys.exit(2)
     except BrokenPipeError:
         _to_nowhere()  # `| head` has seen enough
@@ -66,7 +67,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(prog="advisor", description="Plan a push through a drain.")
+    parser = _Parser(prog=program(), description="Plan a push through a drain.")
     commands = parser.add_subparsers(dest="command", required=True, metavar="command")
     for name in COMMANDS:
         import_module(f"advisor.commands.{name}").add(commands)

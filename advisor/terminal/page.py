@@ -12,6 +12,7 @@ from rich.table import Table
 from rich.text import Text
 
 from advisor.errors import printable
+from advisor.terminal.called import as_called
 
 WIDEST = 100
 # What is said instead where a terminal lacks the sign.
@@ -43,7 +44,7 @@ class Page:
 
     def text(self, words: str, style: str = "") -> Text:
         """Words as they can be shown here: never as markup, never raw, signs that are missing in words."""
-        shown = printable(words)
+        shown = printable(as_called(words))
         for sign, instead in _IN_WORDS.items():
             if sign in shown and not self._has(sign):
                 shown = shown.replace(sign, instead)

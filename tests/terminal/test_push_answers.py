@@ -40,6 +40,19 @@ def test_what_is_seen_is_kept_with_what_was_known_of_it(job, push, keys, what):
     assert (last.kind, last.data) == ("sighting", what)
 
 
+def test_a_find_all_round_the_pipe_has_no_hour_and_says_so(job, push):
+    push(BEGIN + "r9\rn" + "ffroots\ra" + "q")
+    find = standing(job)[-1]
+    assert (find.kind, find.data["note"]) == ("find", "all round the pipe")
+    assert "clock" not in find.data
+
+
+def test_a_mark_asks_for_the_depth_of_the_pipe_below_the_ground(job, push):
+    said = push(BEGIN + "r9\rn" + "fmflag 1\r3\r" + "q")
+    assert "Depth of the pipe below the ground here" in said
+    assert standing(job)[-1].data["depth"] == pytest.approx(3 * FOOT)
+
+
 def test_a_change_of_material_is_kept_by_its_name_in_the_tables(job, push):
     said = push(BEGIN + "r9\rm1q")
     last = standing(job)[-1]

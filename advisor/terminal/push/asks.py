@@ -26,6 +26,8 @@ _HOURS = (
     ("r", "right (3)", 3.0),
     ("o", "bottom (6)", 6.0),
 )
+_WHERE = "Where in the pipe, with the water at the bottom?"
+_ALL_ROUND = "all round the pipe"
 _SIZES = {
     Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),
     Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("0", "100 mm")),
@@ -94,7 +96,14 @@ class Asks:
 
     def hour(self, data: Data) -> bool:
         """Where on the clock, as `clock`. False: back."""
-        return self._into(data, "clock", "Where in the pipe, with the water at the bottom?", _HOURS)
+        return self._into(data, "clock", _WHERE, _HOURS)
+
+    def hour_of_find(self, data: Data) -> bool:
+        """Where on the clock, as `clock`; all round, as a root ball is, is no hour and goes into the note."""
+        told = self._into(data, "clock", _WHERE, (*_HOURS, ("a", "all round", _ALL_ROUND)))
+        if data["clock"] == _ALL_ROUND:
+            data["clock"], data["note"] = None, _ALL_ROUND
+        return told
 
     def size(self, question: str, data: Data) -> bool:
         """A size of pipe in m, as `size`. False: back."""

@@ -153,9 +153,11 @@ class Telling:
 
     def _more(self) -> bool | None:
         if self.key == "f":
-            return self.asks.hour(self.data)
+            return self.asks.hour_of_find(self.data)
         if self.key == "n":
             return None
-        depth = self.asks.counter("Depth read above ground? Empty: not taken", 0.0)
+        depth = self.asks.counter(
+            "Depth of the pipe below the ground here, read above it? Empty: not taken", 0.0
+        )
         self.data["depth"] = depth or None
         return depth is not None
