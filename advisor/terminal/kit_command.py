@@ -19,7 +19,8 @@ from advisor.quantity import Estimate, Units
 from advisor.strict_yaml import Sheet, read_text
 from advisor.tables.load import load_tables
 from advisor.terminal.choose import choose, need_terminal, yes_no
-from advisor.terminal.droop_screen import ask_droop, read_droop, rod_of, tell_droop
+from advisor.terminal.droop_ask import ask_droop, read_droop, rod_of
+from advisor.terminal.droop_screen import tell_droop
 from advisor.terminal.kit_interview import Interview
 from advisor.terminal.kit_questions import whole_kit
 from advisor.terminal.kit_screen import show_kit

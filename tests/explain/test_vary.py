@@ -32,7 +32,7 @@ SITE = {
         ("yard cleanout", ["is a whole opening", "`yard cleanout/kind=two-way cleanout`"]),
         ("house drain", ["is a whole line", "`house drain/size=4 in`"]),
         ("house drain/basin", ["is a whole fixture", "`house drain/basin/size=3 in`"]),
-        ("house drain/yard clenout", ["did you mean 'house drain/yard cleanout'?", "yard cleanout/kind=two-way"]),
+        ("house drain/yard clenout", ["did you mean 'house drain/yard cleanout'?", "cleanout/kind=two-way"]),
         ("house drain/yard clenout/kind", ["did you mean 'yard cleanout'?"]),
         ("lines/0/pieces/2", ["is a whole", "`lines/0/pieces/2/pipe=9 ft`"]),
     ],

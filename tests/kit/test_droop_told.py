@@ -12,7 +12,8 @@ from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.measure import Droop, first_overhang, measured, rod_weight
 from advisor.kit.sheet import kit_of_text
 from advisor.quantity import Known, Units
-from advisor.terminal.droop_screen import _fall, _weight, read_droop, rod_of, steps, tell_droop
+from advisor.terminal.droop_ask import _fall, _weight, read_droop, rod_of, steps
+from advisor.terminal.droop_screen import tell_droop
 from advisor.terminal.page import Page
 from tests.cases.jobs import kit_text, tables
 from tests.outside.test_droop_inverse import hung, overhang

@@ -37,12 +37,15 @@ class Task(Row):
     story: Story = Story()
 
 
+Part = Annotated[
+    Annotated[Door, Tag("door")] | Annotated[Wall, Tag("wall")],
+    Discriminator(lambda value: next(iter(value))),
+]
+
+
 class Room(Row):
     room: str
-    parts: tuple[
-        Annotated[Annotated[Door, Tag("door")] | Annotated[Wall, Tag("wall")], Discriminator(lambda v: next(iter(v)))],
-        ...,
-    ] = ()  # fmt: skip
+    parts: tuple[Part, ...] = ()
 
 
 class House(Row):

@@ -410,7 +410,7 @@ def test_in_the_droop_test_a_step_back_leaves_the_other_readings(own, at_a_termi
 
 
 def test_no_reading_no_word(own, at_a_terminal, capsys, monkeypatch):
-    monkeypatch.setattr("advisor.terminal.droop_screen.type_in", lambda *_, **__: None)  # Esc at the first
+    monkeypatch.setattr("advisor.terminal.droop_ask.type_in", lambda *_, **__: None)  # Esc at the first
     with typed("1y"):
         assert run("droop") == 0
     assert "nothing can be said" in capsys.readouterr().out
