@@ -249,7 +249,7 @@ def test_after_more_springs_and_rods_the_droop_test_asks_for_each_rod_once(own, 
         assert run("edit", "--add", "rod") == 0
     capsys.readouterr()
     length, down, up = readings()[1::2]
-    with typed(f"3{length}\r{down}\r{up}\r71 g/m\ry"):
+    with typed(f"3y{length}\r{down}\r{up}\r71 g/m\ry"):
         assert run("droop") == 0
     said = " ".join(capsys.readouterr().out.split())
     assert "Which rod? 1 thin 2 thick 3 long >" in said
