@@ -337,14 +337,14 @@ def test_a_line_that_holds_has_no_card_and_says_so(tmp_path, capsys):
 
 def test_the_truck_is_asked_for_only_where_no_kit_is_known(tmp_path, capsys):
     with typed("2"):
-        offer_kit(None, rules_dir(), Page())
+        offer_kit(None, None, rules_dir(), Page())
     assert "advisor kit new" in capsys.readouterr().out.split("truck", 1)[1]
     with typed(""):  # put off once, it is not asked again
-        offer_kit(None, rules_dir(), Page())
+        offer_kit(None, None, rules_dir(), Page())
     assert not capsys.readouterr().out
 
 
 def test_the_truck_is_not_asked_for_where_a_kit_is_named(capsys):
     with typed(""):
-        offer_kit(demo.KIT, rules_dir(), Page())
+        offer_kit(demo.KIT, None, rules_dir(), Page())
     assert not capsys.readouterr().out

@@ -231,11 +231,12 @@ def test_not_known_may_be_said_in_a_file_and_stays_not_known(away, capsys):
 def test_the_truck_is_asked_about_at_once_where_that_is_wanted(away, monkeypatch):
     asked = []
     monkeypatch.setattr(
-        "advisor.terminal.ask_offers.kit_command.new", lambda force, rules, page: asked.append(force)
+        "advisor.terminal.ask_offers.kit_command.new",
+        lambda force, units, rules, page: asked.append((force, units)),
     )
     with typed("1"):
-        offer_kit(None, rules_dir(), Page())
-    assert asked == [False], "a kit that is there is never written over"
+        offer_kit(None, "metric", rules_dir(), Page())
+    assert asked == [(False, "metric")], "a kit that is there is never written over"
     assert not kit_later().exists(), "it is not put off"
 
 
