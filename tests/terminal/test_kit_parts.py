@@ -263,6 +263,6 @@ def test_after_more_springs_and_rods_the_droop_test_asks_for_each_rod_once(own, 
 def test_the_eleventh_rod_can_be_measured_too(own, at_a_terminal, capsys):
     own.write_text(FULL + "".join(f"  - rod: r{i}\n" for i in range(2, 12)))
     length, down, up = readings()[1::2]
-    with typed(f"m2{length}\r{down}\r{up}\r71 g/m\ry\x04"):  # thin and r2 to r9 are a page
+    with typed(f"m2y{length}\r{down}\r{up}\r71 g/m\ry\x04"):  # thin and r2 to r9 are a page
         assert run("droop") == 0
     assert "rods/r11/stiffness" in " ".join(capsys.readouterr().out.split())
