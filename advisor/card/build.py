@@ -171,7 +171,8 @@ class _Told:
             span = f"Somewhere {span}" if note.somewhere else span
             where = AT_OPENING.capitalize() if at_opening(note) else span
             blocks.append(Block(f"{where}: {note.name}", READ, tuple(lines), spot=True))
-        general = tuple(Line(text, worth.FIRST_STEP) for text in self.words.stuck)
+        # What is never done anywhere is short, and it hurts whoever did not read it.
+        general = tuple(Line(text, worth.WARNING) for text in self.words.stuck)
         return (*blocks, Block("Anywhere else", READ, general))
 
     def _leave(self, note: PassageNote) -> str:
