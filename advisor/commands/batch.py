@@ -6,7 +6,8 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from advisor.commands.options import add_rules, rules_of, worlds
+from advisor.commands.options import add_rules, file_of, rules_of, worlds
+from advisor.errors import BadInput, Fault
 
 if TYPE_CHECKING:
     from advisor.commands.options import Commands
@@ -33,6 +34,9 @@ def run(given: argparse.Namespace) -> int:
     from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
     from advisor.terminal.batch_screen import batch
 
+    if file_of(given) is None:
+        message = "a table that grows needs a file; expected the name of one, such as OUT.csv"
+        raise BadInput([Fault("-", 0, message)])
     seed = DEFAULT_SEED if given.seed is None else given.seed
     with_what = With(rules_of(given), given.kit or own_kit(), given.worlds or DEFAULT_WORLDS, seed)
     return batch(given.folder, given.out, with_what, given.cores)

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from advisor.commands.options import add_case, ready_of
+from advisor.commands.options import add_case, file_of, ready_of
 
 if TYPE_CHECKING:
     from advisor.commands.options import Commands
@@ -35,6 +35,6 @@ def run(given: argparse.Namespace) -> int:
     from advisor.terminal.card_command import Wanted, card
 
     wanted = Wanted(
-        given.out, given.paper, given.format, given.route, given.back, not given.no_log, given.force
+        file_of(given), given.paper, given.format, given.route, given.back, not given.no_log, given.force
     )
     return card(ready_of(given), wanted)

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from advisor.commands.options import add_rules, rules_of
+from advisor.commands.options import add_rules, file_of, rules_of
 from advisor.quantity import Units
 
 if TYPE_CHECKING:
@@ -42,9 +42,9 @@ def run(given: argparse.Namespace) -> int:
     if given.rescue:
         rescue_log(job, given.rescue, Page())
     elif given.geojson:
-        export_points(job, rules_of(given), given.out, given.force, Page())
+        export_points(job, rules_of(given), file_of(given), given.force, Page())
     elif given.csv or given.json or given.out:
-        export_log(job, bool(given.json), given.out, given.force, Page())
+        export_log(job, bool(given.json), file_of(given), given.force, Page())
     else:
         show_log(job, Units(given.units) if given.units else None, rules_of(given), Page())
     return 0

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     # What argparse calls the object that commands are added to: of one kind to type checkers only.
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 LEAST_WORLDS, MOST_WORLDS = 100, 50_000
+SCREEN = "-"  # as the name of a file to write
 
 
 def add_rules(parser: argparse.ArgumentParser) -> None:
@@ -42,6 +43,11 @@ def rules_of(given: argparse.Namespace) -> Path:
             [Fault(str(given.rules), 0, "this is not a rules folder; expected sources.yaml in it")]
         )
     return Path(given.rules)
+
+
+def file_of(given: argparse.Namespace) -> Path | None:
+    """The file that `-o` names; None for the screen, which is what `-` names too."""
+    return None if given.out is None or str(given.out) == SCREEN else Path(given.out)
 
 
 def ready_of(given: argparse.Namespace) -> Ready:

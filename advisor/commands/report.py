@@ -29,7 +29,7 @@ def add(commands: Commands) -> None:
 
 def run(given: argparse.Namespace) -> int:
     """Write the report; raises BadInput."""
-    from advisor.commands.options import rules_of
+    from advisor.commands.options import file_of, rules_of
     from advisor.job.folder import job_at
     from advisor.terminal.page import Page
     from advisor.terminal.ready import make_ready
@@ -40,6 +40,6 @@ def run(given: argparse.Namespace) -> int:
     ready = make_ready(job.folder, given.kit, given.units, given.worlds, given.seed, rules)
     ending = given.out.suffix.lstrip(".").lower() if given.out else ""
     form = given.format or (ending if ending in FORMS else "pdf")
-    out = given.out or job.folder / f"report.{form}"
+    out = file_of(given) if given.out else job.folder / f"report.{form}"
     write_report(job, ready, rules, Wanted(out, form, given.paper, given.force), Page())
     return 0

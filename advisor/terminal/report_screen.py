@@ -21,7 +21,7 @@ from advisor.terminal.ready import Ready
 class Wanted:
     """What is asked for: which file (`-`: text on the screen), form and paper, and whether to write over."""
 
-    out: Path
+    out: Path | None  # None: the screen
     form: str
     paper: str | None  # None: that of the region
     force: bool
@@ -34,7 +34,7 @@ def write_report(job: Job, ready: Ready, rules: Path, wanted: Wanted, page: Page
     """
     entries = standing(entries_of(job)) if job.log.exists() else ()
     made = report_of(job.name, entries, ready.case, ready.tables, ready.base, rules)
-    if str(wanted.out) == "-":
+    if wanted.out is None:
         sys.stdout.write(text_of(made))
         return
     if wanted.form == "pdf":

@@ -42,10 +42,14 @@ def files() -> set[Path]:
 
 
 def run(name: str, out: str, *more: str) -> int:
-    with pytest.raises(SystemExit) as ended:
-        main([*(part.format(out=out) for part in WRITES[name][0]), *more])
-    assert isinstance(ended.value.code, int)
-    return ended.value.code
+    return ended([*(part.format(out=out) for part in WRITES[name][0]), *more])
+
+
+def ended(command: list[str]) -> int:
+    with pytest.raises(SystemExit) as end:
+        main(command)
+    assert isinstance(end.value.code, int)
+    return end.value.code
 
 
 def one_line(capsys: pytest.CaptureFixture[str], *words: str) -> None:
@@ -101,3 +105,25 @@ def test_a_full_disk_leaves_what_was_there_and_no_piece_of_the_new(name, forced,
     assert files() == before
     if forced:
         assert Path(name).read_bytes() == KEPT
+
+
+@pytest.mark.parametrize(
+    ("command", "told"),
+    [
+        (["card", "job", "--worlds", "100", "-o", "-"], "ROUTE (COUNTER READING)"),
+        (["log", "job", "--csv", "-o", "-"], "a note"),
+        (["report", "job", "--worlds", "100", "-o", "-"], "IN SHORT"),
+    ],
+)
+def test_a_dash_is_the_screen_and_no_file(command, told, capsys):
+    before = files()
+    assert ended(command) == 0
+    assert told in capsys.readouterr().out
+    assert files() == before
+
+
+def test_a_table_that_grows_is_no_screen(capsys):
+    before = files()
+    assert ended(["batch", "job", "-o", "-"]) == 2
+    assert "expected the name of one, such as OUT.csv" in capsys.readouterr().err
+    assert files() == before
