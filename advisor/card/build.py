@@ -143,7 +143,8 @@ class _Told:
 
     def _do(self, note: PassageNote) -> str:
         tried = [each.name for each in to_do(self.plan, note) if each.name != STEADY][:2]
-        gentle = f"Push gently: {self.plan.chance_words.say(note.chance_plain)}."
+        drags = ", never if it drags" if note.somewhere else ""
+        gentle = f"Push gently{drags}: {self.plan.chance_words.say(note.chance_plain)}."
         return f"{gentle} Then {', '.join(tried)}." if tried else gentle
 
     def stuck(self) -> tuple[Block, ...]:
@@ -157,6 +158,8 @@ class _Told:
                 value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
                 name = f"{technique.name.capitalize()}{times}" + ("" if technique.steps else ".")
                 lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))
+            if note.somewhere:
+                lines.insert(0, Line(self.words.held_in_roots, worth.STUCK_HEAD, strong=True))
             if not lines:
                 lines.append(Line("Only push gently here.", worth.STUCK_HEAD, strong=True))
             lines += [

@@ -135,6 +135,21 @@ class Course:
         shares = [(met, min(here / total, 0.99)) for met, here in found]
         return tuple(sorted(shares, key=lambda each: -each[1]))
 
+    def among_roots(self, tracker: Tracker, belief: Belief) -> Met | None:
+        """The run in which roots and the head most likely are, whether or not they hold it; else None."""
+        chart, mass = tracker.chart, belief.mass.sum(axis=0)
+        for met in self.spots:
+            roots, inside = met.hard.spot.shape.roots, 0.0
+            if not met.run or roots is None or float(roots.there.mean()) <= 0.5:
+                continue
+            for r, way in enumerate(chart.ways):
+                along, until = met.along(way), met.until(way)
+                if along is not None and until is not None:
+                    inside += float(mass[r, (chart.x >= along) & (chart.x <= until)].sum())
+            if inside > float(mass.sum()) / 2:
+                return met
+        return None
+
 
 def mean(values: Array, weights: Array) -> float:
     """The mean over worlds of these weights."""

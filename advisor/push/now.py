@@ -131,6 +131,11 @@ class Now:
         return spot_told(course, shares, self.signs, self.tries), True
 
     @cached_property
+    def rooted(self) -> Met | None:
+        """The run in which the plan foresees roots and the head most likely is."""
+        return self.push.course.among_roots(self.push.tracker, self.belief)
+
+    @cached_property
     def was_held(self) -> frozenset[str]:
         """The hard spots, by name, that have held the head in this push."""
         met, _ = self.held_at
@@ -243,7 +248,9 @@ class Now:
                     f"It was held {failed} times at the {met.name}, which was thought likely to pass."
                 )
         met, held = self.held_at
-        if held and met is None:
+        if held and met is None and self.rooted is not None:
+            found.append(f"It is held along the {self.rooted.name}, which was thought unlikely.")
+        elif held and met is None:
             found.append("It is held where the plan has no hard place.")
         if self.wrong_port is not None:
             found.append(f"{self.push.opening.name} leads the other way than planned.")

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 from scipy.stats import norm, uniform
 
+from advisor.card.build import card_of
 from advisor.push.chart import Chart
 from advisor.push.course import Course
 from advisor.push.ways import ways_from
+from advisor.quantity import Units
+from advisor.result.build import plan_of
 from tests.cases.jobs import outcome, tables
 from tests.outcome.test_roots import BIG, planned
 
@@ -39,3 +44,30 @@ def test_an_even_density_blurred_at_both_ends():
     want = [np.trapezoid(even * norm(at, 0.5).pdf(fine), fine) for at in chart.x]
     assert chart.spread(2, 7, 0.5) == pytest.approx(want, abs=2e-3)
     assert chart.spread(2, 2, 0.5) == pytest.approx(norm(2, 0.5).pdf(chart.x), abs=1e-9)
+
+
+@pytest.mark.parametrize(("inside", "among"), [(1.0, True), (0.6, True), (0.4, False), (0.0, False)])
+def test_the_head_is_among_the_roots_where_it_is_likelier_in_their_run_than_not(inside, among):
+    course, chart = course_of()
+    (met,) = (met for met in course.spots if met.run)
+    here = (chart.x > met.along(chart.ways[0]) + 1) & (chart.x < met.until(chart.ways[0]) - 1)
+    mass = np.zeros((1, len(chart.ways), len(chart.x)))
+    mass[0, 0, np.flatnonzero(here)[0]] = inside
+    mass[0, 0, 0] = 1 - inside  # at the opening
+    found = course.among_roots(SimpleNamespace(chart=chart), SimpleNamespace(mass=mass))
+    assert found == (met if among else None)
+
+
+def test_whoever_is_held_in_roots_reads_first_on_the_card_not_to_push():
+    """Common practice, no source: more push packs roots tighter; the gentle try is for one not held yet."""
+    plan_ = plan_of(planned("roots", BIG))
+    route = next(each for each in plan_.routes if each.opening == "yard")
+    card = card_of(plan_, route, tables().card, Units.INCH, "2026-11-26", True)
+    (block,) = (block for block in card.stuck if "roots" in block.title)
+    first, *rest = block.lines
+    assert first.text.startswith("Held? Not an inch more.")
+    assert rest
+    (row,) = (row for row in card.sights if row.see.startswith("roots"))
+    assert "Push gently, never if it drags" in row.do
+    others = [x.text for each in card.stuck if each is not block for x in each.lines]
+    assert not [text for text in others if text.startswith("Held?")]

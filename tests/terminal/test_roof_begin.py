@@ -70,7 +70,7 @@ def ready(monkeypatch, capsys):
 @pytest.mark.parametrize("region", ["north america", "britain"])
 def test_before_going_up_it_is_told_that_nobody_has_seen_a_safe_way(ready, region):
     told = ready(study("", region), "roof hole")["WARNING"]
-    assert "Not known: there is a safe way onto the roof." in told
+    assert "Not known whether there is a safe way onto the roof." in told
     assert NOBODY in told
     assert "A fall from the roof can kill." in told
 

@@ -142,7 +142,8 @@ class _Begin:
 
 def _not_known(ask: AskNote, word: str = "") -> str:
     """What counts until it is known; outside a box the signal word stands in the line."""
-    return f"Not known: {', '.join(ask.about)}. Until it is{word}: {ask.caution.text}"
+    about = " and whether ".join(ask.about)
+    return f"Not known whether {about}. Until it is known{word}: {ask.caution.text}"
 
 
 def _box_unsaid(asks: Sequence[AskNote], page: Page) -> None:

@@ -7,7 +7,7 @@ from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
 from advisor.push.here import pieces_here
 from advisor.push.now import Now
-from advisor.push.stuck import stuck
+from advisor.push.stuck import Stuck, stuck
 from advisor.result.model import PassageNote
 from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
@@ -18,6 +18,9 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     """The next hard place: from where on to go slowly, and once there what to try."""
     hard = next_hard(now.push.tracker, now.belief, now.push.course, now.passed)
     if hard is None:
+        if now.rooted is not None and (roots := now.rooted.hard.spot.shape.roots) is not None:
+            chance = words.say(float(roots.there.mean()))
+            page.line(f"Roots may stand at any joint here: {chance}. Go slowly, look before you are in one.")
         return
     if now.counter < hard.slow_from:
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
@@ -29,6 +32,13 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     )
     texts += [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
     page.boxed("hard place", texts)
+
+
+def held_words(found: Stuck, now: Now) -> str:
+    """Where it is held, by the plan."""
+    if found.spot:
+        return f"Held at the {found.spot}"
+    return f"Held along the {now.rooted.name}" if now.rooted else "Held where the plan has no hard place"
 
 
 def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:

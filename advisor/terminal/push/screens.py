@@ -21,7 +21,7 @@ from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
-from advisor.terminal.push.hard import show_hard
+from advisor.terminal.push.hard import held_words, show_hard
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
@@ -174,7 +174,7 @@ def why_doubtful(now: Now, words: Words) -> str:
 def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     """The likely cause, what first, the next try, when to stop."""
     words = Words(now)
-    page.heading("Held" + (f" at the {found.spot}" if found.spot else " where the plan has no hard place"))
+    page.heading(held_words(found, now))
     for note in found.cautions:
         page.boxed(note.word, [note.text])
     if found.both_ways:
