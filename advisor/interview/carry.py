@@ -1,4 +1,4 @@
-"""What of a session still holds once its sheet was edited by hand.
+"""What of a session still holds once it is gone on with, or once its sheet was edited by hand.
 
 What stands on the sheet holds. An answer that left nothing on it ("none of them", don't know) and one that is
 newer than it stay given, where the sheet does not say otherwise by now.
@@ -13,18 +13,37 @@ from advisor.errors import BadInput
 from advisor.interview.answers import NONE, Answer
 from advisor.interview.dialogue import Session, entry, still_open
 from advisor.interview.sheets import Answers
-from advisor.interview.store import Kept, values_of, with_answer
+from advisor.interview.store import Kept, values_of, with_answer, with_earlier
 from advisor.interview.subject import JOB
 from advisor.strict_yaml import plain
 
 
 @dataclass(frozen=True)
 class Carried:
-    """The answers that hold on top of the edited sheet, and those that were given since it was made and
-    do not fit it any more."""
+    """The answers that still hold, and those that were given and do not fit any more: on top of an edited
+    sheet, of those only that were given since it was made."""
 
     answers: Answers
     lost: Answers
+
+
+def still_right(answers: Answers, session: Session) -> Carried:
+    """What a session that is gone on with keeps of its own answers, in the order in which they were given.
+
+    A question may have changed since; an answer that does not fit it may not lose all the others.
+    """
+    order = {question.id: i for i, question in enumerate(session.known.questions.all)}
+    found: Answers = ()
+    given: dict[tuple[str, str], int] = {}
+    lost: list[Answer] = []
+    for number, answer in sorted(enumerate(answers), key=lambda a: order.get(a[1].question, len(order))):
+        now = with_earlier(found, answer, session)
+        if len(now) == len(found):
+            lost.append(answer)
+            continue
+        given[now[-1].question, now[-1].about] = number
+        found = now
+    return Carried(tuple(sorted(found, key=lambda a: given[a.question, a.about])), tuple(lost))
 
 
 def carried(kept: Kept, session: Session) -> Carried:

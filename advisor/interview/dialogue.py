@@ -240,7 +240,9 @@ _TROUBLE = ("backs-up", "slow", "fine")  # the gravest first
 
 
 def still_open(question: Question, subject: Subject, drain: Drain) -> bool:
-    """True where the sheet does not say it yet."""
+    """True where the sheet does not say it yet, and it is of use."""
+    if subject.idle:
+        return False
     if subject.wall is not None:
         if question.settles == "the size":
             return subject.wall.nominal.evidence.grade.weak

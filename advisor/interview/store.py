@@ -105,7 +105,7 @@ def checked(sheet: Sheet[AnswersFile], session: Session, earlier: Answers = ()) 
     for number, row in sorted(rows, key=lambda each: order.get(each[1].question, 0)):
         here = ("answers", number)
         if isinstance(row, Answer):
-            found = _with_earlier(found, row, session)
+            found = with_earlier(found, row, session)
             continue
         if row.question not in order:
             hint = nearest(row.question, list(order))
@@ -133,18 +133,27 @@ def checked(sheet: Sheet[AnswersFile], session: Session, earlier: Answers = ()) 
     return found
 
 
-def _with_earlier(found: Answers, answer: Answer, session: Session) -> Answers:
-    """The answers with one that was given before, where it can still be given and the file has no other."""
+def with_earlier(found: Answers, answer: Answer, session: Session) -> Answers:
+    """The answers with one that was given before, where it can still be given and no other stands there."""
     has = any((a.question, a.about) == (answer.question, answer.about) for a in found)
     if has or answer.question not in session.known.questions.by_id:
         return found
     try:
         ask = session.ask(found, answer.question, answer.about)
-        now = with_answer(found, answer)
+        if ask is None:
+            return found
+        values, wrong = values_of(ask, answer.values)
+        if wrong is not None:
+            # What is likely hangs on the other answers: whatever was offered once stays told, where a sheet
+            # takes it.
+            if ask.question.choose_from != "likely":
+                return found
+            values = answer.values
+        now = with_answer(found, Answer(*ask.key, values))
         session.sheets.drain(now)
     except BadInput:
         return found
-    return found if ask is None or values_of(ask, answer.values)[1] is not None else now
+    return now
 
 
 def with_answer(answers: Answers, answer: Answer) -> Answers:

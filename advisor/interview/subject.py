@@ -35,6 +35,7 @@ class Subject:
 
     `beside` are the ids of the two things that its place is told by.
     A length may be asked of a stretch of several pipes: of `rest` as well, with `told` m of it known.
+    Of what is `idle` nothing is asked as things stand, but what was told of it before stays told.
     """
 
     id: str
@@ -49,6 +50,7 @@ class Subject:
     rest: tuple[Subject, ...] = ()
     told: float = 0.0
     beside: tuple[str, ...] = ()
+    idle: bool = False
 
     @property
     def pieces(self) -> tuple[Piece, ...]:
@@ -123,22 +125,23 @@ def _lies(subject: Subject) -> bool:
 def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Subject]:
     entry, hole = piece.entry, piece.hole
 
-    def one(about: str, name: str = "", kind: str = "") -> Subject:
-        return Subject(piece.id, about, name or piece.name, piece.line, place, path, kind, piece)
+    def one(about: str, kind: str = "", idle: bool = False) -> Subject:
+        return Subject(piece.id, about, piece.name, piece.line, place, path, kind, piece, idle=idle)
 
     if hole is not None and isinstance(entry, p.OpeningEntry):
         kind = tables.openings[hole.kind]
         if 0 < hole.there < 1:
             yield one("doubted opening")
-        elif hole.opens is None and kind.usable and entry.there != 0:
-            yield one("plugged opening")
-        usable = hole.there == 1 and hole.opens is not False  # else there is nothing to measure, or no use
-        if usable and (entry.kind is None or isinstance(entry.kind, AssumedName)):
-            yield one("assumed opening")
-        if usable and (entry.size is None or entry.size.assumed):
-            yield one("unmeasured opening")
-        if kind.place == "pit" and usable and (entry.depth is None or entry.depth.assumed):
-            yield one("pit")
+        if hole.opens is None:
+            yield one("plugged opening", idle=0 < hole.there < 1 or not kind.usable or entry.there == 0)
+        # Else there is nothing to measure, or no use; it may have been told before that was known.
+        idle = hole.there != 1 or hole.opens is False
+        if entry.kind is None or isinstance(entry.kind, AssumedName):
+            yield one("assumed opening", idle=idle)
+        if entry.size is None or entry.size.assumed:
+            yield one("unmeasured opening", idle=idle)
+        if kind.place == "pit" and (entry.depth is None or entry.depth.assumed):
+            yield one("pit", idle=idle)
     if (
         piece.kind == "junction"
         and isinstance(entry, p.JunctionEntry | p.FixtureEntry)

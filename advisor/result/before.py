@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from advisor.outcome.facts import opening_facts
 from advisor.outcome.rulings import infer_all
 from advisor.result.asks import ask_notes
+from advisor.result.ends import SHUT
 from advisor.result.model import AskNote, CautionNote
 from advisor.result.spots import cautions_of, passage_note
 from advisor.result.study import Study
@@ -76,6 +77,9 @@ def before_push(study: Study, opening: str, loadout: str) -> BeforePush:
 
 def ruled_out(study: Study, opening: str) -> str | None:
     """In a few words why the plan leaves an opening out, whatever goes in there; None where it does not."""
+    piece = next(each for each in study.network.openings() if each.name == opening)
+    if piece.hole is not None and piece.hole.opens is False:
+        return SHUT
     found = [
         next(
             (f.rule.title for f in _firings(study, opening, each.name) if f.outcome and f.conclusion.closed),

@@ -14,6 +14,7 @@ from advisor.worlds.draws import Array
 
 OPENING, LENGTH = "the opening", "the length of the way"
 ITSELF = "the opening itself"  # as the place where a way in is shut
+SHUT = "it does not open"  # told so of one that is there
 LEAST = 0.005  # of all cases; layout: less would be told as "0 %"
 
 
@@ -64,7 +65,7 @@ def opening_end(outcome: RouteOutcome) -> End:
     if outcome.way.closed:
         why = "this opening cannot be used"
     elif hole.opens is False:
-        why = "the opening is not there or does not open"
+        why = SHUT
     elif hole.there < opens / hole.there:
         why = "the opening may not be there"
     else:

@@ -8,12 +8,12 @@ from pathlib import Path
 from advisor.archetype import archetypes
 from advisor.errors import BadInput, Fault
 from advisor.interview.answers import Answer
-from advisor.interview.carry import Carried, carried
+from advisor.interview.carry import Carried, carried, still_right
 from advisor.interview.dialogue import Session
 from advisor.interview.merge import Merged, merged
 from advisor.interview.question import DONT_KNOW, load_questions
 from advisor.interview.sheets import Answers, Known
-from advisor.interview.store import Kept, checked, mark_of, read, save
+from advisor.interview.store import Kept, mark_of, read, save
 from advisor.interview.subject import JOB
 from advisor.job.folder import Job, job_at, job_kit, new_job
 from advisor.job.output import keep_beside
@@ -75,7 +75,7 @@ def ask(wanted: Wanted) -> int:
         if before is not None:
             kept = _carry(job, kept, before, session, page)
         elif kept.answers:
-            kept = replace(kept, answers=_still_right(job, session))
+            kept = _go_on(job, kept, session, page)
         sitting = AskRun(session, job, kept, page)
         if sitting.run() and job.site.is_file() and sitting.may_push:
             ready = make_ready(job.folder, wanted.kit, wanted.units, wanted.worlds, wanted.seed, wanted.rules)
@@ -122,8 +122,19 @@ def _begin(wanted: Wanted) -> tuple[Job | None, Kept, Kept | None]:
 
 def _carry(job: Job, kept: Kept, before: Kept, session: Session, page: Page) -> Kept:
     """Put what was answered before onto the sheet that was edited by hand; what no longer fits is told."""
-    found = carried(before, session)
     page.line(_EDITED)
+    return _with_what_fits(job, kept, carried(before, session), session, page)
+
+
+def _go_on(job: Job, kept: Kept, session: Session, page: Page) -> Kept:
+    """Its own answers as they still hold; what does not fit is told, and the file as it was is kept."""
+    found = still_right(kept.answers, session)
+    if not found.lost:
+        return replace(kept, answers=found.answers)
+    return _with_what_fits(job, kept, found, session, page)
+
+
+def _with_what_fits(job: Job, kept: Kept, found: Carried, session: Session, page: Page) -> Kept:
     page.line(f"The answers so far are kept as {keep_beside(job.answers).name}.")
     _tell_lost(found.lost, found.answers, session, page)
     kept = replace(kept, answers=found.answers)
@@ -136,7 +147,7 @@ def _tell_lost(lost: Answers, answers: Answers, session: Session, page: Page) ->
         known = answer.question in session.known.questions.by_id
         asked = told(answer, session, answers) if known else (answer.question, ", ".join(answer.values))
         question, words = asked
-        page.line(f"Does not fit the sheet any more and is left out: {question} {words}.")
+        page.line(f"Does not fit any more and is left out: {question} {words}.")
 
 
 def _known(wanted: Wanted, kept: Kept) -> Known:
@@ -157,13 +168,6 @@ def _known(wanted: Wanted, kept: Kept) -> Known:
         wanted.ask_all,
         learned_now(wanted.rules, tables, base),
     )
-
-
-def _still_right(job: Job, session: Session) -> tuple[Answer, ...]:
-    """The answers of the job's own file in the order in which they were given; raises BadInput."""
-    sheet, kept = read(job.answers)
-    right = {(a.question, a.about): a for a in checked(sheet, session)}
-    return tuple(right[a.question, a.about] for a in kept.answers)
 
 
 def _name(text: str) -> str | None:

@@ -49,7 +49,7 @@ def test_the_shares_and_the_chance_are_one():
     [
         ("        there: 30 %", 0.66, 1.0, "the opening may not be there"),  # 0.7 less 1,500 cases' luck
         ("        there: yes", 0.0, 0.5, "the opening may not open"),
-        ("        opens: no", 1.0, 1.0, "the opening is not there or does not open"),
+        ("        opens: no", 1.0, 1.0, "it does not open"),
     ],
 )
 def test_what_the_sheet_says_of_the_opening_ends_that_share(told, least, most, why):

@@ -150,6 +150,19 @@ def test_what_was_answered_since_the_sheet_outlives_an_edit_by_hand(away, sit):
     assert not (job / "answers.before-2.yaml").exists(), "once an edit"
 
 
+def test_an_answer_that_fits_no_more_is_told_and_the_job_goes_on_without_it(away, sit):
+    job = folder(away)
+    had = (Answer("gas-smell", "job", ("no",)), Answer("holding", "job", ("a word of old",)))
+    save(job / "answers.yaml", Kept("small job", SMALL_HOUSE, had))
+    was = (job / "answers.yaml").read_text()
+    said = sit(LATER + "l", site=job)
+    assert "Does not fit any more and is left out: " in said
+    assert "a word of old." in said
+    assert "The answers so far are kept as answers.before-1.yaml." in said
+    assert (job / "answers.before-1.yaml").read_text() == was
+    assert on_disk(job) == [GAS_NO]
+
+
 def test_answers_from_a_file_leave_a_copy_of_those_that_were_there(away, capsys):
     job = folder(away, site=SMALL_HOUSE)
     save(job / "answers.yaml", Kept("job", SMALL_HOUSE, (Answer("septic", "job", ("yes",)),)))

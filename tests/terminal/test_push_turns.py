@@ -103,6 +103,12 @@ def test_only_what_is_closed_whatever_goes_in_is_ruled_out():
     assert ruled_out(study(KIND.replace("{KIND}", "floor cleanout")), "way in") is None
 
 
+@pytest.mark.parametrize(("told", "why"), [("no", "it does not open"), ("yes", None)])
+def test_an_opening_that_was_told_not_to_open_is_ruled_out(told, why):
+    kind = KIND.replace("{KIND}", f"floor cleanout\n        opens: {told}")
+    assert ruled_out(study(kind), "way in") == why
+
+
 # -- a stop that is gone back to ----------------------------------------------------------------------
 
 
