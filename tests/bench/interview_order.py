@@ -52,7 +52,9 @@ def truth(ask: Ask, study: Study, world: int, roof: str) -> Answer:
         return Answer(*ask.key, (DONT_KNOW,))
     names, groups = found
     if ask.quantity == "length":
-        metres = float(study.drawn.length(study.network.pieces[ask.subject.id])[world])
+        # Of a stretch of several pipes all that lies between, with what is told of it already.
+        open_ = sum(float(study.drawn.length(piece)[world]) for piece in ask.subject.pieces)
+        metres = open_ + ask.subject.told
         return Answer(*ask.key, (f"{metres:.2f} m",))
     value = names[int(groups[world])]
     known = value in {option.value for option in ask.options}
