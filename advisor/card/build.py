@@ -16,6 +16,7 @@ from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteN
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.rulebase.rule import GRAVEST_FIRST
 from advisor.tables.card import CardFile
+from advisor.tables.conditions import ROOTS
 
 READ, TICK = "read, then do", "do, then tick"
 MOST_DANGERS, MOST_WARNINGS = 1, 3
@@ -192,9 +193,8 @@ class _Told:
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         asked = sorted((*plan.ask, *self.route.ask), key=lambda a: GRAVEST_FIRST.index(a.caution.word))
         mind = [Line(f"{note.word.capitalize()}: {note.text}", _worth_of(note)) for note in lesser]
-        after = ((words.after_string,) if self.string else ()) + words.after_push(
-            water=None
-        )  # what the push will show nobody knows yet
+        # What the push will show of the water nobody knows yet.
+        after = ((words.after_string,) if self.string else ()) + words.after_push(water=None)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
         return (
             _block("Before", TICK, [Line(text, worth.BEFORE) for text in words.before]),
@@ -248,7 +248,8 @@ class _Told:
             if note.sight not in ("target", "end", "stop", "into main") and note.hard is None:
                 continue
             at = self.length(note.at_m)
-            if not note.level or at_opening(note) or at in marked:
+            # Roots stand at a joint that nobody knows: there is no place of theirs to mark.
+            if note.sight == ROOTS or not note.level or at_opening(note) or at in marked:
                 continue
             marked.add(at)
             text = f"Mark {self.reading(note.at_m)}: {note.name}"

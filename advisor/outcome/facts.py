@@ -11,7 +11,7 @@ from advisor.kit.model import Loadout
 from advisor.mechanics.hand import largest_hand_distance
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
-from advisor.outcome.rooted import likeliest_run
+from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.routes.passage import Route
 from advisor.site.network import Network, Piece
 from advisor.tables.conditions import ROOTS

@@ -20,6 +20,7 @@ FACT_OF = {
     "crosses over": "passage.crosses_over",
     "head jams": "passage.head_jams",
     "bore too small": "passage.bore_blocked",
+    "roots": "passage.roots_hold",
     "under water": "passage.under_water",
 }
 

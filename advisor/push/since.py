@@ -16,8 +16,6 @@ from advisor.push.sighting import Seen
 from advisor.site.network import Piece
 from advisor.tables.where import number
 
-_ONE = 0.01  # m: nearer than this is one place
-
 
 @dataclass(frozen=True)
 class Since:
@@ -132,5 +130,6 @@ def _likeliest_way(now: Now) -> tuple[Landmark, ...]:
 def _thing(now: Now, mark: Landmark) -> Piece:
     """What stands there by name: a mark that the sheet set where the pipe changes, else the piece itself."""
     legs = next(way.legs for way in now.push.tracker.chart.ways if mark in way.landmarks)
-    here = [leg.piece for leg in legs if abs(leg.start - mark.at) < _ONE and leg.piece.kind == "mark"]
+    near = now.push.study.drawn.likely("same_place")
+    here = [leg.piece for leg in legs if abs(leg.start - mark.at) < near and leg.piece.kind == "mark"]
     return here[0] if here else mark.piece

@@ -16,8 +16,6 @@ from advisor.push.since import passed
 from advisor.result.study import Study
 from advisor.tables.where import number
 
-_ONE = 0.01  # m: nearer than this is one place
-
 
 def way_taken(run: Run, study: Study) -> tuple[Leg, ...]:
     """The pieces from the opening on, where the place of the head is so sure that no check is proposed.
@@ -50,10 +48,10 @@ def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
         if (now := at_farthest(run, study)) is not None
         for each in passed(now)
     ]
-    tops = study.network.positions(cover.line)
+    tops, near = study.network.positions(cover.line), study.drawn.likely("same_place")
     ends = [
         piece
         for piece in pieces
-        if piece.id in tops and min(abs(tops[piece.id] - at) for at in (cover.low, cover.high)) < _ONE
+        if piece.id in tops and min(abs(tops[piece.id] - at) for at in (cover.low, cover.high)) < near
     ]
     return replace(cover, recognized=bool(pieces), end_seen=bool(ends))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from itertools import count
 
 from advisor.errors import BadInput, Fault, QuantityError
@@ -184,8 +185,7 @@ def _more_than_nothing(value: float) -> float:
     return value
 
 
-def _fault(read: object) -> str | None:
-    assert callable(read)
+def _fault(read: Callable[[], object]) -> str | None:
     try:
         read()
     except QuantityError as fault:

@@ -11,7 +11,7 @@ from scipy.stats import triang
 from advisor.evidence import Evidence, Grade
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.held import held_by
-from advisor.outcome.rooted import likeliest_run
+from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.outcome.roots import roots_in
 from advisor.quantity import Known, Units
 from advisor.result.build import plan_of

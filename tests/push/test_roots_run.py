@@ -69,5 +69,8 @@ def test_whoever_is_held_in_roots_reads_first_on_the_card_not_to_push():
     assert rest
     (row,) = (row for row in card.sights if row.see.startswith("roots"))
     assert "Push gently, never if it drags" in row.do
+    # Nobody knows at which joint they stand: there is nothing to mark above ground.
+    marks = [x.text for each in card.blocks if each.title.startswith("Marking") for x in each.lines]
+    assert not [text for text in marks if text.startswith(f"Mark {row.reading}:")]
     others = [x.text for each in card.stuck if each is not block for x in each.lines]
     assert not [text for text in others if text.startswith("Held?")]

@@ -119,3 +119,15 @@ def test_every_chance_that_a_rule_cites_of_a_held_head_is_told_after_the_signs()
     ones = np.ones(1000)
     named = {cause.trouble for cause in causes_of(course(), None, frozenset(), ones)}
     assert set(FACT_OF) <= named
+
+
+@pytest.mark.parametrize("signs", [{"wall ahead", "picture still", "blocked"}, {"picture still", "blocked"}])
+def test_where_signs_tell_of_roots_that_nobody_foresaw_no_blow_goes_into_them(signs):
+    """The rules: no blow, turning, string or guide where roots are notable (rules/technique/roots.yaml)."""
+    now = held(SEWER.replace("material: clay", "material: pvc\n    condition: sound"))
+    found = stuck(now.push.course, None, frozenset(signs), [], 12.0, pieces_here(now))
+    (roots,) = (cause for cause in found.causes if cause.trouble == "roots")
+    assert roots.chance >= tables().limits["notable_share"].likely
+    offered = {each.technique for each in found.tries}
+    assert offered
+    assert not offered & {"quick push", "turn the rod", "string", "guide"}
