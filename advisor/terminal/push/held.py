@@ -69,7 +69,7 @@ class Held:
         """True while it is still held and something more is to be said."""
         choices = [Choice("t", f"tried it: {first}")] if first else []
         choices += [
-            Choice("g", "a gentle push again"),
+            Choice("g", "pushed gently again"),
             Choice("o", "tried something else"),
             Choice("h", "how to get out"),
         ]
