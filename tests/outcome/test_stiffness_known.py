@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
+import numpy as np
 import pytest
 
+from advisor.outcome.spot_facts import _soft_spring
 from tests.cases.jobs import planned
 from tests.cases.test_trade_facts import branch_into_main
 
@@ -39,3 +43,15 @@ def test_an_assumed_stiffness_is_said_to_be_assumed(spring, rod, known):
     )
     told = " ".join(words for route in plan.routes for each in route.passages for words in each.difficulty)
     assert f"of the rod's stiffness ({known})." in told
+
+
+@pytest.mark.parametrize(
+    ("told", "share", "soft"),
+    [(False, 0.5, True), (True, 0.001, False), (None, 0.029, True), (None, 0.031, False)],
+)
+def test_a_spring_is_as_soft_as_its_sheet_says_else_by_its_share_of_the_rod(told, share, soft):
+    # Firm from .03 of the rod's stiffness on, as the table has it (limit firm_spring, grade computed).
+    loadout = SimpleNamespace(spring=SimpleNamespace(firm=told))
+    limits = SimpleNamespace(likely={"firm_spring": 0.03}.__getitem__)
+    spot = SimpleNamespace(kit=SimpleNamespace(spring_over_rod=np.full(3, share)), drawn=limits)
+    assert _soft_spring(loadout, spot) is soft

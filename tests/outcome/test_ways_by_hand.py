@@ -92,6 +92,16 @@ def test_a_push_goes_on_beyond_the_end_as_it_would_in_a_longer_pipe():
     assert near.reach[dies] == pytest.approx(long.reach[dies], rel=0.1)
 
 
+def test_a_pipe_begins_where_the_pipes_before_it_end():
+    # Two lengths of the same pipe, told one after the other: 4 m and 2 m by the tape, 2 % either way.
+    study = site("top to foot", long="4 m\n      - pipe: 2 m")
+    outcome = next(o for o in study.outcomes if o.route.opening.name == "top")
+    passed = zip(outcome.route.passages, outcome.march.stations, strict=True)
+    first, second, after = (float(st.at.mean()) for p, st in passed if p.piece.kind == "pipe")
+    assert second - first == pytest.approx(4, rel=0.03)
+    assert after - second == pytest.approx(2, rel=0.03)
+
+
 def test_pushing_takes_the_minutes_of_the_metres_that_were_pushed():
     study = site("side to foot", "sanitary tee")
     house = studied(demo.MAIN.read_text(), kit_text(), 200)
