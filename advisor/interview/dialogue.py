@@ -90,10 +90,9 @@ class Session:
                     return ask
         if self.over(answers):
             return None
+        open_ones = [ask for ask in self.open(answers) if ask.key not in done]
         if self.known.ask_all:
-            return next((ask for ask in self.open(answers) if ask.key not in done), None)
-        before = self._decided_by(answers)
-        open_ones = [ask for ask, _ in before if ask.key not in done]
+            return next(iter(open_ones), None)
         seen = at_hand(open_ones)
         if seen is not None:
             return seen
@@ -109,7 +108,7 @@ class Session:
             # So far it was the worlds of an earlier plan; this is the plan that would be shown.
             study = self.study(answers)
             best = next_at_openings(asks, study) if study and standing(study).nowhere else None
-        return next((first or ask for ask, first in before if ask is best), None)
+        return best
 
     def over(self, answers: Answers) -> bool:
         """True where nothing more is to be asked: it smells of gas, or no camera goes in for now."""
@@ -129,10 +128,22 @@ class Session:
         return drain is not None and drain.sheet.model.task.complaint.gas_smell is True
 
     def open(self, answers: Answers) -> list[Ask]:
-        """Every question about the drain that is still open, in the fixed order."""
-        found = [ask for ask, first in self._decided_by(answers) if first is None]
-        # What is asked of the whole job first: a tank, or don't know, keeps people from the pits.
-        return sorted(found, key=lambda ask: ask.subject is not JOB)
+        """Every question about the drain that may be put and is still open, in the fixed order."""
+        drain = self.sheets.drain(answers)
+        if drain is None:
+            return []
+        found, safe = [], Safe(drain, self.known)
+        for block in ("find out", "rest"):
+            for question in self.known.questions.block(block):
+                for subject in drain.subjects:
+                    if subject.about != question.about or not still_open(question, subject, drain):
+                        continue
+                    if self._after(question, subject, answers) or not safe.may_ask(question, subject):
+                        continue
+                    ask = self._put(question, subject, answers)
+                    if ask is not None:
+                        found.append(ask)
+        return found
 
     def others_like(self, ask: Ask, answers: Answers) -> tuple[Ask, ...]:
         """The same question about what else it is open of, to be left with it where nobody knows any more
@@ -154,30 +165,6 @@ class Session:
         return self._asked(without, question, about)
 
     # -- inside ----------------------------------------------------------------------------------
-
-    def _decided_by(self, answers: Answers) -> list[tuple[Ask, Ask | None]]:
-        """Every question about the drain that may be put, each with the one to put before it: what
-        decides whether it may be, where nobody was asked that yet."""
-        drain = self.sheets.drain(answers)
-        if drain is None:
-            return []
-        found: list[tuple[Ask, Ask | None]] = []
-        safe, done = Safe(drain, self.known), {each.question for each in answers if each.about == JOB.id}
-        rest = [q for q in self.known.questions.block("rest") if q.about == JOB.about and q.id not in done]
-        unasked = [q for q in rest if still_open(q, JOB, drain)]
-        for block in ("find out", "rest"):
-            for question in self.known.questions.block(block):
-                for subject in drain.subjects:
-                    if subject.about != question.about or not still_open(question, subject, drain):
-                        continue
-                    if self._after(question, subject, answers):
-                        continue
-                    ask = self._put(question, subject, answers)
-                    if ask is not None and safe.may_ask(question, subject):
-                        found.append((ask, None))
-                    elif ask is not None and (first := safe.first(question, subject, unasked)) is not None:
-                        found.append((ask, self._put(first, JOB, answers)))
-        return found
 
     def _after(self, question: Question, subject: Subject, answers: Answers) -> bool:
         """True where an answer that was given leaves nothing to ask."""
@@ -250,6 +237,8 @@ def still_open(question: Question, subject: Subject, drain: Drain) -> bool:
         return len(chances.options) > 1 or bool(chances.evidence.grade.weak)
     if subject is not JOB:
         return True
+    if drain.drawn.get(question.settles) is True:
+        return False
     tree = plain(drain.sheet.tree)
     return not any(entry(tree, place) not in UNTOLD for place in question.places)
 
