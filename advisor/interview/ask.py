@@ -167,16 +167,17 @@ def _likely(
 
 def _fixtures(network: Network) -> list[str]:
     """Fixtures and drains that people use, once each; names that two share cannot be complained of."""
-    names = [
-        piece.name
-        for piece in network.pieces.values()
-        if piece.kind in ("opening", "cap")
-        and (
-            isinstance(piece.entry, p.FixtureEntry)
-            or (piece.hole is not None and (piece.hole.fixture or piece.hole.kind in _USED))
-        )
-    ]
+    names = [piece.name for piece in network.pieces.values() if takes_water(piece)]
     return [name for name in dict.fromkeys(names) if names.count(name) == 1]
+
+
+def takes_water(piece: Piece) -> bool:
+    """True for a fixture or drain that people use."""
+    if piece.kind not in ("opening", "cap"):
+        return False
+    hole = piece.hole
+    in_use = hole is not None and (bool(hole.fixture) or hole.kind in _USED)
+    return in_use or isinstance(piece.entry, p.FixtureEntry)
 
 
 _USED = (

@@ -17,6 +17,7 @@ from advisor.interview.question import Question
 from advisor.interview.safe import Safe
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
+from advisor.interview.use import still_of_use
 from advisor.interview.worth import given, next_to_ask
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan, preview, work_through
@@ -92,7 +93,7 @@ class Session:
             return None
         open_ones = [ask for ask in self.open(answers) if ask.key not in done]
         if self.known.ask_all:
-            return next(iter(open_ones), None)
+            return next(iter(self._of_use(open_ones, answers)), None)
         seen = at_hand(open_ones)
         if seen is not None:
             return seen
@@ -101,7 +102,7 @@ class Session:
         now = standing(study) if study is not None else self.standing(answers)
         if now is None:
             return None
-        asks = [ask for ask in open_ones if ask.question.block == "find out"]
+        asks = self._of_use([a for a in open_ones if a.question.block == "find out"], answers, now.study)
         best = next_at_openings(asks, now.study) if now.nowhere else None
         best = best or next_to_ask(asks, now)
         if best is None and not now.kept.all():
@@ -152,7 +153,8 @@ class Session:
             return ()
         done = {(each.question, each.about) for each in answers}
         others = (o for o in self.open(answers) if o.question is ask.question)
-        return tuple(o for o in others if o.key != ask.key and o.key not in done)
+        left = [o for o in others if o.key != ask.key and o.key not in done]
+        return tuple(self._of_use(left, answers))
 
     def about(self, answers: Answers, question: str) -> list[Subject]:
         """What a question may be about with these answers."""
@@ -165,6 +167,11 @@ class Session:
         return self._asked(without, question, about)
 
     # -- inside ----------------------------------------------------------------------------------
+
+    def _of_use(self, asks: list[Ask], answers: Answers, study: Study | None = None) -> list[Ask]:
+        """Those whose answer could still change something, by the study where there is one."""
+        study, drain = study or self.study(answers), self.sheets.drain(answers)
+        return asks if study is None or drain is None else still_of_use(asks, study, drain.network)
 
     def _after(self, question: Question, subject: Subject, answers: Answers) -> bool:
         """True where an answer that was given leaves nothing to ask."""

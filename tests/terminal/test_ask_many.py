@@ -45,7 +45,7 @@ def lengths(of: AskRun) -> list[tuple[str, ...]]:
 def test_one_key_leaves_all_lengths_and_back_brings_all_of_them_again(tmp_path, capsys):
     first = sitting(tmp_path, "kl")
     left = lengths(first)
-    assert len(left) > 3
+    assert len(left) == 3  # not of the vent: the roof may not be climbed
     assert set(left) == {(DONT_KNOW,)}
     assert first.session.next(first.kept.answers).question.id != "run"
     told = " ".join(capsys.readouterr().out.split())
