@@ -41,6 +41,11 @@ class Ask:
         return self.question.id, self.subject.id
 
     @property
+    def short(self) -> str:
+        """What it asks for, as it stands in a list."""
+        return self.question.in_short.format(**self.subject.words())
+
+    @property
     def many(self) -> bool:
         """True where several answers may hold."""
         return self.question.many is not None

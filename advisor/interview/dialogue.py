@@ -18,7 +18,7 @@ from advisor.interview.safe import Safe
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
 from advisor.interview.use import still_of_use
-from advisor.interview.worth import given, next_to_ask
+from advisor.interview.worth import given, more_to_ask, next_to_ask
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan, preview, work_through
 from advisor.quantity import Units
@@ -91,7 +91,7 @@ class Session:
                     return ask
         if self.over(answers):
             return None
-        open_ones = [ask for ask in self.open(answers) if ask.key not in done]
+        open_ones = self._unasked(answers)
         if self.known.ask_all:
             return next(iter(self._of_use(open_ones, answers)), None)
         seen = at_hand(open_ones)
@@ -110,6 +110,14 @@ class Session:
             study = self.study(answers)
             best = next_at_openings(asks, study) if study and standing(study).nowhere else None
         return best
+
+    def more(self, answers: Answers) -> Ask | None:
+        """The most telling question of those that are left, for whoever goes on where `next` has none."""
+        study = None if self.over(answers) else self.study(answers)
+        if study is None:
+            return None
+        asks = self._of_use(self._unasked(answers), answers, study)
+        return at_hand(asks) or more_to_ask(asks, standing(study))
 
     def over(self, answers: Answers) -> bool:
         """True where nothing more is to be asked: it smells of gas, or no camera goes in for now."""
@@ -167,6 +175,10 @@ class Session:
         return self._asked(without, question, about)
 
     # -- inside ----------------------------------------------------------------------------------
+
+    def _unasked(self, answers: Answers) -> list[Ask]:
+        done = {(each.question, each.about) for each in answers}
+        return [ask for ask in self.open(answers) if ask.key not in done]
 
     def _of_use(self, asks: list[Ask], answers: Answers, study: Study | None = None) -> list[Ask]:
         """Those whose answer could still change something, by the study where there is one."""
