@@ -1,4 +1,4 @@
-"""What is missing or wrong in the drain as drawn: one thing of it picked by its name, where to write the rest."""
+"""What is missing or wrong in the drain as drawn: one thing picked by its name, where to write the rest."""
 
 from __future__ import annotations
 
