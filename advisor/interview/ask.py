@@ -41,6 +41,11 @@ class Ask:
         return self.question.id, self.subject.id
 
     @property
+    def short(self) -> str:
+        """What it asks for, as it stands in a list."""
+        return self.question.in_short.format(**self.subject.words())
+
+    @property
     def many(self) -> bool:
         """True where several answers may hold."""
         return self.question.many is not None
@@ -167,16 +172,17 @@ def _likely(
 
 def _fixtures(network: Network) -> list[str]:
     """Fixtures and drains that people use, once each; names that two share cannot be complained of."""
-    names = [
-        piece.name
-        for piece in network.pieces.values()
-        if piece.kind in ("opening", "cap")
-        and (
-            isinstance(piece.entry, p.FixtureEntry)
-            or (piece.hole is not None and (piece.hole.fixture or piece.hole.kind in _USED))
-        )
-    ]
+    names = [piece.name for piece in network.pieces.values() if takes_water(piece)]
     return [name for name in dict.fromkeys(names) if names.count(name) == 1]
+
+
+def takes_water(piece: Piece) -> bool:
+    """True for a fixture or drain that people use."""
+    if piece.kind not in ("opening", "cap"):
+        return False
+    hole = piece.hole
+    in_use = hole is not None and (bool(hole.fixture) or hole.kind in _USED)
+    return in_use or isinstance(piece.entry, p.FixtureEntry)
 
 
 _USED = (

@@ -17,7 +17,8 @@ from advisor.interview.question import Question
 from advisor.interview.safe import Safe
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
-from advisor.interview.worth import given, next_to_ask
+from advisor.interview.use import still_of_use
+from advisor.interview.worth import given, more_to_ask, next_to_ask
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan, preview, work_through
 from advisor.quantity import Units
@@ -90,10 +91,9 @@ class Session:
                     return ask
         if self.over(answers):
             return None
+        open_ones = self._unasked(answers)
         if self.known.ask_all:
-            return next((ask for ask in self.open(answers) if ask.key not in done), None)
-        before = self._decided_by(answers)
-        open_ones = [ask for ask, _ in before if ask.key not in done]
+            return next(iter(self._of_use(open_ones, answers)), None)
         seen = at_hand(open_ones)
         if seen is not None:
             return seen
@@ -102,14 +102,22 @@ class Session:
         now = standing(study) if study is not None else self.standing(answers)
         if now is None:
             return None
-        asks = [ask for ask in open_ones if ask.question.block == "find out"]
+        asks = self._of_use([a for a in open_ones if a.question.block == "find out"], answers, now.study)
         best = next_at_openings(asks, now.study) if now.nowhere else None
         best = best or next_to_ask(asks, now)
         if best is None and not now.kept.all():
             # So far it was the worlds of an earlier plan; this is the plan that would be shown.
             study = self.study(answers)
             best = next_at_openings(asks, study) if study and standing(study).nowhere else None
-        return next((first or ask for ask, first in before if ask is best), None)
+        return best
+
+    def more(self, answers: Answers) -> Ask | None:
+        """The most telling question of those that are left, for whoever goes on where `next` has none."""
+        study = None if self.over(answers) else self.study(answers)
+        if study is None:
+            return None
+        asks = self._of_use(self._unasked(answers), answers, study)
+        return at_hand(asks) or more_to_ask(asks, standing(study))
 
     def over(self, answers: Answers) -> bool:
         """True where nothing more is to be asked: it smells of gas, or no camera goes in for now."""
@@ -129,10 +137,22 @@ class Session:
         return drain is not None and drain.sheet.model.task.complaint.gas_smell is True
 
     def open(self, answers: Answers) -> list[Ask]:
-        """Every question about the drain that is still open, in the fixed order."""
-        found = [ask for ask, first in self._decided_by(answers) if first is None]
-        # What is asked of the whole job first: a tank, or don't know, keeps people from the pits.
-        return sorted(found, key=lambda ask: ask.subject is not JOB)
+        """Every question about the drain that may be put and is still open, in the fixed order."""
+        drain = self.sheets.drain(answers)
+        if drain is None:
+            return []
+        found, safe = [], Safe(drain, self.known)
+        for block in ("find out", "rest"):
+            for question in self.known.questions.block(block):
+                for subject in drain.subjects:
+                    if subject.about != question.about or not still_open(question, subject, drain):
+                        continue
+                    if self._after(question, subject, answers) or not safe.may_ask(question, subject):
+                        continue
+                    ask = self._put(question, subject, answers)
+                    if ask is not None:
+                        found.append(ask)
+        return found
 
     def others_like(self, ask: Ask, answers: Answers) -> tuple[Ask, ...]:
         """The same question about what else it is open of, to be left with it where nobody knows any more
@@ -141,7 +161,8 @@ class Session:
             return ()
         done = {(each.question, each.about) for each in answers}
         others = (o for o in self.open(answers) if o.question is ask.question)
-        return tuple(o for o in others if o.key != ask.key and o.key not in done)
+        left = [o for o in others if o.key != ask.key and o.key not in done]
+        return tuple(self._of_use(left, answers))
 
     def about(self, answers: Answers, question: str) -> list[Subject]:
         """What a question may be about with these answers."""
@@ -155,29 +176,14 @@ class Session:
 
     # -- inside ----------------------------------------------------------------------------------
 
-    def _decided_by(self, answers: Answers) -> list[tuple[Ask, Ask | None]]:
-        """Every question about the drain that may be put, each with the one to put before it: what
-        decides whether it may be, where nobody was asked that yet."""
-        drain = self.sheets.drain(answers)
-        if drain is None:
-            return []
-        found: list[tuple[Ask, Ask | None]] = []
-        safe, done = Safe(drain, self.known), {each.question for each in answers if each.about == JOB.id}
-        rest = [q for q in self.known.questions.block("rest") if q.about == JOB.about and q.id not in done]
-        unasked = [q for q in rest if still_open(q, JOB, drain)]
-        for block in ("find out", "rest"):
-            for question in self.known.questions.block(block):
-                for subject in drain.subjects:
-                    if subject.about != question.about or not still_open(question, subject, drain):
-                        continue
-                    if self._after(question, subject, answers):
-                        continue
-                    ask = self._put(question, subject, answers)
-                    if ask is not None and safe.may_ask(question, subject):
-                        found.append((ask, None))
-                    elif ask is not None and (first := safe.first(question, subject, unasked)) is not None:
-                        found.append((ask, self._put(first, JOB, answers)))
-        return found
+    def _unasked(self, answers: Answers) -> list[Ask]:
+        done = {(each.question, each.about) for each in answers}
+        return [ask for ask in self.open(answers) if ask.key not in done]
+
+    def _of_use(self, asks: list[Ask], answers: Answers, study: Study | None = None) -> list[Ask]:
+        """Those whose answer could still change something, by the study where there is one."""
+        study, drain = study or self.study(answers), self.sheets.drain(answers)
+        return asks if study is None or drain is None else still_of_use(asks, study, drain.network)
 
     def _after(self, question: Question, subject: Subject, answers: Answers) -> bool:
         """True where an answer that was given leaves nothing to ask."""
@@ -250,6 +256,8 @@ def still_open(question: Question, subject: Subject, drain: Drain) -> bool:
         return len(chances.options) > 1 or bool(chances.evidence.grade.weak)
     if subject is not JOB:
         return True
+    if drain.drawn.get(question.settles) is True:
+        return False
     tree = plain(drain.sheet.tree)
     return not any(entry(tree, place) not in UNTOLD for place in question.places)
 

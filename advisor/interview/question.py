@@ -75,6 +75,7 @@ class Careful(Row):
 class Question(Row):
     """One question. `minutes` to find out and the chance that a person `knows` weigh its worth.
 
+    `in_short` is how it is called in a list of what may be told; of the whole job nothing is listed.
     `upright` is how it is put about pipe that stands, where nobody can pace, `upright_low` where it is lower
     than two storeys; `of_kind` how about an opening of that kind. It is put only where `only_if` surely
     holds: a question sends people somewhere. It is not put after one of the answers `not_after`, given about
@@ -84,6 +85,7 @@ class Question(Row):
     id: str
     block: Literal["start", "safety", "complaint", "history", "find out", "rest"]
     about: str
+    in_short: str = Field(default="", alias="in short")
     text: Annotated[str, AfterValidator(_short)]
     upright: Annotated[str, AfterValidator(_short)] = ""
     upright_low: Annotated[str, AfterValidator(_short)] = Field(default="", alias="upright low")
@@ -108,6 +110,8 @@ class Question(Row):
     def _whole(self) -> Question:
         if self.about not in ABOUT:
             raise ValueError(f"about: got {self.about!r}{nearest(self.about, list(ABOUT))}")
+        if (self.in_short == "") != (self.about == "site"):
+            raise ValueError("in short: expected where it is about one thing of the drain, and only there")
         if self.block == "safety" and self.careful is None:
             raise ValueError("careful: a safety question has a careful branch")
         if not self.choices and self.choose_from is None and self.type_in is None:

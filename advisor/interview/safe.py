@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from advisor.interview.question import Question
 from advisor.interview.sheets import Drain, Known
 from advisor.interview.subject import Subject
-from advisor.outcome.facts import Facts, site_facts
+from advisor.outcome.facts import site_facts
 from advisor.plan import circumstances_of
 
 
@@ -21,23 +19,12 @@ class Safe:
 
     def may_ask(self, question: Question, subject: Subject) -> bool:
         """True where what the question wants of the place surely holds."""
-        return self._holds(question, subject, {})
-
-    def first(self, question: Question, subject: Subject, unasked: Sequence[Question]) -> Question | None:
-        """Which of the `unasked` about the whole job has to be put before, as its answer decides whether this
-        one may be; nothing where none does."""
-        for other in unasked:
-            if any(self._holds(question, subject, {other.settles: told}) for told in (True, False)):
-                return other
-        return None
-
-    def _holds(self, question: Question, subject: Subject, supposed: Facts) -> bool:
         condition = self._known.questions.only_if.get(question.id)
         if condition is None:
             return True
-        facts = {**self._site, **supposed}
+        facts = self._site
         hole = None if subject.piece is None else subject.piece.hole
         if hole is not None:
             place = self._known.tables.openings[hole.kind].place
-            facts |= {"opening.kind": hole.kind, "opening.place": place}
+            facts = {**facts, "opening.kind": hole.kind, "opening.place": place}
         return condition.evaluate(facts) is True

@@ -10,6 +10,7 @@ from advisor.interview.answers import Answer, with_answers
 from advisor.interview.question import Questions
 from advisor.interview.subject import Path, Subject, subjects
 from advisor.kit.model import Kit
+from advisor.outcome.facts import Circumstances, Facts, site_facts
 from advisor.outcome.learned import BOOK, Learned
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
 from advisor.quantity import Units
@@ -22,6 +23,7 @@ from advisor.tables.load import Tables
 
 Answers = tuple[Answer, ...]
 FILE = "site.yaml"
+NOTHING_SAID = Circumstances(*(None,) * 6)
 KEPT = 8  # sheets and studies that are kept for going back
 
 
@@ -45,12 +47,16 @@ class Known:
 
 @dataclass(frozen=True)
 class Drain:
-    """The sheet of some set of answers, read, with its network and what of it may be asked about."""
+    """The sheet of some set of answers, read, with its network and what of it may be asked about.
+
+    `drawn` are the facts that the drawing shows by itself, whatever is said of the job: a tank, a pump.
+    """
 
     sheet: Sheet[SiteSheet]
     network: Network
     subjects: tuple[Subject, ...]
     paths: dict[str, Path]
+    drawn: Facts
 
     @property
     def stretches(self) -> dict[str, Subject]:
@@ -116,7 +122,8 @@ class Sheets:
             sheet = site_of_text(text, FILE, self.known.tables)
             network = network_of(sheet, self.known.tables)
             about = subjects(network, sheet.model, self.known.tables)
-            made = Drain(sheet, network, about, _paths(sheet.model, network, about))
+            drawn = site_facts(network, NOTHING_SAID, self.known.tables)
+            made = Drain(sheet, network, about, _paths(sheet.model, network, about), drawn)
             self._read_before = {**dict(list(self._read_before.items())[-KEPT:]), text: made}
             return made
         return self._read_before[text]

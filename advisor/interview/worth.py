@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.interview.ask import Ask
-from advisor.interview.doubt import Least, most_moving
+from advisor.interview.doubt import Least, most_moving, settled
 from advisor.interview.leading import Standing
 from advisor.interview.section import about_section
 from advisor.interview.subject import Groups, answer_in
@@ -45,6 +45,25 @@ def next_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
     together = Least(chance, likely("ask_together_minutes") / MINUTE)
     section = Least(chance, likely("ask_section_minutes") / MINUTE)
     return most_moving(told, costs, together) or most_moving(*about_section(asks, now), section)
+
+
+def more_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
+    """The question to go on with for whoever wants to tell more where none pays: the most telling one, then
+    those on which no drawn quantity hangs, in their order."""
+    told = [(ask, groups) for ask in asks if (groups := _groups(ask, now)) is not None]
+    return most_telling(told, now.costs[:, now.kept]) or next(iter(asks), None)
+
+
+def most_telling(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Ask | None:
+    """The question that settles most of what is open, less the minutes to find out.
+
+    That is one sigma of the part that its answer settles of the minutes between the leader and another
+    decision, leaving it undone among them, where that is most, times the chance that somebody knows it.
+    `costs` float[D, N], the groups intp[N].
+    """
+    apart = np.asarray(costs - costs[int(np.argmin(costs.mean(axis=1)))], float)
+    moved = [(_balance(float(np.sqrt(settled(groups, apart).max())), ask), ask) for ask, groups in asks]
+    return max(moved, key=lambda each: each[0], default=(0.0, None))[1]
 
 
 def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) -> Worthy | None:

@@ -1,21 +1,23 @@
-"""What is missing or wrong in the drain as drawn: what can be asked of it, where to write the rest."""
+"""What is missing or wrong in the drain as drawn: one thing picked by its name, where to write the rest."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import count
 
 from advisor.interview.ask import Ask
 from advisor.interview.openings import AT_OPENINGS
 from advisor.job.folder import Job
-from advisor.terminal.choose import BACK, Choice, choose
+from advisor.terminal.choose import BACK, Choice, choose, page_of
 from advisor.terminal.page import Page
 
-_ABOUT = {"1": AT_OPENINGS, "2": ("joining", "bend"), "3": ("run", "wall")}
+_ABOUT = {"1": (*AT_OPENINGS, "pit"), "2": ("joining", "bend"), "3": ("run", "wall")}
 _NOT_DRAWN = "4"
 
 
-def what_is_wrong(asks: Sequence[Ask], job: Job, page: Page) -> tuple[Ask, ...]:
-    """The questions about what is wrong; for what is not drawn at all it is told where to write it."""
+def what_is_wrong(job: Job, page: Page) -> tuple[str, ...]:
+    """What the questions about it are about; nothing where somebody went back, or where it is not drawn at
+    all and it was told where to write it."""
     choices = (
         Choice("1", "an opening: is it there, does it open, which kind is it"),
         Choice("2", "a bend, or the fitting where lines join"),
@@ -28,10 +30,24 @@ def what_is_wrong(asks: Sequence[Ask], job: Job, page: Page) -> tuple[Ask, ...]:
     if key == _NOT_DRAWN:
         _tell_where(job, page)
         return ()
-    found = tuple(ask for ask in asks if ask.subject.about in _ABOUT[key])
-    if not found:
+    return _ABOUT[key]
+
+
+def pick_one(asks: Sequence[Ask], page: Page) -> Ask | None:
+    """The question about the one thing that is picked by its name; nothing where somebody went back, or
+    where there is nothing left to tell."""
+    if not asks:
         page.line("Nothing of that is open any more. What was answered is changed by its number.")
-    return found
+        return None
+    names = [ask.short for ask in asks]
+    for number in count():
+        choices = page_of(names, number)
+        key = choose(page, "Which one?", choices, (BACK,))
+        if key == BACK.key:
+            return None
+        if key != "m":
+            break
+    return asks[names.index(next(each.words for each in choices if each.key == key))]
 
 
 def _tell_where(job: Job, page: Page) -> None:

@@ -23,7 +23,7 @@ SHOWN = 7  # answers on one screen
 _BELOW = 2 * SHOWN + 4  # lines that a question takes: its answers may run over two lines each
 _LETTERS = "acefghi"  # keys of answers beside which a number may be typed; those left out mean something else
 _TYPED = {"year": "type the year", "length": "type the length", "size": "type the size"}
-LEAVE, WHY, DRAW, NO_MORE, MISSING = "l", "w", "s", "k", "x"
+LEAVE, WHY, DRAW, NO_MORE, MISSING, GO_ON = "l", "w", "s", "k", "x", "q"
 _MORE = (
     DONT_KNOW,
     BACK,
@@ -166,8 +166,11 @@ def show_last(answers: Answers, session: Session, page: Page, count: int = 3) ->
         page.line(f"{question} {words}.")
 
 
-def pick_to_change(answers: Answers, session: Session, page: Page) -> Answer | Literal["x"] | None:
-    """Let one answer be picked, a screenful at a time, or MISSING; nothing when all are right."""
+def pick_to_change(
+    answers: Answers, session: Session, page: Page, more: bool
+) -> Answer | Literal["x", "q"] | None:
+    """Let one answer be picked, a screenful at a time, or MISSING, or GO_ON where there is more to ask;
+    nothing when all are right."""
     first = 0
     while True:
         shown = answers[first : first + SHOWN]
@@ -175,14 +178,18 @@ def pick_to_change(answers: Answers, session: Session, page: Page) -> Answer | L
         for number, answer in enumerate(shown, start=1):
             question, words = told(answer, session, answers)
             choices.append(Choice(str(number), f"{question} {words.upper()}"))
-        more = [Choice("y", "yes, go on", also="0"), Choice(MISSING, "the drain is drawn wrong")]
+        ways = [Choice("y", "yes, go on", also="0"), Choice(MISSING, "tell one thing, or it is drawn wrong")]
+        if more:
+            ways.append(Choice(GO_ON, "ask me more"))
         if len(answers) > SHOWN:
-            more.append(MORE)
-        key = choose(page, "Is this right? A number changes its answer.", choices, more)
+            ways.append(MORE)
+        key = choose(page, "Is this right? A number changes its answer.", choices, ways)
         if key == "y":
             return None
         if key == MISSING:
             return "x"
+        if key == GO_ON:
+            return "q"
         if key == MORE.key:
             first = first + SHOWN if first + SHOWN < len(answers) else 0
             continue

@@ -22,7 +22,8 @@ from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.site.suspects import contradiction
 from advisor.terminal import ask_screen as screen
-from advisor.terminal.ask_missing import what_is_wrong
+from advisor.terminal.ask_missing import pick_one, what_is_wrong
+from advisor.terminal.choose import BACK
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
@@ -178,11 +179,12 @@ class AskRun:
         if self._shown != self.kept.answers:  # else it would push off the screen what was just told
             screen.show_drain(self.session, self.kept.answers, self.page)
             self._shown = self.kept.answers
-        picked = screen.pick_to_change(self.kept.answers, self.session, self.page)
+        more = self.session.more(self.kept.answers) is not None
+        picked = screen.pick_to_change(self.kept.answers, self.session, self.page, more)
         if picked is None:
             return "right"
         if not isinstance(picked, Answer):
-            return self._wrongly_drawn()
+            return self._wrongly_drawn() if picked == screen.MISSING else self._ask_on()
         ask = self.session.ask(self.kept.answers, picked.question, picked.about)
         if ask is None:
             # What it was about is not on the drain any more.
@@ -194,16 +196,29 @@ class AskRun:
         return "left" if said.leave else "changed"
 
     def _wrongly_drawn(self) -> Literal["changed", "left"]:
-        """Ask what can be asked of the drawing, one after the other, until `back`."""
-        group = what_is_wrong(self.session.open(self.kept.answers), self.job, self.page)
-        for ask in group:
-            # What was told before may have left nothing to ask here.
-            if ask.key not in {each.key for each in self.session.open(self.kept.answers)}:
-                continue
+        """Ask what is picked of the drawing, one after the other, until `back`."""
+        about = what_is_wrong(self.job, self.page)
+        while about:
+            asks = [ask for ask in self.session.open(self.kept.answers) if ask.subject.about in about]
+            ask = pick_one(sorted(asks, key=lambda each: about.index(each.subject.about)), self.page)
+            if ask is None:
+                break
+            said = screen.put(ask, self.session, self.kept.answers, self.page)
+            if said.leave:
+                return "left"
+            if said.values:
+                self._take(ask, Answer(*ask.key, said.values))
+        return "changed"
+
+    def _ask_on(self) -> Literal["changed", "left"]:
+        """Ask what is left, the most telling first, until `back`."""
+        self.page.line(f"The most telling first. Enough: {BACK.key}.")
+        while (ask := self.session.more(self.kept.answers)) is not None:
             said = screen.put(ask, self.session, self.kept.answers, self.page)
             if not said.values:
                 return "left" if said.leave else "changed"
             self._take(ask, Answer(*ask.key, said.values))
+        self.page.line("There is nothing more to ask.")
         return "changed"
 
     def _finish(self) -> None:

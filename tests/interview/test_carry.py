@@ -14,7 +14,7 @@ from advisor.interview.question import DONT_KNOW
 from advisor.interview.store import Kept, read, save
 from tests.interview.small_session import HOUSE, session, walk
 
-CALM = {"gas-smell": "no", "holding": "no", "chemicals": "no", "pumps": "no", "roof": "yes", "deep": "no"}
+CALM = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "deep", "septic"), "no") | {"roof": "yes"}
 FIXED = (
     *(Answer(name, "job", (word,)) for name, word in CALM.items()),
     Answer("backs-up", "job", ("toilet",)),
@@ -23,7 +23,7 @@ FIXED = (
     Answer("fine", "job", (NONE,)),
 )
 PIT = "house drain/opening:yard pit"
-SINCE = (Answer("septic", "job", ("yes",)), Answer("opening-there", PIT, ("yes",)))
+SINCE = (Answer("shared", "job", ("yes",)), Answer("opening-there", PIT, ("yes",)))
 
 
 def made() -> str:
@@ -51,7 +51,7 @@ def test_answers_since_the_sheet_hold_on_top_of_the_edited_one():
     assert not found.lost
     text = on(edited).sheets.text(found.answers)
     assert "site: long house" in text
-    assert "septic: yes" in text.replace('"', "").replace("'", "")
+    assert "shared: yes" in text.replace('"', "").replace("'", "")
 
 
 def test_none_of_them_stays_answered_and_is_not_asked_again():
@@ -76,7 +76,7 @@ def test_what_backs_up_on_the_sheet_is_not_offered_as_slow_or_fine():
 @pytest.mark.parametrize(
     ("edit", "gone"),
     [
-        (lambda text: f"septic: no\n{text}", "septic"),  # the sheet says otherwise by now
+        (lambda text: f"shared: no\n{text}", "shared"),  # the sheet says otherwise by now
         (lambda text: text.replace("yard pit", "yard chamber"), "opening-there"),  # not there any more
     ],
 )

@@ -26,7 +26,7 @@ from tests.cases.jobs import tables
 from tests.interview.small_session import known, walk
 
 CLEANOUT = "house drain/opening:yard cleanout"
-CALM = {"gas-smell": "no", "holding": "no", "chemicals": "no", "pumps": "no", "roof": "no", "deep": "no"}
+CALM = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
 SAID = {
     **{name: (word,) for name, word in CALM.items()},
     "backs-up": (NONE,),

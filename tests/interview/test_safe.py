@@ -12,8 +12,8 @@ from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW
 from advisor.result.build import plan_of
-from tests.cases.jobs import tables
-from tests.interview.small_session import HOUSE, session, walk
+from tests.cases.jobs import rules, tables
+from tests.interview.small_session import HOUSE, questions, session, walk
 
 SAFE = {
     **{"gas-smell": "no", "holding": "no", "chemicals": "no", "pumps": "no", "roof": "yes", "deep": "no"},
@@ -80,11 +80,8 @@ def test_nobody_reaches_for_a_plug_in_a_pit_that_may_be_deep(word):
 
 
 @pytest.mark.parametrize("word", ["yes", DONT_KNOW])
-def test_a_tank_is_asked_about_before_any_pit_and_keeps_people_from_them(word):
+def test_a_tank_that_is_not_ruled_out_keeps_people_from_the_pits(word):
     """Whoever does not know whether there is a tank opens no pit, so cannot say how deep it is."""
-    before = tuple(Answer(n, "job", (w,)) for n, w in SAFE.items() if n != "septic")
-    assert of().open(before)[0].question.id == "septic"
-    assert "pit" not in {ask.subject.about for ask in of().open(before)}
     assert "pit" not in {place for name, place, _ in asked(of(), septic=word) if name != "opening-there"}
 
 
@@ -99,19 +96,34 @@ def test_a_tank_that_nobody_knows_of_stays_a_danger():
     assert dangers == {None: ["danger"], DONT_KNOW: ["danger"], "yes": ["danger"], "no": []}
 
 
-def test_a_pit_that_pays_to_be_opened_has_the_tank_asked_about_first():
-    """Without --all too: nobody is sent to a lid of which nobody was asked what lies under it."""
-    below = HOUSE.replace("look at: house drain", "look at: house drain, from yard pit to public sewer")
-    house = session(sheet=below.replace("        there: 40 %\n", ""))
+def test_each_danger_that_nobody_has_ruled_out_can_be_ruled_out_on_the_safety_screen():
+    """A danger that stands on every screen only because nobody was asked is asked about (the issue)."""
+    flags = [name for name, fact in rules().facts.items() if name.startswith("site.") and fact.kind == "flag"]
+    dangers = [r for r in rules().all_rules if (c := r.conclusion.caution) is not None and c.word == "danger"]
+    hang = {n for r in dangers if r.about == "site" for n in flags if r.when.evaluate({n: True}) is True}
+    assert hang == {"site.gas_smell", "site.septic"}
+    assert hang <= {question.settles for question in questions().block("safety")}
 
-    def asked_with(septic: str) -> list[str]:
-        def say(ask: Ask) -> tuple[str, ...]:
-            return ({**SAFE, "roof": "no", "septic": septic}.get(ask.question.id, DONT_KNOW),)
 
-        return [a.question for a in walk(house, say) if a.question == "septic" or a.about == PIT]
+@pytest.mark.parametrize(("word", "left"), [("no", []), (DONT_KNOW, ["septic-tank"])])
+def test_after_the_safety_screen_no_danger_hangs_on_what_was_never_asked(word, left):
+    """Each once, by one key, without --all; don't know keeps the danger."""
+    house = session(sheet=HOUSE)
 
-    assert asked_with("no") == ["septic", "opening-opens"]
-    assert asked_with(DONT_KNOW) == asked_with("yes") == ["septic"]
+    def say(ask: Ask) -> tuple[str, ...]:
+        return ({**SAFE, "septic": word}.get(ask.question.id, DONT_KNOW),)
+
+    answers = walk(house, say)
+    assert [a.question for a in answers].count("septic") == 1
+    plan = plan_of(house.study(answers, whole=True))
+    assert [note.caution.id for note in plan.ask if note.caution.word == "danger"] == left
+
+
+def test_a_tank_that_is_drawn_is_not_asked_about():
+    drawn = HOUSE.replace("      - end: public sewer\n", "      - tank: septic tank\n      - end: soakaway\n")
+    for sheet, wanted in ((HOUSE, True), (drawn, False)):
+        told = walk(session(sheet=sheet), lambda ask: (SAFE.get(ask.question.id, DONT_KNOW),))
+        assert ("septic" in {a.question for a in told}) is wanted
 
 
 @pytest.mark.parametrize(

@@ -30,7 +30,7 @@ from tests.cases.jobs import tables
 from tests.interview.small_session import HOUSE, known
 
 SMALL_HOUSE = HOUSE.replace("look at: house drain", "look at: house drain, from vent to yard pit")
-CALM = "222212"  # no gas, not holding, no chemicals, no pumps, the roof is safe, nothing deep
+CALM = "2222122"  # no gas, not holding, no chemicals, no pumps, the roof is safe, nothing deep, no tank
 
 
 @contextmanager
@@ -134,7 +134,7 @@ def test_back_and_the_same_again(tmp_path):
     first.mkdir()
     second.mkdir()
     one = run(first, CALM + "10" + "d" * 40 + "0")
-    other = run(second, CALM + "bbbb" + CALM[2:] + "10" + "bb" + "2" + "10" + "d" * 40 + "0")
+    other = run(second, CALM + "bbbbb" + CALM[2:] + "10" + "bb" + "2" + "10" + "d" * 40 + "0")
     assert one.kept.answers == other.kept.answers
     assert (first / "site.yaml").read_text() == (second / "site.yaml").read_text()
 
@@ -164,7 +164,7 @@ def test_gas_ends_it_with_the_danger_and_no_more_questions(tmp_path, capsys):
 def test_why_and_a_wrong_length_and_a_line_that_is_typed(tmp_path, capsys):
     session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
     begin = AskRun(session, Job(tmp_path), Kept("x", SMALL_HOUSE), Page())
-    with typed(CALM + "ddd" + "d" * 19 + "l"):
+    with typed(CALM + "ddd" + "d" * 5 + "l"):
         begin.run()
     asked = session.next(begin.kept.answers)
     while asked.question.type_in != "length":

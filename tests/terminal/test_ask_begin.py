@@ -383,7 +383,7 @@ def test_with_few_answers_there_is_no_more_to_see(right, capsys):
     session = Session(replace(known(), sheet=SMALL_HOUSE))
     answers = (Answer("gas-smell", "job", ("no",)),)
     with typed("m" + right):
-        assert ask_screen.pick_to_change(answers, session, Page()) is None
+        assert ask_screen.pick_to_change(answers, session, Page(), more=False) is None
     assert "more of them" not in capsys.readouterr().out
 
 
