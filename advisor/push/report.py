@@ -17,7 +17,7 @@ from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_seen import seen_words, unseen_words, where_it_begins
-from advisor.push.report_stops import sign_words, told_stops
+from advisor.push.report_stops import told_stops
 from advisor.push.report_words import (
     apart_words,
     clock,
@@ -28,6 +28,8 @@ from advisor.push.report_words import (
     zone,
 )
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
+from advisor.push.sighting import sign_names
+from advisor.push.sign_words import sign_words
 from advisor.push.way_taken import recognized, way_taken
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
@@ -197,7 +199,7 @@ class _Builder:
         """Each stop that told what holds the head, in words, and what is advised for it."""
         table = self.study.tables.stuck
         return [
-            (f"The head was stopped at {self._read(entry)}: {sign_words(entry, table)}", row)
+            (f"The head was stopped at {self._read(entry)}: {sign_words(sign_names(entry), table)}", row)
             for entry, row in self.stops
         ]
 

@@ -9,7 +9,6 @@ from advisor.push.kinds import STOPPED
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.sighting import sign_names
-from advisor.tables.stuck import StuckFile
 
 
 def told_stops(
@@ -30,9 +29,3 @@ def told_stops(
         if row is not None and not logged:
             told.append((entry, row))
     return tuple(told)
-
-
-def sign_words(entry: Entry, table: StuckFile) -> str:
-    """What was seen and felt at a stop, in words."""
-    names = sorted(sign_names(entry))
-    return "; ".join(table.signs[name].words if name in table.signs else name for name in names)

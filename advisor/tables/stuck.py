@@ -78,6 +78,15 @@ class FreeRow(Graded):
     stop: str
 
 
+class AgainRow(Graded):
+    """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good."""
+
+    not_past: tuple[str, ...] = Field(alias="not past")
+    stop: str
+    gently: str
+    passed: str
+
+
 class ThroatRow(Graded):
     """What to say where the head went the wrong way in; `techniques` are those that choose a way."""
 
@@ -107,6 +116,7 @@ class StuckFile(TableFile):
     first: dict[str, tuple[str, ...]]
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
+    met_again: AgainRow = Field(alias="met again")
     other_throat: ThroatRow = Field(alias="other throat")
     water_held: str = Field(alias="water held")
     tell: TellRow
@@ -126,6 +136,6 @@ class StuckFile(TableFile):
         for sign in (*self.gentle_first.signs, *self.free_first.signs):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        for name in self.first:
+        for name in (*self.first, *self.met_again.not_past):
             if name not in self.causes:
-                yield f"first: no cause {name!r}{nearest(name, list(self.causes))}"
+                yield f"first or met again: no cause {name!r}{nearest(name, list(self.causes))}"
