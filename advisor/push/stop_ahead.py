@@ -126,5 +126,6 @@ def _passed(now: Now, place: int, rods: tuple[float, ...]) -> bool:
 def _not_past(found: Stuck, now: Now) -> bool:
     """Whether more push does harm or wins nothing there, by what most likely held the head."""
     table = now.push.study.tables.stuck
-    harms = sum(cause.chance for cause in found.causes if cause.name in table.met_again.not_past)
+    bad = (*table.nothing_won, *table.met_again.not_past)
+    harms = sum(cause.chance for cause in found.causes if cause.name in bad)
     return found.both_ways or found.stop is not None or harms >= number(table.tell.likely)

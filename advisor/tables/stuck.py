@@ -30,7 +30,8 @@ class SignRow(Row):
     """A sign, seen by eye or felt by hand, and its chance where a cause says nothing of it.
 
     `warns` are cautions of the site, by their ids, that are told with it: everywhere, or only where the plan
-    has no hard place that would explain it. `water` is whether what is seen lets water by.
+    has no hard place that would explain it. `water` is whether what is seen lets water by. `of` is the sign
+    that this one tells apart: its chances are shares of that one's.
     """
 
     by: Literal["eye", "hand"]
@@ -39,6 +40,7 @@ class SignRow(Row):
     warns: tuple[str, ...] = ()
     warns_at: Literal["anywhere", "no hard place"] = Field("anywhere", alias="warns at")
     water: Literal["held", "free", "not known"] = "not known"
+    of: str | None = None
 
 
 class CauseRow(Row):
@@ -116,6 +118,7 @@ class StuckFile(TableFile):
     first: dict[str, tuple[str, ...]]
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
+    nothing_won: tuple[str, ...] = Field(alias="nothing won")
     met_again: AgainRow = Field(alias="met again")
     other_throat: ThroatRow = Field(alias="other throat")
     water_held: str = Field(alias="water held")
@@ -129,6 +132,9 @@ class StuckFile(TableFile):
         return self
 
     def _unknown(self) -> Iterator[str]:
+        for name, sign in self.signs.items():
+            if sign.of is not None and (sign.of not in self.signs or self.signs[sign.of].by != sign.by):
+                yield f"{name!r}: told apart of {sign.of!r}, which is no sign of the same kind"
         for name, cause in self.causes.items():
             for sign in cause.signs:
                 if sign not in self.signs:
@@ -136,6 +142,6 @@ class StuckFile(TableFile):
         for sign in (*self.gentle_first.signs, *self.free_first.signs):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        for name in (*self.first, *self.met_again.not_past):
+        for name in (*self.first, *self.nothing_won, *self.met_again.not_past):
             if name not in self.causes:
-                yield f"first or met again: no cause {name!r}{nearest(name, list(self.causes))}"
+                yield f"first, nothing won or met again: no cause {name!r}{nearest(name, list(self.causes))}"
