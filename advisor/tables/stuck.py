@@ -132,9 +132,9 @@ class StuckFile(TableFile):
         return self
 
     def _unknown(self) -> Iterator[str]:
-        for name, sign in self.signs.items():
-            if sign.of is not None and (sign.of not in self.signs or self.signs[sign.of].by != sign.by):
-                yield f"{name!r}: told apart of {sign.of!r}, which is no sign of the same kind"
+        for name, row in self.signs.items():
+            if row.of is not None and (row.of not in self.signs or self.signs[row.of].by != row.by):
+                yield f"{name!r}: told apart of {row.of!r}, which is no sign of the same kind"
         for name, cause in self.causes.items():
             for sign in cause.signs:
                 if sign not in self.signs:
