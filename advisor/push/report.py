@@ -10,12 +10,13 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, StopRow, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
-from advisor.push.kinds import AS_PLANNED, END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY, UNKNOWN
+from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
+from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import seen_words, unseen_words, where_it_begins
 from advisor.push.report_stops import told_stops
 from advisor.push.report_words import (
@@ -31,7 +32,7 @@ from advisor.push.seen import Coverage, Run, coverage_of, runs_of
 from advisor.push.sighting import sign_names
 from advisor.push.sign_words import sign_words
 from advisor.push.way_taken import recognized, way_taken
-from advisor.push.went_in import Reading, readings_of
+from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
@@ -106,7 +107,7 @@ class _Builder:
         made: list[Section | None] = [
             summary,
             self.task(),
-            self.pushed(),
+            pushes_section(self.runs, self.study),
             self.in_order(),
             self.finds(),
             self.recommended(),
@@ -140,31 +141,6 @@ class _Builder:
             if names:
                 lines.append(f"{words}: {', '.join(names)}.")
         return Section("Task", tuple(lines))
-
-    def pushed(self) -> Section:
-        rows = []
-        for run in self.runs:
-            ended = "not told"
-            if run.ended is not None:
-                reached = run.ended.data.get("reached")
-                words = {True: "target reached", False: "target not reached"}.get(reached is True, "")
-                ended = "; ".join(
-                    filter(None, (words if reached is not None else "", entry_text(run.ended, "why")))
-                )
-            way = {UNKNOWN: ", direction not known", AS_PLANNED: ""}.get(run.direction, f", {run.direction}")
-            far = "no reading" if run.far is None else self._far(run)
-            rows.append(
-                (
-                    when(run.started.happened_at),
-                    f"{run.opening}{way}",
-                    run.loadout or "not told",
-                    far,
-                    ended or "not told",
-                )
-            )
-        names = dict.fromkeys(filter(None, (entry_text(run.started, "operator") for run in self.runs)))
-        by = (f"Pushed by {', '.join(names)}.",) if names else ()
-        return Section("Pushes", by, ("when", "in at", "with", "farthest", "end"), tuple(rows))
 
     def in_order(self) -> Section:
         rows = []
@@ -277,10 +253,6 @@ class _Builder:
         if reading is not None:
             return reading.words(self.units, why)
         return "" if entry.counter is None else show_counter(entry.counter, self.units)
-
-    def _far(self, run: Run) -> str:
-        assert run.far is not None
-        return Reading(run.far, run.began, run.far - run.began, anew=False).words(self.units)
 
     def _held(self) -> list[Entry]:
         """Where a push ended at a stop, its target not reached."""
