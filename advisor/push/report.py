@@ -18,7 +18,7 @@ from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import seen_words, unseen_words, where_it_begins
-from advisor.push.report_stops import told_stops
+from advisor.push.report_stops import still_words, stop_places, told_stops
 from advisor.push.report_words import (
     apart_words,
     clock,
@@ -93,6 +93,7 @@ class _Builder:
         self.coverage: Coverage = recognized(runs, covered, study)
         self.stops = told_stops(standing, found, advice)
         self.readings = readings_of(standing)
+        self.places = stop_places(standing, case.units)
         self.length = lengths(case.units)
 
     @cached_property
@@ -175,7 +176,7 @@ class _Builder:
         """Each stop that told what holds the head, in words, and what is advised for it."""
         table = self.study.tables.stuck
         return [
-            (f"The head was stopped at {self._read(entry)}: {sign_words(sign_names(entry), table)}", row)
+            (f"The head was stopped {self.places[entry.number]}: {sign_words(sign_names(entry), table)}", row)
             for entry, row in self.stops
         ]
 
@@ -201,7 +202,8 @@ class _Builder:
         for entry in self._held():
             row = self.advice.finds.stopped[0]
             weak |= row.evidence.grade.weak
-            lines.append(f"Stopped at {self._read(entry)} by the counter: {row.advice}. {row.says} *")
+            place = self.places.get(entry.number, f"at {self._read(entry)}")
+            lines.append(f"Stopped {place} by the counter: {row.advice}. {row.says} *")
         if not lines:
             lines.append(f"{self.advice.finds.nothing[0].says} *")
             weak = True
@@ -226,6 +228,7 @@ class _Builder:
         lines = [*self._covered, *self._apart] if self.runs else [NOTHING_EXAMINED]
         why = "; ".join(filter(None, (entry_text(run.ended, "why") for run in self.runs if run.ended)))
         lines += self._unseen(why)
+        lines += still_words(self.standing, self.places, self.units)
         for entry in self.standing:
             if self.advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
                 at = f" at {self._read(entry)}" if entry.counter is not None else ""

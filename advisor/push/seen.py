@@ -112,9 +112,12 @@ def _run(entries: list[Entry]) -> Run:
         if entry.kind == RESET:
             break  # behind it the counter means something else
         # Where the picture stood still the counter ran without the head, and tries are told at that reading.
-        stands = isinstance(sighting_of(entry), Still) or entry.kind in (TRY, OFFERED)
-        if entry.counter is not None and entry.kind not in (BACK, MARK) and not stands:
-            far = max(far or 0.0, entry.counter)
+        if entry.counter is None or entry.kind in (BACK, MARK, TRY, OFFERED):
+            continue
+        told = sighting_of(entry)
+        read = told.stood if isinstance(told, Still) else entry.counter
+        if read is not None:
+            far = max(far or 0.0, read)
     for entry in entries:
         line, distance = entry.data.get("line"), entry.data.get("distance")
         if isinstance(line, str) and isinstance(distance, int | float) and entry.kind != MARK:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import inf
 
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
@@ -191,6 +192,18 @@ class Asks:
         if key == BACK.key:
             return []
         return [sign, *(name for each, name in zip(_KEYS, kinds, strict=False) if each == key)]
+
+    def stood(self, counter: float, data: Data) -> bool:
+        """The reading at which the picture came to stand, as `stood`, at most `counter`. False: back."""
+        asked = "What did the counter show when the picture stopped? Empty: not known"
+        while True:
+            read = self.counter(asked, inf)
+            if read is None or read == inf:
+                return read is not None
+            if read <= counter:
+                data["stood"] = read
+                return True
+            self.page.line(f"That is more than it shows now, {show(counter, Dimension.LENGTH, self.units)}.")
 
     def outcome(self, data: Data) -> bool:
         """What came of a try, how hard it was pushed, and the water there was. False: back."""
