@@ -9,10 +9,11 @@ from typing import Literal
 from advisor.errors import BadInput
 from advisor.push.depth import path, path_length
 from advisor.push.kinds import RESET
+from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.seen import Run, stretch_of, way_in
-from advisor.push.sighting import Seen
+from advisor.push.sighting import Seen, Still, sighting_of
 from advisor.result.study import Study
 from advisor.tables.where import number
 
@@ -94,6 +95,12 @@ def _by_what_was_passed(run: Run, study: Study) -> float | None:
     return now.along
 
 
+def _stood(entry: Entry) -> float | None:
+    """Where a head came to stand whose rod went on, m by the counter."""
+    told = sighting_of(entry)
+    return told.stood if isinstance(told, Still) else None
+
+
 def at_farthest(run: Run, study: Study) -> Now | None:
     """The push as it stood where it was farthest in; None where the sheet has its opening no longer."""
     try:
@@ -101,5 +108,5 @@ def at_farthest(run: Run, study: Study) -> Now | None:
     except BadInput:
         return None
     before = tuple(takewhile(lambda entry: entry.kind != RESET, run.entries[1:]))
-    last = max((i for i, entry in enumerate(before) if entry.counter == run.far), default=-1)
+    last = max((i for i, entry in enumerate(before) if run.far in (entry.counter, _stood(entry))), default=-1)
     return Now(push, before[: last + 1])

@@ -60,7 +60,7 @@ def path_length(network: Network, tables: Tables, opening: Piece, line: str, dis
     way = path(network, opening.id, line, distance)
     if way is None:
         return None
-    return entry_length(opening, way.port, tables) + sum(abs(run) for _, run in way.runs)
+    return entry_length(opening, way.port, tables) + way.length
 
 
 @dataclass(frozen=True)
@@ -70,6 +70,11 @@ class Path:
 
     port: str
     runs: tuple[tuple[Piece, float], ...]
+
+    @property
+    def length(self) -> float:
+        """How many m of pipe it is."""
+        return sum(abs(run) for _, run in self.runs)
 
 
 def path(network: Network, start: str, line: str, distance: float) -> Path | None:

@@ -84,7 +84,13 @@ KINDS: dict[str, dict[str, Says]] = {
         "drains": _FLAG,  # whether it was seen to run away
         "note": _TEXT,
     },
-    STOPPED: {"sign": _TEXT, "feel": _TEXT, "spot": _TEXT, "note": _TEXT},
+    STOPPED: {
+        "sign": _TEXT,
+        "feel": _TEXT,
+        "stood": _LENGTH,  # the counter where the picture came to stand, though rod went in beyond that
+        "spot": _TEXT,
+        "note": _TEXT,
+    },
     BACK: {"note": _TEXT},  # the counter is that after the pull
     RESET: {"now": _LENGTH, "note": _TEXT},
     FIND: {

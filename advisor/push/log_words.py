@@ -35,6 +35,7 @@ _PHRASES = {
     "side": "from {} the lens",
     "sign": "seen: {}",
     "feel": "felt: {}",
+    "stood": "the picture stood from {} on",
     "now": "set to {}",
     "sure": "{} sure of the place",
     "low": "by the sheet {} down it at the least",

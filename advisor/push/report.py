@@ -10,14 +10,15 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, StopRow, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
-from advisor.push.kinds import AS_PLANNED, END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY, UNKNOWN
+from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
+from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import seen_words, unseen_words, where_it_begins
-from advisor.push.report_stops import sign_words, told_stops
+from advisor.push.report_stops import still_words, stop_places, told_stops
 from advisor.push.report_words import (
     apart_words,
     clock,
@@ -28,8 +29,10 @@ from advisor.push.report_words import (
     zone,
 )
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
+from advisor.push.sighting import sign_names
+from advisor.push.sign_words import sign_words
 from advisor.push.way_taken import recognized, way_taken
-from advisor.push.went_in import Reading, readings_of
+from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
@@ -90,6 +93,7 @@ class _Builder:
         self.coverage: Coverage = recognized(runs, covered, study)
         self.stops = told_stops(standing, found, advice)
         self.readings = readings_of(standing)
+        self.places = stop_places(standing, case.units)
         self.length = lengths(case.units)
 
     @cached_property
@@ -104,7 +108,7 @@ class _Builder:
         made: list[Section | None] = [
             summary,
             self.task(),
-            self.pushed(),
+            pushes_section(self.runs, self.study),
             self.in_order(),
             self.finds(),
             self.recommended(),
@@ -139,31 +143,6 @@ class _Builder:
                 lines.append(f"{words}: {', '.join(names)}.")
         return Section("Task", tuple(lines))
 
-    def pushed(self) -> Section:
-        rows = []
-        for run in self.runs:
-            ended = "not told"
-            if run.ended is not None:
-                reached = run.ended.data.get("reached")
-                words = {True: "target reached", False: "target not reached"}.get(reached is True, "")
-                ended = "; ".join(
-                    filter(None, (words if reached is not None else "", entry_text(run.ended, "why")))
-                )
-            way = {UNKNOWN: ", direction not known", AS_PLANNED: ""}.get(run.direction, f", {run.direction}")
-            far = "no reading" if run.far is None else self._far(run)
-            rows.append(
-                (
-                    when(run.started.happened_at),
-                    f"{run.opening}{way}",
-                    run.loadout or "not told",
-                    far,
-                    ended or "not told",
-                )
-            )
-        names = dict.fromkeys(filter(None, (entry_text(run.started, "operator") for run in self.runs)))
-        by = (f"Pushed by {', '.join(names)}.",) if names else ()
-        return Section("Pushes", by, ("when", "in at", "with", "farthest", "end"), tuple(rows))
-
     def in_order(self) -> Section:
         rows = []
         for run in self.runs:
@@ -197,7 +176,7 @@ class _Builder:
         """Each stop that told what holds the head, in words, and what is advised for it."""
         table = self.study.tables.stuck
         return [
-            (f"The head was stopped at {self._read(entry)}: {sign_words(entry, table)}", row)
+            (f"The head was stopped {self.places[entry.number]}: {sign_words(sign_names(entry), table)}", row)
             for entry, row in self.stops
         ]
 
@@ -223,7 +202,8 @@ class _Builder:
         for entry in self._held():
             row = self.advice.finds.stopped[0]
             weak |= row.evidence.grade.weak
-            lines.append(f"Stopped at {self._read(entry)} by the counter: {row.advice}. {row.says} *")
+            place = self.places.get(entry.number, f"at {self._read(entry)}")
+            lines.append(f"Stopped {place} by the counter: {row.advice}. {row.says} *")
         if not lines:
             lines.append(f"{self.advice.finds.nothing[0].says} *")
             weak = True
@@ -248,6 +228,7 @@ class _Builder:
         lines = [*self._covered, *self._apart] if self.runs else [NOTHING_EXAMINED]
         why = "; ".join(filter(None, (entry_text(run.ended, "why") for run in self.runs if run.ended)))
         lines += self._unseen(why)
+        lines += still_words(self.standing, self.places, self.units)
         for entry in self.standing:
             if self.advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
                 at = f" at {self._read(entry)}" if entry.counter is not None else ""
@@ -275,10 +256,6 @@ class _Builder:
         if reading is not None:
             return reading.words(self.units, why)
         return "" if entry.counter is None else show_counter(entry.counter, self.units)
-
-    def _far(self, run: Run) -> str:
-        assert run.far is not None
-        return Reading(run.far, run.began, run.far - run.began, anew=False).words(self.units)
 
     def _held(self) -> list[Entry]:
         """Where a push ended at a stop, its target not reached."""

@@ -34,6 +34,8 @@ def seen_words(cover: Coverage, study: Study) -> tuple[str, ...]:
         unsure = " Nothing on the way was recognized: the line may be another, or longer."
     elif not cover.end_seen and not cover.unseen:
         unsure = " The end was not seen: the line may be longer."
+    if cover.unsure and cover.unseen:
+        unsure += " Further on it is not sure which way the rod went."
     lead = f"{length(cover.seen_length)} of the {whole} of {line} that were to be seen, {spans}"
     # That all of it was seen is no claim of the counter where no place on it was recognized.
     says = f"Seen: {lead}."

@@ -3,13 +3,60 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from advisor.push.advice import Advice, StopRow
-from advisor.push.kinds import STOPPED
+from advisor.push.kinds import BACK, SIGHTING, START, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.push.sighting import sign_names
-from advisor.tables.stuck import StuckFile
+from advisor.push.sighting import Still, sighting_of, sign_names
+from advisor.push.went_in import Reading, readings_of
+from advisor.quantity import Units, show_counter
+
+
+def stop_places(standing: Iterable[Entry], units: Units) -> dict[int, str]:
+    """Where the head stood at each stop, from the opening on, by the number of its entry.
+
+    Where the counter ran on while the picture stood, that is where it came to stand; where nobody knows that,
+    somewhere from the last reading on.
+    """
+    standing = tuple(standing)
+    stopped: Entry | None = None
+    readings, last, found = readings_of(standing), dict[str, Reading](), dict[int, str]()
+    for entry in standing:
+        if entry.kind == START:
+            last.clear()
+        reading = readings.get(entry.number)
+        if reading is None or entry.counter is None:
+            continue
+        told = sighting_of(entry)
+        if entry.kind == STOPPED:
+            stopped = entry
+        elif entry.kind == TRY and stopped is not None and stopped.counter == entry.counter:
+            found[entry.number] = found[stopped.number]
+        if not isinstance(told, Still):
+            if entry.kind == STOPPED:
+                found[entry.number] = f"at {reading.words(units)}"
+            if entry.kind in (START, SIGHTING, STOPPED, BACK):
+                last["read"] = reading
+        elif told.stood is not None:
+            gone = entry.counter - told.stood
+            last["read"] = replace(reading, shown=told.stood, inside=reading.inside - gone)
+            found[entry.number] = f"at {last['read'].words(units)}"
+        else:
+            came = last["read"].words(units) if "read" in last else "the opening"
+            found[entry.number] = f"somewhere from {came} on"
+    return found
+
+
+def still_words(standing: Iterable[Entry], places: dict[int, str], units: Units) -> list[str]:
+    """What is not known where the counter ran on, nobody knows how long, while the picture stood."""
+    return [
+        f"The picture stood {places[entry.number]} while the counter ran to "
+        f"{show_counter(told.counter, units)}: how much of that was passed is not known and is not counted."
+        for entry in standing
+        if isinstance(told := sighting_of(entry), Still) and told.stood is None and entry.number in places
+    ]
 
 
 def told_stops(
@@ -30,9 +77,3 @@ def told_stops(
         if row is not None and not logged:
             told.append((entry, row))
     return tuple(told)
-
-
-def sign_words(entry: Entry, table: StuckFile) -> str:
-    """What was seen and felt at a stop, in words."""
-    names = sorted(sign_names(entry))
-    return "; ".join(table.signs[name].words if name in table.signs else name for name in names)

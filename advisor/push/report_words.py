@@ -58,7 +58,7 @@ def said(entry: Entry, name: str, units: Units) -> str:
     number = float(value or 0.0)
     if name == "clock":
         return clock(number)
-    if entry.kind == RESET:
+    if entry.kind == RESET or name == "stood":
         return show_counter(number, units)
     unit = KINDS[entry.kind][name].unit
     if unit and name in _WORKED_OUT:
@@ -113,7 +113,8 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
     if entry.kind == STOPPED:
         signs = " and ".join(str(data[name]) for name in ("sign", "feel") if data.get(name))
         note = f". {data['note']}" if data.get("note") else ""
-        return f"it went no further{f' ({signs})' if signs else ''}{note}"
+        stood = f", the picture stood from {said(entry, 'stood', units)} on" if "stood" in data else ""
+        return f"it went no further{f' ({signs})' if signs else ''}{stood}{note}"
     named = str(data.get("name") or data.get("text") or "")
     head = ": ".join(filter(None, (str(data.get("what") or ""), named)))
     number = numbers.get(entry.number)

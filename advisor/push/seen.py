@@ -56,8 +56,9 @@ class Coverage:
     """The stretch that was to be seen and what of it was, all in m down one line.
 
     `by_counter`, `by_passed` and `by_sheet` say what it rests on: the counter alone, the counter on the way
-    that is known by what the lens passed, and the places to which entries are tied. `recognized` is whether
-    anything on the way was told that the map has; `end_seen` whether that was an end of the stretch.
+    that is known by what the lens passed, and the places to which entries are tied. `unsure` is whether
+    more rod went in than it is sure on which way. `recognized` is whether anything on the way was told that
+    the map has; `end_seen` whether that was an end of the stretch.
     """
 
     line: str
@@ -67,6 +68,7 @@ class Coverage:
     by_counter: bool = False
     by_passed: bool = False
     by_sheet: bool = False
+    unsure: bool = False
     recognized: bool = True
     end_seen: bool = True
 
@@ -110,9 +112,12 @@ def _run(entries: list[Entry]) -> Run:
         if entry.kind == RESET:
             break  # behind it the counter means something else
         # Where the picture stood still the counter ran without the head, and tries are told at that reading.
-        stands = isinstance(sighting_of(entry), Still) or entry.kind in (TRY, OFFERED)
-        if entry.counter is not None and entry.kind not in (BACK, MARK) and not stands:
-            far = max(far or 0.0, entry.counter)
+        if entry.counter is None or entry.kind in (BACK, MARK, TRY, OFFERED):
+            continue
+        told = sighting_of(entry)
+        read = told.stood if isinstance(told, Still) else entry.counter
+        if read is not None:
+            far = max(far or 0.0, read)
     for entry in entries:
         line, distance = entry.data.get("line"), entry.data.get("distance")
         if isinstance(line, str) and isinstance(distance, int | float) and entry.kind != MARK:
@@ -125,31 +130,45 @@ def _run(entries: list[Entry]) -> Run:
     return Run(opening, direction, loadout, start, began, far, ended, tuple(points), tuple(entries))
 
 
-Taken = Callable[[Run], tuple[Leg, ...]]
+@dataclass(frozen=True)
+class Taken:
+    """The likeliest way of a push, how many m of it are sure, and whether what was passed tells it."""
+
+    legs: tuple[Leg, ...]
+    until: float
+    by_passed: bool
 
 
 def coverage_of(
-    runs: Iterable[Run], network: Network, tables: Tables, target: Target, taken: Taken
+    runs: Iterable[Run],
+    network: Network,
+    tables: Tables,
+    target: Target,
+    taken: Callable[[Run], Taken | None],
 ) -> Coverage:
-    """What of the stretch the pushes have shown; `taken` gives the way of a push where it is sure enough."""
+    """What of the stretch the pushes have shown; `taken` gives the way of a push as far as it is sure."""
     low, high = stretch_of(network, target)
     found: list[tuple[float, float]] = []
-    by_counter = by_passed = by_sheet = False
+    by_counter = by_passed = by_sheet = unsure = False
     for run in runs:
         counted = _counted(run, network, tables, target.line, low, high)
         shown = counted
         # Known is only which way the opening leads: at a fork the rod may still have left the line.
-        if counted != [] and (legs := taken(run)):
-            passed = _along(legs, run.went_in or 0.0, target.line)
+        way = None if counted == [] else taken(run)
+        if way is not None and (way.by_passed or (counted is not None and run.direction in (DOWN, UP))):
+            went_in = run.went_in or 0.0
+            passed = _along(way.legs, min(went_in, way.until), target.line)
             if counted is None or _long(_joined(passed, low, high)) < _long(counted) - _ONE:
-                shown = passed
+                shown = passed if passed or counted is not None else None
                 by_passed |= bool(shown)
+                unsure |= went_in > way.until
         by_counter |= bool(shown) and shown is counted
         if shown is None:
             shown = _tied(run, network, target.line)
             by_sheet |= bool(shown)
         found += shown
-    return Coverage(target.line, low, high, _joined(found, low, high), by_counter, by_passed, by_sheet)
+    rests = (by_counter, by_passed, by_sheet, unsure)
+    return Coverage(target.line, low, high, _joined(found, low, high), *rests)
 
 
 def stretch_of(network: Network, target: Target) -> tuple[float, float]:
@@ -182,7 +201,8 @@ def _counted(
     if start is None or went_in is None:
         return None
     ways = [path(network, start.id, line, at) for at in (low, high)]
-    if not all(way is not None and run.told_to(way.port) for way in ways):
+    # An end that lies at the opening itself is reached whichever way was told.
+    if not all(way is not None and (way.length < _ONE or run.told_to(way.port)) for way in ways):
         return None
     ends = [(path_length(network, tables, start, line, at), at) for at in (low, high)]
     reached = [(length, at) for length, at in ends if length is not None]

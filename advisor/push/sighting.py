@@ -57,9 +57,14 @@ class Stopped:
 
 @dataclass(frozen=True)
 class Still:
-    """The counter runs and the picture stands: rod went in, the head did not move."""
+    """The counter runs and the picture stands: rod went in, the head did not move.
+
+    `stood` is the reading at which it came to stand; None where nobody knows, and the head counts as where it
+    was read last.
+    """
 
     counter: float
+    stood: float | None = None
 
 
 @dataclass(frozen=True)
@@ -106,7 +111,8 @@ def sighting_of(entry: Entry) -> Sighting | None:
         return Back(counter)
     if entry.kind == STOPPED:
         signs = sign_names(entry)
-        return Still(counter) if STILL in signs else Stopped(counter, DIRT in signs)
+        still = Still(counter, entry_number(entry, "stood"))
+        return still if STILL in signs else Stopped(counter, DIRT in signs)
     if entry.kind == SIGHTING:
         what = str(data["what"])
         if what not in LANDMARKS:

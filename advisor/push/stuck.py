@@ -20,7 +20,7 @@ from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
 from advisor.result.spots import cautions_of, passage_note, steps_of
 from advisor.site.network import Piece
-from advisor.tables.stuck import CauseRow
+from advisor.tables.stuck import CauseRow, StuckFile
 from advisor.tables.where import number
 
 _TOLD = 0.005  # layout: a smaller share would read "0 %"
@@ -102,7 +102,7 @@ def stuck(
     first = gentle_steps(table, signs, dict(against))
     first += tuple(step for cause in sure for step in table.first.get(cause.name, ()))
     both_ways = held_both_ways(table, signs)
-    stop = table.free_first.stop if both_ways else _when_to_stop(next_tries, sure, here)
+    stop = table.free_first.stop if both_ways else _when_to_stop(table, next_tries, sure, here)
     return Stuck(
         met.name if met else "",
         causes,
@@ -163,8 +163,11 @@ def _weighed(
         likely = 1.0
         for sign, of_sign in table.signs.items():
             given = number(row.signs.get(sign, of_sign.unseen))
-            # What is not told may have gone unnoticed: half of what is there is.
-            likely *= given if sign in signs else 1 - given / 2
+            if sign in signs:
+                likely *= given
+            elif of_sign.of is None:
+                # What is not told may have gone unnoticed: half of what is there is.
+                likely *= 1 - given / 2
         found[name] = _before(row, met, weights, number(table.tell.open)), likely
     return found
 
@@ -266,9 +269,11 @@ def _planned(
     return tuple(sorted(found, key=lambda each: each.minutes / each.chance))
 
 
-def _when_to_stop(tries: Sequence[NextTry], sure: Sequence[Cause], here: Sequence[Tried]) -> str | None:
+def _when_to_stop(
+    table: StuckFile, tries: Sequence[NextTry], sure: Sequence[Cause], here: Sequence[Tried]
+) -> str | None:
     """Why to give this spot up now; None while something is worth a try."""
-    if any(cause.name in ("stopper", "build-up", "standing water") for cause in sure):
+    if any(cause.name in table.nothing_won for cause in sure):
         return f"Stop here: {sure[0].words}. Nothing is won by pushing."
     if tries:
         return None

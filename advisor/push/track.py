@@ -103,6 +103,9 @@ class Tracker:
     def after(self, belief: Belief, sighting: Sighting) -> Belief:
         """The belief after one more sighting; the one before is left as it is."""
         if isinstance(sighting, Still):
+            if sighting.stood is not None:
+                out = max(sighting.stood + belief.shift, belief.rod + belief.slack)
+                belief = self._let_go(self._moved(belief, out))
             # Rod went in, the head did not move: it lies in the pipe until it is drawn out again.
             return replace(belief, slack=max(sighting.counter + belief.shift - belief.rod, 0.0))
         if sighting.counter is not None:

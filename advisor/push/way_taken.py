@@ -1,4 +1,4 @@
-"""Which way a push went from its opening, known by what it passed where nobody told it."""
+"""Which way a push went, by what it passed, and as far as that is sure; what was recognized on it."""
 
 from __future__ import annotations
 
@@ -7,31 +7,48 @@ from dataclasses import replace
 
 import numpy as np
 
+from advisor.push.chart import Array
 from advisor.push.counted import at_farthest
-from advisor.push.leg import Leg
 from advisor.push.now import Now
-from advisor.push.seen import Coverage, Run
+from advisor.push.seen import Coverage, Run, Taken
 from advisor.push.sighting import Water
 from advisor.push.since import passed
 from advisor.result.study import Study
 from advisor.tables.where import number
 
 
-def way_taken(run: Run, study: Study) -> tuple[Leg, ...]:
-    """The pieces from the opening on, where the place of the head is so sure that no check is proposed.
+def way_taken(run: Run, study: Study) -> Taken | None:
+    """The likeliest way, and how far along it no check would be proposed beside the opening.
 
-    Nothing where it is less sure, or where nothing was passed that tells: that the sheet draws but one way
-    does not show that the head is on it.
+    Nothing where the push cannot be followed. That the sheet draws but one way does not show that the head
+    is on it, so that it is told apart whether anything was passed that tells the way.
     """
     now = at_farthest(run, study)
-    if now is None or now.off_map or not _told(now):
-        return ()
-    chart, best = now.push.tracker.chart, now.fix.best
-    if best.chance < number(chart.where.sure.check_below):
-        return ()
-    here = chart.run == chart.runs.index((best.line, best.with_flow))
-    by_way = np.where(here, now.belief.mass.sum(axis=0), 0.0).sum(axis=1)
-    return chart.ways[int(np.argmax(by_way))].legs
+    if now is None:
+        return None
+    chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=(0, 2))
+    way = int(np.argmax(mass))
+    unsure = np.flatnonzero(_went_on(now, way) < number(chart.where.sure.check_below))
+    until = float("inf")
+    if len(unsure):
+        first = int(unsure[0])
+        # At a fork up to the fork itself, elsewhere up to the last place that is still sure.
+        fork = chart.ways[way].legs[int(chart.leg[way, first])].start
+        until = max(fork, float(chart.x[max(first - 1, 0)]))
+    return Taken(chart.ways[way].legs, until, _told(now))
+
+
+def _went_on(now: Now, way: int) -> Array:
+    """For each place along a way, the chance that the rod took the same way as far as there, [C]."""
+    chart, belief = now.push.tracker.chart, now.belief
+    group, _ = chart.same_so_far
+    same = (group == group[way]) & chart.there
+    found: Array = belief.mass.sum(axis=(0, 2)) @ same
+    for gone in belief.gone:  # in a pipe that is not on the map, but on it up to where it left
+        _, rows, cells = np.unravel_index(gone.cells, belief.mass.shape)
+        until = np.arange(chart.cells)[None, :] <= cells[:, None]
+        found = found + gone.mass @ (same[rows] & until)
+    return found
 
 
 def _told(now: Now) -> bool:

@@ -30,7 +30,8 @@ class SignRow(Row):
     """A sign, seen by eye or felt by hand, and its chance where a cause says nothing of it.
 
     `warns` are cautions of the site, by their ids, that are told with it: everywhere, or only where the plan
-    has no hard place that would explain it. `water` is whether what is seen lets water by.
+    has no hard place that would explain it. `water` is whether what is seen lets water by. `of` is the sign
+    that this one tells apart: its chances are shares of that one's.
     """
 
     by: Literal["eye", "hand"]
@@ -39,6 +40,7 @@ class SignRow(Row):
     warns: tuple[str, ...] = ()
     warns_at: Literal["anywhere", "no hard place"] = Field("anywhere", alias="warns at")
     water: Literal["held", "free", "not known"] = "not known"
+    of: str | None = None
 
 
 class CauseRow(Row):
@@ -78,6 +80,15 @@ class FreeRow(Graded):
     stop: str
 
 
+class AgainRow(Graded):
+    """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good."""
+
+    not_past: tuple[str, ...] = Field(alias="not past")
+    stop: str
+    gently: str
+    passed: str
+
+
 class ThroatRow(Graded):
     """What to say where the head went the wrong way in; `techniques` are those that choose a way."""
 
@@ -107,6 +118,8 @@ class StuckFile(TableFile):
     first: dict[str, tuple[str, ...]]
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
+    nothing_won: tuple[str, ...] = Field(alias="nothing won")
+    met_again: AgainRow = Field(alias="met again")
     other_throat: ThroatRow = Field(alias="other throat")
     water_held: str = Field(alias="water held")
     tell: TellRow
@@ -119,6 +132,9 @@ class StuckFile(TableFile):
         return self
 
     def _unknown(self) -> Iterator[str]:
+        for name, row in self.signs.items():
+            if row.of is not None and (row.of not in self.signs or self.signs[row.of].by != row.by):
+                yield f"{name!r}: told apart of {row.of!r}, which is no sign of the same kind"
         for name, cause in self.causes.items():
             for sign in cause.signs:
                 if sign not in self.signs:
@@ -126,6 +142,6 @@ class StuckFile(TableFile):
         for sign in (*self.gentle_first.signs, *self.free_first.signs):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        for name in self.first:
+        for name in (*self.first, *self.nothing_won, *self.met_again.not_past):
             if name not in self.causes:
-                yield f"first: no cause {name!r}{nearest(name, list(self.causes))}"
+                yield f"first, nothing won or met again: no cause {name!r}{nearest(name, list(self.causes))}"

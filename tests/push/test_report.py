@@ -112,7 +112,7 @@ def seen(*told: Told) -> tuple[tuple[float, float], ...]:
     sheet = site_of_text(HOUSE + TASK, "site", tables())
     network, target = target_of(sheet, network_of(sheet, tables()))
     assert target is not None
-    return coverage_of(runs_of(entries(*told)), network, tables(), target, lambda _: ()).seen
+    return coverage_of(runs_of(entries(*told)), network, tables(), target, lambda _: None).seen
 
 
 @pytest.mark.parametrize(

@@ -112,7 +112,7 @@ def test_what_pushing_cannot_win_is_told_to_stop_without_a_next_try(shown):
     now = pushed(tee(), TEE_PLUG, (STOPPED, 2.0, {"sign": "blocked", "feel": "gritty, dead"}))
     found = stuck(now.push.course, now.held_at[0], now.signs, now.tries, now.belief.rod, pieces_here(now))
     said = shown(show_stuck, found, now)
-    assert "Scale, grease or waste leave less than the head needs" in said
+    assert "Scale, grease, waste or an object leaves less than the head needs" in said
     assert "Nothing is won by pushing." in " ".join(said.replace("│", " ").split())
     assert "Next:" not in said
 

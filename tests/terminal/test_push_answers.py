@@ -133,7 +133,7 @@ def test_back_from_a_try_tells_no_try(job, push, keys):
 
 
 def test_every_sign_may_be_told_and_then_the_next_question_comes(job, push):
-    push(BEGIN + "s9\r" + "123456789" + "0" + "m" + "q")
+    push(BEGIN + "s9\r" + "123456789d" + "0" + "m" + "q")
     stop = next(entry for entry in standing(job) if entry.kind == "stopped")
     assert len(str(stop.data["sign"]).split(", ")) == 9  # as many by eye stand in rules/signs/stuck.yaml
     assert "feel" not in stop.data

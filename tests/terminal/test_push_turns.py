@@ -149,11 +149,11 @@ def test_no_gentle_push_is_proposed_where_it_was_held_already(push):
 @pytest.mark.parametrize(
     ("opening", "keys", "warned"),
     [
-        ("floor cleanout", "s9\r9" + "0" + "0", True),  # an object, far from any fitting
+        ("floor cleanout", "s9\r94" + "0" + "0", True),  # an object, far from any fitting
         ("floor cleanout", "s9\r1" + "0" + "0", True),  # a wall where there is none
         ("floor cleanout", "s9\r4" + "0" + "0", False),  # an open pipe
         ("stack-base cleanout", "s\r1" + "0" + "0", False),  # a wall at the turn of the opening
-        ("stack-base cleanout", "s\r9" + "0" + "0", True),
+        ("stack-base cleanout", "s\r94" + "0" + "0", True),
     ],
 )
 def test_a_gas_line_is_warned_of_where_an_object_may_be_seen(job, push, capsys, text, opening, keys, warned):
@@ -170,19 +170,19 @@ def test_a_push_gone_on_with_while_it_is_held_tells_the_stop_again(job, push, pa
     """By somebody else perhaps: what may be an object, what first, and what not to do."""
     job.site.write_text(KIND.replace("{KIND}", "floor cleanout"))
     (caution,) = (n for n in plan_of(study(job.site.read_text())).cautions if n.id == "gas-line-across-bore")
-    push("11ys\r\r" + "s9\r9" + "0" + "0" + ("gpfn" if passes else "m") + "q")
+    push("11ys\r\r" + "s9\r9d" + "0" + "0" + ("gpfn" if passes else "m") + "q")
     shown = push("q", raw=True)
     assert ("HELD" in shown) is held
     if held:
         stopped = shown.rpartition("HELD")[2]
         assert caution.text in " ".join(boxes(stopped.splitlines()).get("WARNING", []))
-        assert "scale, grease or waste" in " ".join(stopped.split()).lower()
+        assert "scale, grease, waste or an object" in " ".join(stopped.split()).lower()
 
 
 @pytest.mark.parametrize(("force", "told"), [("h", True), ("f", False)])
 def test_a_hard_try_where_it_said_stop_is_remarked_on(push, force, told):
     """Roots or waste before it: by the matrix a push wedges the head in the scale."""
-    said = push(BEGIN + "s9\r90" + "0" + f"gh{force}n" + "m" + "q")
+    said = push(BEGIN + "s9\r9d0" + "0" + f"gh{force}n" + "m" + "q")
     assert "STOP" in said
     why = rules().matrix.cells["steady push", "bore too small"].why
     assert (f"Pushed hard where it said stop. {why}" in said) is told

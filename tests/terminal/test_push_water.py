@@ -75,9 +75,9 @@ def test_on_a_line_that_drains_nobody_is_asked_whether_it_does(job, push):
 
 
 def test_after_a_stop_in_roots_nothing_above_it_is_run(job, push):
-    """The head stands 26 ft down from the plug, past both lines; blocked is the ninth sign by eye, soft the
-    second by hand."""
+    """The head stands 26 ft down from the plug, past both lines; blocked is the ninth sign by eye, of
+    what kind is not told, soft is the second by hand."""
     job.site.write_text(FREE)
-    said = push("11ys\r\r" + "s26\r" + "90" + "20" + "m" + "w" + "bb" + "ey")
+    said = push("11ys\r\r" + "s26\r" + "9d0" + "20" + "m" + "w" + "bb" + "ey")
     assert "Run nothing until the line is seen to drain: it was stopped at 26 ft." in said
     assert "Seen to drain, nothing poured in? Run water" in said.partition("COMING HOME")[2]

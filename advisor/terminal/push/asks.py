@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from math import inf
 
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
@@ -161,9 +163,9 @@ class Asks:
     def _signs_by(self, by: str, found: list[str], table: StuckFile, any_told: bool) -> bool:
         """Signs of one kind into `found`; back takes the last of them back, then to the question before."""
         question = {"eye": "What do you see?", "hand": "What do you feel?"}[by]
-        names = [name for name, sign in table.signs.items() if sign.by == by]
+        names = [name for name, sign in table.signs.items() if sign.by == by and sign.of is None]
         keys = dict(zip(_KEYS, names, strict=False))  # a sign keeps its key while others are told
-        while len(found) < len(names):
+        while any(name not in found for name in names):
             choices = [
                 Choice(key, table.signs[name].words) for key, name in keys.items() if name not in found
             ]
@@ -172,12 +174,36 @@ class Asks:
             if key == "0":
                 break
             if key != BACK.key:
-                found.append(keys[key])
+                found += self._apart(keys[key], table)
             elif not found:
                 return False
-            else:
-                found.pop()
+            elif table.signs[found.pop()].of is not None:
+                found.pop()  # what was told apart goes with the sign that it tells apart
         return True
+
+    def _apart(self, sign: str, table: StuckFile) -> list[str]:
+        """A sign, and what it is where it can be told apart; nothing at all where that is left by back."""
+        kinds = [name for name, row in table.signs.items() if row.of == sign]
+        if not kinds:
+            return [sign]
+        choices = [Choice(key, table.signs[name].words) for key, name in zip(_KEYS, kinds, strict=False)]
+        cannot = replace(DONT_KNOW, words="cannot tell")
+        key = choose(self.page, "What is it?", choices, (cannot, BACK))
+        if key == BACK.key:
+            return []
+        return [sign, *(name for each, name in zip(_KEYS, kinds, strict=False) if each == key)]
+
+    def stood(self, counter: float, data: Data) -> bool:
+        """The reading at which the picture came to stand, as `stood`, at most `counter`. False: back."""
+        asked = "What did the counter show when the picture stopped? Empty: not known"
+        while True:
+            read = self.counter(asked, inf)
+            if read is None or read == inf:
+                return read is not None
+            if read <= counter:
+                data["stood"] = read
+                return True
+            self.page.line(f"That is more than it shows now, {show(counter, Dimension.LENGTH, self.units)}.")
 
     def outcome(self, data: Data) -> bool:
         """What came of a try, how hard it was pushed, and the water there was. False: back."""

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from math import isnan
+
 from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
 from advisor.push.here import pieces_here
 from advisor.push.now import Now
+from advisor.push.sign_words import sign_words
+from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck, stuck
 from advisor.result.model import PassageNote
 from advisor.result.spots import passage_note
@@ -15,8 +19,18 @@ from advisor.terminal.push.words import Words
 
 
 def show_hard(now: Now, page: Page, words: Words) -> None:
-    """The next hard place: from where on to go slowly, and once there what to try."""
+    """The next hard place, and the stop of this push that comes again: where to go slowly, what to do."""
+    again = stop_ahead(now)
     hard = next_hard(now.push.tracker, now.belief, now.push.course, now.passed)
+    warned = []
+    if hard is not None:
+        note = passage_note(hard.met.hard, hard.met.outcome, now.push.study.reader)
+        warned = [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
+    same = again is not None and hard is not None and hard.met.name == again.found.spot
+    if again is not None:
+        _show_again(again, warned if same else [], now, page, words)
+    if same:
+        return
     if hard is None:
         if now.rooted is not None and (roots := now.rooted.hard.spot.shape.roots) is not None:
             chance = words.say(float(roots.there.mean()))
@@ -25,13 +39,33 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     if now.counter < hard.slow_from:
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
-    note = passage_note(hard.met.hard, hard.met.outcome, now.push.study.reader)
     texts = [f"Slow. {words.hard(hard)}."]
     texts += (
         _held_before(now, hard.met, words) if hard.met.name in now.was_held else _first(note, hard, words)
     )
-    texts += [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
-    page.boxed("hard place", texts)
+    page.boxed("hard place", texts + warned)
+
+
+def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words: Words) -> None:
+    """The stop ahead in a line while it is far, with all that is to be done there once it is near."""
+    table = now.push.study.tables.stuck
+    row, reading = table.met_again, words.length(again.reading)
+    do = row.stop if again.not_past else row.passed if again.passed else row.gently
+    do = do.replace("{reading}", reading)
+    told = f" ({sign_words(again.signs, table)})" if again.signs else ""
+    at = f" at the {again.found.spot}" if again.found.spot else ""
+    stopped = f"it was stopped at {reading}{at}{told}"
+    if now.counter < again.slow_from:
+        page.line(f"Ahead: {stopped}. Slow from {words.length(again.slow_from)}. {do}")
+        return
+    texts = [f"Slow. {_cap(stopped)}.", do]
+    cause = again.found.told
+    if again.not_past:
+        texts.append(f"{_cap(cause.words)}: {words.say(cause.chance)}. {cause.why}")
+    elif again.found.tries:
+        texts += _left(again.found, words, "If it holds, ")
+    texts += [f"{note.word.upper()}: {note.text}" for note in again.found.cautions]
+    page.boxed("stop ahead", [*texts, *(text for text in warned if text not in texts)])
 
 
 def held_words(found: Stuck, now: Now) -> str:
@@ -60,8 +94,16 @@ def _held_before(now: Now, met: Met, words: Words) -> list[str]:
     signs = now.signs if here is not None and here.name == met.name else frozenset[str]()
     found = stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now), now.drains)
     texts = ["It was held here: a gentle push did not do."]
-    if found.stop:
-        return [*texts, found.stop]
+    return [*texts, found.stop] if found.stop else texts + _left(found, words)
+
+
+def _left(found: Stuck, words: Words, lead: str = "") -> list[str]:
+    """The next try that is left, with its steps."""
     left = found.tries[0]
-    texts.append(f"{left.technique.capitalize()}: {words.say(left.chance)} a try.")
-    return texts + [f"{number}. {step}" for number, step in enumerate(left.steps, 1)]
+    chance = "" if isnan(left.chance) else f": {words.say(left.chance)} a try"
+    steps = [f"{number}. {step}" for number, step in enumerate(left.steps, 1)]
+    return [f"{_cap(lead + left.technique)}{chance}.", *steps]
+
+
+def _cap(words: str) -> str:
+    return words[:1].upper() + words[1:]

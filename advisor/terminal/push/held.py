@@ -8,6 +8,7 @@ from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
 from advisor.push.here import pieces_here
 from advisor.push.kinds import OFFERED, PASSED, STOPPED, TRY, Value
 from advisor.push.now import Now
+from advisor.push.sighting import STILL
 from advisor.push.stuck import Stuck, hard_all_the_same, stuck
 from advisor.push.taught import book_value
 from advisor.terminal.choose import Choice, choose
@@ -29,12 +30,24 @@ class Held:
         now = self.now()
         assert now is not None
         table = now.push.study.tables.stuck
-        signs = self.asks.signs(table)
-        if signs is None:
+        told: list[tuple[str, ...]] = []
+        data: Data = {}
+
+        def signs_told() -> bool:
+            told[:] = [each for each in (self.asks.signs(table),) if each is not None]
+            return bool(told)
+
+        def stood() -> bool | None:
+            data.clear()
+            return self.asks.stood(counter, data) if STILL in told[0] else None
+
+        if not in_turn(signs_told, stood):
             return False
+        (signs,) = told
         by_eye = [name for name in signs if table.signs[name].by == "eye"]
         by_hand = [name for name in signs if table.signs[name].by == "hand"]
-        self.tell(STOPPED, counter, {"sign": ", ".join(by_eye) or None, "feel": ", ".join(by_hand) or None})
+        says = {"sign": ", ".join(by_eye) or None, "feel": ", ".join(by_hand) or None}
+        self.tell(STOPPED, counter, {**says, **data})
         self._tries(counter, frozenset(signs), None)
         return True
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from advisor.push.ahead import Ahead, Hard
+from advisor.push.facing import facing
 from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
@@ -96,12 +97,8 @@ class Words:
 
     def way(self, fix: Fix) -> str:
         """Which way is downstream."""
-        ahead = fix.downstream
-        if self.say(ahead).startswith("even"):
-            return "Which way is downstream is not known yet."
-        if ahead >= 0.5:
-            return f"Downstream is ahead of the lens: {self.say(ahead)}."
-        return f"Downstream is behind the lens: {self.say(1 - ahead)}."
+        told = facing(fix, self.say) or "which way is downstream is not known yet"
+        return f"{told[:1].upper()}{told[1:]}."
 
     def landmark(self, mark: Landmark) -> str:
         """What is to be seen there."""

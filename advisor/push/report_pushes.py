@@ -1,0 +1,54 @@
+"""The pushes of a report: when, from which opening and which way, with what, how far, how it ended."""
+
+from __future__ import annotations
+
+from advisor.push.counted import at_farthest
+from advisor.push.facing import facing
+from advisor.push.kinds import AS_PLANNED, UNKNOWN
+from advisor.push.log import entry_text
+from advisor.push.report_parts import Section
+from advisor.push.report_words import when
+from advisor.push.seen import Run
+from advisor.push.went_in import Reading
+from advisor.result.build import chance_words
+from advisor.result.study import Study
+
+
+def pushes_section(runs: tuple[Run, ...], study: Study) -> Section:
+    """One row a push, and who pushed."""
+    rows = [
+        (
+            when(run.started.happened_at),
+            f"{run.opening}{_way(run, study)}",
+            run.loadout or "not told",
+            _far(run, study),
+            _ended(run),
+        )
+        for run in runs
+    ]
+    names = dict.fromkeys(filter(None, (entry_text(run.started, "operator") for run in runs)))
+    by = (f"Pushed by {', '.join(names)}.",) if names else ()
+    return Section("Pushes", by, ("when", "in at", "with", "farthest", "end"), tuple(rows))
+
+
+def _way(run: Run, study: Study) -> str:
+    """Which way it was told to lead; where nobody knew, what the screen told of it at the farthest place."""
+    if run.direction != UNKNOWN:
+        return "" if run.direction == AS_PLANNED else f", {run.direction}"
+    now = at_farthest(run, study)
+    told = None if now is None else facing(now.fix, chance_words(study).say)
+    return ", direction not known" if told is None else f", direction not told; where it was farthest {told}"
+
+
+def _far(run: Run, study: Study) -> str:
+    if run.far is None:
+        return "no reading"
+    return Reading(run.far, run.began, run.far - run.began, anew=False).words(study.units)
+
+
+def _ended(run: Run) -> str:
+    if run.ended is None:
+        return "not told"
+    reached = run.ended.data.get("reached")
+    words = "" if reached is None else "target reached" if reached is True else "target not reached"
+    return "; ".join(filter(None, (words, entry_text(run.ended, "why")))) or "not told"
