@@ -28,12 +28,13 @@ class Option:
 
 @dataclass(frozen=True)
 class Ask:
-    """A question about one subject. `type_in` says what may be typed instead of a choice, if anything."""
+    """A question about one subject; a length so many times from the usual ones is asked about once more."""
 
     question: Question
     subject: Subject
     text: str
     options: tuple[Option, ...]
+    unusual_times: float
 
     @property
     def key(self) -> tuple[str, str]:
@@ -93,7 +94,7 @@ class Ask:
         low, high = (
             sum(ends) + self.subject.told for ends in zip(*((u.low, u.high) for u in usual), strict=True)
         )
-        return (low, high) if far_from(told, low, high) else None
+        return (low, high) if far_from(told, low, high, self.unusual_times) else None
 
     def words_of(self, value: str) -> str:
         """An answer as it was chosen."""
@@ -118,7 +119,7 @@ def ask_of(
     words = {**subject.words(), "storey": show(storey, Dimension.LENGTH, units_in(region))}
     hole = None if subject.piece is None else subject.piece.hole
     text = question.asked_of(stands, None if hole is None else hole.kind)
-    return Ask(question, subject, text.format(**words), options)
+    return Ask(question, subject, text.format(**words), options, tables.limits["unusual_times"].likely)
 
 
 def _stands(piece: Piece | None, storey: float) -> Literal["no", "low", "high"]:
