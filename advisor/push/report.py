@@ -50,7 +50,7 @@ NO_FINDS_BUT = "No other find was logged."
 NOT_TO_DIG = (
     "where it is is not sure enough to dig. Locate it above ground first, with the head in the pipe there."
 )
-_BESIDE = (NOTE, END, MARK, FIND, MACHINE)  # entries that say nothing of where the head stands
+_BESIDE = (NOTE, END, MARK, FIND, MACHINE, OFFERED)  # they say nothing of where the head stands
 _GROUND = (
     "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
     "year: the local code and the licensed person decide."
@@ -266,9 +266,7 @@ class _Builder:
             last
             for run in self.runs
             if run.ended is None or run.ended.data.get("reached") is not True
-            for last in [
-                entry for entry in run.entries if entry.kind not in (NOTE, END, MARK, FIND, MACHINE)
-            ][-1:]
+            for last in [entry for entry in run.entries if entry.kind not in _BESIDE][-1:]
             if last.kind == STOPPED or (last.kind == TRY and last.data.get("outcome") != "passed")
             if last.counter is not None
         ]
