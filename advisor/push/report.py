@@ -10,7 +10,7 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, StopRow, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
-from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
+from advisor.push.kinds import END, FIND, MACHINE, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_depths import depth_words, unlike_words
@@ -24,6 +24,7 @@ from advisor.push.report_words import (
     clock,
     entry_words,
     lengths,
+    machine_words,
     place_words,
     when,
     zone,
@@ -49,6 +50,7 @@ NO_FINDS_BUT = "No other find was logged."
 NOT_TO_DIG = (
     "where it is is not sure enough to dig. Locate it above ground first, with the head in the pipe there."
 )
+_BESIDE = (NOTE, END, MARK, FIND, MACHINE, OFFERED)  # they say nothing of where the head stands
 _GROUND = (
     "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
     "year: the local code and the licensed person decide."
@@ -141,6 +143,7 @@ class _Builder:
         ):
             if names:
                 lines.append(f"{words}: {', '.join(names)}.")
+        lines += machine_words(self.case.sheet.model.task.history, self.length)
         return Section("Task", tuple(lines))
 
     def in_order(self) -> Section:
@@ -263,7 +266,7 @@ class _Builder:
             last
             for run in self.runs
             if run.ended is None or run.ended.data.get("reached") is not True
-            for last in [entry for entry in run.entries if entry.kind not in (NOTE, END, MARK, FIND)][-1:]
+            for last in [entry for entry in run.entries if entry.kind not in _BESIDE][-1:]
             if last.kind == STOPPED or (last.kind == TRY and last.data.get("outcome") != "passed")
             if last.counter is not None
         ]

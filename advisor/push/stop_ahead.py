@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from advisor.push.here import pieces_here
-from advisor.push.kinds import PASSED, STOPPED, TRY
+from advisor.push.kinds import MACHINE, PASSED, STOPPED, TRY
+from advisor.push.log import entry_number
 from advisor.push.now import Now
 from advisor.push.sighting import sighting_of, sign_names
 from advisor.push.stuck import Stuck, stuck
@@ -21,8 +22,8 @@ class StopAhead:
     """The next place ahead at which the head was held, and what was found of it then.
 
     `reading` is what the counter will show there, m; `slow_from` so far before it that one goes slowly.
-    `passed` is whether the head came past it afterwards; `not_past`, that more push does harm there or wins
-    nothing, more likely than not.
+    `passed` is whether the head came past it afterwards, `cleared` whether a machine did; `not_past`, that
+    more push does harm there or wins nothing, more likely than not.
     """
 
     reading: float
@@ -30,6 +31,7 @@ class StopAhead:
     signs: frozenset[str]
     found: Stuck
     passed: bool
+    cleared: bool
     not_past: bool
 
 
@@ -67,6 +69,9 @@ def _told(now: Now, then: Now, nearest: _Stop) -> StopAhead:
     study = now.push.study
     where, course = pieces_here(then), now.push.course
     found = stuck(course, met, nearest.signs, now.tries, nearest.rod, where, now.drains)
+    # A machine's cable counts from the opening, as the rod does.
+    since = (entry for entry in now.entries[nearest.places[-1] :] if entry.kind == MACHINE)
+    cleared = any((entry_number(entry, "to") or 0.0) >= nearest.rod for entry in since)
     reading = nearest.rod + now.belief.slack - now.belief.shift
     return StopAhead(
         reading,
@@ -74,7 +79,8 @@ def _told(now: Now, then: Now, nearest: _Stop) -> StopAhead:
         nearest.signs,
         found,
         nearest.passed,
-        not nearest.passed and _not_past(found, now),
+        cleared,
+        not (nearest.passed or cleared) and _not_past(found, now),
     )
 
 

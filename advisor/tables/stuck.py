@@ -87,6 +87,7 @@ class AgainRow(Graded):
     stop: str
     gently: str
     passed: str
+    cleared: str
 
 
 class ThroatRow(Graded):

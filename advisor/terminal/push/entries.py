@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from advisor.push.checks import passes
 from advisor.push.doubt import doubt_now
-from advisor.push.kinds import FIND, MARK, NOTE, SIGHTING, WATER, Value
+from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.tables.where import number
@@ -22,6 +22,7 @@ _FOUND = (
     Choice("f", "a find: what is wrong or to be told"),
     Choice("m", "a mark above ground"),
     Choice("n", "a note"),
+    Choice("c", "a cutter or another machine was run, by somebody licensed"),
 )
 _WHAT = {"f": "What did you find?", "m": "What is it called?", "n": "What is to be kept?"}
 
@@ -142,6 +143,10 @@ class Telling:
         """A find, a mark above ground or a note, tied to the place where the head is."""
         if not in_turn(self._kind, self._text, self._more):
             return
+        if self.key == "c":
+            self.tell(MACHINE, None, self.data)
+            self.page.line(f"Noted: {self.data['what']} was run")
+            return
         best, there = self.now.fix.best, dict[str, Value]()
         if best.line in self.now.push.study.network.lines and not self.now.off_map:
             there = {"line": best.line, "distance": best.at}
@@ -159,7 +164,9 @@ class Telling:
         self.key = choose(self.page, "What?", _FOUND, (BACK,))
         return self.key != BACK.key
 
-    def _text(self) -> bool:
+    def _text(self) -> bool | None:
+        if self.key == "c":
+            return None
         typed = type_in(self.page, _WHAT[self.key], lambda _: None, self.text)
         self.text = typed or self.text
         return typed is not None and bool(self.text)
@@ -167,6 +174,8 @@ class Telling:
     def _more(self) -> bool | None:
         if self.key == "f":
             return self.asks.hour_of_find(self.data)
+        if self.key == "c":
+            return self.asks.machine(self.data)
         if self.key == "n":
             return None
         show_ground(self.now, self.page)
