@@ -134,7 +134,7 @@ def test_no_more_is_offered_where_all_was_asked(tmp_path, capsys):
 
 
 def test_where_to_write_what_is_not_drawn_at_all_is_told(tmp_path, capsys):
-    run(tmp_path, CALM + "d" * 40 + "x4" + "y")
+    run(tmp_path, CALM + "d" * 40 + "x5" + "y")
     said = capsys.readouterr().out
     told = " ".join(said.split())
     assert "- joined by: back bathroom" in told
