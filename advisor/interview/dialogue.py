@@ -18,6 +18,7 @@ from advisor.interview.question import Question
 from advisor.interview.safe import Safe
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
+from advisor.interview.total import totals
 from advisor.interview.use import still_of_use
 from advisor.interview.worth import given, more_to_ask, next_to_ask
 from advisor.outcome.memory import Memory
@@ -162,6 +163,13 @@ class Session:
         """What may be put on the drawing that it lacks."""
         asks = (self.ask(answers, each.id) for each in self.known.questions.all if each.branch)
         return [ask for ask in asks if ask is not None]
+
+    def totals(self, answers: Answers) -> list[Ask]:
+        """Lengths over several stretches that may be told as one."""
+        drain = self.sheets.drain(answers)
+        found = totals(drain.network, drain.subjects) if drain else ()
+        question = next(q for q in self.known.questions.all if q.about == "run")
+        return [ask for each in found if (ask := self._put(question, each, answers)) is not None]
 
     def others_like(self, ask: Ask, answers: Answers) -> tuple[Ask, ...]:
         """The same question about what else it is open of, to be left with it where nobody knows any more

@@ -18,6 +18,7 @@ from advisor.interview.question import DONT_KNOW
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, mark_of, save, with_answer
 from advisor.interview.subject import JOB
+from advisor.interview.total import dealt
 from advisor.job.folder import Job
 from advisor.job.output import keep_beside, write_out
 from advisor.result.build import plan_of
@@ -209,15 +210,27 @@ class AskRun:
             answers = self.kept.answers
             open_ = self.session.not_drawn(answers) if JOB.about in about else self.session.open(answers)
             asks = [ask for ask in open_ if ask.subject.about in about]
-            ask = pick_one(sorted(asks, key=lambda each: about.index(each.subject.about)), self.page)
+            whole = self.session.totals(answers) if "run" in about else []
+            ask = pick_one([*whole, *sorted(asks, key=lambda a: about.index(a.subject.about))], self.page)
             if ask is None:
                 break
-            said = screen.put(ask, self.session, self.kept.answers, self.page)
+            said = screen.put(ask, self.session, answers, self.page)
             if said.leave:
                 return "left"
-            if said.values:
+            if said.values and ask in whole:
+                self._take_whole(ask, said.values[0])
+            elif said.values:
                 self._take(ask, Answer(*ask.key, said.values))
         return "changed"
+
+    def _take_whole(self, ask: Ask, text: str) -> None:
+        """Keep a length over several stretches as one of each."""
+        drain = self.session.sheets.drain(self.kept.answers)
+        if text == DONT_KNOW or drain is None:
+            return
+        for part, length in dealt(ask.subject, drain.subjects, text):
+            self.page.line(f"{part.line}, {part.place}: {length}")
+            self._take(ask, Answer(ask.question.id, part.id, (length,)))
 
     def _ask_on(self) -> Literal["changed", "left"]:
         """Ask what is left, the most telling first, until `back`."""
