@@ -115,8 +115,7 @@ class Session:
 
     def more(self, answers: Answers) -> Ask | None:
         """The most telling question of those that are left, for whoever goes on where `next` has none."""
-        study = None if self.over(answers) else self.study(answers)
-        if study is None:
+        if self.over(answers) or (study := self.study(answers)) is None:
             return None
         asks = self._of_use(self._unasked(answers), answers, study)
         return at_hand(asks) or more_to_ask(asks, standing(study))
@@ -198,8 +197,9 @@ class Session:
         return [ask for ask in self.open(answers) if ask.key not in done]
 
     def _of_use(self, asks: list[Ask], answers: Answers, study: Study | None = None) -> list[Ask]:
-        """Those whose answer could still change something, by the study where there is one."""
-        study, drain = study or self.study(answers), self.sheets.drain(answers)
+        """Those whose answer could still change something; without a study by what stands, which is quick."""
+        now, drain = None if study else self.standing(answers), self.sheets.drain(answers)
+        study = now.study if now else study
         return asks if study is None or drain is None else still_of_use(asks, study, drain.network)
 
     def _drawn_by_hand(self, question: Question) -> bool:
