@@ -17,13 +17,12 @@ from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
-from advisor.push.report_seen import seen_words, unseen_words, where_it_begins
+from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
 from advisor.push.report_stops import still_words, stop_places, told_stops
 from advisor.push.report_words import (
     apart_words,
     clock,
     entry_words,
-    lengths,
     place_words,
     when,
     zone,
@@ -31,7 +30,7 @@ from advisor.push.report_words import (
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
 from advisor.push.sighting import sign_names
 from advisor.push.sign_words import sign_words
-from advisor.push.way_taken import recognized, way_taken
+from advisor.push.way_taken import read_in, recognized, way_taken
 from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
@@ -88,13 +87,17 @@ class _Builder:
         self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
         covered = coverage_of(
-            runs, study.network, study.tables, study.wanted, lambda run: way_taken(run, study)
+            runs,
+            study.network,
+            study.tables,
+            study.wanted,
+            lambda run: way_taken(run, study),
+            lambda run: read_in(run, study),
         )
         self.coverage: Coverage = recognized(runs, covered, study)
         self.stops = told_stops(standing, found, advice)
         self.readings = readings_of(standing)
         self.places = stop_places(standing, case.units)
-        self.length = lengths(case.units)
 
     @cached_property
     def _apart(self) -> tuple[str, ...]:
@@ -130,8 +133,9 @@ class _Builder:
 
     def task(self) -> Section:
         target, complaint = self.study.wanted, self.case.sheet.model.task.complaint
+        whole = measures(self.study)(self.coverage.length)
         lines = [
-            f"To be seen: {target.words}, {self.length(self.coverage.length)} of {target.line} by the sheet.",
+            f"To be seen: {target.words}, {whole} of {target.line} by the sheet.",
             where_it_begins(self.coverage, self.study.network),
         ]
         for words, names in (

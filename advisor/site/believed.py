@@ -24,7 +24,7 @@ def told_on(map_quality: str) -> Evidence:
 
 
 def is_range(length: Known | Estimate) -> bool:
-    """Whether both ends of a length were given, on the sheet or by us: it is as unsure as that, not as the map."""
+    """Whether both ends of a length were given, on the sheet or by us: it is as unsure as they say."""
     return isinstance(length, Estimate) and _ON not in length.evidence.note
 
 

@@ -52,7 +52,6 @@ task:
   look at: kitchen line
   complaint: {slow: [kitchen sink], holding: no, chemicals: no}
 """
-KITCHEN = KITCHEN.replace("        label: foot sweep\n", "")
 
 
 def after(*readings: tuple[float, str]) -> Now:
@@ -72,4 +71,3 @@ def test_what_was_seen_there_and_left_behind_comes_no_more():
     hard = next_hard(now.push.tracker, now.belief, now.push.course, frozenset())
     assert hard is None or hard.met.along(now.push.tracker.chart.ways[0]) > 20 * FT
     assert now.along == pytest.approx((6.1 + 12.5 - 6.9) * FT, abs=0.5 * FT)
-

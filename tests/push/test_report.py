@@ -84,7 +84,7 @@ def test_nothing_examined_never_reads_as_nothing_wrong(told):
     first = made.sections[0].lines[0]
     assert first == NOTHING_EXAMINED or "nothing of house drain" in first
     assert first in html_of(made)
-    assert "Not shown to have been seen: 0 mm to 26 m down house drain" in text.replace("\n", " ")
+    assert "Not shown to have been seen: 0 m to 26 m down house drain" in text.replace("\n", " ")
 
 
 def test_a_push_without_finds_is_no_clean_bill():
@@ -112,7 +112,7 @@ def seen(*told: Told) -> tuple[tuple[float, float], ...]:
     sheet = site_of_text(HOUSE + TASK, "site", tables())
     network, target = target_of(sheet, network_of(sheet, tables()))
     assert target is not None
-    return coverage_of(runs_of(entries(*told)), network, tables(), target, lambda _: None).seen
+    return coverage_of(runs_of(entries(*told)), network, tables(), target, lambda _: None, lambda _: {}).seen
 
 
 @pytest.mark.parametrize(

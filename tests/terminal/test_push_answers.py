@@ -160,7 +160,7 @@ def test_one_kit_is_not_asked_for(job, push):
 def test_a_sheet_that_is_off_is_told_before_anybody_digs_by_it(job, push):
     """The end is seen at 45 ft by the counter, where the sheet has it some 10 ft further."""
     said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "r45\ra" + "q")
-    assert "By the counter 45 ft in, by the sheet" in said
+    assert "In from stack foot plug 45 ft by the counter," in said
     assert "Before digging, locate it from above" in said
     assert "To dig, go by the counter" not in said
     assert "one of them is off" not in push("ur17\rn" + "q").split("COUNTER")[-1]

@@ -56,12 +56,8 @@ def _where(now: Now, page: Page, words: Words) -> None:
         ]
         page.steps(places)
     page.line(words.way(fix))
-    sure, rod = now.push.tracker.chart.where.sure, now.belief.rod
-    if abs(now.along - rod) > max(number(sure.sheet_off) * rod, number(sure.near)):
-        page.line(
-            f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: one of them is "
-            "off. Before digging, locate it from above."
-        )
+    if now.apart:
+        page.line(words.apart(now))
     if (twice := read_twice(now)) is not None:
         page.line(words.twice(twice))
         show_ground(now, page)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from advisor.push.ahead import Ahead, Hard
+from advisor.push.entry import entry_length
 from advisor.push.facing import facing
 from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
@@ -14,6 +15,7 @@ from advisor.result.build import chance_words
 from advisor.site.network import Network
 from advisor.tables.where import number
 
+_ONE = 0.01  # m; layout: a shorter piece is no piece
 _SOLID = ("junction", "opening", "stopper", "mark", "end", "cap", "reducer")
 
 
@@ -63,6 +65,21 @@ class Words:
         low, high = self.length(max(run - since.off, 0.0)), self.length(run + since.off)
         side = "past" if since.run > 0 else "short of"
         return f"{self.length(run)} ({low} to {high}) {side} {name} by the counter"
+
+    def apart(self, now: Now) -> str:
+        """Counter and sheet that disagree, both counted from the same rim."""
+        counter, sheet = self.length(now.belief.rod), self.length(now.along)
+        own = entry_length(now.push.opening, self._port(now), now.push.study.tables)
+        both = f", both with the {self.length(own)} from its rim to the line" if own >= _ONE else ""
+        return (
+            f"In from {now.push.opening.name} {counter} by the counter, {sheet} by the sheet{both}: one of "
+            "them is off. Before digging, locate it from above."
+        )
+
+    def _port(self, now: Now) -> str:
+        """The port of the opening that the head most likely left it by."""
+        by_way = now.belief.mass.sum(axis=(0, 2))
+        return now.push.tracker.chart.ways[int(by_way.argmax())].legs[0].leaves
 
     def twice(self, twice: ReadTwice) -> str:
         """A landmark that was read at two counter readings."""
