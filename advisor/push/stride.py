@@ -2,9 +2,9 @@
 
 Where the sheet gives a pipe a range, its length is as unsure as that and not as the map: plan and card draw
 the pipe from the same range. Over many steps, the rod that it takes to come m metres further on the drawing
-has the mean m/v and the variance m D/v^3, where a metre of rod leads v metres on with the variance D: so v and
-D are chosen such that both are those of the length that the sheet believes. A pipe that is known less well
-than the map is passed in steps that may be short or long but never go back.
+has the mean m/v and the variance m D/v^3, where a metre of rod leads v metres on with the variance D: so v
+and D are chosen such that both are those of the length that the sheet believes. A pipe that is known less
+well than the map is passed in steps that may be short or long but never go back.
 """
 
 from __future__ import annotations

@@ -41,7 +41,7 @@ def test_what_is_seen_is_kept_with_what_was_known_of_it(job, push, keys, what):
 
 
 def test_a_find_all_round_the_pipe_has_no_hour_and_says_so(job, push):
-    push(BEGIN + "r9\rn" + "ffroots\ra" + "q")
+    push(BEGIN + "r9\rn" + "ffroots\r\ra" + "q")
     find = standing(job)[-1]
     assert (find.kind, find.data["note"]) == ("find", "all round the pipe")
     assert "clock" not in find.data
