@@ -117,7 +117,7 @@ class _Builder:
             self.recommended(),
         ]
         made.append(marks_section(self.found, self.study, self.case.sheet.model, self.advice))
-        if self._held() or any(spot.to_dig for spot in self.found):
+        if self.found or self.stops or self._held():  # whatever is told of a place may lead to a spade
             made.append(digging_section(self.study))
         made.append(self.photos())
         return [*filter(None, made), self.not_seen()]

@@ -51,6 +51,12 @@ def test_where_the_lens_has_not_been_nothing_was_seen(job, push, typed):
     assert finds(job)[0].counter == pytest.approx(8 * FOOT)
 
 
+def test_back_from_the_hour_keeps_the_reading(job, push):
+    said = push(BACK + "ffroots\r9\rb" + "\rt" + "q")
+    assert "At which reading was it seen? Empty: 9 ft" in said
+    assert finds(job)[0].counter == pytest.approx(9 * FOOT)
+
+
 def test_a_number_for_a_name_is_told_once(job, push):
     said = push(BACK + "ff6.3\r" + "roots\r\rt" + "q")
     assert "6.3 is a number, no name." in said

@@ -192,9 +192,8 @@ class Telling:
         if stops:
             self.page.line(f"In this push it was stopped at {stops}.")
         while True:
-            read = self.asks.counter(
-                f"At which reading was it seen? Empty: {words.length(here)}, as now", here
-            )
+            empty = words.length(told) + (", as now" if told == here else "")
+            read = self.asks.counter(f"At which reading was it seen? Empty: {empty}", told)
             if read is None:
                 return False
             then = self.now if read == here else at_reading(self.now, read)
