@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import isnan, log
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.push.ahead import if_not_seen, next_landmarks, on_run
+from advisor.push.ahead import behind, if_not_seen, next_landmarks, on_run
 from advisor.push.fix import Named, Place, named
 from advisor.push.here import likely_here
 from advisor.push.landmarks import Landmark
@@ -141,6 +141,8 @@ def _next(now: Now, page: Page, words: Words) -> None:
     else:
         means = f"this is rather {words.place(best)}"
     page.line(f"Past {passed} without it: {means}.", indent=4)
+    if (hidden := behind(now.push.tracker, now.belief, following)) is not None:
+        page.line(words.behind(hidden), indent=4)
 
 
 def _check(now: Now, page: Page, words: Words) -> None:

@@ -25,7 +25,7 @@ class Words:
     def __init__(self, now: Now) -> None:
         study = now.push.study
         self.units: Units = study.units
-        self.sure = study.tables.where.sure
+        self.sure, self.stoppers = study.tables.where.sure, study.tables.stoppers
         self.network: Network = study.network
         self.say = chance_words(study).say
         self.call = study.reader.call
@@ -148,6 +148,18 @@ class Words:
     def ahead(self, ahead: Ahead) -> str:
         """The next landmark with its readings."""
         return f"{self.landmark(ahead.landmark)}, {self.reading(ahead)}: {self.say(ahead.chance)}"
+
+    def behind(self, hidden: Ahead) -> str:
+        """What comes right after the next landmark and must not be run into unseen."""
+        piece = hidden.landmark.piece
+        if piece.stopper is None:
+            return f"Behind it comes {self.landmark(hidden.landmark)}, {self.reading(hidden)}."
+        row = self.stoppers[piece.stopper]
+        name = self.call(piece.stopper)
+        return (
+            f"Behind it comes the {name}, {self.reading(hidden)}: do not push into it. {row.why} "
+            f"{row.instead}"
+        )
 
     def hard(self, hard: Hard) -> str:
         """The next hard passage with its readings."""
