@@ -18,6 +18,7 @@ from advisor.tables.where import number
 
 _TENTH = 1.28  # standard deviations below which a tenth of a normal distribution lies
 _LEAST = 1e-6
+_HALF = 0.5  # more likely than not
 
 
 @dataclass(frozen=True)
@@ -95,6 +96,21 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
             at, last = (_spread(belief, each, spread) for each in (runs, ends))
             told.append(Hard(met, *at[:3], last[3], at[1] - number(sure.warn_before)))
     return min(told, key=lambda each: each.likely, default=None)
+
+
+def stopper_here(tracker: Tracker, belief: Belief) -> Landmark | None:
+    """The trap, valve or tank right before the head, if it more likely than not is at one."""
+    chart, mass = tracker.chart, belief.mass.sum(axis=0)
+    near = number(chart.where.sure.warn_before)
+    past = max(number(row.spread) for row in chart.where.seen.values())
+    shares: dict[str, tuple[Landmark, float]] = {}
+    for row, way in enumerate(chart.ways):
+        for mark in way.landmarks:
+            if mark.piece.stopper:
+                here = (chart.x >= mark.at - near) & (chart.x <= mark.at + past)
+                before = shares.get(mark.piece.id, (mark, 0.0))[1]
+                shares[mark.piece.id] = mark, before + float(mass[row, here].sum())
+    return next((mark for mark, share in shares.values() if share > _HALF), None)
 
 
 def behind(tracker: Tracker, belief: Belief, ahead: Ahead) -> Ahead | None:

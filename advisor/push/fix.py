@@ -115,9 +115,9 @@ def named(tracker: Tracker, belief: Belief, sighting: Seen) -> tuple[Named, ...]
     shares: dict[str, tuple[Landmark, float]] = {}
     for r, way in enumerate(chart.ways):
         for mark in way.landmarks:
-            if mark.kind == sighting.kind:
-                told = odds * looks(chart, sighting, (mark.clocks, mark.size, mark.to))
-                here = told * chart.bell(mark.at, number(row.spread)) / on_map[r]
+            if share := chart.told_as(mark, sighting.kind):
+                told = odds * share * looks(chart, sighting, (mark.clocks, mark.size, mark.to))
+                here = told * chart.spread(mark.at, mark.until, number(row.spread)) / on_map[r]
                 before = shares.get(mark.piece.id, (mark, 0.0))[1]
                 shares[mark.piece.id] = mark, before + float(mass[r] @ here)
     most = number(chart.where.sure.certain)

@@ -86,6 +86,9 @@ SEEN = {
     "bore": "the pipe changes size",
     "material": "the pipe changes material",
     "two mouths": "two mouths a foot apart",
+    "chamber": "a chamber with an open channel",
+    "standing water": "standing water",
+    "trap": "a trap, where the pipe dips under water",
     "end": "the end of the pipe",
 }
 

@@ -8,7 +8,7 @@ from advisor.push.facing import facing
 from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, MATERIAL, PIPE_END
+from advisor.push.sighting import BORE, CHAMBER, MATERIAL, PIPE_END, POOL, TRAP
 from advisor.push.since import ReadTwice, Since, since, thing_name
 from advisor.quantity import Dimension, Units, show
 from advisor.result.build import chance_words
@@ -126,6 +126,12 @@ class Words:
             return f"a tie-in{where}: {what}"
         if mark.kind == "two mouths":
             return f"two mouths a foot apart: {name}"
+        if mark.kind == CHAMBER:
+            return f"a chamber (open channel): the {name}"
+        if mark.kind == POOL:
+            return "standing water (a belly)"
+        if mark.kind == TRAP:
+            return f"a trap (the pipe dips under water): the {self.call(mark.piece.stopper or name)}"
         if mark.kind == PIPE_END:
             return f"the end of the pipe: {self.call(name)}"
         if mark.kind == "bend":
@@ -151,15 +157,17 @@ class Words:
 
     def behind(self, hidden: Ahead) -> str:
         """What comes right after the next landmark and must not be run into unseen."""
-        piece = hidden.landmark.piece
-        if piece.stopper is None:
-            return f"Behind it comes {self.landmark(hidden.landmark)}, {self.reading(hidden)}."
-        row = self.stoppers[piece.stopper]
-        name = self.call(piece.stopper)
-        return (
-            f"Behind it comes the {name}, {self.reading(hidden)}: do not push into it. {row.why} "
-            f"{row.instead}"
-        )
+        name = self.landmark(hidden.landmark)
+        if (stopper := hidden.landmark.piece.stopper) is not None:
+            name = f"the {self.call(stopper)}"
+        return f"Behind it comes {name}, {self.reading(hidden)}. {self.keep_out(hidden.landmark)}".strip()
+
+    def keep_out(self, mark: Landmark) -> str:
+        """Why a head is not pushed into a trap, valve or tank, and what to do instead; else nothing."""
+        if mark.piece.stopper is None:
+            return ""
+        row = self.stoppers[mark.piece.stopper]
+        return f"Do not push into it. {row.why} {row.instead}"
 
     def hard(self, hard: Hard) -> str:
         """The next hard passage with its readings."""
