@@ -199,11 +199,17 @@ class _Builder:
                 lines.append(f"No. {spot.number}: {NOT_TO_DIG}")
             if spot.to_dig:
                 lines += unlike_words(spot, self.advice, self.units)
+        shut = self.advice.finds.shut[0]
+        for name in self._shut:
+            weak |= shut.evidence.grade.weak
+            lines.append(f"{name} does not open: {shut.advice}. {shut.says}")
         for where, stop in self._stopped():
             weak |= stop.evidence.grade.weak
             star = " *" if stop.evidence.grade.weak else ""
             lines.append(f"{where}: {stop.advice}. {stop.says}{star}")
         for entry in self._held():
+            if self._has_advice(entry):
+                continue
             row = self.advice.finds.stopped[0]
             weak |= row.evidence.grade.weak
             place = self.places.get(entry.number, f"at {self._read(entry)}")
@@ -260,6 +266,19 @@ class _Builder:
         if reading is not None:
             return reading.words(self.units, why)
         return "" if entry.counter is None else show_counter(entry.counter, self.units)
+
+    @property
+    def _shut(self) -> tuple[str, ...]:
+        """The openings that were told not to open."""
+        openings = self.study.network.openings()
+        return tuple(each.name for each in openings if each.hole is not None and each.hole.opens is False)
+
+    def _has_advice(self, stop: Entry) -> bool:
+        """Whether what held the head there is told with advice of its own: that comes before a new opening."""
+        told = [entry.counter for entry, _ in self.stops]
+        told += [spot.counter for spot in self.found if spot.kind == FIND and spot.advised is not None]
+        near = self.advice.same_place
+        return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
 
     def _held(self) -> list[Entry]:
         """Where a push ended at a stop, its target not reached."""
