@@ -87,6 +87,9 @@ SEEN = {
     "bore": "the pipe changes size",
     "material": "the pipe changes material",
     "two mouths": "two mouths a foot apart",
+    "chamber": "a chamber with an open channel",
+    "standing water": "standing water",
+    "trap": "a trap, where the pipe dips under water",
     "end": "the end of the pipe",
 }
 
@@ -174,8 +177,7 @@ def place_words(spot: Spot, units: Units) -> str:
     elif spot.counter is not None:
         parts.append(f"counter {show_counter(spot.counter, units)}")
     if spot.line is not None and spot.distance is not None:
-        parts.append(f"{length(spot.distance)} down {spot.line}")
-        parts += spot.doubt.words(units)
+        parts += spot.doubt.words(units, f"{length(spot.distance)} down {spot.line}")
     if spot.ground is not None and (above := spot.ground.words(units)):
         parts.append(above)
     if spot.clock is not None:

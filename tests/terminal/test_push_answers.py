@@ -41,7 +41,7 @@ def test_what_is_seen_is_kept_with_what_was_known_of_it(job, push, keys, what):
 
 
 def test_a_find_all_round_the_pipe_has_no_hour_and_says_so(job, push):
-    push(BEGIN + "r9\rn" + "ffroots\ra" + "q")
+    push(BEGIN + "r9\rn" + "ffroots\r\ra" + "q")
     find = standing(job)[-1]
     assert (find.kind, find.data["note"]) == ("find", "all round the pipe")
     assert "clock" not in find.data
@@ -160,7 +160,7 @@ def test_one_kit_is_not_asked_for(job, push):
 def test_a_sheet_that_is_off_is_told_before_anybody_digs_by_it(job, push):
     """The end is seen at 45 ft by the counter, where the sheet has it some 10 ft further."""
     said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "r45\ra" + "q")
-    assert "By the counter 45 ft in, by the sheet" in said
+    assert "In from stack foot plug 45 ft by the counter," in said
     assert "Before digging, locate it from above" in said
     assert "To dig, go by the counter" not in said
     assert "one of them is off" not in push("ur17\rn" + "q").split("COUNTER")[-1]

@@ -8,7 +8,7 @@ from math import inf
 
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
-from advisor.push.sighting import AHEAD, BEHIND, BORE, MATERIAL, PIPE_END
+from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, PIPE_END, POOL, TRAP
 from advisor.quantity import Dimension, Units, parse, show
 from advisor.site.history import CAME_BACK
 from advisor.tables.stuck import StuckFile
@@ -59,10 +59,23 @@ SEEN = (
     Choice("c", "pipe changes size"),
     Choice("m", "pipe changes material"),
     Choice("o", "two mouths a foot apart"),
+    Choice("h", "a chamber (open channel, light from above)"),
+    Choice("w", "standing water"),
+    Choice("i", "a trap (the pipe dips under water)"),
     Choice("a", "the end: wall, open sewer or tank"),
     Choice("s", "it goes no further"),
 )
-KINDS = {"t": "tie-in", "e": "bend", "c": BORE, "m": MATERIAL, "o": "two mouths", "a": PIPE_END}
+KINDS = {
+    "t": "tie-in",
+    "e": "bend",
+    "c": BORE,
+    "m": MATERIAL,
+    "o": "two mouths",
+    "h": CHAMBER,
+    "w": POOL,
+    "i": TRAP,
+    "a": PIPE_END,
+}
 
 
 class Asks:
