@@ -171,7 +171,7 @@ class Now:
     @property
     def drains(self) -> bool | None:
         """What this push has shown of the line: it runs away, it stands, or nothing since it was stopped."""
-        return seen_to_drain(self.entries, self.push.study.tables.stuck)
+        return seen_to_drain((self.push.began, *self.entries), self.push.study.tables.stuck)
 
     @cached_property
     def stops(self) -> tuple[int, ...]:

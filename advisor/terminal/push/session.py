@@ -241,7 +241,7 @@ class Session:
         now = self.now()
         assert now is not None
         self.page.heading(f"Going on from {now.push.opening.name}")
-        remind(self.study, now.push.opening.name, now.push.loadout.name, self.page)
+        remind(self.study, now.push.opening.name, now.push.loadout.name, now.drains is True, self.page)
         for entry in entries[-3:]:
             self.page.line(self._short(entry, now))
         self._held.remind(now)
