@@ -24,6 +24,7 @@ class Cause:
     why: str
     trouble: str
     chance: float
+    drawn: bool = True  # whether the sheet draws what it takes; where not, it is told only once it is likely
 
 
 def causes_of(course: Course, met: Met | None, signs: frozenset[str], weights: Array) -> tuple[Cause, ...]:
@@ -33,13 +34,17 @@ def causes_of(course: Course, met: Met | None, signs: frozenset[str], weights: A
         name: before * likely for name, (before, likely) in _weighed(course, met, signs, weights).items()
     }
     total = sum(chances.values())
-    found = (
-        Cause(
-            name, table.causes[name].words, table.causes[name].why, table.causes[name].trouble, each / total
-        )
-        for name, each in chances.items()
-    )
+    found = []
+    for name, each in chances.items():
+        row, drawn = table.causes[name], _drawn(table.causes[name], course, met)
+        why = row.why if drawn else f"{row.why} {table.no_turn}"
+        found.append(Cause(name, row.words, why, row.trouble, each / total, drawn))
     return tuple(sorted(found, key=lambda cause: -cause.chance))
+
+
+def _drawn(row: CauseRow, course: Course, met: Met | None) -> bool:
+    """Whether the way has what this cause takes: a head jams only at a turn."""
+    return not row.needs_turn or met is not None or course.turns
 
 
 def _weighed(
@@ -57,7 +62,9 @@ def _weighed(
             elif of_sign.of is None:
                 # What is not told may have gone unnoticed: half of what is there is.
                 likely *= 1 - given / 2
-        found[name] = _before(row, met, weights, number(table.tell.open)), likely
+        left_open = number(table.tell.open)
+        before = _before(row, met, weights, left_open)
+        found[name] = before * (1.0 if _drawn(row, course, met) else left_open), likely
     return found
 
 

@@ -8,6 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
+from advisor.push.behind import behind
 from advisor.push.causes import spot_told
 from advisor.push.checks import Check, checks
 from advisor.push.course import Met, mean
@@ -128,9 +129,14 @@ class Now:
         since = (each.counter for each in told[place or 0 :] if isinstance(each, Read))
         if any(abs(read - last.counter) >= self.push.tracker.chart.cell for read in since):
             return None, False
-        course = self.push.course
-        shares = course.spots_here(self.push.tracker, self.belief)
-        return spot_told(course, shares, self.signs, self.tries), True
+        return spot_told(self.push.course, self.spots_here, self.signs, self.tries), True
+
+    @cached_property
+    def spots_here(self) -> tuple[tuple[Met, float], ...]:
+        """Each hard spot with the chance that the head is held there; none that is behind it for certain."""
+        course, tracker = self.push.course, self.push.tracker
+        gone = behind(course.spots, self.entries, tracker, self.belief, self.after)
+        return tuple(each for each in course.spots_here(tracker, self.belief) if each[0].name not in gone)
 
     @cached_property
     def rooted(self) -> Met | None:

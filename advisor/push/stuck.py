@@ -52,8 +52,8 @@ class Stuck:
 
     @property
     def told(self) -> Cause:
-        """The likeliest cause."""
-        return self.causes[0]
+        """The likeliest cause of those that are told."""
+        return self.named[0]
 
 
 def stuck(
@@ -76,7 +76,7 @@ def stuck(
     weights = weights_of(course, tries)
     causes = causes_of(course, met, signs, weights)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
-    named = tuple(sure) or causes[:_NAMED]
+    named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
     open_now, against = _allowed(course, [cause.trouble for cause in sure])
     chances = {cause.trouble: cause.chance for cause in causes}
@@ -84,7 +84,7 @@ def stuck(
         seen = after_signs(met.hard, chances, course.study)
         forbidden = _forbidden(course, met, seen)
     else:
-        forbidden = forbidden_there(course, where, chances, causes[0].trouble)
+        forbidden = forbidden_there(course, where, chances, named[0].trouble)
     forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     water = water_allowed(course.study.circumstances, plight.drains)
@@ -97,7 +97,7 @@ def stuck(
     if met:
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
-        next_tries = usual_tries(course, here, open_now, causes[0].trouble)
+        next_tries = usual_tries(course, here, open_now, named[0].trouble)
     next_tries = blows_last(table, signs, next_tries)
     both_ways = held_both_ways(table, signs)
     harm = harmful(named, both_ways, plight, course.study)

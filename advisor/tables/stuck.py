@@ -55,6 +55,7 @@ class CauseRow(Row):
     trouble: str
     explained_by: tuple[str, ...] = Field((), alias="explained by")
     usual: Count
+    needs_turn: bool = Field(False, alias="needs turn")
     signs: dict[str, Count]
 
 
@@ -158,6 +159,7 @@ class StuckFile(TableFile):
     no_push_in: tuple[str, ...] = Field(alias="no push in")
     way_out: WayOutRow = Field(alias="way out")
     nothing_won: tuple[str, ...] = Field(alias="nothing won")
+    no_turn: str = Field(alias="no turn")
     met_again: AgainRow = Field(alias="met again")
     other_throat: ThroatRow = Field(alias="other throat")
     water_held: str = Field(alias="water held")
