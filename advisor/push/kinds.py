@@ -54,6 +54,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "target": _TEXT,
         "operator": _TEXT,
         "told": _TEXT,  # what stood before any push, and is so now
+        "drains": _FLAG,  # whether the line was seen to run away just then
     },
     SIGHTING: {
         "what": _NEEDED,

@@ -16,6 +16,7 @@ _PHRASES = {
     "target": "to see {}",
     "operator": "pushed by {}",
     "told": "told before: {}",
+    "drains": "seen to run away: {}",
     "what": "{}",
     "text": "{}",
     "name": "{}",

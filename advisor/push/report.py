@@ -10,7 +10,19 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, StopRow, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
-from advisor.push.kinds import END, FIND, MACHINE, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
+from advisor.push.kinds import (
+    END,
+    FIND,
+    KINKED,
+    MACHINE,
+    MARK,
+    NOTE,
+    OFFERED,
+    RESET,
+    START,
+    STOPPED,
+    TRY,
+)
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_depths import depth_words, unlike_words
@@ -29,7 +41,6 @@ from advisor.push.report_words import (
     zone,
 )
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
-from advisor.push.sighting import sign_names
 from advisor.push.sign_words import sign_words
 from advisor.push.way_taken import read_in, recognized, way_taken
 from advisor.push.went_in import readings_of
@@ -130,7 +141,7 @@ class _Builder:
         finds = [spot for spot in self.found if spot.kind == FIND]
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._stopped())
-        lines = (*self._covered, *self._unseen(), *self._apart, *stops, told)
+        lines = (*self._covered, *self._unseen(), *self._apart, *self._kinked(), *stops, told)
         return Section("In short", lines, strong=True)
 
     def task(self) -> Section:
@@ -175,6 +186,15 @@ class _Builder:
             rows.append((str(spot.number), spot.words, where, depth_words(spot, self.units), advised))
         return Section("Finds", (), ("no.", "what", "where", "depth", "advice"), tuple(rows))
 
+    def _kinked(self) -> list[str]:
+        """The tries that kinked rod or spring: who works on must not take that gear."""
+        says = self.study.tables.stuck.kinked.report
+        return [
+            says.format(place=self.places.get(entry.number, f"at {self._read(entry)}"))
+            for entry in self.standing
+            if entry.kind == TRY and entry.data.get("outcome") == KINKED
+        ]
+
     @property
     def _no_finds(self) -> str:
         return NO_FINDS if not self.stops else NO_FINDS_BUT
@@ -183,8 +203,8 @@ class _Builder:
         """Each stop that told what holds the head, in words, and what is advised for it."""
         table = self.study.tables.stuck
         return [
-            (f"The head was stopped {self.places[entry.number]}: {sign_words(sign_names(entry), table)}", row)
-            for entry, row in self.stops
+            (f"The head was stopped {self.places[entry.number]}: {sign_words(signs, table)}", row)
+            for entry, signs, row in self.stops
         ]
 
     def recommended(self) -> Section:

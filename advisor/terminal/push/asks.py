@@ -246,19 +246,34 @@ class Asks:
             self.page.line(f"That is more than it shows now, {show(counter, Dimension.LENGTH, self.units)}.")
 
     def outcome(self, data: Data) -> bool:
-        """What came of a try, how hard it was pushed, and the water there was. False: back."""
+        """What came of a try, how hard it was pushed, and the water there was. False: back.
+
+        A head that is wedged or a rod that is kinked is helped at once: neither answer changes how.
+        """
 
         def came() -> bool:
-            data["outcome"] = choose(self.page, "What came of it?", _CAME, (BACK,))
-            return data["outcome"] != BACK.key
+            data.clear()
+            key = choose(self.page, "What came of it?", _CAME, (BACK,))
+            data["outcome"] = _OUTCOMES.get(key)
+            return key != BACK.key
 
-        told = in_turn(
+        def more(name: str, question: str, choices: Sequence[tuple[str, str, Value]]) -> bool | None:
+            helped = data["outcome"] in (WEDGED, KINKED)
+            return None if helped else self._into(data, name, question, choices)
+
+        return in_turn(
             came,
-            lambda: self._into(data, "force", "How hard did you push?", _FORCES),
-            lambda: self._into(data, "water", "Water?", _WATER),
+            lambda: more("force", "How hard did you push?", _FORCES),
+            lambda: more("water", "Water?", _WATER),
         )
-        data["outcome"] = _OUTCOMES.get(str(data["outcome"]))
-        return told
+
+    def drawn_back(self, now: float) -> float | None:
+        """The counter after pulling back, m, where it is less than `now`. None: nothing was drawn back."""
+        counter = self.counter("Counter after pulling back?")
+        if counter is not None and counter >= now:
+            self.page.line("That is no less than it shows now, so nothing was drawn back: told nothing.")
+            return None
+        return counter
 
 
 def _wrong(text: str) -> str | None:

@@ -21,7 +21,7 @@ from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
-from advisor.terminal.push.hard import held_words, show_hard
+from advisor.terminal.push.hard import held_words, no_push, show_hard
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
@@ -34,7 +34,7 @@ def show_now(now: Now, page: Page) -> None:
         page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
     _where(now, page, words)
     _named(now, page, words)
-    if _sure(now):
+    if _sure(now) and not now.kinked:
         _next(now, page, words)
     show_hard(now, page, words)
     _check(now, page, words)
@@ -179,16 +179,15 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     page.heading(held_words(found, now))
     for note in found.cautions:
         page.boxed(note.word, [note.text])
-    if found.both_ways:
-        page.strong("First get it free, gently")
+    if found.no_push:
+        page.strong(f"First get it {'out' if found.kinked else 'free'}, gently")
         page.steps(list(found.out.steps))
     if not found.spot:
         _here(now, page)
-    likely = number(now.push.study.tables.stuck.tell.likely)
-    sure = found.told.chance >= likely
+    sure = len(found.named) == 1
     if not sure:
         page.line("It is not clear what holds it. It may be that")
-    for cause in found.causes[: 1 if sure else 3]:
+    for cause in found.named:
         said = (
             f"{_cap(cause.words)}: {words.say(cause.chance)}."
             if sure
@@ -246,18 +245,21 @@ def show_way_out(found: Stuck, page: Page) -> None:
 def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
     """What came otherwise, what going on from here promises, and the order of attempts after it."""
     words, throat = Words(now), wanted_throat(now)
+    order = tuple(zip(made.settled.attempts, made.settled.order.step_chances, strict=True))
     page.heading("Not as planned" if now.disagree else "As planned so far")
     for line in now.disagree:
         page.line(line)
+    if (held := no_push(now)) is not None:
+        page.strong(held)
+        _attempts("If it is out:", "If it is out, leave it.", order, page, words)
+        return
     if throat is not None:
         show_throat(throat, now.push.study.tables.stuck.other_throat, now.counter, page, words)
         if throat.tries:
-            order = zip(made.settled.attempts, made.settled.order.step_chances, strict=True)
-            _attempts("If that fails:", "If that fails, leave it.", tuple(order), page, words)
+            _attempts("If that fails:", "If that fails, leave it.", order, page, words)
             return
     if ahead is None:
-        order = zip(made.settled.attempts, made.settled.order.step_chances, strict=True)
-        _attempts("The plan from here:", "The plan from here: leave it.", tuple(order), page, words)
+        _attempts("The plan from here:", "The plan from here: leave it.", order, page, words)
         return
     if ahead.arrived:
         page.strong("The head is at the end of what is to be seen. Draw back slowly and look.")
