@@ -298,7 +298,7 @@ class _Builder:
 
     def _has_advice(self, stop: Entry) -> bool:
         """Whether what held the head there is told with advice of its own: that comes before a new opening."""
-        told = [entry.counter for entry, _ in self.stops]
+        told = [entry.counter for entry, *_ in self.stops]
         told += [spot.counter for spot in self.found if spot.kind == FIND and spot.advised is not None]
         near = self.advice.same_place
         return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
