@@ -107,7 +107,8 @@ class _Builder:
     def sections(self) -> list[Section]:
         summary = self.summary()
         if not self.runs:
-            return [summary, self.task(), self.not_seen()]
+            freed = [self.recommended()] if self._shut else []
+            return [summary, self.task(), *freed, self.not_seen()]
         made: list[Section | None] = [
             summary,
             self.task(),
@@ -274,7 +275,7 @@ class _Builder:
         return tuple(each.name for each in openings if each.hole is not None and each.hole.opens is False)
 
     def _has_advice(self, stop: Entry) -> bool:
-        """Whether what held the head there is told with advice of its own: that comes before a new opening."""
+        """Whether what held the head there has advice of its own: that comes before a new opening."""
         told = [entry.counter for entry, _ in self.stops]
         told += [spot.counter for spot in self.found if spot.kind == FIND and spot.advised is not None]
         near = self.advice.same_place
