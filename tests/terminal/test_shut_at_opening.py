@@ -1,4 +1,4 @@
-"""A plug that is seized is told where one stands before it: kept in the job, planned without, and reported."""
+"""A plug that is seized is told where one stands before it: kept in the job, planned without, reported."""
 
 from __future__ import annotations
 
