@@ -99,6 +99,12 @@ class Course:
         bound = self.study.drawn.likely("hard_chance")
         return tuple(met for met in self.spots if float(met.hard.spot.plain.passes.mean()) < bound)
 
+    @cached_property
+    def turns(self) -> bool:
+        """Whether a way from here turns anywhere, as the plan counts turns; where there is no way it may."""
+        shapes = [shape for outcome in self.outcomes for shape in outcome.geometries]
+        return not shapes or any(shape.turn.bends or shape.turn.way in ("stop", "fork") for shape in shapes)
+
     def intent(self, direction: str) -> Intent:
         """What the filter is told of the plan, and of the way in that was told."""
         wanted = self.wanted

@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection, Sequence
 
 from advisor.outcome.facts import Circumstances
 from advisor.push.checks import passes
-from advisor.push.kinds import PASSED, STOPPED, TRY, WATER
+from advisor.push.kinds import PASSED, START, STOPPED, TRY, WATER
 from advisor.push.log import Entry
 from advisor.push.sighting import sign_names
 from advisor.push.track import Belief, Tracker
@@ -24,7 +24,7 @@ def seen_to_drain(entries: Sequence[Entry], table: StuckFile) -> bool | None:
     """What was told last: it runs away, it stands; None where nothing was, or it has been stopped since."""
     found: bool | None = None
     for entry in entries:
-        if entry.kind == WATER and isinstance(entry.data.get("drains"), bool):
+        if entry.kind in (START, WATER) and isinstance(entry.data.get("drains"), bool):
             found = bool(entry.data["drains"])
         elif entry.kind == STOPPED and found and not shows_open(sign_names(entry), table):
             found = None

@@ -15,12 +15,13 @@ def held_both_ways(table: StuckFile, signs: frozenset[str]) -> bool:
     return not signs.isdisjoint(table.free_first.signs)
 
 
-def gentle_steps(table: StuckFile, signs: frozenset[str], barred: Collection[str]) -> tuple[str, ...]:
-    """What comes first where it feels hard, without what a `barred` technique would be."""
-    row = table.gentle_first
-    if signs.isdisjoint(row.signs):
-        return ()
-    return tuple(step.do for step in row.steps if step.technique not in barred)
+def first_steps(
+    table: StuckFile, signs: frozenset[str], causes: Sequence[str], barred: Collection[str]
+) -> tuple[str, ...]:
+    """What comes before any try where it feels hard and at likely `causes`; no `barred` technique."""
+    gentle = () if signs.isdisjoint(table.gentle_first.signs) else table.gentle_first.steps
+    steps = (*gentle, *(step for cause in causes for step in table.first.get(cause, ())))
+    return tuple(step.do for step in steps if step.technique not in barred)
 
 
 def blows_that_harm(

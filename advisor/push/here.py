@@ -48,12 +48,11 @@ def likely_here(now: Now) -> Here:
         sag += share if piece.kind == "belly" else 0.0
         narrow += share * float(np.mean(study.drawn.wall(piece.wall).bore <= head))
     told = sorted(shares.items(), key=lambda each: -each[1])
-    spots = push.course.spots_here(push.tracker, now.belief)
     return Here(
         tuple((table.words[name], share) for name, share in told if share >= least),
         sag if sag >= least else 0.0,
         narrow if narrow >= least else 0.0,
-        tuple((met.name, share) for met, share in spots if share >= least),
+        tuple((met.name, share) for met, share in now.spots_here if share >= least),
     )
 
 

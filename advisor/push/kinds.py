@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import isfinite
 
 from advisor.quantity import Dimension
+from advisor.site.history import CAME_BACK
 from advisor.strict_yaml.model import nearest
 
 Value = str | float | bool | None
@@ -15,6 +16,7 @@ SHUT = "shut"  # an opening that was to be pushed from and does not open; it bel
 START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "water"
 STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
 FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
+MACHINE = "machine run"  # by somebody licensed, with the head out of the pipe
 
 # Which way an opening leads, as it was told. `known` is of older logs: the way that the plan went.
 DOWN, UP, UNKNOWN, AS_PLANNED = "downstream", "upstream", "unknown", "known"
@@ -53,6 +55,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "target": _TEXT,
         "operator": _TEXT,
         "told": _TEXT,  # what stood before any push, and is so now
+        "drains": _FLAG,  # whether the line was seen to run away just then
     },
     SHUT: {"opening": _NEEDED},
     SIGHTING: {
@@ -129,6 +132,12 @@ KINDS: dict[str, dict[str, Says]] = {
         "note": _TEXT,
     },
     NOTE: {"text": _NEEDED, "photo": _TEXT},
+    MACHINE: {
+        "what": _NEEDED,
+        "to": _LENGTH,  # m in from the opening, by its own cable
+        "brought": Says(str, (*CAME_BACK, "nothing")),
+        "note": _TEXT,
+    },
     END: {"reached": _FLAG, "why": _TEXT, "note": _TEXT},
     UNDO: {"of": _NUMBER},
 }

@@ -8,6 +8,8 @@ from functools import cached_property
 
 import numpy as np
 
+from advisor.push.behind import behind
+from advisor.push.causes import spot_told
 from advisor.push.checks import Check, checks
 from advisor.push.course import Met, mean
 from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allowed
@@ -15,10 +17,11 @@ from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, PASSED, START, STOPPED, TRY
+from advisor.push.kinds import END, KINKED, PASSED, START, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.one_push import Push
 from advisor.push.sighting import (
+    NOT_BACK,
     Back,
     Read,
     Seen,
@@ -26,10 +29,10 @@ from advisor.push.sighting import (
     Still,
     Stopped,
     Water,
+    comes_neither_way,
     sighting_of,
-    sign_names,
+    signs_at,
 )
-from advisor.push.stuck import spot_told
 from advisor.push.track import Belief
 from advisor.tables.where import number
 
@@ -131,9 +134,14 @@ class Now:
         since = (each.counter for each in told[place or 0 :] if isinstance(each, Read))
         if any(abs(read - last.counter) >= self.push.tracker.chart.cell for read in since):
             return None, False
-        course = self.push.course
-        shares = course.spots_here(self.push.tracker, self.belief)
-        return spot_told(course, shares, self.signs, self.tries), True
+        return spot_told(self.push.course, self.spots_here, self.signs, self.tries), True
+
+    @cached_property
+    def spots_here(self) -> tuple[tuple[Met, float], ...]:
+        """Each hard spot with the chance that the head is held there; none that is behind it for certain."""
+        course, tracker = self.push.course, self.push.tracker
+        gone = behind(course.spots, self.entries, tracker, self.belief, self.after)
+        return tuple(each for each in course.spots_here(tracker, self.belief) if each[0].name not in gone)
 
     @cached_property
     def rooted(self) -> Met | None:
@@ -155,9 +163,16 @@ class Now:
 
     @cached_property
     def signs(self) -> frozenset[str]:
-        """What was seen and felt when the head was last held."""
-        last = next((entry for entry in reversed(self.entries) if entry.kind == STOPPED), None)
-        return sign_names(last) if last else frozenset()
+        """What was seen and felt where the head was last held, by its stop and by the tries there."""
+        last = next((i for i in reversed(range(len(self.entries))) if self.entries[i].kind == STOPPED), None)
+        found = frozenset[str]() if last is None else signs_at(self.entries, last)
+        neither = comes_neither_way(self.entries, self.push.tracker.chart.cell)
+        return found | {NOT_BACK} if neither else found
+
+    @property
+    def kinked(self) -> bool:
+        """Whether a try of this push has kinked rod or spring: no later one takes that back."""
+        return any(entry.kind == TRY and entry.data.get("outcome") == KINKED for entry in self.entries)
 
     @property
     def water_allowed(self) -> bool | None:
@@ -167,7 +182,7 @@ class Now:
     @property
     def drains(self) -> bool | None:
         """What this push has shown of the line: it runs away, it stands, or nothing since it was stopped."""
-        return seen_to_drain(self.entries, self.push.study.tables.stuck)
+        return seen_to_drain((self.push.began, *self.entries), self.push.study.tables.stuck)
 
     @cached_property
     def stops(self) -> tuple[int, ...]:

@@ -10,10 +10,23 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, StopRow, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
-from advisor.push.kinds import END, FIND, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
+from advisor.push.kinds import (
+    END,
+    FIND,
+    KINKED,
+    MACHINE,
+    MARK,
+    NOTE,
+    OFFERED,
+    RESET,
+    START,
+    STOPPED,
+    TRY,
+)
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
-from advisor.push.report_depths import depth_words, unlike_words
+from advisor.push.report_advised import recommended_section
+from advisor.push.report_depths import depth_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
@@ -23,12 +36,12 @@ from advisor.push.report_words import (
     apart_words,
     clock,
     entry_words,
+    machine_words,
     place_words,
     when,
     zone,
 )
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
-from advisor.push.sighting import sign_names
 from advisor.push.sign_words import sign_words
 from advisor.push.way_taken import read_in, recognized, way_taken
 from advisor.push.went_in import readings_of
@@ -45,9 +58,7 @@ NO_FINDS = (
     "and on nothing else."
 )
 NO_FINDS_BUT = "No other find was logged."
-NOT_TO_DIG = (
-    "where it is is not sure enough to dig. Locate it above ground first, with the head in the pipe there."
-)
+_BESIDE = (NOTE, END, MARK, FIND, MACHINE, OFFERED)  # they say nothing of where the head stands
 _GROUND = (
     "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
     "year: the local code and the licensed person decide."
@@ -129,7 +140,7 @@ class _Builder:
         finds = [spot for spot in self.found if spot.kind == FIND]
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._stopped())
-        lines = (*self._covered, *self._unseen(), *self._apart, *stops, told)
+        lines = (*self._covered, *self._unseen(), *self._apart, *self._kinked(), *stops, told)
         return Section("In short", lines, strong=True)
 
     def task(self) -> Section:
@@ -146,6 +157,7 @@ class _Builder:
         ):
             if names:
                 lines.append(f"{words}: {', '.join(names)}.")
+        lines += machine_words(self.case.sheet.model.task.history, measures(self.study))
         return Section("Task", tuple(lines))
 
     def in_order(self) -> Section:
@@ -173,6 +185,15 @@ class _Builder:
             rows.append((str(spot.number), spot.words, where, depth_words(spot, self.units), advised))
         return Section("Finds", (), ("no.", "what", "where", "depth", "advice"), tuple(rows))
 
+    def _kinked(self) -> list[str]:
+        """The tries that kinked rod or spring: who works on must not take that gear."""
+        says = self.study.tables.stuck.kinked.report
+        return [
+            says.format(place=self.places.get(entry.number, f"at {self._read(entry)}"))
+            for entry in self.standing
+            if entry.kind == TRY and entry.data.get("outcome") == KINKED
+        ]
+
     @property
     def _no_finds(self) -> str:
         return NO_FINDS if not self.stops else NO_FINDS_BUT
@@ -181,46 +202,17 @@ class _Builder:
         """Each stop that told what holds the head, in words, and what is advised for it."""
         table = self.study.tables.stuck
         return [
-            (f"The head was stopped {self.places[entry.number]}: {sign_words(sign_names(entry), table)}", row)
-            for entry, row in self.stops
+            (f"The head was stopped {self.places[entry.number]}: {sign_words(signs, table)}", row)
+            for entry, signs, row in self.stops
         ]
 
     def recommended(self) -> Section:
-        lines, weak = [], False
-        for spot in self.found:
-            if spot.kind != FIND or (spot.own_advice is None and spot.advised is None):
-                continue
-            row = spot.advised
-            star = " *" if row is not None and row.evidence.grade.weak else ""
-            weak |= bool(star)
-            own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
-            says = f"{row.advice}. {row.says}{star}" if row is not None else ""
-            lines.append(f"No. {spot.number}, {spot.words}: {own}{says}".rstrip())
-            if spot.locate:
-                lines.append(f"No. {spot.number}: {NOT_TO_DIG}")
-            if spot.to_dig:
-                lines += unlike_words(spot, self.advice, self.units)
-        shut = self.advice.finds.shut[0]
-        for name in self._shut:
-            weak |= shut.evidence.grade.weak
-            lines.append(f"{name} does not open: {shut.advice}. {shut.says}")
-        for where, stop in self._stopped():
-            weak |= stop.evidence.grade.weak
-            star = " *" if stop.evidence.grade.weak else ""
-            lines.append(f"{where}: {stop.advice}. {stop.says}{star}")
-        for entry in self._held():
-            if self._has_advice(entry):
-                continue
-            row = self.advice.finds.stopped[0]
-            weak |= row.evidence.grade.weak
-            place = self.places.get(entry.number, f"at {self._read(entry)}")
-            lines.append(f"Stopped {place} by the counter: {row.advice}. {row.says} *")
-        if not lines:
-            lines.append(f"{self.advice.finds.nothing[0].says} *")
-            weak = True
-        if weak:
-            lines.append("* Our judgement, no source.")
-        return Section("Recommended", tuple(lines))
+        held = [
+            self.places.get(entry.number, f"at {self._read(entry)}")
+            for entry in self._held()
+            if not self._has_advice(entry)
+        ]
+        return recommended_section(self.found, self._shut, self._stopped(), held, self.advice, self.units)
 
     def photos(self) -> Section | None:
         rows = [
@@ -276,7 +268,7 @@ class _Builder:
 
     def _has_advice(self, stop: Entry) -> bool:
         """Whether what held the head there has advice of its own: that comes before a new opening."""
-        told = [entry.counter for entry, _ in self.stops]
+        told = [entry.counter for entry, *_ in self.stops]
         told += [spot.counter for spot in self.found if spot.kind == FIND and spot.advised is not None]
         near = self.advice.same_place
         return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
@@ -287,7 +279,7 @@ class _Builder:
             last
             for run in self.runs
             if run.ended is None or run.ended.data.get("reached") is not True
-            for last in [entry for entry in run.entries if entry.kind not in (NOTE, END, MARK, FIND)][-1:]
+            for last in [entry for entry in run.entries if entry.kind not in _BESIDE][-1:]
             if last.kind == STOPPED or (last.kind == TRY and last.data.get("outcome") != "passed")
             if last.counter is not None
         ]

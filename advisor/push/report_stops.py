@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from advisor.push.advice import Advice, StopRow
 from advisor.push.kinds import BACK, SIGHTING, START, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.push.sighting import Still, sighting_of, sign_names
+from advisor.push.sighting import Still, sighting_of, signs_at
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
 
@@ -60,20 +60,20 @@ def still_words(standing: Iterable[Entry], places: dict[int, str], units: Units)
 
 
 def told_stops(
-    standing: Iterable[Entry], found: Iterable[Spot], advice: Advice
-) -> tuple[tuple[Entry, StopRow], ...]:
-    """Each stop with a sign that has to be looked after, and what is advised for it.
+    standing: Sequence[Entry], found: Iterable[Spot], advice: Advice
+) -> tuple[tuple[Entry, frozenset[str], StopRow], ...]:
+    """Each stop with its signs, one of which has to be looked after, and what is advised for it.
 
     A find that was logged at the same reading says it already.
     """
     finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
     told = []
-    for entry in standing:
+    for place, entry in enumerate(standing):
         if entry.kind != STOPPED or entry.counter is None:
             continue
-        names = sign_names(entry)
+        names = signs_at(standing, place)
         row = next((row for row in advice.finds.held if row.sign in names), None)
         logged = any(abs(entry.counter - at) <= advice.same_place for at in finds)
         if row is not None and not logged:
-            told.append((entry, row))
+            told.append((entry, names, row))
     return tuple(told)

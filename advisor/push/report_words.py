@@ -24,6 +24,7 @@ from advisor.push.kinds import (
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
+from advisor.site.history import History
 
 
 def lengths(units: Units) -> Callable[[float], str]:
@@ -141,6 +142,16 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
         if name not in told and name in KINDS[entry.kind]
     )
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
+
+
+def machine_words(history: History, length: Callable[[float], str]) -> list[str]:
+    """Each time that people remember a machine to have been run, in a line."""
+    found = []
+    for run in history.machine_runs:
+        from_ = f" from {run.in_at}" if run.in_at else ""
+        back = f"; {' and '.join(run.came_back)} came back" if run.came_back else ""
+        found.append(f"A machine was run on {run.on}{from_}, {length(run.to.likely)} in{back}.")
+    return found
 
 
 def apart_words(each: Apart, units: Units) -> str:

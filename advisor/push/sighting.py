@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from advisor.push.kinds import BACK, RESET, SIGHTING, STOPPED, TRY, WATER
+from advisor.push.kinds import BACK, PASSED, RESET, SIGHTING, START, STOPPED, TRY, WATER, WEDGED
 from advisor.push.log import Entry, entry_number
 
 BORE, MATERIAL, PIPE_END = "bore", "material", "end"
@@ -13,6 +14,7 @@ LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths", CHAMBER, POOL, TRAP
 AHEAD, BEHIND = "ahead", "behind"
 DIRT = "blocked"  # the sign of something in the pipe, which may lie anywhere
 STILL = "picture still"  # the sign under which the counter runs and the head does not
+NOT_BACK = "will not come back"  # the sign of a head that is held both ways, which a try may tell as well
 
 
 @dataclass(frozen=True)
@@ -90,6 +92,38 @@ def sign_names(entry: Entry) -> frozenset[str]:
     """The signs, seen and felt, that an entry names."""
     told = [str(entry.data.get(name) or "") for name in ("sign", "feel")]
     return frozenset(sign for text in told for sign in text.split(", ") if sign)
+
+
+def signs_at(entries: Sequence[Entry], place: int) -> frozenset[str]:
+    """The signs of the stop at that place among the entries, and what the tries there have told of it."""
+    found = sign_names(entries[place])
+    for entry in entries[place + 1 :]:
+        if entry.kind in (STOPPED, BACK, START):
+            break
+        if entry.kind == TRY and entry.data.get("outcome") == WEDGED:
+            found |= {NOT_BACK}
+    return found
+
+
+def comes_neither_way(entries: Iterable[Entry], apart: float) -> bool:
+    """Whether the head was told to come neither way, and nothing since that it came back or went on.
+
+    A reading tells that from `apart` m on. A stop that is told once more at that place takes nothing back.
+    """
+    found, at = False, 0.0
+    for entry in entries:
+        counter = at if entry.counter is None else entry.counter
+        if entry.kind == STOPPED:
+            found, at = (found and counter > at - apart) or NOT_BACK in sign_names(entry), counter
+        elif entry.kind == TRY and entry.data.get("outcome") == WEDGED:
+            found, at = True, counter
+        elif entry.kind == RESET:
+            at = entry_number(entry, "now") or 0.0
+        elif entry.kind == BACK or entry.data.get("outcome") == PASSED:
+            found = False
+        elif entry.kind == SIGHTING:
+            found = found and abs(counter - at) < apart
+    return found
 
 
 def sighting_of(entry: Entry) -> Sighting | None:

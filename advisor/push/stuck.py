@@ -6,36 +6,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from advisor.outcome.attempts import NO_TRY, STEADY
-from advisor.outcome.held import held_by
 from advisor.outcome.walk import HardSpot
 from advisor.push.after_signs import after_signs
+from advisor.push.causes import Cause, causes_of
 from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.gently import blows_last, blows_that_harm, gentle_steps, held_both_ways
+from advisor.push.freeing import barred_behind, harmful
+from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
+from advisor.push.plight import NOTHING, Plight
 from advisor.push.tries import NextTry
 from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
 from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
 from advisor.result.spots import cautions_of, passage_note, steps_of
 from advisor.site.network import Piece
-from advisor.tables.stuck import CauseRow, StuckFile
+from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
 _TOLD = 0.005  # layout: a smaller share would read "0 %"
-_LEAST = 1e-3  # arithmetic: keeps a cause that the plan holds to be impossible open to what is seen
-
-
-@dataclass(frozen=True)
-class Cause:
-    """What may hold the head, and how likely after the signs."""
-
-    name: str
-    words: str
-    why: str
-    trouble: str
-    chance: float
+_NAMED = 3  # layout: how many causes are told where none is likely
 
 
 @dataclass(frozen=True)
@@ -44,6 +35,7 @@ class Stuck:
 
     spot: str
     causes: tuple[Cause, ...]
+    named: tuple[Cause, ...]  # those that are told: the one that is likely, else the first few
     first: tuple[str, ...]
     tries: tuple[NextTry, ...]
     not_now: tuple[tuple[str, str], ...]  # technique, why it makes the likely cause worse
@@ -51,11 +43,17 @@ class Stuck:
     out: WayOut
     cautions: tuple[CautionNote, ...]  # what an object before the lens may be
     both_ways: bool  # held both ways: how to get it out comes first
+    kinked: bool  # rod or spring is: the push is over for it
+
+    @property
+    def no_push(self) -> bool:
+        """Whether no push onward and no try is to be made, whatever holds it."""
+        return self.both_ways or self.kinked
 
     @property
     def told(self) -> Cause:
-        """The likeliest cause."""
-        return self.causes[0]
+        """The likeliest cause of those that are told."""
+        return self.named[0]
 
 
 def stuck(
@@ -65,19 +63,20 @@ def stuck(
     tries: Sequence[Tried],
     at: float,
     where: Sequence[Piece],
-    drains: bool | None = None,
+    plight: Plight = NOTHING,
 ) -> Stuck:
     """What to say where the head stands at a hard spot (or where none was foreseen), `at` m from the hand.
 
     `signs` are names of rules/signs/stuck.yaml that are seen or felt; what is not among them counts for
     little, for nobody tells everything. The causes' chances before the signs are the planner's at that
     spot, over the worlds that the tries so far leave. `where` are the pipes in which the head may be.
-    `drains` is what this push has shown of the line: it runs away, it stands, or nothing.
+    `plight` is what this push has shown of line and rod.
     """
     table = course.study.tables.stuck
     weights = weights_of(course, tries)
     causes = causes_of(course, met, signs, weights)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
+    named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
     open_now, against = _allowed(course, [cause.trouble for cause in sure])
     chances = {cause.trouble: cause.chance for cause in causes}
@@ -85,10 +84,11 @@ def stuck(
         seen = after_signs(met.hard, chances, course.study)
         forbidden = _forbidden(course, met, seen)
     else:
-        forbidden = forbidden_there(course, where, chances, causes[0].trouble)
+        forbidden = forbidden_there(course, where, chances, named[0].trouble)
+    forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
-    water = water_allowed(course.study.circumstances, drains)
-    if holds_water(signs, table) and drains is not True:
+    water = water_allowed(course.study.circumstances, plight.drains)
+    if holds_water(signs, table) and plight.drains is not True:
         forbidden, water = (*forbidden, ("water", table.water_held)), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
     barred = dict(forbidden)
@@ -97,23 +97,33 @@ def stuck(
     if met:
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
-        next_tries = usual_tries(course, here, open_now, causes[0].trouble)
+        next_tries = usual_tries(course, here, open_now, named[0].trouble)
     next_tries = blows_last(table, signs, next_tries)
-    first = gentle_steps(table, signs, dict(against))
-    first += tuple(step for cause in sure for step in table.first.get(cause.name, ()))
     both_ways = held_both_ways(table, signs)
-    stop = table.free_first.stop if both_ways else _when_to_stop(table, next_tries, sure, here)
+    harm = harmful(named, both_ways, plight, course.study)
+    no_push = both_ways or plight.kinked
+    folded = any(cause.name == "folded back" for cause in sure)
     return Stuck(
         met.name if met else "",
         causes,
-        () if both_ways else first,
-        next_tries,
+        named,
+        ()
+        if no_push
+        else first_steps(table, signs, [cause.name for cause in sure], {**harm, **dict(against)}),
+        () if no_push else next_tries,
         against,
-        stop,
-        way_out(course, met, at, any(cause.name == "folded back" for cause in sure), water),
+        _no_push(table, both_ways, plight.kinked) or _when_to_stop(table, next_tries, sure, here),
+        way_out(course, met, at, water, harm, folded, plight.kinked),
         _warned(course, met, signs),
         both_ways,
+        plight.kinked,
     )
+
+
+def _no_push(table: StuckFile, both_ways: bool, kinked: bool) -> str | None:
+    """Why nothing is to be tried before the head is out or free again; None where something may be."""
+    said = ((kinked, table.kinked.stop), (both_ways, table.free_first.stop))
+    return " ".join(words for holds, words in said if holds) or None
 
 
 def hard_all_the_same(course: Course, found: Stuck, technique: str) -> str:
@@ -135,76 +145,6 @@ def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[Cau
     rows = (row for name, row in course.study.tables.stuck.signs.items() if name in signs)
     ids = {each for row in rows if row.warns_at == "anywhere" or met is None for each in row.warns}
     return tuple(note for note in cautions_of(course.study.site_firings) if note.id in ids)
-
-
-def causes_of(course: Course, met: Met | None, signs: frozenset[str], weights: Array) -> tuple[Cause, ...]:
-    """Every cause with its chance after the signs, likeliest first (Bayes, signs taken as independent)."""
-    table = course.study.tables.stuck
-    chances = {
-        name: before * likely for name, (before, likely) in _weighed(course, met, signs, weights).items()
-    }
-    total = sum(chances.values())
-    found = (
-        Cause(
-            name, table.causes[name].words, table.causes[name].why, table.causes[name].trouble, each / total
-        )
-        for name, each in chances.items()
-    )
-    return tuple(sorted(found, key=lambda cause: -cause.chance))
-
-
-def _weighed(
-    course: Course, met: Met | None, signs: frozenset[str], weights: Array
-) -> dict[str, tuple[float, float]]:
-    """For each cause its chance before the signs, and how likely these signs are given it."""
-    table = course.study.tables.stuck
-    found = {}
-    for name, row in table.causes.items():
-        likely = 1.0
-        for sign, of_sign in table.signs.items():
-            given = number(row.signs.get(sign, of_sign.unseen))
-            if sign in signs:
-                likely *= given
-            elif of_sign.of is None:
-                # What is not told may have gone unnoticed: half of what is there is.
-                likely *= 1 - given / 2
-        found[name] = _before(row, met, weights, number(table.tell.open)), likely
-    return found
-
-
-def spot_told(
-    course: Course, shares: Sequence[tuple[Met, float]], signs: frozenset[str], tries: Sequence[Tried]
-) -> Met | None:
-    """The hard spot that holds the head, by where it stands and by how well the signs fit what holds there.
-
-    None where it is more likely held elsewhere.
-    """
-    weights = weights_of(course, tries)
-
-    def fits(met: Met | None) -> float:
-        each = _weighed(course, met, signs, weights).values()
-        return sum(before * likely for before, likely in each) / sum(before for before, _ in each)
-
-    elsewhere = max(1 - sum(share for _, share in shares), 0.0) * fits(None)
-    told = [(share * fits(met), met) for met, share in shares if share > 0]
-    best, met = max(told, key=lambda each: each[0], default=(0.0, None))
-    return met if best > elsewhere + sum(each for each, _ in told) - best else None
-
-
-def _before(row: CauseRow, met: Met | None, weights: Array, left_open: float) -> float:
-    """The chance of a cause before the signs: the planner's at this spot where it works it out.
-
-    That share of what is usual is `left_open` all the same, for the plan may be wrong.
-    """
-    usual = number(row.usual)
-    if met is None or row.planned is None:
-        return usual
-    spot = met.hard.spot
-    short = met.outcome.march.reach < spot.station.at
-    worked = held_by(spot, short)[row.planned]
-    # Of the cases in which it is held at all.
-    held = mean(1 - spot.plain.passes * (1 - short), weights)
-    return max(mean(worked, weights) / max(held, _LEAST), usual * left_open, _LEAST)
 
 
 def _allowed(course: Course, troubles: Sequence[str]) -> tuple[frozenset[str], tuple[tuple[str, str], ...]]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 import numpy as np
 
@@ -10,8 +12,11 @@ from advisor.outcome.facts import safe_pull
 from advisor.outcome.forces import march_route
 from advisor.outcome.geometry import Geometry
 from advisor.push.course import Course, Met
+from advisor.push.freeing import WATER, first_that_fits
 from advisor.quantity import Dimension, show, show_reading
 from advisor.tables.where import number
+
+_NOTHING: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True)
@@ -27,15 +32,25 @@ class WayOut:
     steps: tuple[str, ...]
 
 
-def way_out(course: Course, met: Met | None, at: float, folded: bool, water: bool | None) -> WayOut:
+def way_out(
+    course: Course,
+    met: Met | None,
+    at: float,
+    water: bool | None,
+    barred: Mapping[str, str] = _NOTHING,
+    folded: bool = False,
+    kinked: bool = False,
+) -> WayOut:
     """The way back from a hard spot, or from `at` m in on the wanted route where none was foreseen.
 
-    `water` is whether it may be run: yes, no, or first to be seen (None).
+    `water` is whether it may be run: yes, no, or first to be seen (None). `barred` are the techniques that no
+    step may be made of, with the reason.
     """
     study = course.study
     drawn, kit = study.drawn, study.drawn.kit(course.loadout)
     outcome = met.outcome if met else course.wanted
-    limit = safe_pull(drawn, course.loadout)
+    tell = study.tables.stuck.tell
+    limit = safe_pull(drawn, course.loadout) * (number(tell.kinked_pull) if kinked else 1)
     pull = high = 0.0
     rims: list[tuple[str, float]] = []
     if outcome is not None:
@@ -50,22 +65,31 @@ def way_out(course: Course, met: Met | None, at: float, folded: bool, water: boo
             for shape, station in zip(shapes, stations, strict=False)
             if _rim_behind(shape) > drawn.likely("notable_share")
         ]
-    ask = number(study.tables.stuck.tell.hard_pull) * limit
-    way = WayOut(pull, high, limit, ask, tuple(rims), water, ())
-    return WayOut(pull, high, limit, ask, tuple(rims), water, _steps(way, folded, course))
+    way = WayOut(pull, high, limit, number(tell.hard_pull) * limit, tuple(rims), water, ())
+    return replace(way, steps=_steps(way, course, barred, folded, kinked))
 
 
 def _rim_behind(shape: Geometry) -> float:
     return float(np.mean(np.asarray(shape.ledge_back) < 1))
 
 
-def _steps(way: WayOut, folded: bool, course: Course) -> tuple[str, ...]:
-    units = course.study.units
+def rim_step(name: str, at: float, barred: Mapping[str, str], course: Course) -> str:
+    """What to do where a rim faces the head on the way back, `at` m from the hand."""
+    step = first_that_fits(course.study.tables.stuck.way_out.rim, barred)
+    return step.format(reading=show_reading(at, course.study.units), name=name)
+
+
+def _steps(
+    way: WayOut, course: Course, barred: Mapping[str, str], folded: bool = False, kinked: bool = False
+) -> tuple[str, ...]:
+    table, units = course.study.tables.stuck, course.study.units
 
     def force(newtons: float) -> str:
         return show(newtons, Dimension.FORCE, units)
 
     steps = ["Stop pushing. Mark the rod at the opening with tape."]
+    if kinked:
+        steps.append(table.kinked.pull)
     if folded:
         steps.append("Draw back slowly and watch: doubled rod straightens only if it has room.")
     if way.pull_high > 0:
@@ -77,18 +101,10 @@ def _steps(way: WayOut, folded: bool, course: Course) -> tuple[str, ...]:
         steps.append(f"Draw back by hand, evenly. It should take about {force(way.pull)}, {most}")
     else:
         steps.append("Draw back by hand, gently and evenly.")
-    for name, at in way.rims:
-        place = show_reading(at, units)
-        steps.append(
-            f"At {place} a rim of the {name} faces the head: go slowly there, turn the rod a quarter."
-        )
-    steps.append(
-        "If it holds: push in a hand's breadth, turn the rod a quarter, draw again. Short and often."
-    )
-    steps.append(
-        "If a string is on, draw on the string and the rod together; let go of one end to free the string."
-    )
-    steps.append(_water_words(way.water))
+    steps += [rim_step(name, at, barred, course) for name, at in way.rims]
+    steps += [first_that_fits(rows, barred) for rows in (table.way_out.holds, table.way_out.string)]
+    no_water = way.water is not False and WATER in barred
+    steps.append(table.way_out.no_water.format(why=barred[WATER]) if no_water else _water_words(way.water))
     steps.append(
         f"Before any pull over {force(way.ask_from)}: stop and tell the owner what may break "
         "or stay in the pipe. Go on only with their clear yes."

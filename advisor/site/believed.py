@@ -82,7 +82,7 @@ class Believed:
     def _remembered(self, usual: Chances) -> Chances:
         """What came back when it was last cleared makes a condition likelier, by Bayes' rule."""
         options = usual.options
-        for sign in self.site.task.history.came_back:
+        for sign in self.site.task.history.brought:
             found = _SIGN_OF.get(sign, ())
             if found:
                 there, absent = (self.tables.signs[f"{sign}, {w}"].likely for w in ("there", "not there"))

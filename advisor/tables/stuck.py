@@ -55,6 +55,7 @@ class CauseRow(Row):
     trouble: str
     explained_by: tuple[str, ...] = Field((), alias="explained by")
     usual: Count
+    needs_turn: bool = Field(False, alias="needs turn")
     signs: dict[str, Count]
 
 
@@ -80,6 +81,40 @@ class FreeRow(Graded):
     stop: str
 
 
+class KinkedRow(Graded):
+    """What to say once a try has kinked rod or spring: in the push, at home, in the report, later."""
+
+    stop: str
+    pull: str
+    home: str
+    report: str
+    gone: str
+
+
+class RodInRootsRow(Graded):
+    """What to say once the head is past roots that held it: the rod lies in them."""
+
+    why: str
+    now: str
+    home: str
+
+
+class WayRow(Row):
+    """A step of the way out, and the techniques that it is made of."""
+
+    uses: tuple[str, ...]
+    do: str
+
+
+class WayOutRow(Graded):
+    """Steps of the way out; of each kind the first is told that needs nothing that is forbidden."""
+
+    holds: tuple[WayRow, ...]
+    string: tuple[WayRow, ...]
+    rim: tuple[WayRow, ...]
+    no_water: str = Field(alias="no water")
+
+
 class AgainRow(Graded):
     """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good."""
 
@@ -87,6 +122,7 @@ class AgainRow(Graded):
     stop: str
     gently: str
     passed: str
+    cleared: str
 
 
 class ThroatRow(Graded):
@@ -106,6 +142,7 @@ class TellRow(Row):
     open: Count
     here: Count
     hard_pull: Count
+    kinked_pull: Count
 
 
 class StuckFile(TableFile):
@@ -115,10 +152,15 @@ class StuckFile(TableFile):
     source: str
     signs: dict[str, SignRow]
     causes: dict[str, CauseRow]
-    first: dict[str, tuple[str, ...]]
+    first: dict[str, tuple[GentleStep, ...]]
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
+    kinked: KinkedRow
+    rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
+    no_push_in: tuple[str, ...] = Field(alias="no push in")
+    way_out: WayOutRow = Field(alias="way out")
     nothing_won: tuple[str, ...] = Field(alias="nothing won")
+    no_turn: str = Field(alias="no turn")
     met_again: AgainRow = Field(alias="met again")
     other_throat: ThroatRow = Field(alias="other throat")
     water_held: str = Field(alias="water held")
@@ -142,6 +184,9 @@ class StuckFile(TableFile):
         for sign in (*self.gentle_first.signs, *self.free_first.signs):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        for name in (*self.first, *self.nothing_won, *self.met_again.not_past):
+        for rows in (self.way_out.holds, self.way_out.string, self.way_out.rim):
+            if not rows or rows[-1].uses:
+                yield "way out: the last step of each kind must need nothing, for something is to be said"
+        for name in (*self.first, *self.nothing_won, *self.no_push_in, *self.met_again.not_past):
             if name not in self.causes:
-                yield f"first, nothing won or met again: no cause {name!r}{nearest(name, list(self.causes))}"
+                yield f"what to do at a cause: no cause {name!r}{nearest(name, list(self.causes))}"

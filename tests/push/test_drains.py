@@ -10,6 +10,7 @@ import pytest
 from advisor.outcome.facts import Circumstances
 from advisor.push.drains import stops_of, water_allowed
 from advisor.push.kinds import BACK, HELD, PASSED, SIGHTING, STOPPED, TRY, WATER
+from advisor.push.plight import Plight
 from advisor.push.stuck import stuck
 from advisor.push.way_out import WayOut
 from tests.cases.jobs import tables
@@ -100,7 +101,7 @@ def test_no_push_shows_away_what_was_poured_in_or_stands(drains):
 def held(signs: set[str], drains: bool | None) -> tuple[dict[str, str], WayOut]:
     now = pushed(tee(), TEE_PLUG)
     met = next(each for each in now.push.course.spots if "sanitary tee" in each.name)
-    found = stuck(now.push.course, met, frozenset(signs), (), 2.0, (), drains)
+    found = stuck(now.push.course, met, frozenset(signs), (), 2.0, (), Plight(drains))
     return dict(found.not_now), found.out
 
 

@@ -86,7 +86,7 @@ def test_held_both_ways_it_is_freed_before_anything_is_tried(more, shown):
     assert "No push" in found.stop
     said = shown(show_stuck, found, at_tee())
     free, limit, stop = (
-        said.index(words) for words in ("First get it free, gently", "Never pull more than", "No push")
+        said.index(words) for words in ("First get it free, gently", "Never pull more than", "No push onward")
     )
     assert free < limit < stop
     assert said.index("First get it free") < said.index(found.told.words.split()[1])

@@ -12,12 +12,13 @@ import pytest
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case, plan
+from advisor.push.causes import causes_of
 from advisor.push.course import Course
 from advisor.push.drains import water_allowed
 from advisor.push.evidence import Tried, effective, planned_anew, resampled, weights_of
 from advisor.push.log import Entry
 from advisor.push.one_push import Push
-from advisor.push.stuck import causes_of, stuck
+from advisor.push.stuck import stuck
 from advisor.push.way_out import WayOut, _steps, way_out
 from advisor.quantity import Units
 from advisor.site.sheet import site_of_text
@@ -169,30 +170,30 @@ def test_no_blow_where_the_head_has_folded():
 )
 def test_water_only_where_the_line_is_known_to_drain(holding, water):
     of = course(holding)
-    out = way_out(of, met(of), 2.0, False, water_allowed(of.study.circumstances, None))
+    out = way_out(of, met(of), 2.0, water_allowed(of.study.circumstances, None))
     assert out.water is water
     words = next(step for step in out.steps if "ater" in step)
     assert words.startswith("No water") == (water is not True)
 
 
 def test_pulls_are_numbers_with_a_limit_consent_and_no_winch():
-    out = way_out(course(), met(course()), 2.0, folded=False, water=True)
+    out = way_out(course(), met(course()), 2.0, water=True)
     assert 0 < out.pull <= out.pull_high
     assert out.ask_from == pytest.approx(out.limit / 2)
     text = " ".join(out.steps)
     assert "yes" in text
     assert "Never a winch" in text
-    further = way_out(course(), None, 8.0, folded=False, water=True)
+    further = way_out(course(), None, 8.0, water=True)
     assert further.pull >= out.pull  # the further in, the harder back
 
 
 def test_no_step_allows_a_pull_that_a_later_one_asks_leave_for():
     way = WayOut(90.0, 130.0, 200.0, 100.0, (), True, ())
-    told = " ".join(_steps(way, False, course()))
+    told = " ".join(_steps(way, course(), {}))
     # It is asked from 100 N on, so the 130 N that the pull may come to stand in no step of one's own.
     assert "about 90 N, perhaps more than 100 N" in told
     assert "130 N" not in told
-    gentle = " ".join(_steps(replace(way, pull_high=99.0), False, course()))
+    gentle = " ".join(_steps(replace(way, pull_high=99.0), course(), {}))
     assert "at most" in gentle
 
 
@@ -239,7 +240,7 @@ def test_the_pull_never_to_pass_is_safe_in_nine_cases_of_ten():
     of = course()
     drawn = of.study.drawn
     bears = np.minimum(drawn.kit(of.loadout).pull_limit, drawn.limit("pull_force"))
-    told = way_out(of, met(of), 2.0, folded=False, water=True).limit
+    told = way_out(of, met(of), 2.0, water=True).limit
     assert float(np.mean(bears >= told)) == pytest.approx(0.9, abs=0.01)
 
 

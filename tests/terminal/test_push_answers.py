@@ -70,7 +70,7 @@ def test_no_further_after_a_reading_is_the_same_as_stuck(job, push):
 
 def test_rod_that_went_in_while_the_picture_stood_is_to_be_drawn_out(push):
     # Read at 10 ft, and at 12 ft the picture has not moved: 2 ft lie loose.
-    said = push(BEGIN + "r10\rn" + "s12\r" + "60" + "0" + "m" + "q")
+    said = push(BEGIN + "r10\rn" + "s12\r" + "60" + "0" + "\r" + "m" + "q")
     assert "2 ft of rod lie loose in the pipe: draw them out first." in said
 
 
@@ -133,7 +133,7 @@ def test_back_from_a_try_tells_no_try(job, push, keys):
 
 
 def test_every_sign_may_be_told_and_then_the_next_question_comes(job, push):
-    push(BEGIN + "s9\r" + "123456789d" + "0" + "m" + "q")
+    push(BEGIN + "s9\r" + "123456789d" + "0" + "\r" + "m" + "q")
     stop = next(entry for entry in standing(job) if entry.kind == "stopped")
     assert len(str(stop.data["sign"]).split(", ")) == 9  # as many by eye stand in rules/signs/stuck.yaml
     assert "feel" not in stop.data

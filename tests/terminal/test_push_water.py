@@ -36,16 +36,68 @@ def test_which_way_the_opening_leads_is_asked_in_plain_words_and_kept(job, push,
 
 def test_what_does_not_go_together_is_told_at_the_start_and_to_who_goes_on(job, push):
     job.site.write_text(UP)
-    assert DOUBT in push(IN + "q")
+    assert DOUBT in push("d")
+    began_before_it_was_told(job, push)
     assert DOUBT in push("q")
     job.site.write_text(FREE)
     assert "One does not go" not in push("q")
 
 
+def began_before_it_was_told(job, push) -> None:
+    """A push is open when the sheet comes to say that the bath backs up."""
+    job.site.write_text(FREE)
+    push(IN + "q")
+    job.site.write_text(UP)
+
+
+UNKNOWN = WALK.replace("holding: no", "holding: unknown, chemicals: no")
+
+
+@pytest.mark.parametrize("sheet", [UP, UNKNOWN])
+@pytest.mark.parametrize("key", ["n", "d"])
+def test_no_camera_goes_in_where_nobody_saw_the_line_drain(job, push, sheet, key):
+    """A full line is cleared before any camera: not known is not drained, whichever way it is not known."""
+    job.site.write_text(sheet)
+    said = push(key)
+    assert "Look at the water in the lowest opening. Does the line drain now?" in said
+    assert "Nothing is begun." in said
+    assert "Where does the rod go in?" not in said
+    assert not job.log.exists() or not Log.read(job.log).standing()
+
+
+@pytest.mark.parametrize(
+    ("sheet", "key", "told"),
+    [
+        (UNKNOWN, "y", "yes, seen to drain just now"),
+        (UP, "y", "yes, seen to drain just now"),
+        (UP, "c", "it backed up and is cleared now: seen to drain"),
+    ],
+)
+def test_what_was_seen_before_the_push_ends_the_doubt_for_this_push_and_is_logged(
+    job, push, sheet, key, told
+):
+    job.site.write_text(sheet)
+    said = push(key + IN + "r5\rn" + "w1n" + "q")
+    assert "Did you see the water run away" not in said
+    assert UNTIL not in said
+    start = entry(job, "start")
+    assert (start["drains"], start["told"]) == (True, told)
+    again = push("q")
+    assert "One does not go" not in again
+    assert "whether the line is holding" not in again
+
+
+def test_cleared_now_is_offered_only_where_it_was_told_to_back_up(job, push):
+    job.site.write_text(UNKNOWN)
+    assert "is cleared now" not in push("d")
+    job.site.write_text(UP)
+    assert "is cleared now" in push("d")
+
+
 def test_nothing_is_run_and_the_way_home_is_conditional_until_it_is_seen_to_drain(job, push):
     """Asked only where it is in doubt; once seen to drain nothing is held back."""
-    job.site.write_text(UP)
-    said = push(IN + "r5\rn" + "w1n" + "y" + "ey")
+    began_before_it_was_told(job, push)
+    said = push("r5\rn" + "w1n" + "y" + "ey")
     before, _, after = said.partition("Did you see the water run away")
     assert "No water test until the line is seen to drain: bath backs up." in before
     assert UNTIL in before
@@ -59,8 +111,8 @@ def test_nothing_is_run_and_the_way_home_is_conditional_until_it_is_seen_to_drai
     ("keys", "home"), [("", "Seen to drain, nothing poured in? Run water"), ("w1n" + "n", "")]
 )
 def test_who_has_not_seen_it_drain_runs_none_at_the_end(job, push, keys, home):
-    job.site.write_text(UP)
-    said = push(IN + "r5\rn" + keys + "ey")
+    began_before_it_was_told(job, push)
+    said = push("r5\rn" + keys + "ey")
     assert ("Stop all water now." in said) is bool(keys)
     at_home = said.partition("COMING HOME")[2]
     assert "Run water." not in at_home

@@ -10,6 +10,7 @@ from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, PIPE_END, POOL, TRAP
 from advisor.quantity import Dimension, Units, parse, show
+from advisor.site.history import CAME_BACK
 from advisor.tables.stuck import StuckFile
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
@@ -34,6 +35,13 @@ _SIZES = {
     Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),
     Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("0", "100 mm")),
 }
+_MACHINES = (
+    ("c", "a cutter", "a cutter"),
+    ("s", "a descaler: chain or brush", "a descaler"),
+    ("j", "a water jet", "a water jet"),
+    ("o", "another machine", "a machine"),
+)
+_BROUGHT = tuple((word[0] if word != "soil or pipe" else "p", word, word) for word in (*CAME_BACK, "nothing"))
 _SIDES = (("a", "from ahead, toward the lens", AHEAD), ("f", "from behind, past the head", BEHIND))
 _CAME = (
     Choice("p", "passed"),
@@ -206,6 +214,25 @@ class Asks:
             return []
         return [sign, *(name for each, name in zip(_KEYS, kinds, strict=False) if each == key)]
 
+    def machine(self, data: Data) -> bool:
+        """What machine was run (`what`), how far in (`to`), what came back (`brought`). False: back."""
+
+        def what() -> bool:
+            told = self._into(data, "what", "What was run?", _MACHINES)
+            data["what"] = data["what"] or "a machine"
+            return told
+
+        def far() -> bool:
+            read = self.counter("How far in did it go, by its cable? Empty: not known", inf)
+            data["to"] = read if read != inf else None
+            return read is not None
+
+        return in_turn(
+            what,
+            far,
+            lambda: self._into(data, "brought", "What came back on it?", _BROUGHT),
+        )
+
     def stood(self, counter: float, data: Data) -> bool:
         """The reading at which the picture came to stand, as `stood`, at most `counter`. False: back."""
         asked = "What did the counter show when the picture stopped? Empty: not known"
@@ -219,19 +246,34 @@ class Asks:
             self.page.line(f"That is more than it shows now, {show(counter, Dimension.LENGTH, self.units)}.")
 
     def outcome(self, data: Data) -> bool:
-        """What came of a try, how hard it was pushed, and the water there was. False: back."""
+        """What came of a try, how hard it was pushed, and the water there was. False: back.
+
+        A head that is wedged or a rod that is kinked is helped at once: neither answer changes how.
+        """
 
         def came() -> bool:
-            data["outcome"] = choose(self.page, "What came of it?", _CAME, (BACK,))
-            return data["outcome"] != BACK.key
+            data.clear()
+            key = choose(self.page, "What came of it?", _CAME, (BACK,))
+            data["outcome"] = _OUTCOMES.get(key)
+            return key != BACK.key
 
-        told = in_turn(
+        def more(name: str, question: str, choices: Sequence[tuple[str, str, Value]]) -> bool | None:
+            helped = data["outcome"] in (WEDGED, KINKED)
+            return None if helped else self._into(data, name, question, choices)
+
+        return in_turn(
             came,
-            lambda: self._into(data, "force", "How hard did you push?", _FORCES),
-            lambda: self._into(data, "water", "Water?", _WATER),
+            lambda: more("force", "How hard did you push?", _FORCES),
+            lambda: more("water", "Water?", _WATER),
         )
-        data["outcome"] = _OUTCOMES.get(str(data["outcome"]))
-        return told
+
+    def drawn_back(self, now: float) -> float | None:
+        """The counter after pulling back, m, where it is less than `now`. None: nothing was drawn back."""
+        counter = self.counter("Counter after pulling back?")
+        if counter is not None and counter >= now:
+            self.page.line("That is no less than it shows now, so nothing was drawn back: told nothing.")
+            return None
+        return counter
 
 
 def _wrong(text: str) -> str | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
-from advisor.result.model import AskNote, CautionNote
+from advisor.result.model import AskNote, CautionNote, Plan
 from advisor.result.study import Study
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -19,6 +19,8 @@ _WAYS = (
     ("s", "downstream: to the sewer, away from the house", DOWN),
     ("h", "upstream: back to the house", UP),
 )
+_HOLDING = "holding-line"  # the caution of rules/caution/stop_first.yaml that is settled by seeing it drain
+_DRAINS = (("y", "yes, seen to drain just now"), ("c", "it backed up and is cleared now: seen to drain"))
 
 
 _SHUT = Choice("n", "it does not open, or not without damage")
@@ -45,6 +47,10 @@ def begin(
     if plan.until is not None and not _so_now(plan.until, page):
         page.line("Nothing is begun.")
         return None
+    drains = _seen_to_drain(plan, page)
+    if plan.holding is None and drains is None:
+        page.line("Nothing is begun. No camera before the line is seen to drain.")
+        return None
     begun = _Begin(study, page, asks, last_operator, plan.cautions)
     if not begun.run():
         return None
@@ -56,8 +62,24 @@ def begin(
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
-        "told": plan.until,
+        "told": "; ".join(filter(None, (plan.until, drains))) or None,
+        "drains": None if drains is None else True,
     }
+
+
+def _seen_to_drain(plan: Plan, page: Page) -> str | None:
+    """What was seen of the line now, where nobody knows whether it drains or two things said of it cannot be.
+
+    None where it was not looked at or stands: then nothing is begun.
+    """
+    if plan.holding is not None:
+        return None
+    choices = [Choice(key, words) for key, words in _DRAINS if key != "c" or plan.doubt is not None]
+    stands = (Choice("n", "no, it stands or comes up"), Choice("d", "nobody has looked now"))
+    key = choose(
+        page, "Look at the water in the lowest opening. Does the line drain now?", (*choices, *stands)
+    )
+    return dict(_DRAINS).get(key)
 
 
 def _so_now(until: str, page: Page) -> bool:
@@ -65,14 +87,19 @@ def _so_now(until: str, page: Page) -> bool:
     return choose(page, f"Is it so now: {until}?", yes_no("yes, I have it from them or saw it")) == "y"
 
 
-def remind(study: Study, opening: str, loadout: str, page: Page) -> None:
-    """What can hurt, told again where an open push is gone on with: by somebody else perhaps, another day."""
+def remind(study: Study, opening: str, loadout: str, drains: bool, page: Page) -> None:
+    """What can hurt, told again where an open push is gone on with: by somebody else perhaps, another day.
+
+    `drains` is whether the line was seen to in this push, which settles what was said of it before.
+    """
     plan, before = plan_of(study), before_push(study, opening, loadout)
-    if plan.doubt is not None:
+    if plan.doubt is not None and not drains:
         page.strong(plan.doubt)
     _box((*plan.cautions, *before.cautions), page)
     _box_unsaid(before.unsaid, page)
     for ask in plan.ask:
+        if drains and ask.caution.id == _HOLDING:
+            continue
         page.line(_not_known(ask, f", {ask.caution.word.upper()}"))
 
 

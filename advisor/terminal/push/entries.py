@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from advisor.push.checks import passes
 from advisor.push.doubt import doubt_now
-from advisor.push.kinds import FIND, MARK, NOTE, SIGHTING, WATER, Value
+from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.then import at_reading, passed, stops_behind
@@ -27,6 +27,7 @@ _FOUND = (
     Choice("f", "a find: what is wrong or to be told"),
     Choice("m", "a mark above ground"),
     Choice("n", "a note"),
+    Choice("c", "a cutter or another machine was run, by somebody licensed"),
 )
 _WHAT = {"f": "What did you find?", "m": "What is it called?", "n": "What is to be kept?"}
 
@@ -148,6 +149,10 @@ class Telling:
         """A find, a mark above ground or a note, tied to where the head is; a find to where it was seen."""
         if not in_turn(self._kind, self._text, self._seen_at, self._more):
             return
+        if self.key == "c":
+            self.tell(MACHINE, None, self.data)
+            self.page.line(f"Noted: {self.data['what']} was run")
+            return
         then, there = self.then, dict[str, Value]()
         best = then.fix.best
         if best.line in self.now.push.study.network.lines and not then.off_map:
@@ -166,7 +171,9 @@ class Telling:
         self.key = choose(self.page, "What?", _FOUND, (BACK,))
         return self.key != BACK.key
 
-    def _text(self) -> bool:
+    def _text(self) -> bool | None:
+        if self.key == "c":
+            return None
         refused = set[str]()
 
         def wrong(text: str) -> str | None:
@@ -206,6 +213,8 @@ class Telling:
     def _more(self) -> bool | None:
         if self.key == "f":
             return self.asks.hour_of_find(self.data)
+        if self.key == "c":
+            return self.asks.machine(self.data)
         if self.key == "n":
             return None
         show_ground(self.now, self.page)

@@ -7,11 +7,11 @@ from math import isnan
 from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
-from advisor.push.here import pieces_here
+from advisor.push.held_now import found_of, held_now, plight_of
 from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
-from advisor.push.stuck import Stuck, stuck
+from advisor.push.stuck import Stuck
 from advisor.result.model import PassageNote
 from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
@@ -19,7 +19,16 @@ from advisor.terminal.push.words import Words
 
 
 def show_hard(now: Now, page: Page, words: Words) -> None:
-    """The next hard place, and the stop of this push that comes again: where to go slowly, what to do."""
+    """The next hard place, and the stop of this push that comes again: where to go slowly, what to do.
+
+    Nothing of what lies ahead while the rod must not be pushed on: only that.
+    """
+    if (held := no_push(now)) is not None:
+        page.boxed("stop", [held])
+        return
+    for reading in plight_of(now).roots[-1:]:
+        told = now.push.study.tables.stuck.rod_in_roots.now
+        page.boxed("rod in roots", [told.format(reading=words.length(reading))])
     again = stop_ahead(now)
     hard = next_hard(now.push.tracker, now.belief, now.push.course, now.passed)
     warned = []
@@ -46,11 +55,19 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     page.boxed("hard place", texts + warned)
 
 
+def no_push(now: Now) -> str | None:
+    """Why the rod must not be pushed on now; None where it may."""
+    if (found := held_now(now)) is not None and found.no_push:
+        return found.stop
+    return now.push.study.tables.stuck.kinked.stop if now.kinked else None
+
+
 def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words: Words) -> None:
     """The stop ahead in a line while it is far, with all that is to be done there once it is near."""
     table = now.push.study.tables.stuck
     row, reading = table.met_again, words.length(again.reading)
-    do = row.stop if again.not_past else row.passed if again.passed else row.gently
+    do = row.stop if again.not_past else row.gently
+    do = row.passed if again.passed else row.cleared if again.cleared else do
     do = do.replace("{reading}", reading)
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""
@@ -92,7 +109,7 @@ def _held_before(now: Now, met: Met, words: Words) -> list[str]:
     """What is left to try at a hard place that has held the head in this push."""
     here, _ = now.held_at
     signs = now.signs if here is not None and here.name == met.name else frozenset[str]()
-    found = stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now), now.drains)
+    found = found_of(now, now, met, signs, now.belief.rod)
     texts = ["It was held here: a gentle push did not do."]
     return [*texts, found.stop] if found.stop else texts + _left(found, words)
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
-from advisor.push.here import pieces_here
-from advisor.push.kinds import OFFERED, PASSED, STOPPED, TRY, Value
+from advisor.push.held_now import held_now
+from advisor.push.kinds import BACK, OFFERED, PASSED, STOPPED, TRY, Value
 from advisor.push.now import Now
 from advisor.push.sighting import STILL
-from advisor.push.stuck import Stuck, hard_all_the_same, stuck
+from advisor.push.stuck import Stuck, hard_all_the_same
 from advisor.push.taught import book_value
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
@@ -48,26 +48,27 @@ class Held:
         by_hand = [name for name in signs if table.signs[name].by == "hand"]
         says = {"sign": ", ".join(by_eye) or None, "feel": ", ".join(by_hand) or None}
         self.tell(STOPPED, counter, {**says, **data})
-        self._tries(counter, frozenset(signs), None)
+        self._tries(counter, None)
         return True
 
     def again(self, now: Now) -> None:
         """Go on with the tries of a stop that was told before, what has failed and was offered counted in."""
         offers = (str(entry.data["technique"]) for entry in reversed(now.entries) if entry.kind == OFFERED)
-        self._tries(now.counter, now.signs, next(offers, None))
+        self._tries(now.counter, next(offers, None))
 
     def remind(self, now: Now) -> None:
         """The stop told again where a push is gone on with while its head is held: what first, what not."""
-        if now.held_at[1]:
-            show_stuck(_found(now, now.signs), now, self.page)
+        if (found := held_now(now)) is not None:
+            show_stuck(found, now, self.page)
 
-    def _tries(self, counter: float, signs: frozenset[str], offered: str | None) -> None:
+    def _tries(self, counter: float, offered: str | None) -> None:
         """Until it passes or is left; `offered` is what stands in the log as offered last."""
         tries = -1
         while True:
             now = self.now()
-            assert now is not None
-            found = _found(now, signs)
+            found = None if now is None else held_now(now)
+            if now is None or found is None:
+                return
             if tries != len(now.tries):  # told once after each try, not again after each look elsewhere
                 show_stuck(found, now, self.page)
                 tries = len(now.tries)
@@ -81,17 +82,20 @@ class Held:
     def _tried(self, found: Stuck, first: str | None, counter: float, now: Now) -> bool:
         """True while it is still held and something more is to be said."""
         choices = [Choice("t", f"tried it: {first}")] if first else []
-        choices += [
-            Choice("g", "pushed gently again"),
-            Choice("o", "tried something else"),
-            Choice("h", "how to get out"),
-        ]
+        # What must not be pushed is offered no push; whoever did it all the same tells it as something else.
+        choices += [Choice("c", "it comes back")] if found.no_push else [Choice("g", "pushed gently again")]
+        choices += [Choice("o", "tried something else"), Choice("h", "how to get out")]
         key = choose(self.page, "And now?", choices, (Choice("m", "main list"),))
         if key == "m":
             return False
         if key == "h":
             show_way_out(found, self.page)
             return True
+        if key == "c":
+            back = self.asks.drawn_back(counter)
+            if back is not None:
+                self.tell(BACK, back, {})
+            return back is None
         chosen: list[str] = [first if key == "t" and first else STEADY]
         outcome: Data = {}
 
@@ -109,7 +113,7 @@ class Held:
         self.tell(
             TRY, counter, {**self._says(found, technique, now), **outcome, "loadout": now.push.loadout.name}
         )
-        if outcome["force"] == "hard" and found.stop:
+        if outcome.get("force") == "hard" and found.stop:
             self.page.line(hard_all_the_same(now.push.course, found, technique))
         return outcome["outcome"] != PASSED
 
@@ -121,8 +125,3 @@ class Held:
             says["way"] = met.hard.spot.shape.turn.way
             says["book"] = book_value(met.hard, technique)
         return says
-
-
-def _found(now: Now, signs: frozenset[str]) -> Stuck:
-    met, _ = now.held_at
-    return stuck(now.push.course, met, signs, now.tries, now.belief.rod, pieces_here(now), now.drains)

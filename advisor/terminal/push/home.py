@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from advisor.job.folder import Job
+from advisor.push.freeing import harmful
+from advisor.push.held_now import held_now, plight_of, roots_met
 from advisor.push.kinds import TRY
 from advisor.push.now import Now
-from advisor.push.way_out import way_out
+from advisor.push.way_out import rim_step, way_out
 from advisor.quantity import Dimension, show
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
@@ -16,17 +20,26 @@ def show_coming_home(now: Now, job: Job, page: Page) -> None:
     words, study = Words(now), now.push.study
     # A line that was just stopped in, or that backs up, is first to be seen to drain.
     water = now.water_allowed and (None if now.doubtful else True)
-    way = way_out(now.push.course, None, now.along, folded=False, water=water)
-    units, told = study.units, study.tables.card
-    pull, most = (show(force, Dimension.FORCE, units) for force in (way.pull, way.limit))
-    steps = [f"Draw the rod back by hand, evenly. It should take about {pull}; never pull more than {most}."]
+    plight = replace(plight_of(now), roots=roots_met(now, -now.push.tracker.chart.cell))
+    barred = harmful((), both_ways=False, plight=plight, study=study)
+    way = way_out(now.push.course, None, now.along, water, barred, kinked=now.kinked)
+    units, told, table = study.units, study.tables.card, study.tables.stuck
+    pull, most, ask = (show(force, Dimension.FORCE, units) for force in (way.pull, way.limit, way.ask_from))
+    held = held_now(now)
+    if held is not None and held.no_push:
+        steps = [*filter(None, [held.stop]), *held.out.steps]
+    else:
+        steps = [table.kinked.stop, table.kinked.pull] if now.kinked else []
+        even = f"Draw the rod back by hand, evenly. It should take about {pull}; never pull more than {most}."
+        steps += [even, *(rim_step(name, at, barred, now.push.course) for name, at in way.rims)]
     steps += [
-        f"At {words.length(at)} a rim of the {name} faces the head: slowly, and turn the rod."
-        for name, at in way.rims
+        table.rod_in_roots.home.format(reading=words.length(reading), ask=ask)
+        for reading in reversed(plight.roots)
     ]
     if any(entry.kind == TRY and entry.data.get("technique") == "string" for entry in now.entries):
         steps.append(told.after_string)
     steps += told.after_push(water)
+    steps += [table.kinked.home] if now.kinked else []
     page.heading("Coming home")
     page.steps(steps)
     page.line(f"Write it up: advisor report {job.folder}")

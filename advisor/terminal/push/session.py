@@ -182,10 +182,8 @@ class Session:
         return Held(self.asks, self.page, self._tell, self.now)
 
     def _back(self, now: Now) -> None:
-        counter = self.asks.counter("Counter after pulling back?")
-        if counter is not None and counter > now.counter and self._late is None:
-            self.page.line("That is more than it shows now, so nothing was drawn back: told nothing.")
-        elif counter is not None:
+        counter = self.asks.drawn_back(now.counter)
+        if counter is not None:
             self._tell(DRAWN_BACK, counter, {})
 
     def _reset(self, now: Now) -> None:
@@ -263,7 +261,7 @@ class Session:
         now = self.now()
         assert now is not None
         self.page.heading(f"Going on from {now.push.opening.name}")
-        remind(self.study, now.push.opening.name, now.push.loadout.name, self.page)
+        remind(self.study, now.push.opening.name, now.push.loadout.name, now.drains is True, self.page)
         for entry in entries[-3:]:
             self.page.line(self._short(entry, now))
         self._held.remind(now)

@@ -1,0 +1,44 @@
+"""The hard spots that the head has come past for certain: none of them can be what holds it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+import numpy as np
+
+from advisor.push.course import Met
+from advisor.push.kinds import PASSED, TRY
+from advisor.push.log import Entry
+from advisor.push.sighting import sighting_of
+from advisor.push.track import Belief, Tracker
+from advisor.tables.where import number
+
+_FAR = 4.0  # deviations of where a stop is told, beyond which it is not there
+
+
+def behind(
+    spots: Iterable[Met],
+    entries: Iterable[Entry],
+    tracker: Tracker,
+    belief: Belief,
+    after: Callable[[int], Belief],
+) -> frozenset[str]:
+    """By name: what a try passed, where more rod is in than then; what belongs to the opening, far behind.
+
+    How far the entry is from the hand the rod itself tells, whatever is known of the pipes beyond. `after`
+    gives the belief after so many of the sightings among the `entries`.
+    """
+    near = _FAR * number(tracker.chart.where.stopped.spread)
+    entry_steps = (met for met in spots if met.hard.passage.step is not None)
+    left = {met.name for met in entry_steps if belief.rod - float(np.median(met.hard.spot.station.at)) > near}
+    passed = {name for name, told in _passed(entries) if belief.rod - after(told).rod >= tracker.chart.cell}
+    return frozenset(left | passed)
+
+
+def _passed(entries: Iterable[Entry]) -> Iterator[tuple[str, int]]:
+    """Each spot that a try passed, and how many sightings were told up to then."""
+    told = 0
+    for entry in entries:
+        told += sighting_of(entry) is not None
+        if entry.kind == TRY and entry.data.get("outcome") == PASSED and entry.data.get("spot"):
+            yield str(entry.data["spot"]), told

@@ -1,0 +1,103 @@
+"""What may hold a head that goes no further, and how likely each cause is by the plan and by the signs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from advisor.outcome.held import held_by
+from advisor.push.chart import Array
+from advisor.push.course import Course, Met, mean
+from advisor.push.evidence import Tried, weights_of
+from advisor.tables.stuck import CauseRow
+from advisor.tables.where import number
+
+_LEAST = 1e-3  # arithmetic: keeps a cause that the plan holds to be impossible open to what is seen
+
+
+@dataclass(frozen=True)
+class Cause:
+    """What may hold the head, and how likely after the signs."""
+
+    name: str
+    words: str
+    why: str
+    trouble: str
+    chance: float
+    drawn: bool = True  # whether the sheet draws what it takes; where not, it is told only once it is likely
+
+
+def causes_of(course: Course, met: Met | None, signs: frozenset[str], weights: Array) -> tuple[Cause, ...]:
+    """Every cause with its chance after the signs, likeliest first (Bayes, signs taken as independent)."""
+    table = course.study.tables.stuck
+    chances = {
+        name: before * likely for name, (before, likely) in _weighed(course, met, signs, weights).items()
+    }
+    total = sum(chances.values())
+    found = []
+    for name, each in chances.items():
+        row, drawn = table.causes[name], _drawn(table.causes[name], course, met)
+        why = row.why if drawn else f"{row.why} {table.no_turn}"
+        found.append(Cause(name, row.words, why, row.trouble, each / total, drawn))
+    return tuple(sorted(found, key=lambda cause: -cause.chance))
+
+
+def _drawn(row: CauseRow, course: Course, met: Met | None) -> bool:
+    """Whether the way has what this cause takes: a head jams only at a turn."""
+    return not row.needs_turn or met is not None or course.turns
+
+
+def _weighed(
+    course: Course, met: Met | None, signs: frozenset[str], weights: Array
+) -> dict[str, tuple[float, float]]:
+    """For each cause its chance before the signs, and how likely these signs are given it."""
+    table = course.study.tables.stuck
+    found = {}
+    for name, row in table.causes.items():
+        likely = 1.0
+        for sign, of_sign in table.signs.items():
+            given = number(row.signs.get(sign, of_sign.unseen))
+            if sign in signs:
+                likely *= given
+            elif of_sign.of is None:
+                # What is not told may have gone unnoticed: half of what is there is.
+                likely *= 1 - given / 2
+        left_open = number(table.tell.open)
+        before = _before(row, met, weights, left_open)
+        found[name] = before * (1.0 if _drawn(row, course, met) else left_open), likely
+    return found
+
+
+def spot_told(
+    course: Course, shares: Sequence[tuple[Met, float]], signs: frozenset[str], tries: Sequence[Tried]
+) -> Met | None:
+    """The hard spot that holds the head, by where it stands and by how well the signs fit what holds there.
+
+    None where it is more likely held elsewhere.
+    """
+    weights = weights_of(course, tries)
+
+    def fits(met: Met | None) -> float:
+        each = _weighed(course, met, signs, weights).values()
+        return sum(before * likely for before, likely in each) / sum(before for before, _ in each)
+
+    elsewhere = max(1 - sum(share for _, share in shares), 0.0) * fits(None)
+    told = [(share * fits(met), met) for met, share in shares if share > 0]
+    best, met = max(told, key=lambda each: each[0], default=(0.0, None))
+    return met if best > elsewhere + sum(each for each, _ in told) - best else None
+
+
+def _before(row: CauseRow, met: Met | None, weights: Array, left_open: float) -> float:
+    """The chance of a cause before the signs: the planner's at this spot where it works it out.
+
+    That share of what is usual is `left_open` all the same, for the plan may be wrong.
+    """
+    usual = number(row.usual)
+    if met is None or row.planned is None:
+        return usual
+    spot = met.hard.spot
+    short = met.outcome.march.reach < spot.station.at
+    worked = held_by(spot, short)[row.planned]
+    # Of the cases in which it is held at all.
+    held = mean(1 - spot.plain.passes * (1 - short), weights)
+    return max(mean(worked, weights) / max(held, _LEAST), usual * left_open, _LEAST)

@@ -1,0 +1,48 @@
+"""A head that is held in a push as it stands: one place from which every screen has what to say of it."""
+
+from __future__ import annotations
+
+from advisor.push.causes import causes_of
+from advisor.push.course import Met
+from advisor.push.evidence import weights_of
+from advisor.push.here import pieces_here
+from advisor.push.now import Now
+from advisor.push.plight import Plight
+from advisor.push.stops import Stop, stops_told
+from advisor.push.stuck import Stuck, stuck
+from advisor.tables.where import number
+
+_ROOTS = "roots"  # of the signs and of the causes
+
+
+def held_now(now: Now) -> Stuck | None:
+    """What to say of the head where it is held now; None where it is not."""
+    met, held = now.held_at
+    return found_of(now, now, met, now.signs, now.belief.rod) if held else None
+
+
+def found_of(now: Now, then: Now, met: Met | None, signs: frozenset[str], rod: float) -> Stuck:
+    """What to say `now` of a head that is held with these signs where it was `then`, `rod` m in."""
+    return stuck(now.push.course, met, signs, now.tries, rod, pieces_here(then), plight_of(now))
+
+
+def plight_of(now: Now) -> Plight:
+    """What this push has shown of line and rod."""
+    return Plight(now.drains, now.kinked, roots_met(now, now.push.tracker.chart.cell))
+
+
+def roots_met(now: Now, past: float) -> tuple[float, ...]:
+    """The readings at which roots held the head in this push, where it is `past` m beyond them or more."""
+    behind = (stop for stop in stops_told(now) if now.belief.rod - stop.rod >= past)
+    return tuple(sorted(stop.reading(now) for stop in behind if _by_roots(now, stop)))
+
+
+def _by_roots(now: Now, stop: Stop) -> bool:
+    """Whether roots were seen before the head there or most likely held it."""
+    if _ROOTS in stop.signs:
+        return True
+    then = Now(now.push, now.entries[: stop.places[-1] + 1])
+    course = now.push.course
+    met, _ = then.held_at
+    told = causes_of(course, met, stop.signs, weights_of(course, then.tries))[0]
+    return told.name == _ROOTS and told.chance >= number(now.push.study.tables.stuck.tell.likely)

@@ -1,0 +1,20 @@
+"""What a push has shown so far of line and rod that bears on every try and on every way back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Plight:
+    """`drains`: it runs away, it stands, or nothing was shown. `kinked`: rod or spring is.
+
+    `roots` are the readings, m, at which roots held the head and which it is past: the rod lies in them.
+    """
+
+    drains: bool | None = None
+    kinked: bool = False
+    roots: tuple[float, ...] = ()
+
+
+NOTHING = Plight()

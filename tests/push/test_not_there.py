@@ -1,0 +1,90 @@
+"""What cannot hold the head is not told: a spot that lies behind it, a cause that the way has nothing for.
+
+Readings and sheet are those of a push that told the square turn at its own opening, passed at 0.4 ft, for a
+stop at 12.5 ft, and a head too long for the turn in a line without one.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.push.causes import causes_of
+from advisor.push.evidence import weights_of
+from advisor.push.held_now import held_now
+from advisor.push.kinds import BACK, PASSED, SIGHTING, STOPPED
+from advisor.push.now import Now
+from tests.cases.jobs import tables
+from tests.terminal.test_held_here import held
+from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, tried
+
+JAM = {"far wall", "rod end sticks", "wrong way", "crossed over", "head jams"}  # by their own words at a turn
+SINK = """
+site: invented
+region: north america
+built: 1986
+map: measured
+lines:
+  - line: kitchen line
+    size: 2 in
+    material: ABS
+    pieces:
+      - fixture: kitchen sink
+      - pipe: 3 m
+      - bend: 1/4 bend
+      - pipe: 8 m
+      - end: public sewer
+task: {look at: kitchen line, complaint: {holding: no, chemicals: no}}
+"""
+
+
+def spots(now: Now) -> set[str]:
+    return {met.name for met, _ in now.spots_here}
+
+
+def test_a_spot_that_a_try_passed_is_not_what_holds_it_further_in():
+    stop = (STOPPED, 2.0, {"sign": "wall ahead"})
+    tee_name = "sanitary tee into house drain"
+    at_it = pushed(tee(), TEE_PLUG, stop)
+    again = pushed(tee(), TEE_PLUG, stop, tried(PASSED), (STOPPED, 2.0, {"feel": "dead"}))
+    past = pushed(tee(), TEE_PLUG, stop, tried(PASSED), (STOPPED, 2.6, {"feel": "dead"}))
+    before = pushed(tee(), TEE_PLUG, stop, tried(PASSED), (BACK, 1.0, {}), (STOPPED, 1.9, {"feel": "dead"}))
+    assert [tee_name in spots(now) for now in (at_it, again, past, before)] == [True, True, False, True]
+
+
+def test_the_turn_at_the_opening_does_not_hold_a_head_metres_further_in():
+    near, far = (
+        pushed(
+            SINK, "kitchen sink", (SIGHTING, at - 0.1, {"what": "nothing"}), (STOPPED, at, {"feel": "dead"})
+        )
+        for at in (0.2, 6.0)
+    )
+    entry = {met.name for met in near.push.course.spots if met.hard.passage.step is not None}
+    assert entry
+    assert entry & spots(near)
+    assert not entry & spots(far)
+
+
+@pytest.mark.parametrize("signs", [{"rim ahead", "dead", "will not come back"}, {"dead"}, {"wall ahead"}])
+def test_in_a_line_without_a_turn_nothing_is_held_by_one(signs):
+    now = held()  # straight sewer from its end cleanout
+    assert not now.push.course.turns
+    found = held_now(Now(now.push, now.entries))
+    assert found is not None
+    assert not JAM & {cause.name for cause in found.named}
+    told = causes_of(now.push.course, None, frozenset(signs), weights_of(now.push.course, ()))
+    bent = pushed(SINK, "kitchen sink", (STOPPED, 6.0, {"feel": "dead"})).push.course
+    assert bent.turns
+    other = causes_of(bent, None, frozenset(signs), weights_of(bent, ()))
+    for name in JAM:
+        straight, turning = (next(c for c in each if c.name == name) for each in (told, other))
+        assert not straight.drawn
+        assert turning.drawn
+        assert 0 < straight.chance < turning.chance
+
+
+def test_where_only_a_turn_explains_it_the_sheet_is_told_to_be_wrong():
+    now = held()
+    signs = frozenset({"both ways dark", "wall ahead", "springs back"})
+    first = causes_of(now.push.course, None, signs, weights_of(now.push.course, ()))[0]
+    assert first.name in JAM
+    assert first.why.endswith(tables().stuck.no_turn)

@@ -1,0 +1,155 @@
+"""Told as what came of a try, a wedged head and a kinked rod change every screen at once.
+
+Rules of the trade: what comes neither way is freed before anything else; a kinked rod is finished.
+"""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+import tests.terminal.test_now_shown as beside
+import tests.terminal.test_push_session as session
+from advisor.push.held_now import held_now
+from advisor.push.kinds import BACK, HELD, KINKED, RESET, SIGHTING, STOPPED, TRY, WEDGED
+from advisor.push.now import Now
+from advisor.push.stop_ahead import stop_ahead
+from advisor.terminal.push.home import show_coming_home
+from advisor.terminal.push.screens import show_now
+from tests.push.test_report import START, report, section
+from tests.terminal.test_held_here import SEWER
+from tests.terminal.test_now_shown import pushed
+from tests.terminal.test_push_session import BEGIN, told
+
+push, job, shown = session.push, session.job, beside.shown  # fixtures
+RIM = "s30\r" + "20" + "30"  # a rim before the lens at 30 ft, it feels dead
+AFTER = "HELD "
+
+
+def last_told(said: str) -> str:
+    """The last screen of a held head, up to its question."""
+    screen = said.rsplit(AFTER, 1)[1].split("And now?")[0]
+    return re.sub(r"\(\d+%\)|\(\d+ %\)", "", screen)
+
+
+@pytest.mark.parametrize("how", ["tw", "o2w", "o1w"])
+def test_wedged_by_a_try_is_the_same_screen_as_held_both_ways(push, how):
+    tried = push(BEGIN + RIM + how + "mq")
+    assert "First get it free, gently" in last_told(tried)
+    assert "No push onward and no try until it comes back" in last_told(tried)
+    assert "Next:" not in last_told(tried)
+    assert "How hard did you push?" not in tried
+    assert "pushed gently again" not in tried.rsplit("And now?", 1)[1]
+
+
+def test_both_ways_of_telling_it_are_one_state():
+    rim = (STOPPED, 12.0, {"sign": "rim ahead", "feel": "dead"})
+    tried = neither(rim, (TRY, 12.0, {"technique": "turn the rod", "outcome": WEDGED}))
+    felt = neither((STOPPED, 12.0, {"sign": "rim ahead", "feel": "dead, will not come back"}))
+    one, other = held_now(tried), held_now(felt)
+    assert one is not None
+    assert other is not None
+    assert tried.signs == felt.signs
+    assert (one.stop, one.out, one.first, one.tries) == (other.stop, other.out, other.first, other.tries)
+
+
+def neither(*entries) -> Now:
+    return pushed(SEWER, "yard cleanout", (SIGHTING, 10.0, {"what": "nothing"}), *entries)
+
+
+WEDGE = (TRY, 12.0, {"technique": "turn the rod", "outcome": WEDGED})
+STOP = (STOPPED, 12.0, {"feel": "dead"})
+
+
+@pytest.mark.parametrize(
+    ("then", "wedged"),
+    [
+        ((), True),
+        (((TRY, 12.0, {"technique": "string", "outcome": HELD}),), True),
+        ((STOP,), True),  # told once more, not that it came back
+        (((RESET, 12.0, {"now": 0.0}), (STOPPED, 0.0, {"feel": "dead"})), True),
+        (((BACK, 11.0, {}),), False),
+        (((BACK, 11.0, {}), (STOPPED, 12.0, {"feel": "dead"})), False),
+        (((TRY, 12.0, {"technique": "string", "outcome": "passed"}),), False),
+        (((SIGHTING, 14.0, {"what": "nothing"}), (STOPPED, 15.0, {"feel": "dead"})), False),
+    ],
+)
+def test_it_stays_wedged_until_it_came_back_or_passed(then, wedged):
+    found = held_now(neither(STOP, WEDGE, *then))
+    assert (found is not None and found.both_ways) == wedged
+
+
+def test_while_wedged_the_main_screen_tells_nothing_to_push_on_to(shown):
+    said = shown(show_now, neither(STOP, WEDGE))
+    assert "No push onward and no try until it comes back" in said
+    assert "HARD PLACE" not in said
+    assert "gentle push" not in said
+
+
+def test_a_place_that_wedged_it_is_not_pushed_past_when_it_comes_again():
+    again = stop_ahead(neither(STOP, WEDGE, (BACK, 11.0, {})))
+    assert again is not None
+    assert again.not_past
+
+
+def test_it_comes_back_is_told_with_its_reading(push, job):
+    said = push(BEGIN + RIM + "twc30\rc28\rq")
+    assert "told nothing" in said  # at 30 ft nothing has come back
+    assert told(job)[-1] == (BACK, pytest.approx(28 * 0.3048))
+
+
+def test_plan_again_tells_a_wedged_head_nothing_to_go_on_to(push):
+    said = push(BEGIN + RIM + "twmaq").rsplit("What now?", 2)[1]
+    assert "No push onward and no try until it comes back" in said
+    assert "Go on here" not in said
+
+
+def test_a_kinked_rod_ends_the_push_at_once(push):
+    said = push(BEGIN + RIM + "o2kmaq")
+    assert "How hard did you push?" not in said
+    screen = last_told(said)
+    assert "First get it out, gently" in screen
+    assert "this push is over for it" in screen
+    assert "Next:" not in screen
+    anew = said.rsplit("What now?", 2)[1]
+    assert "this push is over for it" in anew
+    assert "Go on here" not in anew
+
+
+KINK = (TRY, 12.0, {"technique": "turn the rod", "outcome": KINKED})
+
+
+@pytest.mark.parametrize("then", [(), ((BACK, 9.0, {}),), ((BACK, 9.0, {}), STOP)])
+def test_a_kink_is_never_taken_back_by_what_comes_after(then, shown):
+    now = neither(STOP, KINK, *then)
+    said = shown(show_now, now)
+    assert "this push is over for it" in said
+    for onward in ("gentle push", "If it holds", "Next:", "Ahead:", "HARD PLACE"):
+        assert onward not in said
+
+
+def test_coming_home_and_report_name_the_kink(shown, job, push):
+    now = neither(STOP, KINK, (BACK, 9.0, {}))
+    home = shown(lambda page: show_coming_home(now, job, page))
+    assert "is kinked" in home
+    assert "A kink bears less" in home
+    assert "Do not use them again" in home
+    sound = shown(lambda page: show_coming_home(neither(STOP, (BACK, 9.0, {})), job, page))
+
+    def most(text: str) -> int:
+        found = re.search(r"never pull more than (\d+)|Never pull more than (\d+)", text)
+        assert found is not None
+        return int(next(filter(None, found.groups())))
+
+    assert most(home) == pytest.approx(most(sound) / 2, abs=1)
+
+
+def test_the_report_names_a_kink_first_and_a_wedge_as_held_both_ways():
+    kink = ("try", 6.0, {"technique": "turn the rod", "outcome": KINKED})
+    wedge = ("try", 6.0, {"technique": "turn the rod", "outcome": WEDGED})
+    stop = ("stopped", 6.0, {"feel": "dead"})
+    assert "Rod or spring kinked with the head at 6 m" in section(report(START, stop, kink), "In short")
+    assert "kinked" not in section(report(START, stop, wedge), "In short")
+    assert "held on the way back too" in section(report(START, stop, wedge), "Recommended")
+    assert "held on the way back too" not in section(report(START, stop), "Recommended")
