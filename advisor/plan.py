@@ -44,6 +44,7 @@ class Case:
     preview_of: int | None = None  # a first look says how many worlds the whole plan works through
     learned: Learned = BOOK  # what logged pushes have taught
     opened: tuple[str, ...] = ()  # openings that a push has shown to open, whatever the sheet says
+    shut: tuple[str, ...] = ()  # and those found not to
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -76,7 +77,7 @@ def work_through(
     memory = memory or Memory()
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
-    network = network_of(case.sheet, tables).opened(case.opened)
+    network = network_of(case.sheet, tables).tried(case.opened, case.shut)
     given = circumstances_of(site, network)
     facts = site_facts(network, given, tables)
     # 2. What is to be seen.

@@ -12,6 +12,7 @@ from advisor.strict_yaml.model import nearest
 
 Value = str | float | bool | None
 
+SHUT = "shut"  # an opening that was to be pushed from and does not open; it belongs to no push
 START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "water"
 STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
 FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
@@ -56,6 +57,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "told": _TEXT,  # what stood before any push, and is so now
         "drains": _FLAG,  # whether the line was seen to run away just then
     },
+    SHUT: {"opening": _NEEDED},
     SIGHTING: {
         "what": _NEEDED,
         "clock": _CLOCK,

@@ -1,4 +1,4 @@
-"""What the lens passes on a way, by which a place is known: tie-ins, bends, changes, chambers, traps, ends."""
+"""What the lens passes on a way, by which a place is known: tie-ins, bends, changes, chambers, traps, end."""
 
 from __future__ import annotations
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.push.kinds import END, KINDS, OFFERED, SIGHTING, STOPPED, TRY, UNDO
+from advisor.push.kinds import END, KINDS, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO
 from advisor.push.log import Entry
 from advisor.push.report_words import OUTCOME_WORDS, SEEN, said
 from advisor.push.turn_words import turn_words
@@ -72,7 +72,14 @@ _FLAGS = {
     ("reached", True): "target reached",
     ("reached", False): "target not reached",
 }
-_KINDS = {STOPPED: "went no further", TRY: "tried", OFFERED: "advised", END: "ended", UNDO: "taken back"}
+_KINDS = {
+    SHUT: "does not open",
+    STOPPED: "went no further",
+    TRY: "tried",
+    OFFERED: "advised",
+    END: "ended",
+    UNDO: "taken back",
+}
 
 
 def kind_words(entry: Entry) -> str:
@@ -93,6 +100,8 @@ def _phrase(entry: Entry, name: str, units: Units) -> str:
     if isinstance(value, bool) and (name, value) in _FLAGS:
         return _FLAGS[name, value]
     text = said(entry, name, units)
+    if entry.kind == SHUT:
+        return text
     if name == "way":
         text = turn_words(text)
     elif name == "outcome":

@@ -25,7 +25,8 @@ from advisor.push.kinds import (
 )
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
-from advisor.push.report_depths import depth_words, unlike_words
+from advisor.push.report_advised import recommended_section
+from advisor.push.report_depths import depth_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
@@ -57,9 +58,6 @@ NO_FINDS = (
     "and on nothing else."
 )
 NO_FINDS_BUT = "No other find was logged."
-NOT_TO_DIG = (
-    "where it is is not sure enough to dig. Locate it above ground first, with the head in the pipe there."
-)
 _BESIDE = (NOTE, END, MARK, FIND, MACHINE, OFFERED)  # they say nothing of where the head stands
 _GROUND = (
     "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
@@ -120,7 +118,8 @@ class _Builder:
     def sections(self) -> list[Section]:
         summary = self.summary()
         if not self.runs:
-            return [summary, self.task(), self.not_seen()]
+            freed = [self.recommended()] if self._shut else []
+            return [summary, self.task(), *freed, self.not_seen()]
         made: list[Section | None] = [
             summary,
             self.task(),
@@ -208,41 +207,12 @@ class _Builder:
         ]
 
     def recommended(self) -> Section:
-        lines, weak = [], False
-        for spot in self.found:
-            if spot.kind != FIND or (spot.own_advice is None and spot.advised is None):
-                continue
-            row = spot.advised
-            star = " *" if row is not None and row.evidence.grade.weak else ""
-            weak |= bool(star)
-            own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
-            says = f"{row.advice}. {row.says}{star}" if row is not None else ""
-            lines.append(f"No. {spot.number}, {spot.words}: {own}{says}".rstrip())
-            if spot.locate:
-                lines.append(f"No. {spot.number}: {NOT_TO_DIG}")
-            if spot.to_dig:
-                lines += unlike_words(spot, self.advice, self.units)
-        shut = self.advice.finds.shut[0]
-        for name in self._shut:
-            weak |= shut.evidence.grade.weak
-            lines.append(f"{name} does not open: {shut.advice}. {shut.says}")
-        for where, stop in self._stopped():
-            weak |= stop.evidence.grade.weak
-            star = " *" if stop.evidence.grade.weak else ""
-            lines.append(f"{where}: {stop.advice}. {stop.says}{star}")
-        for entry in self._held():
-            if self._has_advice(entry):
-                continue
-            row = self.advice.finds.stopped[0]
-            weak |= row.evidence.grade.weak
-            place = self.places.get(entry.number, f"at {self._read(entry)}")
-            lines.append(f"Stopped {place} by the counter: {row.advice}. {row.says} *")
-        if not lines:
-            lines.append(f"{self.advice.finds.nothing[0].says} *")
-            weak = True
-        if weak:
-            lines.append("* Our judgement, no source.")
-        return Section("Recommended", tuple(lines))
+        held = [
+            self.places.get(entry.number, f"at {self._read(entry)}")
+            for entry in self._held()
+            if not self._has_advice(entry)
+        ]
+        return recommended_section(self.found, self._shut, self._stopped(), held, self.advice, self.units)
 
     def photos(self) -> Section | None:
         rows = [
@@ -297,7 +267,7 @@ class _Builder:
         return tuple(each.name for each in openings if each.hole is not None and each.hole.opens is False)
 
     def _has_advice(self, stop: Entry) -> bool:
-        """Whether what held the head there is told with advice of its own: that comes before a new opening."""
+        """Whether what held the head there has advice of its own: that comes before a new opening."""
         told = [entry.counter for entry, *_ in self.stops]
         told += [spot.counter for spot in self.found if spot.kind == FIND and spot.advised is not None]
         near = self.advice.same_place

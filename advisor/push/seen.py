@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.push.depth import path, path_length
-from advisor.push.kinds import AS_PLANNED, BACK, DOWN, END, MARK, OFFERED, RESET, START, TRY, UP
+from advisor.push.kinds import AS_PLANNED, BACK, DOWN, END, MARK, OFFERED, RESET, SHUT, START, TRY, UP
 from advisor.push.leg import Leg
 from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import Still, sighting_of
@@ -100,7 +100,7 @@ def runs_of(standing: Iterable[Entry]) -> tuple[Run, ...]:
     for entry in standing:
         if entry.kind == START:
             groups.append([])
-        if groups:
+        if groups and entry.kind != SHUT:
             groups[-1].append(entry)
     return tuple(_run(group) for group in groups)
 

@@ -115,13 +115,14 @@ class Network:
         """Every opening, in the order of the sheet."""
         return [piece for piece in self.pieces.values() if piece.hole is not None]
 
-    def opened(self, names: Collection[str]) -> Network:
-        """A copy in which the openings of these names are known to open."""
-        if not names:
+    def tried(self, opened: Collection[str], shut: Collection[str]) -> Network:
+        """A copy in which the openings of these names are known to open, or to be there and not to."""
+        tried = {**dict.fromkeys(shut, False), **dict.fromkeys(opened, True)}
+        if not tried:
             return self
         pieces = {
-            key: replace(piece, hole=replace(piece.hole, opens=True, there=1.0))
-            if piece.hole is not None and piece.name in names
+            key: replace(piece, hole=replace(piece.hole, opens=tried[piece.name], there=1.0))
+            if piece.hole is not None and piece.name in tried
             else piece
             for key, piece in self.pieces.items()
         }

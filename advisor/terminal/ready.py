@@ -7,13 +7,14 @@ from pathlib import Path
 
 from advisor import demo
 from advisor.archetype import archetypes
-from advisor.job.folder import job_kit, site_sheet
+from advisor.job.folder import Job, job_kit, site_sheet
 from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
 from advisor.practice.scene import School
+from advisor.push.shut import shut_in
 from advisor.push.taught_jobs import learned_now
 from advisor.quantity import Units
 from advisor.rulebase.load import RuleBase, load_rules
@@ -70,5 +71,6 @@ def make_ready(
         DEFAULT_SEED if seed is None else seed,
         # The demo shows the program, not its user: it goes by the book.
         learned=learned_now(rules, tables, base) if site else BOOK,
+        shut=shut_in(Job(site).log) if site and site.is_dir() else (),
     )
     return Ready(case, kit_sheet, tables, base)

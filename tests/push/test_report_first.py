@@ -1,7 +1,7 @@
-"""What a report recommends first: what holds a head is taken away, a shut opening freed, before a new one is dug.
+"""What a report recommends first: what holds a head is taken away, a shut opening freed, and only then dug.
 
-After how drains are cleared: a soft stop is cleaned and looked at again from where it was reached; a plug that
-is seized is drilled or cut out and replaced; a new opening through a floor is what is left.
+After how drains are cleared: a soft stop is cleaned and looked at again from where it was reached; a plug
+that is seized is drilled or cut out and replaced; a new opening through a floor is what is left.
 """
 
 from __future__ import annotations

@@ -88,7 +88,7 @@ def test_what_was_passed_tells_the_way_where_nobody_did():
     )
     assert "the counter, and which way it went by what the lens passed" in told
     assert (
-        "Not shown to have been seen: 0 mm to 10 m down house drain (from basin to stack foot plug)." in told
+        "Not shown to have been seen: 0 m to 10 m down house drain (from basin to stack foot plug)." in told
     )
     assert "Lengths down house drain count from its upper end, basin." in told
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
 from advisor.result.before import before_push, ruled_out
@@ -23,10 +23,20 @@ _HOLDING = "holding-line"  # the caution of rules/caution/stop_first.yaml that i
 _DRAINS = (("y", "yes, seen to drain just now"), ("c", "it backed up and is cleared now: seen to drain"))
 
 
+_SHUT = Choice("n", "it does not open, or not without damage")
+
+
+@dataclass(frozen=True)
+class DoesNotOpen:
+    """The opening was chosen and cannot be opened."""
+
+    opening: str
+
+
 def begin(
     study: Study, page: Page, asks: Asks, last_operator: str | None
-) -> tuple[float, dict[str, Value]] | None:
-    """The counter at the start and what the start entry says; None where it is left."""
+) -> tuple[float, dict[str, Value]] | DoesNotOpen | None:
+    """The counter at the start and what the start entry says, or that it does not open; None: it is left."""
     plan = plan_of(study)
     page.strong(plan.first_step)
     if plan.doubt is not None:
@@ -44,6 +54,8 @@ def begin(
     begun = _Begin(study, page, asks, last_operator, plan.cautions)
     if not begun.run():
         return None
+    if begun.shut:
+        return DoesNotOpen(begun.opening)
     return begun.counter, {
         "opening": begun.opening,
         "direction": begun.direction,
@@ -106,6 +118,7 @@ class _Begin:
         self.last_operator = last_operator
         self.opening = self.loadout = self.direction = ""
         self.counter = 0.0
+        self.shut = False
         self.operator: str | None = None
 
     def run(self) -> bool:
@@ -150,17 +163,23 @@ class _Begin:
 
     def _direction(self) -> bool:
         asked = "Which way does this opening lead?"
-        key = choose(self.page, asked, [Choice(key, words) for key, words, _ in _WAYS], (DONT_KNOW, BACK))
+        ways = [*(Choice(key, words) for key, words, _ in _WAYS), _SHUT]
+        key = choose(self.page, asked, ways, (DONT_KNOW, BACK))
+        self.shut = key == _SHUT.key
         self.direction = {key: told for key, _, told in _WAYS}.get(key, UNKNOWN)
         return key != BACK.key
 
-    def _counter(self) -> bool:
+    def _counter(self) -> bool | None:
+        if self.shut:
+            return None
         asked = "What does the counter show with the lens at the opening? Empty: 0"
         read = self.asks.counter(asked, 0.0)
         self.counter = read or 0.0
         return read is not None
 
-    def _operator(self) -> bool:
+    def _operator(self) -> bool | None:
+        if self.shut:
+            return None
         asked = "Who pushes? The name stands in the report."
         typed = type_in(self.page, asked, lambda _: None, self.last_operator or "no name")
         self.operator = typed or self.last_operator

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from math import isnan, log
+from math import isnan
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.push.ahead import behind, if_not_seen, next_landmarks, on_run, stopper_here
-from advisor.push.fix import Named, Place, named
+from advisor.push.ahead import next_landmarks, on_run
+from advisor.push.fix import Place
 from advisor.push.here import likely_here
-from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.onward import Onward
-from advisor.push.sighting import BORE, Seen
-from advisor.push.since import read_at, read_twice
+from advisor.push.since import read_twice
 from advisor.push.stuck import Stuck
 from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
@@ -21,6 +18,7 @@ from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.hard import held_words, no_push, show_hard
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
@@ -33,9 +31,9 @@ def show_now(now: Now, page: Page) -> None:
     if now.belief.slack > number(now.push.tracker.chart.where.sure.loose):
         page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
     _where(now, page, words)
-    _named(now, page, words)
+    show_seen(now, page, words)
     if _sure(now) and not now.kinked:
-        _next(now, page, words)
+        show_next(now, page, words)
     show_hard(now, page, words)
     _check(now, page, words)
 
@@ -85,68 +83,6 @@ def _apart(now: Now, place: Place, words: Words) -> str:
 def _sure(now: Now) -> bool:
     """True where one line is told alone."""
     return now.fix.best.chance >= number(now.push.tracker.chart.where.sure.name_two_below)
-
-
-def _named(now: Now, page: Page, words: Words) -> None:
-    found = _what(now)
-    if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark):
-        page.line(f"That is: {words.landmark(found[0].landmark)}. {_cap(words.say(found[0].chance))}.")
-        _other_size(now, found[0].landmark, page, words)
-    elif found is not None:
-        page.line("No landmark of the map is sure to be that.")
-
-
-def _other_size(now: Now, mark: Landmark, page: Page, words: Words) -> None:
-    """Where the size that was told is not the one on the sheet."""
-    told, last = now.push.tracker.chart.where.size, now.sightings[-1]
-    size = last.size if isinstance(last, Seen) else None
-    if size and mark.size and mark.kind != BORE and abs(log(size / mark.size)) > number(told.spread):
-        page.line(f"The sheet has it {words.size(mark.size)} wide, not {words.size(size)}.", indent=4)
-
-
-def _what(now: Now) -> tuple[Named, ...] | None:
-    """What the landmark is that was told last; None where none was."""
-    last = now.sightings[-1] if now.sightings else None
-    return named(now.push.tracker, now.belief, last) if isinstance(last, Seen) else None
-
-
-def _seen(now: Now) -> Landmark | None:
-    """The landmark that is before the lens now: it is not told as the next one."""
-    found = _what(now)
-    return (
-        found[0].landmark
-        if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark)
-        else None
-    )
-
-
-def _next(now: Now, page: Page, words: Words) -> None:
-    ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != _seen(now)]
-    if (stopper := stopper_here(now.push.tracker, now.belief)) is not None:
-        page.strong(f"Stop: the {words.call(stopper.piece.stopper or '')} is here. {words.keep_out(stopper)}")
-    if not ahead:
-        page.line("Next: nothing that the map shows.")
-        return
-    following = ahead[0]
-    if (before := read_at(now, following.landmark)) is not None and before[0] > now.counter:
-        # It was read in this push: that reading tells better than any length of the sheet.
-        at, off = before
-        following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
-    page.line(f"Next: {words.ahead(following)}.")
-    if keep_out := words.keep_out(following.landmark):
-        page.line(keep_out, indent=4)
-    then = if_not_seen(now.push.tracker, now.belief, following)
-    passed = words.length(following.high)
-    here, best = now.fix.best, then.best
-    if then.off_map > best.chance:
-        means = "this may be a pipe that is not on your map"
-    elif (best.line, best.with_flow) == (here.line, here.with_flow):
-        means = "you may be in it unseen. Draw back" if keep_out else "it was missed, most likely"
-    else:
-        means = f"this is rather {words.place(best)}"
-    page.line(f"Past {passed} without it: {means}.", indent=4)
-    if (hidden := behind(now.push.tracker, now.belief, following)) is not None:
-        page.line(words.behind(hidden), indent=4)
 
 
 def _check(now: Now, page: Page, words: Words) -> None:

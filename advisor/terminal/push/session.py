@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from advisor.errors import BadInput, Fault
@@ -10,17 +11,18 @@ from advisor.job.folder import Job
 from advisor.plan import plan
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, OFFERED, RESET, START, TRY, Value
+from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, TRY, Value
 from advisor.push.log import Entry, Log
 from advisor.push.now import Now, open_push
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
+from advisor.push.shut import shut_openings
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
-from advisor.terminal.push.begin import begin, remind
+from advisor.terminal.push.begin import DoesNotOpen, begin, remind
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.home import show_coming_home
@@ -68,13 +70,14 @@ class Session:
         if entries:
             self._resumed(entries)
         else:
-            begun = begin(self.study, self.page, self.asks, self._last_operator())
+            begun = self._begun()
             if begun is None:
                 return 0
             # Looked at before it is told: a push that cannot be followed would stand in the way of others.
             at = self.clock()
             self._push = Push(self.study, Entry(0, at, at, START, *begun))
             self._tell(START, *begun)
+            self._known_shut()
         while True:
             now = self.now()
             if now is None:
@@ -84,6 +87,23 @@ class Session:
             show_now(now, self.page)
             if not self._step(now):
                 return 0
+
+    def _begun(self) -> tuple[float, dict[str, Value]] | None:
+        """How the push begins; an opening that does not open is put on the log, and planned without."""
+        while True:
+            begun = begin(self.study, self.page, self.asks, self._last_operator())
+            if not isinstance(begun, DoesNotOpen):
+                return begun
+            self._tell(SHUT, None, {"opening": begun.opening})
+            self._known_shut()
+            self.page.line(f"Noted: {begun.opening} does not open. The plan without it:")
+
+    def _known_shut(self) -> None:
+        """Plan anew where the log knows of other shut openings than the plan."""
+        shut = shut_openings(self.log.standing())
+        if shut != self.ready.case.shut:
+            self.ready = replace(self.ready, case=replace(self.ready.case, shut=shut))
+            self.study, self._push = plan(self.ready.case, self.ready.tables, self.ready.base), None
 
     def _last_operator(self) -> str | None:
         """Who pushed last on this job; None where nobody was named."""

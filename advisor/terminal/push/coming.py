@@ -1,0 +1,84 @@
+"""The landmark before the lens by its name, and the one that comes next, with what stands behind it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import log
+
+from advisor.push.ahead import behind, if_not_seen, next_landmarks, stopper_here
+from advisor.push.fix import Named, named
+from advisor.push.landmarks import Landmark
+from advisor.push.now import Now
+from advisor.push.sighting import BORE, Seen
+from advisor.push.since import read_at
+from advisor.tables.where import number
+from advisor.terminal.page import Page
+from advisor.terminal.push.words import Words
+
+
+def show_seen(now: Now, page: Page, words: Words) -> None:
+    """What the landmark is that was told last."""
+    found = _what(now)
+    if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark):
+        page.line(f"That is: {words.landmark(found[0].landmark)}. {_cap(words.say(found[0].chance))}.")
+        _other_size(now, found[0].landmark, page, words)
+    elif found is not None:
+        page.line("No landmark of the map is sure to be that.")
+
+
+def _other_size(now: Now, mark: Landmark, page: Page, words: Words) -> None:
+    """Where the size that was told is not the one on the sheet."""
+    told, last = now.push.tracker.chart.where.size, now.sightings[-1]
+    size = last.size if isinstance(last, Seen) else None
+    if size and mark.size and mark.kind != BORE and abs(log(size / mark.size)) > number(told.spread):
+        page.line(f"The sheet has it {words.size(mark.size)} wide, not {words.size(size)}.", indent=4)
+
+
+def _what(now: Now) -> tuple[Named, ...] | None:
+    """What the landmark is that was told last; None where none was."""
+    last = now.sightings[-1] if now.sightings else None
+    return named(now.push.tracker, now.belief, last) if isinstance(last, Seen) else None
+
+
+def _seen(now: Now) -> Landmark | None:
+    """The landmark that is before the lens now: it is not told as the next one."""
+    found = _what(now)
+    return (
+        found[0].landmark
+        if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark)
+        else None
+    )
+
+
+def show_next(now: Now, page: Page, words: Words) -> None:
+    """What comes next, what it means not to see it, and what stands behind it."""
+    ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != _seen(now)]
+    if (stopper := stopper_here(now.push.tracker, now.belief)) is not None:
+        page.strong(f"Stop: the {words.call(stopper.piece.stopper or '')} is here. {words.keep_out(stopper)}")
+    if not ahead:
+        page.line("Next: nothing that the map shows.")
+        return
+    following = ahead[0]
+    if (before := read_at(now, following.landmark)) is not None and before[0] > now.counter:
+        # It was read in this push: that reading tells better than any length of the sheet.
+        at, off = before
+        following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
+    page.line(f"Next: {words.ahead(following)}.")
+    if keep_out := words.keep_out(following.landmark):
+        page.line(keep_out, indent=4)
+    then = if_not_seen(now.push.tracker, now.belief, following)
+    passed = words.length(following.high)
+    here, best = now.fix.best, then.best
+    if then.off_map > best.chance:
+        means = "this may be a pipe that is not on your map"
+    elif (best.line, best.with_flow) == (here.line, here.with_flow):
+        means = "you may be in it unseen. Draw back" if keep_out else "it was missed, most likely"
+    else:
+        means = f"this is rather {words.place(best)}"
+    page.line(f"Past {passed} without it: {means}.", indent=4)
+    if (hidden := behind(now.push.tracker, now.belief, following)) is not None:
+        page.line(words.behind(hidden), indent=4)
+
+
+def _cap(words: str) -> str:
+    return words[:1].upper() + words[1:]
