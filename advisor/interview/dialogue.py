@@ -13,7 +13,7 @@ from typing import Any
 from advisor.interview.ask import Ask, ask_of
 from advisor.interview.leading import Standing, standing
 from advisor.interview.openings import at_hand, next_at_openings
-from advisor.interview.question import Question
+from advisor.interview.question import GAS, Question
 from advisor.interview.safe import Safe
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
@@ -130,11 +130,11 @@ class Session:
         return complaint.holding is True or complaint.chemicals is True
 
     def gas(self, answers: Answers) -> bool:
-        """True once somebody smells gas: everybody leaves, and no question matters."""
-        if any(each.question == "gas-smell" and each.values == ("yes",) for each in answers):
-            return True
+        """True once somebody smells gas, until it is told safe: everybody leaves, and no question matters."""
         drain = self.sheets.drain(answers)
-        return drain is not None and drain.sheet.model.task.complaint.gas_smell is True
+        if drain is None:
+            return any(each.question == GAS and each.values == ("yes",) for each in answers)
+        return drain.sheet.model.task.complaint.gas_smell is True
 
     def open(self, answers: Answers) -> list[Ask]:
         """Every question about the drain that may be put and is still open, in the fixed order."""

@@ -21,6 +21,8 @@ from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
 
 DONT_KNOW = "don't know"  # an answer to every question
+# Whether it smells of gas, and what is said of it when such a job is gone on with.
+GAS, GAS_CLEARED = "gas-smell", "gas-cleared"
 MOST_WORDS, MOST_CHOICES = 25, 7
 BLOCKS = ("start", "safety", "complaint", "history", "find out", "rest")
 # What may be asked about: once for the whole job, or once for each such thing on the sheet.
@@ -49,11 +51,12 @@ def _short(text: str) -> str:
 class Choice(Row):
     """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
 
-    `ends_in` is the stopper that the drain ends in by it, where no tank is drawn.
+    `sure` is asked once more before it is taken, where a slip of the finger could hurt. `ends_in` is the stopper that the drain ends in by it, where no tank is drawn.
     """
 
     words: Annotated[str, AfterValidator(_short)]
     say: str = ""
+    sure: Annotated[str, AfterValidator(_short)] = ""
     set: dict[str, str] = Field(default={})
     add: dict[str, str] = Field(default={})
     ends_in: str | None = Field(default=None, alias="ends in")

@@ -13,9 +13,10 @@ from advisor.interview.ask import Ask
 from advisor.interview.clean import clean_sheet
 from advisor.interview.dialogue import Session
 from advisor.interview.hazards import hazards
-from advisor.interview.question import DONT_KNOW
+from advisor.interview.question import DONT_KNOW, GAS, GAS_CLEARED
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, mark_of, save, with_answer
+from advisor.interview.subject import JOB
 from advisor.job.folder import Job
 from advisor.job.output import keep_beside, write_out
 from advisor.result.build import plan_of
@@ -44,6 +45,9 @@ class AskRun:
         """Ask, review and write the sheet; False where somebody left before the end."""
         if self.kept.answers:
             screen.show_last(self.kept.answers, self.session, self.page)
+        if self.session.gas(self.kept.answers) and self._what_of_the_gas().leave:
+            self._leave()
+            return False
         with ThreadPoolExecutor(1) as ahead:
             self._ahead = ahead
             try:
@@ -61,6 +65,11 @@ class AskRun:
                 raise
         self._finish()
         return True
+
+    def _what_of_the_gas(self) -> screen.Said:
+        """The danger for which the job was left, and what holds of it now; without an answer it stays."""
+        self._hazards((), self.kept.answers)
+        return self._put_again(Answer(GAS_CLEARED, JOB.id, ()))
 
     def _questions(self) -> bool:
         """Every question worth asking; False where somebody left."""
@@ -185,15 +194,22 @@ class AskRun:
             return "right"
         if not isinstance(picked, Answer):
             return self._wrongly_drawn() if picked == screen.MISSING else self._ask_on()
-        ask = self.session.ask(self.kept.answers, picked.question, picked.about)
+        if (picked.question, picked.values) == (GAS, ("yes",)):
+            # That it was told once stays told; what may change is what holds of it now.
+            picked = Answer(GAS_CLEARED, picked.about, ())
+        return "left" if self._put_again(picked).leave else "changed"
+
+    def _put_again(self, answer: Answer) -> screen.Said:
+        """Put the question of an answer once more, and take what is said now."""
+        ask = self.session.ask(self.kept.answers, answer.question, answer.about)
         if ask is None:
             # What it was about is not on the drain any more.
-            self._keep(tuple(a for a in self.kept.answers if a != picked))
-            return "changed"
-        said = screen.put(ask, self.session, self.kept.answers, self.page, picked.values)
+            self._keep(tuple(a for a in self.kept.answers if a != answer))
+            return screen.Said()
+        said = screen.put(ask, self.session, self.kept.answers, self.page, answer.values)
         if said.values:
             self._take(ask, Answer(*ask.key, said.values))
-        return "left" if said.leave else "changed"
+        return said
 
     def _wrongly_drawn(self) -> Literal["changed", "left"]:
         """Ask what is picked of the drawing, one after the other, until `back`."""
@@ -227,6 +243,9 @@ class AskRun:
         if made is not None:
             units = self.session.units(self.kept.answers)
             leaf_through(self.page, lambda: show_plan(made, units, self.page))
+        if self.session.gas(self.kept.answers):
+            self.page.line()
+            self.page.line(f"Told safe since, or said by a slip? advisor ask {self.job.folder}")
         self.may_push = made is not None and made.camera_now and bool(made.routes)
         self.page.line()
         self.page.line(f"The sheet: {self.job.site}. Plan it again: advisor plan {self.job.folder}")
