@@ -215,7 +215,7 @@ class AskRun:
         """Ask what is picked of the drawing, one after the other, until `back`."""
         about = what_is_wrong(self.job, self.page)
         while about:
-            asks = [ask for ask in self.session.open(self.kept.answers) if ask.subject.about in about]
+            asks = [ask for ask in self._open_or_told() if ask.subject.about in about]
             ask = pick_one(sorted(asks, key=lambda each: about.index(each.subject.about)), self.page)
             if ask is None:
                 break
@@ -225,6 +225,13 @@ class AskRun:
             if said.values:
                 self._take(ask, Answer(*ask.key, said.values))
         return "changed"
+
+    def _open_or_told(self) -> list[Ask]:
+        """What may be told of the drain: what is open, and what was answered and may be answered otherwise."""
+        answers = self.kept.answers
+        told = (self.session.ask(answers, each.question, each.about) for each in answers)
+        found = {ask.key: ask for ask in (*self.session.open(answers), *told) if ask is not None}
+        return list(found.values())
 
     def _ask_on(self) -> Literal["changed", "left"]:
         """Ask what is left, the most telling first, until `back`."""
@@ -263,7 +270,7 @@ def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
     if job.site.is_file() and mark_of(job.site.read_text(encoding="utf-8")) not in (kept.made, mark_of(made)):
         page.line(f"The sheet that was there is kept as {keep_beside(job.site).name}.")
     write_out(job.site, made.encode(), force=True)
-    save(job.answers, replace(kept, made=mark_of(made), written=kept.answers))
+    save(job.answers, replace(kept, made=mark_of(made), written=kept.answers, edited=None))
 
 
 def ended(session: Session, answers: Answers) -> Plan | None:
