@@ -1,8 +1,8 @@
 """What of a session still holds once it is gone on with, or once its sheet was edited by hand.
 
-What stands on the sheet holds. An answer stays given, so that it can be changed, where the hand left alone what
-it put on the sheet; so does one that left nothing on it ("none of them", don't know) or is newer than it, where
-the sheet does not say otherwise by now.
+What stands on the sheet holds. An answer stays given, so that it can be changed, where the hand left alone
+what it put on the sheet; so does one that left nothing on it ("none of them", don't know) or is newer than it,
+where the sheet does not say otherwise by now.
 """
 
 from __future__ import annotations
@@ -22,9 +22,11 @@ from advisor.strict_yaml import plain
 
 @dataclass(frozen=True)
 class Carried:
-    """The answers that still hold on top of the `sheet`, those among them that stand on it as it was edited, and
-    those that were given and do not fit any more: of an edited sheet only those that were given since it was
-    made."""
+    """The answers that still hold on top of the `sheet`, and those that were given and do not fit any more.
+
+    `on_sheet` are those that stand on the sheet as it was edited; of the others only what was given since it
+    was made can be lost.
+    """
 
     answers: Answers
     lost: Answers

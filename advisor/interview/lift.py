@@ -29,8 +29,9 @@ Leaves = Mapping[Path, Any]
 def lifted(answers: Answers, before: Session, session: Session) -> tuple[Session, Answers]:
     """The session that goes on from the edited sheet less what these answers of the one `before` put on it,
     and those answers that were taken off; the session itself where there are none."""
-    start = {question.id for question in session.known.questions.block("start")}
-    wanted = tuple(a for a in answers if a.question not in start and a.values != (NONE,))
+    # What chose the building or drew a branch is the drawing, which is the hand's now.
+    drew = {each.id for each in session.known.questions.all if each.block == "start" or each.branch}
+    wanted = tuple(a for a in answers if a.question not in drew and a.values != (NONE,))
     while wanted:
         of, taken = _without(wanted, answers, before, session)
         stay = tuple(answer for answer in taken if _can_change(answer, taken, of))
@@ -122,7 +123,11 @@ def _place(path: Path, moved: Mapping[tuple[int, int | None], tuple[int, int]]) 
     there = moved.get((line, piece))  # type: ignore[arg-type]
     if there is None:
         return None
-    return ("lines", there[0], *path[2:]) if piece is None else ("lines", there[0], "pieces", there[1], *path[4:])
+    return (
+        ("lines", there[0], *path[2:])
+        if piece is None
+        else ("lines", there[0], "pieces", there[1], *path[4:])
+    )
 
 
 def _at(node: Any, path: Path) -> Any:

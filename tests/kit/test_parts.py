@@ -139,7 +139,9 @@ def test_with_a_guide_too_only_where_there_is_room_for_twelve(count, guides):
 def test_what_was_carried_bare_for_want_of_room_makes_a_kit_that_can_be_used():
     of = crowded(11)
     text = written(plain(of.tree))
-    made = with_part(sheet(text), text, new("rod", "r9", {}, with_rod(of.model, "r9", "h", "s", ["a", "b"]))).text
+    made = with_part(
+        sheet(text), text, new("rod", "r9", {}, with_rod(of.model, "r9", "h", "s", ["a", "b"]))
+    ).text
     assert len(kit_of(sheet(made), tables()).loadouts) == 12
 
 
