@@ -1,8 +1,8 @@
 """What of a session still holds once it is gone on with, or once its sheet was edited by hand.
 
 What stands on the sheet holds. An answer stays given, so that it can be changed, where the hand left alone
-what it put on the sheet; so does one that left nothing on it ("none of them", don't know) or is newer than it,
-where the sheet does not say otherwise by now.
+what it put on the sheet; so does one that left nothing on it ("none of them", don't know) or is newer, where
+the sheet does not say otherwise by now.
 """
 
 from __future__ import annotations

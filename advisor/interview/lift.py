@@ -123,11 +123,8 @@ def _place(path: Path, moved: Mapping[tuple[int, int | None], tuple[int, int]]) 
     there = moved.get((line, piece))  # type: ignore[arg-type]
     if there is None:
         return None
-    return (
-        ("lines", there[0], *path[2:])
-        if piece is None
-        else ("lines", there[0], "pieces", there[1], *path[4:])
-    )
+    rest = path[2:] if piece is None else ("pieces", there[1], *path[4:])
+    return ("lines", there[0], *rest)
 
 
 def _at(node: Any, path: Path) -> Any:

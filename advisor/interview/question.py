@@ -51,7 +51,8 @@ def _short(text: str) -> str:
 class Choice(Row):
     """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
 
-    `sure` is asked once more before it is taken, where a slip of the finger could hurt. `ends_in` is the stopper that the drain ends in by it, where no tank is drawn.
+    `sure` is asked once more before it is taken, where a slip of the finger could hurt. `ends_in` is the
+    stopper that the drain ends in by it, where no tank is drawn.
     """
 
     words: Annotated[str, AfterValidator(_short)]

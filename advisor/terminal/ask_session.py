@@ -239,7 +239,7 @@ class AskRun:
         return "changed"
 
     def _open_or_told(self) -> list[Ask]:
-        """What may be told of the drain: what is open, and what was answered and may be answered otherwise."""
+        """What may be told of the drain: what is open, and what was answered and may be changed."""
         answers = self.kept.answers
         told = (self.session.ask(answers, each.question, each.about) for each in answers)
         found = {ask.key: ask for ask in (*self.session.open(answers), *told) if ask is not None}

@@ -17,8 +17,6 @@ YES = ("gas-smell", ("yes",))
 
 def sit(folder, keys, text=SMALL_HOUSE):
     """One sitting at a job, from what is kept of it."""
-    from advisor.interview.store import Kept
-
     job = Job(folder)
     kept = read(job.answers)[1] if job.answers.is_file() else Kept("x", text)
     run = AskRun(session(sheet=text), job, kept, Page())
