@@ -39,7 +39,7 @@ class AskRun:
         self.session, self.job, self.kept, self.page = session, job, kept, page
         self.said = ""  # the line that moves, as last told
         self.may_push = False  # by the plan that was shown: else there is nothing to carry in the pocket
-        self._taken_back: Answer | None = None
+        self._taken_back: Answers = ()  # they are chosen already where their question comes again
         self._shown: Answers | None = None  # the answers whose drain was shown last at the end
         self._at_once: tuple[Answer, ...] = ()  # don't know to several at one key, the last time
 
@@ -82,8 +82,7 @@ class AskRun:
                 return True
             # The plan as it stands is worked out while the question is read.
             self._ahead.submit(self._look_ahead, answers)
-            taken = self._taken_back
-            again = taken.values if taken and (taken.question, taken.about) == ask.key else ()
+            again = next((a.values for a in self._taken_back if (a.question, a.about) == ask.key), ())
             others = self.session.others_like(ask, answers) if self.session.known.ask_all else ()
             said = screen.put(ask, self.session, answers, self.page, again, len(others))
             if said.leave:
@@ -182,7 +181,7 @@ class AskRun:
             return
         together = len(self._at_once)
         count = together if together and self.kept.answers[-together:] == self._at_once else 1
-        self._taken_back = self.kept.answers[-count]
+        self._taken_back = reduce(with_answer, self.kept.answers[-count:], self._taken_back)
         self._keep(self.kept.answers[:-count])
 
     def _leave(self) -> None:
