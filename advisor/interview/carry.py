@@ -12,11 +12,12 @@ from typing import Any
 
 from advisor.errors import BadInput
 from advisor.interview.answers import NONE, Answer
-from advisor.interview.dialogue import Session, entry, still_open
+from advisor.interview.dialogue import Session
 from advisor.interview.lift import lifted
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, values_of, with_answer, with_earlier
 from advisor.interview.subject import JOB
+from advisor.interview.told import entry, still_open
 from advisor.strict_yaml import plain
 
 

@@ -97,6 +97,7 @@ class Question(Row):
     than two storeys; `of_kind` how about an opening of that kind. It is put only where `only_if` surely
     holds: a question sends people somewhere. It is not put after one of the answers `not_after`, given about
     the same thing, about what its place is told by or about the job: nothing is left to ask.
+    Where the sheet has what stands in `always_where` it is put, whatever it is worth.
     With `branch`, by region, an answer is the place where that joins, and what is `like` it is drawn already.
     """
 
@@ -124,6 +125,7 @@ class Question(Row):
     like: tuple[str, ...] = ()
     branch: dict[str, Branch] = Field(default={})
     not_after: dict[str, str] = Field(default={}, alias="not after")
+    always_where: dict[str, str] = Field(default={}, alias="always where")
     careful: Careful | None = None
 
     @model_validator(mode="after")
