@@ -6,6 +6,8 @@ from copy import deepcopy
 from difflib import get_close_matches
 from typing import Any
 
+from pydantic import BaseModel
+
 from advisor.errors import BadInput, Fault
 from advisor.site.sheet import Complaint, History, Task
 from advisor.strict_yaml import written
@@ -15,7 +17,7 @@ from advisor.strict_yaml.model import nearest
 _NAMED_BY = ("line", "opening", "joined by", "fixture", "label", "landmark", "head", "spring", "rod", "guide")
 
 # Where on a sheet of a site stands what people know by its own name alone: `holding`, `complaint/holding`.
-_INSIDE = {"task/complaint": Complaint, "task/history": History, "task": Task}
+_INSIDE: dict[str, type[BaseModel]] = {"task/complaint": Complaint, "task/history": History, "task": Task}
 _NEAR = 0.8  # a name so like is meant; entries of a sheet are less like the names that people give
 
 

@@ -219,7 +219,7 @@ class AskRun:
 
     def _wrongly_drawn(self) -> Literal["changed", "left"]:
         """Ask what is picked of the drawing, one after the other, until `back`."""
-        about = what_is_wrong(self.job, self.page)
+        about = what_is_wrong(self.job, self.session.sheets.region(self.kept.answers), self.page)
         while about:
             answers = self.kept.answers
             open_ = self.session.not_drawn(answers) if JOB.about in about else self._open_or_told()
