@@ -100,13 +100,9 @@ class Session:
         open_ones = self._unasked(answers)
         if self.known.ask_all:
             return next(iter(self._of_use(open_ones, answers)), None)
-        seen = at_hand(open_ones)
-        if seen is not None:
+        if (seen := at_hand(open_ones)) is not None:
             return seen
-        told = not answers or answers[-1].known
-        study = None if told else self.study(answers)  # after a don't know it is the one before, ready
-        now = standing(study) if study is not None else self.standing(answers)
-        if now is None:
+        if (now := self._now(answers)) is None:
             return None
         asks = self._of_use([a for a in open_ones if a.question.block == "find out"], answers, now.study)
         best = next_at_openings(asks, now.study) if now.nowhere else None
@@ -119,8 +115,7 @@ class Session:
 
     def more(self, answers: Answers) -> Ask | None:
         """The most telling question of those that are left, for whoever goes on where `next` has none."""
-        study = None if self.over(answers) else self.study(answers)
-        if study is None:
+        if self.over(answers) or (study := self.study(answers)) is None:
             return None
         asks = self._of_use(self._unasked(answers), answers, study)
         return at_hand(asks) or more_to_ask(asks, standing(study))
@@ -150,12 +145,10 @@ class Session:
         found, safe = [], Safe(drain, self.known)
         for block in ("find out", "rest"):
             for question in self.known.questions.block(block):
-                for subject in drain.subjects:
+                for subject in () if self._drawn_by_hand(question) else drain.subjects:
                     if subject.about != question.about or not still_open(question, subject, drain):
                         continue
                     if self._after(question, subject, answers) or not safe.may_ask(question, subject):
-                        continue
-                    if self._drawn_by_hand(question):
                         continue
                     ask = self._put(question, subject, answers)
                     if ask is not None:
@@ -201,9 +194,16 @@ class Session:
         done = {(each.question, each.about) for each in answers}
         return [ask for ask in self.open(answers) if ask.key not in done]
 
+    def _now(self, answers: Answers) -> Standing | None:
+        """Where things stand; after a don't know the plan is the one before, and ready."""
+        told = not answers or answers[-1].known
+        study = None if told else self.study(answers)
+        return standing(study) if study is not None else self.standing(answers)
+
     def _of_use(self, asks: list[Ask], answers: Answers, study: Study | None = None) -> list[Ask]:
-        """Those whose answer could still change something, by the study where there is one."""
-        study, drain = study or self.study(answers), self.sheets.drain(answers)
+        """Those whose answer could still change something; without a study by what stands, which is quick."""
+        now, drain = None if study else self._now(answers), self.sheets.drain(answers)
+        study = now.study if now else study
         return asks if study is None or drain is None else still_of_use(asks, study, drain.network)
 
     def _drawn_by_hand(self, question: Question) -> bool:

@@ -73,7 +73,7 @@ def main(pieces: int = 150) -> None:
 
 def begin() -> Answers:
     """The screens before, with nothing wrong."""
-    calm = {"gas-smell": "no", "chemicals": "no", "pumps": "no", "roof": "yes", "deep": "no"}
+    calm = {"gas-smell": "no", "chemicals": "no", "pumps": "no", "roof": "yes", "deep": "no", "septic": "no"}
     rest = ("backs-up", "slow", "history", "fine")
     return tuple(Answer(q, "job", (calm.get(q, DONT_KNOW),)) for q in (*calm, *rest))
 
