@@ -126,6 +126,11 @@ class Believed:
             self.assume(f"whether there is a {opening}", "", Known(given, ASSUMED), Dimension.SHARE)
         return given
 
+    def opens(self, kind: str, told: bool | None, water: str | None) -> bool | None:
+        """Whether an opening opens: a chamber in which somebody saw the water had its cover off."""
+        seen = water is not None and self.tables.openings[kind].looked_into_open
+        return True if told is None and seen else told
+
     def forget_length(self) -> None:
         """The length of pipe that was last guessed has been told after all."""
         guess = self.tables.typical["unknown pipe"]

@@ -173,18 +173,14 @@ class _Builder:
             kind = "floor cleanout" if self.site.region == "north america" else "inspection chamber"
             taken = Chances(((kind, 1.0),), Evidence(Grade.JUDGEMENT, "own"))
             self.believed.assume(f"kind of {entry.opening}", kind, taken)
-        looked_in = entry.water is not None  # so it is there, and a cover was off it
-        opens = entry.opens
-        if opens is None and looked_in and self.tables.openings[kind].looked_into_open:
-            opens = True
         hole = Hole(
             kind,
             entry.water,
             bool(entry.buried),
             self.believed.one(entry.depth, f"depth of {entry.opening}").value if entry.depth else None,
-            opens,
+            self.believed.opens(kind, entry.opens, entry.water),
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
-            there=self.believed.there(entry.opening, entry.there, entry.opens is not None or looked_in),
+            there=self.believed.there(entry.opening, entry.there, (entry.opens, entry.water) != (None, None)),
             deepest=self.believed.most(entry.depth),
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)

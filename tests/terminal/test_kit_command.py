@@ -92,6 +92,20 @@ def test_one_value_changes_and_every_other_line_stays(own, about, was, now):
     kit_of(kit_of_text(own.read_text(), "kit"), tables())
 
 
+def test_what_is_told_now_is_not_left_as_not_told(own):
+    """A measured value above a remark that nobody told it; the remark of another part stays."""
+    own.write_text(
+        KIT.replace("    # core: seen?\n", "    # core: not told\n    # weight: not told\n")
+        + "    # core: not told\n"
+    )
+    before = own.read_text()
+    assert run("edit", "thin/core=3.7 mm") == 0
+    wanted = before.replace("- rod: thin\n", "- rod: thin\n    core: 3.7 mm\n").replace(
+        "    # core: not told\n", "", 1
+    )
+    assert own.read_text() == wanted
+
+
 @pytest.mark.parametrize("place", range(3))
 def test_options_may_stand_anywhere(tmp_path, capsys, place):
     sheet = tmp_path / "other.yaml"
