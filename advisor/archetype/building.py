@@ -14,7 +14,7 @@ from advisor.site.build import network_of
 from advisor.site.fields import Name
 from advisor.site.sheet import SiteSheet, Year, site_of_tree
 from advisor.strict_yaml import Node, Sheet, plain, read_on, read_text
-from advisor.tables.entry import Graded
+from advisor.tables.entry import Graded, Share
 from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
 
@@ -29,13 +29,17 @@ class FactRow(Graded):
 
 
 class BuildingRow(Graded):
-    """The head: which buildings are like it, and how far the sheet as a whole can be trusted."""
+    """The head: which buildings are like it, and how far the sheet as a whole can be trusted.
+
+    `share` is how many of the region's buildings are like it, roughly: what is taken where nobody knows.
+    """
 
     name: Name
     kind: Name
     first_year: Year = Field(alias="from")
     last_year: Year = Field(default=None, alias="to")
     known_by: str = Field(alias="known by")
+    share: Share
     facts: tuple[FactRow, ...] = ()
 
     @model_validator(mode="after")
@@ -53,7 +57,8 @@ class ArchetypeSheet(SiteSheet):
 
 @dataclass(frozen=True)
 class Archetype:
-    """One kind of building: `id` is its file's name, the years are those in which such were built."""
+    """One kind of building: `id` is its file's name, the years are those in which such were built, and the
+    share is that of the region's buildings."""
 
     id: str
     name: str
@@ -62,6 +67,7 @@ class Archetype:
     first_year: int
     last_year: int | None
     known_by: str
+    share: float
     evidence: Evidence
     facts: tuple[FactRow, ...]
     tree: dict[str, Any] = field(repr=False)  # the site sheet as a plain tree, without the head
@@ -109,6 +115,7 @@ def read_archetype(path: Path, tables: Tables) -> Archetype:
         head.first_year,
         head.last_year,
         head.known_by,
+        head.share.likely,
         head.evidence,
         head.facts,
         {key: value for key, value in plain(sheet.tree).items() if key != HEAD},

@@ -6,14 +6,28 @@ from copy import deepcopy
 from difflib import get_close_matches
 from typing import Any
 
+from pydantic import BaseModel
+
 from advisor.errors import BadInput, Fault
+from advisor.site.sheet import Complaint, History, Task
 from advisor.strict_yaml import written
 from advisor.strict_yaml.model import nearest
 
 # The keys by which an entry of a list goes by a name.
 _NAMED_BY = ("line", "opening", "joined by", "fixture", "label", "landmark", "head", "spring", "rod", "guide")
 
+# Where on a sheet of a site stands what people know by its own name alone: `holding`, `complaint/holding`.
+_INSIDE: dict[str, type[BaseModel]] = {"task/complaint": Complaint, "task/history": History, "task": Task}
 _NEAR = 0.8  # a name so like is meant; entries of a sheet are less like the names that people give
+
+
+def whole_path(path: str) -> str:
+    """The path from the top of the sheet of what is named as people read it on the screen."""
+    first = path.partition("/")[0].strip()
+    for within, model in _INSIDE.items():
+        if first in {field.alias or name for name, field in model.model_fields.items()}:
+            return f"{within}/{path}"
+    return path
 
 
 def replaced(tree: Any, path: str, value: str, file: str) -> str:
@@ -21,8 +35,9 @@ def replaced(tree: Any, path: str, value: str, file: str) -> str:
     root = deepcopy(tree)
     *way, last = [step.strip() for step in path.split("/")]
     node = root
+    inside = path.rpartition("/")[0] in _INSIDE  # which may be left out of a sheet
     for step in way:
-        node = _into(node, step, file)
+        node = node.setdefault(step, {}) if inside else _into(node, step, file)
     named = _named(node)
     if isinstance(node, dict) and last not in node:
         for near in get_close_matches(last, list(named), n=1, cutoff=_NEAR):
@@ -48,8 +63,9 @@ def value_at(tree: Any, path: str, file: str) -> str | None:
     """The value at `path` as written, nothing where it is left out; raises BadInput as `replaced` does."""
     *way, last = [step.strip() for step in path.split("/")]
     node = tree
+    inside = path.rpartition("/")[0] in _INSIDE
     for step in way:
-        node = _into(node, step, file)
+        node = node.get(step, {}) if inside else _into(node, step, file)
     found = node.get(last) if isinstance(node, dict) else None
     return found if isinstance(found, str) else None
 

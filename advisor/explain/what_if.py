@@ -14,6 +14,7 @@ from advisor.kit.sheet import KitSheet, kit_of_text
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
 from advisor.quantity import Dimension, Units, parse, show, without_assumed
+from advisor.result.build import verdict_words
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.site.sheet import site_of_text
@@ -44,6 +45,8 @@ class WhatIf(BaseModel):
     model_config = ConfigDict(frozen=True)
 
     what: str
+    verdict_before: str | None = None  # what stands before any camera, as `No camera yet: ...`
+    verdict_after: str | None = None
     leader_before: str
     leader_after: str
     turns_at: str | None  # the value from which the leader changes
@@ -87,6 +90,8 @@ def what_if(
         turns = _turning_point(old, value, _leader(before), leads, case.units)
     return WhatIf(
         what=f"{path} = {value}" + (f" instead of {old}" if old else ""),
+        verdict_before=verdict_words(before),
+        verdict_after=verdict_words(after),
         leader_before=_leader(before),
         leader_after=_leader(after),
         turns_at=turns,

@@ -79,7 +79,10 @@ def put_in(
         elif question.choose_from == "openings":
             for key in sorted(paths):
                 if key.rpartition("/opening:")[2] == word:
-                    _set(at(tree, paths[key]), "water", "standing")
+                    seen = at(tree, paths[key])
+                    _set(seen, "water", "standing")
+                    if "there" in seen:  # what water stands in was found
+                        _set(seen, "there", "yes")
         elif question.adds_to:
             for key in question.adds_to:
                 _add(node, key, word)

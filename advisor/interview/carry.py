@@ -1,7 +1,8 @@
 """What of a session still holds once it is gone on with, or once its sheet was edited by hand.
 
-What stands on the sheet holds. An answer that left nothing on it ("none of them", don't know) and one that is
-newer than it stay given, where the sheet does not say otherwise by now.
+What stands on the sheet holds. An answer stays given, so that it can be changed, where the hand left alone
+what it put on the sheet; so does one that left nothing on it ("none of them", don't know) or is newer, where
+the sheet does not say otherwise by now.
 """
 
 from __future__ import annotations
@@ -11,20 +12,27 @@ from typing import Any
 
 from advisor.errors import BadInput
 from advisor.interview.answers import NONE, Answer
-from advisor.interview.dialogue import Session, entry, still_open
+from advisor.interview.dialogue import Session
+from advisor.interview.lift import lifted
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, values_of, with_answer, with_earlier
 from advisor.interview.subject import JOB
+from advisor.interview.told import entry, still_open
 from advisor.strict_yaml import plain
 
 
 @dataclass(frozen=True)
 class Carried:
-    """The answers that still hold, and those that were given and do not fit any more: on top of an edited
-    sheet, of those only that were given since it was made."""
+    """The answers that still hold on top of the `sheet`, and those that were given and do not fit any more.
+
+    `on_sheet` are those that stand on the sheet as it was edited; of the others only what was given since it
+    was made can be lost.
+    """
 
     answers: Answers
     lost: Answers
+    sheet: str | None = None
+    on_sheet: Answers = ()
 
 
 def still_right(answers: Answers, session: Session) -> Carried:
@@ -51,10 +59,13 @@ def carried(kept: Kept, session: Session) -> Carried:
     before = Session(replace(session.known, sheet=kept.sheet))
     start = {question.id for question in session.known.questions.block("start")}
     order = {question.id: i for i, question in enumerate(session.known.questions.all)}
-    found: Answers = ()
-    lost: list[Answer] = []
+    written = tuple(answer for answer in _known(kept.answers, session) if answer in kept.written)
+    session, on_sheet = lifted(written, before, session)
+    found, lost = on_sheet, list[Answer]()
     for answer in sorted(kept.answers, key=lambda a: order.get(a.question, len(order))):
         newer = answer not in kept.written
+        if answer in on_sheet:
+            continue
         if not newer and (answer.question in start or (answer.known and answer.values != (NONE,))):
             continue  # it went onto the sheet, and what stands there now holds
         if (
@@ -66,7 +77,8 @@ def carried(kept: Kept, session: Session) -> Carried:
         elif newer:
             lost.append(answer)
     given = {(a.question, a.about): number for number, a in enumerate(kept.answers)}
-    return Carried(tuple(sorted(found, key=lambda a: given[a.question, a.about])), tuple(lost))
+    answers = tuple(sorted(found, key=lambda a: given[a.question, a.about]))
+    return Carried(answers, tuple(lost), session.known.sheet, on_sheet)
 
 
 def _fits(answer: Answer, newer: bool, found: Answers, kept: Kept, before: Session, session: Session) -> bool:

@@ -6,18 +6,17 @@ kit and the seed alone, so going back and answering the same again gives the sam
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from itertools import takewhile
-from typing import Any
 
 from advisor.interview.ask import Ask, ask_of
 from advisor.interview.leading import Standing, standing
 from advisor.interview.openings import at_hand, next_at_openings
-from advisor.interview.question import Question
+from advisor.interview.question import GAS, Question
 from advisor.interview.safe import Safe
-from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
+from advisor.interview.sheets import KEPT, Answers, Known, Sheets
 from advisor.interview.subject import JOB, Subject
+from advisor.interview.told import entry, still_open
 from advisor.interview.total import totals
 from advisor.interview.use import still_of_use
 from advisor.interview.worth import given, more_to_ask, next_to_ask
@@ -91,6 +90,11 @@ class Session:
                 ask = self._fixed(question, answers) if (question.id, JOB.id) not in done else None
                 if ask is not None:
                     return ask
+        for question in self.known.questions.all:
+            if (question.id, JOB.id) not in done and self._always(question, answers):
+                ask = self._fixed(question, answers)
+                if ask is not None:
+                    return ask
         if self.over(answers):
             return None
         open_ones = self._unasked(answers)
@@ -127,11 +131,11 @@ class Session:
         return complaint.holding is True or complaint.chemicals is True
 
     def gas(self, answers: Answers) -> bool:
-        """True once somebody smells gas: everybody leaves, and no question matters."""
-        if any(each.question == "gas-smell" and each.values == ("yes",) for each in answers):
-            return True
+        """True once somebody smells gas, until it is told safe: everybody leaves, and no question matters."""
         drain = self.sheets.drain(answers)
-        return drain is not None and drain.sheet.model.task.complaint.gas_smell is True
+        if drain is None:
+            return any(each.question == GAS and each.values == ("yes",) for each in answers)
+        return drain.sheet.model.task.complaint.gas_smell is True
 
     def open(self, answers: Answers) -> list[Ask]:
         """Every question about the drain that may be put and is still open, in the fixed order."""
@@ -206,6 +210,12 @@ class Session:
         """True where somebody drew what a question would put on the drawing; it is not asked unbidden."""
         return bool(question.branch) and self.known.sheet is not None
 
+    def _always(self, question: Question, answers: Answers) -> bool:
+        """True where the sheet says something for which a question is put whatever it is worth."""
+        drain = self.sheets.drain(answers) if question.always_where else None
+        tree = plain(drain.sheet.tree) if drain else {}
+        return drain is not None and all(entry(tree, k) == v for k, v in question.always_where.items())
+
     def _after(self, question: Question, subject: Subject, answers: Answers) -> bool:
         """True where an answer that was given leaves nothing to ask."""
         about = (JOB.id, subject.id, *subject.beside)
@@ -268,33 +278,3 @@ class Session:
 
 
 _TROUBLE = ("backs-up", "slow", "fine")  # the gravest first
-
-
-def still_open(question: Question, subject: Subject, drain: Drain) -> bool:
-    """True where the sheet does not say it yet, and it is of use."""
-    if subject.idle:
-        return False
-    if subject.wall is not None:
-        if question.settles == "the size":
-            return subject.wall.nominal.evidence.grade.weak
-        chances = getattr(subject.wall, question.settles.removeprefix("drawn "))
-        return len(chances.options) > 1 or bool(chances.evidence.grade.weak)
-    if subject is not JOB:
-        return True
-    if drain.drawn.get(question.settles) is True:
-        return False
-    tree = plain(drain.sheet.tree)
-    return not any(entry(tree, place) not in UNTOLD for place in question.places)
-
-
-UNTOLD: tuple[object, ...] = (None, "unknown", "?", [])  # entries that say nothing
-
-
-def entry(tree: Mapping[str, Any], place: str) -> Any:
-    """What stands at a place of a plain sheet; None where there is no such place."""
-    node: Any = tree
-    for step in place.split("/"):
-        if not isinstance(node, dict) or step not in node:
-            return None
-        node = node[step]
-    return node

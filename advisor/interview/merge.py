@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
+from advisor.interview.question import GAS, GAS_CLEARED
 from advisor.interview.sheets import Answers
 from advisor.interview.store import AnswersFile, checked
 from advisor.strict_yaml import Sheet
@@ -23,6 +24,9 @@ class Merged:
 
 def merged(sheet: Sheet[AnswersFile], earlier: Answers, session: Session) -> Merged:
     """The answers of the file over the `earlier`; raises BadInput with every fault of the file."""
+    if any(row.question == GAS for row in sheet.model.answers):
+        # A smell that is told anew is not the one that was told safe.
+        earlier = tuple(answer for answer in earlier if answer.question != GAS_CLEARED)
     found = {(a.question, a.about): a for a in checked(sheet, session, earlier)}
     had = {(a.question, a.about): a for a in earlier}
     return Merged(

@@ -21,6 +21,8 @@ from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
 
 DONT_KNOW = "don't know"  # an answer to every question
+# Whether it smells of gas, and what is said of it when such a job is gone on with.
+GAS, GAS_CLEARED = "gas-smell", "gas-cleared"
 MOST_WORDS, MOST_CHOICES = 25, 7
 BLOCKS = ("start", "safety", "complaint", "history", "find out", "rest")
 # What may be asked about: once for the whole job, or once for each such thing on the sheet.
@@ -49,11 +51,13 @@ def _short(text: str) -> str:
 class Choice(Row):
     """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
 
-    `ends_in` is the stopper that the drain ends in by it, where no tank is drawn.
+    `sure` is asked once more before it is taken, where a slip of the finger could hurt. `ends_in` is the
+    stopper that the drain ends in by it, where no tank is drawn.
     """
 
     words: Annotated[str, AfterValidator(_short)]
     say: str = ""
+    sure: Annotated[str, AfterValidator(_short)] = ""
     set: dict[str, str] = Field(default={})
     add: dict[str, str] = Field(default={})
     ends_in: str | None = Field(default=None, alias="ends in")
@@ -93,6 +97,7 @@ class Question(Row):
     than two storeys; `of_kind` how about an opening of that kind. It is put only where `only_if` surely
     holds: a question sends people somewhere. It is not put after one of the answers `not_after`, given about
     the same thing, about what its place is told by or about the job: nothing is left to ask.
+    Where the sheet has what stands in `always_where` it is put, whatever it is worth.
     With `branch`, by region, an answer is the place where that joins, and what is `like` it is drawn already.
     """
 
@@ -120,6 +125,7 @@ class Question(Row):
     like: tuple[str, ...] = ()
     branch: dict[str, Branch] = Field(default={})
     not_after: dict[str, str] = Field(default={}, alias="not after")
+    always_where: dict[str, str] = Field(default={}, alias="always where")
     careful: Careful | None = None
 
     @model_validator(mode="after")

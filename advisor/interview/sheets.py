@@ -114,9 +114,10 @@ class Sheets:
         return told or "north america"
 
     def buildings(self, answers: Answers) -> tuple[Archetype, ...]:
-        """The typical buildings of that region and year, those that were usual longest first."""
+        """The typical buildings of that region and year, the most usual first."""
         year, region = year_of(answers), self.region(answers)
-        return tuple(b for b in self.known.buildings if b.region == region and b.built_in(year))
+        here = (b for b in self.known.buildings if b.region == region and b.built_in(year))
+        return tuple(sorted(here, key=lambda each: -each.share))
 
     def read(self, text: str) -> Drain:
         """A sheet's text, checked and laid out; raises BadInput."""
@@ -158,13 +159,8 @@ class Sheets:
         here = (b for b in self.known.buildings if b.region == self.region(answers))
         chosen = next((b for b in here if b.id == told), None)
         if chosen is None:
-            # Nobody knows: of those that may be, the one that was built over the longest time.
-            like = self.buildings(answers)
-            chosen = max(like, key=lambda b: ((b.last_year or _NOW) - b.first_year, b.id))
+            chosen = self.buildings(answers)[0]  # nobody knows: the most usual of those that may be
         return chosen
-
-
-_NOW = 2100  # still built today
 
 
 def year_of(answers: Answers) -> int | None:

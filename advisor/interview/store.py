@@ -41,13 +41,15 @@ class AnswerRow(BaseModel):
 
 
 class AnswersFile(BaseModel):
-    """The whole file. `sheet` is the text that the session continues from; `made` marks what it wrote."""
+    """The whole file. `sheet` is the text that the session continues from; `made` marks what it wrote,
+    `edited` the sheet that was edited by hand and that `sheet` was made from."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     job: Name = "job"
     sheet: str | None = None
     made: str | None = None
+    edited: str | None = None
     answers: tuple[AnswerRow, ...] = Field(default=())
 
 
@@ -60,6 +62,7 @@ class Kept:
     answers: Answers = ()
     made: str | None = None
     written: Answers = ()  # those that the sheet was written from; all others are newer than it
+    edited: str | None = None  # the mark of a sheet edited by hand, which `sheet` and `written` together are
 
 
 def mark_of(text: str) -> str:
@@ -74,6 +77,8 @@ def save(path: Path, kept: Kept) -> None:
         tree["sheet"] = kept.sheet
     if kept.made is not None:
         tree["made"] = kept.made
+    if kept.edited is not None:
+        tree["edited"] = kept.edited
     tree["answers"] = [
         {**_row(answer), **({"on sheet": "yes"} if answer in kept.written else {})} for answer in kept.answers
     ]
@@ -86,7 +91,8 @@ def read(path: Path) -> tuple[Sheet[AnswersFile], Kept]:
     model = sheet.model
     rows = [(row, Answer(row.question, row.about, row.values)) for row in model.answers]
     written = tuple(answer for row, answer in rows if row.on_sheet)
-    return sheet, Kept(model.job, model.sheet, tuple(answer for _, answer in rows), model.made, written)
+    answers = tuple(answer for _, answer in rows)
+    return sheet, Kept(model.job, model.sheet, answers, model.made, written, model.edited)
 
 
 def checked(sheet: Sheet[AnswersFile], session: Session, earlier: Answers = ()) -> Answers:

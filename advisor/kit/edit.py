@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
+from itertools import takewhile
 
 from advisor.errors import BadInput, Fault
 from advisor.kit.layout import bare, flow, lines_of
@@ -99,5 +101,13 @@ def _set(text: str, part: Branch, entry: str, value: str, file: str) -> str:
         if not block:
             raise BadInput([Fault(file, first + 1, "it is laid out in a way of its own; change it by hand")])
         line, end = bare(lines[first])
+        open_ = next((at for at in _row(lines, first) if lines[at].strip() == f"# {entry}: not told"), None)
+        if open_ is not None:
+            del lines[open_]
         lines[first : first + 1] = [line + cr, f"{' ' * block.end()}{entry}: {scalar(value)}{end}"]
     return "\n".join(lines)
+
+
+def _row(lines: Sequence[str], first: int) -> Iterator[int]:
+    """The lines of a row of a list below its first."""
+    return takewhile(lambda at: re.match(r"\s*-\s|\S", lines[at]) is None, range(first + 1, len(lines)))

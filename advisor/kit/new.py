@@ -40,12 +40,18 @@ class Reel:
         return f"{self.name} head"
 
 
-def kit_text(name: str, reels: Sequence[Reel], guides: Sequence[tuple[str, Entries]]) -> str:
-    """YAML text of a kit sheet; each reel is carried with its own head and each of its springs, bare and with
-    each guide.
+@dataclass(frozen=True)
+class NewGuide:
+    """One guide as told, and the names of the reels that it goes on: a ring fits the head it was made for."""
 
-    A guide fits every head here: which is too narrow for a pipe is for the plan to say.
-    """
+    name: str
+    entries: Entries
+    reels: tuple[str, ...]
+
+
+def kit_text(name: str, reels: Sequence[Reel], guides: Sequence[NewGuide]) -> str:
+    """YAML text of a kit sheet; each reel is carried with its own head and each of its springs, bare and with
+    each guide that goes on it."""
     text = _HEAD + f"kit: {scalar(name)}\nheads:\n"
     for reel in reels:
         text += part_row("head", reel.head_name, reel.head).text()
@@ -58,13 +64,13 @@ def kit_text(name: str, reels: Sequence[Reel], guides: Sequence[tuple[str, Entri
         text += part_row("rod", reel.name, reel.rod).text()
     if guides:
         text += "guides:\n"
-        for called, entries in guides:
-            text += part_row("guide", called, entries).text()
+        for guide in guides:
+            text += part_row("guide", guide.name, guide.entries).text()
     text += "loadouts:  # what goes into a drain together\n"
     for reel in reels:
         for spring in reel.springs:
-            for guide in (None, *(called for called, _ in guides)):
-                each = LoadoutSheet(head=reel.head_name, spring=spring, rod=reel.name, guide=guide)
+            for with_it in (None, *(each.name for each in guides if reel.name in each.reels)):
+                each = LoadoutSheet(head=reel.head_name, spring=spring, rod=reel.name, guide=with_it)
                 text += loadout_row(each).text()
     return text
 

@@ -43,10 +43,12 @@ def on_rods(kit: KitSheet, kind: str, name: str, rods: Sequence[str]) -> tuple[L
     return _in_room(kit, tuple(dict.fromkeys(made)), bare=kind != "guide")
 
 
-def with_rod(kit: KitSheet, name: str, head: str, spring: str) -> tuple[LoadoutSheet, ...]:
-    """A new rod with one head and one spring, bare and with each guide."""
-    guides = (None, *names_of(kit, "guide"))
-    made = tuple(LoadoutSheet(head=head, spring=spring, rod=name, guide=guide) for guide in guides)
+def with_rod(
+    kit: KitSheet, name: str, head: str, spring: str, guides: Sequence[str]
+) -> tuple[LoadoutSheet, ...]:
+    """A new rod with one head and one spring, bare and with each of the guides."""
+    with_it = (None, *guides)
+    made = tuple(LoadoutSheet(head=head, spring=spring, rod=name, guide=guide) for guide in with_it)
     return _in_room(kit, made, bare=True)
 
 

@@ -131,13 +131,18 @@ class Believed:
         """A word of the sheet, as the table spells it; `about` names it where it is assumed."""
         return self._seen(as_listed(name, known), name, about)
 
-    def there(self, opening: str, given: float | None, opens: bool | None) -> float:
-        """The chance that an opening exists: one that has opened, or surely does not, is in no doubt."""
-        if given is None or opens is not None:
+    def there(self, opening: str, given: float | None, found: bool) -> float:
+        """The chance that an opening exists: one that was found, as by whoever opened it, is in no doubt."""
+        if given is None or found:
             return 1.0
         if given < 1:
             self.assume(f"whether there is a {opening}", "", Known(given, ASSUMED), Dimension.SHARE)
         return given
+
+    def opens(self, kind: str, told: bool | None, water: str | None) -> bool | None:
+        """Whether an opening opens: a chamber in which somebody saw the water had its cover off."""
+        seen = water is not None and self.tables.openings[kind].looked_into_open
+        return True if told is None and seen else told
 
     def forget_length(self) -> None:
         """The length of pipe that was last guessed has been told after all."""

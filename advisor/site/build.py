@@ -178,9 +178,9 @@ class _Builder:
             entry.water,
             bool(entry.buried),
             self.believed.one(entry.depth, f"depth of {entry.opening}").value if entry.depth else None,
-            entry.opens,
+            self.believed.opens(kind, entry.opens, entry.water),
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
-            there=self.believed.there(entry.opening, entry.there, entry.opens),
+            there=self.believed.there(entry.opening, entry.there, (entry.opens, entry.water) != (None, None)),
             deepest=self.believed.most(entry.depth),
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)

@@ -55,6 +55,7 @@ class _OpeningBase(Kind, Graded):
     hazards: tuple[str, ...] = ()
     bring: tuple[str, ...] = ()
     first: tuple[str, ...] = ()
+    looked_into_open: bool = False
 
 
 class OpeningRow(_OpeningBase):
@@ -67,7 +68,8 @@ class OpeningKind(_OpeningBase):
     """A kind of opening; one that reaches nowhere is no opening for a rod.
 
     `open_minutes` and `close_minutes` are in minutes; `opens_share` is the chance that it opens at
-    all without damage; `first` is what must be done before it can be used.
+    all without damage; `first` is what must be done before it can be used. Nobody sees the water in what is
+    `looked_into_open` with its cover on.
     """
 
     entry: tuple[EntryStep, ...] = ()

@@ -74,6 +74,7 @@ def ask(wanted: Wanted) -> int:
         session = Session(_known(wanted, kept))
         if before is not None:
             kept = _carry(job, kept, before, session, page)
+            session = Session(replace(session.known, sheet=kept.sheet))
         elif kept.answers:
             kept = _go_on(job, kept, session, page)
         sitting = AskRun(session, job, kept, page)
@@ -113,7 +114,8 @@ def _begin(wanted: Wanted) -> tuple[Job | None, Kept, Kept | None]:
     if not job.site.is_file():
         return job, kept or Kept(job.name, None), None
     text = read_text(job.site)
-    if kept is not None and (kept.made == mark_of(text) or (kept.made is None and kept.sheet == text)):
+    own = kept is not None and mark_of(text) in (kept.made, kept.edited)
+    if kept is not None and (own or (kept.made is None and kept.sheet == text)):
         return job, kept, None  # its own, or cut off before it wrote one of its own
     # Edited by hand since, or written by hand: what stands there holds, and only what is unknown is asked.
     read_site(job.site, load_tables(wanted.rules))
@@ -123,7 +125,14 @@ def _begin(wanted: Wanted) -> tuple[Job | None, Kept, Kept | None]:
 def _carry(job: Job, kept: Kept, before: Kept, session: Session, page: Page) -> Kept:
     """Put what was answered before onto the sheet that was edited by hand; what no longer fits is told."""
     page.line(_EDITED)
-    return _with_what_fits(job, kept, carried(before, session), session, page)
+    found = carried(before, session)
+    return _with_what_fits(job, _on_top(kept, found), found, session, page)
+
+
+def _on_top(kept: Kept, found: Carried) -> Kept:
+    """From the edited sheet that `kept` goes on from to what of it the answers stand on."""
+    assert kept.sheet is not None
+    return replace(kept, sheet=found.sheet, written=found.on_sheet, edited=mark_of(kept.sheet))
 
 
 def _go_on(job: Job, kept: Kept, session: Session, page: Page) -> Kept:
@@ -189,6 +198,9 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, before: Kept | None
         kept = replace(kept, job=kept.job if kept.sheet else given.job)
     session = Session(_known(wanted, kept))
     over = Carried(kept.answers, ()) if before is None else carried(before, session)
+    if before is not None:
+        kept = _on_top(kept, over)
+        session = Session(replace(session.known, sheet=kept.sheet))
     found = merged(sheet, over.answers, session)
     answers = found.answers
     unanswered = []

@@ -21,7 +21,14 @@ _ABOUT = {
 }
 
 
-def what_is_wrong(job: Job, page: Page) -> tuple[str, ...]:
+# An opening, a size and a length as each region writes them.
+_EXAMPLES = {
+    "north america": ("yard cleanout", "3 in", "10 ft"),
+    "britain": ("inspection chamber", "100 mm", "3 m"),
+}
+
+
+def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...]:
     """What the questions about it are about; nothing where somebody went back, or where it is for the hand
     and it was told where to write it."""
     choices = (
@@ -35,7 +42,7 @@ def what_is_wrong(job: Job, page: Page) -> tuple[str, ...]:
     if key == BACK.key:
         return ()
     if key == _BY_HAND:
-        _tell_where(job, page)
+        _tell_where(job, region, page)
         return ()
     return _ABOUT[key]
 
@@ -57,21 +64,22 @@ def pick_one(asks: Sequence[Ask], page: Page) -> Ask | None:
     return asks[names.index(next(each.words for each in choices if each.key == key))]
 
 
-def _tell_where(job: Job, page: Page) -> None:
+def _tell_where(job: Job, region: str, page: Page) -> None:
+    kind, size, length = _EXAMPLES[region]
     page.line(f"Go on to the end. Then write it into {job.site}, from the top down as the water runs:")
     for row in (
         "an opening, in the line that it is on:",
-        "  - opening: yard cleanout 2",
-        "    kind: yard cleanout",
+        f"  - opening: {kind} 2",
+        f"    kind: {kind}",
         "where another line joins, in the line that it joins:",
         "  - joined by: back bathroom",
         "that line itself, among the lines:",
         "  - line: back bathroom",
-        "    size: 3 in",
+        f"    size: {size}",
         "    pieces:",
         "      - fixture: toilet",
         "        label: back toilet",
-        "      - pipe: 10 ft",
+        f"      - pipe: {length}",
     ):
         page.line(row, indent=4)
     page.line(f"Then: advisor ask {job.folder}. It goes on from what stands there; every answer is kept.")

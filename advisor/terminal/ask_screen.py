@@ -86,8 +86,14 @@ def put(
         elif ask.many:
             value = of_key[key]
             chosen.remove(value) if value in chosen else chosen.append(value)
-        else:
+        elif _meant(ask, of_key[key], page):
             return Said((of_key[key],))
+
+
+def _meant(ask: Ask, value: str, page: Page) -> bool:
+    """Whether an answer is meant that is asked for once more."""
+    sure = next((choice.sure for choice in ask.question.choices if choice.value == value), "")
+    return not sure or choose(page, sure, yes_no()) == "y"
 
 
 def _unit(ask: Ask, units: Units) -> str:

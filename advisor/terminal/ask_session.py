@@ -14,7 +14,7 @@ from advisor.interview.clean import clean_sheet
 from advisor.interview.dialogue import Session
 from advisor.interview.hazards import hazards
 from advisor.interview.moved import moved
-from advisor.interview.question import DONT_KNOW
+from advisor.interview.question import DONT_KNOW, GAS, GAS_CLEARED
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, mark_of, save, with_answer
 from advisor.interview.subject import JOB
@@ -39,7 +39,7 @@ class AskRun:
         self.session, self.job, self.kept, self.page = session, job, kept, page
         self.said = ""  # the line that moves, as last told
         self.may_push = False  # by the plan that was shown: else there is nothing to carry in the pocket
-        self._taken_back: Answer | None = None
+        self._taken_back: Answers = ()  # they are chosen already where their question comes again
         self._shown: Answers | None = None  # the answers whose drain was shown last at the end
         self._at_once: tuple[Answer, ...] = ()  # don't know to several at one key, the last time
 
@@ -47,6 +47,9 @@ class AskRun:
         """Ask, review and write the sheet; False where somebody left before the end."""
         if self.kept.answers:
             screen.show_last(self.kept.answers, self.session, self.page)
+        if self.session.gas(self.kept.answers) and self._what_of_the_gas().leave:
+            self._leave()
+            return False
         with ThreadPoolExecutor(1) as ahead:
             self._ahead = ahead
             try:
@@ -65,6 +68,11 @@ class AskRun:
         self._finish()
         return True
 
+    def _what_of_the_gas(self) -> screen.Said:
+        """The danger for which the job was left, and what holds of it now; without an answer it stays."""
+        self._hazards((), self.kept.answers)
+        return self._put_again(Answer(GAS_CLEARED, JOB.id, ()))
+
     def _questions(self) -> bool:
         """Every question worth asking; False where somebody left."""
         while True:
@@ -74,8 +82,7 @@ class AskRun:
                 return True
             # The plan as it stands is worked out while the question is read.
             self._ahead.submit(self._look_ahead, answers)
-            taken = self._taken_back
-            again = taken.values if taken and (taken.question, taken.about) == ask.key else ()
+            again = next((a.values for a in self._taken_back if (a.question, a.about) == ask.key), ())
             others = self.session.others_like(ask, answers) if self.session.known.ask_all else ()
             said = screen.put(ask, self.session, answers, self.page, again, len(others))
             if said.leave:
@@ -174,7 +181,7 @@ class AskRun:
             return
         together = len(self._at_once)
         count = together if together and self.kept.answers[-together:] == self._at_once else 1
-        self._taken_back = self.kept.answers[-count]
+        self._taken_back = reduce(with_answer, self.kept.answers[-count:], self._taken_back)
         self._keep(self.kept.answers[:-count])
 
     def _leave(self) -> None:
@@ -193,22 +200,29 @@ class AskRun:
             return "right"
         if not isinstance(picked, Answer):
             return self._wrongly_drawn() if picked == screen.MISSING else self._ask_on()
-        ask = self.session.ask(self.kept.answers, picked.question, picked.about)
+        if (picked.question, picked.values) == (GAS, ("yes",)):
+            # That it was told once stays told; what may change is what holds of it now.
+            picked = Answer(GAS_CLEARED, picked.about, ())
+        return "left" if self._put_again(picked).leave else "changed"
+
+    def _put_again(self, answer: Answer) -> screen.Said:
+        """Put the question of an answer once more, and take what is said now."""
+        ask = self.session.ask(self.kept.answers, answer.question, answer.about)
         if ask is None:
             # What it was about is not on the drain any more.
-            self._keep(tuple(a for a in self.kept.answers if a != picked))
-            return "changed"
-        said = screen.put(ask, self.session, self.kept.answers, self.page, picked.values)
+            self._keep(tuple(a for a in self.kept.answers if a != answer))
+            return screen.Said()
+        said = screen.put(ask, self.session, self.kept.answers, self.page, answer.values)
         if said.values:
             self._take(ask, Answer(*ask.key, said.values))
-        return "left" if said.leave else "changed"
+        return said
 
     def _wrongly_drawn(self) -> Literal["changed", "left"]:
         """Ask what is picked of the drawing, one after the other, until `back`."""
-        about = what_is_wrong(self.job, self.page)
+        about = what_is_wrong(self.job, self.session.sheets.region(self.kept.answers), self.page)
         while about:
             answers = self.kept.answers
-            open_ = self.session.not_drawn(answers) if JOB.about in about else self.session.open(answers)
+            open_ = self.session.not_drawn(answers) if JOB.about in about else self._open_or_told()
             asks = [ask for ask in open_ if ask.subject.about in about]
             whole = self.session.totals(answers) if "run" in about else []
             ask = pick_one([*whole, *sorted(asks, key=lambda a: about.index(a.subject.about))], self.page)
@@ -222,6 +236,13 @@ class AskRun:
             elif said.values:
                 self._take(ask, Answer(*ask.key, said.values))
         return "changed"
+
+    def _open_or_told(self) -> list[Ask]:
+        """What may be told of the drain: what is open, and what was answered and may be changed."""
+        answers = self.kept.answers
+        told = (self.session.ask(answers, each.question, each.about) for each in answers)
+        found = {ask.key: ask for ask in (*self.session.open(answers), *told) if ask is not None}
+        return list(found.values())
 
     def _take_whole(self, ask: Ask, text: str) -> None:
         """Keep a length over several stretches as one of each."""
@@ -249,6 +270,9 @@ class AskRun:
         if made is not None:
             units = self.session.units(self.kept.answers)
             leaf_through(self.page, lambda: show_plan(made, units, self.page))
+        if self.session.gas(self.kept.answers):
+            self.page.line()
+            self.page.line(f"Told safe since, or said by a slip? advisor ask {self.job.folder}")
         self.may_push = made is not None and made.camera_now and bool(made.routes)
         self.page.line()
         self.page.line(f"The sheet: {self.job.site}. Plan it again: advisor plan {self.job.folder}")
@@ -266,7 +290,7 @@ def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
     if job.site.is_file() and mark_of(job.site.read_text(encoding="utf-8")) not in (kept.made, mark_of(made)):
         page.line(f"The sheet that was there is kept as {keep_beside(job.site).name}.")
     write_out(job.site, made.encode(), force=True)
-    save(job.answers, replace(kept, made=mark_of(made), written=kept.answers))
+    save(job.answers, replace(kept, made=mark_of(made), written=kept.answers, edited=None))
 
 
 def ended(session: Session, answers: Answers) -> Plan | None:

@@ -12,13 +12,14 @@ from advisor.explain.change import cures
 from advisor.explain.how import how_route, how_spot
 from advisor.explain.matters import not_looked_at, what_matters
 from advisor.explain.reason import Story
+from advisor.explain.vary import whole_path
 from advisor.explain.what_if import present, what_if
 from advisor.explain.why_not import why_not_route, why_not_technique
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import TECHNIQUES
 from advisor.outcome.memory import Memory
 from advisor.plan import plan
-from advisor.result.build import chance_words
+from advisor.result.build import chance_words, verdict_words
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.strict_yaml.model import nearest
@@ -40,6 +41,8 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
         return 0
     memory = Memory()
     study = plan(case, ready.tables, ready.base, memory)
+    if not as_json:
+        screen.show_verdict(verdict_words(study), page)
     if question == "matters":
         matters = what_matters(study)
         if not _printed(matters, as_json):
@@ -74,10 +77,11 @@ def _replacement(about: list[str]) -> tuple[str, str]:
     if not equals or not path.strip() or not value.strip():
         message = f"got {text!r}; expected LINE/ENTRY=VALUE, such as `house drain/size=3 in`"
         raise BadInput([Fault("what-if", 0, message)])
-    return path.strip(), value.strip()
+    return whole_path(path.strip()), value.strip()
 
 
 def _story(study: Study, question: str, about: list[str]) -> Story:
+    about = _joined(study, about)
     outcome = _outcome(study, about[0] if about else None)
     place = about[1] if len(about) > 1 else None
     technique = about[-1] if about and about[-1] in TECHNIQUES else None
@@ -89,6 +93,18 @@ def _story(study: Study, question: str, about: list[str]) -> Story:
         return why_not_route(study, outcome)
     index = _spot(study, outcome, place) if place not in (None, technique) else _hardest(outcome)
     return why_not_technique(study, outcome, index, technique)
+
+
+def _joined(study: Study, about: list[str]) -> list[str]:
+    """The words with the name of an opening as one, where it was typed without quotes: `kitchen gully`."""
+    known = {ranked.outcome.route.opening.name for ranked in study.ranked}
+    for count in range(len(about), 1, -1):
+        name = " ".join(about[:count])
+        if name in known:
+            rest = " ".join(about[count:])
+            technique = next((each for each in TECHNIQUES if rest.endswith(each)), "")
+            return [name, *(word for word in (rest.removesuffix(technique).strip(), technique) if word)]
+    return about
 
 
 def _outcome(study: Study, name: str | None) -> RouteOutcome:

@@ -11,6 +11,13 @@ from advisor.result.model import ChanceWords
 from advisor.terminal.page import Page
 
 
+def show_verdict(verdict: str | None, page: Page) -> None:
+    """What holds before any of what is explained: no camera goes in yet."""
+    if verdict is not None:
+        page.line()
+        page.strong(f"{verdict} What follows counts only once that is done.")
+
+
 def show_story(story: Story, full: bool, page: Page) -> None:
     """Print a story; with `full` the tree under it."""
     page.line()
@@ -27,6 +34,11 @@ def show_story(story: Story, full: bool, page: Page) -> None:
 def show_what_if(found: WhatIf, page: Page) -> None:
     """Print what another value would change."""
     page.heading(f"What if {found.what}")
+    if found.verdict_before != found.verdict_after:
+        now = found.verdict_after or "Nothing that was told keeps a camera out then."
+        page.strong(f"{now} Before: {found.verdict_before or 'nothing did.'}")
+    elif found.verdict_after:
+        page.strong(f"{found.verdict_after} That holds all the same; below is what comes after it.")
     if found.leader_before == found.leader_after:
         page.strong(f"{found.leader_before} leads all the same.")
     else:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Generator
+from collections.abc import Collection, Generator, Sequence
 from itertools import count
 from pathlib import Path
 
@@ -29,7 +29,7 @@ from advisor.tables.load import load_tables
 from advisor.terminal.choose import Choice, choose, need_terminal, page_of, yes_no
 from advisor.terminal.kit_command import sheet_in_use, write
 from advisor.terminal.kit_interview import Interview, Question, Script
-from advisor.terminal.kit_questions import named, part_told
+from advisor.terminal.kit_questions import goes_on, named, part_told
 from advisor.terminal.kit_usual import Usual
 from advisor.terminal.page import Page
 
@@ -94,10 +94,15 @@ def _script(
     if kind == "rod":
         head = yield from _one_of(kit, "head", new, own, usual)
         spring = yield from _one_of(kit, "spring", new, own, usual)
-        carried = with_rod(kit, new.name, head.name, spring.name)
+        guides = yield from _fitting(names_of(kit, "guide"), new.name)
+        carried = with_rod(kit, new.name, head.name, spring.name, guides)
         parts = (*(each for each in (head, spring) if each.name not in names_of(kit, each.kind)), new)
     else:
         parts, carried = (new,), on_rods(kit, kind, new.name, (yield from _rods(kit, kind, new.name)))
+        if kind == "head":
+            there = dict.fromkeys(each.guide for each in carried if each.guide)
+            fit = (None, *(yield from _fitting(list(there), new.name)))
+            carried = tuple(each for each in carried if each.guide in fit)
     return with_part(sheet, text, Added(parts, carried))
 
 
@@ -108,15 +113,22 @@ def _told(kit: KitSheet, kind: str, free: str, usual: Usual) -> Generator[Questi
     return NewPart(kind, name, (yield from part_told(kind, name, usual)))
 
 
+def _fitting(guides: Sequence[str], part: str) -> Generator[Question, str, list[str]]:
+    """Those guides that go on a new rod or head: a ring fits what it was made for."""
+    fit: list[str] = []
+    for guide in guides:
+        if (yield goes_on(guide, part)) == "y":
+            fit.append(guide)
+    return fit
+
+
 def _rods(kit: KitSheet, kind: str, name: str) -> Generator[Question, str, list[str]]:
     """On which rods a new part goes; not asked where there is only one."""
     rods = list(dict.fromkeys(each.rod for each in kit.carried))
     on: list[str] = []
     for rod in rods:
         room = has_room(kit, on_rods(kit, kind, name, [*on, rod]))
-        full = "" if room else f" There is no room: {MOST_LOADOUTS} loadouts at most."
-        question = Question(f"Does {name} go on {rod}?{full}", yes_no() if room else yes_no()[1:])
-        if len(rods) == 1 or (yield question) == "y":
+        if len(rods) == 1 or (yield goes_on(name, rod, room)) == "y":
             on.append(rod)
     return on
 
@@ -144,7 +156,7 @@ def _one_of(
 def _first(kit: KitSheet, kind: str, name: str) -> tuple[LoadoutSheet, ...]:
     first = kit.carried[0]
     return (
-        with_rod(kit, name, first.head, first.spring)
+        with_rod(kit, name, first.head, first.spring, ())
         if kind == "rod"
         else on_rods(kit, kind, name, [first.rod])
     )
@@ -163,9 +175,11 @@ def _free(kit: KitSheet, kind: str) -> str:
 
 
 def _bare_only(before: KitSheet, now: KitSheet) -> bool:
-    """Whether what is new is carried bare while a guide is carried on its rods, or with any rod."""
+    """Whether what is new is carried bare, where there are guides, for want of room."""
     new = [each for each in now.carried if each not in before.carried]
-    return bool(new) and any(each.guide for each in before.carried) and not any(each.guide for each in new)
+    guides = names_of(before, "guide")
+    full = len(before.carried) + len(new) * (1 + len(guides)) > MOST_LOADOUTS
+    return bool(new) and bool(guides) and full and not any(each.guide for each in new)
 
 
 def _show(made: Change, page: Page) -> None:

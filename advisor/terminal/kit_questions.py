@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Generator
+from collections.abc import Callable, Collection, Generator, Sequence
 from functools import partial
 
 from pydantic import BaseModel, ValidationError
 
 from advisor.kit.loadouts import LARGE, MOST_LOADOUTS, SMALL
-from advisor.kit.new import Entries, Reel, kit_text
+from advisor.kit.new import Entries, NewGuide, Reel, kit_text
 from advisor.kit.sheet import GuideSheet, HeadSheet, RodSheet, SpringSheet
 from advisor.quantity import Units
 from advisor.tables.load import Tables
@@ -35,7 +35,7 @@ def whole_kit(tables: Tables, units: Units | None) -> Script[str]:
         full = len(reels) == _MOST_REELS or len(springs) >= _MOST_SPRINGS
         if full or (yield Question("Another reel on the truck?", yes_no())) == "n":
             break
-    guides = yield from _guides(len(springs), usual)
+    guides = yield from _guides([each.name for each in reels], len(springs), usual)
     return kit_text(name, reels, guides)
 
 
@@ -157,17 +157,28 @@ def _reel(taken: set[str], springs: set[str], number: int, usual: Usual) -> Gene
     return Reel(name, head, own, (yield from part_told("rod", name, usual, like)))
 
 
-def _guides(springs: int, usual: Usual) -> Generator[Question, str, list[tuple[str, Entries]]]:
-    found: list[tuple[str, Entries]] = []
+def goes_on(name: str, other: str, room: bool = True) -> Question:
+    """Whether a part goes on a rod, or a guide on a head; where there is no room it cannot."""
+    full = "" if room else f" There is no room: {MOST_LOADOUTS} loadouts at most."
+    return Question(f"Does {name} go on {other}?{full}", yes_no() if room else yes_no()[1:])
+
+
+def _guides(reels: Sequence[str], springs: int, usual: Usual) -> Generator[Question, str, list[NewGuide]]:
+    found: list[NewGuide] = []
     # Each spring is carried bare and with each guide.
     while len(found) < _MOST_GUIDES and springs * (len(found) + 2) <= MOST_LOADOUTS:
         more = "Another guide?" if found else "Is there a guide: a ring or skid clamped behind the head?"
         if (yield Question(more, yes_no())) == "n":
             break
         free = "guide" if not found else f"guide {len(found) + 1}"
-        taken = {name for name, _ in found}
+        taken = {each.name for each in found}
         name = (yield Question("What do you call it?", check=named(taken), empty=free)) or free
-        found.append((name, (yield from guide_told(name, usual))))
+        told = yield from guide_told(name, usual)
+        on: list[str] = []
+        for reel in reels:
+            if len(reels) == 1 or (yield goes_on(name, reel)) == "y":
+                on.append(reel)
+        found.append(NewGuide(name, told, tuple(on)))
     return found
 
 

@@ -22,7 +22,7 @@ def show_plan(plan: Plan, units: Units, page: Page) -> None:
     shown.first()
     if plan.no_plan:
         page.line()
-        page.line(f"There is no plan until {plan.until}. Then say so on the sheet, or to advisor ask.")
+        page.line(f"There is no plan until {plan.until}. Then say so to advisor ask, or on the sheet.")
         return
     shown.where()
     if plan.routes:

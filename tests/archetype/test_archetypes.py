@@ -147,6 +147,7 @@ building:
   kind: hut
   from: 1900
   known by: It is small.
+  share: {value: 1, unit: "%", grade: practice, source: practice}
   grade: judgement
   source: own
 """
@@ -160,7 +161,7 @@ lines: [{line: drain, pieces: [{opening: eye, kind: rodding eye}, {pipe: assumed
 @pytest.mark.parametrize(
     ("was", "now", "says"),
     [
-        ("source: own", "source: owl", "hut.yaml:8: source: no source has the id 'owl'; did you mean 'own'?"),
+        ("source: own", "source: owl", "hut.yaml:9: source: no source has the id 'owl'; did you mean 'own'?"),
         ("  from: 1900\n", "  from: 1900\n  to: 1850\n", "the years are not in order"),
         ("  from: 1900\n", "", "'from' is missing"),
         ("grade: judgement", "grade: told", "grade: got 'told'"),

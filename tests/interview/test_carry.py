@@ -5,6 +5,8 @@ These are rules that the technicians who use it set; no formula is behind them.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from advisor.interview.answers import NONE, Answer
@@ -102,3 +104,31 @@ def test_the_file_tells_which_answers_the_sheet_was_written_from(tmp_path):
     save(tmp_path / "answers.yaml", kept(*SINCE))
     _, again = read(tmp_path / "answers.yaml")
     assert again == kept(*SINCE)
+
+
+def test_what_the_hand_left_alone_can_still_be_changed():
+    """A size mended by hand, and every answer of before is there; the plug turns out to be seized."""
+    told = (*FIXED, *SINCE, Answer("opening-opens", PIT, ("yes",)))
+    before = Kept("job", HOUSE, told, "mark", told)
+    text = session(sheet=HOUSE).sheets.text(told)
+    edited = text.replace("site: short house", "site: long house")
+    assert edited != text
+    found = carried(before, on(edited))
+    assert set(told) - set(found.answers) == {SINCE[1]}, "what opens is there: that is asked no more"
+    assert {"holding", "backs-up", "shared", "opening-opens"} <= questions(found.on_sheet)
+    of = on(found.sheet)
+    again = of.sheets.drain(found.answers).sheet.model
+    assert again == on(edited).sheets.drain(()).sheet.model, "nothing is said otherwise than by hand"
+    seized = tuple(replace(a, values=("no",)) if a.question == "opening-opens" else a for a in found.answers)
+    assert of.sheets.drain(seized).network.pieces[PIT].hole.opens is False
+    fewer = tuple(replace(a, values=(NONE,)) if a.question == "backs-up" else a for a in found.answers)
+    assert of.sheets.drain(fewer).sheet.model.task.complaint.backs_up == ()
+
+
+def test_what_the_hand_changed_holds_and_is_not_taken_off():
+    text = made().replace("holding: no", "holding: yes").replace("holding: 'no'", "holding: yes")
+    text = text.replace('holding: "no"', "holding: yes")
+    assert text != made()
+    found = carried(kept(), on(text))
+    assert "holding" not in questions(found.answers)
+    assert on(found.sheet).sheets.drain(found.answers).sheet.model.task.complaint.holding is True

@@ -22,7 +22,9 @@ from advisor.tables.place import rules_dir
 from tests.cases.jobs import rules, tables
 from tests.interview.small_session import HOUSE, answered, known, questions, session
 
-SAFETY = ["gas-smell", "holding", "standing-water", "chemicals", "pumps", "roof", "deep", "septic"]
+SAFETY = [
+    "gas-smell", "gas-cleared", "holding", "standing-water", "chemicals", "pumps", "roof", "deep", "septic",
+]  # fmt: skip
 
 
 def test_the_safety_screen_asks_what_it_must_in_a_fixed_order():

@@ -103,10 +103,11 @@ def test_a_first_guide_makes_its_list():
         kit_of(sheet(made), tables())
 
 
-def test_a_rod_goes_with_one_head_and_one_spring_bare_and_with_each_guide():
+def test_a_rod_goes_with_one_head_and_one_spring_bare_and_with_each_guide_that_fits():
     of = sheet(LISTED.replace("loadouts:", "guides:\n  - guide: ring\nloadouts:"))
-    made = with_rod(of.model, "long", "small head", "soft")
+    made = with_rod(of.model, "long", "small head", "soft", ["ring"])
     assert [each.guide for each in made] == [None, "ring"]
+    assert [each.guide for each in with_rod(of.model, "long", "small head", "soft", ())] == [None]
     assert {(each.head, each.spring, each.rod) for each in made} == {("small head", "soft", "long")}
 
 
@@ -131,14 +132,16 @@ def test_with_a_guide_too_only_where_there_is_room_for_twelve(count, guides):
     """Bare and with two guides are three: nine and three are twelve, ten and three would be thirteen."""
     of = crowded(count).model
     assert [each.guide for each in on_rods(of, "spring", "t", ["r0"])] == guides
-    assert [each.guide for each in with_rod(of, "r9", "h", "s")] == guides
+    assert [each.guide for each in with_rod(of, "r9", "h", "s", ["a", "b"])] == guides
     assert has_room(of, on_rods(of, "spring", "t", ["r0"]))
 
 
 def test_what_was_carried_bare_for_want_of_room_makes_a_kit_that_can_be_used():
     of = crowded(11)
     text = written(plain(of.tree))
-    made = with_part(sheet(text), text, new("rod", "r9", {}, with_rod(of.model, "r9", "h", "s"))).text
+    made = with_part(
+        sheet(text), text, new("rod", "r9", {}, with_rod(of.model, "r9", "h", "s", ["a", "b"]))
+    ).text
     assert len(kit_of(sheet(made), tables()).loadouts) == 12
 
 
@@ -155,7 +158,7 @@ def test_what_was_put_in_is_taken_out_again_without_a_trace(text, kind):
     of = sheet(text)
     first = of.model.carried[0]
     carried = (
-        with_rod(of.model, "new", first.head, first.spring)
+        with_rod(of.model, "new", first.head, first.spring, ())
         if kind == "rod"
         else on_rods(of.model, kind, "new", ["thin", "thick"])
     )
@@ -306,7 +309,7 @@ ENDED = UNLISTED + "...\n# end of it\n"
 def test_a_sheet_that_is_closed_by_dots_takes_a_part_above_them(text, kind):
     of = sheet(text)
     carried = (
-        with_rod(of.model, "new", "small head", "soft")
+        with_rod(of.model, "new", "small head", "soft", ())
         if kind == "rod"
         else on_rods(of.model, kind, "new", ["thin"])
     )
@@ -323,7 +326,7 @@ def test_other_line_ends_make_the_same_sheet_with_those_ends(text, kind):
         of = sheet(text)
         first = of.model.carried[0]
         carried = (
-            with_rod(of.model, "new", first.head, first.spring)
+            with_rod(of.model, "new", first.head, first.spring, ())
             if kind == "rod"
             else on_rods(of.model, kind, "new", ["thin"])
         )

@@ -14,7 +14,7 @@ from prompt_toolkit.output import DummyOutput
 
 from advisor import demo
 from advisor.errors import BadInput
-from advisor.interview.answers import Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW
 from advisor.interview.store import Kept, checked, mark_of, read, save
@@ -134,7 +134,7 @@ def test_back_and_the_same_again(tmp_path):
     first.mkdir()
     second.mkdir()
     one = run(first, CALM + "10" + "d" * 40 + "0")
-    other = run(second, CALM + "bbbbb" + CALM[2:] + "10" + "bb" + "2" + "10" + "d" * 40 + "0")
+    other = run(second, CALM + "bbbbb" + CALM[2:] + "10" + "bb" + "2" + "0" + "d" * 40 + "0")
     assert one.kept.answers == other.kept.answers
     assert (first / "site.yaml").read_text() == (second / "site.yaml").read_text()
 
@@ -144,6 +144,16 @@ def test_back_to_a_choice_of_several_keeps_what_was_chosen(tmp_path):
     one = run(tmp_path, CALM + "12" + "0" + "b" + "0" + "l")
     chosen = next(a.values for a in one.kept.answers if a.question == "backs-up")
     assert len(chosen) == 2
+
+
+def test_back_over_two_choices_of_several_loses_neither(tmp_path):
+    """What backs up and what is slow were told; two steps back and straight on again tell the same."""
+    told = run(tmp_path, CALM + "10" + "10" + "l").kept.answers
+    again = tmp_path / "again"
+    again.mkdir()
+    assert run(again, CALM + "10" + "10" + "bb" + "0" + "0" + "l").kept.answers == told
+    assert [len(a.values) for a in told if a.question in ("backs-up", "slow")] == [1, 1]
+    assert (NONE,) not in [a.values for a in told]
 
 
 def test_every_answer_can_be_changed_at_the_end(tmp_path, capsys):

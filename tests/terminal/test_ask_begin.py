@@ -144,9 +144,9 @@ def test_what_was_answered_since_the_sheet_outlives_an_edit_by_hand(away, sit):
     assert "kept as answers.before-1.yaml" in said
     assert "left out: Look for the no such plug: is it there? yes." in said
     assert (job / "answers.before-1.yaml").read_bytes() == was
-    assert on_disk(job) == [("septic", ("yes",))]
+    assert on_disk(job) == [("gas-smell", ("no",)), ("septic", ("yes",))]
     sit("l", site=job)
-    assert on_disk(job) == [("septic", ("yes",))]
+    assert on_disk(job) == [("gas-smell", ("no",)), ("septic", ("yes",))]
     assert not (job / "answers.before-2.yaml").exists(), "once an edit"
 
 

@@ -90,6 +90,9 @@ def test_a_drain_that_is_drawn_wrong_can_be_told_of_at_the_end(tmp_path, capsys)
     assert "there: no" in (house / "site.yaml").read_text()
     told = " ".join(capsys.readouterr().out.split())
     assert "What of the drain is wrong?" in told
+    first, second = (each.split("b back")[0] for each in told.split("Which one?")[1:3])
+    name = re.search(r"1 (.+?: is it there)", first).group(1)
+    assert name in second, "what was told just now can be told otherwise"
 
 
 def test_one_pipe_is_picked_by_its_name_and_its_length_told(tmp_path, capsys):

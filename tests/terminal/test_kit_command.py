@@ -92,6 +92,20 @@ def test_one_value_changes_and_every_other_line_stays(own, about, was, now):
     kit_of(kit_of_text(own.read_text(), "kit"), tables())
 
 
+def test_what_is_told_now_is_not_left_as_not_told(own):
+    """A measured value above a remark that nobody told it; the remark of another part stays."""
+    own.write_text(
+        KIT.replace("    # core: seen?\n", "    # core: not told\n    # weight: not told\n")
+        + "    # core: not told\n"
+    )
+    before = own.read_text()
+    assert run("edit", "thin/core=3.7 mm") == 0
+    wanted = before.replace("- rod: thin\n", "- rod: thin\n    core: 3.7 mm\n").replace(
+        "    # core: not told\n", "", 1
+    )
+    assert own.read_text() == wanted
+
+
 @pytest.mark.parametrize("place", range(3))
 def test_options_may_stand_anywhere(tmp_path, capsys, place):
     sheet = tmp_path / "other.yaml"
@@ -139,7 +153,7 @@ TOLD = (
     "1" + "my van\r" + "1red reel\r" + "1 in\r" + "1-5/8 in\r" + "r" + "12 in\r" + "y" + "sn"
     + "100 ft\r" + "9/32 in\r" + "\r" + "5 in\r"
     + "y" + "2\r" + "50 mm\r" + "\r" + "f" + "\r" + "fn" + "60 m\r" + "\r\r\r" + "n"
-    + "y" + "ring\r" + "45\r" + "45 mm\r" + "15 mm\r" + "n" + "w"
+    + "y" + "ring\r" + "45\r" + "45 mm\r" + "15 mm\r" + "yy" + "n" + "w"
 )  # fmt: skip
 
 
@@ -173,6 +187,20 @@ def test_a_kit_as_told(home, at_a_terminal):
     assert small.rod.minimum_radius.likely == pytest.approx(0.127)
     assert small.spring.firm is False
     assert small.spring.length.likely == pytest.approx(0.3048)
+
+
+def test_a_guide_goes_only_on_the_reels_that_it_is_told_to_fit(home, at_a_terminal, capsys):
+    """A ring made for the thick head does not clamp on the thin one: no plan may send it in there."""
+    assert TOLD.count("15 mm\ryy") == 1
+    with typed(TOLD.replace("15 mm\ryy", "15 mm\rny") + "\x04"):
+        assert run("new") == 0
+    kit = kit_of(kit_of_text((home / "kit.yaml").read_text(), "kit"), tables())
+    assert [(each.rod.name, each.guide is not None) for each in kit.loadouts] == [
+        ("red reel", False), ("large reel", False), ("large reel", True),
+    ]  # fmt: skip
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Does ring go on red reel?" in said
+    assert "Does ring go on large reel?" in said
 
 
 BACK, BREAK = "b", "\x1b"  # where a key, and where a line is asked for

@@ -66,10 +66,27 @@ def test_a_head_a_guide_and_a_rod(own, at_a_terminal, capsys):
         assert run("edit", "--add", "guide") == 0
     ring = ("small head", "soft", "thin", "ring")
     assert carried(own) == [*BOTH, big, ring]
-    with typed("long\r" + "2" + "100 m\r" + "\r\r\r" + "2" + "1" + "w"):  # the second head
+    with typed("long\r" + "2" + "100 m\r" + "\r\r\r" + "2" + "1" + "y" + "w"):  # the second head
         assert run("edit", "--add", "rod") == 0
     assert carried(own)[4:] == [("big head", "soft", "long", None), ("big head", "soft", "long", "ring")]
     assert "advisor kit droop" in capsys.readouterr().out
+
+
+def test_a_guide_that_does_not_fit_is_not_put_on_a_new_rod_or_head(own, at_a_terminal, capsys):
+    """A ring of 45 mm clamps on no head of 2 in: it is asked, not taken."""
+    with typed("ring\r" + "45 mm\r" + "15 mm\r" + "yy" + "w"):
+        assert run("edit", "--add", "guide") == 0
+    before = carried(own)
+    with typed("big head\r" + "2" + "2 in\r" + "\r" + "f" + "ny" + "n" + "w\x04"):
+        assert run("edit", "--add", "head") == 0
+    assert carried(own) == [*before, ("big head", "soft", "thick", None)]
+    with typed("long\r" + "2" + "100 m\r" + "\r\r\r" + "2" + "1" + "n" + "w\x04"):
+        assert run("edit", "--add", "rod") == 0
+    assert carried(own)[-1] == ("big head", "soft", "long", None)
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Does ring go on big head?" in said
+    assert "Does ring go on long?" in said
+    assert "Without a guide" not in said
 
 
 def test_what_goes_on_no_rod_is_said_to_be_in_no_plan(own, at_a_terminal, capsys):
