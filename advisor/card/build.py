@@ -11,16 +11,8 @@ from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import to_do
-from advisor.result.model import (
-    AskNote,
-    CautionNote,
-    PassageNote,
-    Plan,
-    RouteNote,
-    SightNote,
-    TechniqueNote,
-)
+from advisor.result.attempts import doubted, to_do
+from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.rulebase.rule import GRAVEST_FIRST
 from advisor.tables.card import CardFile
@@ -151,19 +143,10 @@ class _Told:
         return self.words.missed_assumed if note.assumed else self.words.sights[note.sight].missed
 
     def _do(self, note: PassageNote) -> str:
-        tried = [self._unlikely(each) for each in to_do(self.plan, note) if each.name != STEADY][:2]
+        tried = [doubted(self.plan, each) for each in to_do(self.plan, note) if each.name != STEADY][:2]
         drags = ", never if it drags" if note.somewhere else ""
         gentle = f"Push gently{drags}: {self.plan.chance_words.say(note.chance_plain)}."
         return f"{gentle} Then {', '.join(tried)}." if tried else gentle
-
-    def _unlikely(self, technique: TechniqueNote) -> str:
-        """A technique by its name, with its chance where that is one that nobody should count on."""
-        say, chance = self.plan.chance_words, technique.chance
-        return (
-            technique.name
-            if chance is None or chance > say.unlikely
-            else f"{technique.name}, {say.say(chance)}"
-        )
 
     def stuck(self) -> tuple[Block, ...]:
         blocks = []
@@ -174,7 +157,7 @@ class _Told:
                     technique.tries, f", {technique.tries} times at most"
                 )
                 value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
-                called = self._unlikely(technique)
+                called = doubted(self.plan, technique)
                 name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
                 lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))
             if note.somewhere:
