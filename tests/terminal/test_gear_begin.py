@@ -10,25 +10,8 @@ import pytest
 from advisor.result.gear import stopped_with
 from advisor.terminal.push.begin import _with
 from tests.cases.jobs import studied
+from tests.push.test_not_there import SINK
 
-SINK = """
-site: invented
-region: north america
-built: 1986
-map: measured
-lines:
-  - line: kitchen line
-    size: SIZE
-    material: ABS
-    pieces:
-      - opening: wall cleanout
-        kind: end cleanout
-      - pipe: 2 m
-      - bend: 45 degree bend
-      - pipe: 3 m
-      - end: public sewer
-task: {look at: kitchen line, complaint: {holding: no, chemicals: no}}
-"""
 KIT = """
 kit: invented
 heads: [{head: slim head, like: small reel, diameter: 22 mm, length: 30 mm, nose: round}]
@@ -43,7 +26,9 @@ loadouts:
 
 @pytest.mark.parametrize(("size", "stops"), [("1-1/2 in", True), ("4 in", False)])
 def test_a_guide_wider_than_the_bore_is_told_not_to_get_there(size, stops):
-    of = studied(SINK.replace("SIZE", size), KIT, 200)
+    plugged = SINK.replace("fixture: kitchen sink", "opening: wall cleanout\n        kind: end cleanout")
+    plugged = plugged.replace("1/4 bend", "45 degree bend")  # which a 6 mm rod goes round in any bore
+    of = studied(plugged.replace("size: 2 in", f"size: {size}"), KIT, 200)
     slim, with_ring = of.kit.loadouts
     assert stopped_with(of, "wall cleanout", slim.name) is None
     why = stopped_with(of, "wall cleanout", with_ring.name)
