@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
+from advisor.card.spans import joined
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
@@ -149,36 +150,47 @@ class _Told:
         return f"{gentle} Then {', '.join(tried)}." if tried else gentle
 
     def stuck(self) -> tuple[Block, ...]:
-        blocks = []
-        for note in self.route.passages:
-            lines: list[Line] = []
-            for technique in to_do(self.plan, note):
-                times = {0: "", 1: ", once", 2: ", twice at most"}.get(
-                    technique.tries, f", {technique.tries} times at most"
-                )
-                value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
-                called = doubted(self.plan, technique)
-                name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
-                lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))
-            if note.somewhere:
-                lines.insert(0, Line(self.words.held_in_roots, worth.STUCK_HEAD, strong=True))
-            if not lines:
-                lines.append(Line("Only push gently here.", worth.STUCK_HEAD, strong=True))
-            lines += [
-                Line(f"Not {t.name} here.", worth.LATER_STEP)
-                for t in note.techniques
-                if t.verdict == "rejected" and t.chance is not None
-            ]
-            leave = self._leave(note)
-            if leave:
-                lines.append(Line(leave, worth.STUCK_HEAD, strong=True))
-            span = self.span(note.at_low_m, note.at_high_m)
-            span = f"Somewhere {span}" if note.somewhere else span
-            where = AT_OPENING.capitalize() if at_opening(note) else span
-            blocks.append(Block(f"{where}: {note.name}", READ, tuple(lines), spot=True))
+        """Each hard spot once; two runs of roots in one pipe that ask for the same are one."""
+        found: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
+        for place, note in enumerate(self.route.passages):
+            alone = -1 if note.somewhere else place
+            found.setdefault((note.name, self._if_held(note), alone), []).append(note)
+        blocks = [
+            Block(f"{self._spans(notes)}: {name}", READ, lines, spot=True)
+            for (name, lines, _), notes in found.items()
+        ]
         # What is never done anywhere is short, and it hurts whoever did not read it.
-        general = tuple(Line(text, worth.WARNING) for text in self.words.stuck)
-        return (*blocks, Block("Anywhere else", READ, general))
+        general = [Line(text, worth.WARNING) for text in self.words.stuck]
+        return (*blocks, _block("Anywhere else", READ, general))
+
+    def _spans(self, notes: Sequence[PassageNote]) -> str:
+        """From where to where a block holds; runs that meet are one span."""
+        if at_opening(notes[0]):
+            return AT_OPENING.capitalize()
+        spans = joined(((note.at_low_m, note.at_high_m) for note in notes), self.reading)
+        told = " or ".join(self.span(*each) for each in spans)
+        return f"Somewhere {told}" if notes[0].somewhere else told
+
+    def _if_held(self, note: PassageNote) -> tuple[Line, ...]:
+        lines: list[Line] = []
+        for technique in to_do(self.plan, note):
+            more = f", {technique.tries} times at most"
+            times = {0: "", 1: ", once", 2: ", twice at most"}.get(technique.tries, more)
+            value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
+            called = doubted(self.plan, technique)
+            name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
+            lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))
+        if note.somewhere:
+            lines.insert(0, Line(self.words.held_in_roots, worth.STUCK_HEAD, strong=True))
+        if not lines:
+            lines.append(Line("Only push gently here.", worth.STUCK_HEAD, strong=True))
+        lines += [
+            Line(f"Not {t.name} here.", worth.LATER_STEP)
+            for t in note.techniques
+            if t.verdict == "rejected" and t.chance is not None
+        ]
+        leave = self._leave(note)
+        return (*lines, Line(leave, worth.STUCK_HEAD, strong=True)) if leave else tuple(lines)
 
     def _leave(self, note: PassageNote) -> str:
         for attempt in self.plan.attempts:

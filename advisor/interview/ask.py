@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from advisor.archetype import Archetype
 from advisor.errors import QuantityError
-from advisor.interview.question import MOST_CHOICES, Question
+from advisor.interview.branch import NO_OTHER, SOMEWHERE, drawn_like, where_it_may_join
+from advisor.interview.question import MOST_CHOICES, Branch, Question
 from advisor.interview.stretch import units_of
 from advisor.interview.subject import Subject
 from advisor.quantity import Chances, Dimension, Estimate, far_from, parse_stated, show
@@ -28,12 +30,13 @@ class Option:
 
 @dataclass(frozen=True)
 class Ask:
-    """A question about one subject. `type_in` says what may be typed instead of a choice, if anything."""
+    """A question about one subject; a length so many times from the usual ones is asked about once more."""
 
     question: Question
     subject: Subject
     text: str
     options: tuple[Option, ...]
+    unusual_times: float
 
     @property
     def key(self) -> tuple[str, str]:
@@ -93,7 +96,7 @@ class Ask:
         low, high = (
             sum(ends) + self.subject.told for ends in zip(*((u.low, u.high) for u in usual), strict=True)
         )
-        return (low, high) if far_from(told, low, high) else None
+        return (low, high) if far_from(told, low, high, self.unusual_times) else None
 
     def words_of(self, value: str) -> str:
         """An answer as it was chosen."""
@@ -107,18 +110,24 @@ def ask_of(
     region: str,
     tables: Tables,
     buildings: tuple[Archetype, ...] = (),
+    around: Sequence[Subject] = (),
 ) -> Ask | None:
-    """The question put about the subject; nothing where there is nothing left to choose."""
-    options = _options(question, subject, network, region, tables, buildings)
+    """The question put about the subject, among all that is `around`; nothing where nothing is to choose."""
+    options = _options(question, subject, network, region, tables, buildings, around)
     if not options and question.type_in is None:
         return None
     # A drop of which nothing is known is taken to be a storey high.
     storey = likely(tables.typical["unknown drop"])
     stands = _stands(subject.piece, storey)
-    words = {**subject.words(), "storey": show(storey, Dimension.LENGTH, units_in(region))}
+    drawn = drawn_like(question, network, tables) if network is not None else []
+    words = {
+        **subject.words(),
+        "drawn": ", ".join(drawn) or "none",
+        "storey": show(storey, Dimension.LENGTH, units_in(region)),
+    }
     hole = None if subject.piece is None else subject.piece.hole
     text = question.asked_of(stands, None if hole is None else hole.kind)
-    return Ask(question, subject, text.format(**words), options)
+    return Ask(question, subject, text.format(**words), options, tables.limits["unusual_times"].likely)
 
 
 def _stands(piece: Piece | None, storey: float) -> Literal["no", "low", "high"]:
@@ -136,11 +145,14 @@ def _options(
     region: str,
     tables: Tables,
     buildings: tuple[Archetype, ...],
+    around: Sequence[Subject],
 ) -> tuple[Option, ...]:
     if question.choose_from == "buildings":
         return tuple(Option(f"{each.name}. {each.known_by}", each.id) for each in buildings)
     if question.choose_from == "fixtures" and network is not None:
         return tuple(Option(name, name) for name in _fixtures(network))
+    if question.choose_from == "joinings":
+        return _joinings(question.branch[region], around)
     if question.choose_from == "openings" and network is not None:
         return tuple(
             Option(each.name, each.name) for each in network.openings() if _looked_into(each, tables)
@@ -151,6 +163,13 @@ def _options(
     usual = [Option(words, value) for value, words in _likely(question, subject, network, region, tables)]
     known = {option.value for option in usual}
     return tuple([*usual, *(option for option in offered if option.value not in known)][:MOST_CHOICES])
+
+
+def _joinings(branch: Branch, around: Sequence[Subject]) -> tuple[Option, ...]:
+    places = where_it_may_join(branch, around)
+    told = tuple(Option(f"yes, it joins the {each.line}, {each.place}", each.id) for each in places)
+    somewhere = Option("yes, but nobody knows where it joins", SOMEWHERE)
+    return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
 
 
 def _likely(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from itertools import takewhile
 from typing import Any
 
 from advisor.interview.ask import Ask, ask_of
@@ -17,6 +18,7 @@ from advisor.interview.question import Question
 from advisor.interview.safe import Safe
 from advisor.interview.sheets import KEPT, Answers, Drain, Known, Sheets
 from advisor.interview.subject import JOB, Subject
+from advisor.interview.total import totals
 from advisor.interview.use import still_of_use
 from advisor.interview.worth import given, more_to_ask, next_to_ask
 from advisor.outcome.memory import Memory
@@ -113,8 +115,7 @@ class Session:
 
     def more(self, answers: Answers) -> Ask | None:
         """The most telling question of those that are left, for whoever goes on where `next` has none."""
-        study = None if self.over(answers) else self.study(answers)
-        if study is None:
+        if self.over(answers) or (study := self.study(answers)) is None:
             return None
         asks = self._of_use(self._unasked(answers), answers, study)
         return at_hand(asks) or more_to_ask(asks, standing(study))
@@ -149,10 +150,25 @@ class Session:
                         continue
                     if self._after(question, subject, answers) or not safe.may_ask(question, subject):
                         continue
+                    if self._drawn_by_hand(question):
+                        continue
                     ask = self._put(question, subject, answers)
                     if ask is not None:
                         found.append(ask)
-        return found
+        # Of the whole job first: what is not drawn yet comes before the lengths up to it.
+        return sorted(found, key=lambda ask: ask.subject is not JOB)
+
+    def not_drawn(self, answers: Answers) -> list[Ask]:
+        """What may be put on the drawing that it lacks."""
+        asks = (self.ask(answers, each.id) for each in self.known.questions.all if each.branch)
+        return [ask for ask in asks if ask is not None]
+
+    def totals(self, answers: Answers) -> list[Ask]:
+        """Lengths over several stretches that may be told as one."""
+        drain = self.sheets.drain(answers)
+        found = totals(drain.network, drain.subjects) if drain else ()
+        question = next(q for q in self.known.questions.all if q.about == "run")
+        return [ask for each in found if (ask := self._put(question, each, answers)) is not None]
 
     def others_like(self, ask: Ask, answers: Answers) -> tuple[Ask, ...]:
         """The same question about what else it is open of, to be left with it where nobody knows any more
@@ -181,9 +197,14 @@ class Session:
         return [ask for ask in self.open(answers) if ask.key not in done]
 
     def _of_use(self, asks: list[Ask], answers: Answers, study: Study | None = None) -> list[Ask]:
-        """Those whose answer could still change something, by the study where there is one."""
-        study, drain = study or self.study(answers), self.sheets.drain(answers)
+        """Those whose answer could still change something; without a study by what stands, which is quick."""
+        now, drain = None if study else self.standing(answers), self.sheets.drain(answers)
+        study = now.study if now else study
         return asks if study is None or drain is None else still_of_use(asks, study, drain.network)
+
+    def _drawn_by_hand(self, question: Question) -> bool:
+        """True where somebody drew what a question would put on the drawing; it is not asked unbidden."""
+        return bool(question.branch) and self.known.sheet is not None
 
     def _after(self, question: Question, subject: Subject, answers: Answers) -> bool:
         """True where an answer that was given leaves nothing to ask."""
@@ -191,7 +212,7 @@ class Session:
         return any(self._said(other, value, answers, about) for other, value in question.not_after.items())
 
     def _fixed(self, question: Question, answers: Answers) -> Ask | None:
-        if self._after(question, JOB, answers):
+        if self._after(question, JOB, answers) or self._drawn_by_hand(question):
             return None
         if question.block == "start":
             if self.known.sheet is not None:
@@ -216,10 +237,14 @@ class Session:
         )
 
     def _put(self, question: Question, subject: Subject, answers: Answers) -> Ask | None:
+        if question.branch:  # its places are those of the drawing as it was before it
+            before = {each.id for each in takewhile(lambda q: q is not question, self.known.questions.all)}
+            answers = tuple(a for a in answers if a.question in before)
         drain = self.sheets.drain(answers) if question.block != "start" else None
         region, buildings = self.sheets.region(answers), self.sheets.buildings(answers)
         network = drain.network if drain else None
-        ask = ask_of(question, subject, network, region, self.known.tables, buildings)
+        around = drain.subjects if drain else ()
+        ask = ask_of(question, subject, network, region, self.known.tables, buildings, around)
         if ask is None or not question.adds_to:
             return ask
         # Whoever backs up is not asked about again, whether that was answered or stands on the sheet.

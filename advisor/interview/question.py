@@ -72,14 +72,28 @@ class Careful(Row):
     set: dict[str, str] = Field(default={})
 
 
+class Branch(Row):
+    """A line that an answer puts on the sheet, with its pieces as a sheet has them, all assumed."""
+
+    line: str
+    size: str
+    pieces: tuple[dict[str, str], ...]
+
+    def line_entry(self) -> dict[str, Any]:
+        """It as a line of a sheet."""
+        pieces = [dict(piece) for piece in self.pieces]
+        return {"line": self.line, "kind": "branch", "size": self.size, "pieces": pieces}
+
+
 class Question(Row):
     """One question. `minutes` to find out and the chance that a person `knows` weigh its worth.
 
-    `in_short` is how it is called in a list of what may be told; of the whole job nothing is listed.
+    `in_short` is how it is called in a list of what may be told; of the whole job only a `branch` is.
     `upright` is how it is put about pipe that stands, where nobody can pace, `upright_low` where it is lower
     than two storeys; `of_kind` how about an opening of that kind. It is put only where `only_if` surely
     holds: a question sends people somewhere. It is not put after one of the answers `not_after`, given about
     the same thing, about what its place is told by or about the job: nothing is left to ask.
+    With `branch`, by region, an answer is the place where that joins, and what is `like` it is drawn already.
     """
 
     id: str
@@ -96,13 +110,15 @@ class Question(Row):
     minutes: Cost
     knows: Share
     choices: tuple[Choice, ...] = ()
-    choose_from: Literal["fixtures", "buildings", "openings", "likely"] | None = Field(
+    choose_from: Literal["fixtures", "buildings", "openings", "likely", "joinings"] | None = Field(
         default=None, alias="choose from"
     )
     adds_to: tuple[str, ...] = Field(default=(), alias="adds to")
     many: Literal["yes"] | None = None
     type_in: Literal["length", "year", "size"] | None = Field(default=None, alias="type in")
     into: str | None = None
+    like: tuple[str, ...] = ()
+    branch: dict[str, Branch] = Field(default={})
     not_after: dict[str, str] = Field(default={}, alias="not after")
     careful: Careful | None = None
 
@@ -110,8 +126,10 @@ class Question(Row):
     def _whole(self) -> Question:
         if self.about not in ABOUT:
             raise ValueError(f"about: got {self.about!r}{nearest(self.about, list(ABOUT))}")
-        if (self.in_short == "") != (self.about == "site"):
+        if (self.in_short == "") != (self.about == "site" and not self.branch):
             raise ValueError("in short: expected where it is about one thing of the drain, and only there")
+        if (self.choose_from == "joinings") != (set(self.branch) == {"north america", "britain"}):
+            raise ValueError("branch: expected one for each region where a joining is chosen, and only there")
         if self.block == "safety" and self.careful is None:
             raise ValueError("careful: a safety question has a careful branch")
         if not self.choices and self.choose_from is None and self.type_in is None:
@@ -259,6 +277,7 @@ def _faults(
         *(f"drawn {name}" for name in DRAWN),
         "the suspect section",
         "the typical building",
+        "the drawing",
         "the size",
     ]
     if question.settles not in known:

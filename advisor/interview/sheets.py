@@ -7,6 +7,7 @@ from typing import Any
 
 from advisor.archetype import Archetype, typical
 from advisor.interview.answers import Answer, with_answers
+from advisor.interview.branch import with_branch
 from advisor.interview.question import Questions
 from advisor.interview.subject import Path, Subject, subjects
 from advisor.kit.model import Kit
@@ -77,6 +78,7 @@ class Sheets:
         self._read_before: dict[str, Drain] = {}
         self._texts: dict[Answers, str | None] = {}
         self._start = {question.id for question in known.questions.block("start")}
+        self._branches = {each.id: each.branch for each in known.questions.all if each.branch}
 
     def text(self, answers: Answers) -> str | None:
         """The site sheet that the answers give; nothing while there is no building to draw."""
@@ -94,8 +96,8 @@ class Sheets:
         tree: dict[str, Any] = plain(drain.sheet.tree)
         if self.known.sheet is None:
             tree["site"] = self.known.name
-        # Those that chose the building are in it already.
-        held = tuple(a for a in answers if a.question not in self._start)
+        # Those that chose the building and its branches are in it already.
+        held = tuple(a for a in answers if a.question not in (*self._start, *self._branches))
         made = with_answers(tree, held, self.known.questions, drain.paths, drain.stretches, drain.region)
         return written(made)
 
@@ -134,11 +136,19 @@ class Sheets:
         return chosen.name if chosen else ""
 
     def _base(self, answers: Answers) -> str | None:
-        """The sheet before any answer about the drain."""
-        if self.known.sheet is not None:
-            return self.known.sheet
-        chosen = self._chosen(answers)
-        return typical(chosen, year_of(answers)) if chosen else None
+        """The sheet before any answer about what is drawn on it, with the branches that it lacked."""
+        text = self.known.sheet
+        if text is None:
+            chosen = self._chosen(answers)
+            text = typical(chosen, year_of(answers)) if chosen else None
+        told = {answer.question: answer for answer in answers}
+        for id_, branch in self._branches.items():
+            if text is not None and id_ in told:
+                drain = self.read(text)
+                tree = plain(drain.sheet.tree)
+                lacked = branch[drain.region]
+                text = written(with_branch(tree, told[id_], lacked, drain.subjects, drain.network))
+        return text
 
     def _chosen(self, answers: Answers) -> Archetype | None:
         told = next((a.values[0] for a in answers if a.question == "building"), None)

@@ -17,6 +17,11 @@ def units_of(text: str) -> Units:
     return Units.INCH if _IN_FEET.search(text) else Units.METRIC
 
 
+def unit_of(text: str) -> tuple[str, float]:
+    """The unit in which a length is told, and its metres."""
+    return ("ft", _FOOT) if units_of(text) is Units.INCH else ("m", 1.0)
+
+
 def portions(subject: Subject, text: str) -> tuple[str, ...]:
     """What a length that was told of a whole stretch comes to for each of its open pieces, as sheet entries.
 
@@ -26,7 +31,7 @@ def portions(subject: Subject, text: str) -> tuple[str, ...]:
     if not subject.rest and not subject.told:
         return (text,)
     whole = parse_stated(text, Dimension.LENGTH)
-    unit, metres = ("ft", _FOOT) if units_of(text) is Units.INCH else ("m", 1.0)
+    unit, metres = unit_of(text)
     usual = [likely(piece.length) for piece in subject.pieces]
 
     def part(end: float, share: float) -> str:

@@ -99,10 +99,10 @@ def _stretches(found: list[Subject], network: Network, ids: tuple[str, ...]) -> 
     """
     lying: dict[str, list[Subject]] = {}
     for each in found:
-        if _lies(each):
+        if lies(each):
             lying.setdefault(each.place, []).append(each)
     for each in found:
-        if not _lies(each):
+        if not lies(each):
             yield each
             continue
         first, *rest = lying[each.place]
@@ -117,7 +117,8 @@ def _stretches(found: list[Subject], network: Network, ids: tuple[str, ...]) -> 
             yield replace(each, rest=tuple(rest), told=sum(told))
 
 
-def _lies(subject: Subject) -> bool:
+def lies(subject: Subject) -> bool:
+    """True for the length of pipe that lies, which people pace."""
     piece = subject.piece
     return subject.about == "run" and subject.kind == "pipe" and piece is not None and not piece.vertical
 
@@ -180,19 +181,20 @@ def _open(chances: Chances | None) -> bool:
 def _beside(network: Network, ids: tuple[str, ...], index: int) -> tuple[Piece | None, Piece | None]:
     """The nearest named neighbours of a piece, above it and below."""
     pieces = [network.pieces[key] for key in ids]
-    above = next((piece for piece in reversed(pieces[:index]) if _mark(piece)), None)
-    return above, next((piece for piece in pieces[index + 1 :] if _mark(piece)), None)
+    above = next((piece for piece in reversed(pieces[:index]) if mark_name(piece)), None)
+    return above, next((piece for piece in pieces[index + 1 :] if mark_name(piece)), None)
 
 
 def _between(beside: tuple[Piece | None, Piece | None]) -> str:
     """Where a piece lies, by its named neighbours."""
-    above, below = (_mark(piece) if piece else None for piece in beside)
+    above, below = (mark_name(piece) if piece else None for piece in beside)
     if above and below:
         return f"between {above} and {below}"
     return f"below {above}" if above else f"above {below}" if below else "on its way"
 
 
-def _mark(piece: Piece) -> str | None:
+def mark_name(piece: Piece) -> str | None:
+    """What a place beside it is told by; nothing of what nobody sees."""
     named = ("junction", "opening", "end", "stopper", "mark", "cap")
     if isinstance(piece.entry, p.BendEntry):
         return piece.landmark

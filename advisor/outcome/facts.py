@@ -13,6 +13,7 @@ from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
 from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.routes.passage import Route
+from advisor.site.history import MachineRun
 from advisor.site.network import Network, Piece
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
@@ -35,6 +36,7 @@ class Circumstances:
     deep: bool | None = None
     tool_lost: bool | None = None
     came_back: tuple[str, ...] = ()
+    machine_run: MachineRun | None = None  # the latest
     worse_on: tuple[str, ...] = ()
     backs_up: tuple[str, ...] = ()  # what is told to back up, and where water is seen to stand
     contradiction: str = ""  # what was said of the water that cannot both be, in words
@@ -66,6 +68,9 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.broken": "soil or pipe" in given.came_back,
         "site.roots_back": ROOTS in given.came_back,
         "site.roots_where": likeliest_run(network, tables),
+        "site.machine_run": given.machine_run is not None,
+        "site.machine_on": given.machine_run.on if given.machine_run else None,
+        "site.machine_to": given.machine_run.to.likely if given.machine_run else None,
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
     }

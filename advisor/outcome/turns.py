@@ -122,8 +122,9 @@ def _junction_turn(passage: Passage, drawn: Drawn) -> Turn:
         if piece.vertical and "up" in other:
             # Up a stack the head's weight does not help it round; against the sweep it falls back.
             lie = Lie.FLAT if swept else Lie.DROP
-        # Against the sweep a wye or combination doubles back on itself; a tee is alike both ways.
-        if not swept and not merges:
+        # Against the sweep a wye or combination doubles back on itself; a tee is alike both ways. With the
+        # sweep every shape merges.
+        if not merges:
             return Turn("hairpin", np.float32(np.pi) - angle, radius * 0, {}, lie)
         if not swept:
             doubles = ~_any(merges, worlds.n)

@@ -135,7 +135,8 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     if step.act.kind == acts.GIVE_UP:  # the job left undone, whatever else could have been opened
         failing = np.full(push.study.worlds, push.study.tables.costs["failing"].likely)
         own = replace(own, costs=failing)
-    regret, open_by = own.minutes - best.minutes, doubt(own.costs, best.costs, best.weights)
+    # What is quicker than the gentle push before it is no better for that, and no worse.
+    regret, open_by = max(own.minutes - best.minutes, 0.0), doubt(own.costs, best.costs, best.weights)
     unsafe = floods(spot, push.study, name) if name != LEAVE else None
     spent = state.tried(state.index).get(name, 0) >= push.luck.book(name)
     if spent and step.act.kind == acts.FIRM:  # leaning on it, which no drill lets pass

@@ -35,7 +35,7 @@ def as_planned(push: Push, state: State) -> Act:
 
 
 def hint(push: Push, state: State) -> Act:
-    """The move of least expected minutes by what is known and what has failed so far."""
+    """The best move by what is known and what has failed so far."""
     if state.way is None:
         onward = next_ways(push.study, state.left, weights_after(push.study, state.left))
         if not onward:

@@ -38,13 +38,17 @@ class Move:
 
 @dataclass(frozen=True)
 class Moves:
-    """The moves at a hard spot, best first."""
+    """The moves at a hard spot, best first.
+
+    That is by their minutes, but where it is worth trying at all a gentle push comes before anything else, as
+    on the plan: it tells what holds, and a stroke that was not needed may harm the rod.
+    """
 
     moves: tuple[Move, ...]
 
     @property
     def best(self) -> Move:
-        """The move of least expected minutes."""
+        """The move to make."""
         return self.moves[0]
 
     def of(self, name: str) -> Move:
@@ -198,7 +202,11 @@ def moves_at(
     here = standing(study, outcome, index, tried, left, seen)
     found = [here.cost([here.next(name)], here.rest([name])) for name in TRIES]
     found.append(Move(LEAVE, np.asarray(here.switch), 0.0, here.weights))
-    return Moves(tuple(sorted(found, key=lambda move: (move.minutes, move.name))))
+    best, *rest = sorted(found, key=lambda move: (move.minutes, move.name))
+    gently = None if tried.get(STEADY) else next((move for move in rest if move.name == STEADY), None)
+    if gently is not None and best.name != LEAVE:
+        return Moves((gently, best, *(move for move in rest if move is not gently)))
+    return Moves((best, *rest))
 
 
 def order_cost(here: Standing, first: Sequence[str], never: str = "") -> Move:

@@ -20,7 +20,7 @@ from advisor.tables.sources import unknown_sources
 
 _FOLDER = "report"
 ADVICE = (
-    "clean", "descale", "take out", "dig here", "bring it up", "watch", "ask first", "stop",
+    "clean", "descale", "take out", "dig here", "bring it up", "free it", "watch", "ask first", "stop",
     "new cleanout here", "look again",
 )  # fmt: skip
 DIG = ("dig here", "bring it up", "new cleanout here")  # what takes a spade
@@ -50,6 +50,7 @@ class FindsFile(Row):
     """finds.yaml."""
 
     finds: tuple[FindRow, ...]
+    shut: tuple[Advised, ...]
     stopped: tuple[Advised, ...]
     held: tuple[StopRow, ...]
     nothing: tuple[Advised, ...]
@@ -121,6 +122,7 @@ class Advice:
         """Every sentence, for whoever lists what it rests on."""
         return (
             *self.finds.finds,
+            *self.finds.shut,
             *self.finds.stopped,
             *self.finds.held,
             *self.finds.nothing,

@@ -10,9 +10,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.push.landmarks import Clocks, Shares
+from advisor.push.landmarks import Clocks, Landmark, Shares
 from advisor.push.near import Stretches
 from advisor.push.normal import below
+from advisor.push.sighting import CHAMBER
 from advisor.push.ways import Way
 from advisor.site.network import Network
 from advisor.site.pieces import FixtureEntry
@@ -93,7 +94,8 @@ class Chart:
         for row, way in enumerate(self.ways):
             for mark in way.landmarks:
                 seen = self.where.seen.get(mark.kind)  # type: ignore[call-overload]
-                share = mark.bars if seen is None else number(seen.p)
+                # A trap is seen, and what comes past it is not there as well.
+                share = 1 - (1 - mark.bars) * (1 if seen is None else 1 - number(seen.p))
                 spread = number(self.where.stopped.spread if seen is None else seen.spread)
                 if share:
                     kept[row] *= 1 - share * self._passed(mark.at, spread)
@@ -119,12 +121,17 @@ class Chart:
             made: dict[Look, Array] = {}
             for r, way in enumerate(self.ways):
                 for mark in way.landmarks:
-                    if mark.kind == kind:
+                    if share := self.told_as(mark, kind):
                         look = (mark.clocks, mark.size, mark.to)
                         field = made.setdefault(look, np.zeros((len(self.ways), self.cells)))
-                        field[r] += odds * self.bell(mark.at, number(row.spread))
+                        field[r] += odds * share * self.spread(mark.at, mark.until, number(row.spread))
             self._fields[kind] = made
         return self._fields[kind]
+
+    def told_as(self, mark: Landmark, kind: str) -> float:
+        """The share in which a landmark, where it is told, is told as one of that kind."""
+        as_tie_in = number(self.where.chamber_as_tie_in) if mark.kind == CHAMBER else 0.0
+        return 1 - as_tie_in if mark.kind == kind else as_tie_in if kind == "tie-in" else 0.0
 
     @cached_property
     def _fields(self) -> dict[str, dict[Look, Array]]:

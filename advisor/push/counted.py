@@ -92,7 +92,7 @@ def _by_what_was_passed(run: Run, study: Study) -> float | None:
     # Where it is not sure on which line the head was, a mean over several is no place.
     if now.off_map or now.fix.best.chance < number(now.push.tracker.chart.where.sure.name_two_below):
         return None
-    return now.along
+    return now.along if now.apart else None
 
 
 def _stood(entry: Entry) -> float | None:

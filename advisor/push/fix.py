@@ -20,7 +20,8 @@ class Place:
 
     `share` is the chance of the line and the way along it; `chance` that of the pipe named, from fork to
     fork, or of being so near to the place named that it makes no difference (rules/signs/where.yaml). `low`
-    to `high` hold 80 % of what is on the line.
+    to `high` hold 80 % of what is on the line. `inside` is the same place as m of pipe from the hand by the
+    sheet, the opening's own entry in it as the counter has it, and `least` to `most` its 80 %.
     """
 
     line: str
@@ -30,6 +31,9 @@ class Place:
     low: float
     high: float
     with_flow: bool  # the head looks downstream
+    inside: float
+    least: float
+    most: float
 
 
 @dataclass(frozen=True)
@@ -78,11 +82,15 @@ def _place(tracker: Tracker, mass: Array, index: int, share: float) -> Place:
     chart = tracker.chart
     here = chart.run == index
     at, low, high = _quantiles(chart.place[here], mass[here], (0.5, 0.1, 0.9))
+    inside, least, farthest = _quantiles(
+        np.broadcast_to(chart.x, here.shape)[here], mass[here], (0.5, 0.1, 0.9)
+    )
     line, with_flow = chart.runs[index]
     near = chart.stretches.near(line, at, number(chart.where.sure.near))
     chance = float(mass[np.isin(chart.stretch, list(near))].sum())
     most = number(chart.where.sure.certain)
-    return Place(line, min(share, most), min(chance, most), at, low, high, with_flow)
+    known = min(share, most), min(chance, most)
+    return Place(line, *known, at, low, high, with_flow, inside, least, farthest)
 
 
 @dataclass(frozen=True)
@@ -107,9 +115,9 @@ def named(tracker: Tracker, belief: Belief, sighting: Seen) -> tuple[Named, ...]
     shares: dict[str, tuple[Landmark, float]] = {}
     for r, way in enumerate(chart.ways):
         for mark in way.landmarks:
-            if mark.kind == sighting.kind:
-                told = odds * looks(chart, sighting, (mark.clocks, mark.size, mark.to))
-                here = told * chart.bell(mark.at, number(row.spread)) / on_map[r]
+            if share := chart.told_as(mark, sighting.kind):
+                told = odds * share * looks(chart, sighting, (mark.clocks, mark.size, mark.to))
+                here = told * chart.spread(mark.at, mark.until, number(row.spread)) / on_map[r]
                 before = shares.get(mark.piece.id, (mark, 0.0))[1]
                 shares[mark.piece.id] = mark, before + float(mass[r] @ here)
     most = number(chart.where.sure.certain)

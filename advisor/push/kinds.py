@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import isfinite
 
 from advisor.quantity import Dimension
+from advisor.site.history import CAME_BACK
 from advisor.strict_yaml.model import nearest
 
 Value = str | float | bool | None
@@ -14,6 +15,7 @@ Value = str | float | bool | None
 START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "water"
 STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
 FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
+MACHINE = "machine run"  # by somebody licensed, with the head out of the pipe
 
 # Which way an opening leads, as it was told. `known` is of older logs: the way that the plan went.
 DOWN, UP, UNKNOWN, AS_PLANNED = "downstream", "upstream", "unknown", "known"
@@ -128,6 +130,12 @@ KINDS: dict[str, dict[str, Says]] = {
         "note": _TEXT,
     },
     NOTE: {"text": _NEEDED, "photo": _TEXT},
+    MACHINE: {
+        "what": _NEEDED,
+        "to": _LENGTH,  # m in from the opening, by its own cable
+        "brought": Says(str, (*CAME_BACK, "nothing")),
+        "note": _TEXT,
+    },
     END: {"reached": _FLAG, "why": _TEXT, "note": _TEXT},
     UNDO: {"of": _NUMBER},
 }

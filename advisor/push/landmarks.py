@@ -1,4 +1,4 @@
-"""What the lens passes on a way, by which a place is known: tie-ins, bends, changes, two mouths, the end."""
+"""What the lens passes on a way, by which a place is known: tie-ins, bends, changes, chambers, traps, ends."""
 
 from __future__ import annotations
 
@@ -8,10 +8,12 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from advisor.push.leg import Leg
+from advisor.push.sighting import CHAMBER, POOL, TRAP
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
+_CHANNEL = "open channel"  # the entry of a chamber
 TWO_MOUTHED = ("two-way cleanout", "twin cleanout")
 Clocks = tuple[tuple[float, float], ...]  # hours and shares
 Shares = tuple[tuple[str, float], ...]  # materials and shares
@@ -73,10 +75,14 @@ def landmarks_of(
         if turned or piece.kind == "bend":
             found.append(Landmark(leg.start, "bend", piece, stops=stop))
         elif piece.kind == "stopper":
-            found.append(Landmark(leg.start, "", piece, stops=stop, bars=stop))
+            kind = TRAP if piece.stopper and piece.stopper.endswith("trap") else ""
+            found.append(Landmark(leg.start, kind, piece, stops=stop, bars=stop))
+        elif piece.kind == "belly":
+            found.append(Landmark(leg.start, POOL, piece, stops=stop, run=leg.length))
         elif piece.kind == "opening" and piece.hole is not None and leg.leaves:
             mouths = piece.hole.kind in TWO_MOUTHED
-            kind = "two mouths" if mouths else "tie-in"
+            channel = any(step.kind == _CHANNEL for step in tables.openings[piece.hole.kind].entry)
+            kind = "two mouths" if mouths else CHAMBER if channel else "tie-in"
             found.append(Landmark(leg.start, kind, piece, () if mouths else ((12.0, 1.0),), None, stop))
         elif piece.kind in ("end", "cap", "opening") and piece is not before.piece:  # once, not beyond it too
             found.append(Landmark(leg.start, "end", piece))

@@ -36,6 +36,8 @@ _PHRASES = {
     "side": "from {} the lens",
     "sign": "seen: {}",
     "feel": "felt: {}",
+    "to": "to {} in",
+    "brought": "came back: {}",
     "stood": "the picture stood from {} on",
     "now": "set to {}",
     "sure": "{} sure of the place",

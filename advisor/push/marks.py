@@ -88,8 +88,10 @@ def spots(
     readings = readings_of(standing)
     farthest = 0.0
     for entry in standing:
-        # Drawn back, the rod may go in another way the next time: the same reading is then another place.
-        back = entry.counter is not None and entry.counter < farthest - advice.same_place
+        # Drawn back, the rod may go in another way the next time: the same reading is then another place. A
+        # find may be told of from further in, or back.
+        told_of = entry.kind == FIND
+        back = not told_of and entry.counter is not None and entry.counter < farthest - advice.same_place
         if entry.kind in (START, RESET) or back:
             counted_from = entry.number
             farthest = entry.counter or 0.0

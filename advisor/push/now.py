@@ -80,12 +80,17 @@ class Now:
         """What the counter shows, m."""
         return self.belief.counter
 
-    @cached_property
+    @property
     def along(self) -> float:
-        """How far along the drawn pipes the head is, m, on average; the counter may have run otherwise."""
-        chart, mass = self.push.tracker.chart, self.belief.mass.sum(axis=0)
-        total = float(mass.sum())
-        return float((mass * chart.x[None, :]).sum()) / total if total > 0 else self.belief.rod
+        """How far along the drawn pipes the head most likely is, m; the counter may have run otherwise."""
+        return self.fix.best.inside
+
+    @property
+    def apart(self) -> bool:
+        """Whether counter and sheet cannot both be right: the one lies outside what the other may be."""
+        best, rod, sure = self.fix.best, self.belief.rod, self.push.tracker.chart.where.sure
+        slack = max(number(sure.sheet_off) * rod, number(sure.near))
+        return abs(best.inside - rod) > slack and not best.least <= rod <= best.most
 
     @cached_property
     def ground(self) -> Ground | None:

@@ -10,27 +10,39 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, StopRow, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
-from advisor.push.kinds import END, FIND, KINKED, MARK, NOTE, OFFERED, RESET, START, STOPPED, TRY
+from advisor.push.kinds import (
+    END,
+    FIND,
+    KINKED,
+    MACHINE,
+    MARK,
+    NOTE,
+    OFFERED,
+    RESET,
+    START,
+    STOPPED,
+    TRY,
+)
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
-from advisor.push.report_seen import seen_words, unseen_words, where_it_begins
+from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
 from advisor.push.report_stops import still_words, stop_places, told_stops
 from advisor.push.report_words import (
     apart_words,
     clock,
     entry_words,
-    lengths,
+    machine_words,
     place_words,
     when,
     zone,
 )
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
 from advisor.push.sign_words import sign_words
-from advisor.push.way_taken import recognized, way_taken
+from advisor.push.way_taken import read_in, recognized, way_taken
 from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
@@ -48,6 +60,7 @@ NO_FINDS_BUT = "No other find was logged."
 NOT_TO_DIG = (
     "where it is is not sure enough to dig. Locate it above ground first, with the head in the pipe there."
 )
+_BESIDE = (NOTE, END, MARK, FIND, MACHINE, OFFERED)  # they say nothing of where the head stands
 _GROUND = (
     "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
     "year: the local code and the licensed person decide."
@@ -87,13 +100,17 @@ class _Builder:
         self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
         covered = coverage_of(
-            runs, study.network, study.tables, study.wanted, lambda run: way_taken(run, study)
+            runs,
+            study.network,
+            study.tables,
+            study.wanted,
+            lambda run: way_taken(run, study),
+            lambda run: read_in(run, study),
         )
         self.coverage: Coverage = recognized(runs, covered, study)
         self.stops = told_stops(standing, found, advice)
         self.readings = readings_of(standing)
         self.places = stop_places(standing, case.units)
-        self.length = lengths(case.units)
 
     @cached_property
     def _apart(self) -> tuple[str, ...]:
@@ -113,7 +130,7 @@ class _Builder:
             self.recommended(),
         ]
         made.append(marks_section(self.found, self.study, self.case.sheet.model, self.advice))
-        if self._held() or any(spot.to_dig for spot in self.found):
+        if self.found or self.stops or self._held():  # whatever is told of a place may lead to a spade
             made.append(digging_section(self.study))
         made.append(self.photos())
         return [*filter(None, made), self.not_seen()]
@@ -129,8 +146,9 @@ class _Builder:
 
     def task(self) -> Section:
         target, complaint = self.study.wanted, self.case.sheet.model.task.complaint
+        whole = measures(self.study)(self.coverage.length)
         lines = [
-            f"To be seen: {target.words}, {self.length(self.coverage.length)} of {target.line} by the sheet.",
+            f"To be seen: {target.words}, {whole} of {target.line} by the sheet.",
             where_it_begins(self.coverage, self.study.network),
         ]
         for words, names in (
@@ -140,6 +158,7 @@ class _Builder:
         ):
             if names:
                 lines.append(f"{words}: {', '.join(names)}.")
+        lines += machine_words(self.case.sheet.model.task.history, measures(self.study))
         return Section("Task", tuple(lines))
 
     def in_order(self) -> Section:
@@ -203,11 +222,17 @@ class _Builder:
                 lines.append(f"No. {spot.number}: {NOT_TO_DIG}")
             if spot.to_dig:
                 lines += unlike_words(spot, self.advice, self.units)
+        shut = self.advice.finds.shut[0]
+        for name in self._shut:
+            weak |= shut.evidence.grade.weak
+            lines.append(f"{name} does not open: {shut.advice}. {shut.says}")
         for where, stop in self._stopped():
             weak |= stop.evidence.grade.weak
             star = " *" if stop.evidence.grade.weak else ""
             lines.append(f"{where}: {stop.advice}. {stop.says}{star}")
         for entry in self._held():
+            if self._has_advice(entry):
+                continue
             row = self.advice.finds.stopped[0]
             weak |= row.evidence.grade.weak
             place = self.places.get(entry.number, f"at {self._read(entry)}")
@@ -265,13 +290,26 @@ class _Builder:
             return reading.words(self.units, why)
         return "" if entry.counter is None else show_counter(entry.counter, self.units)
 
+    @property
+    def _shut(self) -> tuple[str, ...]:
+        """The openings that were told not to open."""
+        openings = self.study.network.openings()
+        return tuple(each.name for each in openings if each.hole is not None and each.hole.opens is False)
+
+    def _has_advice(self, stop: Entry) -> bool:
+        """Whether what held the head there is told with advice of its own: that comes before a new opening."""
+        told = [entry.counter for entry, *_ in self.stops]
+        told += [spot.counter for spot in self.found if spot.kind == FIND and spot.advised is not None]
+        near = self.advice.same_place
+        return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
+
     def _held(self) -> list[Entry]:
         """Where a push ended at a stop, its target not reached."""
         return [
             last
             for run in self.runs
             if run.ended is None or run.ended.data.get("reached") is not True
-            for last in [entry for entry in run.entries if entry.kind not in (NOTE, END, MARK, FIND)][-1:]
+            for last in [entry for entry in run.entries if entry.kind not in _BESIDE][-1:]
             if last.kind == STOPPED or (last.kind == TRY and last.data.get("outcome") != "passed")
             if last.counter is not None
         ]

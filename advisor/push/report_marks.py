@@ -14,7 +14,9 @@ from advisor.push.report_parts import Section
 from advisor.push.report_words import lengths, place_words
 from advisor.push.sketch import sketch_of
 from advisor.quantity import Dimension, show_told
+from advisor.result.build import plan_of
 from advisor.result.study import Study
+from advisor.rulebase.rule import Caution, Rule
 from advisor.site.sheet import SiteSheet
 
 Length = Callable[[float], str]
@@ -50,12 +52,27 @@ def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice
 
 
 def digging_section(study: Study) -> Section:
-    """Who is to be asked before a spade goes in: the caution of the region, whatever else is told."""
-    region = study.network.region.replace(" ", "-")
-    rule = next(rule for rule in study.base.all_rules if rule.id == f"digging-{region}")
-    caution = rule.conclusion.caution
-    assert caution is not None
-    return Section("Before anybody digs", (f"{caution.word.upper()}: {caution.text}",), strong=True)
+    """Who is to be asked before a spade goes in: the caution of the region, and those who share the drain."""
+    rules = {rule.id: rule for rule in study.base.all_rules}
+    dig = rules[f"digging-{study.network.region.replace(' ', '-')}"]
+    shared = rules["neighbours-share-the-drain"]
+    lines, plan = [_warned(dig)], plan_of(study)
+    hazard = _caution(shared).id
+    if any(note.id == hazard for note in plan.cautions):
+        lines.append(_warned(shared))
+    elif any(ask.caution.id == hazard for ask in plan.ask):
+        lines.append(f"Not known whether neighbours share the drain. Until it is known, {_warned(shared)}")
+    return Section("Before anybody digs", tuple(lines), strong=True)
+
+
+def _caution(rule: Rule) -> Caution:
+    assert rule.conclusion.caution is not None
+    return rule.conclusion.caution
+
+
+def _warned(rule: Rule) -> str:
+    caution = _caution(rule)
+    return f"{caution.word.upper()}: {caution.text} {rule.mechanism}"
 
 
 def _about(spot: Spot, site: SiteSheet, study: Study) -> Iterator[str]:

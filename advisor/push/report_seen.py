@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from advisor.push.seen import Coverage, Run
-from advisor.quantity import Dimension, show
+from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.site.network import Network
 
@@ -14,17 +16,19 @@ _BY = {
 }
 
 
+def measures(study: Study) -> Callable[[float], str]:
+    """Shows a length as finely as a counter does: what was seen, what not and the whole have to add up."""
+    return lambda metres: show_counter(metres, study.units)
+
+
 def seen_words(cover: Coverage, study: Study) -> tuple[str, ...]:
     """How much, from where to where, and by what it is known."""
-    line, units = cover.line, study.units
+    line, length = cover.line, measures(study)
     if cover.seen_length <= 0:
         return (f"By the log nothing of {line}, which was to be seen, is shown to have passed the lens.",)
 
-    def length(metres: float) -> str:
-        return show(metres, Dimension.LENGTH, units)
-
     spans = " and ".join(
-        f"from {_place(study, line, low)} to {_place(study, line, high)}" for low, high in cover.seen
+        f"from {_place(study, cover, low)} to {_place(study, cover, high)}" for low, high in cover.seen
     )
     whole = length(cover.length)
     rests = {"counter": cover.by_counter, "passed": cover.by_passed, "sheet": cover.by_sheet}
@@ -52,7 +56,7 @@ def unseen_words(cover: Coverage, runs: tuple[Run, ...], study: Study, why: str 
     for low, high in cover.unseen:
         ends = (("from", low), ("to", high))
         named = [f"{word} {name}" for word, at in ends if (name := _name(study, cover.line, at))]
-        span = f"{show(low, Dimension.LENGTH, study.units)} to {show(high, Dimension.LENGTH, study.units)}"
+        span = f"{measures(study)(low)} to {measures(study)(high)}"
         between = f" ({' '.join(named)})" if named else ""
         found.append(f"Not shown to have been seen: {span} down {cover.line}{between}.{because}{told}")
     return tuple(found)
@@ -65,9 +69,11 @@ def where_it_begins(cover: Coverage, network: Network) -> str:
     return f"Lengths down {cover.line} count from its upper end{top}."
 
 
-def _place(study: Study, line: str, at: float) -> str:
-    """A point of a line by the name of what stands there, else by how far down it is."""
-    return _name(study, line, at) or f"{show(at, Dimension.LENGTH, study.units)} down it"
+def _place(study: Study, cover: Coverage, at: float) -> str:
+    """A point of the line by the name of what stands there, else by how far down it is, and by what."""
+    by_counter = (cover.by_counter or cover.by_passed) and not cover.by_sheet
+    how = " by the counter" if by_counter else ""
+    return _name(study, cover.line, at) or f"{measures(study)(at)} down it{how}"
 
 
 def _name(study: Study, line: str, at: float) -> str:

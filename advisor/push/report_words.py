@@ -24,6 +24,7 @@ from advisor.push.kinds import (
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
+from advisor.site.history import History
 
 
 def lengths(units: Units) -> Callable[[float], str]:
@@ -86,6 +87,9 @@ SEEN = {
     "bore": "the pipe changes size",
     "material": "the pipe changes material",
     "two mouths": "two mouths a foot apart",
+    "chamber": "a chamber with an open channel",
+    "standing water": "standing water",
+    "trap": "a trap, where the pipe dips under water",
     "end": "the end of the pipe",
 }
 
@@ -140,6 +144,16 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
 
 
+def machine_words(history: History, length: Callable[[float], str]) -> list[str]:
+    """Each time that people remember a machine to have been run, in a line."""
+    found = []
+    for run in history.machine_runs:
+        from_ = f" from {run.in_at}" if run.in_at else ""
+        back = f"; {' and '.join(run.came_back)} came back" if run.came_back else ""
+        found.append(f"A machine was run on {run.on}{from_}, {length(run.to.likely)} in{back}.")
+    return found
+
+
 def apart_words(each: Apart, units: Units) -> str:
     """Counter and sheet that disagree, with both numbers."""
     counter, sheet = show_counter(each.counter, units), show(each.sheet, Dimension.LENGTH, units)
@@ -163,8 +177,7 @@ def place_words(spot: Spot, units: Units) -> str:
     elif spot.counter is not None:
         parts.append(f"counter {show_counter(spot.counter, units)}")
     if spot.line is not None and spot.distance is not None:
-        parts.append(f"{length(spot.distance)} down {spot.line}")
-        parts += spot.doubt.words(units)
+        parts += spot.doubt.words(units, f"{length(spot.distance)} down {spot.line}")
     if spot.ground is not None and (above := spot.ground.words(units)):
         parts.append(above)
     if spot.clock is not None:

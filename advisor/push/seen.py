@@ -1,13 +1,14 @@
 """How much of what was to be seen the lens has passed: by the counter, and where it cannot tell by the sheet.
 
 On the safe side: what the log does not show to have passed the lens counts as not seen. From the opening to
-where the stretch begins the sheet alone has a length, and no more of the stretch is counted than it has.
+where the stretch begins it is as far as the push read it there, else as the sheet has it, and no more of the
+stretch is counted than it has.
 Which way it went the start of the push tells, else what was passed, where that makes it sure enough.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.push.depth import path, path_length
@@ -145,13 +146,15 @@ def coverage_of(
     tables: Tables,
     target: Target,
     taken: Callable[[Run], Taken | None],
+    read: Callable[[Run], Mapping[str, float]],
 ) -> Coverage:
-    """What of the stretch the pushes have shown; `taken` gives the way of a push as far as it is sure."""
+    """What of the stretch the pushes have shown; `taken` gives the way of a push as far as it is sure, `read`
+    how far in each landmark that it passed was by its counter, m, by the id of its piece."""
     low, high = stretch_of(network, target)
     found: list[tuple[float, float]] = []
     by_counter = by_passed = by_sheet = unsure = False
     for run in runs:
-        counted = _counted(run, network, tables, target.line, low, high)
+        counted = _counted(run, network, tables, target.line, (low, high), read)
         shown = counted
         # Known is only which way the opening leads: at a fork the rod may still have left the line.
         way = None if counted == [] else taken(run)
@@ -194,17 +197,23 @@ def way_in(run: Run, network: Network) -> Piece | None:
 
 
 def _counted(
-    run: Run, network: Network, tables: Tables, line: str, low: float, high: float
+    run: Run,
+    network: Network,
+    tables: Tables,
+    line: str,
+    stretch: tuple[float, float],
+    read: Callable[[Run], Mapping[str, float]],
 ) -> list[tuple[float, float]] | None:
-    """What one push has shown of the stretch from `low` to `high` by its counter; None: it cannot tell."""
+    """What one push has shown of a stretch by its counter; None: it cannot tell."""
     start, went_in = way_in(run, network), run.went_in
     if start is None or went_in is None:
         return None
-    ways = [path(network, start.id, line, at) for at in (low, high)]
+    low, high = stretch
+    ways = [path(network, start.id, line, at) for at in stretch]
     # An end that lies at the opening itself is reached whichever way was told.
     if not all(way is not None and (way.length < _ONE or run.told_to(way.port)) for way in ways):
         return None
-    ends = [(path_length(network, tables, start, line, at), at) for at in (low, high)]
+    ends = [(path_length(network, tables, start, line, at), at) for at in stretch]
     reached = [(length, at) for length, at in ends if length is not None]
     if len(reached) < 2:
         return None
@@ -212,6 +221,11 @@ def _counted(
     # From an opening inside the stretch either way may have been taken: then only what was tied to it counts.
     if far - near < (high - low) - 1e-6:
         return None
+    if went_in <= 0:
+        return []
+    # What was seen where the stretch begins tells better than the sheet how far in that is.
+    tops, passed = network.positions(line), read(run)
+    near = next((m for piece, m in passed.items() if piece in tops and abs(tops[piece] - at) < _ONE), near)
     on = min(went_in - near, high - low)
     if on <= 0:
         return []

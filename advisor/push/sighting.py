@@ -9,7 +9,8 @@ from advisor.push.kinds import BACK, PASSED, RESET, SIGHTING, START, STOPPED, TR
 from advisor.push.log import Entry, entry_number
 
 BORE, MATERIAL, PIPE_END = "bore", "material", "end"
-LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths", PIPE_END)
+CHAMBER, POOL, TRAP = "chamber", "standing water", "trap"
+LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths", CHAMBER, POOL, TRAP, PIPE_END)
 AHEAD, BEHIND = "ahead", "behind"
 DIRT = "blocked"  # the sign of something in the pipe, which may lie anywhere
 STILL = "picture still"  # the sign under which the counter runs and the head does not
@@ -25,8 +26,8 @@ class Read:
 
 @dataclass(frozen=True)
 class Seen:
-    """A landmark before the lens: a tie-in, a bend, a change of bore or material, two mouths,
-    the end of the pipe.
+    """A landmark before the lens: a tie-in, a bend, a change of bore or material, two mouths, a chamber,
+    standing water, a trap, the end of the pipe.
 
     `clock` in hours, 12 at the top; `size` m of a tie-in, or of the pipe behind a change of bore.
     """

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from advisor.push.held_now import found_of
+from advisor.push.kinds import MACHINE
+from advisor.push.log import entry_number
 from advisor.push.now import Now
 from advisor.push.stops import Stop, stops_told
 from advisor.push.stuck import Stuck
@@ -19,8 +21,8 @@ class StopAhead:
     """The next place ahead at which the head was held, and what was found of it then.
 
     `reading` is what the counter will show there, m; `slow_from` so far before it that one goes slowly.
-    `passed` is whether the head came past it afterwards; `not_past`, that more push does harm there or wins
-    nothing, more likely than not.
+    `passed` is whether the head came past it afterwards, `cleared` whether a machine did; `not_past`, that
+    more push does harm there or wins nothing, more likely than not.
     """
 
     reading: float
@@ -28,6 +30,7 @@ class StopAhead:
     signs: frozenset[str]
     found: Stuck
     passed: bool
+    cleared: bool
     not_past: bool
 
 
@@ -53,6 +56,9 @@ def _told(now: Now, then: Now, nearest: Stop) -> StopAhead:
     """A stop with what is known of it; `then` is the push as it stood when it was told."""
     met, _ = then.held_at
     found = found_of(now, then, met, nearest.signs, nearest.rod)
+    # A machine's cable counts from the opening, as the rod does.
+    since = (entry for entry in now.entries[nearest.places[-1] :] if entry.kind == MACHINE)
+    cleared = any((entry_number(entry, "to") or 0.0) >= nearest.rod for entry in since)
     reading = nearest.reading(now)
     return StopAhead(
         reading,
@@ -60,7 +66,8 @@ def _told(now: Now, then: Now, nearest: Stop) -> StopAhead:
         nearest.signs,
         found,
         nearest.passed,
-        not nearest.passed and _not_past(found, now),
+        cleared,
+        not (nearest.passed or cleared) and _not_past(found, now),
     )
 
 

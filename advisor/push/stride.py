@@ -1,9 +1,10 @@
 """How the head's place spreads while the counter runs: one step of the filter, forth and looked back on.
 
-A pipe whose length the sheet hardly knows is passed in steps that may be short or long but never go back.
-Over so many of them, the rod that it takes to come m metres further on the drawing has the mean m/v and the
-variance m D/v^3, where a metre of rod leads v metres on with the variance D: so v and D are chosen such that
-both are those of the length that the sheet believes.
+Where the sheet gives a pipe a range, its length is as unsure as that and not as the map: plan and card draw
+the pipe from the same range. Over many steps, the rod that it takes to come m metres further on the drawing
+has the mean m/v and the variance m D/v^3, where a metre of rod leads v metres on with the variance D: so v
+and D are chosen such that both are those of the length that the sheet believes. A pipe that is known less
+well than the map is passed in steps that may be short or long but never go back.
 """
 
 from __future__ import annotations
@@ -17,28 +18,31 @@ from advisor.push.chart import Array, Chart
 from advisor.push.gamma import on_cells
 from advisor.push.normal import below
 from advisor.quantity import Estimate
+from advisor.site.believed import is_range
 from advisor.site.network import Length
 from advisor.tables.where import number
 
 NOTHING = 1e-15  # a chance that no sighting can bring back
 _SIGMAS = 7
 _ROUND = 3
+Pace = tuple[float, float]  # m on the drawing for each m of rod, and m2 of wander for each
 
 
-def pace(length: Length | None, wander: float) -> tuple[float, float]:
+def pace(length: Length | None, wander: float, least: float) -> Pace:
     """m on the drawing for each m of rod, and m2 of wander for each, in a pipe of such a length.
 
-    `wander` is that of the map as a whole; it stands unless the sheet knows this pipe less well.
+    `wander` is that of the map as a whole, for one number that is no worse than that; `least` that of a
+    measured map: what is seen and drawn is off by as much, however narrow a range is told.
     """
     if not isinstance(length, Estimate) or length.likely <= 0:
         return 1.0, wander
     a, c, b = length.low, length.likely, length.high
     mean = (a + b + c) / 3
     vary = (a * a + b * b + c * c - a * b - a * c - b * c) / 18  # of a triangle between its ends
-    if vary <= wander * c:
+    if not is_range(length) and vary <= wander * c:
         return 1.0, wander
     advance = c / mean
-    return round(advance, _ROUND), round(vary * advance**3 / c, _ROUND)
+    return round(advance, _ROUND), max(round(vary * advance**3 / c, _ROUND), least)
 
 
 @dataclass(frozen=True)
@@ -48,7 +52,7 @@ class _Loose:
     row: int
     first: int
     end: int
-    pace: tuple[float, float]
+    pace: Pace
 
     def spread(self, mass: Array, kernels: Array) -> Array:
         """Its cells [B, n] led on by 0 to n of them, [B, n + 1]: what leads out of it lies at its end."""
@@ -77,8 +81,9 @@ class Stride:
         self.chart, self.rates = chart, rates
         travel = chart.where.travel
         self._least, self._longest = number(travel.least_wander), number(travel.stride)
-        self._led: dict[tuple[int, tuple[float, float], float], Array] = {}  # the same for pipes alike
-        told = [[pace(leg.piece.length, wander) for leg in way.legs] for way in chart.ways]
+        self._led: dict[tuple[int, Pace, float], Array] = {}  # the same for pipes alike
+        measured = min(number(travel.wander["measured"]), wander)
+        told = [[pace(leg.piece.length, wander, measured) for leg in way.legs] for way in chart.ways]
         self.paces = tuple(dict.fromkeys([(1.0, wander), *(each for way in told for each in way)]))
         index = {each: place for place, each in enumerate(self.paces)}
         rows = [np.array([index[each] for each in way])[chart.leg[r]] for r, way in enumerate(told)]
@@ -87,9 +92,17 @@ class Stride:
             _Loose(row, int(cells[0]), min(int(cells[-1]) + 1, int(chart.ends[row])), told[row][leg])
             for row, way in enumerate(chart.ways)
             for leg in range(len(way.legs))
-            if told[row][leg] != self.paces[0]
+            if told[row][leg][1] > wander
             if len(cells := np.flatnonzero((chart.leg[row] == leg) & chart.there[row]))
         )
+
+        # Each pace that is no looser than the map, with the cells that have it.
+        self._firm = tuple(
+            (each, self._pace == place)
+            for each, place in index.items()
+            if each[1] <= wander and (place == 0 or (self._pace == place).any())
+        )
+        self._alike = len(self._firm) == 1 and not self._loose
 
     @cached_property
     def rod_to(self) -> tuple[Array, Array]:
@@ -108,7 +121,8 @@ class Stride:
     def forth(self, mass: Array, run: float) -> Array:
         """Every cell spread over where the head may be after `run` m of rod, [B, R, C]."""
         for step in self._steps(run):
-            made = self._spread(np.where(self._pace == 0, mass, 0) if self._loose else mass, step)
+            parts = [(pace, mass if self._alike else np.where(here, mass, 0)) for pace, here in self._firm]
+            made = np.sum([self._spread(part, step, pace) for pace, part in parts], axis=0)
             for pipe in self._loose:
                 here = mass[:, pipe.row, pipe.first : pipe.end]
                 if here.any():
@@ -121,7 +135,9 @@ class Stride:
     def back(self, worth: Array, run: float) -> Array:
         """What is expected of `worth` where the head is `run` m of rod later, for each place before."""
         for step in self._steps(run):
-            made = self._expected(worth, step)
+            made = np.zeros_like(worth)
+            for pace, here in self._firm:
+                made += np.where(here, self._expected(worth, step, pace), 0)
             for pipe in self._loose:
                 there = worth[:, pipe.row, pipe.first : pipe.end + 1]
                 made[:, pipe.row, pipe.first : pipe.end] = pipe.expected(there, self._onward(pipe, step))
@@ -143,25 +159,25 @@ class Stride:
     def _steps(self, run: float) -> list[float]:
         # Farther than twice the longest way is off its end all the same; a counter may be any number.
         run = min(run, 2 * self.chart.cells * self.chart.cell)
-        count = 1 if not self._loose else max(int(np.ceil(run / self._longest)), 1)
+        count = 1 if self._alike else max(int(np.ceil(run / self._longest)), 1)
         return [run / count] * count
 
-    def _kernels(self, run: float) -> tuple[int, Array]:
+    def _kernels(self, run: float, pace: Pace) -> tuple[int, Array]:
         """The first offset in cells, and for each rate the chance of each offset from there on."""
-        cell = self.chart.cell
-        spread = np.sqrt(self.paces[0][1] * run + self._least**2)
-        shifts = self.rates * run
+        cell, (advance, wander) = self.chart.cell, pace
+        spread = np.sqrt(wander * run + self._least**2)
+        shifts = self.rates * run * advance
         first = int(np.floor((shifts.min() - _SIGMAS * spread) / cell))
         last = int(np.ceil((shifts.max() + _SIGMAS * spread) / cell))
         offsets = np.arange(first, last + 1) * cell
         return first, np.stack([_kernel(offsets, shift, spread, cell) for shift in shifts])
 
-    def _spread(self, mass: Array, run: float) -> Array:
+    def _spread(self, mass: Array, run: float, pace: Pace) -> Array:
         live = np.flatnonzero(mass.max(axis=(0, 1)) > NOTHING)
         if not len(live):
             return np.zeros_like(mass)
         low, high = int(live[0]), int(live[-1]) + 1
-        first, kernels = self._kernels(run)
+        first, kernels = self._kernels(run, pace)
         # Added up offset by offset: in one order on every machine, so that a replay is the same to the bit.
         wide = high - low
         landed = np.zeros((*mass.shape[:2], wide + kernels.shape[1] - 1))
@@ -191,10 +207,10 @@ class Stride:
     def _kept(self) -> Array:
         return np.where(self.chart.closed, number(self.chart.where.travel.past_end), 1.0)
 
-    def _expected(self, worth: Array, run: float) -> Array:
+    def _expected(self, worth: Array, run: float, pace: Pace) -> Array:
         """The mean of `worth` over where each cell leads: the same sums as forth, gathered."""
         chart = self.chart
-        first, kernels = self._kernels(run)
+        first, kernels = self._kernels(run, pace)
         at_end = worth[:, np.arange(len(chart.ways)), chart.ends] * self._kept[None, :]
         inside = np.where(chart.there, worth, at_end[:, :, None])
         before, after = max(-first, 0), max(first + kernels.shape[1], 0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -36,6 +36,12 @@ def way_taken(run: Run, study: Study) -> Taken | None:
         fork = chart.ways[way].legs[int(chart.leg[way, first])].start
         until = max(fork, float(chart.x[max(first - 1, 0)]))
     return Taken(chart.ways[way].legs, until, _told(now))
+
+
+def read_in(run: Run, study: Study) -> Mapping[str, float]:
+    """How far in by the counter each landmark was that the push passed, m, by the id of its piece."""
+    now = at_farthest(run, study)
+    return {} if now is None else {each.landmark.piece.id: each.counter - run.began for each in passed(now)}
 
 
 def _went_on(now: Now, way: int) -> Array:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-_TIMES = 2.0
 
-
-def far_from(value: float, low: float, high: float) -> bool:
-    """True over twice the most that is usual, or under half the least."""
-    return not low / _TIMES <= value <= _TIMES * high
+def far_from(value: float, low: float, high: float, times: float) -> bool:
+    """True over so many times the most that is usual, or under the least by as many."""
+    return not low / times <= value <= times * high

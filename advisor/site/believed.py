@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from advisor.evidence import ASSUMED, TOLD, Evidence, Grade
 from advisor.quantity import Chances, Dimension, Estimate, Known, Stated, belief_of
@@ -12,13 +13,23 @@ from advisor.site.network import Assumption, Wall
 from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
 
+_ON = "map: "  # one number: how far it may be off is the map's to say
 # Which conditions what came back is a sign of; soil or bits of pipe tell of a hole, not of the wall.
 _SIGN_OF = {"roots": ("roots",), "grease": ("greasy",), "scale": ("moderate scale", "heavy scale")}
 
 
 def told_on(map_quality: str) -> Evidence:
     """The evidence of one length, neither a range nor an "about", told on a map of that quality."""
-    return Evidence(Grade.TOLD, note=f"map: {map_quality}")
+    return Evidence(Grade.TOLD, note=f"{_ON}{map_quality}")
+
+
+def is_range(length: Known | Estimate) -> bool:
+    """Whether both ends of a length were given, on the sheet or by us: it is as unsure as they say."""
+    return isinstance(length, Estimate) and _ON not in length.evidence.note
+
+
+def _noted(evidence: Evidence, note: str) -> Evidence:
+    return replace(evidence, note=", ".join(filter(None, (evidence.note, note))))
 
 
 class Believed:
@@ -71,7 +82,7 @@ class Believed:
     def _remembered(self, usual: Chances) -> Chances:
         """What came back when it was last cleared makes a condition likelier, by Bayes' rule."""
         options = usual.options
-        for sign in self.site.task.history.came_back:
+        for sign in self.site.task.history.brought:
             found = _SIGN_OF.get(sign, ())
             if found:
                 there, absent = (self.tables.signs[f"{sign}, {w}"].likely for w in ("there", "not there"))
@@ -87,13 +98,15 @@ class Believed:
             guess = self.tables.typical[f"unknown {kind}"]
             self.assume(about, "", guess)
             return guess
-        told = self._as_told(given, about)
-        if isinstance(told, Estimate):
+        told, quality = self._as_told(given, about), self.site.map
+        if given.low < given.high:
             return told
-        error = self.tables.limits[f"map_error_{self.site.map}"].likely * told.value
-        evidence = told.evidence
-        if evidence.grade is Grade.TOLD:
-            evidence = told_on(self.site.map)
+        if isinstance(told, Estimate):
+            return replace(told, evidence=_noted(told.evidence, f"about, {_ON}{quality}"))
+        error = self.tables.limits[f"map_error_{quality}"].likely * told.value
+        evidence = told_on(quality)
+        if told.evidence.grade is not Grade.TOLD:
+            evidence = _noted(told.evidence, f"{_ON}{quality}")
         return Estimate(told.value - error, told.value, told.value + error, evidence)
 
     def given(

@@ -12,6 +12,7 @@ from advisor.errors import BadInput
 from advisor.quantity import Units
 from advisor.site.faults import complaint_faults, join_faults, order_faults
 from advisor.site.fields import Heading, Listed, Name, Size, Slope, YesNo, at_least_one
+from advisor.site.history import History
 from advisor.site.names import unknown_names
 from advisor.site.origin import Origin, origin_faults
 from advisor.site.pieces import PieceEntry
@@ -57,18 +58,6 @@ class Complaint(BaseModel):
     holding: YesNo = None
     chemicals: YesNo = None
     gas_smell: YesNo = Field(default=None, alias="gas smell")
-
-
-class History(BaseModel):
-    """What is remembered of earlier jobs here."""
-
-    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
-
-    came_back: tuple[Literal["roots", "grease", "scale", "soil or pipe"], ...] = Field(
-        default=(), alias="came back"
-    )
-    worse_on: tuple[Literal["rain", "laundry days"], ...] = Field(default=(), alias="worse on")
-    tool_lost: YesNo = Field(default=None, alias="tool lost")
 
 
 class Task(BaseModel):

@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import exp, log
 
+from advisor.site.history import History
 from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
-from advisor.site.sheet import Complaint, History
+from advisor.site.sheet import Complaint
 from advisor.site.target import Target
 from advisor.tables.load import Tables
 

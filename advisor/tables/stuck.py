@@ -122,6 +122,7 @@ class AgainRow(Graded):
     stop: str
     gently: str
     passed: str
+    cleared: str
 
 
 class ThroatRow(Graded):

@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 from advisor.quantity import Estimate, Known
 from advisor.tables.entry import Count, Length, Quantity, Row, TableFile
 
-Seen = Literal["tie-in", "bend", "bore", "material", "two mouths", "end"]
+Seen = Literal["tie-in", "bend", "bore", "material", "two mouths", "chamber", "standing water", "trap", "end"]
 MapQuality = Literal["measured", "sketch", "guess"]
 StopAt = Literal["bend", "turn", "tie-in", "rim", "stopper", "other"]
 
@@ -142,6 +142,7 @@ class WhereFile(TableFile):
     forks: ForksRow
     off_map: OffMapRow
     sure: SureRow
+    chamber_as_tie_in: Count
     checks: ChecksRow
 
     @model_validator(mode="after")

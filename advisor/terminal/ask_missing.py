@@ -7,27 +7,34 @@ from itertools import count
 
 from advisor.interview.ask import Ask
 from advisor.interview.openings import AT_OPENINGS
+from advisor.interview.subject import JOB
 from advisor.job.folder import Job
 from advisor.terminal.choose import BACK, Choice, choose, page_of
 from advisor.terminal.page import Page
 
-_ABOUT = {"1": (*AT_OPENINGS, "pit"), "2": ("joining", "bend"), "3": ("run", "wall")}
-_NOT_DRAWN = "4"
+_NOT_DRAWN, _BY_HAND = "4", "5"
+_ABOUT = {
+    "1": (*AT_OPENINGS, "pit"),
+    "2": ("joining", "bend"),
+    "3": ("run", "wall"),
+    _NOT_DRAWN: (JOB.about,),
+}
 
 
 def what_is_wrong(job: Job, page: Page) -> tuple[str, ...]:
-    """What the questions about it are about; nothing where somebody went back, or where it is not drawn at
-    all and it was told where to write it."""
+    """What the questions about it are about; nothing where somebody went back, or where it is for the hand
+    and it was told where to write it."""
     choices = (
         Choice("1", "an opening: is it there, does it open, which kind is it"),
         Choice("2", "a bend, or the fitting where lines join"),
         Choice("3", "a length, or what pipe it is"),
-        Choice(_NOT_DRAWN, "a bathroom, a line or an opening is not drawn at all"),
+        Choice(_NOT_DRAWN, "another bathroom or kitchen that is not drawn"),
+        Choice(_BY_HAND, "another line or an opening that is not drawn"),
     )
     key = choose(page, "What of the drain is wrong?", choices, (BACK,))
     if key == BACK.key:
         return ()
-    if key == _NOT_DRAWN:
+    if key == _BY_HAND:
         _tell_where(job, page)
         return ()
     return _ABOUT[key]

@@ -13,9 +13,12 @@ from advisor.interview.ask import Ask
 from advisor.interview.clean import clean_sheet
 from advisor.interview.dialogue import Session
 from advisor.interview.hazards import hazards
+from advisor.interview.moved import moved
 from advisor.interview.question import DONT_KNOW
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, mark_of, save, with_answer
+from advisor.interview.subject import JOB
+from advisor.interview.total import dealt
 from advisor.job.folder import Job
 from advisor.job.output import keep_beside, write_out
 from advisor.result.build import plan_of
@@ -100,6 +103,11 @@ class AskRun:
         except BadInput as wrong:
             self.page.line(f"That cannot be: {wrong.faults[0].message}. Asked again.")
             return
+        if ask.question.branch:  # a length up to what joins now is not the one that was told
+            again = moved(self.session, before, now)
+            now = tuple(each for each in now if each not in again)
+            for each in again:
+                self.page.line(f"To be told again: {screen.told(each, self.session, before)[0]}")
         self._keep(now)
         if not answer.known and ask.question.careful:
             self.page.line(ask.question.careful.say)
@@ -199,16 +207,30 @@ class AskRun:
         """Ask what is picked of the drawing, one after the other, until `back`."""
         about = what_is_wrong(self.job, self.page)
         while about:
-            asks = [ask for ask in self.session.open(self.kept.answers) if ask.subject.about in about]
-            ask = pick_one(sorted(asks, key=lambda each: about.index(each.subject.about)), self.page)
+            answers = self.kept.answers
+            open_ = self.session.not_drawn(answers) if JOB.about in about else self.session.open(answers)
+            asks = [ask for ask in open_ if ask.subject.about in about]
+            whole = self.session.totals(answers) if "run" in about else []
+            ask = pick_one([*whole, *sorted(asks, key=lambda a: about.index(a.subject.about))], self.page)
             if ask is None:
                 break
-            said = screen.put(ask, self.session, self.kept.answers, self.page)
+            said = screen.put(ask, self.session, answers, self.page)
             if said.leave:
                 return "left"
-            if said.values:
+            if said.values and ask in whole:
+                self._take_whole(ask, said.values[0])
+            elif said.values:
                 self._take(ask, Answer(*ask.key, said.values))
         return "changed"
+
+    def _take_whole(self, ask: Ask, text: str) -> None:
+        """Keep a length over several stretches as one of each."""
+        drain = self.session.sheets.drain(self.kept.answers)
+        if text == DONT_KNOW or drain is None:
+            return
+        for part, length in dealt(ask.subject, drain.subjects, text):
+            self.page.line(f"{part.line}, {part.place}: {length}")
+            self._take(ask, Answer(ask.question.id, part.id, (length,)))
 
     def _ask_on(self) -> Literal["changed", "left"]:
         """Ask what is left, the most telling first, until `back`."""

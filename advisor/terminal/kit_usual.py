@@ -15,6 +15,7 @@ class Usual:
 
     def __init__(self, tables: Tables, units: Units) -> None:
         self.units = units
+        self._times = tables.limits["unusual_times"].likely
         self._kits = {each.rod.name: each for each in default_kit(tables).loadouts if each.guide}
 
     def unit(self, kind: str, entry: str) -> str:
@@ -29,7 +30,8 @@ class Usual:
         """The usual sizes in m, where a typed one is far from them; of either class where none is told."""
         sizes = [_sizes(self._kits[each])[kind, entry] for each in ((like,) if like else (SMALL, LARGE))]
         low, high = min(map(_low, sizes)), max(map(_high, sizes))
-        return (low, high) if far_from(parse_stated(typed, Dimension.LENGTH).likely, low, high) else None
+        told = parse_stated(typed, Dimension.LENGTH).likely
+        return (low, high) if far_from(told, low, high, self._times) else None
 
 
 def _sizes(kit: Loadout) -> dict[tuple[str, str], Quantity]:

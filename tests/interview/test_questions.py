@@ -36,7 +36,8 @@ def test_a_question_is_short_and_has_few_choices(question):
     # "At most 25 words, at most 7 choices" (the issue).
     for text in (question.text, question.upright, question.upright_low):
         filled = text.format(
-            name="ground-floor toilet", line="house drain", place="below it", kind="pipe", storey="9 ft"
+            **{"name": "ground-floor toilet", "line": "house drain", "place": "below it"},
+            **{"kind": "pipe", "storey": "9 ft", "drawn": "ground-floor toilet"},
         )
         assert len(filled.split()) <= MOST_WORDS == 25
     assert MOST_CHOICES == 7

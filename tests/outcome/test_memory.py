@@ -139,13 +139,14 @@ def thinner(kit: Kit) -> Kit:
     [
         lambda c: replace(c, kit=default_kit(tables())),
         lambda c: replace(c, kit=thinner(c.kit)),
+        lambda c: replace(c, kit=replace(c.kit, loadouts=(c.kit.loadouts[0], *thinner(c.kit).loadouts[1:]))),
         lambda c: replace(c, units=Units.METRIC),
         lambda c: replace(c, seed=2),
         lambda c: replace(c, worlds=200),
         lambda c: case(DEMO.replace("region: north america", "region: britain")),
         lambda c: case(DEMO.replace("holding: no", "holding: yes")),
     ],
-    ids=["kit", "same names", "units", "seed", "worlds", "region", "holding"],
+    ids=["kit", "same names", "all but one the same names", "units", "seed", "worlds", "region", "holding"],
 )
 def test_what_all_rests_on_is_never_remembered_wrongly(other):
     memory, first = Memory(), case(DEMO)

@@ -8,7 +8,9 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from advisor.outcome.steady import Steady, steady
+from advisor.evidence import Evidence, Grade
+from advisor.outcome.steady import Steady, _largest, steady
+from advisor.quantity import Estimate, Known
 from advisor.tables.load import load_tables
 from advisor.tables.place import rules_dir
 
@@ -99,3 +101,10 @@ def test_a_rod_that_is_lifted_off_the_inner_wall_lies_in_the_curve_of_the_outer_
     """Half of those forced under their smallest radius kink: 1 / (1 + m^3) at a margin of 2 and of 1."""
     made = pushed("bend", load=load, pushed_radius=2.0, rod_radius=1.0)
     assert float(made.kink[0]) == pytest.approx(0.5 * share, rel=1e-5)
+
+
+def test_a_model_without_an_error_of_its_own_is_off_by_no_more_than_its_value():
+    own = Evidence(Grade.JUDGEMENT, "own")
+    for told, largest in ((Known(1.2, own), 1.2), (Estimate(0.7, 1.0, 1.4, own), 1.4)):
+        drawn = SimpleNamespace(tables=SimpleNamespace(limits={"model_error": told}))
+        assert _largest(drawn) == largest

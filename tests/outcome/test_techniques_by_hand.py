@@ -231,3 +231,18 @@ def test_an_opening_may_be_narrower_than_its_line(step, size, expected):
     )
     made = geometry._entry_bores(passage, ONE * 0.1, ONE * 0.08, SimpleNamespace(worlds=worlds))
     assert [float(np.asarray(each).ravel()[0]) for each in made] == pytest.approx(expected, rel=1e-5)
+
+
+def test_a_head_too_wide_for_the_mouth_is_not_called_too_long_as_well():
+    # 40 mm does not go into 30 mm at any length: that is `fits`, so nothing is taken off its length.
+    shape = SimpleNamespace(
+        turn=SimpleNamespace(way="merge", angle=pi / 2),
+        bore_in=ONE * 0.1,
+        bore_out=ONE * 0.03,
+        bore=ONE * 0.03,
+    )
+    kit = SimpleNamespace(head_diameter=ONE * 0.04)
+    assert np.asarray(geometry._mouth_share(shape, kit)).tolist() == [1.0]
+    # 25 mm goes in: the edge of the narrower mouth leaves it less length than two mouths alike would.
+    kit.head_diameter = ONE * 0.025
+    assert 0 < float(np.asarray(geometry._mouth_share(shape, kit))[0]) < 1

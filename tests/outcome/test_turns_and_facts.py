@@ -73,6 +73,13 @@ def test_into_a_branch_that_looks_at_you_or_away_from_you():
     assert not back.merges
 
 
+def test_a_branch_that_is_set_upside_down_looks_up_the_line():
+    study, found = ways("side", "45 degree branch\n        upside down: yes")
+    leg = turn_of(found["upper", "up", "branch"][1], study.drawn)
+    back = turn_of(found["lower", "down", "branch"][1], study.drawn)
+    assert (leg.way, back.way) == ("leg", "hairpin")
+
+
 def test_a_hairpin_goes_round_an_edge_and_a_straight_tee_is_alike_both_ways():
     """The sweep of a tee lies on one side: against it there is none, so the radius is nothing. A straight
     tee has no sweep: from above and from below it is the same quarter turn."""

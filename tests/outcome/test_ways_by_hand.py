@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi
 
 import numpy as np
@@ -11,6 +12,7 @@ from advisor import demo
 from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import _string
 from advisor.outcome.turns import turn_of
+from advisor.outcome.walk import walk_way
 from tests.cases.jobs import kit_text, studied, tables
 from tests.outcome.test_techniques_by_hand import spot
 
@@ -78,6 +80,23 @@ def test_the_throat_is_that_of_the_branch_and_not_of_the_main():
     radius = np.asarray(side_turn("side to foot", "sanitary tee").radius)
     assert radius.min() >= throat.low - 1e-6
     assert radius.max() <= throat.high + 1e-6
+
+
+def test_a_rod_that_cannot_be_drawn_back_is_stuck_and_of_the_others_some_are_kinked():
+    # Of all that get there a share s stays where the pull is too much, and of the rest a share k is kinked.
+    study = site("top to foot")
+    outcome = next(o for o in study.outcomes if o.route.opening.name == "top")
+    n, costs = study.worlds, tables().costs
+    nothing, kinks = np.zeros(n, np.float32), np.full(n, 0.25, np.float32)
+    free = replace(outcome.way, march=replace(outcome.march, pull=nothing), kinks=nothing)
+    held = replace(outcome.way, march=replace(outcome.march, pull=np.full(n, 1e6, np.float32)), kinks=kinks)
+    plain, walk = (walk_way(way, outcome.spots, study.drawn) for way in (free, held))
+    s = study.drawn.limit("stuck_share")
+    assert walk.arrived == pytest.approx(plain.arrived * (1 - s) * 0.75, abs=1e-6)
+    stuck, kinked = plain.arrived * s, plain.arrived * (1 - s) * 0.25
+    assert walk.lost - plain.lost == pytest.approx(stuck + kinked, abs=1e-6)
+    harm = stuck * costs["wedge"].likely + kinked * costs["kink"].likely
+    assert walk.harm_minutes - plain.harm_minutes == pytest.approx(harm, rel=1e-4, abs=1e-3)
 
 
 def test_a_push_goes_on_beyond_the_end_as_it_would_in_a_longer_pipe():

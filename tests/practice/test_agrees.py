@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from advisor import demo
 from advisor.practice import acts
 from advisor.practice.acts import Act
 from advisor.practice.debrief import Decision, debrief
@@ -11,8 +12,9 @@ from advisor.practice.drill import Option
 from advisor.practice.drills import make
 from advisor.practice.less import Less
 from advisor.practice.place import how_it_ends
-from advisor.practice.policies import moves_ahead
+from advisor.practice.policies import hint, moves_ahead
 from advisor.practice.signs import view
+from advisor.practice.simulate import Push
 from advisor.terminal.practice.drill_screen import in_all
 from advisor.terminal.practice.push_screen import grade_of
 from tests.cases.hazards import run, site
@@ -154,6 +156,33 @@ def test_a_firm_push_with_the_lens_under_water_never_passes():
     assert any("under water" in line or "Slowly" in line for line in made.why)
     slow = _judged(push, state, Act(acts.SLOW))
     assert slow is None or slow.unsafe is None
+
+
+def test_a_first_gentle_push_costs_nothing_where_the_place_is_worth_a_try():
+    """The plan always begins a hard spot with one, and practice that marks it down would teach to strike."""
+    study = school().studied(
+        next(each for each in demo.ALL if each.stem == "slab-house").read_text(), "slab", 1
+    )
+    push = Push(study, 0)
+    way = next(
+        (o.route.id, o.loadout.name)
+        for o in study.outcomes
+        if o.route.opening.name == "yard cleanout" and o.loadout.name == "large reel"
+    )
+    state = push.act(push.act(push.start, Act(acts.OPEN, way)), Act(acts.SLOW))
+    moves = moves_ahead(push, state)
+    assert moves is not None
+    by_minutes = min(moves.moves, key=lambda move: move.minutes)
+    assert by_minutes.name == "quick push", "here a stroke alone takes fewer minutes"
+    assert moves.best.name == "steady push"
+    assert hint(push, state).kind == acts.SLOW
+    gentle, struck = (_judged(push, state, Act(kind)) for kind in (acts.SLOW, acts.QUICK))
+    assert gentle is not None
+    assert struck is not None
+    assert (gentle.regret, struck.regret) == (0, 0)
+    held = push.act(state, Act(acts.SLOW))
+    after = moves_ahead(push, held) if held.index == state.index else None
+    assert after is None or after.best.name == "quick push"
 
 
 def test_force_where_a_gentle_push_is_the_best_earns_half():

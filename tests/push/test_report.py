@@ -84,7 +84,7 @@ def test_nothing_examined_never_reads_as_nothing_wrong(told):
     first = made.sections[0].lines[0]
     assert first == NOTHING_EXAMINED or "nothing of house drain" in first
     assert first in html_of(made)
-    assert "Not shown to have been seen: 0 mm to 26 m down house drain" in text.replace("\n", " ")
+    assert "Not shown to have been seen: 0 m to 26 m down house drain" in text.replace("\n", " ")
 
 
 def test_a_push_without_finds_is_no_clean_bill():
@@ -112,7 +112,7 @@ def seen(*told: Told) -> tuple[tuple[float, float], ...]:
     sheet = site_of_text(HOUSE + TASK, "site", tables())
     network, target = target_of(sheet, network_of(sheet, tables()))
     assert target is not None
-    return coverage_of(runs_of(entries(*told)), network, tables(), target, lambda _: None).seen
+    return coverage_of(runs_of(entries(*told)), network, tables(), target, lambda _: None, lambda _: {}).seen
 
 
 @pytest.mark.parametrize(
@@ -203,8 +203,38 @@ def test_nobody_is_sent_to_dig_without_the_warning():
     assert "Ask the utilities" in section(report(*WHOLE, text=british), "Before anybody digs")
     own = report(START, ("find", 3.0, {"what": "odd", "advice": "dig up"}))
     assert "WARNING" in section(own, "Before anybody digs")
-    plain = report(START, ("find", 3.0, {"what": "grease"}), ("end", 3.0, {"reached": True}))
+    plain = report(START, ("sighting", 3.0, {"what": "nothing"}), ("end", 3.0, {"reached": True}))
     assert not any(each.heading == "Before anybody digs" for each in plain.sections)
+
+
+ROOTS: tuple[Told, ...] = (
+    START,
+    ("stopped", 6.2, {"sign": "blocked"}),
+    ("pulled back", 5.8, {}),
+    ("find", 6.2, {"what": "roots at a joint", "line": "house drain", "distance": 6.0, "sure": 0.9}),
+    ("end", 5.8, {"reached": False}),
+)
+
+
+@pytest.mark.parametrize(
+    ("shared", "says"),
+    [
+        ("yes", "NOTICE: Ask the neighbours before you go past"),
+        (
+            "unknown",
+            "Not known whether neighbours share the drain. Until it is known, NOTICE: Ask the neighb",
+        ),
+        ("no", ""),
+    ],
+)
+def test_whatever_is_told_of_a_place_says_what_comes_before_a_spade(shared, says):
+    """Plans, then locating, then digging by hand: the three steps of the British guidance."""
+    text = (HOUSE + TASK).replace("region: north america", f"region: britain\nshared: {shared}")
+    told = section(report(*ROOTS, text=text), "Before anybody digs")
+    for step in ("can kill", "Ask the utilities for their plans", "cable detector", "dig by hand"):
+        assert step in told
+    assert says in told
+    assert ("neighbours" in told) is bool(says)
 
 
 def test_an_undone_find_is_not_in_the_report(tmp_path):

@@ -19,7 +19,7 @@ def where(*told: Told) -> str:
 
 def test_a_find_carries_its_range_its_chance_and_what_it_was_counted_from():
     told = where(START, find(sure=0.64, low=1.2, high=5.3, past="where bath line joins", run=1.4, off=0.2))
-    assert "4 m down house drain; by the sheet 1.2 m to 5.3 m down it, 64 % sure of the pipe" in told
+    assert "by the sheet 4 m down house drain (1.2 m to 5.3 m), 64 % sure of the pipe" in told
     assert "by the counter 1.2 m to 1.6 m past where bath line joins" in told
 
 

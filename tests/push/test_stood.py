@@ -106,3 +106,10 @@ def test_it_is_not_asked_where_the_picture_did_not_stand(job, push):
     push(BEGIN + "s41\r" + "100" + "m" + "q")
     (stop,) = (entry for entry in standing(job) if entry.kind == "stopped")
     assert stop.data == {"sign": "wall ahead"}
+
+
+def test_what_was_offered_after_a_stop_does_not_hide_that_the_push_ended_there():
+    """Beside the opening the program keeps what it offered right after each stop that may be tried at."""
+    stop: Told = ("stopped", 12.0, {"feel": "soft"})
+    offered: Told = ("offered", 12.0, {"technique": "turn the rod"})
+    assert "Stopped at 12 m by the counter" in section(report(START, READ, stop, offered), "Recommended")

@@ -13,6 +13,7 @@ from advisor.push.gamma import on_cells, share_below
 from advisor.push.sighting import Back, Read, Seen
 from advisor.push.stride import pace
 from advisor.quantity import Estimate, Known
+from advisor.site.believed import told_on
 from tests.push.sites import CHAIN, tracker_on
 
 LOW, LIKELY, HIGH = 0.5, 3.0, 9.0  # m, an unknown pipe by rules/tables/typical.yaml
@@ -34,11 +35,18 @@ def test_cells_keep_the_mean():
 
 def test_the_pace_is_that_of_the_length():
     """m/v is the mean of the triangle, m D / v^3 its variance; a length known better has the map's."""
-    advance, wander = pace(Estimate(LOW, LIKELY, HIGH, TOLD), 0.2)
+    advance, wander = pace(Estimate(LOW, LIKELY, HIGH, TOLD), 0.2, 0.05)
     assert LIKELY / advance == pytest.approx(LENGTH.mean(), rel=1e-2)
     assert LIKELY * wander / advance**3 == pytest.approx(LENGTH.var(), rel=1e-2)
-    assert pace(Estimate(3.6, 4.2, 4.8, TOLD), 0.2) == (1.0, 0.2)
-    assert pace(Known(4.0, TOLD), 0.2) == (1.0, 0.2)
+    # One number is as good as the map.
+    assert pace(Estimate(3.6, 4.2, 4.8, told_on("sketch")), 0.2, 0.05) == (1.0, 0.2)
+    assert pace(Known(4.0, TOLD), 0.2, 0.05) == (1.0, 0.2)
+
+
+def test_a_range_is_as_unsure_as_it_says_on_any_map():
+    """A triangle from 2 to 5 to 8 m has the variance 6^2/24 = 1.5 m2, whatever the map: 0.3 m2 a metre."""
+    assert pace(Estimate(2, 5, 8, TOLD), 0.4, 0.05) == (1.0, pytest.approx(0.3))
+    assert pace(Estimate(4.9, 5, 5.1, TOLD), 0.4, 0.05) == (1.0, 0.05)
 
 
 def test_the_next_landmark_comes_as_late_as_the_pipe_may_be_long():

@@ -17,6 +17,7 @@ from advisor.job.folder import Job
 from advisor.terminal.ask_session import AskRun
 from advisor.terminal.page import Page
 from tests.interview.small_session import known, questions, walk
+from tests.interview.test_branch import SAFE, SLAB
 from tests.terminal.test_ask import CALM, SMALL_HOUSE, of, run, typed
 
 DANGER = Careful(say="Stay away from it.")
@@ -96,7 +97,7 @@ def test_one_pipe_is_picked_by_its_name_and_its_length_told(tmp_path, capsys):
     begin = CALM + "d" * 40
     run(tmp_path, begin + "x3" + "b" + "y")
     said = " ".join(capsys.readouterr().out.split()).split("Which one?")[1]
-    assert "1 house drain, between floor cleanout and vent: length of the pipe" in said, "lengths come first"
+    assert said.index("length of the pipe") < said.index("the house drain: material"), "lengths come first"
     (key,) = re.findall(r"(\d) house drain, between floor cleanout and vent: length of the pipe", said)
     again = tmp_path / "again"
     again.mkdir()
@@ -104,6 +105,44 @@ def test_one_pipe_is_picked_by_its_name_and_its_length_told(tmp_path, capsys):
     sheet = (again / "site.yaml").read_text()
     assert re.search(r"- pipe: 25\.000 ft\n +- bend: unknown .*\n +- pipe: 20\.000 ft\n", sheet)
     assert sheet.count("pipe: assumed") == SMALL_HOUSE.count("pipe: assumed") - 2
+
+
+def slab(folder, keys: str) -> AskRun:
+    """Everything asked and nobody knows, then these keys at the end."""
+    session = Session(replace(known(), name="slab"))
+    answers = walk(session, lambda ask: ({**SLAB, **SAFE}.get(ask.question.id, DONT_KNOW),))
+    each = AskRun(session, Job(folder), Kept("slab", None, answers), Page())
+    with typed(keys):
+        each.run()
+    return each
+
+
+def test_a_length_past_what_nobody_found_is_told_as_one(tmp_path, capsys):
+    """33 ft to the street, dealt out as by hand in tests/interview/test_total.py."""
+    slab(tmp_path, "x3" + "1t33 ft\ry" + "b" + "y\x04")
+    said = " ".join(capsys.readouterr().out.split())
+    assert "1 house drain, between edge of the slab and public sewer: length of the pipe" in said
+    sheet = (tmp_path / "site.yaml").read_text()
+    assert "      - pipe: 1.750 ft\n      - opening: yard cleanout\n" in sheet
+    assert "there: 65 %" in sheet, "nobody knows still whether it is there"
+
+
+@pytest.mark.parametrize(("key", "line"), [("1", "other bathroom"), ("2", "other kitchen line")])
+def test_what_the_drawing_lacks_is_drawn_from_the_end(tmp_path, capsys, key, line):
+    slab(tmp_path, "x4" + key + "2" + "b" + "d" * 40 + "y\x04")
+    assert f"- joined by: {line}\n" in (tmp_path / "site.yaml").read_text()
+    assert "yes, but nobody knows where it joins" in " ".join(capsys.readouterr().out.split())
+
+
+def test_a_length_that_a_branch_parts_is_told_again(tmp_path, capsys):
+    nothing = "d" * 40
+    made = slab(tmp_path, "x3" + "3t6 ft\rb" + nothing + "x4" + "1" + "4" + "b" + nothing + "y\x04")
+    said = " ".join(capsys.readouterr().out.split())
+    assert "between bathroom stack and bath branch: length of the pipe" in said
+    assert (
+        "To be told again: How long is the pipe on the house drain, between bathroom stack and bath" in said
+    )
+    assert "6 ft" not in {value for a in made.kept.answers for value in a.values}
 
 
 def test_what_is_on_the_next_page_of_the_list_is_picked_there(tmp_path, capsys):
@@ -134,7 +173,7 @@ def test_no_more_is_offered_where_all_was_asked(tmp_path, capsys):
 
 
 def test_where_to_write_what_is_not_drawn_at_all_is_told(tmp_path, capsys):
-    run(tmp_path, CALM + "d" * 40 + "x4" + "y")
+    run(tmp_path, CALM + "d" * 40 + "x5" + "y")
     said = capsys.readouterr().out
     told = " ".join(said.split())
     assert "- joined by: back bathroom" in told

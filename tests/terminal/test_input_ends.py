@@ -52,10 +52,22 @@ def test_questions_of_a_job(away, capsys):
     assert "answer: britain" in (away / "alder-row-9" / "answers.yaml").read_text()
 
 
-def test_a_push(away, capsys):
+@pytest.mark.parametrize(
+    ("keys", "kept"),
+    [
+        ("", "No push was begun. Begin with: advisor push {}"),
+        ("11ys\r\r", "All that was told is in the log. Go on with: advisor push {}"),
+    ],
+)
+@pytest.mark.parametrize(("end", "says"), [(END, "The input has ended. "), ("\x03", "Broken off. ")])
+def test_a_push(away, capsys, keys, kept, end, says):
     (away / "site.yaml").write_text(demo.MAIN.read_text())
-    told = ended(capsys, "", "push", str(away), "--worlds", "100")
-    assert told == f"The input has ended. All that was told is in the log. Go on with: advisor push {away}"
+    (away / "kit.yaml").write_text(demo.KIT.read_text())
+    with typed(keys + end), pytest.raises(SystemExit) as code:
+        main(["push", str(away), "--worlds", "100"])
+    assert code.value.code == 130
+    said = " ".join(" ".join(capsys.readouterr()).split())
+    assert said.endswith(says + kept.format(away))
 
 
 @pytest.mark.parametrize("keys", ["", "1", "11"])

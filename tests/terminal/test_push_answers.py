@@ -41,7 +41,7 @@ def test_what_is_seen_is_kept_with_what_was_known_of_it(job, push, keys, what):
 
 
 def test_a_find_all_round_the_pipe_has_no_hour_and_says_so(job, push):
-    push(BEGIN + "r9\rn" + "ffroots\ra" + "q")
+    push(BEGIN + "r9\rn" + "ffroots\r\ra" + "q")
     find = standing(job)[-1]
     assert (find.kind, find.data["note"]) == ("find", "all round the pipe")
     assert "clock" not in find.data
@@ -70,7 +70,7 @@ def test_no_further_after_a_reading_is_the_same_as_stuck(job, push):
 
 def test_rod_that_went_in_while_the_picture_stood_is_to_be_drawn_out(push):
     # Read at 10 ft, and at 12 ft the picture has not moved: 2 ft lie loose.
-    said = push(BEGIN + "r10\rn" + "s12\r" + "60" + "0" + "m" + "q")
+    said = push(BEGIN + "r10\rn" + "s12\r" + "60" + "0" + "\r" + "m" + "q")
     assert "2 ft of rod lie loose in the pipe: draw them out first." in said
 
 
@@ -133,7 +133,7 @@ def test_back_from_a_try_tells_no_try(job, push, keys):
 
 
 def test_every_sign_may_be_told_and_then_the_next_question_comes(job, push):
-    push(BEGIN + "s9\r" + "123456789d" + "0" + "m" + "q")
+    push(BEGIN + "s9\r" + "123456789d" + "0" + "\r" + "m" + "q")
     stop = next(entry for entry in standing(job) if entry.kind == "stopped")
     assert len(str(stop.data["sign"]).split(", ")) == 9  # as many by eye stand in rules/signs/stuck.yaml
     assert "feel" not in stop.data
@@ -160,7 +160,7 @@ def test_one_kit_is_not_asked_for(job, push):
 def test_a_sheet_that_is_off_is_told_before_anybody_digs_by_it(job, push):
     """The end is seen at 45 ft by the counter, where the sheet has it some 10 ft further."""
     said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "r45\ra" + "q")
-    assert "By the counter 45 ft in, by the sheet" in said
+    assert "In from stack foot plug 45 ft by the counter," in said
     assert "Before digging, locate it from above" in said
     assert "To dig, go by the counter" not in said
     assert "one of them is off" not in push("ur17\rn" + "q").split("COUNTER")[-1]

@@ -4,13 +4,24 @@ from __future__ import annotations
 
 from types import SimpleNamespace
 
+import pytest
+
 from advisor.card.build import card_of
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.spots import passage_note
 from advisor.terminal.push.hard import _first
 from tests.cases.jobs import outcome, tables
-from tests.outcome.test_roots import BIG, planned
+from tests.outcome.test_roots import BIG, WHOLE, planned
+
+# Ten metres of rooty clay, then eight more: behind a piece of sound plastic, or behind a branch alone.
+PATCHED = (
+    f"{WHOLE}\n      - change: {{material: pvc, condition: sound}}\n      - pipe: 3 m"
+    "\n      - change: {material: clay, condition: roots}\n      - pipe: 8 m"
+)
+BRANCHED = (
+    f"{WHOLE}\n      - joined by: side line\n        fitting: wye\n        drawn: no\n      - pipe: 8 m"
+)
 
 
 def test_beside_the_opening_the_gentle_push_is_told_first_and_then_what_opens_a_mass():
@@ -37,3 +48,18 @@ def test_the_card_names_the_run_in_its_table_and_gives_it_a_block_of_its_own():
     assert block.title.endswith("roots in house drain")
     steps = [step for line in block.lines for step in line.steps]
     assert "Never ram it, never lean on it." in steps
+
+
+@pytest.mark.parametrize(("pipes", "spans"), [(PATCHED, 2), (BRANCHED, 1)])
+def test_two_runs_of_roots_in_one_pipe_are_told_once_with_both_spans(pipes, spans):
+    """By hand, from where the first begins: 10 m long, then 3 m of plastic between, then 8 m."""
+    plan = plan_of(planned("roots", BIG, pipes))
+    route = next(each for each in plan.routes if each.opening == "yard")
+    first, _ = (each for each in route.passages if each.somewhere)
+    at = first.at_low_m
+    card = card_of(plan, route, tables().card, Units.METRIC, "2026-01-01", log=False)
+    (block,) = (each for each in card.stuck if "roots" in each.title)
+    both = f"{at + 10:.1f} m or {at + 13:.1f} to {at + 21:.1f} m" if spans == 2 else f"to {at + 18:.1f} m"
+    assert block.title.startswith(f"Somewhere {at:.2g} to ")
+    assert block.title.endswith(f"{both}: roots in house drain")
+    assert block.title.count(" to ") == spans

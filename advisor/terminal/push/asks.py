@@ -8,8 +8,9 @@ from math import inf
 
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
-from advisor.push.sighting import AHEAD, BEHIND, BORE, MATERIAL, PIPE_END
+from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, PIPE_END, POOL, TRAP
 from advisor.quantity import Dimension, Units, parse, show
+from advisor.site.history import CAME_BACK
 from advisor.tables.stuck import StuckFile
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
@@ -34,6 +35,13 @@ _SIZES = {
     Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),
     Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("0", "100 mm")),
 }
+_MACHINES = (
+    ("c", "a cutter", "a cutter"),
+    ("s", "a descaler: chain or brush", "a descaler"),
+    ("j", "a water jet", "a water jet"),
+    ("o", "another machine", "a machine"),
+)
+_BROUGHT = tuple((word[0] if word != "soil or pipe" else "p", word, word) for word in (*CAME_BACK, "nothing"))
 _SIDES = (("a", "from ahead, toward the lens", AHEAD), ("f", "from behind, past the head", BEHIND))
 _CAME = (
     Choice("p", "passed"),
@@ -51,10 +59,23 @@ SEEN = (
     Choice("c", "pipe changes size"),
     Choice("m", "pipe changes material"),
     Choice("o", "two mouths a foot apart"),
+    Choice("h", "a chamber (open channel, light from above)"),
+    Choice("w", "standing water"),
+    Choice("i", "a trap (the pipe dips under water)"),
     Choice("a", "the end: wall, open sewer or tank"),
     Choice("s", "it goes no further"),
 )
-KINDS = {"t": "tie-in", "e": "bend", "c": BORE, "m": MATERIAL, "o": "two mouths", "a": PIPE_END}
+KINDS = {
+    "t": "tie-in",
+    "e": "bend",
+    "c": BORE,
+    "m": MATERIAL,
+    "o": "two mouths",
+    "h": CHAMBER,
+    "w": POOL,
+    "i": TRAP,
+    "a": PIPE_END,
+}
 
 
 class Asks:
@@ -192,6 +213,25 @@ class Asks:
         if key == BACK.key:
             return []
         return [sign, *(name for each, name in zip(_KEYS, kinds, strict=False) if each == key)]
+
+    def machine(self, data: Data) -> bool:
+        """What machine was run (`what`), how far in (`to`), what came back (`brought`). False: back."""
+
+        def what() -> bool:
+            told = self._into(data, "what", "What was run?", _MACHINES)
+            data["what"] = data["what"] or "a machine"
+            return told
+
+        def far() -> bool:
+            read = self.counter("How far in did it go, by its cable? Empty: not known", inf)
+            data["to"] = read if read != inf else None
+            return read is not None
+
+        return in_turn(
+            what,
+            far,
+            lambda: self._into(data, "brought", "What came back on it?", _BROUGHT),
+        )
 
     def stood(self, counter: float, data: Data) -> bool:
         """The reading at which the picture came to stand, as `stood`, at most `counter`. False: back."""

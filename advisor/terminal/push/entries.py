@@ -2,26 +2,32 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from advisor.push.checks import passes
 from advisor.push.doubt import doubt_now
-from advisor.push.kinds import FIND, MARK, NOTE, SIGHTING, WATER, Value
+from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
+from advisor.push.then import at_reading, passed, stops_behind
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
 from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
+from advisor.terminal.push.words import Words
 
 Tell = Callable[[str, float | None, dict[str, Value]], Entry]
+_STOPS = 3  # told at a find
+_NUMBER = re.compile(r"[\d.,]+\s*(ft|m|in|cm|mm)?", re.IGNORECASE)
 _HALF = 0.5  # more likely than not
 _FOUND = (
     Choice("f", "a find: what is wrong or to be told"),
     Choice("m", "a mark above ground"),
     Choice("n", "a note"),
+    Choice("c", "a cutter or another machine was run, by somebody licensed"),
 )
 _WHAT = {"f": "What did you find?", "m": "What is it called?", "n": "What is to be kept?"}
 
@@ -34,6 +40,7 @@ class Telling:
         self.key = self.text = ""
         self.counter: float | None = None
         self.data: Data = {}
+        self.then = now  # the push as it was where a find was seen
 
     # -- a reading ----------------------------------------------------------------------------------
 
@@ -139,17 +146,22 @@ class Telling:
     # -- finds, marks, notes ------------------------------------------------------------------------
 
     def found(self) -> None:
-        """A find, a mark above ground or a note, tied to the place where the head is."""
-        if not in_turn(self._kind, self._text, self._more):
+        """A find, a mark above ground or a note, tied to where the head is; a find to where it was seen."""
+        if not in_turn(self._kind, self._text, self._seen_at, self._more):
             return
-        best, there = self.now.fix.best, dict[str, Value]()
-        if best.line in self.now.push.study.network.lines and not self.now.off_map:
+        if self.key == "c":
+            self.tell(MACHINE, None, self.data)
+            self.page.line(f"Noted: {self.data['what']} was run")
+            return
+        then, there = self.then, dict[str, Value]()
+        best = then.fix.best
+        if best.line in self.now.push.study.network.lines and not then.off_map:
             there = {"line": best.line, "distance": best.at}
-        counter = self.now.counter
+        counter = self.now.counter if then is self.now else self.counter
         if self.key == "n":
             self.tell(NOTE, counter, {"text": self.text})
         elif self.key == "f":
-            self.tell(FIND, counter, {"what": self.text, **there, **doubt_now(self.now), **self.data})
+            self.tell(FIND, counter, {"what": self.text, **there, **doubt_now(then), **self.data})
         else:
             self.tell(MARK, counter, {"name": self.text, **there, **doubt_now(self.now), **self.data})
         self.page.line(f"Noted: {self.text}")
@@ -159,14 +171,50 @@ class Telling:
         self.key = choose(self.page, "What?", _FOUND, (BACK,))
         return self.key != BACK.key
 
-    def _text(self) -> bool:
-        typed = type_in(self.page, _WHAT[self.key], lambda _: None, self.text)
+    def _text(self) -> bool | None:
+        if self.key == "c":
+            return None
+        refused = set[str]()
+
+        def wrong(text: str) -> str | None:
+            """A number is the reading typed too early; who types it again means it."""
+            if not _NUMBER.fullmatch(text) or text in refused:
+                return None
+            refused.add(text)
+            return (
+                f"{text} is a number, no name. Type in words what it is. If it is called so, type it again."
+            )
+
+        typed = type_in(self.page, _WHAT[self.key], wrong, self.text)
         self.text = typed or self.text
         return typed is not None and bool(self.text)
+
+    def _seen_at(self) -> bool | None:
+        """At which reading a find was seen: the head may have been drawn back since."""
+        if self.key != "f":
+            return None
+        words, here = Words(self.now), self.now.counter
+        told = here if self.counter is None else self.counter  # what was typed before going back stays
+        stops = ", ".join(words.length(at) for at in stops_behind(self.now)[:_STOPS])
+        if stops:
+            self.page.line(f"In this push it was stopped at {stops}.")
+        while True:
+            empty = words.length(told) + (", as now" if told == here else "")
+            read = self.asks.counter(f"At which reading was it seen? Empty: {empty}", told)
+            if read is None:
+                return False
+            then = self.now if read == here else at_reading(self.now, read)
+            if then is not None:
+                self.counter, self.then = read, then
+                return True
+            first, last = map(words.length, passed(self.now))
+            self.page.line(f"In this push the lens has been from {first} to {last}. Type a reading of these.")
 
     def _more(self) -> bool | None:
         if self.key == "f":
             return self.asks.hour_of_find(self.data)
+        if self.key == "c":
+            return self.asks.machine(self.data)
         if self.key == "n":
             return None
         show_ground(self.now, self.page)

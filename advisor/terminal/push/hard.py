@@ -66,7 +66,8 @@ def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words
     """The stop ahead in a line while it is far, with all that is to be done there once it is near."""
     table = now.push.study.tables.stuck
     row, reading = table.met_again, words.length(again.reading)
-    do = row.stop if again.not_past else row.passed if again.passed else row.gently
+    do = row.stop if again.not_past else row.gently
+    do = row.passed if again.passed else row.cleared if again.cleared else do
     do = do.replace("{reading}", reading)
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import isnan, log
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.push.ahead import if_not_seen, next_landmarks, on_run
+from advisor.push.ahead import behind, if_not_seen, next_landmarks, on_run, stopper_here
 from advisor.push.fix import Named, Place, named
 from advisor.push.here import likely_here
 from advisor.push.landmarks import Landmark
@@ -56,12 +56,8 @@ def _where(now: Now, page: Page, words: Words) -> None:
         ]
         page.steps(places)
     page.line(words.way(fix))
-    sure, rod = now.push.tracker.chart.where.sure, now.belief.rod
-    if abs(now.along - rod) > max(number(sure.sheet_off) * rod, number(sure.near)):
-        page.line(
-            f"By the counter {words.length(rod)} in, by the sheet {words.length(now.along)}: one of them is "
-            "off. Before digging, locate it from above."
-        )
+    if now.apart:
+        page.line(words.apart(now))
     if (twice := read_twice(now)) is not None:
         page.line(words.twice(twice))
         show_ground(now, page)
@@ -126,6 +122,8 @@ def _seen(now: Now) -> Landmark | None:
 
 def _next(now: Now, page: Page, words: Words) -> None:
     ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != _seen(now)]
+    if (stopper := stopper_here(now.push.tracker, now.belief)) is not None:
+        page.strong(f"Stop: the {words.call(stopper.piece.stopper or '')} is here. {words.keep_out(stopper)}")
     if not ahead:
         page.line("Next: nothing that the map shows.")
         return
@@ -135,16 +133,20 @@ def _next(now: Now, page: Page, words: Words) -> None:
         at, off = before
         following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
     page.line(f"Next: {words.ahead(following)}.")
+    if keep_out := words.keep_out(following.landmark):
+        page.line(keep_out, indent=4)
     then = if_not_seen(now.push.tracker, now.belief, following)
     passed = words.length(following.high)
     here, best = now.fix.best, then.best
     if then.off_map > best.chance:
         means = "this may be a pipe that is not on your map"
     elif (best.line, best.with_flow) == (here.line, here.with_flow):
-        means = "it was missed, most likely"
+        means = "you may be in it unseen. Draw back" if keep_out else "it was missed, most likely"
     else:
         means = f"this is rather {words.place(best)}"
     page.line(f"Past {passed} without it: {means}.", indent=4)
+    if (hidden := behind(now.push.tracker, now.belief, following)) is not None:
+        page.line(words.behind(hidden), indent=4)
 
 
 def _check(now: Now, page: Page, words: Words) -> None:

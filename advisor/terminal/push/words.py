@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from advisor.push.ahead import Ahead, Hard
+from advisor.push.entry import entry_length
 from advisor.push.facing import facing
 from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, MATERIAL, PIPE_END
+from advisor.push.sighting import BORE, CHAMBER, MATERIAL, PIPE_END, POOL, TRAP
 from advisor.push.since import ReadTwice, Since, since, thing_name
 from advisor.quantity import Dimension, Units, show
 from advisor.result.build import chance_words
 from advisor.site.network import Network
 from advisor.tables.where import number
 
+_ONE = 0.01  # m; layout: a shorter piece is no piece
 _SOLID = ("junction", "opening", "stopper", "mark", "end", "cap", "reducer")
 
 
@@ -23,7 +25,7 @@ class Words:
     def __init__(self, now: Now) -> None:
         study = now.push.study
         self.units: Units = study.units
-        self.sure = study.tables.where.sure
+        self.sure, self.stoppers = study.tables.where.sure, study.tables.stoppers
         self.network: Network = study.network
         self.say = chance_words(study).say
         self.call = study.reader.call
@@ -63,6 +65,21 @@ class Words:
         low, high = self.length(max(run - since.off, 0.0)), self.length(run + since.off)
         side = "past" if since.run > 0 else "short of"
         return f"{self.length(run)} ({low} to {high}) {side} {name} by the counter"
+
+    def apart(self, now: Now) -> str:
+        """Counter and sheet that disagree, both counted from the same rim."""
+        counter, sheet = self.length(now.belief.rod), self.length(now.along)
+        own = entry_length(now.push.opening, self._port(now), now.push.study.tables)
+        both = f", both with the {self.length(own)} from its rim to the line" if own >= _ONE else ""
+        return (
+            f"In from {now.push.opening.name} {counter} by the counter, {sheet} by the sheet{both}: one of "
+            "them is off. Before digging, locate it from above."
+        )
+
+    def _port(self, now: Now) -> str:
+        """The port of the opening that the head most likely left it by."""
+        by_way = now.belief.mass.sum(axis=(0, 2))
+        return now.push.tracker.chart.ways[int(by_way.argmax())].legs[0].leaves
 
     def twice(self, twice: ReadTwice) -> str:
         """A landmark that was read at two counter readings."""
@@ -109,6 +126,12 @@ class Words:
             return f"a tie-in{where}: {what}"
         if mark.kind == "two mouths":
             return f"two mouths a foot apart: {name}"
+        if mark.kind == CHAMBER:
+            return f"a chamber (open channel): the {name}"
+        if mark.kind == POOL:
+            return "standing water (a belly)"
+        if mark.kind == TRAP:
+            return f"a trap (the pipe dips under water): the {self.call(mark.piece.stopper or name)}"
         if mark.kind == PIPE_END:
             return f"the end of the pipe: {self.call(name)}"
         if mark.kind == "bend":
@@ -131,6 +154,20 @@ class Words:
     def ahead(self, ahead: Ahead) -> str:
         """The next landmark with its readings."""
         return f"{self.landmark(ahead.landmark)}, {self.reading(ahead)}: {self.say(ahead.chance)}"
+
+    def behind(self, hidden: Ahead) -> str:
+        """What comes right after the next landmark and must not be run into unseen."""
+        name = self.landmark(hidden.landmark)
+        if (stopper := hidden.landmark.piece.stopper) is not None:
+            name = f"the {self.call(stopper)}"
+        return f"Behind it comes {name}, {self.reading(hidden)}. {self.keep_out(hidden.landmark)}".strip()
+
+    def keep_out(self, mark: Landmark) -> str:
+        """Why a head is not pushed into a trap, valve or tank, and what to do instead; else nothing."""
+        if mark.piece.stopper is None:
+            return ""
+        row = self.stoppers[mark.piece.stopper]
+        return f"Do not push into it. {row.why} {row.instead}"
 
     def hard(self, hard: Hard) -> str:
         """The next hard passage with its readings."""

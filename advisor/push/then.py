@@ -1,0 +1,48 @@
+"""The push as it was when the head stood at a reading: a find belongs there, wherever the head is now."""
+
+from __future__ import annotations
+
+from itertools import accumulate
+
+from advisor.push.kinds import BACK, STOPPED
+from advisor.push.log import Entry
+from advisor.push.now import Now
+from advisor.push.sighting import sighting_of
+
+_SAME = 0.005  # m; layout: half of the last digit that a counter is told with
+
+
+def passed(now: Now) -> tuple[float, float]:
+    """From which reading to which the lens has been in this push, m, as the counter stands now."""
+    return max(0.0, -now.belief.shift), now.belief.furthest - now.belief.shift
+
+
+def at_reading(now: Now, reading: float) -> Now | None:
+    """The push with the head last at that reading; None where the lens has not been there."""
+    first, last = passed(now)
+    if not first - _SAME <= reading <= last + _SAME:
+        return None
+    rod = reading + now.belief.shift
+    if abs(now.belief.rod - rod) <= _SAME:
+        return now
+    rods = _rods(now)
+    upto = max((place for place, at in enumerate(rods) if at >= rod - _SAME), default=0)
+    then = Now(now.push, now.entries[:upto])
+    if rods[upto] - rod <= _SAME:
+        return then
+    drawn = Entry(0, now.push.began.told_at, now.push.began.told_at, BACK, rod - then.belief.shift, {})
+    return Now(now.push, (*then.entries, drawn))
+
+
+def stops_behind(now: Now) -> tuple[float, ...]:
+    """Where the head was stopped and is no longer, as the counter stands now, m, the last first."""
+    rods, shift = _rods(now), now.belief.shift
+    found = [rods[place] for place, entry in enumerate(now.entries, start=1) if entry.kind == STOPPED]
+    left = (rod - shift for rod in reversed(found) if abs(rod - now.belief.rod) > _SAME)
+    return tuple(dict.fromkeys(left))
+
+
+def _rods(now: Now) -> list[float]:
+    """How much rod led the head on at the start and after each entry, m."""
+    counts = accumulate((sighting_of(entry) is not None for entry in now.entries), initial=0)
+    return [now.after(count).rod for count in counts]

@@ -1,0 +1,65 @@
+"""What is remembered of earlier jobs here, machine runs among it; the log of a push tells a run alike."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Annotated, Literal, get_args
+
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+
+from advisor.quantity import Dimension, Stated
+from advisor.site.fields import Name, YesNo, positive, stated
+
+CameBack = Literal["roots", "grease", "scale", "soil or pipe"]
+CAME_BACK: tuple[CameBack, ...] = get_args(CameBack)
+
+
+def _day(value: str) -> str:
+    """A day, or as much of one as is remembered."""
+    text = value.strip()
+    found = re.fullmatch(r"(20\d\d|19\d\d)(-\d\d)?(-\d\d)?", text, re.ASCII)
+    try:
+        date(*(int(part) for part in (text + "-01-01").split("-")[:3]) if found else (0, 0, 0))
+    except ValueError:
+        raise ValueError(f"got {value!r}; expected a day such as 2026-05-03, a month or a year") from None
+    return text
+
+
+def _told(value: object) -> object:
+    if isinstance(value, str) and value.strip().lower() in ("unknown", "?"):
+        raise ValueError("expected how far in it went; where nobody knows, leave the run out")
+    return value
+
+
+class MachineRun(BaseModel):
+    """A cutter, a descaler or a jet that was run: when, from which opening, how far in, what came back."""
+
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
+
+    on: Annotated[str, AfterValidator(_day)]
+    to: Annotated[Stated, stated(Dimension.LENGTH), BeforeValidator(_told), AfterValidator(positive)]
+    in_at: Name | None = Field(default=None, alias="in at")
+    came_back: tuple[CameBack, ...] = Field(default=(), alias="came back")
+
+
+class History(BaseModel):
+    """What is remembered of earlier jobs here."""
+
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
+
+    came_back: tuple[CameBack, ...] = Field(default=(), alias="came back")
+    machine_runs: tuple[MachineRun, ...] = Field(default=(), alias="machine runs")
+    worse_on: tuple[Literal["rain", "laundry days"], ...] = Field(default=(), alias="worse on")
+    tool_lost: YesNo = Field(default=None, alias="tool lost")
+
+    @property
+    def brought(self) -> tuple[CameBack, ...]:
+        """Everything that is told to have come back, by whatever means, each once."""
+        by_machine = (each for run in self.machine_runs for each in run.came_back)
+        return tuple(dict.fromkeys((*self.came_back, *by_machine)))
+
+    @property
+    def last_run(self) -> MachineRun | None:
+        """The latest machine run."""
+        return max(self.machine_runs, key=lambda run: run.on, default=None)

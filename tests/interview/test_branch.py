@@ -1,0 +1,135 @@
+"""Another bathroom or kitchen than the drawing has: asked for once, and drawn where it is told to join.
+
+By hand, on the slab house of rules/archetypes: between bathroom stack and bath branch lie 3 to 8 ft of drain,
+which a joining in the middle parts into 1.5 to 4 ft and the same. That nothing joins a smaller pipe is common
+practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.interview.answers import Answer
+from advisor.interview.branch import NO_OTHER, SOMEWHERE
+from advisor.interview.moved import moved
+from advisor.interview.question import DONT_KNOW
+from advisor.interview.sheets import Answers
+from advisor.site.sheet import site_of_text
+from tests.cases.jobs import tables
+from tests.interview.small_session import HOUSE, answered, known, session, walk
+
+SAFE = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
+SLAB = {"region": "north america", "built": "1952", "building": "slab-one-storey"}
+BRANCHES = ("other-toilet", "other-kitchen")
+
+
+def begin(**said: str) -> Answers:
+    return tuple(Answer(question, "job", (word,)) for question, word in {**SLAB, **SAFE, **said}.items())
+
+
+def place(words: str, question: str = "other-toilet", answers: Answers = ()) -> str:
+    """The value of the answer that says so."""
+    (found,) = [o.value for o in session().ask(answers or begin(), question).options if words in o.words]
+    return found
+
+
+BETWEEN = place("between bathroom stack and bath branch")
+
+
+def test_it_is_drawn_where_it_is_told_to_join_and_its_toilet_is_a_way_in():
+    of = session()
+    said = (*begin(), Answer("other-toilet", "job", (BETWEEN,)))
+    text = of.sheets.text(said)
+    half = "      - pipe: assumed 1.50 ft to 4.00 ft\n"
+    assert f"{half}      - joined by: other bathroom\n        fitting: unknown\n{half}" in text
+    network = of.sheets.drain(said).network
+    before = of.sheets.drain(begin()).network
+    (new,) = {each.name for each in network.openings()} - {each.name for each in before.openings()}
+    assert new == "other toilet"
+    assert "other toilet" in {route.opening.name for route in of.study(said).routes}
+    assert "other toilet" in [option.value for option in of.ask(said, "backs-up").options]
+    whole = [
+        sum(p.along for p in each.pieces.values() if p.line == "house drain") for each in (before, network)
+    ]
+    assert whole[0] == pytest.approx(whole[1], abs=0.01)
+    # Nobody has seen any of it.
+    assert {a.about for a in network.assumed} > {a.about for a in before.assumed}
+    assert "      - pipe: assumed 3 to 12 ft\n" in text
+
+
+def test_where_nobody_knows_the_place_it_is_the_lowest_inside_which_every_way_down_meets():
+    of = session()
+    text = of.sheets.text((*begin(), Answer("other-toilet", "job", (SOMEWHERE,))))
+    # Between the kitchen line and the edge of the slab: 5 to 12 ft.
+    half = "        fitting: unknown\n      - pipe: assumed 2.50 ft to 6.00 ft\n"
+    assert f"- joined by: kitchen line\n{half}      - joined by: other bathroom\n" in text
+    assert f"- joined by: other bathroom\n{half}        landmark: edge of the slab\n" in text
+
+
+@pytest.mark.parametrize("word", [DONT_KNOW, NO_OTHER])
+def test_dont_know_and_no_leave_the_drawing_and_every_chance(word):
+    of = session()
+    for question in BRANCHES:
+        said = (*begin(), Answer(question, "job", (word,)))
+        assert of.sheets.text(said) == of.sheets.text(begin())
+
+
+def test_it_is_asked_once_before_what_backs_up_and_only_of_a_drawing_that_nobody_made():
+    of = session()
+    told = walk(of, lambda ask: ({**SLAB, **SAFE}.get(ask.question.id, DONT_KNOW),))
+    asked = [answer.question for answer in told]
+    assert [asked.count(each) for each in BRANCHES] == [1, 0]
+    assert asked.index("other-toilet") < asked.index("backs-up"), "it may be what backs up"
+    drawn = walk(session(sheet=HOUSE), lambda ask: (SAFE.get(ask.question.id, DONT_KNOW),))
+    assert not {answer.question for answer in drawn} & set(BRANCHES)
+
+
+def test_another_kitchen_is_asked_with_all_before_any_length_and_told_at_the_end():
+    of = session(ask_all=True)
+    told = walk(of, lambda ask: ({**SLAB, **SAFE}.get(ask.question.id, DONT_KNOW),), most=300)
+    asked = [answer.question for answer in told]
+    assert [asked.count(each) for each in BRANCHES] == [1, 1]
+    assert asked.index("other-kitchen") < asked.index("run")
+    assert [ask.question.id for ask in session(sheet=HOUSE).not_drawn(())] == list(BRANCHES)
+
+
+@pytest.mark.parametrize("building", list(known().buildings), ids=lambda b: b.id)
+def test_wherever_it_joins_the_sheet_is_whole_and_no_pipe_is_smaller_than_what_joins_it(building):
+    of = session()
+    year = str(max(building.first_year, min(1952, (building.last_year or 2100))))
+    house = {"region": building.region, "built": year, "building": building.id}
+    said = tuple(Answer(question, "job", (word,)) for question, word in house.items())
+    for question in BRANCHES:
+        ask = of.ask(said, question)
+        for option in ask.options[1:]:
+            now = (*said, answered(ask, option.value))
+            network = of.sheets.drain(now).network
+            name = ask.question.branch[building.region].line
+            (junction,) = [p for p in network.pieces.values() if p.kind == "junction" and p.branch == name]
+            joined = network.pieces[network.lines[name][-1]].wall.nominal.value
+            assert junction.wall.nominal.value >= joined
+            site_of_text(of.sheets.text(now), "site", tables())
+
+
+def test_a_second_branch_joins_where_the_first_one_made_a_place():
+    of = session()
+    said = (*begin(), Answer("other-toilet", "job", (BETWEEN,)))
+    below = place("between other bathroom and bath branch", "other-kitchen", said)
+    text = of.sheets.text((*said, Answer("other-kitchen", "job", (below,))))
+    assert text.index("joined by: other bathroom") < text.index("joined by: other kitchen line")
+    assert text.index("joined by: other kitchen line") < text.index("joined by: bath branch")
+
+
+def test_what_was_told_of_a_length_that_is_parted_later_is_told_again():
+    of = session()
+    run = Answer("run", BETWEEN, ("6 ft",))
+    other = Answer("run", "house drain/after bath branch/pipe 1", ("12 ft",))
+    said = (*begin(), run, other)
+    now = (*said, Answer("other-toilet", "job", (BETWEEN,)))
+    assert moved(of, said, now) == (run,)
+    assert moved(of, said, (*said, Answer("other-toilet", "job", (NO_OTHER,)))) == ()
+
+
+def test_what_is_drawn_of_the_kind_is_told():
+    text = session().ask(begin(building="two-storey-stack"), "other-toilet").text
+    assert text.startswith("Drawn is: downstairs toilet, upstairs toilet.")

@@ -1,0 +1,117 @@
+"""A machine run is a deed of its own: on the sheet, in cautions, log, at a stop ahead and in the report."""
+
+from __future__ import annotations
+
+import pytest
+
+import tests.terminal.test_push_session as sitting
+from advisor.errors import BadInput
+from advisor.push.kinds import MACHINE
+from advisor.push.log_words import kind_words, told_words
+from advisor.push.stop_ahead import stop_ahead
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.site.build import network_of
+from advisor.site.sheet import site_of_text
+from tests.cases.jobs import tables
+from tests.outcome.test_roots import planned
+from tests.push.test_report import HOUSE, START, TASK, entries, report, section
+from tests.push.test_since import FT
+from tests.push.test_stop_ahead import ROOTS, back, drawn, stopped
+from tests.terminal.test_push_answers import standing
+from tests.terminal.test_push_session import BEGIN, ESC
+
+job, push = sitting.job, sitting.push  # fixtures
+RUN = "{on: 2026-05-03, in at: yard cleanout, to: 41 ft, came back: [roots]}"
+OTHER = "{on: 2024, to: 30 ft}"
+
+
+def sheet(history: str) -> str:
+    return HOUSE + TASK + f"  history: {{machine runs: [{history}]}}\n"
+
+
+# -- on the sheet -----------------------------------------------------------------------------
+
+
+def test_what_came_back_on_it_counts_as_what_came_back():
+    """The same chances of roots as where the same was told of a clearing of which nobody knows more."""
+    told = sheet(RUN), HOUSE + TASK + "  history: {came back: [roots]}\n"
+    by_run, plain = (network_of(site_of_text(text, "site", tables()), tables()) for text in told)
+    (wall,) = {piece.wall.condition for piece in by_run.pieces.values() if piece.line == "house drain"}
+    assert wall in {piece.wall.condition for piece in plain.pieces.values()}
+    never = network_of(site_of_text(HOUSE + TASK, "site", tables()), tables())
+    assert wall not in {piece.wall.condition for piece in never.pieces.values()}
+
+
+def test_the_cautions_tell_the_latest_run_and_what_came_back():
+    plan = plan_of(planned("unknown", history=f", history: {{machine runs: [{RUN}, {OTHER}]}}"))
+    told = {note.id: note.text for note in plan.cautions}
+    assert "A machine was last run here on 2026-05-03, 41 ft in." in told["machine-run"]
+    assert "Roots came back from here" in told["roots-back"]
+    assert "machine-run" not in {note.id for note in plan_of(planned("unknown")).cautions}
+
+
+@pytest.mark.parametrize(
+    ("run", "fault"),
+    [
+        ("{on: last year, to: 41 ft}", "expected a day such as 2026-05-03"),
+        ("{on: 2026-13-01, to: 41 ft}", "expected a day such as 2026-05-03"),
+        ("{on: 2026, to: unknown}", "expected how far in it went"),
+        ("{on: 2026, to: 0 ft}", "more than nothing"),
+        ("{on: 2026}", "to"),
+    ],
+)
+def test_a_run_of_which_the_day_or_the_length_is_no_such_is_refused(run, fault):
+    with pytest.raises(BadInput, match=fault):
+        site_of_text(sheet(run), "site", tables())
+
+
+# -- in a push --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ("c41\rr", {"what": "a cutter", "to": pytest.approx(41 * FT), "brought": "roots"}),
+        ("j\rn", {"what": "a water jet", "brought": "nothing"}),
+        ("d41\rd", {"what": "a machine", "to": pytest.approx(41 * FT)}),
+        (
+            "c" + ESC + "s12\rp",
+            {"what": "a descaler", "to": pytest.approx(12 * FT), "brought": "soil or pipe"},
+        ),
+    ],
+)
+def test_it_is_told_by_a_key_of_its_own(job, push, keys, says):
+    push(BEGIN + "fc" + keys + "q")
+    last = standing(job)[-1]
+    assert (last.kind, last.counter, last.data) == (MACHINE, None, says)
+
+
+def test_run_past_the_stop_it_opens_the_way_to_it_and_short_of_it_it_does_not():
+    def after(*told):
+        again = stop_ahead(drawn(stopped(33, ROOTS), back(0), *told))
+        assert again is not None
+        return again.cleared, again.not_past
+
+    assert after() == (False, True)
+    assert after((MACHINE, None, {"what": "a cutter", "to": 41 * FT})) == (True, False)
+    assert after((MACHINE, None, {"what": "a cutter", "to": 30 * FT})) == (False, True)
+    assert after((MACHINE, None, {"what": "a cutter"})) == (False, True)
+
+
+# -- in log and report ------------------------------------------------------------------------
+
+
+def test_log_and_report_tell_it():
+    told = (MACHINE, None, {"what": "a cutter", "to": 12.5, "brought": "roots"})
+    (entry,) = entries(told)
+    line = f"{kind_words(entry)}: {told_words(entry, Units.METRIC)}"
+    assert line == "machine run: a cutter; to 12.5 m in; came back: roots"
+    stop = ("stopped", 9.0, {"sign": "blocked, roots"})
+    made = report(START, stop, told, text=sheet(RUN))
+    assert "machine run: a cutter; to 12.5 m; brought roots" in section(made, "Seen in this order")
+    assert "A machine was run on 2026-05-03 from yard cleanout, 12.5 m in; roots came back." in section(
+        made, "Task"
+    )
+    # What held the head has not been seen again: it is still where the push ended.
+    assert "Stopped at 9 m by the counter" in section(made, "Recommended")

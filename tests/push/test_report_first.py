@@ -1,0 +1,57 @@
+"""What a report recommends first: what holds a head is taken away, a shut opening freed, before a new one is dug.
+
+After how drains are cleared: a soft stop is cleaned and looked at again from where it was reached; a plug that
+is seized is drilled or cut out and replaced; a new opening through a floor is what is left.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.push.test_report import HOUSE, START, TASK, Told, report, section
+
+END: Told = ("end", 12.5, {"reached": False})
+STOP: Told = ("stopped", 12.5, {"sign": "wall ahead"})
+SHUT = (HOUSE + TASK).replace(
+    "      - drop: 1 m\n",
+    "      - opening: wall plug\n        kind: wall cleanout\n        opens: no\n      - drop: 1 m\n",
+)
+
+
+def advised(*told: Told, text: str = HOUSE + TASK) -> str:
+    return section(report(START, *told, END, text=text), "Recommended")
+
+
+def test_where_nothing_is_told_of_what_holds_it_a_new_opening_is():
+    told = advised(STOP)
+    assert "new cleanout here" in told
+    assert "Under a slab that is the last thing to do." in told
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        (STOP, ("find", 12.5, {"what": "heavy grease, half the bore"})),
+        (("stopped", 12.5, {"sign": "blocked", "feel": "gritty"}),),
+        (("stopped", 12.5, {"sign": "blocked, roots"}),),
+        (
+            ("stopped", 12.5, {"sign": "blocked"}),
+            ("try", 12.5, {"technique": "turn the rod", "outcome": "kinked"}),
+        ),
+    ],
+)
+def test_what_can_be_cleaned_is_cleaned_and_nothing_new_is_dug(told):
+    said = advised(*told)
+    assert "clean" in said
+    assert "new cleanout here" not in said
+
+
+def test_a_find_elsewhere_says_nothing_of_the_stop():
+    assert "new cleanout here" in advised(("find", 3.0, {"what": "grease"}), STOP)
+
+
+def test_an_opening_that_is_shut_is_to_be_freed_and_comes_before_a_new_one():
+    said = advised(STOP, text=SHUT)
+    assert "wall plug does not open: free it. Have its plug or lid freed or replaced" in said
+    assert said.index("free it") < said.index("new cleanout here")
+    assert "does not open" not in advised(STOP)
