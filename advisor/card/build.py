@@ -12,7 +12,7 @@ from advisor.card.spans import joined
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import to_do
+from advisor.result.attempts import doubted, to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.rulebase.rule import GRAVEST_FIRST
@@ -144,7 +144,7 @@ class _Told:
         return self.words.missed_assumed if note.assumed else self.words.sights[note.sight].missed
 
     def _do(self, note: PassageNote) -> str:
-        tried = [each.name for each in to_do(self.plan, note) if each.name != STEADY][:2]
+        tried = [doubted(self.plan, each) for each in to_do(self.plan, note) if each.name != STEADY][:2]
         drags = ", never if it drags" if note.somewhere else ""
         gentle = f"Push gently{drags}: {self.plan.chance_words.say(note.chance_plain)}."
         return f"{gentle} Then {', '.join(tried)}." if tried else gentle
@@ -177,7 +177,8 @@ class _Told:
             more = f", {technique.tries} times at most"
             times = {0: "", 1: ", once", 2: ", twice at most"}.get(technique.tries, more)
             value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
-            name = f"{technique.name.capitalize()}{times}" + ("" if technique.steps else ".")
+            called = doubted(self.plan, technique)
+            name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
             lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))
         if note.somewhere:
             lines.insert(0, Line(self.words.held_in_roots, worth.STUCK_HEAD, strong=True))

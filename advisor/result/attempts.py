@@ -51,6 +51,16 @@ def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[Leav
     return found
 
 
+def doubted(plan: Plan, technique: TechniqueNote) -> str:
+    """A technique by its name, with its chance where that is one that nobody should count on."""
+    words, chance = plan.chance_words, technique.chance
+    return (
+        technique.name
+        if chance is None or chance > words.unlikely
+        else f"{technique.name}, {words.say(chance)}"
+    )
+
+
 def to_do(plan: Plan, note: PassageNote) -> list[TechniqueNote]:
     """What to do at a hard spot, in its order; to go elsewhere only where there is an elsewhere."""
     elsewhere = len(plan.attempts) > 1

@@ -153,3 +153,13 @@ def test_the_report_names_a_kink_first_and_a_wedge_as_held_both_ways():
     assert "kinked" not in section(report(START, stop, wedge), "In short")
     assert "held on the way back too" in section(report(START, stop, wedge), "Recommended")
     assert "held on the way back too" not in section(report(START, stop), "Recommended")
+
+
+def test_gear_that_kinked_is_warned_of_before_it_goes_in_again(push):
+    """With another guide it is the same rod and spring; the larger reel has neither."""
+    push(BEGIN + RIM + "o2kmen\r")
+    warned = {
+        gear: "kinked in a push of this job" in push(BEGIN.replace("11", f"1{key}") + "en\r")
+        for key, gear in enumerate(("as planned", "with the ring guide", "large reel"), start=1)
+    }
+    assert warned == {"as planned": True, "with the ring guide": True, "large reel": False}

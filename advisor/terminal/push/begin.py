@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
+from advisor.result.gear import stopped_with
 from advisor.result.model import AskNote, CautionNote, Plan
 from advisor.result.study import Study
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
@@ -34,9 +35,16 @@ class DoesNotOpen:
 
 
 def begin(
-    study: Study, page: Page, asks: Asks, last_operator: str | None
+    study: Study,
+    page: Page,
+    asks: Asks,
+    last_operator: str | None,
+    kinked: frozenset[str] = frozenset(),
 ) -> tuple[float, dict[str, Value]] | DoesNotOpen | None:
-    """The counter at the start and what the start entry says, or that it does not open; None: it is left."""
+    """The counter at the start and what the start entry says, or that it does not open; None: it is left.
+
+    `kinked` is the gear, by name, whose rod or spring kinked in an earlier push of the job.
+    """
     plan = plan_of(study)
     page.strong(plan.first_step)
     if plan.doubt is not None:
@@ -51,7 +59,7 @@ def begin(
     if plan.holding is None and drains is None:
         page.line("Nothing is begun. No camera before the line is seen to drain.")
         return None
-    begun = _Begin(study, page, asks, last_operator, plan.cautions)
+    begun = _Begin(study, page, asks, last_operator, plan.cautions, spoilt(study, kinked))
     if not begun.run():
         return None
     if begun.shut:
@@ -113,7 +121,9 @@ class _Begin:
         asks: Asks,
         last_operator: str | None,
         told: Sequence[CautionNote],
+        spoilt: frozenset[str],
     ) -> None:
+        self.spoilt = spoilt
         self.study, self.page, self.asks, self.told = study, page, asks, told
         self.last_operator = last_operator
         self.opening = self.loadout = self.direction = ""
@@ -135,10 +145,13 @@ class _Begin:
     def _loadout(self) -> bool | None:
         names = _loadouts(self.study, self.opening)
         self.loadout = names[0]
-        if len(names) == 1:
-            return None
-        self.loadout = self.asks.one_of("What goes in? The first is planned.", names) or ""
-        return bool(self.loadout)
+        if len(names) > 1:
+            offered = {_with(self.study, self.opening, name): name for name in names}
+            told = self.asks.one_of("What goes in? The first is planned.", list(offered))
+            self.loadout = offered[told] if told else ""
+        if self.loadout in self.spoilt:
+            self.page.boxed("warning", [self.study.tables.stuck.kinked.gone])
+        return bool(self.loadout) if len(names) > 1 else None
 
     def _ready(self) -> bool | None:
         """What can hurt at this opening and was not told with the site; what to do; the rest where wanted."""
@@ -218,6 +231,19 @@ def _offered(study: Study, opening: str) -> str:
     """An opening as it is offered: with why, where the plan rules it out."""
     why = ruled_out(study, opening)
     return opening if why is None else f"{opening} (ruled out: {why[:1].lower()}{why[1:]})"
+
+
+def spoilt(study: Study, kinked: frozenset[str]) -> frozenset[str]:
+    """The gear, by name, that has the rod or the spring of any that kinked."""
+    loadouts = study.kit.loadouts
+    bad = {part for each in loadouts if each.name in kinked for part in (each.rod.name, each.spring.name)}
+    return frozenset(each.name for each in loadouts if bad & {each.rod.name, each.spring.name})
+
+
+def _with(study: Study, opening: str, loadout: str) -> str:
+    """Gear as it is offered: with why, where the plan finds that it rather does not get there."""
+    why = stopped_with(study, opening, loadout)
+    return loadout if why is None else f"{loadout} ({why})"
 
 
 def _loadouts(study: Study, opening: str) -> list[str]:

@@ -12,7 +12,7 @@ from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck
-from advisor.result.model import PassageNote
+from advisor.result.model import PassageNote, TechniqueNote
 from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
@@ -101,8 +101,13 @@ def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:
     gentle = [each for each in tries if each.name == STEADY]
     after = [each for each in tries if each.name != STEADY][:1]
     steps = [f"{number}. {step}" for each in (gentle or after) for number, step in enumerate(each.steps, 1)]
-    held = [f"If it holds: {each.name}." for each in after]
+    held = [f"If it holds: {_chance(each, words)}." for each in after]
     return [*texts, *steps, *held] if gentle else [*texts, *held, *steps]
+
+
+def _chance(note: TechniqueNote, words: Words) -> str:
+    """A technique with the chance of a try, where the plan works one out: an unlikely one is told as one."""
+    return note.name if note.chance is None else f"{note.name}, {words.say(note.chance)} a try"
 
 
 def _held_before(now: Now, met: Met, words: Words) -> list[str]:

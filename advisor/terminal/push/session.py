@@ -11,7 +11,7 @@ from advisor.job.folder import Job
 from advisor.plan import plan
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, TRY, Value
+from advisor.push.kinds import END, KINKED, OFFERED, RESET, SHUT, START, TRY, Value
 from advisor.push.log import Entry, Log
 from advisor.push.now import Now, open_push
 from advisor.push.one_push import Push
@@ -91,7 +91,7 @@ class Session:
     def _begun(self) -> tuple[float, dict[str, Value]] | None:
         """How the push begins; an opening that does not open is put on the log, and planned without."""
         while True:
-            begun = begin(self.study, self.page, self.asks, self._last_operator())
+            begun = begin(self.study, self.page, self.asks, self._last_operator(), self._kinked())
             if not isinstance(begun, DoesNotOpen):
                 return begun
             self._tell(SHUT, None, {"opening": begun.opening})
@@ -109,6 +109,11 @@ class Session:
         """Who pushed last on this job; None where nobody was named."""
         starts = (entry for entry in reversed(self.log.standing()) if entry.kind == START)
         return next((str(entry.data["operator"]) for entry in starts if entry.data.get("operator")), None)
+
+    def _kinked(self) -> frozenset[str]:
+        """The gear, by name, whose rod or spring kinked in a push of this job."""
+        tries = (entry.data for entry in self.log.standing() if entry.kind == TRY)
+        return frozenset(str(data.get("loadout")) for data in tries if data.get("outcome") == KINKED)
 
     def now(self) -> Now | None:
         """The push as the log has it."""

@@ -1,0 +1,38 @@
+"""Gear that the plan finds not to get there says so before it goes in, as an opening that is ruled out does.
+
+By hand: a guide of 48 mm does not go through a bore of 1-1/2 in (38 mm), nor round a turn in it.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.result.gear import stopped_with
+from advisor.terminal.push.begin import _with
+from tests.cases.jobs import studied
+from tests.push.test_not_there import SINK
+
+KIT = """
+kit: invented
+heads: [{head: slim head, like: small reel, diameter: 22 mm, length: 30 mm, nose: round}]
+springs: [{spring: soft spring, like: small reel, feel: soft}]
+rods: [{rod: slim rod, like: small reel, diameter: 6 mm, length: 20 m}]
+guides: [{guide: ring, diameter: 48 mm, length: 15 mm}]
+loadouts:
+  - {head: slim head, spring: soft spring, rod: slim rod}
+  - {head: slim head, spring: soft spring, rod: slim rod, guide: ring}
+"""
+
+
+@pytest.mark.parametrize(("size", "stops"), [("1-1/2 in", True), ("4 in", False)])
+def test_a_guide_wider_than_the_bore_is_told_not_to_get_there(size, stops):
+    plugged = SINK.replace("fixture: kitchen sink", "opening: wall cleanout\n        kind: end cleanout")
+    plugged = plugged.replace("1/4 bend", "45 degree bend")  # which a 6 mm rod goes round in any bore
+    of = studied(plugged.replace("size: 2 in", f"size: {size}"), KIT, 200)
+    slim, with_ring = of.kit.loadouts
+    assert stopped_with(of, "wall cleanout", slim.name) is None
+    why = stopped_with(of, "wall cleanout", with_ring.name)
+    assert (why is not None) == stops
+    shown = _with(of, "wall cleanout", with_ring.name)
+    assert shown.startswith(f"{with_ring.name} (unlikely") == stops
+    assert with_ring.name in shown
