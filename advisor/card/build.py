@@ -15,14 +15,15 @@ from advisor.result.attempts import to_do
 from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.rulebase.rule import GRAVEST_FIRST
-from advisor.tables.card import CardFile
+from advisor.tables.card import GO_ON, CardFile
 from advisor.tables.conditions import ROOTS
 
 READ, TICK = "read, then do", "do, then tick"
 MOST_DANGERS, MOST_WARNINGS = 1, 3
 LOG_ROWS = 8
 _UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
-_TURNING = ("bend", "into main", "up the main", "into branch", "fork", "stop", "target", "end")
+_TURNING = ("bend", "into main", "up the main", "into branch", "fork", "target", "end")
+NOT_PAST = ("stop", "drain end")
 
 
 def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: str, log: bool) -> Card:
@@ -123,6 +124,8 @@ class _Told:
         hard = self.route.passages[note.hard] if note.hard is not None else None
         if hard is not None:
             value = worth.HARD_SIGHT
+        elif note.sight in NOT_PAST:
+            value = worth.NOT_PAST
         else:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
@@ -140,7 +143,15 @@ class _Told:
         """What it means when it does not come; what is the opening itself cannot be the wrong pipe."""
         if at_opening(note):
             return self.words.missed_opening
-        return self.words.missed_assumed if note.assumed else self.words.sights[note.sight].missed
+        words, stop = self.words, self.route.not_past
+        told = words.missed_assumed if note.assumed else words.sights[note.sight].missed
+        if stop is None or not told.startswith(GO_ON):
+            return told
+        if note.at_high_m >= stop.at_low_m:
+            return words.missed_stop.format(name=stop.name)
+        if note.sight == "end" and stop.holds:
+            return words.missed_end.format(name=stop.name, reading=self.reading(stop.at_low_m))
+        return told
 
     def _do(self, note: PassageNote) -> str:
         tried = [each.name for each in to_do(self.plan, note) if each.name != STEADY][:2]
@@ -245,7 +256,8 @@ class _Told:
     def _marks(self) -> list[Line]:
         found, marked = [], set[str]()  # one mark at a place
         for note in self.route.sights:
-            if note.sight not in ("target", "end", "stop", "into main") and note.hard is None:
+            marks = note.hard is not None or note.sight in ("target", "end", *NOT_PAST, "into main")
+            if note.behind or not marks:
                 continue
             at = self.length(note.at_m)
             # Roots stand at a joint that nobody knows: there is no place of theirs to mark.

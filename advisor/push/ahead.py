@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,6 +14,7 @@ from advisor.push.fix import Fix, fix_of
 from advisor.push.landmarks import Landmark
 from advisor.push.sighting import Read
 from advisor.push.track import Belief, Tracker
+from advisor.site.network import Piece
 from advisor.tables.where import number
 
 _TENTH = 1.28  # standard deviations below which a tenth of a normal distribution lies
@@ -47,6 +48,21 @@ class Hard:
     slow_from: float
 
 
+@dataclass(frozen=True)
+class Stop:
+    """What the head must not go past, and where it stands on the counter, m.
+
+    `holds` is the kind of trap, valve or tank; None where the drain ends, in a sewer mostly.
+    """
+
+    piece: Piece
+    holds: str | None
+    low: float
+    likely: float
+    high: float
+    slow_from: float
+
+
 def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     """What the lens meets next, likeliest first."""
     chart = tracker.chart
@@ -71,6 +87,28 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
         if sum(run.chance for run in runs) >= least:
             told.append(Ahead(parts[0][0], *_spread(belief, runs, spread)))
     return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
+
+
+def next_stop(tracker: Tracker, belief: Belief, stoppers: Collection[str]) -> Stop | None:
+    """The nearest of what the head may come to and must not go past; it lies ahead until the head is in it.
+
+    A trap, valve or tank (`stoppers` by name, where a line is told to end in one) or where the drain ends.
+    """
+    chart, told = tracker.chart, []
+    spread, sure = number(chart.where.stopped.spread), chart.where.sure
+    for piece in {m.piece.id: m.piece for way in chart.ways for m in way.landmarks}.values():
+        if piece.kind not in ("stopper", "end"):
+            continue
+        runs = []
+        for r, way in enumerate(chart.ways):
+            at = next((mark.at for mark in way.landmarks if mark.piece.id == piece.id), None)
+            if at is not None:
+                runs.append(_run(tracker, belief, r, np.flatnonzero(chart.x < at + spread), at))
+        if sum(run.chance for run in runs) >= number(sure.tell_next):
+            _, low, likely, high = _spread(belief, runs, spread)
+            holds = piece.stopper or (piece.name if piece.name in stoppers else None)
+            told.append(Stop(piece, holds, low, likely, high, low - number(sure.warn_before)))
+    return min(told, key=lambda each: each.likely, default=None)
 
 
 def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozenset[str]) -> Hard | None:

@@ -87,6 +87,23 @@ class SightNote(Frozen):
     level: bool
     depth_m: float | None
     depth_measured: bool
+    behind: bool = False  # straight on behind the end of the way, where no head is to go
+
+
+class NotPastNote(Frozen):
+    """What the head must not go past: a trap, valve or tank (`holds`), or where the drain ends.
+
+    It lies on the way or straight on behind its end: whoever misses the end pushes on into it.
+    """
+
+    name: str
+    holds: bool
+    behind: bool  # straight on behind the end of the way
+    why: str
+    instead: str
+    at_m: float
+    at_low_m: float
+    at_high_m: float
 
 
 class RunNote(Frozen):
@@ -171,6 +188,7 @@ class RouteNote(Frozen):
     ask: tuple[AskNote, ...]  # of its opening and way; of the site: see the plan
     bring: tuple[str, ...]
     sights: tuple[SightNote, ...]
+    not_past: NotPastNote | None
     runs: tuple[RunNote, ...]
     taps: tuple[TapNote, ...]
 

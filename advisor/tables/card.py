@@ -25,7 +25,9 @@ SIGHTS = (
     "stop",
     "target",
     "end",
+    "drain end",
 )
+GO_ON = "Go on"  # so `missed` begins where whoever sees nothing is to push on
 
 # Marks of the drawing.
 SIGNS = ("hard", "turn", "joins", "bar", "bore", "target", "opening", "fall", "water")
@@ -45,6 +47,8 @@ class CardFile(TableFile, Graded):
     sights: dict[str, SightWords]
     missed_assumed: str = Field(alias="missed assumed")
     missed_opening: str = Field(alias="missed opening")
+    missed_stop: str = Field(alias="missed stop")
+    missed_end: str = Field(alias="missed end")
     seen_from: str = Field(alias="seen from")
     signs: dict[str, str]
     before: tuple[str, ...]

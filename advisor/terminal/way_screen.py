@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import to_do
-from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.result.model import NotPastNote, PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.terminal.page import Page
 
@@ -54,6 +54,8 @@ class _Way:
             f"A head that gets there will have shown about {self.length(route.seen_m)} of what is to be seen."
             + "".join(f" Not seen: {u}." for u in route.unseen)
         )
+        if route.not_past is not None:
+            self._not_past(route.not_past)
         page.line(self._ends(route))
         for why in route.difficulty:
             page.line(f"Mind: {why}")
@@ -68,6 +70,14 @@ class _Way:
         if route.bring:
             page.heading("Bring")
             page.steps(list(route.bring), mark="-")
+
+    def _not_past(self, note: NotPastNote) -> None:
+        at, low, high = (
+            show_reading(each, self.units) for each in (note.at_m, note.at_low_m, note.at_high_m)
+        )
+        self.page.strong(f"Not past {at} ({low} to {high}): {note.name}.")
+        if note.holds:
+            self.page.line(f"It holds the head. {note.why} {note.instead}", indent=4)
 
     def _ends(self, route: RouteNote) -> str:
         """What becomes of a hundred pushes, so that the chance of the whole way can be understood."""

@@ -83,7 +83,7 @@ def test_every_sign_that_is_drawn_is_told_and_no_other(stem):
         assert (words["target"] in told) == ("l 5 4 l -5 4" in svg)
         assert (words["opening"] in told) == ("<circle" in svg)
         assert (words["joins"] in told) == bool(sights & {"joins", "fork"})
-        assert (words["bar"] in told) == bool(sights & {"end", "stop", "step", "other pipe"})
+        assert (words["bar"] in told) == bool(sights & {"end", "drain end", "stop", "step", "other pipe"})
         assert (words["bore"] in told) == (len({run.nominal_m for run in route.runs}) > 1)
 
 

@@ -29,7 +29,8 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     same = again is not None and hard is not None and hard.met.name == again.found.spot
     if again is not None:
         _show_again(again, warned if same else [], now, page, words)
-    if same:
+    # Nobody is told to push, however gently, at what must not be entered: it has a box of its own.
+    if same or (hard is not None and hard.met.hard.passage.piece.stopper):
         return
     if hard is None:
         if now.rooted is not None and (roots := now.rooted.hard.spot.shape.roots) is not None:

@@ -22,6 +22,7 @@ from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import held_words, show_hard
+from advisor.terminal.push.not_past import or_stop, show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
@@ -36,6 +37,7 @@ def show_now(now: Now, page: Page) -> None:
     _named(now, page, words)
     if _sure(now):
         _next(now, page, words)
+    show_not_past(now, page, words)
     show_hard(now, page, words)
     _check(now, page, words)
 
@@ -144,7 +146,7 @@ def _next(now: Now, page: Page, words: Words) -> None:
         means = "it was missed, most likely"
     else:
         means = f"this is rather {words.place(best)}"
-    page.line(f"Past {passed} without it: {means}.", indent=4)
+    page.line(f"Past {passed} without it: {means}.{or_stop(now, following.high, words)}", indent=4)
 
 
 def _check(now: Now, page: Page, words: Words) -> None:
