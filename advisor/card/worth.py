@@ -23,4 +23,5 @@ STRIP = 85
 HARD_SIGHT = 95
 NOT_PAST = 95  # a trap or tank that holds the head, where the drain ends
 STUCK_HEAD = 96  # what to try at a hard spot and when to leave it: its heading names the spot as well
-WARNING = 97  # beyond those in boxes, and a danger that nobody has ruled out; a danger beyond them stays
+WARNING = 97  # beyond those in boxes; a danger beyond them stays
+DANGER_ASKED = 98  # that nobody has ruled out

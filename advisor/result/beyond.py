@@ -1,4 +1,4 @@
-"""What a head must not go past: the first trap, valve or tank, or the end of the drain, on a way or straight on."""
+"""What a head must not go past, on its way or straight on: a trap, valve or tank, or the end of the drain."""
 
 from __future__ import annotations
 

@@ -21,6 +21,7 @@ class AskNote(Frozen):
     about: tuple[str, ...]
     caution: CautionNote
     if_not: bool = False  # the hazard is there if the answer is no
+    decides: bool = False  # whether anybody pushes at all
 
 
 class TechniqueNote(Frozen):
@@ -206,6 +207,17 @@ class LeaveNote(Frozen):
         return f"{count_words(self.tries)}, then {then}"
 
 
+class OpenNote(Frozen):
+    """An opening that the plan says to open though nothing is pushed in there: how, and what can hurt."""
+
+    opening: str
+    kind: str
+    place: str
+    steps: tuple[str, ...]
+    cautions: tuple[CautionNote, ...]
+    ask: tuple[AskNote, ...]
+
+
 class AttemptNote(Frozen):
     """One step of the order of attempts; `chance` is given that it comes to it."""
 
@@ -278,6 +290,7 @@ class Plan(Frozen):
     region: str
     first_step: str
     how: tuple[str, ...]
+    to_open: tuple[OpenNote, ...]  # what `how` sends to, where it is no push
     camera_now: bool
     until: str | None  # what must be so before any push
     doubt: str | None  # what was said of the water that cannot both be, and which of it counts

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from advisor.tables.entry import Graded, Row, TableFile
+from advisor.tables.regions import Region
 
 SIGHTS = (
     "pipe",
@@ -51,6 +52,8 @@ class CardFile(TableFile, Graded):
     missed_end: str = Field(alias="missed end")
     seen_from: str = Field(alias="seen from")
     signs: dict[str, str]
+    find_out: dict[str, str] = Field(alias="find out")  # by hazard: how what decides is found out
+    on_every_card: dict[Region, tuple[str, ...]] = Field(alias="on every card")  # hazards that never go
     before: tuple[str, ...]
     after: tuple[str, ...]
     after_string: str = Field(alias="after string")  # first of all, where one is on the head

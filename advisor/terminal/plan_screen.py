@@ -8,6 +8,7 @@ from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
+from advisor.result.told import asks_told, cautions_told, opening_steps
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
 
@@ -54,15 +55,17 @@ class _Shown:
             page.strong(plan.doubt)
         if not plan.camera_now:
             page.steps(list(plan.how))
+            for names, steps in opening_steps(plan.to_open):
+                page.strong(f"Opening {names}")
+                page.steps(list(steps), mark="-")
         lead = plan.routes[:1] if plan.camera_now else ()
-        told = [*plan.cautions, *(note for route in lead for note in route.cautions)]
-        notes = {note.id: note for note in told}
+        notes = cautions_told(plan, lead)
         for word in (*_GRAVE, "caution"):
-            texts = [note.text for note in notes.values() if note.word == word]
+            texts = [note.text for note in notes if note.word == word]
             if texts:
                 page.boxed(word, texts)
 
-        asks = [*plan.ask, *(note for route in lead for note in route.ask)]
+        asks = asks_told(plan, lead)
         if asks:
             page.heading("Nobody has said")
         for note in asks:

@@ -50,10 +50,13 @@ TANK = "- tank: septic tank"
 
 
 @cache
-def planned(behind: str) -> Plan:
-    text = ROW.replace("BEHIND", behind)
+def plan_text(text: str) -> Plan:
     case = Case(site_of_text(text, "site", tables()), default_kit(tables()), Units.METRIC, 200)
     return plan_of(plan(case, tables(), rules()))
+
+
+def planned(behind: str) -> Plan:
+    return plan_text(ROW.replace("BEHIND", behind))
 
 
 def front(behind: str) -> Card:
@@ -118,7 +121,6 @@ def test_a_way_that_ends_in_plain_pipe_is_called_after_what_comes_next():
         "      - pipe: 3 m\ntask:",
     )
     text = text.replace("look at: rear drain", "look at: side drain")
-    case = Case(site_of_text(text, "site", tables()), default_kit(tables()), Units.METRIC, 200)
-    made = plan_of(plan(case, tables(), rules()))
+    made = plan_text(text)
     ends = [note.name for note in made.routes[0].sights if note.sight == "end"]
     assert ends == ["where side drain joins rear drain"]

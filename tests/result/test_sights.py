@@ -54,8 +54,15 @@ def test_what_the_drain_ends_in_is_gone_up_to_slowly():
 
 
 def test_the_gravest_of_what_nobody_has_said_comes_first():
-    """ANSI Z535.4: danger before warning, warning before caution, and a notice is no hazard."""
-    words = [note.caution.word for note in plan_of(study()).ask]
+    """ANSI Z535.4: danger before warning, warning before caution, and a notice is no hazard.
+
+    Before all of them what decides whether anybody pushes at all: gas, what was poured in, a full line.
+    """
+    asked = plan_of(study()).ask
+    decide = [note.caution.id for note in asked if note.decides]
+    assert set(decide) == {"gas-smell", "chemicals", "holding-line"}
+    assert [note.caution.id for note in asked][: len(decide)] == decide
+    words = [note.caution.word for note in asked if not note.decides]
     rank = {"danger": 0, "warning": 1, "caution": 2, "notice": 3}
     assert len(set(words)) > 1
     assert words == sorted(words, key=rank.__getitem__)

@@ -1,4 +1,4 @@
-"""Beside the opening: a trap ahead is told as a stop from afar, in a box when near, and nobody pushes at it."""
+"""Beside the opening: a trap ahead is told from afar, in a box when near, and nobody pushes at it."""
 
 from __future__ import annotations
 
@@ -44,7 +44,8 @@ def test_what_was_missed_may_be_the_trap_ahead(capsys):
     """A chamber of which nobody knows where it lies, and the trap just behind it."""
     text = trapped().replace(
         "- pipe: 3 m\n      - trap",
-        "- pipe: assumed 2 to 4 m\n      - opening: front chamber\n        kind: inspection chamber\n      - trap",
+        "- pipe: assumed 2 to 4 m\n      - opening: front chamber\n"
+        "        kind: inspection chamber\n      - trap",
     )
     said = shown(capsys, text, 2.6)
     assert "front chamber" in said.partition("Next:")[2][:80]

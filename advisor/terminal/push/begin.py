@@ -15,6 +15,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.steps import in_turn
 
+NOTHING_POURED = "everybody was asked, and nobody poured in a drain cleaner"
 _WAYS = (
     ("s", "downstream: to the sewer, away from the house", DOWN),
     ("h", "upstream: back to the house", UP),
@@ -35,6 +36,10 @@ def begin(
     if plan.until is not None and not _so_now(plan.until, page):
         page.line("Nothing is begun.")
         return None
+    asked = study.circumstances.chemicals is None
+    if asked and not _so_now(NOTHING_POURED, page):
+        page.line("Nothing is begun. Something was poured in: put it on the sheet, or tell advisor ask.")
+        return None
     begun = _Begin(study, page, asks, last_operator, plan.cautions)
     if not begun.run():
         return None
@@ -44,7 +49,7 @@ def begin(
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
-        "told": plan.until,
+        "told": "; ".join(filter(None, (plan.until, NOTHING_POURED if asked else None))) or None,
     }
 
 
