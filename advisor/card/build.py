@@ -11,7 +11,8 @@ from advisor.card.hazards import Hazards
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import to_do
+from advisor.result.attempts import quick_push_told, to_do
+from advisor.result.beyond import NOT_PAST
 from advisor.result.model import PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.told import asks_told, cautions_told
@@ -22,7 +23,6 @@ READ, TICK = "read, then do", "do, then tick"
 LOG_ROWS = 8
 _UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "target", "end")
-NOT_PAST = ("stop", "drain end")
 
 
 def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: str, log: bool) -> Card:
@@ -85,9 +85,10 @@ class _Told:
 
     def keys(self) -> tuple[tuple[str, str], ...]:
         route = self.route
+        quick = ((self.length(route.stroke_m), "longest guided stroke"),) if quick_push_told(route) else ()
         return (
             (self.length(route.hand_distance_m), "most free rod at the hand"),
-            (self.length(route.stroke_m), "longest guided stroke"),
+            *quick,
             (self.length(route.length_m), "to the far end"),
             (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
             (self.force(route.pull_limit_n), "never pull more"),
@@ -144,7 +145,8 @@ class _Told:
         tried = [each.name for each in to_do(self.plan, note) if each.name != STEADY][:2]
         drags = ", never if it drags" if note.somewhere else ""
         gentle = f"Push gently{drags}: {self.plan.chance_words.say(note.chance_plain)}."
-        return f"{gentle} Then {', '.join(tried)}." if tried else gentle
+        heed = [each.text for each in note.here if each.id in self.words.in_the_row]
+        return " ".join((*heed, f"{gentle} Then {', '.join(tried)}." if tried else gentle))
 
     def stuck(self) -> tuple[Block, ...]:
         blocks = []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.stop import StopRule
-from advisor.result.model import AttemptNote, ComparedNote, LeaveNote, PassageNote, Plan, TechniqueNote
+from advisor.result.model import AttemptNote, ComparedNote, LeaveNote, PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 
@@ -49,6 +49,12 @@ def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[Leav
             continue
         found.append(LeaveNote(spot=place_name(spot, study.reader), tries=rule.tries, onward=onward))
     return found
+
+
+def quick_push_told(route: RouteNote) -> bool:
+    """Whether a quick push may be used anywhere on a way."""
+    told = (each for note in route.passages for each in note.techniques if each.name == "quick push")
+    return any(each.verdict in ("try", "required", "allowed") for each in told)
 
 
 def to_do(plan: Plan, note: PassageNote) -> list[TechniqueNote]:

@@ -10,6 +10,7 @@ from advisor.result.study import Study
 from advisor.site.network import Piece
 from advisor.worlds.draws import Array
 
+NOT_PAST = ("stop", "drain end")  # what such a thing is called among the sights
 # A head that is pushed on keeps to the straight pipe, and out of a branch it mostly goes down with the water.
 _STRAIGHT_ON = {"up": "down", "down": "up", "branch": "down"}
 

@@ -62,9 +62,11 @@ class PassageNote(Frozen):
     difficulty: tuple[str, ...]
     chance_plain: float
     chance: float
+    kinks: float  # share of pushes there that harm rod or spring
     margins: dict[str, float]
     techniques: tuple[TechniqueNote, ...]
     cautions: tuple[CautionNote, ...]
+    here: tuple[CautionNote, ...]  # of those, what is of this place and of no other
 
 
 class SightNote(Frozen):

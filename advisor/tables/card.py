@@ -54,6 +54,7 @@ class CardFile(TableFile, Graded):
     signs: dict[str, str]
     find_out: dict[str, str] = Field(alias="find out")  # by hazard: how what decides is found out
     on_every_card: dict[Region, tuple[str, ...]] = Field(alias="on every card")  # hazards that never go
+    in_the_row: tuple[str, ...] = Field(alias="in the row")  # hazards told at their place in the route
     before: tuple[str, ...]
     after: tuple[str, ...]
     after_string: str = Field(alias="after string")  # first of all, where one is on the head

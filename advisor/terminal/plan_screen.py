@@ -170,7 +170,8 @@ class _Shown:
         rows = [[name, *(cell(route) for route in routes)] for name, cell in self._rows()]
         self.page.table(["", *(route.opening for route in routes)], rows)
         self.page.line(
-            "Bores are after scale, in the middle case. Harm: chance that head or rod is lost or hurt."
+            "Bores are after scale, in the middle case. Harm: chance that head or rod is lost or hurt, "
+            "every try at every spot counted."
         )
 
     def _rows(self) -> list[tuple[str, Callable[[RouteNote], str]]]:

@@ -40,7 +40,8 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     if now.counter < hard.slow_from:
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
-    texts = [f"Slow. {words.hard(hard)}."]
+    heed = [each.text for each in note.here if each.word == "notice"]
+    texts = [f"Slow. {words.hard(hard)}.", *heed]
     texts += (
         _held_before(now, hard.met, words) if hard.met.name in now.was_held else _first(note, hard, words)
     )
