@@ -186,8 +186,8 @@ class Assessor:
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
         """An easy passage that rules must still see.
 
-        Where fragile pipe begins, roots, a sag, a rim on the way back, a turn that bends the rod too tight: the
-        head passes there, and it is the rod that is hurt.
+        Where fragile pipe begins, roots, a sag, a rim on the way back; a turn that bends the rod too tight,
+        where the head passes and the rod is hurt.
         """
         wall, notable = shape.passage.wall_out, self.drawn.likely("notable_share")
         if shape.passage.piece.kind == "belly":

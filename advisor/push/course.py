@@ -95,7 +95,7 @@ class Course:
 
     @property
     def hard(self) -> tuple[Met, ...]:
-        """Those at which a gentle push may well stop or bend the rod too tight; others are told for a caution."""
+        """Those at which a gentle push may well stop or bend the rod too tight; others are for a caution."""
         likely = self.study.drawn.likely
         bound, tight = likely("hard_chance"), likely("unlikely_share")
         return tuple(

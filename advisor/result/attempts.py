@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.stop import StopRule
-from advisor.result.model import AttemptNote, ComparedNote, LeaveNote, PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.result.model import (
+    AttemptNote,
+    ComparedNote,
+    LeaveNote,
+    PassageNote,
+    Plan,
+    RouteNote,
+    TechniqueNote,
+)
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 

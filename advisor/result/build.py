@@ -185,7 +185,7 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
     notes = []
     for item in study.network.assumed:
         evidence = item.belief.evidence
-        taken = item.taken or _shown(item.belief, item.dimension, study)
+        taken = study.reader.call(item.taken) or _shown(item.belief, item.dimension, study)
         notes.append(
             AssumedNote(about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak)
         )
@@ -199,7 +199,8 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
 def _shown(belief: Known | Estimate | Chances, dimension: Dimension, study: Study) -> str:
     if isinstance(belief, Chances):
         return ", ".join(
-            f"{name} {share:.0%}" for name, share in sorted(belief.options, key=lambda o: -o[1])[:3]
+            f"{study.reader.call(name)} {share:.0%}"
+            for name, share in sorted(belief.options, key=lambda o: -o[1])[:3]
         )
     if isinstance(belief, Known):
         return show(belief.value, dimension, study.units)

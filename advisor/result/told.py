@@ -20,13 +20,15 @@ def each_once(notes: Iterable[CautionNote]) -> tuple[CautionNote, ...]:
 
 def cautions_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[CautionNote, ...]:
     """Of the site, of these ways in, and of what is opened besides."""
-    return each_once((*plan.cautions, *(note for each in (*ways, *plan.to_open) for note in each.cautions)))
+    of_ways = (note for way in ways for note in way.cautions)
+    return each_once((*plan.cautions, *of_ways, *(note for each in plan.to_open for note in each.cautions)))
 
 
 def asks_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[AskNote, ...]:
     """What nobody has said of the same, each hazard once."""
     found: dict[str, AskNote] = {}
-    for note in (*plan.ask, *(note for each in (*ways, *plan.to_open) for note in each.ask)):
+    of_ways = (note for way in ways for note in way.ask)
+    for note in (*plan.ask, *of_ways, *(note for each in plan.to_open for note in each.ask)):
         found.setdefault(note.caution.id, note)
     return tuple(found.values())
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.model import AssumedNote, Plan, RouteNote
@@ -14,6 +15,7 @@ from advisor.terminal.way_screen import show_way_in
 
 SHOWN_ROUTES = 8
 SIDE_BY_SIDE = 4
+LEAST_RADIUS = 0.001  # m; less is shown as nothing
 _GRAVE = ("danger", "warning")
 
 
@@ -180,7 +182,7 @@ class _Shown:
             ("kit", lambda r: r.loadout.name),
             ("smallest bore", lambda r: length(r.smallest_bore_m)),
             ("  head, spring", lambda r: f"{length(r.head_diameter_m)}, {length(r.spring_diameter_m)}"),
-            ("turns", lambda r: f"{r.bends}, in all {show(r.total_turn_rad, Dimension.ANGLE, self.units)}"),
+            ("turns", lambda r: f"{r.bends}, in all {degrees(r.total_turn_rad):.0f}°"),
             (
                 "  fittings",
                 lambda r: (
@@ -189,7 +191,7 @@ class _Shown:
             ),
             (
                 "tightest radius",
-                lambda r: "none" if r.tightest_radius_m is None else length(r.tightest_radius_m),
+                lambda r: _radius(r.tightest_radius_m, length),
             ),
             (
                 "  rod, spring lie at",
@@ -247,3 +249,8 @@ class _Shown:
             "or a licensed person disagree, follow them; follow your employer's safety rules where they "
             "are stricter."
         )
+
+
+def _radius(radius: float | None, length: Callable[[float], str]) -> str:
+    """A turn without a curve inside is told as that, not as a radius of nothing."""
+    return "none" if radius is None else "square inside" if radius < LEAST_RADIUS else length(radius)

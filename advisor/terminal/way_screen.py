@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import quick_push_told, to_do
+from advisor.result.beyond import NOT_PAST
 from advisor.result.ends import LEAST
 from advisor.result.model import NotPastNote, PassageNote, Plan, RouteNote, TechniqueNote
-from advisor.result.beyond import NOT_PAST
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.terminal.page import Page
 
@@ -45,7 +45,8 @@ class _Way:
         )
         page.line(
             f"Drawing back takes about {show(route.pull_n, Dimension.FORCE, self.units)}; "
-            f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}."
+            f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}. "
+            "That is the least that spring, coupling or hand may bear; what their makers say stands above it."
         )
         page.line(
             f"A head that gets there will have shown about {self.length(route.seen_m)} of what is to be seen."
@@ -114,8 +115,8 @@ class _Way:
                 page.strong(each.text, indent=4)
         if note.kinks >= LEAST:
             page.line(
-                f"Of 100 pushes there about {max(100 * note.kinks, 1):.0f} harm rod or spring, each try anew: "
-                "not every bend past the least radius does.",
+                f"Of 100 pushes there about {max(100 * note.kinks, 1):.0f} harm rod or spring: "
+                "not every bend past the least radius does, and each try counts anew.",
                 indent=4,
             )
         for why in note.difficulty:

@@ -1,4 +1,4 @@
-"""A turn that bends the rod too tight is told where it lies, on plan, card and beside the opening, and first."""
+"""A turn that bends the rod too tight is told where it lies, first, on plan, card and beside the opening."""
 
 from __future__ import annotations
 

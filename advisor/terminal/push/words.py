@@ -115,6 +115,8 @@ class Words:
             return (
                 f"the turn where {name} joins"
                 if mark.piece.kind == "junction"
+                else "a bend"
+                if name == "bend"  # nobody knows of what kind
                 else f"a bend ({self.call(name)})"
             )
         if mark.kind == BORE and mark.size is not None:
