@@ -7,8 +7,9 @@ from itertools import pairwise
 from advisor.card.labels import Label, placed
 from advisor.card.scale import Scale, ticks
 from advisor.quantity import Units, show_reading
-from advisor.result.model import RouteNote, RunNote, SightNote
+from advisor.result.model import RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
+from advisor.result.way_model import RunNote
 from advisor.tables.card import CardFile
 
 WIDTH = 540.0  # points, the text width of the widest page; a narrower one shows it smaller, never cut

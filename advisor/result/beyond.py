@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.result.model import NotPastNote
 from advisor.result.study import Study
+from advisor.result.way_model import NotPastNote
 from advisor.site.network import Piece
 from advisor.worlds.draws import Array
 

@@ -11,9 +11,10 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.walk import HardSpot
 from advisor.result.beyond import holds, not_past
-from advisor.result.model import NotPastNote, RunNote, SightNote
+from advisor.result.model import SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.result.way_model import NotPastNote, RunNote
 from advisor.routes.passage import STRAIGHT, Passage
 from advisor.site.network import Piece, likely
 from advisor.tables.conditions import ROOTS

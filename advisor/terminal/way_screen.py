@@ -6,8 +6,9 @@ from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST
 from advisor.result.ends import LEAST
-from advisor.result.model import NotPastNote, PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
+from advisor.result.way_model import NotPastNote
 from advisor.terminal.page import Page
 
 SHOWN_ENDS = 3  # what ends a way: more is noise

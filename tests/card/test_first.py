@@ -138,7 +138,7 @@ def test_taking_off_a_trap_has_its_caution(chemicals, word):
     )
     text = text.replace("from yard chamber to front chamber", "from kitchen sink to front chamber")
     route = next(each for each in plan_text(text).routes if each.opening == "kitchen sink")
-    told = {note.id: note for note in route.cautions}["trap-water"]
+    told = {note.id: note for note in route.cautions}["trap-water" if chemicals == "no" else "trap-chemicals"]
     assert told.word == word
     assert "Eye shield" in told.text
     steps = [step for step in route.before if "trap" in step.lower()]
