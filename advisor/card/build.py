@@ -2,34 +2,33 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from advisor.card import worth
-from advisor.card.content import KEPT, Block, Box, Card, Line, Sight
+from advisor.card.content import KEPT, Block, Card, Line, Sight
+from advisor.card.hazards import Hazards
 from advisor.card.spans import joined
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import doubted, to_do
-from advisor.result.model import AskNote, CautionNote, PassageNote, Plan, RouteNote, SightNote
+from advisor.result.attempts import doubted, quick_push_told, to_do
+from advisor.result.beyond import NOT_PAST
+from advisor.result.model import PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
-from advisor.rulebase.rule import GRAVEST_FIRST
-from advisor.tables.card import CardFile
+from advisor.result.told import asks_told, cautions_told
+from advisor.tables.card import GO_ON, CardFile
 from advisor.tables.conditions import ROOTS
 
 READ, TICK = "read, then do", "do, then tick"
-MOST_DANGERS, MOST_WARNINGS = 1, 3
 LOG_ROWS = 8
 _UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
-_TURNING = ("bend", "into main", "up the main", "into branch", "fork", "stop", "target", "end")
+_TURNING = ("bend", "into main", "up the main", "into branch", "fork", "target", "end")
 
 
 def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: str, log: bool) -> Card:
     """Everything that could stand on the card; what finds no room is left out when it is set."""
     told = _Told(plan, route, words, units)
-    boxes, lesser = told.boxes()
     return Card(
         job=plan.site,
         date=date,
@@ -39,10 +38,10 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         kit=told.kit(),
         keys=told.keys(),
         minds=route.difficulty,
-        boxes=boxes,
+        boxes=told.hazards.boxes(),
         sights=told.sights(),
         stuck=told.stuck(),
-        blocks=told.blocks(lesser),
+        blocks=told.blocks(),
         log_rows=LOG_ROWS if log else 0,
         strip=strip_svg(route, units),
         strip_words=strip_words(route, units),
@@ -59,6 +58,7 @@ class _Told:
         self.plan, self.route, self.words, self.units = plan, route, words, units
         steps = {each.name for note in route.passages for each in to_do(plan, note)}
         self.string = "string" in steps
+        self.hazards = Hazards(plan, cautions_told(plan, (route,)), asks_told(plan, (route,)), words)
 
     def length(self, value: float) -> str:
         return show(value, Dimension.LENGTH, self.units)
@@ -86,25 +86,14 @@ class _Told:
 
     def keys(self) -> tuple[tuple[str, str], ...]:
         route = self.route
+        quick = ((self.length(route.stroke_m), "longest guided stroke"),) if quick_push_told(route) else ()
         return (
             (self.length(route.hand_distance_m), "most free rod at the hand"),
-            (self.length(route.stroke_m), "longest guided stroke"),
+            *quick,
             (self.length(route.length_m), "to the far end"),
             (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
             (self.force(route.pull_limit_n), "never pull more"),
         )
-
-    def boxes(self) -> tuple[tuple[Box, ...], list[CautionNote]]:
-        """At most one danger and three warnings in boxes; the rest as lines, gravest first."""
-        found = {note.id: note for note in (*self.plan.cautions, *self.route.cautions)}
-        boxed: list[Box] = []
-        lesser: list[CautionNote] = []
-        for word, most in (("danger", MOST_DANGERS), ("warning", MOST_WARNINGS)):
-            notes = [note for note in found.values() if note.word == word]
-            boxed += [Box(note.word.upper(), note.text) for note in notes[:most]]
-            lesser += notes[most:]
-        lesser += [n for word in ("caution", "notice") for n in found.values() if n.word == word]
-        return tuple(boxed), lesser
 
     def sights(self) -> tuple[Sight, ...]:
         """The rows of the route; where the part to see begins at something else, that row says so."""
@@ -124,6 +113,8 @@ class _Told:
         hard = self.route.passages[note.hard] if note.hard is not None else None
         if hard is not None:
             value = worth.HARD_SIGHT
+        elif note.sight in NOT_PAST:
+            value = worth.NOT_PAST
         else:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
@@ -141,13 +132,22 @@ class _Told:
         """What it means when it does not come; what is the opening itself cannot be the wrong pipe."""
         if at_opening(note):
             return self.words.missed_opening
-        return self.words.missed_assumed if note.assumed else self.words.sights[note.sight].missed
+        words, stop = self.words, self.route.not_past
+        told = words.missed_assumed if note.assumed else words.sights[note.sight].missed
+        if stop is None or not told.startswith(GO_ON):
+            return told
+        if note.at_high_m >= stop.at_low_m:
+            return words.missed_stop.format(name=stop.name)
+        if note.sight == "end" and stop.holds:
+            return words.missed_end.format(name=stop.name, reading=self.reading(stop.at_low_m))
+        return told
 
     def _do(self, note: PassageNote) -> str:
         tried = [doubted(self.plan, each) for each in to_do(self.plan, note) if each.name != STEADY][:2]
         drags = ", never if it drags" if note.somewhere else ""
         gentle = f"Push gently{drags}: {self.plan.chance_words.say(note.chance_plain)}."
-        return f"{gentle} Then {', '.join(tried)}." if tried else gentle
+        heed = [each.text for each in note.here if each.id in self.words.in_the_row]
+        return " ".join((*heed, f"{gentle} Then {', '.join(tried)}." if tried else gentle))
 
     def stuck(self) -> tuple[Block, ...]:
         """Each hard spot once; two runs of roots in one pipe that ask for the same are one."""
@@ -201,19 +201,16 @@ class _Told:
                         return words[0].upper() + words[1:] + "."
         return ""
 
-    def blocks(self, lesser: Sequence[CautionNote]) -> tuple[Block, ...]:
+    def blocks(self) -> tuple[Block, ...]:
         plan, words = self.plan, self.words
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
-        asked = sorted((*plan.ask, *self.route.ask), key=lambda a: GRAVEST_FIRST.index(a.caution.word))
-        mind = [Line(f"{note.word.capitalize()}: {note.text}", _worth_of(note)) for note in lesser]
         # What the push will show of the water nobody knows yet.
         after = ((words.after_string,) if self.string else ()) + words.after_push(water=None)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
         return (
             _block("Before", TICK, [Line(text, worth.BEFORE) for text in words.before]),
             _block("Opening it", READ, opening),
-            _block("Not known: ask first", "", [_asked(note) for note in asked]),
-            _block("Mind as well", "", mind),
+            *self.hazards.blocks(),
             _block("Water that tells", READ, self._taps()),
             _block("Marking it above ground", READ, self._marks()),
             _block("After", TICK, [Line(text, worth.AFTER) for text in after]),
@@ -258,7 +255,8 @@ class _Told:
     def _marks(self) -> list[Line]:
         found, marked = [], set[str]()  # one mark at a place
         for note in self.route.sights:
-            if note.sight not in ("target", "end", "stop", "into main") and note.hard is None:
+            marks = note.hard is not None or note.sight in ("target", "end", *NOT_PAST, "into main")
+            if note.behind or not marks:
                 continue
             at = self.length(note.at_m)
             # Roots stand at a joint that nobody knows: there is no place of theirs to mark.
@@ -278,22 +276,3 @@ class _Told:
 
 def _block(title: str, how: str, lines: Sequence[Line]) -> Block:
     return Block(title, how, tuple(lines))
-
-
-def _asked(note: AskNote) -> Line:
-    """A danger that nobody has ruled out counts as one; of a lesser one the rest is on the screen."""
-    words, so = ", ".join(note.about), "If not" if note.if_not else "If so"
-    question = f"{words[0].upper()}{words[1:]}? {so}, "
-    word, text = note.caution.word, note.caution.text
-    if word == "danger":
-        return Line(f"{question}{word.upper()}: {text}", worth.WARNING)
-    return Line(f"{question}{word}: {_first_sentence(text)}", worth.ASK)
-
-
-def _first_sentence(text: str) -> str:
-    return re.split(r"(?<=[.?!])\s", text.strip())[0]
-
-
-def _worth_of(note: CautionNote) -> int:
-    known = {"danger": KEPT, "warning": worth.WARNING, "notice": worth.NOTICE}
-    return known.get(note.word, worth.CAUTION)

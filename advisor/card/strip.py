@@ -7,8 +7,9 @@ from itertools import pairwise
 from advisor.card.labels import Label, placed
 from advisor.card.scale import Scale, ticks
 from advisor.quantity import Units, show_reading
-from advisor.result.model import RouteNote, RunNote, SightNote
+from advisor.result.model import RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
+from advisor.result.way_model import RunNote
 from advisor.tables.card import CardFile
 
 WIDTH = 540.0  # points, the text width of the widest page; a narrower one shows it smaller, never cut
@@ -19,7 +20,7 @@ ROWS = 4  # of labels above the pipe
 TALLEST = 22.0  # points of the widest bore drawn
 _TURNS = ("bend", "into main", "up the main", "into branch")
 _SIDES = ("joins", "fork")
-_BARS = ("end", "stop", "step", "other pipe")
+_BARS = ("end", "stop", "drain end", "step", "other pipe")
 
 
 def strip_svg(route: RouteNote, units: Units) -> str:
@@ -31,7 +32,7 @@ def strip_svg(route: RouteNote, units: Units) -> str:
     widest = max((run.nominal_m for run in route.runs), default=0.1)
     parts = [_run(run, scale, middle, widest) for run in route.runs]
     parts += [_steps(route.runs, scale, middle, widest)]
-    parts += [_mark(note, scale, middle) for note in route.sights]
+    parts += [_mark(note, scale, middle) for note in _drawn(route)]
     for label in labels:
         top = (used - label.row) * ROW
         parts.append(_line(label.at, top + 2, label.at, middle - TALLEST / 2 - 2, 0.6))
@@ -63,7 +64,7 @@ def strip_words(route: RouteNote, units: Units) -> str:
 
 def strip_signs(route: RouteNote, words: CardFile) -> str:
     """What the marks mean that are in this drawing."""
-    sights = {note.sight for note in route.sights}
+    sights = {note.sight for note in _drawn(route)}
     drawn = {
         "hard": any(note.hard is not None for note in route.sights),
         "turn": not sights.isdisjoint(_TURNS),
@@ -79,10 +80,15 @@ def strip_signs(route: RouteNote, words: CardFile) -> str:
     return f"{told[0].upper()}{told[1:]}." if told else ""
 
 
+def _drawn(route: RouteNote) -> list[SightNote]:
+    """What lies on the way: what comes behind its end has no place in the drawing."""
+    return [note for note in route.sights if not note.behind]
+
+
 def _labels(route: RouteNote, scale: Scale, units: Units) -> list[Label]:
     """One label for each reading; what lies at one place shares it, and a hard spot makes it strong."""
     by_words: dict[str, Label] = {}
-    for note in route.sights:
+    for note in _drawn(route):
         words = "opening" if at_opening(note) else show_reading(note.at_m, units)
         strong = note.hard is not None
         kept = by_words.get(words)

@@ -36,8 +36,9 @@ def card_text(card: Card) -> str:
                     put(step, "  - ", "    ")
 
     put(f"{card.job}, {card.date}")
-    put(f"Open {card.opening}: {card.where}.")
-    put(f"See: {card.target}.")
+    put(f"Open {card.opening}: {card.where}." if card.opening else card.target)
+    if card.opening:
+        put(f"See: {card.target}.")
     for words in card.kit:
         put(words)
     for box in card.boxes:
@@ -48,16 +49,18 @@ def card_text(card: Card) -> str:
         put(f"{number}  {what}")
     for words in card.minds:
         put(f"Mind: {words}")
-    put("")
-    put("ROUTE (COUNTER READING)")
+    if card.sights:
+        put("")
+        put("ROUTE (COUNTER READING)")
     for sight in card.sights:
         mark = "! " if sight.hard else "  "
         span = f" ({sight.span})" if sight.span else ""
         put(f"{sight.reading}{span}: {sight.see}", mark, "    ")
         put(sight.do, "    ", "    ")
         put(f"Not seen? {sight.missed}", "    ", "    ")
-    put("")
-    put("IF STUCK: READ, THEN DO")
+    if card.stuck:
+        put("")
+        put("IF STUCK: READ, THEN DO")
     for block in card.stuck:
         listed(block, block.title)
     for block in card.blocks:

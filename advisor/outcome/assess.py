@@ -184,11 +184,17 @@ class Assessor:
         return Meeting(spot, self.besides[loadout.name], loadout)
 
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:
-        """An easy passage that rules must still see: where fragile pipe begins, roots, a sag, a back rim."""
+        """An easy passage that rules must still see.
+
+        Where fragile pipe begins, roots, a sag, a rim on the way back; a turn that bends the rod too tight,
+        where the head passes and the rod is hurt.
+        """
         wall, notable = shape.passage.wall_out, self.drawn.likely("notable_share")
         if shape.passage.piece.kind == "belly":
             return True
         if shape.roots is not None and float(shape.roots.there.mean()) >= notable:
+            return True
+        if shape.bends_too_tight > self.drawn.likely("unlikely_share"):
             return True
         begins = all(other.passage.wall_out.id != wall.id for other in before)
         if begins and may_be_fragile(wall, self.drawn):

@@ -12,6 +12,7 @@ from advisor.mechanics.hand import largest_hand_distance
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
 from advisor.outcome.likeliest_roots import likeliest_run
+from advisor.quantity import Known
 from advisor.routes.passage import Route
 from advisor.site.history import MachineRun
 from advisor.site.network import Network, Piece
@@ -95,11 +96,23 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
         "opening.toilet_off": "toilet" in hole.kind,
         "opening.traffic": "traffic" in kind.hazards,
         "opening.sharp_rim": "sharp rim" in kind.hazards,
+        "opening.iron": _may_be_iron(opening, drawn),
         "opening.fixture": fixture,
         "opening.material": opening.wall.material.likeliest,
         "opening.hot": fixture in drawn.tables.fixtures and drawn.tables.fixtures[fixture].hot,
         "opening.depth": hole.deepest,
     }
+
+
+def _may_be_iron(opening: Piece, drawn: Drawn) -> bool:
+    """Whether iron or steel is likely enough at the rim to be told of; a flange ring mostly is of either."""
+    assert opening.hole is not None
+    iron = sum(
+        share
+        for name, share in opening.wall.material.options
+        if drawn.tables.materials[name].fittings in ("iron", "steel")
+    )
+    return "toilet" in opening.hole.kind or iron >= drawn.likely("notable_share")
 
 
 def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> Facts:
@@ -137,8 +150,13 @@ def safe(values: Array, drawn: Drawn) -> float:
 
 
 def safe_pull(drawn: Drawn, loadout: Loadout) -> float:
-    """The pull at the hand that hurts neither spring nor rod nor hand, N."""
-    return safe(np.minimum(drawn.kit(loadout).pull_limit, drawn.limit("pull_force")), drawn)
+    """The most that is ever pulled by hand, N: the least that spring, coupling or hand are believed to bear.
+
+    What parts stays in the pipe, so one case in ten that is over it would be too many.
+    """
+    limits = drawn.tables.limits
+    beliefs = (loadout.spring.pull_limit, limits["coupling_pull_limit"], limits["pull_force"])
+    return min(each.value if isinstance(each, Known) else each.low for each in beliefs)
 
 
 def free_hand(drawn: Drawn, loadout: Loadout) -> Array:

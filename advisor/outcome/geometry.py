@@ -57,6 +57,11 @@ class Geometry:
     slack: Array | float = 0.0
     height: Array | float = 0.0  # chord height of a quarter turn of this radius, m
 
+    @property
+    def bends_too_tight(self) -> float:
+        """The share of cases in which rod or spring is bent under its least radius."""
+        return float(np.mean(np.asarray(self.rod_radius) < 1))
+
 
 @dataclass(frozen=True)
 class Before:

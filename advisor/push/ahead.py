@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,13 +12,13 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met
 from advisor.push.fix import Fix, fix_of
 from advisor.push.landmarks import Landmark
-from advisor.push.sighting import BORE, MATERIAL, PIPE_END, Read
+from advisor.push.sighting import Read
 from advisor.push.track import Belief, Tracker
+from advisor.site.network import Piece
 from advisor.tables.where import number
 
 _TENTH = 1.28  # standard deviations below which a tenth of a normal distribution lies
 _LEAST = 1e-6
-_HALF = 0.5  # more likely than not
 
 
 @dataclass(frozen=True)
@@ -42,6 +42,21 @@ class Hard:
 
     met: Met
     chance: float
+    low: float
+    likely: float
+    high: float
+    slow_from: float
+
+
+@dataclass(frozen=True)
+class Stop:
+    """What the head must not go past, and where it stands on the counter, m.
+
+    `holds` is the kind of trap, valve or tank; None where the drain ends, in a sewer mostly.
+    """
+
+    piece: Piece
+    holds: str | None
     low: float
     likely: float
     high: float
@@ -74,6 +89,28 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
 
 
+def next_stop(tracker: Tracker, belief: Belief, stoppers: Collection[str]) -> Stop | None:
+    """The nearest of what the head may come to and must not go past; it lies ahead until the head is in it.
+
+    A trap, valve or tank (`stoppers` by name, where a line is told to end in one) or where the drain ends.
+    """
+    chart, told = tracker.chart, []
+    spread, sure = number(chart.where.stopped.spread), chart.where.sure
+    for piece in {m.piece.id: m.piece for way in chart.ways for m in way.landmarks}.values():
+        if piece.kind not in ("stopper", "end"):
+            continue
+        runs = []
+        for r, way in enumerate(chart.ways):
+            at = next((mark.at for mark in way.landmarks if mark.piece.id == piece.id), None)
+            if at is not None:
+                runs.append(_run(tracker, belief, r, np.flatnonzero(chart.x < at + spread), at))
+        if sum(run.chance for run in runs) >= number(sure.tell_next):
+            _, low, likely, high = _spread(belief, runs, spread)
+            holds = piece.stopper or (piece.name if piece.name in stoppers else None)
+            told.append(Stop(piece, holds, low, likely, high, low - number(sure.warn_before)))
+    return min(told, key=lambda each: each.likely, default=None)
+
+
 def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozenset[str]) -> Hard | None:
     """The hard passage that the head most likely comes to first; those `passed` by name are behind it."""
     chart = tracker.chart
@@ -96,42 +133,6 @@ def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozense
             at, last = (_spread(belief, each, spread) for each in (runs, ends))
             told.append(Hard(met, *at[:3], last[3], at[1] - number(sure.warn_before)))
     return min(told, key=lambda each: each.likely, default=None)
-
-
-def stopper_here(tracker: Tracker, belief: Belief) -> Landmark | None:
-    """The trap, valve or tank right before the head, if it more likely than not is at one."""
-    chart, mass = tracker.chart, belief.mass.sum(axis=0)
-    near = number(chart.where.sure.warn_before)
-    past = max(number(row.spread) for row in chart.where.seen.values())
-    shares: dict[str, tuple[Landmark, float]] = {}
-    for row, way in enumerate(chart.ways):
-        for mark in way.landmarks:
-            if mark.piece.stopper:
-                here = (chart.x >= mark.at - near) & (chart.x <= mark.at + past)
-                before = shares.get(mark.piece.id, (mark, 0.0))[1]
-                shares[mark.piece.id] = mark, before + float(mass[row, here].sum())
-    return next((mark for mark, share in shares.values() if share > _HALF), None)
-
-
-def behind(tracker: Tracker, belief: Belief, ahead: Ahead) -> Ahead | None:
-    """What the head must not enter, or the end of the pipe, where it is what comes right after a landmark.
-
-    On the likeliest way: who runs past the landmark without seeing it comes to that unwarned.
-    """
-    way = int(belief.mass.sum(axis=(0, 2)).argmax())
-    marks = [mark for mark in tracker.chart.ways[way].landmarks if mark.kind or mark.piece.stopper]
-    if ahead.landmark not in marks:
-        return None
-    left = marks[marks.index(ahead.landmark) + 1 :]
-    # A change of the pipe itself stands at what changes it and hides nothing behind it.
-    mark = next((each for each in left if each.kind not in (BORE, MATERIAL)), None)
-    if mark is None or not (mark.piece.stopper or mark.kind == PIPE_END):
-        return None
-    spread = max(number(row.spread) for row in tracker.chart.where.seen.values())
-    run = _run(tracker, belief, way, np.flatnonzero(tracker.chart.x < mark.at + spread), mark.at)
-    if not run.chance > _LEAST:
-        return None
-    return Ahead(mark, *_spread(belief, [run], spread))
 
 
 def on_run(tracker: Tracker, belief: Belief, line: str, with_flow: bool) -> Belief:

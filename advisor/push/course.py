@@ -95,9 +95,14 @@ class Course:
 
     @property
     def hard(self) -> tuple[Met, ...]:
-        """Those at which a gentle push may well stop; the others are told for a caution only."""
-        bound = self.study.drawn.likely("hard_chance")
-        return tuple(met for met in self.spots if float(met.hard.spot.plain.passes.mean()) < bound)
+        """Those at which a gentle push may well stop or bend the rod too tight; others are for a caution."""
+        likely = self.study.drawn.likely
+        bound, tight = likely("hard_chance"), likely("unlikely_share")
+        return tuple(
+            met
+            for met in self.spots
+            if float(met.hard.spot.plain.passes.mean()) < bound or met.hard.spot.shape.bends_too_tight > tight
+        )
 
     @cached_property
     def turns(self) -> bool:

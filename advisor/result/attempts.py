@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.stop import StopRule
-from advisor.result.model import AttemptNote, ComparedNote, LeaveNote, PassageNote, Plan, TechniqueNote
+from advisor.result.model import (
+    AttemptNote,
+    ComparedNote,
+    LeaveNote,
+    PassageNote,
+    Plan,
+    RouteNote,
+    TechniqueNote,
+)
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 
@@ -59,6 +67,12 @@ def doubted(plan: Plan, technique: TechniqueNote) -> str:
         if chance is None or chance > words.unlikely
         else f"{technique.name}, {words.say(chance)}"
     )
+
+
+def quick_push_told(route: RouteNote) -> bool:
+    """Whether a quick push may be used anywhere on a way."""
+    told = (each for note in route.passages for each in note.techniques if each.name == "quick push")
+    return any(each.verdict in ("try", "required", "allowed") for each in told)
 
 
 def to_do(plan: Plan, note: PassageNote) -> list[TechniqueNote]:

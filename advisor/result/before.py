@@ -9,7 +9,7 @@ from advisor.outcome.facts import opening_facts
 from advisor.outcome.rulings import infer_all
 from advisor.result.asks import ask_notes
 from advisor.result.ends import SHUT
-from advisor.result.model import AskNote, CautionNote
+from advisor.result.model import AskNote, CautionNote, OpenNote
 from advisor.result.spots import cautions_of, passage_note
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
@@ -73,6 +73,30 @@ def before_push(study: Study, opening: str, loadout: str) -> BeforePush:
     cautions = cautions_of((*study.site_firings, *here, *route))
     unsaid = ask_notes((*here, *route), {note.id for note in cautions}, study.base)
     return BeforePush((*cautions, *spots), unsaid, (*steps.opening, *steps.once_open), steps.before)
+
+
+def open_notes(study: Study) -> tuple[OpenNote, ...]:
+    """What relieving a line may open: the openings outside; where none is drawn, all but those on a roof."""
+    kinds = study.tables.openings
+    drawn = [(piece, kinds[piece.hole.kind]) for piece in study.network.openings() if piece.hole is not None]
+    outside = [(piece, kind) for piece, kind in drawn if kind.place in ("yard", "pit")]
+    found = []
+    for piece, kind in outside or [each for each in drawn if each[1].place != "roof"]:
+        if ruled_out(study, piece.name) is not None or not study.kit.loadouts:
+            continue
+        firings = _firings(study, piece.name, study.kit.loadouts[0].name)
+        cautions = cautions_of(firings)
+        found.append(
+            OpenNote(
+                opening=piece.name,
+                kind=kind.words[study.network.region],
+                place=kind.place,
+                steps=steps_of(firings, kind.first).opening,
+                cautions=cautions,
+                ask=ask_notes(firings, {note.id for note in cautions}, study.base),
+            )
+        )
+    return tuple(found)
 
 
 def ruled_out(study: Study, opening: str) -> str | None:

@@ -9,6 +9,7 @@ from advisor.outcome.facts import opening_facts
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
 from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
+from advisor.result.before import open_notes
 from advisor.result.ends import ITSELF
 from advisor.result.model import (
     AssumedNote,
@@ -39,6 +40,12 @@ _UNTIL = {
     "decline": "it is known what was poured in, and its maker's sheet allows a push",
     "clear first": "the line has been cleared, and runs",
 }
+# What must be known before anything is opened, in the order of the verdicts.
+_KNOWN_FIRST = (
+    "smell at the door and at each opening that there is no gas",
+    "ask everybody whether a drain cleaner was poured in: until it is known that none was, hands off",
+    "see that the line is not holding: look at the water in the lowest opening",
+)
 _NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
 
 
@@ -54,6 +61,7 @@ def plan_of(study: Study) -> Plan:
         region=study.network.region,
         first_step=first,
         how=how,
+        to_open=open_notes(study) if verdict == "clear first" else (),
         camera_now=camera,
         until=_UNTIL[verdict] if verdict else None,
         doubt=study.circumstances.contradiction or None,
@@ -69,7 +77,12 @@ def plan_of(study: Study) -> Plan:
         attempts_chance=study.settled.order.chance,
         compared=compared_notes(study),
         cautions=site_cautions,
-        ask=ask_notes(study.site_firings, {note.id for note in site_cautions}, study.base),
+        ask=ask_notes(
+            study.site_firings,
+            {note.id for note in site_cautions},
+            study.base,
+            {"site.septic": _ends_in(study)},
+        ),
         bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),
         failing_minutes=study.tables.costs["failing"].likely,
         assumed=_assumed(study),
@@ -104,15 +117,23 @@ def _first_step(
     chance = chance_words(study).say(leader.chance)
     push = f"Open {leader.opening} and push {leader.loadout.name}"
     step = f"{push}: {length} to the far end; getting there is {chance}."
-    if study.circumstances.holding is None:
-        see = "First see that the line is not holding: look at the water in the lowest opening. Then"
-        step = f"{see} {_lower(step)}"
+    given = study.circumstances
+    asked = zip((given.gas_smell, given.chemicals, given.holding), _KNOWN_FIRST, strict=True)
+    before = [words for known, words in asked if known is None]
+    if before:
+        step = f"First {'; '.join(before)}. Then {_lower(step)}"
     if study.part is not None:
         step = f"{step} That shows {study.part.covers:.0%} of what is to be seen."
     if not study.settled.attempts:
         leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"
         step = f"{leave} {_lower(step)}"
     return step, leader.before, True
+
+
+def _ends_in(study: Study) -> str:
+    """Where the sheet has the drain end: it may be a guess, and whoever is asked about a tank is told."""
+    ends = {study.reader.call(piece.name) for piece in study.network.pieces.values() if piece.kind == "end"}
+    return f" (the sheet says {', '.join(sorted(ends))})" if ends else ""
 
 
 def _lower(sentence: str) -> str:
@@ -164,7 +185,7 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
     notes = []
     for item in study.network.assumed:
         evidence = item.belief.evidence
-        taken = item.taken or _shown(item.belief, item.dimension, study)
+        taken = study.reader.call(item.taken) or _shown(item.belief, item.dimension, study)
         notes.append(
             AssumedNote(about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak)
         )
@@ -178,7 +199,8 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
 def _shown(belief: Known | Estimate | Chances, dimension: Dimension, study: Study) -> str:
     if isinstance(belief, Chances):
         return ", ".join(
-            f"{name} {share:.0%}" for name, share in sorted(belief.options, key=lambda o: -o[1])[:3]
+            f"{study.reader.call(name)} {share:.0%}"
+            for name, share in sorted(belief.options, key=lambda o: -o[1])[:3]
         )
     if isinstance(belief, Known):
         return show(belief.value, dimension, study.units)

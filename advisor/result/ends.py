@@ -8,6 +8,7 @@ import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
+from advisor.quantity import show_reading
 from advisor.result.spots import place_name
 from advisor.rulebase.reader import Reader
 from advisor.worlds.draws import Array
@@ -52,9 +53,24 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
     found += [
         End(LENGTH, "the push dies or the rod ends before the target", float(fades.mean())),
         End("the easier turns", "the easier turns and joints stop it now and then", float(easy.mean())),
-        End("the way back", "the rod kinks or cannot be drawn back", float((stands - walk.arrived).mean())),
+        End("the way back", _kinks(outcome, reader), float((stands - walk.arrived).mean())),
     ]
     return tuple(sorted((e for e in found if e.share >= LEAST), key=lambda end: -end.share))
+
+
+def _kinks(outcome: RouteOutcome, reader: Reader) -> str:
+    """What happens to the rod besides at the hard spots, and at which of the easier turns most of all."""
+    hard = {spot.index for spot in outcome.spots}
+    met = zip(outcome.geometries, outcome.march.stations, strict=True)
+    easy = [(shape, station) for index, (shape, station) in enumerate(met) if index not in hard]
+    shape, station = max(easy, key=lambda each: each[0].bends_too_tight, default=(None, None))
+    if shape is None or station is None or not shape.bends_too_tight:
+        return "the rod kinks or cannot be drawn back"
+    passage = shape.passage
+    fitting = passage.piece.fitting.likeliest if passage.piece.fitting else passage.piece.kind
+    turn = passage.step.kind if passage.step else reader.call(fitting)
+    at = show_reading(float(np.median(station.at)), reader.units)
+    return f"the rod kinks (most likely in the {turn} at {at}) or cannot be drawn back"
 
 
 def opening_end(outcome: RouteOutcome) -> End:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from advisor.result.frozen import Frozen
 from advisor.result.target_model import TargetNote
 from advisor.result.tries import count_words
+from advisor.result.way_model import NotPastNote, RunNote, TapNote
 
 
 class CautionNote(Frozen):
@@ -21,6 +22,7 @@ class AskNote(Frozen):
     about: tuple[str, ...]
     caution: CautionNote
     if_not: bool = False  # the hazard is there if the answer is no
+    decides: bool = False  # whether anybody pushes at all
 
 
 class TechniqueNote(Frozen):
@@ -61,9 +63,11 @@ class PassageNote(Frozen):
     difficulty: tuple[str, ...]
     chance_plain: float
     chance: float
+    kinks: float  # share of pushes there that harm rod or spring
     margins: dict[str, float]
     techniques: tuple[TechniqueNote, ...]
     cautions: tuple[CautionNote, ...]
+    here: tuple[CautionNote, ...]  # of those, what is of this place and of no other
 
 
 class SightNote(Frozen):
@@ -87,27 +91,7 @@ class SightNote(Frozen):
     level: bool
     depth_m: float | None
     depth_measured: bool
-
-
-class RunNote(Frozen):
-    """A stretch of the way of one nominal size and one lie."""
-
-    from_m: float
-    to_m: float
-    nominal_m: float
-    upright: bool
-    sag: bool
-    line: str
-
-
-class TapNote(Frozen):
-    """A fixture to run, and where its water meets the way."""
-
-    fixture: str
-    at_m: float
-    joins: str
-    from_behind: bool
-    looks: str
+    behind: bool = False  # straight on behind the end of the way, where no head is to go
 
 
 class LoadoutNote(Frozen):
@@ -171,6 +155,7 @@ class RouteNote(Frozen):
     ask: tuple[AskNote, ...]  # of its opening and way; of the site: see the plan
     bring: tuple[str, ...]
     sights: tuple[SightNote, ...]
+    not_past: NotPastNote | None
     runs: tuple[RunNote, ...]
     taps: tuple[TapNote, ...]
 
@@ -186,6 +171,17 @@ class LeaveNote(Frozen):
         """The rule in words."""
         then = f"go to the {self.onward}" if self.onward else "stop: no other opening is worth the minutes"
         return f"{count_words(self.tries)}, then {then}"
+
+
+class OpenNote(Frozen):
+    """An opening that the plan says to open though nothing is pushed in there: how, and what can hurt."""
+
+    opening: str
+    kind: str
+    place: str
+    steps: tuple[str, ...]
+    cautions: tuple[CautionNote, ...]
+    ask: tuple[AskNote, ...]
 
 
 class AttemptNote(Frozen):
@@ -260,6 +256,7 @@ class Plan(Frozen):
     region: str
     first_step: str
     how: tuple[str, ...]
+    to_open: tuple[OpenNote, ...]  # what `how` sends to, where it is no push
     camera_now: bool
     until: str | None  # what must be so before any push
     doubt: str | None  # what was said of the water that cannot both be, and which of it counts

@@ -11,6 +11,7 @@ from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
 from advisor.result.asks import ask_notes
 from advisor.result.before import steps_of
+from advisor.result.beyond import not_past
 from advisor.result.ends import ITSELF, LENGTH, ends_of, opening_end
 from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
@@ -89,6 +90,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
             dict.fromkeys((*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring)))
         ),
         sights=sight_notes(outcome, study),
+        not_past=not_past(outcome, study),
         runs=run_notes(outcome),
         taps=tap_notes(outcome, study),
     )

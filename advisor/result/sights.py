@@ -10,11 +10,12 @@ from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.walk import HardSpot
-from advisor.result.model import RunNote, SightNote
+from advisor.result.beyond import holds, not_past
+from advisor.result.model import SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
-from advisor.routes.passage import Passage
-from advisor.rulebase.reader import Reader
+from advisor.result.way_model import NotPastNote, RunNote
+from advisor.routes.passage import STRAIGHT, Passage
 from advisor.site.network import Piece, likely
 from advisor.tables.conditions import ROOTS
 from advisor.worlds.draws import Array
@@ -62,10 +63,25 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
         last = passage
     end = route.passages[-1]
     # A tank or trap that the part to see ends at: the head must not go on into it.
-    sight = "stop" if end.piece.stopper or end.piece.name in study.tables.stoppers else "end"
+    sight = "stop" if holds(end.piece, study) else "drain end" if end.piece.kind == "end" else "end"
     # A line may drop into a main that lies far below it: its depth is not that of the main.
     depth = (None, False) if end.piece.kind == "end" else depths[-1]
-    return (*found, _note(sight, _end(end, study.reader), end, march.end.at, None, depth, upright[-1]))
+    last_note = _note(sight, _end(end, study), end, march.end.at, None, depth, upright[-1])
+    return (*found, last_note, *_behind(last_note, not_past(outcome, study)))
+
+
+def _behind(end: SightNote, note: NotPastNote | None) -> tuple[SightNote, ...]:
+    """What the head must not go past straight on behind the end of the way.
+
+    A trap, valve or tank always; where the drain ends, only where that may be met before the end is seen.
+    """
+    if note is None or not note.behind or not (note.holds or note.at_low_m <= end.at_high_m):
+        return ()
+    span = {"at_m": note.at_m, "at_low_m": note.at_low_m, "at_high_m": note.at_high_m}
+    sight = "stop" if note.holds else "drain end"
+    # Nobody is to stand over it for a mark: no depth is told.
+    bare = {"sight": sight, "name": note.name, "hard": None, "depth_m": None, "depth_measured": False}
+    return (end.model_copy(update={**span, **bare, "assumed": False, "behind": True}),)
 
 
 def run_notes(outcome: RouteOutcome) -> tuple[RunNote, ...]:
@@ -166,11 +182,18 @@ def _assumed(piece: Piece) -> bool:
     return piece.kind == "bend" and piece.fitting is not None and piece.fitting.evidence == ASSUMED
 
 
-def _end(passage: Passage, reader: Reader) -> str:
-    piece = passage.piece
-    if piece.kind == "junction" and piece.branch:
-        return f"where {piece.branch} joins"
-    return reader.call(piece.landmark or piece.name)
+def _end(passage: Passage, study: Study) -> str:
+    """What the way ends at; of a plain pipe what comes behind it, for "pipe" is nothing to be seen."""
+    piece, enters = passage.piece, passage.enters
+    if passage.leaves and piece.kind in STRAIGHT and not piece.landmark:
+        link = study.network.links.get((piece.id, passage.leaves))
+        if link is None:
+            return f"the end of {piece.line}"
+        piece, enters = study.network.pieces[link[0]], link[1]
+    if piece.kind == "junction":
+        into = enters == "branch"
+        return f"where {passage.piece.line} joins {piece.line}" if into else f"where {piece.name} joins"
+    return study.reader.call(piece.landmark or piece.name)
 
 
 def _upright(outcome: RouteOutcome) -> list[Array | float]:

@@ -41,9 +41,11 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
         ),
         chance_plain=float(spot.plain.passes.mean()),
         chance=float(hard.with_techniques.mean()),
+        kinks=float(spot.plain.kink.mean()),
         margins=_margins(hard),
         techniques=_techniques(hard, outcome),
         cautions=cautions_of(f for r in by_share(hard) for f in r.firings),
+        here=cautions_of(f for r in by_share(hard) for f in r.firings if f.rule.about == "passage"),
     )
 
 

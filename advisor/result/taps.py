@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.result.model import TapNote
 from advisor.result.study import Study
+from advisor.result.way_model import TapNote
 from advisor.routes.passage import Passage
 from advisor.site.names import fixture_kind
 from advisor.site.network import Piece

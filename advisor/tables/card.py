@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from advisor.tables.entry import Graded, Row, TableFile
+from advisor.tables.regions import Region
 
 SIGHTS = (
     "pipe",
@@ -25,7 +26,9 @@ SIGHTS = (
     "stop",
     "target",
     "end",
+    "drain end",
 )
+GO_ON = "Go on"  # so `missed` begins where whoever sees nothing is to push on
 
 # Marks of the drawing.
 SIGNS = ("hard", "turn", "joins", "bar", "bore", "target", "opening", "fall", "water")
@@ -45,8 +48,13 @@ class CardFile(TableFile, Graded):
     sights: dict[str, SightWords]
     missed_assumed: str = Field(alias="missed assumed")
     missed_opening: str = Field(alias="missed opening")
+    missed_stop: str = Field(alias="missed stop")
+    missed_end: str = Field(alias="missed end")
     seen_from: str = Field(alias="seen from")
     signs: dict[str, str]
+    find_out: dict[str, str] = Field(alias="find out")  # by hazard: how what decides is found out
+    on_every_card: dict[Region, tuple[str, ...]] = Field(alias="on every card")  # hazards that never go
+    in_the_row: tuple[str, ...] = Field(alias="in the row")  # hazards told at their place in the route
     before: tuple[str, ...]
     after: tuple[str, ...]
     after_string: str = Field(alias="after string")  # first of all, where one is on the head

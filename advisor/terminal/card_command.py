@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from advisor.card.build import card_of
+from advisor.card.relief import relief_card
 from advisor.card.render import FORMATS, Printer
 from advisor.card.text import card_text
 from advisor.errors import BadInput, Fault, printable
@@ -36,10 +37,14 @@ def card(ready: Ready, wanted: Wanted) -> int:
     """Write the card; raises BadInput where there is no such route or the file may not be written."""
     form = _format(wanted)
     made = plan_of(plan(ready.case, ready.tables, ready.base))
-    route = _route(made, wanted.route)
-    units = ready.case.units
     paper = wanted.paper or usual_paper(ready.case.sheet.model.region)
-    whole = card_of(made, route, ready.tables.card, units, date.today().isoformat(), wanted.log)
+    today = date.today().isoformat()
+    if made.until is not None and not made.no_plan:  # a line that is to be relieved before any push
+        whole, about = relief_card(made, ready.tables.card, today), "how to relieve the line"
+    else:
+        route = _route(made, wanted.route)
+        whole = card_of(made, route, ready.tables.card, ready.case.units, today, wanted.log)
+        about = f"the way in from {route.opening}"
     left_out = 0
     if form == "txt":
         data = card_text(whole).encode()
@@ -52,7 +57,7 @@ def card(ready: Ready, wanted: Wanted) -> int:
         print(data.decode(), end="")
     else:
         write_out(wanted.out, data, wanted.force)
-        print(printable(f"{wanted.out}: the way in from {route.opening}, {paper} paper."))
+        print(printable(f"{wanted.out}: {about}, {paper} paper."))
     if left_out:
         behind = form == "pdf" and wanted.back
         where = "they stand on the pages behind it" if behind else "a PDF with --back has them behind it"

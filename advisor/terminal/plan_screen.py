@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
+from advisor.result.told import asks_told, cautions_told, opening_steps
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
 
 SHOWN_ROUTES = 8
 SIDE_BY_SIDE = 4
+LEAST_RADIUS = 0.001  # m; less is shown as nothing
 _GRAVE = ("danger", "warning")
 
 
@@ -54,15 +57,17 @@ class _Shown:
             page.strong(plan.doubt)
         if not plan.camera_now:
             page.steps(list(plan.how))
+            for names, steps in opening_steps(plan.to_open):
+                page.strong(f"Opening {names}")
+                page.steps(list(steps), mark="-")
         lead = plan.routes[:1] if plan.camera_now else ()
-        told = [*plan.cautions, *(note for route in lead for note in route.cautions)]
-        notes = {note.id: note for note in told}
+        notes = cautions_told(plan, lead)
         for word in (*_GRAVE, "caution"):
-            texts = [note.text for note in notes.values() if note.word == word]
+            texts = [note.text for note in notes if note.word == word]
             if texts:
                 page.boxed(word, texts)
 
-        asks = [*plan.ask, *(note for route in lead for note in route.ask)]
+        asks = asks_told(plan, lead)
         if asks:
             page.heading("Nobody has said")
         for note in asks:
@@ -167,7 +172,8 @@ class _Shown:
         rows = [[name, *(cell(route) for route in routes)] for name, cell in self._rows()]
         self.page.table(["", *(route.opening for route in routes)], rows)
         self.page.line(
-            "Bores are after scale, in the middle case. Harm: chance that head or rod is lost or hurt."
+            "Bores are after scale, in the middle case. Harm: chance that head or rod is lost or hurt, "
+            "every try at every spot counted."
         )
 
     def _rows(self) -> list[tuple[str, Callable[[RouteNote], str]]]:
@@ -176,7 +182,7 @@ class _Shown:
             ("kit", lambda r: r.loadout.name),
             ("smallest bore", lambda r: length(r.smallest_bore_m)),
             ("  head, spring", lambda r: f"{length(r.head_diameter_m)}, {length(r.spring_diameter_m)}"),
-            ("turns", lambda r: f"{r.bends}, in all {show(r.total_turn_rad, Dimension.ANGLE, self.units)}"),
+            ("turns", lambda r: f"{r.bends}, in all {degrees(r.total_turn_rad):.0f}°"),
             (
                 "  fittings",
                 lambda r: (
@@ -185,7 +191,7 @@ class _Shown:
             ),
             (
                 "tightest radius",
-                lambda r: "none" if r.tightest_radius_m is None else length(r.tightest_radius_m),
+                lambda r: _radius(r.tightest_radius_m, length),
             ),
             (
                 "  rod, spring lie at",
@@ -243,3 +249,8 @@ class _Shown:
             "or a licensed person disagree, follow them; follow your employer's safety rules where they "
             "are stricter."
         )
+
+
+def _radius(radius: float | None, length: Callable[[float], str]) -> str:
+    """A turn without a curve inside is told as that, not as a radius of nothing."""
+    return "none" if radius is None else "square inside" if radius < LEAST_RADIUS else length(radius)

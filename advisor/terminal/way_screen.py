@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import to_do
+from advisor.result.attempts import quick_push_told, to_do
+from advisor.result.beyond import NOT_PAST
+from advisor.result.ends import LEAST
 from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
+from advisor.result.way_model import NotPastNote
 from advisor.terminal.page import Page
 
 SHOWN_ENDS = 3  # what ends a way: more is noise
@@ -34,13 +37,8 @@ class _Way:
         page.steps(list(route.before))
         page.strong("At the opening")
         page.line(f"Free rod between hand and opening: at most {self.length(route.hand_distance_m)}.")
-        stroke = f"Longest safe quick stroke: {self.length(route.stroke_m)}, one hand at the rim as a guide."
-        if route.fold_m is not None:
-            stroke += (
-                " Without it the rod folds when the head stops, "
-                f"and {self.length(route.fold_m)} more of the hand may harm it."
-            )
-        page.line(stroke)
+        if quick_push_told(route):
+            self._stroke(route)
         page.line(
             f"The way is {self.length(route.length_m)}; "
             f"in the middle case the push lasts {self.length(route.reach_m)}; "
@@ -48,12 +46,16 @@ class _Way:
         )
         page.line(
             f"Drawing back takes about {show(route.pull_n, Dimension.FORCE, self.units)}; "
-            f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}."
+            f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}. "
+            "That is the least that spring, coupling or hand may bear; what their makers say stands above it."
         )
         page.line(
             f"A head that gets there will have shown about {self.length(route.seen_m)} of what is to be seen."
             + "".join(f" Not seen: {u}." for u in route.unseen)
         )
+        # Where the drain ends far behind the way nobody comes to it.
+        if route.not_past is not None and any(note.sight in NOT_PAST for note in route.sights):
+            self._not_past(route.not_past)
         page.line(self._ends(route))
         for why in route.difficulty:
             page.line(f"Mind: {why}")
@@ -61,13 +63,31 @@ class _Way:
             page.line("No spot on it is hard for this kit.")
         for note in route.passages:
             self._spot(note)
-        notices = [note.text for note in route.cautions if note.word == "notice"]
+        at_spots = {each.id for note in route.passages for each in note.here}
+        notices = [n.text for n in route.cautions if n.word == "notice" and n.id not in at_spots]
         if notices:
             page.heading("Take note")
             page.steps(notices, mark="-")
         if route.bring:
             page.heading("Bring")
             page.steps(list(route.bring), mark="-")
+
+    def _stroke(self, route: RouteNote) -> None:
+        stroke = f"Longest safe quick stroke: {self.length(route.stroke_m)}, one hand at the rim as a guide."
+        if route.fold_m is not None:
+            stroke += (
+                " Without it the rod folds when the head stops, "
+                f"and {self.length(route.fold_m)} more of the hand may harm it."
+            )
+        self.page.line(stroke)
+
+    def _not_past(self, note: NotPastNote) -> None:
+        at, low, high = (
+            show_reading(each, self.units) for each in (note.at_m, note.at_low_m, note.at_high_m)
+        )
+        self.page.strong(f"Not past {at} ({low} to {high}): {note.name}.")
+        if note.holds:
+            self.page.line(f"It holds the head. {note.why} {note.instead}", indent=4)
 
     def _ends(self, route: RouteNote) -> str:
         """What becomes of a hundred pushes, so that the chance of the whole way can be understood."""
@@ -91,6 +111,15 @@ class _Way:
             f"A gentle push: {self.say(note.chance_plain)}. With what follows: {self.say(note.chance)}.",
             indent=4,
         )
+        for each in note.here:  # before anything is done there, not under it or at the end
+            if each.word == "notice":
+                page.strong(each.text, indent=4)
+        if note.kinks >= LEAST:
+            page.line(
+                f"Of 100 pushes there about {max(100 * note.kinks, 1):.0f} harm rod or spring: "
+                "not every bend past the least radius does, and each try counts anew.",
+                indent=4,
+            )
         for why in note.difficulty:
             page.line(f"Why: {why}", indent=4)
         for technique in to_do(self.plan, note):

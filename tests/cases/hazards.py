@@ -96,6 +96,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
     "machine run": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: [{on: 2026-05, to: 41 ft}]"), SMALL),
     "sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side"), SMALL),
+    "asked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side", complaint="holding: no, chemicals: no"), SMALL),
+    "asked holding": (site(branch("sanitary tee", extra=", lies: on its side"), DOWN, complaint="holding: yes, chemicals: no"), SMALL),
     "blocked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="1-1/2 in", material="galvanised steel", condition="heavy scale"), "side"), SMALL),
     "shower": (site(line("side", "fixture: shower", "drop: 1 ft", "bend: 1/4 bend", "pipe: 3 m", "end: floor", size="2 in"), "side"), SMALL),
     "standpipe": (site(run("kind: washing-machine standpipe", size="2 in") , "run"), SMALL),

@@ -127,7 +127,7 @@ def test_dont_know_everywhere_still_ends_with_a_plan_and_its_assumptions():
     made = plan_of(of.study(answers))
     assert made.routes
     assert len(made.assumed) > 20
-    assert "irst see that the line is not holding" in made.first_step
+    assert "see that the line is not holding" in made.first_step
     # Nobody said no to any hazard: each is still told, as a question or as a caution.
     told = {note.caution.id for note in made.ask} | {note.id for note in made.cautions}
     assert {"gas-smell", "chemicals", "pumps"} <= told

@@ -41,7 +41,8 @@ def test_the_plan_says_so_and_looks_first():
     plan_ = planned(text, SMALL, worlds=100)
     assert plan_.doubt is not None
     assert "Take every plug for full until you have looked." in plan_.doubt
-    assert plan_.first_step.startswith("First see that the line is not holding")
+    assert plan_.first_step.startswith("First ")
+    assert "see that the line is not holding" in plan_.first_step
     # What the line is told to hold or drain changes no word of the warning at the plugs.
     assert {note.id: note.word for note in plan_.cautions}["plug-under-head"] == "warning"
     assert planned(made("no", up=False, stands=False)[0], SMALL, worlds=100).doubt is None

@@ -60,9 +60,22 @@ def test_what_cannot_be_is_told_in_one_line(given, says, capsys):
     assert says in err.strip().splitlines()[-1]
 
 
-def test_no_card_for_a_line_that_holds(tmp_path, capsys):
+def test_a_line_that_holds_has_a_card_of_how_it_is_relieved(tmp_path, capsys):
+    """On wet paper it is the relief that is needed; of a push there is not a word."""
     sheet = tmp_path / "full.yaml"
     sheet.write_text(demo.MAIN.read_text().replace("holding: no", "holding: yes"))
+    code, out, _ = run(capsys, sheet)
+    assert code == 0
+    said = " ".join(out.split())
+    assert "No camera yet" in said
+    assert "Open the lowest opening outside first." in said
+    assert "ROUTE" not in said
+    assert "never pull more" not in said
+
+
+def test_no_card_where_nobody_works(tmp_path, capsys):
+    sheet = tmp_path / "gas.yaml"
+    sheet.write_text(demo.MAIN.read_text().replace("holding: no", "holding: yes\n    gas smell: yes"))
     code, _, err = run(capsys, sheet)
     assert code == 2
-    assert "No camera yet" in err
+    assert "Leave the building" in err

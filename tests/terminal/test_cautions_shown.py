@@ -11,7 +11,8 @@ from types import SimpleNamespace
 import pytest
 
 from advisor.card import worth
-from advisor.card.build import MOST_DANGERS, MOST_WARNINGS, card_of
+from advisor.card.build import card_of
+from advisor.card.hazards import MOST_DANGERS, MOST_WARNINGS
 from advisor.quantity import Units
 from advisor.result.before import BeforePush
 from advisor.result.build import plan_of

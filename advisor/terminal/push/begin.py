@@ -16,14 +16,13 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.steps import in_turn
 
+NOTHING_POURED = "everybody was asked, and nobody poured in a drain cleaner"
 _WAYS = (
     ("s", "downstream: to the sewer, away from the house", DOWN),
     ("h", "upstream: back to the house", UP),
 )
 _HOLDING = "holding-line"  # the caution of rules/caution/stop_first.yaml that is settled by seeing it drain
 _DRAINS = (("y", "yes, seen to drain just now"), ("c", "it backed up and is cleared now: seen to drain"))
-
-
 _SHUT = Choice("n", "it does not open, or not without damage")
 
 
@@ -55,6 +54,10 @@ def begin(
     if plan.until is not None and not _so_now(plan.until, page):
         page.line("Nothing is begun.")
         return None
+    poured = study.circumstances.chemicals is None
+    if poured and not _so_now(NOTHING_POURED, page):
+        page.line("Nothing is begun. Something was poured in: put it on the sheet, or tell advisor ask.")
+        return None
     drains = _seen_to_drain(plan, page)
     if plan.holding is None and drains is None:
         page.line("Nothing is begun. No camera before the line is seen to drain.")
@@ -70,7 +73,7 @@ def begin(
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
-        "told": "; ".join(filter(None, (plan.until, drains))) or None,
+        "told": "; ".join(filter(None, (plan.until, NOTHING_POURED if poured else None, drains))) or None,
         "drains": None if drains is None else True,
     }
 

@@ -1,11 +1,11 @@
-"""The landmark before the lens by its name, and the one that comes next, with what stands behind it."""
+"""The landmark before the lens by its name, and the one that comes next."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from math import log
 
-from advisor.push.ahead import behind, if_not_seen, next_landmarks, stopper_here
+from advisor.push.ahead import if_not_seen, next_landmarks
 from advisor.push.fix import Named, named
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
@@ -13,6 +13,7 @@ from advisor.push.sighting import BORE, Seen
 from advisor.push.since import read_at
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.not_past import or_stop
 from advisor.terminal.push.words import Words
 
 
@@ -51,10 +52,8 @@ def _seen(now: Now) -> Landmark | None:
 
 
 def show_next(now: Now, page: Page, words: Words) -> None:
-    """What comes next, what it means not to see it, and what stands behind it."""
+    """What comes next, and what it means not to see it."""
     ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != _seen(now)]
-    if (stopper := stopper_here(now.push.tracker, now.belief)) is not None:
-        page.strong(f"Stop: the {words.call(stopper.piece.stopper or '')} is here. {words.keep_out(stopper)}")
     if not ahead:
         page.line("Next: nothing that the map shows.")
         return
@@ -64,20 +63,17 @@ def show_next(now: Now, page: Page, words: Words) -> None:
         at, off = before
         following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
     page.line(f"Next: {words.ahead(following)}.")
-    if keep_out := words.keep_out(following.landmark):
-        page.line(keep_out, indent=4)
     then = if_not_seen(now.push.tracker, now.belief, following)
     passed = words.length(following.high)
     here, best = now.fix.best, then.best
     if then.off_map > best.chance:
         means = "this may be a pipe that is not on your map"
     elif (best.line, best.with_flow) == (here.line, here.with_flow):
-        means = "you may be in it unseen. Draw back" if keep_out else "it was missed, most likely"
+        stops = following.landmark.piece.stopper is not None
+        means = "you may be in it unseen. Draw back" if stops else "it was missed, most likely"
     else:
         means = f"this is rather {words.place(best)}"
-    page.line(f"Past {passed} without it: {means}.", indent=4)
-    if (hidden := behind(now.push.tracker, now.belief, following)) is not None:
-        page.line(words.behind(hidden), indent=4)
+    page.line(f"Past {passed} without it: {means}.{or_stop(now, following.high, words)}", indent=4)
 
 
 def _cap(words: str) -> str:

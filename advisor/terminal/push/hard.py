@@ -38,7 +38,8 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     same = again is not None and hard is not None and hard.met.name == again.found.spot
     if again is not None:
         _show_again(again, warned if same else [], now, page, words)
-    if same:
+    # Nobody is told to push, however gently, at what must not be entered: it has a box of its own.
+    if same or (hard is not None and hard.met.hard.passage.piece.stopper):
         return
     if hard is None:
         if now.rooted is not None and (roots := now.rooted.hard.spot.shape.roots) is not None:
@@ -48,7 +49,8 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     if now.counter < hard.slow_from:
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
-    texts = [f"Slow. {words.hard(hard)}."]
+    heed = [each.text for each in note.here if each.word == "notice"]
+    texts = [f"Slow. {words.hard(hard)}.", *heed]
     texts += (
         _held_before(now, hard.met, words) if hard.met.name in now.was_held else _first(note, hard, words)
     )

@@ -20,6 +20,7 @@ from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.hard import held_words, no_push, show_hard
+from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
@@ -34,6 +35,7 @@ def show_now(now: Now, page: Page) -> None:
     show_seen(now, page, words)
     if _sure(now) and not now.kinked:
         show_next(now, page, words)
+    show_not_past(now, page, words)
     show_hard(now, page, words)
     _check(now, page, words)
 

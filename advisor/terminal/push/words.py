@@ -138,6 +138,8 @@ class Words:
             return (
                 f"the turn where {name} joins"
                 if mark.piece.kind == "junction"
+                else "a bend"
+                if name == "bend"  # nobody knows of what kind
                 else f"a bend ({self.call(name)})"
             )
         if mark.kind == BORE and mark.size is not None:
@@ -154,20 +156,6 @@ class Words:
     def ahead(self, ahead: Ahead) -> str:
         """The next landmark with its readings."""
         return f"{self.landmark(ahead.landmark)}, {self.reading(ahead)}: {self.say(ahead.chance)}"
-
-    def behind(self, hidden: Ahead) -> str:
-        """What comes right after the next landmark and must not be run into unseen."""
-        name = self.landmark(hidden.landmark)
-        if (stopper := hidden.landmark.piece.stopper) is not None:
-            name = f"the {self.call(stopper)}"
-        return f"Behind it comes {name}, {self.reading(hidden)}. {self.keep_out(hidden.landmark)}".strip()
-
-    def keep_out(self, mark: Landmark) -> str:
-        """Why a head is not pushed into a trap, valve or tank, and what to do instead; else nothing."""
-        if mark.piece.stopper is None:
-            return ""
-        row = self.stoppers[mark.piece.stopper]
-        return f"Do not push into it. {row.why} {row.instead}"
 
     def hard(self, hard: Hard) -> str:
         """The next hard passage with its readings."""

@@ -1,0 +1,82 @@
+"""What can hurt, on a card: what decides and what is gravest in boxes, the rest as lines with their worth."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from advisor.card import worth
+from advisor.card.content import KEPT, Block, Box, Line
+from advisor.result.asks import first_asked
+from advisor.result.model import AskNote, CautionNote, Plan
+from advisor.tables.card import CardFile
+
+FIRST = "FIRST"
+MOST_DANGERS, MOST_WARNINGS = 1, 3
+
+
+class Hazards:
+    """The boxes and lines of one card."""
+
+    def __init__(
+        self,
+        plan: Plan,
+        notes: Sequence[CautionNote],
+        asks: Sequence[AskNote],
+        words: CardFile,
+        pushes: bool = True,
+    ) -> None:
+        self.notes, self.words = notes, words
+        self.asks = sorted(asks, key=first_asked)
+        # Of what a push alone can bring about nothing has to stay where nobody pushes.
+        self.always = words.on_every_card[plan.region] if pushes else ()
+
+    def boxes(self) -> tuple[Box, ...]:
+        """What decides whether anybody pushes at all; then at most one danger and three warnings."""
+        first = [Box(FIRST, self._decides(note)) for note in self.asks if note.decides]
+        graver = [Box(note.word.upper(), note.text) for note in self._boxed()]
+        return (*first, *graver)
+
+    def blocks(self) -> tuple[Block, Block]:
+        """What else nobody has said, and what else to mind, gravest first."""
+        boxed = self._boxed()
+        words = ("danger", "warning", "caution", "notice")
+        lesser = [n for word in words for n in self.notes if n.word == word and n not in boxed]
+        asked = [self._asked(note) for note in self.asks if not note.decides]
+        mind = [Line(f"{n.word.capitalize()}: {n.text}", self._worth(n)) for n in lesser]
+        return Block("Not known: ask first", "", tuple(asked)), Block("Mind as well", "", tuple(mind))
+
+    def _boxed(self) -> list[CautionNote]:
+        found: list[CautionNote] = []
+        for word, most in (("danger", MOST_DANGERS), ("warning", MOST_WARNINGS)):
+            found += [note for note in self.notes if note.word == word][:most]
+        return found
+
+    def _decides(self, note: AskNote) -> str:
+        find, about = self.words.find_out.get(note.caution.id, ""), " and ".join(note.about)
+        so = "If not" if note.if_not else "If so"
+        told = f"{about[0].upper()}{about[1:]}? {find} {so}, {note.caution.word.upper()}: {note.caution.text}"
+        return " ".join(told.split())
+
+    def _asked(self, note: AskNote) -> Line:
+        """A danger that nobody has ruled out counts as one; of a lesser one the rest is on the screen."""
+        words, so = ", ".join(note.about), "If not" if note.if_not else "If so"
+        question = f"{words[0].upper()}{words[1:]}? {so}, "
+        word, text = note.caution.word, note.caution.text
+        if word == "danger":
+            return Line(f"{question}{word.upper()}: {text}", worth.DANGER_ASKED)
+        value = KEPT if self._always(note.caution) else worth.ASK
+        return Line(f"{question}{word}: {_first_sentence(text)}", value)
+
+    def _worth(self, note: CautionNote) -> int:
+        if self._always(note):
+            return KEPT
+        known = {"danger": KEPT, "warning": worth.WARNING, "notice": worth.NOTICE}
+        return known.get(note.word, worth.CAUTION)
+
+    def _always(self, note: CautionNote) -> bool:
+        return note.id in self.always
+
+
+def _first_sentence(text: str) -> str:
+    return re.split(r"(?<=[.?!])\s", text.strip())[0]

@@ -1,0 +1,47 @@
+"""The card of a line that is to be relieved first: the steps, how each opening is opened, what can hurt."""
+
+from __future__ import annotations
+
+from advisor.card import worth
+from advisor.card.content import KEPT, Block, Card, Line
+from advisor.card.hazards import Hazards
+from advisor.result.model import Plan
+from advisor.result.told import asks_told, cautions_told, opening_steps
+from advisor.tables.card import CardFile
+
+
+def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
+    """No route, no drawing and no rows for a log: nothing is pushed."""
+    hazards = Hazards(plan, cautions_told(plan, ()), asks_told(plan, ()), words, pushes=False)
+    bring = f"Bring: {', '.join(plan.bring)}."
+    return Card(
+        job=plan.site,
+        date=date,
+        opening="",
+        where="",
+        target=plan.first_step,
+        kit=(bring,) if plan.bring else (),
+        keys=(),
+        minds=(),
+        boxes=hazards.boxes(),
+        sights=(),
+        stuck=(),
+        blocks=(
+            Block("Do this, in this order", "", _lines(plan.how, KEPT)),
+            *(
+                Block(f"Opening {names}", "", _lines(steps, worth.WARNING))
+                for names, steps in opening_steps(plan.to_open)
+            ),
+            *hazards.blocks(),
+        ),
+        log_rows=0,
+        strip="",
+        strip_words="",
+        strip_signs="",
+        strip_worth=worth.STRIP,
+        log_worth=worth.LOG,
+    )
+
+
+def _lines(steps: tuple[str, ...], value: int) -> tuple[Line, ...]:
+    return tuple(Line(step, value) for step in steps)

@@ -1,0 +1,59 @@
+"""What a head must not go past, on its way or straight on: a trap, valve or tank, or the end of the drain."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.result.study import Study
+from advisor.result.way_model import NotPastNote
+from advisor.site.network import Piece
+from advisor.worlds.draws import Array
+
+NOT_PAST = ("stop", "drain end")  # what such a thing is called among the sights
+# A head that is pushed on keeps to the straight pipe, and out of a branch it mostly goes down with the water.
+_STRAIGHT_ON = {"up": "down", "down": "up", "branch": "down"}
+
+
+def holds(piece: Piece, study: Study) -> str | None:
+    """The kind of trap, valve or tank that a piece is, also where a line is told to end in one."""
+    return piece.stopper or (piece.name if piece.name in study.tables.stoppers else None)
+
+
+def not_past(outcome: RouteOutcome, study: Study) -> NotPastNote | None:
+    """The first thing on the way, or straight on behind it, that is not to be entered; where it lies.
+
+    Behind the way it counts however far off it is: whoever misses the end pushes on.
+    """
+    route, stations = outcome.route, outcome.march.stations
+    for passage, station in zip(route.passages, stations, strict=True):
+        if passage.piece.kind == "stopper":
+            return _note(passage.piece, station.at, study, behind=False)
+    end, at = route.passages[-1], outcome.march.end.at
+    if end.piece.kind == "end":
+        return _note(end.piece, at, study, behind=False)
+    met = {passage.piece.id for passage in route.passages}
+    link = study.network.links.get((end.piece.id, end.leaves or _STRAIGHT_ON[end.enters]))
+    while link is not None and link[0] not in met:
+        piece, enters = study.network.pieces[link[0]], link[1]
+        if piece.kind in ("stopper", "end"):
+            return _note(piece, at, study, behind=True)
+        met.add(piece.id)
+        at = at + study.drawn.length(piece)
+        link = study.network.links.get((piece.id, _STRAIGHT_ON[enters]))
+    return None
+
+
+def _note(piece: Piece, at: Array, study: Study, behind: bool) -> NotPastNote:
+    kind = holds(piece, study)
+    stopper = study.tables.stoppers[kind] if kind else None
+    return NotPastNote(
+        name=study.reader.call(kind or piece.name),
+        holds=stopper is not None,
+        behind=behind,
+        why=stopper.why if stopper else "",
+        instead=stopper.instead if stopper else "",
+        at_m=float(np.median(at)),
+        at_low_m=float(np.quantile(at, 0.1)),
+        at_high_m=float(np.quantile(at, 0.9)),
+    )

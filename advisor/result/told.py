@@ -1,0 +1,42 @@
+"""What is told before anything is opened: each hazard once, what to ask, how openings are opened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from advisor.result.model import AskNote, CautionNote, OpenNote, Plan, RouteNote
+from advisor.rulebase.rule import GRAVEST_FIRST
+
+
+def each_once(notes: Iterable[CautionNote]) -> tuple[CautionNote, ...]:
+    """Each hazard in its gravest word, in the order in which they come."""
+    found: dict[str, CautionNote] = {}
+    for note in notes:
+        kept = found.get(note.id)
+        if kept is None or GRAVEST_FIRST.index(note.word) <= GRAVEST_FIRST.index(kept.word):
+            found[note.id] = note
+    return tuple(found.values())
+
+
+def cautions_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[CautionNote, ...]:
+    """Of the site, of these ways in, and of what is opened besides."""
+    of_ways = (note for way in ways for note in way.cautions)
+    return each_once((*plan.cautions, *of_ways, *(note for each in plan.to_open for note in each.cautions)))
+
+
+def asks_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[AskNote, ...]:
+    """What nobody has said of the same, each hazard once."""
+    found: dict[str, AskNote] = {}
+    of_ways = (note for way in ways for note in way.ask)
+    for note in (*plan.ask, *of_ways, *(note for each in plan.to_open for note in each.ask)):
+        found.setdefault(note.caution.id, note)
+    return tuple(found.values())
+
+
+def opening_steps(to_open: Sequence[OpenNote]) -> list[tuple[str, tuple[str, ...]]]:
+    """How openings are opened, those that are opened alike together."""
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for note in to_open:
+        if note.steps:
+            alike.setdefault(note.steps, []).append(note.opening)
+    return [(" or ".join(names), steps) for steps, names in alike.items()]

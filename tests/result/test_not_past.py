@@ -1,0 +1,126 @@
+"""A trap, a tank or the sewer at or behind the end of a way is told as a stop; nobody is sent on into it."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from advisor.card.build import card_of
+from advisor.card.content import Card
+from advisor.kit.loadouts import default_kit
+from advisor.plan import Case, plan
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.result.model import Plan
+from advisor.site.sheet import site_of_text
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import show_plan
+from tests.cases.jobs import rules, tables
+
+# A row of invented houses: the old trap between house and street lies in or just behind the front chamber,
+# which nobody has looked for. No pipe length in it is known.
+ROW = """
+site: invented row
+region: britain
+built: 1931
+map: guess
+lines:
+  - line: rear drain
+    kind: drain
+    size: 100 mm
+    material: clay
+    pieces:
+      - opening: yard chamber
+        kind: inspection chamber
+        depth: 600 mm
+      - pipe: assumed 5 to 14 m
+      - opening: front chamber
+        kind: inspection chamber
+        there: 65 %
+      BEHIND
+      - pipe: 7 m
+      - end: public sewer
+task:
+  look at: rear drain, from yard chamber to front chamber
+  complaint: {holding: no, chemicals: no, gas smell: no}
+"""
+TRAP = "- trap: assumed disconnecting trap"
+TANK = "- tank: septic tank"
+
+
+@cache
+def plan_text(text: str) -> Plan:
+    case = Case(site_of_text(text, "site", tables()), default_kit(tables()), Units.METRIC, 200)
+    return plan_of(plan(case, tables(), rules()))
+
+
+def planned(behind: str) -> Plan:
+    return plan_text(ROW.replace("BEHIND", behind))
+
+
+def front(behind: str) -> Card:
+    made = planned(behind)
+    route = next(each for each in made.routes if each.opening == "yard chamber")
+    return card_of(made, route, tables().card, Units.METRIC, "2026-11-26", False)
+
+
+@pytest.mark.parametrize(
+    ("behind", "name"),
+    [(TRAP, "interceptor trap"), (TANK, "septic tank"), (f"- pipe: 3 m\n      {TRAP}", "interceptor trap")],
+)
+def test_what_holds_the_head_behind_the_end_has_the_last_row(behind, name):
+    """Our table of stoppers: a deep water-filled U between chamber and sewer; a baffle that catches."""
+    *_, end, last = front(behind).sights
+    assert name in last.see
+    assert "not past here" in last.see.lower()
+    assert "front chamber" in end.see
+
+
+@pytest.mark.parametrize("behind", [TRAP, TANK, "- joint: open"])
+def test_nobody_who_misses_the_end_is_told_to_go_on_into_it(behind):
+    rows = front(behind).sights
+    low = planned(behind).routes[0].not_past.at_low_m
+    for row, note in zip(rows, planned(behind).routes[0].sights, strict=True):
+        if note.at_high_m >= low:
+            assert not row.missed.startswith("Go on"), row
+    if behind != "- joint: open":
+        assert rows[-2].missed.startswith("Stop")
+
+
+def test_far_off_it_bounds_how_far_to_go_on():
+    """12 m of pipe behind the chamber: the end may lie further on, and the trap bounds it."""
+    *_, end, last = front(f"- pipe: 12 m\n      {TRAP}").sights
+    assert "at most" in end.missed
+    assert "interceptor trap" in end.missed
+    assert "interceptor trap" in last.see
+
+
+def test_the_plan_tells_it_with_what_to_do_instead(capsys):
+    show_plan(planned(TRAP), Units.METRIC, Page())
+    shown = " ".join(capsys.readouterr().out.split())
+    assert "Not past" in shown
+    assert "interceptor trap" in shown.partition("Not past")[2][:80]
+    assert tables().stoppers["disconnecting trap"].instead in shown
+
+
+def test_what_lies_behind_the_end_is_neither_drawn_nor_marked_above_ground():
+    """The drawing is to the scale of the way, and no head is to stand there to be located."""
+    card = front(f"- pipe: 3 m\n      {TRAP}")
+    marks = [line.text for block in card.blocks for line in block.lines if line.text.startswith("Mark ")]
+    assert marks
+    assert not any("trap" in text for text in marks)
+
+
+def test_a_way_that_ends_in_plain_pipe_is_called_after_what_comes_next():
+    """`The end: pipe` is nothing that comes into view."""
+    text = ROW.replace("look at: rear drain, from yard chamber to front chamber", "look at: rear drain")
+    text = text.replace("BEHIND", "- joined by: side drain\n        fitting: 45 degree branch").replace(
+        "task:",
+        "  - line: side drain\n    size: 100 mm\n    pieces:\n      - opening: gully\n        kind: gully\n"
+        "      - pipe: 3 m\ntask:",
+    )
+    text = text.replace("look at: rear drain", "look at: side drain")
+    made = plan_text(text)
+    ends = [note.name for note in made.routes[0].sights if note.sight == "end"]
+    assert ends == ["where side drain joins rear drain"]
