@@ -9,7 +9,8 @@ from typing import Any
 from pydantic import BaseModel
 
 from advisor.errors import BadInput, Fault
-from advisor.site.sheet import Complaint, History, Task
+from advisor.site.history import History
+from advisor.site.sheet import Complaint, Task
 from advisor.strict_yaml import written
 from advisor.strict_yaml.model import nearest
 

@@ -114,4 +114,4 @@ def test_log_and_report_tell_it():
         made, "Task"
     )
     # What held the head has not been seen again: it is still where the push ended.
-    assert "Stopped at 9 m by the counter" in section(made, "Recommended")
+    assert "The head was stopped at 9 m: roots" in section(made, "Recommended")

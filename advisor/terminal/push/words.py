@@ -25,7 +25,7 @@ class Words:
     def __init__(self, now: Now) -> None:
         study = now.push.study
         self.units: Units = study.units
-        self.sure, self.stoppers = study.tables.where.sure, study.tables.stoppers
+        self.sure = study.tables.where.sure
         self.network: Network = study.network
         self.say = chance_words(study).say
         self.call = study.reader.call
