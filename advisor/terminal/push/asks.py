@@ -33,7 +33,7 @@ _WHERE = "Where in the pipe, with the water at the bottom?"
 _ALL_ROUND = "all round the pipe"
 _SIZES = {
     Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),
-    Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("0", "100 mm")),
+    Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("1", "100 mm")),
 }
 _MACHINES = (
     ("c", "a cutter", "a cutter"),
