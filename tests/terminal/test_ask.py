@@ -338,12 +338,13 @@ def test_a_second_card_never_takes_the_place_of_the_first(tmp_path):
     assert sorted(path.name for path in job.folder.glob("card*")) == ["card-2.pdf", "card.pdf"]
 
 
-def test_a_line_that_holds_has_no_card_and_says_so(tmp_path, capsys):
+def test_a_line_that_holds_has_the_card_that_tells_how_to_relieve_it(tmp_path, capsys):
     job = new_job(tmp_path, "small job")
     job.site.write_text(demo.MAIN.read_text().replace("holding: no", "holding: yes"))
     with typed("1"):
         offer_card(ready_of(job.folder), job, Page())
-    assert "No camera yet" in capsys.readouterr().out
+    assert "how to relieve the line" in capsys.readouterr().out
+    assert [path.name for path in job.folder.glob("card*")] == ["card.pdf"]
 
 
 def test_the_truck_is_asked_for_only_where_no_kit_is_known(tmp_path, capsys):

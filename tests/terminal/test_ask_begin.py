@@ -267,7 +267,7 @@ def test_a_line_that_drains_and_a_drain_that_stands_full_are_told_not_to_go_toge
     run(tmp_path, CALM + "10" + "l")
     said = " ".join(capsys.readouterr().out.split())
     assert said.count("One does not go with the other") == 1
-    assert "WARNING: A full line can burst out at the plug." in said
+    assert "WARNING: A full line can burst out where it is opened." in said
 
 
 def test_no_change_is_a_whole_sentence(tmp_path, capsys):

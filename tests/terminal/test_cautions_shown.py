@@ -115,7 +115,10 @@ def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(plan_,
     monkeypatch.setattr(begin, "plan_of", lambda study: told)
     monkeypatch.setattr(begin, "choose", lambda page, question, *_: asked.append(question) or "n")
     monkeypatch.setattr(begin, "_openings", lambda study: [])
-    assert begin.begin(None, Page(), SimpleNamespace(one_of=lambda *asked: None), None) is None
+    settled = SimpleNamespace(
+        circumstances=SimpleNamespace(chemicals=False), kit=SimpleNamespace(loadouts=())
+    )
+    assert begin.begin(settled, Page(), SimpleNamespace(one_of=lambda *asked: None), None) is None
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
     assert boxes(lines) == {"DANGER": ["Mind the vapour."], "WARNING": ["Mind the ladder."]}
     pit = "Not known whether the pit is deep and whether it is open. Until it is known, DANGER: Mind the pit."
@@ -186,7 +189,9 @@ def test_nothing_is_begun_before_what_stands_before_it(hazard, until, word, said
     asks = SimpleNamespace(one_of=lambda *_: reached.append(True))
     assert begin.begin(studied(hazard), Page(), asks, None) is None
     told = " ".join(capsys.readouterr().out.split())
-    assert asked == [f"Is it so now: {until}?"]
+    # Of the other two nobody has said whether anything was poured in: that is asked as well, once.
+    poured = hazard != "chemicals" and said == "y"
+    assert asked == [f"Is it so now: {each}?" for each in (until, *[begin.NOTHING_POURED] * poured)]
     assert bool(reached) == (said == "y")
     assert ("Nothing is begun." in told) == (said == "n")
     assert word in told
@@ -241,7 +246,7 @@ def test_a_hazard_that_is_graver_at_the_opening_is_boxed_though_the_site_told_a_
     here = (note("danger", "vapour"), note("warning", "ladder"))
     monkeypatch.setattr(begin, "before_push", lambda *_: BeforePush(here, (), (), ()))
     lesser = (here[0].model_copy(update={"word": "caution"}), here[1])
-    asked = begin._Begin(None, Page(), None, None, lesser)
+    asked = begin._Begin(None, Page(), None, None, lesser, frozenset())
     assert asked._ready() is None
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
     assert boxes(lines) == {"DANGER": ["Mind the vapour."]}

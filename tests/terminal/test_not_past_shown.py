@@ -51,3 +51,9 @@ def test_what_was_missed_may_be_the_trap_ahead(capsys):
     assert "front chamber" in said.partition("Next:")[2][:80]
     missed = said.partition("without it:")[2]
     assert "Stop: ahead may be house trap." in missed[:200]
+
+
+def test_a_trap_that_comes_next_is_never_called_missed(capsys):
+    missed = shown(capsys, trapped(), 3.0).partition("Next: a trap")[2].partition("without it:")[2][:120]
+    assert missed.startswith(" you may be in it unseen. Draw back.")
+    assert "missed" not in missed

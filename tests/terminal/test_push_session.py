@@ -120,7 +120,7 @@ def test_it_goes_on_where_it_was_left_and_shows_the_last_three(job, push):
     for words in ("sighting at 9 ft", "sighting at 12 ft", "sighting at 14 ft", "COUNTER 14 FT"):
         assert words in said
     assert "sighting at 4.2 ft" not in said
-    assert "A full line can burst out at the plug." in " ".join(
+    assert "A full line can burst out where it is opened." in " ".join(
         said.replace("│", " ").replace("┃", " ").split()
     )
 
