@@ -16,12 +16,12 @@ from advisor.push.report_words import SEEN
 from advisor.push.sighting import LANDMARKS, Seen
 from tests.push.sites import CHAIN, tracker_on
 from tests.push.test_same_footing import STACK, YARD, rain
-from tests.terminal.test_behind_shown import TRAPPED
 from tests.terminal.test_now_shown import pushed
 from tests.terminal.test_push_answers import standing
 from tests.terminal.test_push_session import BEGIN
 
 job, push = sitting.job, sitting.push  # fixtures
+TRAPPED = YARD.replace("      - pipe: 7 m\n", "      - trap: disconnecting trap\n      - pipe: 7 m\n")
 AT = 0.6 + 2 + 9.5
 
 
