@@ -131,7 +131,7 @@ class Card:
     def short(self) -> Card:
         """The card without lists, drawing and log, which are counted as left out; what can hurt stays."""
         grave = tuple(
-            replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.WARNING))
+            replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.DANGER_DOUBTED))
             for block in self.blocks
         )
         return self._less(replace(self, blocks=grave, strip="", log_rows=0))

@@ -33,7 +33,8 @@ class Hazards:
 
     def boxes(self) -> tuple[Box, ...]:
         """What decides whether anybody pushes at all; then at most one danger and three warnings."""
-        first = [Box(FIRST, self._decides(note)) for note in self.asks if note.decides]
+        told = " ".join(self._decides(note) for note in self.asks if note.decides)
+        first = [Box(FIRST, told)] if told else []
         graver = [Box(note.word.upper(), note.text) for note in self._boxed()]
         return (*first, *graver)
 
@@ -53,10 +54,10 @@ class Hazards:
         return found
 
     def _decides(self, note: AskNote) -> str:
-        find, about = self.words.find_out.get(note.caution.id, ""), " and ".join(note.about)
-        so = "If not" if note.if_not else "If so"
-        told = f"{about[0].upper()}{about[1:]}? {find} {so}, {note.caution.word.upper()}: {note.caution.text}"
-        return " ".join(told.split())
+        """What is asked and what follows, as short as can be; without words of its own as the caution has it."""
+        about, so = " and ".join(note.about), "If not" if note.if_not else "If so"
+        whole = f"{so}, {note.caution.word.upper()}: {note.caution.text}"
+        return f"{about[0].upper()}{about[1:]}? {self.words.find_out.get(note.caution.id, whole)}"
 
     def _asked(self, note: AskNote) -> Line:
         """A danger that nobody has ruled out counts as one; of a lesser one the rest is on the screen."""
@@ -64,7 +65,8 @@ class Hazards:
         question = f"{words[0].upper()}{words[1:]}? {so}, "
         word, text = note.caution.word, note.caution.text
         if word == "danger":
-            return Line(f"{question}{word.upper()}: {text}", worth.DANGER_ASKED)
+            value = worth.DANGER_DOUBTED if note.doubted else worth.DANGER_ASKED
+            return Line(f"{question}{word.upper()}: {text}", value)
         value = KEPT if self._always(note.caution) else worth.ASK
         return Line(f"{question}{word}: {_first_sentence(text)}", value)
 

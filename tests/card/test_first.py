@@ -18,8 +18,8 @@ from tests.result.test_not_past import ROW, TRAP, plan_text
 
 SAID = "complaint: {holding: no, chemicals: no, gas smell: no}"
 DECIDE = {
-    "holding": "A full line can empty over you",
-    "chemicals": "Drain cleaner can burn",
+    "holding": "WARNING: no plug, no water, no camera",
+    "chemicals": "WARNING: hands off, no push, no water",
     "gas smell": "Gas will explode",
 }
 
@@ -123,7 +123,7 @@ def test_the_card_of_a_line_to_be_relieved_is_one_page_with_its_steps(paper):
     said = " ".join(page.extract_text().split())
     for step in plan_.how:
         assert step in said
-    assert "Drain cleaner can burn" in said
+    assert "hands off, no push, no water" in said
 
 
 # -- a trap that is taken off ---------------------------------------------------------------------
