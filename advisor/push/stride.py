@@ -119,10 +119,16 @@ class Stride:
         return np.interp(at, cells, mean) - mean, np.interp(at, cells, vary) - vary
 
     def forth(self, mass: Array, run: float) -> Array:
-        """Every cell spread over where the head may be after `run` m of rod, [B, R, C]."""
+        """Every cell spread over where the head may be after `run` m of rod, [B, R, C].
+
+        What comes past a closed end in one of the steps is at it for the rest, and speaks against it once.
+        """
+        past = np.zeros(mass.shape[:2])
         for step in self._steps(run):
-            parts = [(pace, mass if self._alike else np.where(here, mass, 0)) for pace, here in self._firm]
-            made = np.sum([self._spread(part, step, pace) for pace, part in parts], axis=0)
+            made = np.zeros_like(mass)
+            for pace, here in self._firm:
+                part, beyond = self._spread(mass if self._alike else np.where(here, mass, 0), step, pace)
+                made, past = made + part, past + beyond
             for pipe in self._loose:
                 here = mass[:, pipe.row, pipe.first : pipe.end]
                 if here.any():
@@ -130,14 +136,17 @@ class Stride:
                         here, self._onward(pipe, step)
                     )
             mass = made
+        mass = mass.copy()
+        mass[:, np.arange(len(self.chart.ways)), self.chart.ends] += past * self._kept[None, :]
         return mass
 
     def back(self, worth: Array, run: float) -> Array:
         """What is expected of `worth` where the head is `run` m of rod later, for each place before."""
+        past = worth[:, np.arange(len(self.chart.ways)), self.chart.ends] * self._kept[None, :]
         for step in self._steps(run):
             made = np.zeros_like(worth)
             for pace, here in self._firm:
-                made += np.where(here, self._expected(worth, step, pace), 0)
+                made += np.where(here, self._expected(worth, past, step, pace), 0)
             for pipe in self._loose:
                 there = worth[:, pipe.row, pipe.first : pipe.end + 1]
                 made[:, pipe.row, pipe.first : pipe.end] = pipe.expected(there, self._onward(pipe, step))
@@ -172,10 +181,11 @@ class Stride:
         offsets = np.arange(first, last + 1) * cell
         return first, np.stack([_kernel(offsets, shift, spread, cell) for shift in shifts])
 
-    def _spread(self, mass: Array, run: float, pace: Pace) -> Array:
+    def _spread(self, mass: Array, run: float, pace: Pace) -> tuple[Array, Array]:
+        """What stays on the ways, [B, R, C], and what comes past their ends, [B, R]."""
         live = np.flatnonzero(mass.max(axis=(0, 1)) > NOTHING)
         if not len(live):
-            return np.zeros_like(mass)
+            return np.zeros_like(mass), np.zeros(mass.shape[:2])
         low, high = int(live[0]), int(live[-1]) + 1
         first, kernels = self._kernels(run, pace)
         # Added up offset by offset: in one order on every machine, so that a replay is the same to the bit.
@@ -186,8 +196,8 @@ class Stride:
             landed[:, :, place : place + wide] += kernels[:, place, None, None] * from_here
         return self._within(landed, low + first)
 
-    def _within(self, landed: Array, at: int) -> Array:
-        """What lies before the opening is at it; what lies past a closed end is mostly not so."""
+    def _within(self, landed: Array, at: int) -> tuple[Array, Array]:
+        """What lies before the opening is at it; what lies past the ends is told apart."""
         chart = self.chart
         moved = np.zeros((*landed.shape[:2], chart.cells))
         wide = landed.shape[2]
@@ -199,19 +209,17 @@ class Stride:
         beyond = np.where(chart.there, 0, moved).sum(axis=2)
         if at + wide > chart.cells:
             beyond += landed[:, :, max(chart.cells - at, 0) :].sum(axis=2)
-        moved = np.where(chart.there, moved, 0)
-        moved[:, np.arange(len(chart.ways)), chart.ends] += beyond * self._kept[None, :]
-        return moved
+        return np.where(chart.there, moved, 0), beyond
 
     @property
     def _kept(self) -> Array:
+        """What lies past a closed end is mostly not so."""
         return np.where(self.chart.closed, number(self.chart.where.travel.past_end), 1.0)
 
-    def _expected(self, worth: Array, run: float, pace: Pace) -> Array:
-        """The mean of `worth` over where each cell leads: the same sums as forth, gathered."""
+    def _expected(self, worth: Array, at_end: Array, run: float, pace: Pace) -> Array:
+        """The mean of `worth` over where each cell leads, `at_end` of it past an end: as forth, gathered."""
         chart = self.chart
         first, kernels = self._kernels(run, pace)
-        at_end = worth[:, np.arange(len(chart.ways)), chart.ends] * self._kept[None, :]
         inside = np.where(chart.there, worth, at_end[:, :, None])
         before, after = max(-first, 0), max(first + kernels.shape[1], 0)
         lead = np.repeat(worth[:, :, :1], before, axis=2)

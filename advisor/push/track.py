@@ -170,7 +170,9 @@ class Tracker:
         mass = self._on(passed, run)
         on_map = off_map = 1.0
         if new:
-            on_map, off_map = float(np.exp(-self._false * run)), float(np.exp(-self._off * run))
+            # Only how the two stand to each other counts, and both may be too small for a number.
+            least = min(self._false, self._off)
+            on_map, off_map = (float(np.exp((least - each) * run)) for each in (self._false, self._off))
         gone = tuple(replace(each, mass=each.mass * off_map) for each in (*belief.gone, stray))
         furthest, trail = max(rod, belief.furthest), (*belief.trail, passed)
         moved = replace(belief, mass=mass * on_map, gone=gone, rod=rod, furthest=furthest, trail=trail)

@@ -161,7 +161,7 @@ def test_beside_the_opening_nobody_is_sent_to_a_pipe_that_is_not_sure(shown):
 
 def test_the_card_tells_where_to_stand_beside_the_reading():
     plan, _ = made(FLAT)
-    end = next(note for note in plan.routes[0].sights if note.sight == "end")
+    end = next(note for note in plan.routes[0].sights if note.sight == "drain end")
     assert end.at_m - end.along_m == pytest.approx(2 * FOOT, abs=1e-3)
     marks = next(block for block in card(FLAT).blocks if block.title == "Marking it above ground")
     # 0.1 m of open end, 20 + 2 + 10 ft: 32 ft 4 in on the counter, told as 32; two feet of it straight down.
