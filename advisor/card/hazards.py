@@ -54,7 +54,7 @@ class Hazards:
         return found
 
     def _decides(self, note: AskNote) -> str:
-        """What is asked and what follows, as short as can be; without words of its own as the caution has it."""
+        """What is asked and what follows in few words; without words of its own as the caution has it."""
         about, so = " and ".join(note.about), "If not" if note.if_not else "If so"
         whole = f"{so}, {note.caution.word.upper()}: {note.caution.text}"
         return f"{about[0].upper()}{about[1:]}? {self.words.find_out.get(note.caution.id, whole)}"
