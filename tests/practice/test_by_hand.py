@@ -17,7 +17,7 @@ from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import Ask, Drain, Drill, Option, grade
 from advisor.practice.drills import hands, make, opening
 from advisor.practice.scene import School
-from advisor.practice.values import Standing, doubt, order_cost
+from advisor.practice.values import Standing, doubt, next_ways, order_cost, weights_after
 from advisor.quantity import Estimate, Known
 from advisor.rulebase.rule import Caution
 from tests.cases.jobs import rules, tables
@@ -140,9 +140,16 @@ def test_the_openings_differ_by_their_terms():
     drill = opening.of_site(study, 3)
 
     def costs(outcome: RouteOutcome) -> float:
-        # The minutes of the way, the harm, and a job left undone, 480 min, where it does not get there.
-        walk = outcome.walk
-        return float((walk.minutes + walk.harm_minutes + 480 * (1 - walk.arrived)).mean())
+        # The minutes of each way in turn for those who are still at it, its harm, and at last a job left
+        # undone, 480 min, for all who did not get there; who lost the head goes on nowhere.
+        gone = ((outcome.route.id, outcome.loadout.name),)
+        still, there, minutes = 1.0, 0.0, 0.0
+        for each in (outcome, *next_ways(study, gone, weights_after(study, gone))):
+            walk = each.walk
+            minutes = minutes + still * (walk.minutes + walk.harm_minutes)
+            there = there + still * each.reached
+            still = still * np.maximum(1 - each.reached - walk.lost, 0)
+        return float((minutes + 480 * (1 - there)).mean())
 
     for outcome in others:
         gap = costs(outcome) - costs(best)

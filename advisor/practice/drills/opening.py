@@ -1,4 +1,4 @@
-"""Choose the opening: graded by the planner's score of each way in against the best."""
+"""Choose the opening: graded by what the whole job costs where one begins there, against the best."""
 
 from __future__ import annotations
 
@@ -11,10 +11,10 @@ from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import drain, how_it_ends, story, way_words
 from advisor.practice.scene import SIGNS, School, open_to_push, pick, shuffled, verdicts
-from advisor.practice.values import doubt
-from advisor.ranking.score import score
+from advisor.practice.values import doubt, next_ways, order_costs, weights_after
 from advisor.result.study import Study
 from advisor.rulebase.rule import Caution
+from advisor.worlds.draws import Array
 
 MOST = 5
 _NOT_YET = "none yet: first something else must be done here"
@@ -65,7 +65,7 @@ def ways_in(study: Study) -> list[RouteOutcome]:
 
 
 def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> Option:
-    own, least = score(outcome, study.tables), score(best, study.tables)
+    own, least = _costs(study, outcome), _costs(study, best)
     unsafe = next(
         (f.conclusion.caution or Caution(f.rule_id, "warning", f.because) for f in verdicts(study)), None
     )
@@ -77,6 +77,12 @@ def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> Option:
         _why(study, outcome, best),
         unsafe,
     )
+
+
+def _costs(study: Study, outcome: RouteOutcome) -> Array:
+    """Minutes, float32[N], of going in there and, where it fails, on as is best then: as the plan's order."""
+    gone = ((outcome.route.id, outcome.loadout.name),)
+    return order_costs(study, [outcome, *next_ways(study, gone, weights_after(study, gone))])
 
 
 def _why(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> tuple[str, ...]:
@@ -95,7 +101,7 @@ def _why(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> tuple[str, 
 
 def _not_yet(study: Study, best: RouteOutcome) -> Option:
     failing = study.tables.costs["failing"].likely
-    least = score(best, study.tables)
+    least = _costs(study, best)
     why = ("Nothing here forbids a push: it drains, no gas, no cleaner. Waiting costs the job.",)
     return Option(
         _NOT_YET, failing - float(least.mean()), doubt(np.full_like(least, failing), least,
