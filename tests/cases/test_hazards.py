@@ -27,6 +27,7 @@ GEAR = {
     "kinked-rod",
     "wedged-head",
     "held-by-roots",
+    "machine-run",  # what was cleared is no harm to anybody
     "roots-back",
     "pull-limit",
     "local-rules",
