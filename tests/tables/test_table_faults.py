@@ -14,7 +14,12 @@ SPOILT = [
     ("signs/where.yaml", "  two mouths: {p", "  two mouth: {p", ["two mouths"]),
     ("signs/where.yaml", "measured: {value: 0.05}, ", "", ["'measured' is missing"]),
     ("signs/stuck.yaml", "signs: {rim ahead:", "signs: {rim ahaed:", ["'rim ahaed'", "'rim ahead'"]),
-    ("signs/stuck.yaml", "  rod bows at the hand: [", "  rod bows: [", ["no cause 'rod bows'"]),
+    (
+        "signs/stuck.yaml",
+        '  rod bows at the hand:\n    - {do: "Less',
+        '  rod bows:\n    - {do: "Less',
+        ["no cause 'rod bows'"],
+    ),
     ("signs/stuck.yaml", "planned: bore", "planned: boer", ["bore"]),
     ("tables/limits.yaml", "run_up: {value: 0.3,", "run_up: {valu: 0.3,", ["'value' is missing"]),
     ("tables/limits.yaml", "grade: practice", "grade: hearsay", ["hearsay", "practice"]),
