@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,6 +14,8 @@ from advisor.push.fix import Fix, fix_of
 from advisor.push.landmarks import Landmark
 from advisor.push.sighting import Read
 from advisor.push.track import Belief, Tracker
+from advisor.result.beyond import holds
+from advisor.result.study import Study
 from advisor.site.network import Piece
 from advisor.tables.where import number
 
@@ -49,7 +51,7 @@ class Hard:
 
 
 @dataclass(frozen=True)
-class Stop:
+class NotPast:
     """What the head must not go past, and where it stands on the counter, m.
 
     `holds` is the kind of trap, valve or tank; None where the drain ends, in a sewer mostly.
@@ -89,10 +91,10 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
 
 
-def next_stop(tracker: Tracker, belief: Belief, stoppers: Collection[str]) -> Stop | None:
+def next_not_past(tracker: Tracker, belief: Belief, study: Study) -> NotPast | None:
     """The nearest of what the head may come to and must not go past; it lies ahead until the head is in it.
 
-    A trap, valve or tank (`stoppers` by name, where a line is told to end in one) or where the drain ends.
+    A trap, valve or tank, also where a line is told to end in one, or where the drain ends.
     """
     chart, told = tracker.chart, []
     spread, sure = number(chart.where.stopped.spread), chart.where.sure
@@ -106,8 +108,9 @@ def next_stop(tracker: Tracker, belief: Belief, stoppers: Collection[str]) -> St
                 runs.append(_run(tracker, belief, r, np.flatnonzero(chart.x < at + spread), at))
         if sum(run.chance for run in runs) >= number(sure.tell_next):
             _, low, likely, high = _spread(belief, runs, spread)
-            holds = piece.stopper or (piece.name if piece.name in stoppers else None)
-            told.append(Stop(piece, holds, low, likely, high, low - number(sure.warn_before)))
+            told.append(
+                NotPast(piece, holds(piece, study), low, likely, high, low - number(sure.warn_before))
+            )
     return min(told, key=lambda each: each.likely, default=None)
 
 

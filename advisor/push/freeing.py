@@ -9,10 +9,10 @@ from advisor.push.causes import Cause
 from advisor.push.plight import Plight
 from advisor.quantity import show_reading
 from advisor.result.study import Study
+from advisor.tables.conditions import ROOTS
 from advisor.tables.stuck import WayRow
 
 TURN, STRING, WATER = "turn the rod", "string", "water"
-_ROOTS = "roots"  # of the causes and of the troubles of the matrix
 
 
 def harmful(named: Sequence[Cause], both_ways: bool, plight: Plight, study: Study) -> dict[str, str]:
@@ -21,7 +21,7 @@ def harmful(named: Sequence[Cause], both_ways: bool, plight: Plight, study: Stud
     `named` are the causes that are told: nothing is said that contradicts one of them on the same screen.
     """
     table, matrix = study.tables.stuck, study.base.matrix
-    troubles = [cause.trouble for cause in named] + ([_ROOTS] if plight.roots else [])
+    troubles = [cause.trouble for cause in named] + ([ROOTS] if plight.roots else [])
     found: dict[str, str] = {TURN: table.kinked.stop} if plight.kinked else {}
     for trouble in troubles:
         for technique in (STEADY, TURN, STRING, WATER):
@@ -38,7 +38,7 @@ def barred_behind(plight: Plight, study: Study) -> tuple[tuple[str, str], ...]:
     if not plight.roots:
         return ()
     lies = study.tables.stuck.rod_in_roots.why.format(reading=show_reading(plight.roots[-1], study.units))
-    cells = ((name, study.base.matrix.cells[name, _ROOTS]) for name in TECHNIQUES if name not in NO_TRY)
+    cells = ((name, study.base.matrix.cells[name, ROOTS]) for name in TECHNIQUES if name not in NO_TRY)
     return tuple((name, f"{lies} {cell.why}") for name, cell in cells if not cell.allowed)
 
 

@@ -10,9 +10,8 @@ from advisor.push.now import Now
 from advisor.push.plight import Plight
 from advisor.push.stops import Stop, stops_told
 from advisor.push.stuck import Stuck, stuck
+from advisor.tables.conditions import ROOTS
 from advisor.tables.where import number
-
-_ROOTS = "roots"  # of the signs and of the causes
 
 
 def held_now(now: Now) -> Stuck | None:
@@ -39,10 +38,10 @@ def roots_met(now: Now, past: float) -> tuple[float, ...]:
 
 def _by_roots(now: Now, stop: Stop) -> bool:
     """Whether roots were seen before the head there or most likely held it."""
-    if _ROOTS in stop.signs:
+    if ROOTS in stop.signs:
         return True
     then = Now(now.push, now.entries[: stop.places[-1] + 1])
     course = now.push.course
     met, _ = then.held_at
     told = causes_of(course, met, stop.signs, weights_of(course, then.tries))[0]
-    return told.name == _ROOTS and told.chance >= number(now.push.study.tables.stuck.tell.likely)
+    return told.name == ROOTS and told.chance >= number(now.push.study.tables.stuck.tell.likely)

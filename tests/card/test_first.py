@@ -18,7 +18,7 @@ from tests.result.test_not_past import ROW, TRAP, plan_text
 
 SAID = "complaint: {holding: no, chemicals: no, gas smell: no}"
 DECIDE = {
-    "holding": "WARNING: no plug, no water, no camera",
+    "holding": "WARNING: loosen no plug, run no water, no camera yet",
     "chemicals": "WARNING: hands off, no push, no water",
     "gas smell": "Gas will explode",
 }

@@ -39,8 +39,9 @@ def of_site(study: Study, seed: int) -> Drill:
     """The drill of one site."""
     leaders = ways_in(study)
     best = leaders[0]
-    options = [_option(study, outcome, best) for outcome in leaders]
-    options.append(_not_yet(study, best))
+    least = _costs(study, best)
+    options = [_option(study, outcome, best, least) for outcome in leaders]
+    options.append(_not_yet(study, best, least))
     if verdicts(study):
         options[-1] = Option(_NOT_YET, 0.0, why=tuple(cause(verdicts(study)[0])))
     ordered = tuple(options[i] for i in shuffled(seed, "opening", len(options)))
@@ -64,8 +65,8 @@ def ways_in(study: Study) -> list[RouteOutcome]:
     return list(found.values())[:MOST]
 
 
-def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> Option:
-    own, least = _costs(study, outcome), _costs(study, best)
+def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome, least: Array) -> Option:
+    own = least if outcome is best else _costs(study, outcome)
     unsafe = next(
         (f.conclusion.caution or Caution(f.rule_id, "warning", f.because) for f in verdicts(study)), None
     )
@@ -86,12 +87,15 @@ def _costs(study: Study, outcome: RouteOutcome) -> Array:
 
 
 def _why(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> tuple[str, ...]:
-    """How often it gets there, what ends it most, why, and the minutes that set it apart from the best."""
+    """How often it gets there, what ends it most, why, and the minutes that set it apart from the best.
+
+    Those are of this way by itself: what comes after it where it fails is in what the choice costs.
+    """
     lines = list(how_it_ends(study, outcome))
     if outcome is not best:
         own, least = minute_terms(study, outcome), minute_terms(study, best)
         gaps = sorted(((own[key] - least[key], key) for key in own), key=lambda gap: -abs(gap[0]))
-        lines += [f"{key}: {gap:+.0f} min against the best" for gap, key in gaps if abs(gap) >= 1]
+        lines += [f"By itself, {key}: {gap:+.0f} min against the best" for gap, key in gaps if abs(gap) >= 1]
         return tuple(lines)
     later = [o for o in study.settled.attempts if o is not best and o.route.id != best.route.id]
     if later:
@@ -99,9 +103,8 @@ def _why(study: Study, outcome: RouteOutcome, best: RouteOutcome) -> tuple[str, 
     return tuple(lines)
 
 
-def _not_yet(study: Study, best: RouteOutcome) -> Option:
+def _not_yet(study: Study, best: RouteOutcome, least: Array) -> Option:
     failing = study.tables.costs["failing"].likely
-    least = _costs(study, best)
     why = ("Nothing here forbids a push: it drains, no gas, no cleaner. Waiting costs the job.",)
     return Option(
         _NOT_YET, failing - float(least.mean()), doubt(np.full_like(least, failing), least,

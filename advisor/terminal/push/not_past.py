@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from advisor.push.ahead import Stop, next_stop
+from advisor.push.ahead import NotPast, next_not_past
 from advisor.push.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
 
-def _stop_of(now: Now) -> Stop | None:
+def _stop_of(now: Now) -> NotPast | None:
     """The nearest trap, valve or tank ahead, or where the drain ends."""
-    return next_stop(now.push.tracker, now.belief, now.push.study.tables.stoppers.keys())
+    return next_not_past(now.push.tracker, now.belief, now.push.study)
 
 
 def show_not_past(now: Now, page: Page, words: Words) -> None:
