@@ -129,12 +129,12 @@ class Card:
         return self._less(replace(self, stuck=stuck, blocks=blocks))
 
     def short(self) -> Card:
-        """The card without lists, drawing and log, which are counted as left out; what can hurt stays."""
+        """The card without lists, drawing, log and what to bring, all counted; what can hurt stays."""
         grave = tuple(
-            replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.DANGER_DOUBTED))
+            replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.WARNING))
             for block in self.blocks
         )
-        return self._less(replace(self, blocks=grave, strip="", log_rows=0))
+        return self._less(replace(self, kit=self.kit[:1], blocks=grave, strip="", log_rows=0))
 
     def _less(self, less: Card) -> Card:
         """A card that holds less of this one, with every item that went counted."""
@@ -143,7 +143,7 @@ class Card:
     def _items(self) -> int:
         lines = [line for block in (*self.stuck, *self.blocks) for line in block.lines]
         steps = sum(len(line.steps) for line in lines)
-        return len(lines) + steps + len(self.sights) + bool(self.strip) + bool(self.log_rows)
+        return len(lines) + steps + len(self.kit) + len(self.sights) + bool(self.strip) + bool(self.log_rows)
 
     def rows(self) -> list[int]:
         """About how many rows of type each part takes, by its place: a first guess for the fitting."""

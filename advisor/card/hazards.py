@@ -12,6 +12,7 @@ from advisor.result.model import AskNote, CautionNote, Plan
 from advisor.tables.card import CardFile
 
 FIRST = "FIRST"
+_GRAVE = ("danger", "warning")  # what can kill or maim is told in capitals
 MOST_DANGERS, MOST_WARNINGS = 1, 3
 
 
@@ -33,7 +34,7 @@ class Hazards:
 
     def boxes(self) -> tuple[Box, ...]:
         """What decides whether anybody pushes at all; then at most one danger and three warnings."""
-        told = " ".join(self._decides(note) for note in self.asks if note.decides)
+        told = " ".join(self._question(note, note.caution.text) for note in self.asks if note.decides)
         first = [Box(FIRST, told)] if told else []
         graver = [Box(note.word.upper(), note.text) for note in self._boxed()]
         return (*first, *graver)
@@ -53,22 +54,20 @@ class Hazards:
             found += [note for note in self.notes if note.word == word][:most]
         return found
 
-    def _decides(self, note: AskNote) -> str:
-        """What is asked and what follows in few words; without words of its own as the caution has it."""
+    def _question(self, note: AskNote, text: str) -> str:
+        """What is asked and what follows: in the card's own few words, else by the `text` of the caution."""
         about, so = " and ".join(note.about), "If not" if note.if_not else "If so"
-        whole = f"{so}, {note.caution.word.upper()}: {note.caution.text}"
-        return f"{about[0].upper()}{about[1:]}? {self.words.find_out.get(note.caution.id, whole)}"
+        word = note.caution.word.upper() if note.caution.word in _GRAVE else note.caution.word
+        told = self.words.find_out.get(note.caution.id, f"{so}, {word}: {text}")
+        return f"{about[0].upper()}{about[1:]}? {told}"
 
     def _asked(self, note: AskNote) -> Line:
         """A danger that nobody has ruled out counts as one; of a lesser one the rest is on the screen."""
-        words, so = ", ".join(note.about), "If not" if note.if_not else "If so"
-        question = f"{words[0].upper()}{words[1:]}? {so}, "
-        word, text = note.caution.word, note.caution.text
-        if word == "danger":
-            value = worth.DANGER_DOUBTED if note.doubted else worth.DANGER_ASKED
-            return Line(f"{question}{word.upper()}: {text}", value)
+        text = note.caution.text
+        if note.caution.word == "danger":
+            return Line(self._question(note, text), worth.DANGER_ASKED)
         value = KEPT if self._always(note.caution) else worth.ASK
-        return Line(f"{question}{word}: {_first_sentence(text)}", value)
+        return Line(self._question(note, _first_sentence(text)), value)
 
     def _worth(self, note: CautionNote) -> int:
         if self._always(note):

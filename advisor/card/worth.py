@@ -20,7 +20,6 @@ EASY_SIGHT = 65
 FIRST_STEP = 70
 TURNING_SIGHT = 75
 STRIP = 85
-DANGER_DOUBTED = 94  # that nobody has ruled out, but the sheet speaks against it
 HARD_SIGHT = 95
 NOT_PAST = 95  # a trap or tank that holds the head, where the drain ends
 STUCK_HEAD = 96  # what to try at a hard spot and when to leave it: its heading names the spot as well

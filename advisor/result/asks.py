@@ -29,13 +29,7 @@ def ask_notes(
             about = tuple(base.facts[name].meaning + on_sheet.get(name, "") for name in firing.missing)
             note = CautionNote(id=caution.id, word=caution.word, text=caution.text)
             decides = firing.rule.conclusion.verdict is not None
-            asked = AskNote(
-                about=about,
-                caution=note,
-                if_not=_if_not(firing),
-                decides=decides,
-                doubted=any(on_sheet.get(name) for name in firing.missing),
-            )
+            asked = AskNote(about=about, caution=note, if_not=_if_not(firing), decides=decides)
             found.setdefault(caution.id, asked)
     return tuple(sorted(found.values(), key=first_asked))
 

@@ -23,7 +23,6 @@ class AskNote(Frozen):
     caution: CautionNote
     if_not: bool = False  # the hazard is there if the answer is no
     decides: bool = False  # whether anybody pushes at all
-    doubted: bool = False  # the sheet says otherwise, though nobody has seen it
 
 
 class TechniqueNote(Frozen):

@@ -26,7 +26,10 @@ def items(card_: Card) -> int:
     """Every line, step, row, drawing and log that a reader could count."""
     listed = [x for b in (*card_.stuck, *card_.blocks) for x in b.lines]
     return (
-        sum(1 + len(x.steps) for x in listed) + len(card_.sights) + (card_.strip != "") + (card_.log_rows > 0)
+        sum(1 + len(x.steps) for x in listed)
+        + (len(card_.kit) + len(card_.sights))
+        + (card_.strip != "")
+        + (card_.log_rows > 0)
     )
 
 
