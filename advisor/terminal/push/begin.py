@@ -56,7 +56,7 @@ def begin(
         return None
     poured = study.circumstances.chemicals is None
     if poured and not _so_now(NOTHING_POURED, page):
-        page.line("Nothing is begun. Something was poured in: put it on the sheet, or tell advisor ask.")
+        page.line("Nothing is begun. Ask everybody first. If something was poured in, tell advisor ask.")
         return None
     drains = _seen_to_drain(plan, page)
     if plan.holding is None and drains is None:
