@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 
 from advisor.archetype import Archetype, plausible_site
 from advisor.errors import BadInput
@@ -22,6 +22,7 @@ WORLDS = 300  # of one practice site: enough to rank, few enough that nobody wai
 SITES = 50  # looked through for one that suits a drill
 STRIDE = 1000  # seeds of sites do not meet those of the next drill
 SIGNS = ("holding", "chemicals", "gas smell")
+Suits = Callable[[Study], bool]
 
 
 @dataclass(frozen=True)
@@ -40,8 +41,11 @@ class School:
 
     def studied(self, text: str, name: str, seed: int, worlds: int = WORLDS) -> Study:
         """A site sheet planned for practice; raises BadInput."""
+        return self._planned(self.kit, text, name, seed, worlds)
+
+    def _planned(self, kit: Kit, text: str, name: str, seed: int, worlds: int) -> Study:
         sheet = site_of_text(text, name, self.tables)
-        return plan(Case(sheet, self.kit, usual_units(sheet.model), worlds, seed), self.tables, self.base)
+        return plan(Case(sheet, kit, usual_units(sheet.model), worlds, seed), self.tables, self.base)
 
     def forbidden(self, study: Study, sign: str) -> Study:
         """The same site with a sign that no camera goes in yet: `holding`, `chemicals` or `gas smell`."""
@@ -53,12 +57,18 @@ class School:
     def _sheet(self, key: int) -> Sheet[SiteSheet]:
         return site_of_text(plausible_site(key, self.buildings, self.tables), "site", self.tables)
 
-    def sites(self, seed: int, worlds: int = WORLDS) -> Iterator[Study]:
-        """Random plausible sites, the same for the same seed."""
+    def sites(self, seed: int, suits: Suits | None = None, worlds: int = WORLDS) -> Iterator[Study]:
+        """Random plausible sites that suit, the same for the same seed.
+
+        `suits` looks at the drain before any way through it is judged, which is what takes time.
+        """
+        bare = replace(self.kit, loadouts=())
         for number in range(SITES):
             key = seed * STRIDE + number
+            text = plausible_site(key, self.buildings, self.tables)
             try:
-                yield self.studied(plausible_site(key, self.buildings, self.tables), "site", key, worlds)
+                if suits is None or suits(self._planned(bare, text, "site", key, worlds)):
+                    yield self.studied(text, "site", key, worlds)
             except BadInput:
                 continue  # a house that the sheet's own checks refuse
 
@@ -68,9 +78,19 @@ def verdicts(study: Study) -> tuple[Firing, ...]:
     return tuple(f for f in study.site_firings if f.outcome and f.rule.conclusion.verdict)
 
 
+def may_push(study: Study) -> bool:
+    """True where nothing says that no camera goes in yet."""
+    return not verdicts(study)
+
+
+def drains(study: Study) -> bool:
+    """The same where somebody has seen the line drain."""
+    return may_push(study) and study.circumstances.holding is False
+
+
 def open_to_push(study: Study) -> bool:
     """True where somebody may push and has a fair chance to get there."""
-    return not verdicts(study) and study.settled.order.chance >= study.drawn.likely("drill_chance")
+    return may_push(study) and study.settled.order.chance >= study.drawn.likely("drill_chance")
 
 
 def draw(seed: int, key: str) -> float:

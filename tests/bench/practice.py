@@ -159,7 +159,7 @@ def stated(worlds: int) -> None:
     print(f"\nStated chance against {worlds} hidden worlds (first way | whole order)")
     found, seed = 0, 0
     while found < SITES:
-        study = next(school().sites(1000 + seed, worlds))
+        study = next(school().sites(1000 + seed, worlds=worlds))
         seed += 1
         if not open_to_push(study) or study.settled.order.chance > 0.97:
             continue

@@ -9,7 +9,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, how_it_ends, story, way_words
-from advisor.practice.scene import School, open_to_push, shuffled
+from advisor.practice.scene import School, may_push, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.ranking.score import score
 from advisor.result.routes import route_note
@@ -29,7 +29,7 @@ _PEOPLE = ("second person", "a second pair of hands")  # nobody is told to come 
 def make(school: School, seed: int, after: str) -> Drill:
     """A site where the gear makes a difference; another opening than `after`."""
     spare = None
-    for study in school.sites(seed):
+    for study in school.sites(seed, may_push):
         if not open_to_push(study):
             continue
         found = of_site(study, seed)

@@ -10,7 +10,7 @@ from advisor.practice.cause import variant_of
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import drain, fitting, in_a_hundred, story, way_words
-from advisor.practice.scene import School, open_to_push, shuffled
+from advisor.practice.scene import School, may_push, open_to_push, shuffled
 from advisor.practice.values import doubt
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
@@ -22,7 +22,7 @@ MOST = 6
 def make(school: School, seed: int, after: str) -> Drill:
     """A way with at least three fittings, one of which takes chance."""
     spare = None
-    for study in school.sites(seed):
+    for study in school.sites(seed, may_push):
         if not open_to_push(study):
             continue
         for ranked in study.ranked[:4]:

@@ -10,7 +10,7 @@ from advisor.practice.cause import cause
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import drain, how_it_ends, story, way_words
-from advisor.practice.scene import SIGNS, School, open_to_push, pick, shuffled, verdicts
+from advisor.practice.scene import SIGNS, School, drains, open_to_push, pick, shuffled, verdicts
 from advisor.practice.values import doubt, next_ways, order_costs, weights_after
 from advisor.result.study import Study
 from advisor.rulebase.rule import Caution
@@ -25,11 +25,7 @@ def make(school: School, seed: int, after: str) -> Drill:
     """A site with at least two ways in, or one where nobody pushes yet."""
     forbidden = pick(seed, "verdict", WITH_VERDICT) == 0
     # Where nobody has seen it drain, to wait and look is right as well: that would be no fair question.
-    study = next(
-        s
-        for s in school.sites(seed)
-        if open_to_push(s) and s.circumstances.holding is False and len(ways_in(s)) >= 2
-    )
+    study = next(s for s in school.sites(seed, drains) if open_to_push(s) and len(ways_in(s)) >= 2)
     if forbidden:
         study = school.forbidden(study, SIGNS[pick(seed, "sign", len(SIGNS))])
     return of_site(study, seed)

@@ -15,7 +15,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, fitting, in_a_hundred, story
-from advisor.practice.scene import School, open_to_push, pick, shuffled
+from advisor.practice.scene import School, drains, open_to_push, pick, shuffled
 from advisor.practice.straight import COMES, NONE, RIM, TRADE, Walk, sign, walk
 from advisor.practice.tracked import Tracked
 from advisor.push.sighting import AHEAD, BEHIND, Read, Seen, Water
@@ -35,19 +35,21 @@ _SHOWN = {
 def make(school: School, seed: int, after: str) -> Drill:
     """A site with an opening from which the head may have gone either way."""
     spare = None
-    for study in school.sites(seed):
-        # Water is run only where somebody has seen the line drain.
-        if not open_to_push(study) or study.circumstances.holding is not False:
+    for study in school.sites(seed, lambda s: drains(s) and bool(_both_ways(s))):
+        if not open_to_push(study):
             continue
-        for opening in study.network.openings():
-            if not _suits(study, opening):
-                continue
+        for opening in _both_ways(study):
             found = of_opening(study, opening, seed)
             if found is not None and opening.name != after:
                 return found
             spare = spare or found
     assert spare is not None, "no opening with two ways"
     return spare
+
+
+def _both_ways(study: Study) -> list[Piece]:
+    """The openings from which a head may go up or down, with something to see either way."""
+    return [each for each in study.network.openings() if _suits(study, each)]
 
 
 def _suits(study: Study, opening: Piece) -> bool:
