@@ -48,15 +48,14 @@ class Session:
 
     def study(self, answers: Answers, whole: bool = False) -> Study | None:
         """The plan's study: a first look where there are many worlds, unless the whole is wanted."""
-        text = self.sheets.text(answers)
-        if text is None:
+        drain = self.sheets.drain(answers)
+        if drain is None:
             return None
-        key = f"{whole}\n{text}"
+        key = f"{whole}\n{drain.key}"
         if key not in self._studies:
             known = self.known
-            sheet = self.sheets.read(text).sheet
             units, taught = self.units(answers), known.learned
-            case = Case(sheet, known.kit, units, known.worlds, known.seed, learned=taught)
+            case = Case(drain.sheet, known.kit, units, known.worlds, known.seed, learned=taught)
             # Only a plan that is shown needs the book's cautions besides.
             works = plan if whole else work_through
             study = works(case if whole else preview(case), known.tables, known.base, self._memory)
@@ -68,7 +67,7 @@ class Session:
         """Where things stand: after one more answer to a question about the drain, from the worlds of the
         study before it; otherwise from a study of its own."""
         if answers:
-            if self.sheets.text(answers) == self.sheets.text(answers[:-1]):
+            if self.sheets.tree(answers) == self.sheets.tree(answers[:-1]):
                 return self.standing(answers[:-1])  # it told nothing, so every chance stays as it was
             ask = self._asked(answers[:-1], answers[-1].question, answers[-1].about)
             if ask is not None and ask.question.block == "find out":

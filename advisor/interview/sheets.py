@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
 from typing import Any
 
@@ -18,11 +19,12 @@ from advisor.quantity import Units
 from advisor.rulebase.load import RuleBase
 from advisor.site.build import network_of
 from advisor.site.network import Network
-from advisor.site.sheet import SiteSheet, site_of_text
-from advisor.strict_yaml import Sheet, plain, written
+from advisor.site.sheet import SiteSheet, site_of_text, site_of_tree
+from advisor.strict_yaml import Sheet, grown, plain, written
 from advisor.tables.load import Tables
 
 Answers = tuple[Answer, ...]
+Tree = dict[str, Any]  # a sheet as dictionaries, lists and text
 FILE = "site.yaml"
 NOTHING_SAID = Circumstances(*(None,) * 6)
 KEPT = 8  # sheets and studies that are kept for going back
@@ -50,7 +52,8 @@ class Known:
 class Drain:
     """The sheet of some set of answers, read, with its network and what of it may be asked about.
 
-    `drawn` are the facts that the drawing shows by itself, whatever is said of the job: a tank, a pump.
+    `drawn` are the facts that the drawing shows by itself, whatever is said of the job: a tank, a pump. Two
+    drains of one `key` are the same.
     """
 
     sheet: Sheet[SiteSheet]
@@ -58,6 +61,7 @@ class Drain:
     subjects: tuple[Subject, ...]
     paths: dict[str, Path]
     drawn: Facts
+    key: str
 
     @property
     def stretches(self) -> dict[str, Subject]:
@@ -71,45 +75,52 @@ class Drain:
 
 
 class Sheets:
-    """Makes and keeps the sheets of the last few sets of answers."""
+    """Makes and keeps the sheets of the last few sets of answers.
+
+    They stay plain trees from answer to answer: text is only what is read first and what is shown at the end.
+    """
 
     def __init__(self, known: Known) -> None:
         self.known = known
-        self._read_before: dict[str, Drain] = {}
-        self._texts: dict[Answers, str | None] = {}
+        self._laid_before: dict[str, Drain] = {}
+        self._trees: dict[Answers, Tree | None] = {}
+        self._begun: dict[str, Drain] = {}
         self._start = {question.id for question in known.questions.block("start")}
         self._branches = {each.id: each.branch for each in known.questions.all if each.branch}
 
-    def text(self, answers: Answers) -> str | None:
+    def tree(self, answers: Answers) -> Tree | None:
         """The site sheet that the answers give; nothing while there is no building to draw."""
-        if answers not in self._texts:
+        if answers not in self._trees:
             made = self._made(answers)
-            self._texts = {**dict(list(self._texts.items())[-KEPT:]), answers: made}
+            self._trees = {**dict(list(self._trees.items())[-KEPT:]), answers: made}
             return made
-        return self._texts[answers]
+        return self._trees[answers]
 
-    def _made(self, answers: Answers) -> str | None:
-        base = self._base(answers)
-        if base is None:
+    def text(self, answers: Answers) -> str | None:
+        """The same as YAML."""
+        tree = self.tree(answers)
+        return written(tree) if tree is not None else None
+
+    def _made(self, answers: Answers) -> Tree | None:
+        drain = self._base(answers)
+        if drain is None:
             return None
-        drain = self.read(base)
-        tree: dict[str, Any] = plain(drain.sheet.tree)
+        tree: Tree = plain(drain.sheet.tree)
         if self.known.sheet is None:
             tree["site"] = self.known.name
         # Those that chose the building and its branches are in it already.
         held = tuple(a for a in answers if a.question not in (*self._start, *self._branches))
-        made = with_answers(tree, held, self.known.questions, drain.paths, drain.stretches, drain.region)
-        return written(made)
+        return with_answers(tree, held, self.known.questions, drain.paths, drain.stretches, drain.region)
 
     def drain(self, answers: Answers) -> Drain | None:
         """The same, read and laid out; raises BadInput where answers contradict each other."""
-        text = self.text(answers)
-        return self.read(text) if text is not None else None
+        tree = self.tree(answers)
+        return self._laid(tree) if tree is not None else None
 
     def region(self, answers: Answers) -> str:
         """Where the building is; North America where nobody knows."""
         if self.known.sheet is not None:
-            return self.read(self.known.sheet).region
+            return self._given(self.known.sheet).region
         told = next((a.values[0] for a in answers if a.question == "region" and a.known), None)
         return told or "north america"
 
@@ -119,37 +130,53 @@ class Sheets:
         here = (b for b in self.known.buildings if b.region == region and b.built_in(year))
         return tuple(sorted(here, key=lambda each: -each.share))
 
-    def read(self, text: str) -> Drain:
-        """A sheet's text, checked and laid out; raises BadInput."""
-        if text not in self._read_before:
-            sheet = site_of_text(text, FILE, self.known.tables)
-            network = network_of(sheet, self.known.tables)
-            about = subjects(network, sheet.model, self.known.tables)
-            drawn = site_facts(network, NOTHING_SAID, self.known.tables)
-            made = Drain(sheet, network, about, _paths(sheet.model, network, about), drawn)
-            self._read_before = {**dict(list(self._read_before.items())[-KEPT:]), text: made}
+    def _laid(self, tree: Tree) -> Drain:
+        """A sheet's tree, checked and laid out; raises BadInput."""
+        key = json.dumps(tree)
+        if key not in self._laid_before:
+            made = self._drain(site_of_tree(grown(tree), FILE, self.known.tables), key)
+            self._laid_before = {**dict(list(self._laid_before.items())[-KEPT:]), key: made}
             return made
-        return self._read_before[text]
+        return self._laid_before[key]
+
+    def _drain(self, sheet: Sheet[SiteSheet], key: str) -> Drain:
+        network = network_of(sheet, self.known.tables)
+        about = subjects(network, sheet.model, self.known.tables)
+        drawn = site_facts(network, NOTHING_SAID, self.known.tables)
+        return Drain(sheet, network, about, _paths(sheet.model, network, about), drawn, key)
 
     def building(self, answers: Answers) -> str:
         """The typical building that the drain is drawn as; nothing where it was drawn on a sheet."""
         chosen = self._chosen(answers)
         return chosen.name if chosen else ""
 
-    def _base(self, answers: Answers) -> str | None:
-        """The sheet before any answer about what is drawn on it, with the branches that it lacked."""
-        text = self.known.sheet
-        if text is None:
-            chosen = self._chosen(answers)
-            text = typical(chosen, year_of(answers)) if chosen else None
+    def _base(self, answers: Answers) -> Drain | None:
+        """The drain before any answer about what is drawn on it, with the branches that it lacked."""
+        drain = self._drawing(answers)
         told = {answer.question: answer for answer in answers}
         for id_, branch in self._branches.items():
-            if text is not None and id_ in told:
-                drain = self.read(text)
-                tree = plain(drain.sheet.tree)
+            if drain is not None and id_ in told:
                 lacked = branch[drain.region]
-                text = written(with_branch(tree, told[id_], lacked, drain.subjects, drain.network))
-        return text
+                tree = with_branch(plain(drain.sheet.tree), told[id_], lacked, drain.subjects, drain.network)
+                drain = self._laid(tree)
+        return drain
+
+    def _drawing(self, answers: Answers) -> Drain | None:
+        """The sheet that was there, else the typical building that was chosen."""
+        if self.known.sheet is not None:
+            return self._given(self.known.sheet)
+        chosen, year = self._chosen(answers), year_of(answers)
+        if chosen is None:
+            return None
+        key = f"{chosen.id} {year}"
+        if key not in self._begun:
+            self._begun[key] = self._drain(site_of_text(typical(chosen, year), FILE, self.known.tables), key)
+        return self._begun[key]
+
+    def _given(self, text: str) -> Drain:
+        if text not in self._begun:
+            self._begun[text] = self._drain(site_of_text(text, FILE, self.known.tables), text)
+        return self._begun[text]
 
     def _chosen(self, answers: Answers) -> Archetype | None:
         told = next((a.values[0] for a in answers if a.question == "building"), None)

@@ -1,7 +1,7 @@
 """YAML read strictly: every scalar stays text, every fault carries its file and line."""
 
 from advisor.strict_yaml.mend import read_on
-from advisor.strict_yaml.model import Sheet, plain, read_sheet, sheet_of_text, sheet_of_tree
+from advisor.strict_yaml.model import Sheet, grown, plain, read_sheet, sheet_of_text, sheet_of_tree
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, read_text, tree_and_twice, tree_of_text
 from advisor.strict_yaml.write import scalar, written
 
@@ -11,6 +11,7 @@ __all__ = [
     "Node",
     "Sheet",
     "Twigs",
+    "grown",
     "plain",
     "read_on",
     "read_sheet",

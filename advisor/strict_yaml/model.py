@@ -80,6 +80,17 @@ def plain(node: Node) -> Any:
     return {key: plain(value) for key, value in node.entries.items()}
 
 
+def grown(value: Any) -> Node:
+    """The tree of dictionaries, lists and text, which stood in no file: the other way round from `plain`."""
+    if isinstance(value, dict):
+        entries = {key: grown(each) for key, each in value.items()}
+        return Branch(entries, 0, dict.fromkeys(entries, 0))
+    if isinstance(value, list):
+        return Twigs(tuple(grown(each) for each in value), 0)
+    assert isinstance(value, str), "all that is read is text"
+    return Leaf(value, 0)
+
+
 def _find(tree: Node, path: tuple[str | int, ...]) -> tuple[Node, int, tuple[str | int, ...]]:
     """Walk as far as the path leads: the node there, its line, and the steps that were taken.
 

@@ -207,7 +207,7 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, before: Kept | None
     while (question := session.next(answers)) is not None:
         unanswered.append(question)
         answers = (*answers, Answer(*question.key, (DONT_KNOW,)))
-    if session.sheets.text(answers) is None:
+    if session.sheets.tree(answers) is None:
         raise BadInput([Fault(str(wanted.answers), 0, "nothing in it says what building it is")])
     if job is None:
         job = new_job(Path(), kept.job)
