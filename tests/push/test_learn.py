@@ -324,7 +324,7 @@ def job(folder: Path, passed: int, tries: int = 6) -> Path:
     folder.mkdir()
     shutil.copy(demo.ALL[0], folder / "site.yaml")
     log_ = Log.open(folder / "log.db")
-    log_.append("start", None, {"opening": "basement toilet"}, NOON)
+    log_.append("start", None, {"opening": "basement toilet", "loadout": "small reel"}, NOON)
     for i in range(tries):
         made = {"technique": "quick push", "way": "bend", "book": 0.5, "planned": True}
         outcome = "passed" if i < passed else "stopped"
