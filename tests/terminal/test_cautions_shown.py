@@ -228,10 +228,10 @@ def test_what_nobody_said_is_a_question_on_the_card(plan_):
     title = "Not known: ask first"
     (asked,) = [block for block in made_.blocks if block.title == title]
     dangers = [
-        "The pit is deep, it is open? If so, DANGER: Mind the pit.",
+        "The pit is deep and it is open? If so, DANGER: Mind the pit.",
         "It smells? If so, DANGER: Mind it. Leave at once.",
     ]
-    assert [line.text for line in asked.lines] == [*dangers, "It drains? If not, warning: Mind it."]
+    assert [line.text for line in asked.lines] == [*dangers, "It drains? If not, WARNING: Mind it."]
     (kept,) = [block for block in made_.short().blocks if block.title == title]
     assert [line.text for line in kept.lines] == dangers
     spots = [part for part in made_.parts() if part[0] <= worth.STUCK_HEAD]

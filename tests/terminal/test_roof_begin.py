@@ -127,6 +127,6 @@ def test_the_card_of_the_way_from_the_roof_asks_for_it_and_no_other():
         up = [
             text
             for text in asked
-            if text.startswith("There is a safe way onto the roof? If not, warning: A fall")
+            if text.startswith("There is a safe way onto the roof? If not, WARNING: A fall")
         ]
         assert bool(up) is (route.opening == "roof hole")
