@@ -51,3 +51,4 @@ def pytest_collection_finish():
     """What was imported stays to the end: the collector need not go through it again and again."""
     gc.collect()
     gc.freeze()
+    gc.set_threshold(20000, 10, 10)

@@ -14,7 +14,7 @@ from advisor.interview.leading import Standing, standing
 from advisor.interview.openings import at_hand, next_at_openings
 from advisor.interview.question import GAS, Question
 from advisor.interview.safe import Safe
-from advisor.interview.sheets import KEPT, Answers, Known, Sheets
+from advisor.interview.sheets import Answers, Known, Sheets
 from advisor.interview.subject import JOB, Subject
 from advisor.interview.told import entry, still_open
 from advisor.interview.total import totals
@@ -27,6 +27,7 @@ from advisor.result.study import Study
 from advisor.site.sheet import usual_units
 from advisor.strict_yaml import plain
 
+KEPT = 8  # studies, for going back
 FIXED = ("start", "safety", "complaint", "history")
 
 

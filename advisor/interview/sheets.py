@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from advisor.archetype import Archetype, typical
 from advisor.interview.answers import Answer, with_answers
@@ -26,8 +26,10 @@ from advisor.tables.load import Tables
 Answers = tuple[Answer, ...]
 Tree = dict[str, Any]  # a sheet as dictionaries, lists and text
 FILE = "site.yaml"
+K = TypeVar("K")
+V = TypeVar("V")
 NOTHING_SAID = Circumstances(*(None,) * 6)
-KEPT = 8  # sheets and studies that are kept for going back
+KEPT = 64  # sheets: those of the answers before are looked at again and again
 
 
 @dataclass(frozen=True)
@@ -91,9 +93,7 @@ class Sheets:
     def tree(self, answers: Answers) -> Tree | None:
         """The site sheet that the answers give; nothing while there is no building to draw."""
         if answers not in self._trees:
-            made = self._made(answers)
-            self._trees = {**dict(list(self._trees.items())[-KEPT:]), answers: made}
-            return made
+            _keep(self._trees, answers, self._made(answers))
         return self._trees[answers]
 
     def text(self, answers: Answers) -> str | None:
@@ -134,9 +134,8 @@ class Sheets:
         """A sheet's tree, checked and laid out; raises BadInput."""
         key = json.dumps(tree)
         if key not in self._laid_before:
-            made = self._drain(site_of_tree(grown(tree), FILE, self.known.tables), key)
-            self._laid_before = {**dict(list(self._laid_before.items())[-KEPT:]), key: made}
-            return made
+            sheet = site_of_tree(grown(tree), FILE, self.known.tables)
+            _keep(self._laid_before, key, self._drain(sheet, key))
         return self._laid_before[key]
 
     def _drain(self, sheet: Sheet[SiteSheet], key: str) -> Drain:
@@ -188,6 +187,13 @@ class Sheets:
         if chosen is None:
             chosen = self.buildings(answers)[0]  # nobody knows: the most usual of those that may be
         return chosen
+
+
+def _keep(kept: dict[K, V], key: K, made: V) -> None:
+    """One more, and the oldest gone where there are too many."""
+    if len(kept) >= KEPT:
+        del kept[next(iter(kept))]
+    kept[key] = made
 
 
 def year_of(answers: Answers) -> int | None:
