@@ -2,13 +2,16 @@
 
 import gc
 import os
+import sys
 from functools import cache, lru_cache
 
 import pytest
 from hypothesis import settings
 from prompt_toolkit.application import application
 
-from advisor.strict_yaml import mend, tree
+from advisor.rulebase.load import load_rules
+from advisor.strict_yaml import tree
+from advisor.tables.load import load_tables
 
 # A program that a test starts need not compile every module of ours again.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
@@ -33,16 +36,35 @@ def _keys_bound_once():
 
 @pytest.fixture(scope="session", autouse=True)
 def _same_text_same_tree():
-    """Hundreds of tests begin by reading all of rules/; a tree is never changed, so it is built once."""
-    read = lru_cache(256)(tree.tree_and_twice)
+    """Hundreds of tests begin by reading all of rules/; nobody changes what was read, so it is read once."""
+    tree_of = lru_cache(256)(tree.tree_and_twice)
 
-    def known(text, file):
-        found, twice = read(text, file)
+    def known_tree(text, file):
+        found, twice = tree_of(text, file)
         return found, list(twice)
 
+    def by_files(read):
+        """Of one state of the files of a folder and, for the rules, of one set of tables."""
+        made = {}
+
+        def known(rules, *more):
+            files = tuple((path, path.stat().st_mtime_ns) for path in sorted(rules.rglob("*.yaml")))
+            key = (rules, files, *map(id, more[:1]))
+            if key not in made:
+                made[key] = (read(rules, *more), more)  # what an id stands for stays
+            return made[key][0]
+
+        return known
+
     with pytest.MonkeyPatch.context() as patch:
-        for module in (tree, mend):
-            patch.setattr(module, "tree_and_twice", known)
+        for name, real, known in (
+            ("tree_and_twice", tree.tree_and_twice, known_tree),
+            ("load_tables", load_tables, by_files(load_tables)),
+            ("load_rules", load_rules, by_files(load_rules)),
+        ):
+            for module in list(sys.modules.values()):
+                if vars(module).get(name) is real:
+                    patch.setattr(module, name, known)
         yield
 
 

@@ -119,7 +119,7 @@ def ask_of(
     # A drop of which nothing is known is taken to be a storey high.
     storey = likely(tables.typical["unknown drop"])
     stands = _stands(subject.piece, storey)
-    drawn = drawn_like(question, network, tables) if network is not None else []
+    drawn = drawn_like(question, network, tables) if network is not None and question.like else []
     words = {
         **subject.words(),
         "drawn": ", ".join(drawn) or "none",

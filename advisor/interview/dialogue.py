@@ -25,7 +25,6 @@ from advisor.plan import Case, plan, preview, work_through
 from advisor.quantity import Units
 from advisor.result.study import Study
 from advisor.site.sheet import usual_units
-from advisor.strict_yaml import plain
 
 KEPT = 8  # studies, for going back
 FIXED = ("start", "safety", "complaint", "history")
@@ -212,9 +211,8 @@ class Session:
 
     def _always(self, question: Question, answers: Answers) -> bool:
         """True where the sheet says something for which a question is put whatever it is worth."""
-        drain = self.sheets.drain(answers) if question.always_where else None
-        tree = plain(drain.sheet.tree) if drain else {}
-        return drain is not None and all(entry(tree, k) == v for k, v in question.always_where.items())
+        tree = self.sheets.tree(answers) if question.always_where else None
+        return tree is not None and all(entry(tree, k) == v for k, v in question.always_where.items())
 
     def _after(self, question: Question, subject: Subject, answers: Answers) -> bool:
         """True where an answer that was given leaves nothing to ask."""
@@ -239,8 +237,7 @@ class Session:
         """True where that was answered about one of these, or stands on the sheet."""
         if any(a.question == question and a.about in about and a.values == (value,) for a in answers):
             return True
-        drain = self.sheets.drain(answers)
-        tree = plain(drain.sheet.tree) if drain else {}
+        tree = self.sheets.tree(answers) or {}
         choices = self.known.questions.by_id[question].choices
         return any(
             entry(tree, place) == told for c in choices if c.value == value for place, told in c.set.items()
@@ -260,7 +257,7 @@ class Session:
         # Whoever backs up is not asked about again, whether that was answered or stands on the sheet.
         worse = _TROUBLE[: _TROUBLE.index(question.id)]
         told = {v for a in answers if a.question in worse for v in a.values}
-        tree = plain(drain.sheet.tree) if drain else {}
+        tree = self.sheets.tree(answers) or {}
         for place in (place for id_ in worse for place in self.known.questions.by_id[id_].adds_to):
             told |= set(entry(tree, place) or ())
         left = tuple(option for option in ask.options if option.value not in told)

@@ -86,6 +86,7 @@ class Sheets:
         self.known = known
         self._laid_before: dict[str, Drain] = {}
         self._trees: dict[Answers, Tree | None] = {}
+        self._drains: dict[Answers, Drain | None] = {}
         self._begun: dict[str, Drain] = {}
         self._start = {question.id for question in known.questions.block("start")}
         self._branches = {each.id: each.branch for each in known.questions.all if each.branch}
@@ -114,8 +115,10 @@ class Sheets:
 
     def drain(self, answers: Answers) -> Drain | None:
         """The same, read and laid out; raises BadInput where answers contradict each other."""
-        tree = self.tree(answers)
-        return self._laid(tree) if tree is not None else None
+        if answers not in self._drains:
+            tree = self.tree(answers)
+            _keep(self._drains, answers, self._laid(tree) if tree is not None else None)
+        return self._drains[answers]
 
     def region(self, answers: Answers) -> str:
         """Where the building is; North America where nobody knows."""

@@ -22,7 +22,7 @@ from advisor.terminal.practice.push_screen import grade_of
 from tests.practice.rivals import always_push, play, random_legal
 from tests.practice.school import MARKS, scene_of
 
-SEEDS = range(6)
+SEEDS = range(4)
 # The planner counts an easier wall as no technique at all where it gains less than is worth trying on
 # average over its worlds; with one world that average is that world's own.
 EASED = (acts.WATER, acts.CLEAN)
