@@ -8,6 +8,7 @@ from functools import cache, lru_cache
 import pytest
 from hypothesis import settings
 from prompt_toolkit.application import application
+from prompt_toolkit.styles import style
 
 from advisor.rulebase.load import load_rules
 from advisor.strict_yaml import tree
@@ -28,9 +29,10 @@ def _own_folder_is_empty(tmp_path, monkeypatch):
 
 @pytest.fixture(scope="session", autouse=True)
 def _keys_bound_once():
-    """prompt_toolkit binds its several hundred keys anew for every question, always the same."""
+    """prompt_toolkit binds some hundred keys and reads some hundred styles anew for every question."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(application, "load_key_bindings", cache(application.load_key_bindings))
+        for module, name in ((application, "load_key_bindings"), (style, "_parse_style_str")):
+            patch.setattr(module, name, cache(getattr(module, name)))
         yield
 
 
@@ -51,6 +53,8 @@ def _same_text_same_tree():
             files = tuple((path, path.stat().st_mtime_ns) for path in sorted(rules.rglob("*.yaml")))
             key = (rules, files, *map(id, more[:1]))
             if key not in made:
+                if len(made) == 8:  # wounded files come by the thousand
+                    made.clear()
                 made[key] = (read(rules, *more), more)  # what an id stands for stays
             return made[key][0]
 
