@@ -254,7 +254,8 @@ class Session:
         region, buildings = self.sheets.region(answers), self.sheets.buildings(answers)
         network = drain.network if drain else None
         around = drain.subjects if drain else ()
-        ask = ask_of(question, subject, network, region, self.known.tables, buildings, around)
+        tables, units = self.known.tables, self.known.units
+        ask = ask_of(question, subject, network, region, tables, buildings, around, units)
         if ask is None or not question.adds_to:
             return ask
         # Whoever backs up is not asked about again, whether that was answered or stands on the sheet.

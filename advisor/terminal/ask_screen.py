@@ -13,7 +13,6 @@ from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW as NOT_KNOWN
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch
-from advisor.quantity import Units
 from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.number import ACROSS, ALONG, meant
@@ -77,9 +76,8 @@ def put(
         elif key == "0":
             return Said(tuple(sorted(chosen, key=[o.value for o in ask.options].index)) or (NONE,))
         elif key == "t":
-            units = session.units(answers)
-            typed = type_in(page, ask.text, ask.check, unit=_unit(ask, units))
-            if typed and meant(page, typed, ask.unusual(typed), "there", units):
+            typed = type_in(page, ask.text, ask.check, unit=_unit(ask))
+            if typed and meant(page, typed, ask.unusual(typed), "there", ask.units):
                 return Said((typed,))
         elif key == MORE.key:
             first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0
@@ -96,9 +94,9 @@ def _meant(ask: Ask, value: str, page: Page) -> bool:
     return not sure or choose(page, sure, yes_no()) == "y"
 
 
-def _unit(ask: Ask, units: Units) -> str:
+def _unit(ask: Ask) -> str:
     """The unit of a number that is typed alone: none where it is a year."""
-    return {"length": ALONG, "size": ACROSS}.get(ask.question.type_in or "", {}).get(units, "")
+    return {"length": ALONG, "size": ACROSS}.get(ask.question.type_in or "", {}).get(ask.units, "")
 
 
 def _text(ask: Ask, chosen: Sequence[str]) -> str:
