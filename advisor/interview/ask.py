@@ -13,10 +13,10 @@ from advisor.interview.question import MOST_CHOICES, Branch, Question
 from advisor.interview.stretch import units_of
 from advisor.interview.subject import Subject
 from advisor.quantity import Chances, Dimension, Estimate, Units, examples, far_from, parse_stated, show
-from advisor.site import pieces as p
 from advisor.site.fields import A_SIZE, LARGEST_PIPE, SMALLEST_PIPE
 from advisor.site.network import Network, Piece, likely
 from advisor.site.sheet import units_in
+from advisor.site.used import takes_water
 from advisor.tables.load import Tables
 
 
@@ -203,25 +203,6 @@ def _fixtures(network: Network) -> list[str]:
     """Fixtures and drains that people use, once each; names that two share cannot be complained of."""
     names = [piece.name for piece in network.pieces.values() if takes_water(piece)]
     return [name for name in dict.fromkeys(names) if names.count(name) == 1]
-
-
-def takes_water(piece: Piece) -> bool:
-    """True for a fixture or drain that people use."""
-    if piece.kind not in ("opening", "cap"):
-        return False
-    hole = piece.hole
-    in_use = hole is not None and (bool(hole.fixture) or hole.kind in _USED)
-    return in_use or isinstance(piece.entry, p.FixtureEntry)
-
-
-_USED = (
-    "toilet flange",
-    "P-outlet toilet",
-    "wall-hung toilet carrier",
-    "floor drain",
-    "shower drain",
-    "gully",
-)
 
 
 def _looked_into(piece: object, tables: Tables) -> bool:
