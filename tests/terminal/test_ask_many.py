@@ -197,7 +197,7 @@ WHOLE, CHANGED = "THE DRAIN AS UNDERSTOOD SO FAR", "CHANGED IN THE DRAIN"
 def test_after_a_change_only_what_changed_of_the_drain_is_shown_and_the_whole_when_asked_for(
     tmp_path, capsys
 ):
-    """Of 31 ft from the toilet to the sewer 30 are told (by hand: 34.5 ft to the toilet): the sewer is moved."""
+    """Of 31 ft from the toilet to the sewer 30 are told (by hand: it begins at 34.5 ft): the sewer moves."""
     run(tmp_path, CALM + "d" * 40 + "x31t30 ft\rb" + "y")
     said = capsys.readouterr().out
     assert said.count(WHOLE) == 1
