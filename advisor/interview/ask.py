@@ -12,11 +12,11 @@ from advisor.interview.branch import NO_OTHER, SOMEWHERE, drawn_like, where_it_m
 from advisor.interview.question import MOST_CHOICES, Branch, Question
 from advisor.interview.stretch import units_of
 from advisor.interview.subject import Subject
-from advisor.quantity import Chances, Dimension, Estimate, far_from, parse_stated, show
-from advisor.site import pieces as p
-from advisor.site.fields import LARGEST_PIPE, SMALLEST_PIPE
+from advisor.quantity import Chances, Dimension, Estimate, Units, examples, far_from, parse_stated, show
+from advisor.site.fields import A_SIZE, LARGEST_PIPE, SMALLEST_PIPE
 from advisor.site.network import Network, Piece, likely
 from advisor.site.sheet import units_in
+from advisor.site.used import takes_water
 from advisor.tables.load import Tables
 
 
@@ -30,13 +30,17 @@ class Option:
 
 @dataclass(frozen=True)
 class Ask:
-    """A question about one subject; a length so many times from the usual ones is asked about once more."""
+    """A question about one subject; a length so many times from the usual ones is asked about once more.
+
+    `units` are those of the job: of a number that is typed alone, and of an example.
+    """
 
     question: Question
     subject: Subject
     text: str
     options: tuple[Option, ...]
     unusual_times: float
+    units: Units
 
     @property
     def key(self) -> tuple[str, str]:
@@ -71,20 +75,21 @@ class Ask:
 
     def check(self, text: str) -> str | None:
         """What is wrong with a line that was typed instead of choosing; nothing where it can be used."""
-        dimension = {"length": "a length such as 12 ft or 3.5 m", "size": "a nominal size such as 4 in"}
         kind = self.question.type_in or ""
         if kind == "year":
             right = text.isascii() and text.isdigit() and 1700 <= int(text) <= 2099
             return None if right else "expected a year such as 1958"
         try:
-            told = parse_stated(text, Dimension.LENGTH)
+            told = parse_stated(text, Dimension.LENGTH, self.units)
         except QuantityError as fault:
             return str(fault)
         if self.subject.told and told.low <= self.subject.told:
             long = show(self.subject.told, Dimension.LENGTH, units_of(text))
             return f"{long} of it stands on the sheet already; expected more than that in all"
         if told.low <= 0 or (kind == "size" and not SMALLEST_PIPE <= told.likely <= LARGEST_PIPE):
-            return f"expected {dimension[kind]}"
+            if kind == "size":
+                return f"expected a nominal size such as {A_SIZE[self.units]}"
+            return f"expected a length such as {examples(Dimension.LENGTH, self.units)}"
         return "expected one size" if kind == "size" and told.low != told.high else None
 
     def unusual(self, text: str) -> tuple[float, float] | None:
@@ -111,8 +116,12 @@ def ask_of(
     tables: Tables,
     buildings: tuple[Archetype, ...] = (),
     around: Sequence[Subject] = (),
+    units: Units | None = None,
 ) -> Ask | None:
-    """The question put about the subject, among all that is `around`; nothing where nothing is to choose."""
+    """The question put about the subject, among all that is `around`; nothing where nothing is to choose.
+
+    Without other `units` they are those of the region.
+    """
     options = _options(question, subject, network, region, tables, buildings, around)
     if not options and question.type_in is None:
         return None
@@ -127,7 +136,8 @@ def ask_of(
     }
     hole = None if subject.piece is None else subject.piece.hole
     text = question.asked_of(stands, None if hole is None else hole.kind)
-    return Ask(question, subject, text.format(**words), options, tables.limits["unusual_times"].likely)
+    times = tables.limits["unusual_times"].likely
+    return Ask(question, subject, text.format(**words), options, times, units or units_in(region))
 
 
 def _stands(piece: Piece | None, storey: float) -> Literal["no", "low", "high"]:
@@ -193,25 +203,6 @@ def _fixtures(network: Network) -> list[str]:
     """Fixtures and drains that people use, once each; names that two share cannot be complained of."""
     names = [piece.name for piece in network.pieces.values() if takes_water(piece)]
     return [name for name in dict.fromkeys(names) if names.count(name) == 1]
-
-
-def takes_water(piece: Piece) -> bool:
-    """True for a fixture or drain that people use."""
-    if piece.kind not in ("opening", "cap"):
-        return False
-    hole = piece.hole
-    in_use = hole is not None and (bool(hole.fixture) or hole.kind in _USED)
-    return in_use or isinstance(piece.entry, p.FixtureEntry)
-
-
-_USED = (
-    "toilet flange",
-    "P-outlet toilet",
-    "wall-hung toilet carrier",
-    "floor drain",
-    "shower drain",
-    "gully",
-)
 
 
 def _looked_into(piece: object, tables: Tables) -> bool:

@@ -54,8 +54,9 @@ class Session:
         key = f"{whole}\n{drain.key}"
         if key not in self._studies:
             known = self.known
-            units, taught = self.units(answers), known.learned
-            case = Case(drain.sheet, known.kit, units, known.worlds, known.seed, learned=taught)
+            units = self.units(answers)
+            case = Case(drain.sheet, known.kit, units, known.worlds, known.seed)
+            case = replace(case, shut=known.shut, learned=known.learned)
             # Only a plan that is shown needs the book's cautions besides.
             works = plan if whole else work_through
             study = works(case if whole else preview(case), known.tables, known.base, self._memory)
@@ -251,7 +252,8 @@ class Session:
         region, buildings = self.sheets.region(answers), self.sheets.buildings(answers)
         network = drain.network if drain else None
         around = drain.subjects if drain else ()
-        ask = ask_of(question, subject, network, region, self.known.tables, buildings, around)
+        tables, units = self.known.tables, self.known.units
+        ask = ask_of(question, subject, network, region, tables, buildings, around, units)
         if ask is None or not question.adds_to:
             return ask
         # Whoever backs up is not asked about again, whether that was answered or stands on the sheet.

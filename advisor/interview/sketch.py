@@ -8,7 +8,8 @@ house drain, 4 in cast iron?
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from itertools import chain
 from textwrap import wrap
 
 from advisor.evidence import Grade
@@ -17,20 +18,47 @@ from advisor.site.network import Network, Piece
 from advisor.site.pieces import BendEntry
 
 _INDENT = 2
+_LEGEND = "?: nobody has seen it. Distances count from the top of each line."
+_Entries = list[tuple[str, ...]]  # of one line: its head and each thing on it, each as rows
 _UPRIGHT = {"drop": "falls", "rise": "is pumped up", "belly": "sags over"}
 
 
 def sketch(network: Network, units: Units, width: int, lines: Sequence[str] | None = None) -> tuple[str, ...]:
     """Rows of text no wider than `width`, of all lines or of these; `?` marks what nobody has seen."""
-    rows = []
+    drawn = _drawn(network, units, width)
+    return _rows((each for name, each in drawn.items() if lines is None or name in lines), width)
+
+
+def sketch_changes(before: Network, now: Network, units: Units, width: int) -> tuple[str, ...]:
+    """The rows of the sketch that are others than before, below the head of their line; none where all is as
+    it was."""
+    was, drawn = _drawn(before, units, width), _drawn(now, units, width)
+    found: list[_Entries] = [
+        [tuple(wrap(f"{name}: not drawn any more", width))] for name in was if name not in drawn
+    ]
+    for name, entries in drawn.items():
+        new = [each for each in entries if each not in was.get(name, ())]
+        if new:
+            found.append(new if new[0] == entries[0] else [entries[0], *new])
+    return _rows(found, width) if found else ()
+
+
+def _rows(lines: Iterable[_Entries], width: int) -> tuple[str, ...]:
+    rows = [row for entries in lines for row in (*chain.from_iterable(entries), "")]
+    return (*rows, *wrap(_LEGEND, width))
+
+
+def _drawn(network: Network, units: Units, width: int) -> dict[str, _Entries]:
+    found = {}
     for name, ids in network.lines.items():
-        if _is_arm(network, name) or (lines is not None and name not in lines):
+        if _is_arm(network, name):
             continue
         pieces = [network.pieces[key] for key in ids]
         first = pieces[0].wall
         size = show(first.nominal.value, Dimension.LENGTH, units) + _doubt(first.nominal)
         joins = _joins(network, name)
-        rows += wrap(f"{name}, {size} {_one_of(first.material)}{joins}", width, subsequent_indent="  ")
+        called = f"{name}, {size} {_one_of(first.material)}{joins}"
+        entries = [tuple(wrap(called, width, subsequent_indent="  "))]
         at, sure = 0.0, True
         for piece in pieces:
             told = _told(piece, units)
@@ -38,12 +66,11 @@ def sketch(network: Network, units: Units, width: int, lines: Sequence[str] | No
                 where = show(at, Dimension.LENGTH, units) if at else "0"
                 where += "" if sure else "?"
                 head = f"{where:>{_INDENT + 8}}  "
-                rows += wrap(head + told, width, subsequent_indent=" " * len(head), drop_whitespace=True)
+                entries.append(tuple(wrap(head + told, width, subsequent_indent=" " * len(head))))
             at += piece.along
             sure = sure and (piece.along == 0 or piece.length is None or _seen(piece))
-        rows.append("")
-    rows += wrap("?: nobody has seen it. Distances count from the top of each line.", width)
-    return tuple(rows)
+        found[name] = entries
+    return found
 
 
 def _told(piece: Piece, units: Units) -> str:
@@ -54,9 +81,10 @@ def _told(piece: Piece, units: Units) -> str:
         )
         if piece.hole is not None and piece.hole.there == 0:
             there = ", not there"
+        opens = ", does not open" if piece.hole is not None and piece.hole.opens is False else ""
         water = f", water {piece.hole.water}" if piece.hole is not None and piece.hole.water else ""
         what = "opening" if piece.hole is not None else "no way in"
-        return f"{what}: {piece.name}{there}{water}"
+        return f"{what}: {piece.name}{there}{opens}{water}"
     if piece.kind == "junction":
         fitting = "" if piece.fitting is None else f", {_one_of(piece.fitting)}"
         return f"{piece.name} joins{fitting}"

@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import chain
 
-from advisor.interview.ask import Ask, takes_water
+from advisor.interview.ask import Ask
 from advisor.interview.subject import Subject
 from advisor.result.study import Study
 from advisor.site.network import Network
+from advisor.site.used import drained, takes_water
 
 # What kind of thing an opening is and how large may open again what a rule has closed.
 _MAY_OPEN = ("assumed opening", "unmeasured opening")
@@ -29,12 +30,12 @@ def still_of_use(asks: Sequence[Ask], study: Study, network: Network) -> list[As
     for route in study.routes:
         passed = ((p.piece.id, p.piece.wall.id) for p in route.passages)
         met[route.opening.id in out].update(chain.from_iterable(passed))
-    drained = _drained(network)
+    in_use = drained(network, filter(takes_water, network.pieces.values()))
     useful = met[False]
     if study.wanted.kind == "suspect":  # trouble lies where something drains through
-        within = drained & set(chain.from_iterable(suspect.span for suspect in study.suspects))
+        within = in_use & set(chain.from_iterable(suspect.span for suspect in study.suspects))
         useful |= within | {network.pieces[key].wall.id for key in within}
-    idle = met[True] | {key for key, piece in network.pieces.items() if piece.along > 0} - drained
+    idle = met[True] | {key for key, piece in network.pieces.items() if piece.along > 0} - in_use
     return [ask for ask in asks if not idle & (about := _about(ask.subject)) or about & useful]
 
 
@@ -43,12 +44,6 @@ def _ruled_out(asks: Sequence[Ask], study: Study, network: Network) -> set[str]:
     open_ |= {ask.subject.id for ask in asks if ask.subject.about in _MAY_OPEN}
     may_open = {o.id for o in network.openings() if o.hole is not None and o.hole.opens is not False}
     return {o.route.opening.id for o in study.outcomes} - (open_ & may_open)
-
-
-def _drained(network: Network) -> set[str]:
-    """The pieces that some fixture or drain in use runs through."""
-    sources = [piece.id for piece in network.pieces.values() if takes_water(piece)]
-    return set(chain.from_iterable(network.downstream(each) for each in sources))
 
 
 def _about(subject: Subject) -> set[str]:

@@ -2,8 +2,8 @@
 
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
 from advisor.quantity.parse import Stated, parse, parse_stated, with_unit, without_assumed
-from advisor.quantity.show import Units, show, show_counter, show_reading, show_told
-from advisor.quantity.units import MINUTE, Dimension
+from advisor.quantity.show import show, show_counter, show_reading, show_told
+from advisor.quantity.units import MINUTE, Dimension, Units, examples
 from advisor.quantity.usual import far_from
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "Stated",
     "Units",
     "belief_of",
+    "examples",
     "far_from",
     "parse",
     "parse_stated",

@@ -12,7 +12,7 @@ from fractions import Fraction
 from math import pi
 
 from advisor.errors import QuantityError
-from advisor.quantity.units import EXAMPLES, FOOT, LARGEST, UNITS, Dimension
+from advisor.quantity.units import FOOT, LARGEST, UNITS, Dimension, Units, examples
 
 _VULGAR = {
     "½": "1/2",
@@ -67,18 +67,19 @@ def with_unit(text: str, unit: str) -> str:
     return f"{text.strip()} {unit}" if bare else text
 
 
-def parse(text: str, dimension: Dimension) -> float:
+def parse(text: str, dimension: Dimension, units: Units | None = None) -> float:
     """The one value, in SI, that `text` stands for.
 
-    Raises QuantityError when the text is not surely a quantity of that dimension, or is a range.
+    Raises QuantityError, with an example in the `units` of the job, when the text is not surely a quantity of
+    that dimension, or is a range.
     """
-    stated = parse_stated(text, dimension)
+    stated = parse_stated(text, dimension, units)
     if stated.assumed or stated.rough or stated.low != stated.high:
-        raise QuantityError(f"got {text.strip()!r}; expected one value such as {EXAMPLES[dimension]}")
+        raise QuantityError(f"got {text.strip()!r}; expected one value such as {examples(dimension, units)}")
     return stated.likely
 
 
-def parse_stated(text: str, dimension: Dimension) -> Stated:
+def parse_stated(text: str, dimension: Dimension, units: Units | None = None) -> Stated:
     """A value, "about" a value, or a range such as `20 to 30 ft`, in SI; each may be `assumed`.
 
     Raises QuantityError as `parse` does.
@@ -86,11 +87,11 @@ def parse_stated(text: str, dimension: Dimension) -> Stated:
     raw = text.strip()
     told, assumed = without_assumed(raw)
     if assumed:
-        return replace(_stated(told, raw, dimension), assumed=True)
-    return _stated(raw, raw, dimension)
+        return replace(_stated(told, raw, dimension, units), assumed=True)
+    return _stated(raw, raw, dimension, units)
 
 
-def _stated(told: str, raw: str, dimension: Dimension) -> Stated:
+def _stated(told: str, raw: str, dimension: Dimension, units: Units | None) -> Stated:
     try:
         if len(raw) > _LONGEST_TEXT:
             raise QuantityError("it is too long to be one quantity")
@@ -108,7 +109,7 @@ def _stated(told: str, raw: str, dimension: Dimension) -> Stated:
         return Stated(value, value, value, rough)
     except QuantityError as fault:
         raise QuantityError(
-            f"got {raw!r}: {fault}; expected {_article(dimension)} such as {EXAMPLES[dimension]}"
+            f"got {raw!r}: {fault}; expected {_article(dimension)} such as {examples(dimension, units)}"
         ) from None
 
 

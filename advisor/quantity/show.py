@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from math import degrees, floor, isinf, log10
 
-from advisor.quantity.units import Dimension
+from advisor.quantity.units import Dimension, Units
 
 _INCH = 0.0254
 _FOOT = 0.3048
@@ -13,13 +12,6 @@ _POUND = 0.45359237
 _POUND_FORCE = _POUND * 9.80665
 _GALLON = 231 * _INCH**3
 _FINEST, _SAME = 64, 0.0005  # parts of an inch in which rods are sold; inches that nobody measures apart
-
-
-class Units(StrEnum):
-    """The two ways in which numbers are shown."""
-
-    INCH = "inch"
-    METRIC = "metric"
 
 
 # What is shown to three figures: the unit's name and its size in SI.

@@ -25,6 +25,13 @@ class Dimension(StrEnum):
     COUNT = "count"  # a bare number
 
 
+class Units(StrEnum):
+    """The two ways in which numbers are shown, and in which an example is given."""
+
+    INCH = "inch"
+    METRIC = "metric"
+
+
 _INCH = Fraction(254, 10000)
 FOOT = 12 * _INCH
 MINUTE = 60.0  # s
@@ -82,22 +89,31 @@ UNITS: dict[Dimension, dict[str, Fraction]] = {
     Dimension.COUNT: {},
 }
 
-EXAMPLES = {
-    Dimension.LENGTH: "4 in, 12 ft 6 in or 100 mm",
-    Dimension.ANGLE: "45 deg",
-    Dimension.SLOPE: "1/4 in per ft, 2 % or 1:40",
-    Dimension.FORCE: "90 N or 20 lb",
-    Dimension.MASS: "0.3 kg or 12 oz",
-    Dimension.WEIGHT: "0.7 N/m or 70 g/m",
-    Dimension.STIFFNESS: "2.4 N m2",
-    Dimension.MODULUS: "38 GPa",
-    Dimension.DENSITY: "1950 kg/m3",
-    Dimension.TIME: "15 min",
-    Dimension.SPEED: "1.5 m/s",
-    Dimension.FLOW: "0.6 l/s or 2 gpm",
-    Dimension.SHARE: "0.3 or 30 %",
-    Dimension.COUNT: "3",
+# What may be written, by those who reckon in inches and by the others.
+_EXAMPLES: dict[Dimension, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    Dimension.LENGTH: (("12 ft 6 in", "4 in"), ("3.8 m", "100 mm")),
+    Dimension.ANGLE: (("45 deg",), ("45 deg",)),
+    Dimension.SLOPE: (("1/4 in per ft", "2 %"), ("1:40", "2 %")),
+    Dimension.FORCE: (("20 lb",), ("90 N",)),
+    Dimension.MASS: (("12 oz",), ("0.3 kg",)),
+    Dimension.WEIGHT: (("0.05 lb/ft",), ("0.7 N/m", "70 g/m")),
+    Dimension.STIFFNESS: (("2.4 N m2",), ("2.4 N m2",)),
+    Dimension.MODULUS: (("38 GPa",), ("38 GPa",)),
+    Dimension.DENSITY: (("1950 kg/m3",), ("1950 kg/m3",)),
+    Dimension.TIME: (("15 min",), ("15 min",)),
+    Dimension.SPEED: (("1.5 m/s",), ("1.5 m/s",)),
+    Dimension.FLOW: (("2 gpm",), ("0.6 l/s",)),
+    Dimension.SHARE: (("0.3", "30 %"), ("0.3", "30 %")),
+    Dimension.COUNT: (("3",), ("3",)),
 }
+
+
+def examples(dimension: Dimension, units: Units | None = None) -> str:
+    """What may be written, in the units of the job; in both where those are not known."""
+    inch, metric = _EXAMPLES[dimension]
+    shown = {Units.INCH: inch, Units.METRIC: metric, None: tuple(dict.fromkeys((*inch, *metric)))}[units]
+    return " or ".join(filter(None, (", ".join(shown[:-1]), shown[-1])))
+
 
 # Above these a value is a slip of the pen, whatever the sheet is about.
 LARGEST: dict[Dimension, Fraction] = {

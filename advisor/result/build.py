@@ -34,6 +34,7 @@ _VERDICTS = {
     "decline": "Decline this job for now.",
     "clear first": "No camera yet: relieve and clear the line first.",
 }
+_LEAST_TOLD = 0.005  # layout: of a section that may hold the trouble; less would be told as 0 %
 # What must be so before anybody pushes all the same.
 _UNTIL = {
     "leave": "the gas utility has been here and says that it is safe",
@@ -69,7 +70,9 @@ def plan_of(study: Study) -> Plan:
         holding=study.circumstances.holding,
         target=target_note(study),
         suspects=tuple(
-            SuspectNote(section=s.words, chance=s.share, because=s.because) for s in study.suspects[:4]
+            SuspectNote(section=s.words, chance=s.share, because=s.because)
+            for s in study.suspects[:4]
+            if s.share >= _LEAST_TOLD
         ),
         routes=routes,
         attempts=attempt_notes(study),

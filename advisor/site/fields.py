@@ -5,25 +5,29 @@ from __future__ import annotations
 from math import pi
 from typing import Annotated, Any, Literal, TypeVar
 
-from pydantic import AfterValidator, BeforeValidator
+from pydantic import AfterValidator, BeforeValidator, ValidationInfo
 
 from advisor.errors import QuantityError
-from advisor.quantity import Dimension, Stated, parse, parse_stated, without_assumed
+from advisor.quantity import Dimension, Stated, Units, parse, parse_stated, without_assumed
 
 LONGEST_NAME = 80
 SMALLEST_PIPE, LARGEST_PIPE = 0.015, 1.0  # m: outside this a nominal size is a slip of the pen
+A_SIZE = {Units.INCH: "4 in", Units.METRIC: "100 mm", None: "4 in or 100 mm"}  # as an example
 
 
 def stated(dimension: Dimension) -> BeforeValidator:
-    """A pydantic step that turns text with a unit into SI; `unknown` and `?` become nothing."""
+    """A pydantic step that turns text with a unit into SI; `unknown` and `?` become nothing.
 
-    def read(value: Any) -> Any:
+    Its context are the units of the job, in which an example is given; without it in both.
+    """
+
+    def read(value: Any, info: ValidationInfo) -> Any:
         if not isinstance(value, str):
             raise ValueError(f"expected a {dimension.value} with its unit")
         if value.strip().lower() in ("unknown", "?"):
             return None
         try:
-            return parse_stated(value, dimension)
+            return parse_stated(value, dimension, info.context)
         except QuantityError as fault:
             raise ValueError(str(fault)) from None
 
@@ -48,11 +52,12 @@ def within(low: float, high: float, what: str) -> AfterValidator:
     return AfterValidator(check)
 
 
-def _one_pipe(value: Stated | None) -> Stated | None:
+def _one_pipe(value: Stated | None, info: ValidationInfo) -> Stated | None:
+    example = A_SIZE[info.context]
     if value is not None and value.low != value.high:
-        raise ValueError("it is a range; expected one nominal size such as 4 in, or unknown")
+        raise ValueError(f"it is a range; expected one nominal size such as {example}, or unknown")
     if value is not None and not SMALLEST_PIPE <= value.likely <= LARGEST_PIPE:
-        raise ValueError("no drain has that size; expected a nominal size such as 4 in")
+        raise ValueError(f"no drain has that size; expected a nominal size such as {example}")
     return value
 
 

@@ -16,7 +16,8 @@ from advisor.site.history import History
 from advisor.site.names import unknown_names
 from advisor.site.origin import Origin, origin_faults
 from advisor.site.pieces import PieceEntry
-from advisor.strict_yaml import Node, Sheet, read_on, read_text, sheet_of_tree
+from advisor.strict_yaml import Branch, Leaf, Node, Sheet, read_on, read_text, sheet_of_tree
+from advisor.tables import REGIONS
 from advisor.tables.load import Tables
 
 
@@ -101,6 +102,12 @@ def units_in(region: str) -> Units:
     return Units.METRIC if region == "britain" else Units.INCH
 
 
+def _units_told(tree: Node) -> Units | None:
+    """Those in which an example is given; None where no region is told."""
+    region = tree.entries.get("region") if isinstance(tree, Branch) else None
+    return units_in(region.text) if isinstance(region, Leaf) and region.text in REGIONS else None
+
+
 def read_site(path: Path, tables: Tables) -> Sheet[SiteSheet]:
     """Read and check a site sheet; raises BadInput with every fault at once."""
     return site_of_text(read_text(path), str(path), tables)
@@ -118,7 +125,7 @@ def site_of_tree(
 
     `model` may be a sheet that has entries of its own besides.
     """
-    sheet = sheet_of_tree(tree, model, file)
+    sheet = sheet_of_tree(tree, model, file, _units_told(tree))
     faults = [
         *unknown_names(sheet, tables),
         *order_faults(sheet),

@@ -2,7 +2,8 @@
 
 A section is the run of one line between two places where something joins, opens or ends. Each sign is
 a likelihood ratio between "the trouble lies below this" and "it does not", so signs multiply; the prior
-is the section's length with a weight for what usually gives trouble.
+is the section's length with a weight for what usually gives trouble. Where something runs badly, pipe that
+serves only what runs fine is as good as cleared: trouble there would hold just that water.
 """
 
 from __future__ import annotations
@@ -17,10 +18,23 @@ from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 from advisor.site.sheet import Complaint
 from advisor.site.target import Target
+from advisor.site.used import drained, takes_water
 from advisor.tables.load import Tables
 
 NOTHING_TOLD = History()
 _BREAKS = ("opening", "junction", "end", "cap", "stopper")
+
+
+@dataclass(frozen=True)
+class _Sign:
+    """What shows at a piece, how likely with the trouble below it and otherwise; `alone` with the trouble in
+    pipe that serves only what runs fine."""
+
+    piece: Piece
+    words: str
+    below: float
+    beside: float
+    alone: float | None = None
 
 
 @dataclass(frozen=True)
@@ -47,19 +61,21 @@ def suspects(
     signs = [*_signs(network, complaint, tables), *_laundry(network, history, tables)]
     if not signs:
         return ()
+    cleared = _cleared(network, complaint)
     sections = [span for line in network.lines for span in _sections(network, line)]
     weights: list[float] = []
     reasons: list[tuple[str, ...]] = []
     for span in sections:
         weight = log(trouble_metres(network, span, tables))
         said = []
-        for piece, words, below, beside in signs:
-            below_it = network.downstream(piece.id)
-            # The ends are shared with the next section: the pipe between them decides.
-            lies_below = any(key in below_it for key in span if network.pieces[key].along > 0)
-            weight += log(below if lies_below else beside)
-            if lies_below == (below > beside):
-                said.append(words)
+        # The ends are shared with the next section: the pipe between them decides.
+        pipe = {key for key in span if network.pieces[key].along > 0}
+        for sign in signs:
+            lies_below = not pipe.isdisjoint(network.downstream(sign.piece.id))
+            below = sign.below if sign.alone is None or pipe.isdisjoint(cleared) else sign.alone
+            weight += log(below if lies_below else sign.beside)
+            if lies_below == (sign.below > sign.beside):
+                said.append(sign.words)
         weights.append(weight)
         reasons.append(tuple(said))
     top = max(weights)
@@ -124,8 +140,20 @@ def _standing(network: Network) -> list[str]:
     return [p.name for p in network.openings() if p.hole is not None and p.hole.water == "standing"]
 
 
-def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[tuple[Piece, str, float, float]]:
-    """Each sign as (piece, words, likelihood with the trouble below, likelihood otherwise)."""
+def _cleared(network: Network, complaint: Complaint) -> set[str]:
+    """The pieces that serve only what is told to run fine; none where nothing is told to run badly."""
+    standing = _standing(network)
+    if not complaint.slow and not complaint.backs_up and not standing:
+        return set()
+    fine, other = list[Piece](), list[Piece]()
+    for piece in network.pieces.values():
+        if takes_water(piece) or piece.name in standing:
+            (fine if piece.name in complaint.fine and piece.name not in standing else other).append(piece)
+    return drained(network, fine) - drained(network, other)
+
+
+def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[_Sign]:
+    """What was told and seen of each piece."""
     ratio = {name: value.likely for name, value in tables.signs.items()}
     found = []
     for kind in ("backs up", "slow", "fine"):
@@ -133,30 +161,24 @@ def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[tuple
             for piece in network.pieces.values():
                 if piece.name == name and piece.kind in ("opening", "cap"):
                     key = kind if kind != "fine" else _fine(piece, name, complaint, tables)
-                    found.append(
-                        (piece, f"{name} {_SAYS[kind]}", ratio[f"{key}, below"], ratio[f"{key}, beside"])
-                    )
+                    likely = ratio[f"{key}, below"], ratio[f"{key}, beside"]
+                    alone = ratio["fine, alone"] if kind == "fine" else None
+                    found.append(_Sign(piece, f"{name} {_SAYS[kind]}", *likely, alone))
     for piece in network.openings():
         water = piece.hole.water if piece.hole else None
         if water in ("standing", "dry"):
-            found.append(
-                (
-                    piece,
-                    f"water {water} at {piece.name}" if water == "standing" else f"{piece.name} is dry",
-                    ratio[f"{water}, below"],
-                    ratio[f"{water}, beside"],
-                )
-            )
+            words = f"water {water} at {piece.name}" if water == "standing" else f"{piece.name} is dry"
+            found.append(_Sign(piece, words, ratio[f"{water}, below"], ratio[f"{water}, beside"]))
     return found
 
 
-def _laundry(network: Network, history: History, tables: Tables) -> list[tuple[Piece, str, float, float]]:
+def _laundry(network: Network, history: History, tables: Tables) -> list[_Sign]:
     """Worse on laundry days: the trouble lies below the washing machine or the tub."""
     if "laundry days" not in history.worse_on:
         return []
     below, beside = (tables.signs[f"laundry days, {where}"].likely for where in ("below", "beside"))
     return [
-        (piece, f"worse on laundry days ({piece.name})", below, beside)
+        _Sign(piece, f"worse on laundry days ({piece.name})", below, beside)
         for piece in network.pieces.values()
         if piece.kind in ("opening", "cap") and isinstance(piece.entry, FixtureEntry)
         if fixture_kind(piece.entry, tables) in ("washing machine", "laundry tub")

@@ -15,9 +15,9 @@ import re
 from dataclasses import dataclass
 
 from advisor.errors import BadInput, QuantityError
-from advisor.quantity import Dimension, parse
+from advisor.quantity import Dimension, Units, parse
 from advisor.site.network import Network
-from advisor.site.sheet import SiteSheet
+from advisor.site.sheet import SiteSheet, units_in
 from advisor.strict_yaml import Sheet
 from advisor.strict_yaml.model import nearest
 
@@ -70,16 +70,18 @@ def _read(words: str, network: Network) -> tuple[Network, Target]:
         ids = list(network.lines[head])
         ends = sorted((ids.index(_on(head, stretch[1], network)), ids.index(_on(head, stretch[2], network))))
         return network, Target(words, "stretch", head, tuple(ids[ends[0] : ends[1] + 1]))
+    units = units_in(network.region)
     at = re.fullmatch(r"at (.+)", rest)
     below = re.fullmatch(r"(.+?) below (.+)", rest)
     if at:
-        distance = parse(at[1], Dimension.LENGTH)
+        distance = parse(at[1], Dimension.LENGTH, units)
     elif below:
         from_there = network.positions(head)[_on(head, below[2], network)]
-        distance = from_there + parse(below[1], Dimension.LENGTH)
+        distance = from_there + parse(below[1], Dimension.LENGTH, units)
     else:
+        one, other = ("24 ft", "12 ft") if units is Units.INCH else ("7 m", "4 m")
         raise ValueError(
-            f"got {rest!r}; expected `from A to B`, `at 24 ft` or `12 ft below A` after the name of the line"
+            f"got {rest!r}; expected `from A to B`, `at {one}` or `{other} below A` behind the line's name"
         )
     marked, mark = network.with_mark(head, distance, words)
     return marked, Target(words, "point", head, (mark,))

@@ -47,12 +47,12 @@ def sheet_of_text(text: str, model: type[M], file: str) -> Sheet[M]:
     return sheet_of_tree(tree_of_text(text, file), model, file)
 
 
-def sheet_of_tree(tree: Node, model: type[M], file: str) -> Sheet[M]:
-    """Check a tree against a model; raises BadInput with every fault at once."""
+def sheet_of_tree(tree: Node, model: type[M], file: str, context: object = None) -> Sheet[M]:
+    """Check a tree against a model, whose validators get the `context`; raises BadInput with every fault."""
     if not isinstance(tree, Branch):
         raise BadInput([Fault(file, tree.line, "expected `name: value` lines at the top")])
     try:
-        return Sheet(model.model_validate(plain(tree)), tree, file)
+        return Sheet(model.model_validate(plain(tree), context=context), tree, file)
     except ValidationError as fault:
         raise BadInput(_faults(fault, tree, file, model)) from None
 

@@ -12,8 +12,7 @@ from advisor.interview.ask import Ask, Option
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW as NOT_KNOWN
 from advisor.interview.sheets import Answers
-from advisor.interview.sketch import sketch
-from advisor.quantity import Units
+from advisor.interview.sketch import sketch, sketch_changes
 from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.number import ACROSS, ALONG, meant
@@ -24,11 +23,12 @@ _BELOW = 2 * SHOWN + 4  # lines that a question takes: its answers may run over 
 _LETTERS = "acefghi"  # keys of answers beside which a number may be typed; those left out mean something else
 _TYPED = {"year": "type the year", "length": "type the length", "size": "type the size"}
 LEAVE, WHY, DRAW, NO_MORE, MISSING, GO_ON = "l", "w", "s", "k", "x", "q"
+_DRAW = Choice(DRAW, "show the drain")
 _MORE = (
     DONT_KNOW,
     BACK,
     Choice(WHY, "why do you ask?"),
-    Choice(DRAW, "show the drain"),
+    _DRAW,
     Choice(LEAVE, "save and leave"),
 )
 
@@ -77,9 +77,8 @@ def put(
         elif key == "0":
             return Said(tuple(sorted(chosen, key=[o.value for o in ask.options].index)) or (NONE,))
         elif key == "t":
-            units = session.units(answers)
-            typed = type_in(page, ask.text, ask.check, unit=_unit(ask, units))
-            if typed and meant(page, typed, ask.unusual(typed), "there", units):
+            typed = type_in(page, ask.text, ask.check, unit=_unit(ask))
+            if typed and meant(page, typed, ask.unusual(typed), "there", ask.units):
                 return Said((typed,))
         elif key == MORE.key:
             first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0
@@ -96,9 +95,9 @@ def _meant(ask: Ask, value: str, page: Page) -> bool:
     return not sure or choose(page, sure, yes_no()) == "y"
 
 
-def _unit(ask: Ask, units: Units) -> str:
+def _unit(ask: Ask) -> str:
     """The unit of a number that is typed alone: none where it is a year."""
-    return {"length": ALONG, "size": ACROSS}.get(ask.question.type_in or "", {}).get(units, "")
+    return {"length": ALONG, "size": ACROSS}.get(ask.question.type_in or "", {}).get(ask.units, "")
 
 
 def _text(ask: Ask, chosen: Sequence[str]) -> str:
@@ -133,10 +132,28 @@ def show_drain(session: Session, answers: Answers, page: Page) -> None:
     if drain is None:
         page.line("Nothing is drawn yet: first the kind of building.")
         return
-    rows = sketch(drain.network, session.units(answers), page.console.width - 4)
+    rows = sketch(drain.network, session.units(answers), _width(page))
+    _show_rows("The drain as understood so far", rows, page)
 
+
+def show_changes(session: Session, before: Answers, now: Answers, page: Page) -> None:
+    """Of the sketch what is another since the answers before; all of it where it is another building."""
+    was, drain = session.sheets.drain(before), session.sheets.drain(now)
+    if was is None or drain is None or session.sheets.building(before) != session.sheets.building(now):
+        show_drain(session, now, page)
+        return
+    rows = sketch_changes(was.network, drain.network, session.units(now), _width(page))
+    if rows:
+        _show_rows("Changed in the drain", rows, page)
+
+
+def _width(page: Page) -> int:
+    return page.console.width - 4
+
+
+def _show_rows(heading: str, rows: Sequence[str], page: Page) -> None:
     def show_rows() -> None:
-        page.heading("The drain as understood so far")
+        page.heading(heading)
         for row in rows:
             page.line(row)
 
@@ -187,11 +204,15 @@ def pick_to_change(
         ways = [Choice("y", "yes, go on", also="0"), Choice(MISSING, "tell one thing, or it is drawn wrong")]
         if more:
             ways.append(Choice(GO_ON, "ask me more"))
+        ways.append(_DRAW)
         if len(answers) > SHOWN:
             ways.append(MORE)
         key = choose(page, "Is this right? A number changes its answer.", choices, ways)
         if key == "y":
             return None
+        if key == DRAW:
+            show_drain(session, answers, page)
+            continue
         if key == MISSING:
             return "x"
         if key == GO_ON:

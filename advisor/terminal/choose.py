@@ -134,7 +134,10 @@ def type_in(
 
 
 def _one_key(keys: Sequence[str], taken: Container[str]) -> str:
-    """A key that is taken; after another one those that are shown are told."""
+    """A key that is taken; after another one those that are shown are told.
+
+    Esc is back, as where a line is typed; where there is no back it is nothing.
+    """
     bindings, told = KeyBindings(), [""]
 
     @bindings.add(Keys.Any)
@@ -156,6 +159,11 @@ def _one_key(keys: Sequence[str], taken: Container[str]) -> str:
     @bindings.add("c-d")
     def _gone(event: KeyPressEvent) -> None:
         event.app.exit(exception=EOFError)
+
+    @bindings.add("escape", eager=True)
+    def _back(event: KeyPressEvent) -> None:
+        if BACK.key in taken:
+            event.app.exit(result=BACK.key)
 
     control = FormattedTextControl(lambda: FormattedText([("", f"  {told[0]}")]))
     window = Window(control, height=1, always_hide_cursor=True)

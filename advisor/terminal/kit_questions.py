@@ -188,7 +188,7 @@ def _typed(part: type[BaseModel], kind: str, like: str, usual: Usual, asked: dic
     for entry, words in asked.items():
         text = yield Question(
             words,
-            check=_checked(part, {kind: "part", **told}, entry),
+            check=_checked(part, {kind: "part", **told}, entry, usual.units),
             unit=usual.unit(kind, entry),
             units=usual.units,
             unusual=partial(usual.passed_by, kind, entry, like),
@@ -198,12 +198,14 @@ def _typed(part: type[BaseModel], kind: str, like: str, usual: Usual, asked: dic
     return told
 
 
-def _checked(part: type[BaseModel], told: Entries, entry: str) -> Callable[[str], str | None]:
+def _checked(
+    part: type[BaseModel], told: Entries, entry: str, units: Units | None = None
+) -> Callable[[str], str | None]:
     """As the kit sheet itself would judge the value, beside what was told of the part before."""
 
     def check(text: str) -> str | None:
         try:
-            part.model_validate({**told, entry: text})
+            part.model_validate({**told, entry: text}, context=units)
         except ValidationError as fault:
             return str(fault.errors()[0].get("ctx", {}).get("error", fault.errors()[0]["msg"]))
         return None

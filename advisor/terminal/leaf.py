@@ -34,10 +34,11 @@ def leaf_through(page: Page, show: Callable[[], None], below: int = 0) -> None:
         try:
             key = choose(page, f"{len(lines)} more lines.", (), (_NEXT, _REST, _ENOUGH))
         except EOFError:
-            break
+            key = _REST.key
         if key == _ENOUGH.key:
             return
-        if key == _REST.key:
+        if key == _REST.key:  # whoever wants it at once is not asked about its end besides
+            whole = True
             break
     page.as_is(lines)
     if not whole and below:

@@ -17,8 +17,8 @@ from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.site.sheet import read_site, site_of_text
 from advisor.tables.place import rules_dir
-from tests.cases.hazards import SMALL
-from tests.cases.jobs import rules, tables
+from tests.cases.hazards import SMALL, line, run, site
+from tests.cases.jobs import planned, rules, tables
 
 KIT = kit_of(read_kit(demo.KIT), tables())
 
@@ -195,3 +195,11 @@ def test_what_to_do_first_is_what_the_order_begins_with():
             left += 1
     assert opened
     assert left
+
+
+def test_a_section_that_would_be_told_with_no_chance_is_not_among_the_suspects():
+    """Slow is the toilet, and the tub runs fine: the tub's own short line does not hold it."""
+    lines = run("kind: toilet flange", "pipe: 4 m", "joined by: tub line", "pipe: 9 m")
+    lines += line("tub line", "fixture: laundry tub, label: tub", "pipe: 1 m", size="2 in")
+    told = planned(site(lines, "run", complaint="slow: [way in], fine: [tub]"), SMALL, worlds=50).suspects
+    assert [each.section.partition(",")[0] for each in told] == ["run", "run"]

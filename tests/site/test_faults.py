@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from advisor.errors import BadInput
@@ -193,3 +195,24 @@ def test_a_name_from_the_sheet_cannot_forge_a_line_of_the_message():
     with pytest.raises(BadInput) as refused:
         _laid(text)
     assert len(str(refused.value).splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("entry", "wrong"),
+    [
+        ("pipe: 10 ft", "pipe: ten"),
+        ("size: 4 in", "size: 3 to 4 in"),
+        ("size: 4 in", "size: 40 ft"),
+        ("look at: drain", "look at: 'drain, at ten'"),
+        ("look at: drain", "look at: 'drain, ten'"),
+    ],
+)
+@pytest.mark.parametrize(
+    ("region", "own", "others"), [("north america", "(ft|in)", "m?m"), ("britain", "m?m", "(ft|in)")]
+)
+def test_an_example_is_in_the_units_of_the_region(entry, wrong, region, own, others):
+    text = GOOD.replace("region: north america", f"region: {region}").replace(entry, wrong, 1)
+    ((_, message),) = faults(text)
+    example = message.partition("expected")[2]
+    assert re.search(rf"\d {own}\b", example)
+    assert not re.search(rf"\d {others}\b", example)

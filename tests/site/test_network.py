@@ -216,3 +216,63 @@ def test_a_fine_fixture_counts_where_it_is_low_and_was_tested():
     high = below("basin", "fine: [basin], tested with volume: [basin]")
     assert tested < untested - 0.02
     assert high == pytest.approx(below("basin", "fine: [basin]"))
+
+
+LAUNDRY = """
+  - line: laundry line
+    size: 50 mm
+    pieces:
+      - {fixture: laundry tub, label: tub}
+      - pipe: 9 m
+  - line: bath line
+    size: 100 mm
+    pieces:
+      - {fixture: toilet}
+      - pipe: 3 m
+"""
+
+
+def odds(complaint: str, piece: str, against: str = "bath line", lines: str = LAUNDRY) -> float:
+    """How much likelier the trouble lies in the section that begins at a piece than in another line."""
+    shape = (
+        "{pipe: 4 m}",
+        "{joined by: laundry line}",
+        "{pipe: 6 m}",
+        "{joined by: bath line}",
+        "{pipe: 8 m}",
+    )
+    sheet = sheet_of(*shape, lines=lines, task=f"task:\n  complaint: {{{complaint}}}\n")
+    found = suspects(network_of(sheet, tables()), sheet.model.task.complaint, tables())
+    share = {s.upper: s.share for s in found}
+    assert sum(share.values()) == pytest.approx(1)
+    return share[piece] / next(s.share for s in found if s.line == against)
+
+
+def test_pipe_that_serves_only_what_runs_fine_is_cleared_however_high_it_stands():
+    """What is stopped there is the tub's own water: it could not run away (nothing else comes in).
+    Below where the toilet joins, a high fixture that runs fine tells as little as before (Bayes by hand)."""
+    ratio = {name: tables().signs[name].likely for name in ("fine, alone", "fine, below", "fine, beside")}
+    before = {piece: odds("slow: [toilet]", piece) for piece in ("tub", "laundry line", "bath line")}
+    after = {piece: odds("slow: [toilet], fine: [tub]", piece) for piece in before}
+    for own in ("tub", "laundry line"):
+        assert after[own] == pytest.approx(before[own] * ratio["fine, alone"] / ratio["fine, beside"])
+    shared = before["bath line"] * ratio["fine, below"] / ratio["fine, beside"]
+    assert after["bath line"] == pytest.approx(shared)
+
+
+@pytest.mark.parametrize(
+    "more", ["- {fixture: basin, label: basin}", "- {opening: eye, kind: rodding eye, water: standing}"]
+)
+def test_where_something_else_drains_or_water_stands_what_runs_fine_clears_no_pipe(more):
+    """Nobody has said how the basin runs; and water that stands on the way was not let by."""
+    lines = LAUNDRY.replace("      - pipe: 9 m\n", f"      - pipe: 4 m\n      {more}\n      - pipe: 5 m\n")
+    ratio = {name: tables().signs[name].likely for name in ("fine, below", "fine, beside")}
+    told = [odds(f"slow: [toilet]{fine}", "laundry line", lines=lines) for fine in ("", ", fine: [tub]")]
+    assert told[1] == pytest.approx(told[0] * ratio["fine, below"] / ratio["fine, beside"])
+
+
+def test_where_nothing_runs_badly_what_runs_fine_does_not_send_a_camera_where_nothing_drains():
+    """A smell with everything running away: the vents and stubs are no likelier for it than they were."""
+    ratio = {name: tables().signs[name].likely for name in ("fine, below", "fine, beside")}
+    told = odds("fine: [tub]", "tub")
+    assert told == pytest.approx(9 / 3 * ratio["fine, below"] / ratio["fine, beside"])

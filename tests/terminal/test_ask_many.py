@@ -12,8 +12,10 @@ from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW, Careful
 from advisor.interview.sheets import Answers
+from advisor.interview.sketch import sketch_changes
 from advisor.interview.store import Kept
 from advisor.job.folder import Job
+from advisor.quantity import Units
 from advisor.terminal.ask_session import AskRun
 from advisor.terminal.page import Page
 from tests.interview.small_session import known, questions, walk
@@ -187,6 +189,46 @@ def test_where_to_write_what_is_not_drawn_at_all_is_told(tmp_path, capsys):
     assert "advisor ask" in told
     assert str(tmp_path / "site.yaml") in said.replace("\n  ", "")
     assert said.count("THE DRAIN AS UNDERSTOOD SO FAR") == 1, "it would push off what was just told"
+
+
+WHOLE, CHANGED = "THE DRAIN AS UNDERSTOOD SO FAR", "CHANGED IN THE DRAIN"
+
+
+def test_after_a_change_only_what_changed_of_the_drain_is_shown_and_the_whole_when_asked_for(
+    tmp_path, capsys
+):
+    """Of 31 ft from the toilet to the sewer 30 are told (by hand: it begins at 34.5 ft): the sewer moves."""
+    run(tmp_path, CALM + "d" * 40 + "x31t30 ft\rb" + "y")
+    said = capsys.readouterr().out
+    assert said.count(WHOLE) == 1
+    _, _, after = said.partition(CHANGED)
+    rows = [line.strip() for line in after.partition("Is this right?")[0].splitlines() if line.strip()]
+    assert [row.partition(", ")[0] for row in rows[:-1]] == ["house drain", "64 ft?  end: public sewer"]
+    assert rows[-1].startswith("?: nobody has seen it")
+    again = tmp_path / "again"
+    again.mkdir()
+    run(again, CALM + "d" * 40 + "s" + "y")
+    assert capsys.readouterr().out.count(WHOLE) == 2
+
+
+def test_an_answer_that_changes_nothing_of_the_drain_shows_none_of_it(tmp_path, capsys):
+    run(tmp_path, CALM + "d" * 40 + "41" + "y")  # a pump, which is not drawn
+    said = capsys.readouterr().out
+    assert said.count("Is this right?") == 2
+    assert (said.count(WHOLE), said.count(CHANGED)) == (1, 0)
+
+
+def test_a_line_that_is_new_or_gone_is_among_the_changes():
+    joined = "      - joined by: laundry line\n        fitting: unknown\n"
+    start, end = SMALL_HOUSE.index("  - line: laundry line"), SMALL_HOUSE.index("  - line: vent")
+    less = (SMALL_HOUSE[:start] + SMALL_HOUSE[end:]).replace(joined, "")
+    before, now = (of(text, "x").sheets.drain(()).network for text in (SMALL_HOUSE, less))
+    added = sketch_changes(before=now, now=before, units=Units.INCH, width=70)
+    assert any(row.startswith("laundry line, 2 in") for row in added)
+    assert any("no way in: washing machine" in row for row in added)
+    gone = sketch_changes(before=before, now=now, units=Units.INCH, width=70)
+    assert "laundry line: not drawn any more" in gone
+    assert sketch_changes(before, before, Units.INCH, 70) == ()
 
 
 def test_leaving_while_it_is_corrected_leaves(tmp_path, capsys):

@@ -10,6 +10,7 @@ from advisor.interview.answers import NONE, Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW
 from advisor.quantity import Units
+from advisor.site.sheet import units_in
 from advisor.terminal import ask_screen
 from advisor.terminal.page import Page
 from tests.interview.small_session import known
@@ -105,6 +106,26 @@ def test_why_tells_the_minutes_only_where_it_takes_any(capsys):
         assert ("Finding out takes about" in said) == takes
         told.add(takes)
     assert told == {True, False}
+
+
+@pytest.mark.parametrize(
+    ("region", "units", "own", "others"),
+    [
+        ("north america", None, "ft", " m"),
+        ("britain", None, " m", "ft"),
+        ("britain", Units.INCH, "ft", " m"),
+    ],
+)
+def test_what_is_refused_is_told_with_an_example_in_the_units_of_the_job(region, units, own, others):
+    sheet = SMALL_HOUSE.replace("region: north america", f"region: {region}")
+    session = Session(replace(known(), sheet=sheet, ask_all=True, units=units))
+    asks = {each.question.type_in: each for each in session.open(()) if each.question.type_in}
+    for typed_ in ("far", "0 m", "12"):
+        example = str(asks["length"].check(typed_)).rpartition("such as")[2]
+        assert own in example, typed_
+        assert others not in example, typed_
+    size = str(asks["size"].check("9 m")).rpartition("such as")[2]
+    assert ("mm" in size, "in" in size) == ((units or units_in(region)) is Units.METRIC, own == "ft")
 
 
 def test_a_length_of_nothing_is_no_length(capsys):

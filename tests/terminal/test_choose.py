@@ -23,6 +23,15 @@ def typed(text: str):
         yield
 
 
+class Screen(DummyOutput):
+    """Keeps what is written below a question, where a refused key is told."""
+
+    written = ""
+
+    def write(self, data: str) -> None:
+        self.written += data
+
+
 ONE_TWO = (Choice("1", "as a page"), Choice("2", "as text"))
 
 
@@ -89,6 +98,15 @@ def test_escape_goes_back_and_nothing_is_the_empty_answer(keys, given, capsys):
     with typed(keys):
         assert type_in(Page(), "How long?", lambda _: "never asked", "not known") == given
     assert "Empty: not known. Esc: back." in capsys.readouterr().out
+
+
+def test_escape_at_one_key_is_back_where_there_is_one_and_nothing_where_there_is_none(capsys):
+    with typed("\x1b"):
+        assert choose(Page(), "The card?", ONE_TWO, MORE) == BACK.key
+    with create_pipe_input() as keys, create_app_session(input=keys, output=Screen()) as session:
+        keys.send_text("\x1b1\x04")
+        assert choose(Page(), "The card?", ONE_TWO, (DONT_KNOW,)) == "1"
+    assert "press one of" not in session.output.written
 
 
 def test_what_must_be_said_is_not_skipped():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from math import inf
 
 from advisor.errors import QuantityError
@@ -90,7 +91,7 @@ class Asks:
         An empty line means `empty`.
         """
         while True:
-            typed = type_in(self.page, question, _wrong, unit=ALONG[self.units])
+            typed = type_in(self.page, question, partial(_wrong, self.units), unit=ALONG[self.units])
             if not typed:
                 return empty if typed == "" else None
             read = parse(typed, Dimension.LENGTH)
@@ -276,9 +277,9 @@ class Asks:
         return counter
 
 
-def _wrong(text: str) -> str | None:
+def _wrong(units: Units, text: str) -> str | None:
     try:
-        parse(text, Dimension.LENGTH)
+        parse(text, Dimension.LENGTH, units)
     except QuantityError as fault:
         return str(fault)
     return None
