@@ -1,6 +1,6 @@
 """On plastic no scale grows: nothing there is descaled, a chain would cut the pipe.
 
-Iron and steel rust inside, plastic does not; that a descaling tool harms plastic is common practice, no source.
+Iron and steel rust inside, plastic does not; that a descaling tool harms plastic is common practice.
 """
 
 from __future__ import annotations
