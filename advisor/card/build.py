@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Card, Line, Sight
@@ -118,14 +119,16 @@ class _Told:
         else:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
+        see = " ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":")
         return Sight(
             reading=self.place(note),
             span="" if at_opening(note) else self.span(note.at_low_m, note.at_high_m),
-            see=" ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":"),
+            see=see,
             do=f"{self._do(hard)} Feel: {words.feel}." if hard is not None else f"Feel: {words.feel}.",
             missed=self._missed(note),
             hard=hard is not None,
             worth=value,
+            short=f"{self.place(note)}: {see}" if note.hard is None else self.titles[note.hard],
         )
 
     def _missed(self, note: SightNote) -> str:
@@ -150,18 +153,24 @@ class _Told:
         return " ".join((*heed, f"{gentle} Then {', '.join(tried)}." if tried else gentle))
 
     def stuck(self) -> tuple[Block, ...]:
-        """Each hard spot once; two runs of roots in one pipe that ask for the same are one."""
-        found: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
-        for place, note in enumerate(self.route.passages):
-            alone = -1 if note.somewhere else place
-            found.setdefault((note.name, self._if_held(note), alone), []).append(note)
+        """Each hard spot once, with what to try there."""
         blocks = [
-            Block(f"{self._spans(notes)}: {name}", READ, lines, spot=True)
-            for (name, lines, _), notes in found.items()
+            Block(title, READ, self._if_held(note), spot=True)
+            for title, note in dict(zip(self.titles, self.route.passages, strict=True)).items()
         ]
         # What is never done anywhere is short, and it hurts whoever did not read it.
         general = [Line(text, worth.WARNING) for text in self.words.stuck]
-        return (*blocks, _block("Anywhere else", READ, general))
+        return (*blocks, _block("Stuck anywhere else", READ, general))
+
+    @cached_property
+    def titles(self) -> tuple[str, ...]:
+        """Each hard spot by where and what it is; runs of roots in one pipe that ask for the same are one."""
+        alike: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
+        keys = []
+        for place, note in enumerate(self.route.passages):
+            keys.append((note.name, self._if_held(note), -1 if note.somewhere else place))
+            alike.setdefault(keys[-1], []).append(note)
+        return tuple(f"{self._spans(alike[key])}: {key[0]}" for key in keys)
 
     def _spans(self, notes: Sequence[PassageNote]) -> str:
         """From where to where a block holds; runs that meet are one span."""
