@@ -38,6 +38,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         target=plan.target.told,
         kit=told.kit(),
         keys=told.keys(),
+        pull_rests_on=f"by the {route.pull_rests_on}",
         minds=route.difficulty,
         boxes=told.hazards.boxes(),
         sights=told.sights(),

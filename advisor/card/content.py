@@ -92,6 +92,7 @@ class Card:
     target: str
     kit: tuple[str, ...]
     keys: tuple[tuple[str, str], ...]  # a number that must be found at a glance, and what it is
+    pull_rests_on: str  # the last of these
     minds: tuple[str, ...]  # what makes the way hard, beside the numbers that it speaks of
     boxes: tuple[Box, ...]
     sights: tuple[Sight, ...]
@@ -153,7 +154,7 @@ class Card:
             replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.WARNING))
             for block in self.blocks
         )
-        less = replace(self, kit=self.kit[:1], blocks=grave, strip="", log_rows=0)
+        less = replace(self, kit=self.kit[:1], pull_rests_on="", blocks=grave, strip="", log_rows=0)
         return self._less(replace(less, sights=tuple(sight.halved() for sight in self.sights)))
 
     def _less(self, less: Card) -> Card:
