@@ -24,6 +24,7 @@ from advisor.tables.conditions import ROOTS
 READ, TICK = "read, then do", "do, then tick"
 LOG_ROWS = 8
 _UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
+_FITTED = ("guide",)  # techniques that begin before the head goes in
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "target", "end")
 
 
@@ -187,6 +188,7 @@ class _Told:
             more = f", {technique.tries} times at most"
             times = {0: "", 1: ", once", 2: ", twice at most"}.get(technique.tries, more)
             value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
+            value = worth.FITTED_STEP if technique.name in _FITTED else value
             called = doubted(self.plan, technique)
             name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
             lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))

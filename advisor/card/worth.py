@@ -21,6 +21,7 @@ EASY_ROW = 66  # of a half sheet: a row in its few words, without what to do the
 FIRST_STEP = 70
 TURNING_SIGHT = 75
 STRIP = 85
+FITTED_STEP = 88  # of what is put on the head before it goes in: once stuck it is too late to read
 TURNING_ROW = 90
 HARD_SIGHT = 95
 NOT_PAST = 95  # a trap or tank that holds the head, where the drain ends
