@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Card, Line, Sight
@@ -23,6 +24,7 @@ from advisor.tables.conditions import ROOTS
 READ, TICK = "read, then do", "do, then tick"
 LOG_ROWS = 8
 _UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
+_FITTED = ("guide",)  # techniques that begin before the head goes in
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "target", "end")
 
 
@@ -37,6 +39,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         target=plan.target.told,
         kit=told.kit(),
         keys=told.keys(),
+        pull_rests_on=f"by the {route.pull_rests_on}",
         minds=route.difficulty,
         boxes=told.hazards.boxes(),
         sights=told.sights(),
@@ -118,14 +121,16 @@ class _Told:
         else:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
+        see = " ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":")
         return Sight(
             reading=self.place(note),
             span="" if at_opening(note) else self.span(note.at_low_m, note.at_high_m),
-            see=" ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":"),
+            see=see,
             do=f"{self._do(hard)} Feel: {words.feel}." if hard is not None else f"Feel: {words.feel}.",
             missed=self._missed(note),
             hard=hard is not None,
             worth=value,
+            short=f"{self.place(note)}: {see}" if note.hard is None else self.titles[note.hard],
         )
 
     def _missed(self, note: SightNote) -> str:
@@ -150,18 +155,24 @@ class _Told:
         return " ".join((*heed, f"{gentle} Then {', '.join(tried)}." if tried else gentle))
 
     def stuck(self) -> tuple[Block, ...]:
-        """Each hard spot once; two runs of roots in one pipe that ask for the same are one."""
-        found: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
-        for place, note in enumerate(self.route.passages):
-            alone = -1 if note.somewhere else place
-            found.setdefault((note.name, self._if_held(note), alone), []).append(note)
+        """Each hard spot once, with what to try there."""
         blocks = [
-            Block(f"{self._spans(notes)}: {name}", READ, lines, spot=True)
-            for (name, lines, _), notes in found.items()
+            Block(title, READ, self._if_held(note), spot=True)
+            for title, note in dict(zip(self.titles, self.route.passages, strict=True)).items()
         ]
         # What is never done anywhere is short, and it hurts whoever did not read it.
         general = [Line(text, worth.WARNING) for text in self.words.stuck]
-        return (*blocks, _block("Anywhere else", READ, general))
+        return (*blocks, _block("Stuck anywhere else", READ, general))
+
+    @cached_property
+    def titles(self) -> tuple[str, ...]:
+        """Each hard spot by where and what it is; runs of roots in one pipe that ask for the same are one."""
+        alike: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
+        keys = []
+        for place, note in enumerate(self.route.passages):
+            keys.append((note.name, self._if_held(note), -1 if note.somewhere else place))
+            alike.setdefault(keys[-1], []).append(note)
+        return tuple(f"{self._spans(alike[key])}: {key[0]}" for key in keys)
 
     def _spans(self, notes: Sequence[PassageNote]) -> str:
         """From where to where a block holds; runs that meet are one span."""
@@ -177,6 +188,7 @@ class _Told:
             more = f", {technique.tries} times at most"
             times = {0: "", 1: ", once", 2: ", twice at most"}.get(technique.tries, more)
             value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
+            value = worth.FITTED_STEP if technique.name in _FITTED else value
             called = doubted(self.plan, technique)
             name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
             lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))

@@ -34,6 +34,13 @@ class Line:
 
 Part = tuple[int, int]  # worth and place
 
+# From which worth of a whole row on: the worth of its few words.
+_ROWS = (
+    (worth.HARD_SIGHT, worth.HARD_ROW),
+    (worth.TURNING_SIGHT, worth.TURNING_ROW),
+    (worth.EASY_SIGHT, worth.EASY_ROW),
+)
+
 
 @dataclass(frozen=True)
 class Sight:
@@ -46,6 +53,14 @@ class Sight:
     missed: str
     hard: bool
     worth: int
+    short: str = ""  # the row in its few words
+    rest_worth: int = KEPT  # of what it has beyond these
+    bare: bool = False  # only the few words are told
+
+    def halved(self) -> Sight:
+        """The row of half a sheet, where what it has beyond its few words goes before these."""
+        row = next(value for least, value in _ROWS if self.worth >= least)
+        return replace(self, worth=row, rest_worth=self.worth)
 
 
 @dataclass(frozen=True)
@@ -77,6 +92,7 @@ class Card:
     target: str
     kit: tuple[str, ...]
     keys: tuple[tuple[str, str], ...]  # a number that must be found at a glance, and what it is
+    pull_rests_on: str  # the last of these
     minds: tuple[str, ...]  # what makes the way hard, beside the numbers that it speaks of
     boxes: tuple[Box, ...]
     sights: tuple[Sight, ...]
@@ -105,6 +121,10 @@ class Card:
         def keep() -> bool:
             return next(number) not in places
 
+        def row(sight: Sight) -> Sight | None:
+            stays, whole = keep(), keep()
+            return replace(sight, bare=sight.bare or not whole) if stays else None
+
         def left(block: Block) -> Block:
             kept = [(line, keep(), keep()) for line in block.lines]
             if block.spot and any(line.worth >= worth.STUCK_HEAD and not stays for line, stays, _ in kept):
@@ -117,7 +137,7 @@ class Card:
                 self,
                 stuck=tuple(left(block) for block in self.stuck),
                 blocks=tuple(left(block) for block in self.blocks),
-                sights=tuple(sight for sight in self.sights if keep()),
+                sights=tuple(sight for sight in map(row, self.sights) if sight is not None),
                 strip=self.strip if keep() else "",
                 log_rows=self.log_rows if keep() else 0,
             )
@@ -134,7 +154,8 @@ class Card:
             replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.WARNING))
             for block in self.blocks
         )
-        return self._less(replace(self, kit=self.kit[:1], blocks=grave, strip="", log_rows=0))
+        less = replace(self, kit=self.kit[:1], pull_rests_on="", blocks=grave, strip="", log_rows=0)
+        return self._less(replace(less, sights=tuple(sight.halved() for sight in self.sights)))
 
     def _less(self, less: Card) -> Card:
         """A card that holds less of this one, with every item that went counted."""
@@ -143,7 +164,8 @@ class Card:
     def _items(self) -> int:
         lines = [line for block in (*self.stuck, *self.blocks) for line in block.lines]
         steps = sum(len(line.steps) for line in lines)
-        return len(lines) + steps + len(self.kit) + len(self.sights) + bool(self.strip) + bool(self.log_rows)
+        rows = sum(not sight.bare for sight in self.sights)  # one in its few words is not whole
+        return len(lines) + steps + len(self.kit) + rows + bool(self.strip) + bool(self.log_rows)
 
     def rows(self) -> list[int]:
         """About how many rows of type each part takes, by its place: a first guess for the fitting."""
@@ -158,7 +180,9 @@ class Card:
         for line in (line for block in (*self.stuck, *self.blocks) for line in block.lines):
             found.append((line.worth, _rows(line.text)))
             found.append((line.steps_worth if line.steps else KEPT, sum(map(_rows, line.steps))))
-        found += [(sight.worth, 3 if sight.hard else 1) for sight in self.sights]
+        for sight in self.sights:
+            found.append((sight.worth, 1))
+            found.append((KEPT if sight.bare else sight.rest_worth, 2 if sight.hard else 1))
         found.append((self.strip_worth if self.strip else KEPT, STRIP_ROWS))
         found.append((self.log_worth if self.log_rows else KEPT, 2 * self.log_rows))
         return found

@@ -22,6 +22,7 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
         target=plan.first_step,
         kit=(bring,) if plan.bring else (),
         keys=(),
+        pull_rests_on="",
         minds=(),
         boxes=hazards.boxes(),
         sights=(),

@@ -47,6 +47,8 @@ def card_text(card: Card) -> str:
     put("=" * COLUMNS)
     for number, what in card.keys:
         put(f"{number}  {what}")
+    if card.pull_rests_on:
+        put(f"({card.pull_rests_on})", "    ", "    ")
     for words in card.minds:
         put(f"Mind: {words}")
     if card.sights:

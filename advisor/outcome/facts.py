@@ -12,7 +12,7 @@ from advisor.mechanics.hand import largest_hand_distance
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
 from advisor.outcome.likeliest_roots import likeliest_run
-from advisor.quantity import Known
+from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Route
 from advisor.site.history import MachineRun
 from advisor.site.network import Network, Piece
@@ -88,6 +88,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
     return {
         "opening.kind": hole.kind,
         "opening.place": kind.place,
+        "opening.crawl": hole.crawl,
         "opening.buried": hole.buried,
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,
@@ -154,9 +155,22 @@ def safe_pull(drawn: Drawn, loadout: Loadout) -> float:
 
     What parts stays in the pipe, so one case in ten that is over it would be too many.
     """
+    return _least(weakest_in_pull(drawn, loadout)[1])
+
+
+def weakest_in_pull(drawn: Drawn, loadout: Loadout) -> tuple[str, Known | Estimate]:
+    """Which of spring, coupling and hand is believed to bear least, and what is believed of it, N."""
     limits = drawn.tables.limits
-    beliefs = (loadout.spring.pull_limit, limits["coupling_pull_limit"], limits["pull_force"])
-    return min(each.value if isinstance(each, Known) else each.low for each in beliefs)
+    beliefs = {
+        "spring": loadout.spring.pull_limit,
+        "coupling": limits["coupling_pull_limit"],
+        "hand": limits["pull_force"],
+    }
+    return min(beliefs.items(), key=lambda each: _least(each[1]))
+
+
+def _least(belief: Known | Estimate) -> float:
+    return belief.value if isinstance(belief, Known) else belief.low
 
 
 def free_hand(drawn: Drawn, loadout: Loadout) -> Array:

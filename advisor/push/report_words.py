@@ -23,6 +23,7 @@ from advisor.push.kinds import (
 )
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
+from advisor.push.sighting import MOUTHS_SEEN
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
 from advisor.site.history import History
 
@@ -86,7 +87,7 @@ SEEN = {
     "bend": "a bend",
     "bore": "the pipe changes size",
     "material": "the pipe changes material",
-    "two mouths": "two mouths a foot apart",
+    "two mouths": MOUTHS_SEEN,
     "chamber": "a chamber with an open channel",
     "standing water": "standing water",
     "trap": "a trap, where the pipe dips under water",

@@ -140,6 +140,7 @@ class RouteNote(Frozen):
     spring_minimum_radius_m: float
     pull_n: float
     pull_limit_n: float
+    pull_rests_on: str  # what bears least of spring, coupling and hand, and how weakly that is known
     harm: float
     ends: tuple[EndNote, ...]  # what ends it before the target, the worst first
     blocked_by: str | None

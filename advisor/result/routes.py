@@ -6,7 +6,7 @@ import numpy as np
 
 from advisor.mechanics.hand import safe_stroke
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.facts import free_hand, safe, safe_pull
+from advisor.outcome.facts import free_hand, safe, safe_pull, weakest_in_pull
 from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
 from advisor.result.asks import ask_notes
@@ -71,6 +71,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         spring_minimum_radius_m=float(np.median(kit.spring_minimum_radius)),
         pull_n=float(np.median(march.pull)),
         pull_limit_n=safe_pull(drawn, loadout),
+        pull_rests_on=_pull_rests_on(outcome, study),
         harm=float(outcome.walk.lost.mean()),
         ends=tuple(EndNote(where=e.where, why=e.why, share=e.share) for e in ends_of(outcome, study.reader)),
         blocked_by=_blocked_by(outcome, study),
@@ -149,6 +150,12 @@ def stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     reach = float(np.median(outcome.march.reach))
     why = "the push dies on the way" if reach < float(np.median(outcome.march.end.at)) else "the way is long"
     return Stopped(opening=name, passage=LENGTH, at_m=min(reach, length), why=why)
+
+
+def _pull_rests_on(outcome: RouteOutcome, study: Study) -> str:
+    part, belief = weakest_in_pull(study.drawn, outcome.loadout)
+    grade = belief.evidence.grade
+    return f"{part}, {grade.words.partition(',')[0]}" if grade.weak else part
 
 
 def _stroke(outcome: RouteOutcome, study: Study) -> float:

@@ -27,7 +27,7 @@ def items(card_: Card) -> int:
     listed = [x for b in (*card_.stuck, *card_.blocks) for x in b.lines]
     return (
         sum(1 + len(x.steps) for x in listed)
-        + (len(card_.kit) + len(card_.sights))
+        + (len(card_.kit) + sum(not sight.bare for sight in card_.sights))
         + (card_.strip != "")
         + (card_.log_rows > 0)
     )

@@ -27,7 +27,7 @@ MADE_OF = {
     "water": r"(?i)little water run",
     "steady push": r"(?i)push in a hand|lean on",
 }
-NO_PUSH = r"(?i)stop pushing|no (more )?push|not an inch|not force"
+NO_PUSH = r"(?i)stop pushing|no (more )?push|not a bit further|not force"
 
 
 @cache

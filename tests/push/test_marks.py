@@ -242,7 +242,7 @@ def test_remarks_beside_a_mark():
         ("Heavy SCALE", "descale"),
         ("crack along the top", "dig here"),
         ("yellow gas pipe through the drain", "stop"),
-        ("two mouths a foot apart", "bring it up"),
+        ("two mouths close together", "bring it up"),
         ("belly", "watch"),
         ("no roots", None),
         ("not a single crack", None),

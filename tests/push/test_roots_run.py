@@ -65,7 +65,7 @@ def test_whoever_is_held_in_roots_reads_first_on_the_card_not_to_push():
     card = card_of(plan_, route, tables().card, Units.INCH, "2026-11-26", True)
     (block,) = (block for block in card.stuck if "roots" in block.title)
     first, *rest = block.lines
-    assert first.text.startswith("Held? Not an inch more.")
+    assert first.text.startswith("Held? Not a bit further.")
     assert rest
     (row,) = (row for row in card.sights if row.see.startswith("roots"))
     assert "Push gently, never if it drags" in row.do

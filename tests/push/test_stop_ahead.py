@@ -58,14 +58,14 @@ def test_roots_at_33_ft_are_next_at_33_ft_and_nobody_is_told_to_push_into_them(s
     assert found(now).reading == pytest.approx(33 * FT)
     said = shown(show_now, now)
     assert "Ahead: it was stopped at 10.1 m" in said  # 33 ft
-    assert "Not an inch past 10.1 m." in said
+    assert "Do not go past 10.1 m." in said
     assert "Gently" not in said
 
 
 def test_near_by_it_stands_in_a_box_with_its_warnings(shown):
     said = shown(show_now, drawn(stopped(33, ROOTS), back(28), read(31)))
     assert "STOP AHEAD" in said
-    assert "Not an inch past 10.1 m." in said
+    assert "Do not go past 10.1 m." in said
     assert "More push packs them tighter." in said  # roots
     assert "WARNING: A cut gas line can kill." in said
 
@@ -76,7 +76,7 @@ def test_a_stop_of_which_nobody_knows_is_met_gently_and_the_next_try_is_told(sho
     said = shown(show_now, now)
     assert "Gently to 10.1 m" in said
     assert "If it holds, turn the rod." in said
-    assert "Not an inch" not in said
+    assert "Do not go past" not in said
 
 
 def test_what_held_both_ways_is_not_pushed_at_again():

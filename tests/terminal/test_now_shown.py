@@ -161,9 +161,9 @@ def test_two_mouths_and_the_end_are_told_as_what_is_to_be_seen(shown):
     # From the plug the kitchen line comes at 3.4 m, the bath line at 7.4 m, then cleanout and sewer.
     down = [(SIGHTING, at, {"what": "tie-in"}) for at in (3.4, 7.4)]
     before = shown(show_now, pushed(WALK, FLOOR_PLUG, *down))
-    assert "Next: two mouths a foot apart: yard cleanout, counter" in before
+    assert "Next: two mouths, one close behind the other: yard cleanout, counter" in before
     after = shown(show_now, pushed(WALK, FLOOR_PLUG, *down, (SIGHTING, 10.9, {"what": "two mouths"})))
-    assert "That is: two mouths a foot apart: yard cleanout." in after
+    assert "That is: two mouths, one close behind the other: yard cleanout." in after
     # In this region it is called the city sewer, before it and in it.
     assert "Next: the end of the pipe: city sewer, counter" in after
     assert "without it: this is rather city sewer, " in after

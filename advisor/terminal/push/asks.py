@@ -9,7 +9,7 @@ from math import inf
 
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
-from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, PIPE_END, POOL, TRAP
+from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
 from advisor.quantity import Dimension, Units, parse, show
 from advisor.site.history import CAME_BACK
 from advisor.tables.stuck import StuckFile
@@ -59,7 +59,7 @@ SEEN = (
     Choice("e", "a bend"),
     Choice("c", "pipe changes size"),
     Choice("m", "pipe changes material"),
-    Choice("o", "two mouths a foot apart"),
+    Choice("o", MOUTHS_SEEN),
     Choice("h", "a chamber (open channel, light from above)"),
     Choice("w", "standing water"),
     Choice("i", "a trap (the pipe dips under water)"),

@@ -8,7 +8,7 @@ from advisor.push.facing import facing
 from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, CHAMBER, MATERIAL, PIPE_END, POOL, TRAP
+from advisor.push.sighting import BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
 from advisor.push.since import ReadTwice, Since, since, thing_name
 from advisor.quantity import Dimension, Units, show
 from advisor.result.build import chance_words
@@ -125,7 +125,7 @@ class Words:
             what = name if mark.piece.kind == "junction" else f"the {name}, from below"
             return f"a tie-in{where}: {what}"
         if mark.kind == "two mouths":
-            return f"two mouths a foot apart: {name}"
+            return f"{MOUTHS_SEEN}: {name}"
         if mark.kind == CHAMBER:
             return f"a chamber (open channel): the {name}"
         if mark.kind == POOL:
