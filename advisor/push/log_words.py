@@ -69,6 +69,7 @@ _FLAGS = {
     ("planned", False): "not as planned",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
+    ("renewed", True): "what kinked said to be sound again",
     ("reached", True): "target reached",
     ("reached", False): "target not reached",
 }

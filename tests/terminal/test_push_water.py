@@ -9,8 +9,8 @@ from tests.push.sites import WALK
 from tests.terminal.test_push_session import job, push
 
 __all__ = ["job", "push"]  # fixtures
-UP = WALK.replace("holding: no", "holding: no, chemicals: no, backs up: [bath]")
-FREE = WALK.replace("holding: no", "holding: no, chemicals: no")
+UP = WALK.replace("holding: no", "holding: no, chemicals: no, gas smell: no, backs up: [bath]")
+FREE = WALK.replace("holding: no", "holding: no, chemicals: no, gas smell: no")
 IN = "11yd\r\r"  # at the floor plug, with what is planned, which way it leads not known
 DOUBT = "One does not go with the other: the line is said to drain away, and bath"
 UNTIL = "Run nothing until the line is seen to drain: bath backs up."
@@ -50,7 +50,7 @@ def began_before_it_was_told(job, push) -> None:
     job.site.write_text(UP)
 
 
-UNKNOWN = WALK.replace("holding: no", "holding: unknown, chemicals: no")
+UNKNOWN = WALK.replace("holding: no", "holding: unknown, chemicals: no, gas smell: no")
 
 
 @pytest.mark.parametrize("sheet", [UP, UNKNOWN])

@@ -64,7 +64,8 @@ def test_the_report_says_that_it_is_to_be_freed(job, push, pushed):
 def test_what_was_freed_since_is_shut_no_more(job, push):
     push(SHUT)
     assert ready(job).case.shut == (PLUG,)
-    push(BEGIN + "q")
+    key = push("b").partition(f" {PLUG} (ruled out")[0].split()[-1]
+    push(f"{key}1ys\r\r" + "q")
     assert [entry.kind for entry in standing(job)] == ["shut", "start"]
     assert ready(job).case.shut == ()
     assert first(plan(ready(job).case, tables(), rules())) == PLUG

@@ -15,6 +15,7 @@ from advisor.push.stuck import Stuck
 from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
 from advisor.quantity import Dimension, show
+from advisor.result.out import out_words
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
@@ -189,6 +190,10 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         page.line(line)
     if (held := no_push(now)) is not None:
         page.strong(held)
+        if (out := out_words(made)) is not None:
+            page.strong(out)
+            if not made.usable:
+                return
         _attempts("If it is out:", "If it is out, leave it.", order, page, words)
         return
     if throat is not None:
