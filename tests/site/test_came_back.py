@@ -1,7 +1,7 @@
 """What came back on the head or on a tool was somewhere on its way. Rule of the trade; shares by hand.
 
-Young plastic is coated with grease in 12 of 100 (rules/tables/conditions.yaml). Of those, 80 smear the head; of
-the other 88 the grease of another stretch smears 4 in 100: 0.096 against 0.0352, so 73 of 100.
+Young plastic is coated with grease in 12 of 100 (rules/tables/conditions.yaml). Of those, 80 smear the head;
+of the other 88 the grease of another stretch smears 4 in 100: 0.096 against 0.0352, so 73 of 100.
 """
 
 from __future__ import annotations

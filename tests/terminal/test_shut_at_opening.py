@@ -38,7 +38,7 @@ def test_it_is_kept_and_the_plan_is_made_without_it(job, push):
     assert f"{PLUG} (ruled out: it does not open)" in after
     (entry,) = standing(job)
     assert (entry.kind, entry.counter, entry.data) == ("shut", None, {"opening": PLUG})
-    assert f"{kind_words(entry)}: {told_words(entry, Units.INCH)}" == f"does not open: {PLUG}"
+    assert f"{kind_words(entry)}: {told_words(entry, Units.INCH, tables().stuck)}" == f"does not open: {PLUG}"
     # Whatever is planned of this job later knows it too.
     assert first(plan(ready(job).case, tables(), rules())) != PLUG
 

@@ -25,6 +25,11 @@ from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
+_WIDER = (  # than those of the card, whose span is that of the lengths on the sheet alone
+    "The spans of readings here are wider than those of the card: in them are the slip of the counter and "
+    "how near to a place it is told."
+)
+
 
 def show_now(now: Now, page: Page) -> None:
     """Where the head is and what comes next, shortly."""
@@ -32,6 +37,8 @@ def show_now(now: Now, page: Page) -> None:
     page.heading(f"Counter {words.length(now.counter)}")
     if now.belief.slack > number(now.push.tracker.chart.where.sure.loose):
         page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
+    if not now.entries:
+        page.line(_WIDER)
     _where(now, page, words)
     show_seen(now, page, words)
     if _sure(now) and not now.kinked:

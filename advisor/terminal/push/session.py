@@ -11,12 +11,14 @@ from advisor.job.folder import Job
 from advisor.plan import Case, plan
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, TRY, Value
+from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, STOPPED, TRY, Value
 from advisor.push.log import Entry, Log
 from advisor.push.lost import lost_of
 from advisor.push.now import Now, open_push
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
+from advisor.push.sighting import sign_names
+from advisor.push.sign_words import sign_words
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
@@ -277,6 +279,7 @@ class Session:
     def _short(self, entry: Entry, now: Now) -> str:
         words = Words(now)
         at = "" if entry.counter is None else f" at {words.length(entry.counter)}"
-        says = ("opening", "what", "fixture", "technique", "outcome", "sign", "name", "text")
-        what = ", ".join(str(entry.data[name]) for name in says if entry.data.get(name))
+        says = ("opening", "what", "fixture", "technique", "outcome", "name", "text")
+        signs = sign_words(sign_names(entry), self.study.tables.stuck) if entry.kind == STOPPED else ""
+        what = ", ".join(filter(None, (*(str(entry.data.get(name) or "") for name in says), signs)))
         return f"{entry.kind}{at}" + (f": {what}" if what else "")
