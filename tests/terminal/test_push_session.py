@@ -223,6 +223,14 @@ def test_a_narrow_screen_holds_every_line(push, monkeypatch):
     assert "toilet branch" in said
 
 
+def test_a_stop_that_is_taken_back_or_gone_back_to_is_told_in_words(push):
+    stop = "stopped at 9 ft: a rim or step before the lens; it feels dead and hard"
+    push(BEGIN + "s9\r20" + "30" + "m" + "q")
+    said = push("u" + "q")
+    assert said.count(stop) == 2
+    assert f"Taken back: {stop}" in said
+
+
 def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job, push):
     job.site.write_text(WALK)
     said = push("ny11yd\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")

@@ -11,6 +11,7 @@ import pytest
 
 import tests.terminal.test_now_shown as beside
 import tests.terminal.test_push_session as session
+from advisor.cli import main
 from advisor.plan import plan
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, HELD, KINKED, RESET, SIGHTING, STOPPED, TRY, WEDGED
@@ -177,7 +178,7 @@ def test_gear_that_kinked_is_warned_of_before_it_goes_in_again(push):
         assert ("Rod or spring kinked in a push of this job." in question) == (gear in SAME)
 
 
-def test_a_plan_leaves_out_what_kinked_until_it_is_said_to_be_sound(push, job):
+def test_a_plan_leaves_out_what_kinked_until_it_is_said_to_be_sound(push, job, capsys):
     """Plan again in the push, and every plan of the job after it: a rod that kinked is finished."""
     parts, loadouts = job.kit.read_text().split("\nloadouts:")
     spare = parts.replace("\nguides:", SPARE_ROD).replace("\nrods:", SPARE_SPRING)
@@ -189,6 +190,11 @@ def test_a_plan_leaves_out_what_kinked_until_it_is_said_to_be_sound(push, job):
     assert "small head on spare reel" in order
     assert not any(gear in order for gear in SAME)
     assert not goes_in(job) & set(SAME)
+    for given in (["plan"], ["card", "--format", "txt", "-o", "-"]):
+        with pytest.raises(SystemExit):
+            main([*given, str(job.folder), "--worlds", "200"])
+        told = " ".join(capsys.readouterr().out.split())
+        assert f"Not planned with {SMALL} or {SMALL} + ring guide: rod or spring kinked" in told
     push("en\r")
     said = push("13" + "n" + "bbb")  # it is not sound: nothing begins with it
     assert not goes_in(job) & set(SAME)
