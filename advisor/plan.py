@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from advisor.kit.model import Kit
+from advisor.kit.model import Kit, KitPart
 from advisor.outcome.assess import Assessor
 from advisor.outcome.facts import Circumstances, site_facts
 from advisor.outcome.learned import BOOK, Learned
@@ -45,6 +45,7 @@ class Case:
     learned: Learned = BOOK  # what logged pushes have taught
     opened: tuple[str, ...] = ()  # openings that a push has shown to open, whatever the sheet says
     shut: tuple[str, ...] = ()  # and those found not to
+    kinked: frozenset[KitPart] = frozenset()  # gear with any of these can be followed; none is planned
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -96,7 +97,7 @@ def work_through(
         routes, cut = routes_to(network, target, tables)
         outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
         # 5. The order in which they are worth trying, and when to leave each for the next.
-        settled = settle(outcomes, drawn)
+        settled = settle([each for each in outcomes if not each.loadout.can_kink & case.kinked], drawn)
         return Study(
             network,
             target,
@@ -116,13 +117,14 @@ def work_through(
             case.seed,
             drawn.worlds.n,
             case.preview_of,
+            case.kinked,
         )
 
     part = like.part if like else None
     study = towards(part.target if part else target)
     if like is None and not study.settled.attempts:
         # 6. Where nothing is worth its minutes for all of it, the part that is worth a push of its own.
-        part = part_worth(study.outcomes, target, suspected, network, tables)
+        part = part_worth(study.usable, target, suspected, network, tables)
         study = towards(part.target) if part else study
     return replace(study, part=part)
 

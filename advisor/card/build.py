@@ -85,7 +85,8 @@ class _Told:
         if self.string:
             parts.append("string")
         take = f"Take: {', '.join(parts)}."
-        return (take, f"Bring: {', '.join(self.route.bring)}.") if self.route.bring else (take,)
+        bring = f"Bring: {', '.join(self.route.bring)}." if self.route.bring else None
+        return tuple(filter(None, (take, bring, self.plan.out)))
 
     def keys(self) -> tuple[tuple[str, str], ...]:
         route = self.route

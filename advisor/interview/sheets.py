@@ -11,7 +11,7 @@ from advisor.interview.answers import Answer, with_answers
 from advisor.interview.branch import with_branch
 from advisor.interview.question import Questions
 from advisor.interview.subject import Path, Subject, subjects
-from advisor.kit.model import Kit
+from advisor.kit.model import Kit, KitPart
 from advisor.outcome.facts import Circumstances, Facts, site_facts
 from advisor.outcome.learned import BOOK, Learned
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
@@ -49,6 +49,7 @@ class Known:
     ask_all: bool = False
     learned: Learned = BOOK
     shut: tuple[str, ...] = ()  # openings that did not open when one of them was to be pushed from
+    kinked: frozenset[KitPart] = frozenset()  # rods and springs that kinked in a push
 
 
 @dataclass(frozen=True)

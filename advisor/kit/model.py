@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from advisor.quantity import Estimate, Known
 
 Quantity = Known | Estimate
+KitPart = tuple[str, str]  # kind and name
 
 
 @dataclass(frozen=True)
@@ -75,6 +76,11 @@ class Loadout:
         parts = f"{parts}, {self.spring.name}" if self.names_spring else parts
         return f"{parts} + {self.guide.name}" if self.guide else parts
 
+    @property
+    def can_kink(self) -> frozenset[KitPart]:
+        """Rod and spring, each by its kind and name."""
+        return frozenset({("rod", self.rod.name), ("spring", self.spring.name)})
+
 
 @dataclass(frozen=True)
 class Besides:
@@ -96,6 +102,10 @@ class Kit:
     def heads(self) -> tuple[Head, ...]:
         """The different heads of the loadouts."""
         return tuple({loadout.head.name: loadout.head for loadout in self.loadouts}.values())
+
+    def can_kink(self, name: str) -> frozenset[KitPart]:
+        """The parts that can kink of the loadout so called; none where the kit has it no more."""
+        return frozenset(part for each in self.loadouts if each.name == name for part in each.can_kink)
 
     def besides(self, loadout: Loadout) -> Besides:
         """What the kit holds besides a loadout."""

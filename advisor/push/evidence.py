@@ -95,4 +95,5 @@ def planned_anew(
         for each in made.outcomes
         if each.route.opening.id != course.opening.id or each.route.passages[0].leaves != wrong_port
     )
-    return replace(made, outcomes=possible, settled=settle(possible, made.drawn))
+    made = replace(made, outcomes=possible)
+    return replace(made, settled=settle(made.usable, made.drawn))

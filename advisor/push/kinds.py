@@ -56,6 +56,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "operator": _TEXT,
         "told": _TEXT,  # what stood before any push, and is so now
         "drains": _FLAG,  # whether the line was seen to run away just then
+        "renewed": _FLAG,  # what had kinked of this gear before is replaced, or cut back to sound rod
     },
     SHUT: {"opening": _NEEDED},
     SIGHTING: {

@@ -5,8 +5,10 @@ from __future__ import annotations
 from advisor.push.kinds import END, KINDS, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO
 from advisor.push.log import Entry
 from advisor.push.report_words import OUTCOME_WORDS, SEEN, said
+from advisor.push.sign_words import sign_words
 from advisor.push.turn_words import turn_words
 from advisor.quantity import Units
+from advisor.tables.stuck import StuckFile
 
 # Where nothing stands here, a value is told behind its own name.
 _PHRASES = {
@@ -69,6 +71,7 @@ _FLAGS = {
     ("planned", False): "not as planned",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
+    ("renewed", True): "what kinked said to be sound again",
     ("reached", True): "target reached",
     ("reached", False): "target not reached",
 }
@@ -87,15 +90,15 @@ def kind_words(entry: Entry) -> str:
     return _KINDS.get(entry.kind, entry.kind)
 
 
-def told_words(entry: Entry, units: Units) -> str:
-    """Everything that the entry says, one phrase after the other; lengths in those units."""
+def told_words(entry: Entry, units: Units, table: StuckFile) -> str:
+    """Everything that the entry says, phrase after phrase; lengths in those units, signs by `table`."""
     # Not in the order of the file: what it is first, then as the kinds of entry list it.
     listed = (*_FIRST, *KINDS.get(entry.kind, ()), *entry.data)
     names = [name for name in dict.fromkeys(listed) if name in entry.data]
-    return "; ".join(_phrase(entry, name, units) for name in names)
+    return "; ".join(_phrase(entry, name, units, table) for name in names)
 
 
-def _phrase(entry: Entry, name: str, units: Units) -> str:
+def _phrase(entry: Entry, name: str, units: Units, table: StuckFile) -> str:
     value = entry.data[name]
     if isinstance(value, bool) and (name, value) in _FLAGS:
         return _FLAGS[name, value]
@@ -104,6 +107,8 @@ def _phrase(entry: Entry, name: str, units: Units) -> str:
         return text
     if name == "way":
         text = turn_words(text)
+    elif name in ("sign", "feel"):
+        text = sign_words(text.split(", "), table)
     elif name == "outcome":
         return OUTCOME_WORDS.get(text, text)
     elif name == "what" and entry.kind == SIGHTING:

@@ -169,7 +169,7 @@ class _Builder:
                 counter = self._read(entry, why=False)
                 hours = entry.data.get("clock")
                 at = clock(float(hours)) if isinstance(hours, int | float) else ""
-                rows.append((counter, at, entry_words(entry, self.units, self.numbers)))
+                rows.append((counter, at, self._words(entry)))
         lines = () if rows else ("Nothing was logged on the way.",)
         return Section("Seen in this order", lines, ("counter", "clock", "what") if rows else (), tuple(rows))
 
@@ -193,6 +193,9 @@ class _Builder:
             for entry in self.standing
             if entry.kind == TRY and entry.data.get("outcome") == KINKED
         ]
+
+    def _words(self, entry: Entry) -> str:
+        return entry_words(entry, self.units, self.numbers, self.study.tables.stuck)
 
     @property
     def _no_finds(self) -> str:
@@ -235,9 +238,7 @@ class _Builder:
         for entry in self.standing:
             if self.advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
                 at = f" at {self._read(entry)}" if entry.counter is not None else ""
-                lines.append(
-                    f"Passed without being seen{at}: {entry_words(entry, self.units, self.numbers)}."
-                )
+                lines.append(f"Passed without being seen{at}: {self._words(entry)}.")
         if any(entry.kind == RESET for entry in self.standing):
             lines.append(
                 "The counter was set anew on the way: readings behind that are not added to what was seen."

@@ -23,9 +23,11 @@ from advisor.push.kinds import (
 )
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.push.sighting import MOUTHS_SEEN
+from advisor.push.sighting import MOUTHS_SEEN, sign_names
+from advisor.push.sign_words import sign_words
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
 from advisor.site.history import History
+from advisor.tables.stuck import StuckFile
 
 
 def lengths(units: Units) -> Callable[[float], str]:
@@ -102,10 +104,11 @@ OUTCOME_WORDS = {
 }
 
 
-def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
+def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int], table: StuckFile) -> str:
     """What an entry says for whoever reads the report; how the plan came to it is left out.
 
-    `numbers` gives finds and marks, by the number of their entry, that by which the report calls them.
+    `numbers` gives finds and marks, by the number of their entry, that by which the report calls them;
+    `table` says in words what was seen and felt at a stop.
     """
     data = entry.data
     if entry.kind == SIGHTING:
@@ -116,7 +119,7 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int]) -> str:
         note = f". {data['note']}" if data.get("note") else ""
         return f"{seen}{named}{to}{size}{note}"
     if entry.kind == STOPPED:
-        signs = " and ".join(str(data[name]) for name in ("sign", "feel") if data.get(name))
+        signs = sign_words(sign_names(entry), table)
         note = f". {data['note']}" if data.get("note") else ""
         stood = f", the picture stood from {said(entry, 'stood', units)} on" if "stood" in data else ""
         return f"it went no further{f' ({signs})' if signs else ''}{stood}{note}"

@@ -8,10 +8,11 @@ from advisor.tables.stuck import StuckFile
 
 
 def sign_words(signs: Collection[str], table: StuckFile) -> str:
-    """All of it in one line, what was told apart by its own name only.
+    """All of it in one line in the order of the table, what was told apart by its own name only.
 
-    A sign that the table has no longer stands as it was told.
+    A sign that the table has no longer stands last, as it was told.
     """
     apart = {table.signs[name].of for name in signs if name in table.signs}
-    signs = [name for name in signs if name not in apart]
-    return "; ".join(table.signs[name].words if name in table.signs else name for name in sorted(signs))
+    listed = [name for name in table.signs if name in signs and name not in apart]
+    gone = sorted(name for name in signs if name not in table.signs)
+    return "; ".join((*(table.signs[name].words for name in listed), *gone))

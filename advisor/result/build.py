@@ -19,6 +19,7 @@ from advisor.result.model import (
     Stopped,
     SuspectNote,
 )
+from advisor.result.out import out_words
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
 from advisor.result.stops import stop_words
@@ -66,6 +67,7 @@ def plan_of(study: Study) -> Plan:
         camera_now=camera,
         until=_UNTIL[verdict] if verdict else None,
         doubt=study.circumstances.contradiction or None,
+        out=out_words(study),
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         target=target_note(study),
@@ -108,6 +110,8 @@ def _first_step(
     if verdict is not None:
         return _VERDICTS[verdict], _site_steps(study) if verdict == "clear first" else (), False
     if leader is None:
+        if study.outcomes and not study.usable:
+            return "No push: no sound rod is left.", (), False
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
         best = stopped(study.ranked[0].outcome, study)

@@ -261,6 +261,7 @@ class Plan(Frozen):
     camera_now: bool
     until: str | None  # what must be so before any push
     doubt: str | None  # what was said of the water that cannot both be, and which of it counts
+    out: str | None  # what of the kit kinked in a push of the job, so that no way with it is planned
     no_plan: bool  # nobody works here until then
     holding: bool | None
     target: TargetNote

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.kit.model import Kit
+from advisor.kit.model import Kit, KitPart, Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Circumstances, Facts
@@ -44,6 +44,7 @@ class Study:
     seed: int
     worlds: int
     preview_of: int | None
+    kinked: frozenset[KitPart]  # gear with any of these is out: it can be followed, none is planned
     part: Part | None = None  # what is gone for instead of the whole, where nothing pays for all of it
     book: Study | None = None  # the same by the book, where something learned was used
 
@@ -56,6 +57,15 @@ class Study:
     def wanted(self) -> Target:
         """What the sheet asks to be seen, whether or not the plan goes for all of it."""
         return self.part.of if self.part else self.target
+
+    @property
+    def usable(self) -> tuple[RouteOutcome, ...]:
+        """The ways with gear that may go in."""
+        return tuple(each for each in self.outcomes if self.sound(each.loadout))
+
+    def sound(self, loadout: Loadout) -> bool:
+        """Whether neither its rod nor its spring is known to have kinked."""
+        return not loadout.can_kink & self.kinked
 
     @property
     def chance(self) -> float:

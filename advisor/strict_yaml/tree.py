@@ -16,6 +16,7 @@ from typing import ClassVar
 import yaml
 
 from advisor.errors import BadInput, Fault
+from advisor.strict_yaml.tabs import indented_by_tab, with_spaces
 
 LARGEST_FILE = 256 * 1024  # bytes; a sheet is some 5 KB, so more is a wrong file
 DEEPEST = 20
@@ -96,27 +97,48 @@ def tree_of_text(text: str, file: str) -> Node:
 
 
 def tree_and_twice(text: str, file: str) -> tuple[Node, list[Fault]]:
-    """The same with the first of each entry that stands twice, and a fault for each that does."""
+    """The same with the first of each entry that stands twice, and a fault for each that does.
+
+    A tab that indents is told too, and taken for spaces. What cannot be read then may be of that guess: of
+    such a text the tabs alone are told.
+    """
     control = _CONTROL.search(text)
     if control:
         line = text.count("\n", 0, control.start()) + 1
         raise BadInput([Fault(file, line, f"a control character ({control[0]}); expected plain text")])
+    tabs: list[Fault] = []
     try:
-        builder = _Builder(file)
-        return builder.build(text), builder.faults
+        try:
+            return _built(text, file, tabs)
+        except yaml.YAMLError as fault:
+            if not indented_by_tab(text, _line_of(fault)):
+                raise
+            text, lines = with_spaces(text)
+            message = "this is not YAML: a tab at the beginning of the line; expected spaces"
+            tabs = [Fault(file, line, message) for line in lines]
+            return _built(text, file, tabs)
     except yaml.YAMLError as fault:
-        mark = getattr(fault, "problem_mark", None)
-        line = mark.line + 1 if mark else 0
         problem = getattr(fault, "problem", None) or getattr(fault, "reason", None) or "bad YAML"
-        raise BadInput([Fault(file, line, f"this is not YAML: {problem}")]) from None
+        raise BadInput(tabs or [Fault(file, _line_of(fault), f"this is not YAML: {problem}")]) from None
     except RecursionError:  # the reader that is used where YAML's C library is missing
         raise BadInput([Fault(file, 0, f"nested deeper than {DEEPEST} levels")]) from None
 
 
+def _line_of(fault: yaml.YAMLError) -> int:
+    mark = getattr(fault, "problem_mark", None)
+    return mark.line + 1 if mark else 0
+
+
+def _built(text: str, file: str, told: list[Fault]) -> tuple[Node, list[Fault]]:
+    """The tree, and what is wrong with it besides what was told before."""
+    builder = _Builder(file, told)
+    return builder.build(text), builder.faults
+
+
 class _Builder:
-    def __init__(self, file: str) -> None:
+    def __init__(self, file: str, told: list[Fault]) -> None:
         self.file = file
-        self.faults: list[Fault] = []
+        self.faults = [*told]
         self.met: set[int] = set()
 
     def build(self, text: str) -> Node:

@@ -82,13 +82,20 @@ class FreeRow(Graded):
 
 
 class KinkedRow(Graded):
-    """What to say once a try has kinked rod or spring: in the push, at home, in the report, later."""
+    """What to say once a try has kinked rod or spring: in the push, at home, in the report, later.
+
+    `gone` and `sound` are told and asked where that gear is to go in again, `out` and `none` with a plan that
+    leaves it out, `none` where no other is in the kit.
+    """
 
     stop: str
     pull: str
     home: str
     report: str
     gone: str
+    sound: str
+    out: str
+    none: str
 
 
 class RodInRootsRow(Graded):

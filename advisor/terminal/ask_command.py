@@ -21,7 +21,7 @@ from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
-from advisor.push.shut import shut_in
+from advisor.push.lost import Lost, lost_in
 from advisor.push.taught_jobs import learned_now
 from advisor.quantity import Units
 from advisor.rulebase.load import load_rules
@@ -167,10 +167,12 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     tables = load_tables(wanted.rules)
     base = load_rules(wanted.rules, tables.limits, set(tables.sources))
     kit_path = wanted.kit or (job_kit(wanted.site) if wanted.site else None) or own_kit()
+    kit = kit_of(read_kit(kit_path), tables) if kit_path else default_kit(tables)
+    lost = lost_in(job.log, kit) if job is not None else Lost()
     return Known(
         load_questions(wanted.rules, tables, base),
         archetypes(wanted.rules, tables),
-        kit_of(read_kit(kit_path), tables) if kit_path else default_kit(tables),
+        kit,
         tables,
         base,
         kept.sheet,
@@ -180,7 +182,8 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         DEFAULT_SEED if wanted.seed is None else wanted.seed,
         wanted.ask_all,
         learned_now(wanted.rules, tables, base),
-        shut_in(job.log) if job is not None else (),
+        lost.shut,
+        lost.kinked,
     )
 
 

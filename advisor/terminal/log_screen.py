@@ -21,19 +21,21 @@ from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
 from advisor.site.build import network_of
 from advisor.site.sheet import read_site, usual_units
-from advisor.tables.load import load_tables
+from advisor.tables.load import Tables, load_tables
+from advisor.tables.stuck import StuckFile
 from advisor.terminal.page import Page
 
 
 def show_log(job: Job, units: Units | None, rules: Path, page: Page) -> None:
     """Every entry, a line or two each; raises BadInput."""
     entries = entries_of(job)
-    units = units or units_of(job, rules)
+    tables = load_tables(rules)
+    units = units or units_of(job, tables)
     gone, readings = undone(entries), readings_of(standing(entries))
     zones = " and ".join(dict.fromkeys(map(zone, entries)))
     page.heading(f"log of {job.name}{f', times of this place ({zones})' if zones else ''}")
     for entry in entries:
-        told = line_of(entry, units, readings.get(entry.number))
+        told = line_of(entry, units, tables.stuck, readings.get(entry.number))
         page.line(told + (" (undone)" if entry.number in gone else ""))
     if not entries:
         page.line("Nothing is logged yet.")
@@ -83,20 +85,20 @@ def entries_of(job: Job) -> tuple[Entry, ...]:
         log.close()
 
 
-def units_of(job: Job, rules: Path) -> Units:
+def units_of(job: Job, tables: Tables) -> Units:
     """The usual units of the job's region; a log can be read without a sheet, then in metres."""
     try:
-        return usual_units(read_site(job.site, load_tables(rules)).model)
+        return usual_units(read_site(job.site, tables).model)
     except BadInput:
         return Units.METRIC
 
 
-def line_of(entry: Entry, units: Units, reading: Reading | None = None) -> str:
+def line_of(entry: Entry, units: Units, table: StuckFile, reading: Reading | None = None) -> str:
     """An entry in one line of words, times by the clock of this place; `reading` says how far in it was."""
     counter = "" if entry.counter is None else f" at {show_counter(entry.counter, units)}"
     if reading is not None and entry.kind != START:
         counter = f" at {reading.words(units)}"
-    told = told_words(entry, units)
+    told = told_words(entry, units, table)
     late = "" if entry.told_at == entry.happened_at else f", told {when(entry.told_at, seconds=True)}"
     at = f"{entry.number} {when(entry.happened_at, seconds=True)}{late}"
     return f"{at}: {kind_words(entry)}{counter}{': ' if told else ''}{told}"

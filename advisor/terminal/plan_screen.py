@@ -55,6 +55,8 @@ class _Shown:
         page.strong(plan.first_step)
         if plan.doubt is not None:
             page.strong(plan.doubt)
+        if plan.out is not None:
+            page.strong(plan.out)
         if not plan.camera_now:
             page.steps(list(plan.how))
             for names, steps in opening_steps(plan.to_open):

@@ -14,7 +14,7 @@ from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
 from advisor.practice.scene import School
-from advisor.push.shut import shut_in
+from advisor.push.lost import Lost, lost_in
 from advisor.push.taught_jobs import learned_now
 from advisor.quantity import Units
 from advisor.rulebase.load import RuleBase, load_rules
@@ -63,6 +63,7 @@ def make_ready(
     kit_path = kit or (demo.KIT if site is None else job_kit(site) or own_kit())
     kit_sheet = read_kit(kit_path) if kit_path else None
     made = kit_of(kit_sheet, tables) if kit_sheet else default_kit(tables)
+    lost = lost_in(Job(site).log, made) if site and site.is_dir() else Lost()
     case = Case(
         sheet,
         made,
@@ -71,6 +72,7 @@ def make_ready(
         DEFAULT_SEED if seed is None else seed,
         # The demo shows the program, not its user: it goes by the book.
         learned=learned_now(rules, tables, base) if site else BOOK,
-        shut=shut_in(Job(site).log) if site and site.is_dir() else (),
+        shut=lost.shut,
+        kinked=lost.kinked,
     )
     return Ready(case, kit_sheet, tables, base)

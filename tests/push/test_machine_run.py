@@ -105,7 +105,7 @@ def test_run_past_the_stop_it_opens_the_way_to_it_and_short_of_it_it_does_not():
 def test_log_and_report_tell_it():
     told = (MACHINE, None, {"what": "a cutter", "to": 12.5, "brought": "roots"})
     (entry,) = entries(told)
-    line = f"{kind_words(entry)}: {told_words(entry, Units.METRIC)}"
+    line = f"{kind_words(entry)}: {told_words(entry, Units.METRIC, tables().stuck)}"
     assert line == "machine run: a cutter; to 12.5 m in; came back: roots"
     stop = ("stopped", 9.0, {"sign": "blocked, roots"})
     made = report(START, stop, told, text=sheet(RUN))

@@ -185,7 +185,7 @@ def test_the_whole_story_is_told_in_order():
     ]  # fmt: skip
     assert "washing machine" in section(made, "Task")
     order = section(made, "Seen in this order")
-    assert order.index("laundry line") < order.index("crack") < order.index("wall ahead")
+    assert order.index("laundry line") < order.index("crack") < order.index("a wall across the picture")
     assert "dig here" in section(made, "Finds")
     recommended = section(made, "Recommended")
     assert "Have it repaired" in recommended
@@ -358,6 +358,18 @@ def test_names_on_the_strip_never_stand_over_each_other():
     for spans in rows.values():
         for (_, end), (start, _) in pairwise(sorted(spans)):
             assert end <= start
+
+
+def test_signs_of_a_stop_are_told_in_the_words_in_which_they_were_chosen():
+    """What it could not be told apart from is left out, and no key of the table stands in the report."""
+    signs = tables().stuck.signs
+    for by in ("eye", "hand"):
+        for name, sign in signs.items():
+            if sign.by == by:
+                keys = f"{sign.of}, {name}" if sign.of else name
+                made = report(START, ("stopped", 6.0, {"sign" if by == "eye" else "feel": keys}))
+                order = section(made, "Seen in this order")
+                assert f"it went no further ({sign.words})" in order
 
 
 def test_what_was_seen_is_told_in_words_and_finds_count_from_one():

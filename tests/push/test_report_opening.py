@@ -158,8 +158,8 @@ def test_exports_and_log_tell_how_far_in_beside_the_counter():
     )
     point = json.loads(geojson_of(found, sheet.model))["features"][0]["properties"]
     assert (point["counter_m"], point["in_from_opening_m"]) == pytest.approx((8.6, 8.0))
-    line = line_of(logged[2], Units.METRIC, readings_of(logged)[3])
-    assert "start at 0.6 m: in at" in line_of(logged[0], Units.METRIC, readings_of(logged)[1])
+    line = line_of(logged[2], Units.METRIC, tables().stuck, readings_of(logged)[3])
+    assert "start at 0.6 m: in at" in line_of(logged[0], Units.METRIC, tables().stuck, readings_of(logged)[1])
     assert "find at 8 m in (counter 8.6 m, 0.6 m at the opening): roots" in line
 
 
@@ -169,12 +169,12 @@ def test_exports_and_log_tell_how_far_in_beside_the_counter():
 def test_a_counter_is_shown_as_it_was_told(feet, shown):
     assert show_counter(feet * FOOT, Units.INCH) == shown
     (logged,) = entries(("find", feet * FOOT, {"what": "roots"}))
-    assert f"find at {shown}: roots" in line_of(logged, Units.INCH)
+    assert f"find at {shown}: roots" in line_of(logged, Units.INCH, tables().stuck)
 
 
 def test_a_tape_is_shown_as_it_was_told():
     (logged,) = entries(("mark", 1.0, {"name": "a", "tape_a": "corner", "from_a": 17.5 * FOOT}))
-    assert "17.5 ft long" in line_of(logged, Units.INCH)
+    assert "17.5 ft long" in line_of(logged, Units.INCH, tables().stuck)
 
 
 # -- depths -----------------------------------------------------------------------------------

@@ -12,6 +12,7 @@ import tests.terminal.test_push_session as sitting
 from advisor.push.log_words import told_words
 from advisor.push.sighting import Read, Still
 from advisor.quantity import Units
+from tests.cases.jobs import tables
 from tests.push.sites import UNKNOWN, WALK, tracker_on
 from tests.push.test_report import START, Told, entries, report, section
 from tests.push.test_track import DOWN
@@ -83,7 +84,7 @@ def test_a_try_there_ends_at_the_same_place_and_set_anew_it_is_told_from_the_ope
 
 def test_the_log_tells_it():
     (stop,) = entries(still(stood=11.5))
-    assert "the picture stood from 11.5 m on" in told_words(stop, Units.METRIC)
+    assert "the picture stood from 11.5 m on" in told_words(stop, Units.METRIC, tables().stuck)
 
 
 FOOT = 0.3048

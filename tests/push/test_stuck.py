@@ -235,6 +235,14 @@ def test_an_opening_that_leads_the_other_way_loses_its_routes():
     assert not gone.settled.attempts
 
 
+@pytest.mark.parametrize("wrong_port", [None, "up"])
+def test_gear_that_kinked_is_in_no_plan_made_anew(wrong_port):
+    kinked = replace(case(), kinked=course().loadout.can_kink)
+    made = planned_anew(kinked, course(), [], wrong_port)
+    assert made.outcomes  # that push can still be followed
+    assert course().loadout not in {each.outcome.loadout for each in made.ranked}
+
+
 def test_the_pull_never_to_pass_is_what_the_weakest_bears_in_every_case():
     """Every spring, coupling and hand that the plan thinks of bears it; one of them may bear no more."""
     of = course()

@@ -135,10 +135,12 @@ task:
 """
 
 
-def studied(look_at: str) -> Study:
+def studied(look_at: str, out: int = 0) -> Study:
+    """Planned with the demo's kit, of which the first `out` loadouts kinked."""
     sheet = site_of_text(SITE.replace("look at: house drain", f"look at: {look_at}"), "site", tables())
     kit = kit_of(read_kit(demo.KIT), tables())
-    return plan(Case(sheet, kit, Units.INCH, 400), tables(), rules())
+    kinked = frozenset(part for each in kit.loadouts[:out] for part in each.can_kink)
+    return plan(Case(sheet, kit, Units.INCH, 400, kinked=kinked), tables(), rules())
 
 
 def test_where_no_push_shows_all_the_plan_is_that_of_the_part_asked_for_by_itself():
@@ -153,6 +155,10 @@ def test_where_no_push_shows_all_the_plan_is_that_of_the_part_asked_for_by_itsel
     assert (part.routes, part.attempts) == (alone.routes, alone.attempts)
     # The chance to end the job is that of the push, by what the part may hold of the trouble.
     assert study.chance == pytest.approx(alone.attempts_chance * study.part.trouble)
+
+
+def test_gear_that_kinked_makes_no_part_worth_a_push():
+    assert studied("house drain", out=3).part is None
 
 
 def test_what_is_worth_knowing_is_reckoned_with_what_the_part_may_hold():

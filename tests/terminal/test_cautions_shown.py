@@ -19,7 +19,7 @@ from advisor.result.build import plan_of
 from advisor.result.model import AskNote, CautionNote, Plan
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
-from advisor.terminal.push import begin
+from advisor.terminal.push import begin, gates
 from tests.card.cards import DATE, DEMOS, made
 from tests.cases.jobs import tables
 from tests.cases.test_every_rule import studied
@@ -113,10 +113,10 @@ def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(plan_,
     told, asked = plan_.model_copy(update={"camera_now": until is None, "until": until}), []
     monkeypatch.setenv("COLUMNS", "90")
     monkeypatch.setattr(begin, "plan_of", lambda study: told)
-    monkeypatch.setattr(begin, "choose", lambda page, question, *_: asked.append(question) or "n")
+    monkeypatch.setattr(gates, "choose", lambda page, question, *_: asked.append(question) or "n")
     monkeypatch.setattr(begin, "_openings", lambda study: [])
     settled = SimpleNamespace(
-        circumstances=SimpleNamespace(chemicals=False), kit=SimpleNamespace(loadouts=())
+        circumstances=SimpleNamespace(chemicals=False, gas_smell=False), kit=SimpleNamespace(loadouts=())
     )
     assert begin.begin(settled, Page(), SimpleNamespace(one_of=lambda *asked: None), None) is None
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
@@ -185,13 +185,21 @@ def test_what_can_hurt_at_a_hard_spot_stands_at_that_spot(plan_, screen):
 def test_nothing_is_begun_before_what_stands_before_it(hazard, until, word, said, capsys, monkeypatch):
     """As docs/safety.md has it; whoever says that it is so may go on, and the log says so."""
     asked, reached = [], []
-    monkeypatch.setattr(begin, "choose", lambda page, question, *_: asked.append(question) or said)
+
+    def answer(page, question, *_):
+        asked.append(question)
+        return "n" if "gas?" in question else said
+
+    monkeypatch.setattr(gates, "choose", answer)
     asks = SimpleNamespace(one_of=lambda *_: reached.append(True))
     assert begin.begin(studied(hazard), Page(), asks, None) is None
     told = " ".join(capsys.readouterr().out.split())
-    # Of the other two nobody has said whether anything was poured in: that is asked as well, once.
+    # Of the other two nobody has said whether anything was poured in: that is asked as well, once, as is gas.
     poured = hazard != "chemicals" and said == "y"
-    assert asked == [f"Is it so now: {each}?" for each in (until, *[begin.NOTHING_POURED] * poured)]
+    assert [each for each in asked if "gas?" not in each] == [
+        f"Is it so now: {each}?" for each in (until, *[gates.NOTHING_POURED] * poured)
+    ]
+    assert sum("gas?" in each for each in asked) == (hazard != "gas")
     assert bool(reached) == (said == "y")
     assert ("Nothing is begun." in told) == (said == "n")
     assert word in told
@@ -246,7 +254,7 @@ def test_a_hazard_that_is_graver_at_the_opening_is_boxed_though_the_site_told_a_
     here = (note("danger", "vapour"), note("warning", "ladder"))
     monkeypatch.setattr(begin, "before_push", lambda *_: BeforePush(here, (), (), ()))
     lesser = (here[0].model_copy(update={"word": "caution"}), here[1])
-    asked = begin._Begin(None, Page(), None, None, lesser, frozenset())
+    asked = begin._Begin(None, Page(), None, None, lesser)
     assert asked._ready() is None
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
     assert boxes(lines) == {"DANGER": ["Mind the vapour."]}

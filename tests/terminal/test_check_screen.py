@@ -109,6 +109,18 @@ def test_slips_of_every_kind_in_a_site_are_told_in_one_run(tmp_path, capsys):
         assert words in said
 
 
+def test_a_tab_hides_no_other_slip(tmp_path, capsys):
+    site = tmp_path / "site.yaml"
+    text = SHEET.replace("    material: pvc", "\tmaterial: pvd").replace("look at: drain", "look at: moon")
+    site.write_text(text)
+    assert check([site], rules_dir()) == 2
+    lines = [line.removeprefix(f"{site}:") for line in capsys.readouterr().err.splitlines()]
+    for line, begins in zip(lines, ("7: this is not YAML: a tab", "7: ", "23: "), strict=True):
+        assert line.startswith(begins)
+    assert "unknown material 'pvd'" in lines[1]
+    assert "'moon'" in lines[2]
+
+
 def test_a_slip_in_one_rule_hides_neither_another_rule_nor_another_part(rules, capsys):
     push, site = rules / "technique" / "push.yaml", sorted((rules / "archetypes").glob("*.yaml"))[0]
     text = push.read_text()

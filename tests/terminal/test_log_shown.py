@@ -20,6 +20,7 @@ from advisor.tables.place import rules_dir
 from advisor.terminal import learn_screen
 from advisor.terminal.log_screen import export_log, line_of, show_log
 from advisor.terminal.page import Page
+from tests.cases.jobs import tables
 
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
 
@@ -28,7 +29,7 @@ def shown(
     kind: str, data: dict[str, object], counter: float | None = 3.0, units: Units = Units.METRIC
 ) -> str:
     entry = Entry(1, NOON, NOON, kind, counter, data)  # type: ignore[arg-type]
-    return line_of(entry, units).removeprefix(f"1 {NOON.astimezone():%Y-%m-%d %H:%M:%S}: ")
+    return line_of(entry, units, tables().stuck).removeprefix(f"1 {NOON.astimezone():%Y-%m-%d %H:%M:%S}: ")
 
 
 @pytest.mark.parametrize(
@@ -49,7 +50,7 @@ def shown(
         ("find", {"clock": 6.0, "distance": 4.0, "line": "main", "sure": 0.7, "what": "roots"},
          "find at 3 m: roots; on main; 4 m down it; at 6:00 on the clock face; 70 % sure of the place"),
         ("stopped", {"sign": "wall ahead", "feel": "dead"},
-         "went no further at 3 m: seen: wall ahead; felt: dead"),
+         "went no further at 3 m: seen: a wall across the picture; felt: it feels dead and hard"),
         ("water", {"fixture": "sink", "seconds": 9.0, "dye": False, "side": "behind"},
          "water at 3 m: run at sink; it came after 9 s; from behind the lens; without dye"),
         ("end", {"reached": False, "why": "no time"}, "ended at 3 m: target not reached; why: no time"),

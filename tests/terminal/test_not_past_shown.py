@@ -28,7 +28,7 @@ def test_a_trap_far_ahead_is_told_in_a_line_with_where_to_go_slowly(capsys):
 def test_near_it_stands_in_a_box_and_nobody_is_told_to_push_at_it(capsys):
     said = shown(capsys, trapped(), 5.0)
     box = said.partition("NOT PAST HERE")[2]
-    assert "house trap" in box
+    assert "House trap" in box
     assert "Stop short of it." in box
     assert "gentle push" not in box
     assert "Use its two plugs" in box

@@ -41,7 +41,7 @@ def typed(text: str):
 
 @pytest.fixture
 def job(tmp_path) -> Job:
-    said = demo.MAIN.read_text().replace("holding: no", "holding: no\n    chemicals: no")
+    said = demo.MAIN.read_text().replace("holding: no", "holding: no\n    chemicals: no\n    gas smell: no")
     (tmp_path / "site.yaml").write_text(said)
     (tmp_path / "kit.yaml").write_text(demo.KIT.read_text())
     return Job(tmp_path)
@@ -223,9 +223,17 @@ def test_a_narrow_screen_holds_every_line(push, monkeypatch):
     assert "toilet branch" in said
 
 
+def test_a_stop_that_is_taken_back_or_gone_back_to_is_told_in_words(push):
+    stop = "stopped at 9 ft: a rim or step before the lens; it feels dead and hard"
+    push(BEGIN + "s9\r20" + "30" + "m" + "q")
+    said = push("u" + "q")
+    assert said.count(stop) == 2
+    assert f"Taken back: {stop}" in said
+
+
 def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job, push):
     job.site.write_text(WALK)
-    said = push("y11yd\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
+    said = push("ny11yd\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
     assert "Where: not sure. Either" in said
     assert "run the laundry tub: it tells most" in said
     assert "NOT AS PLANNED floor plug leads the other way than planned." in said
@@ -236,7 +244,7 @@ def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job,
 def test_a_pipe_that_is_not_on_the_map_is_told_with_a_water_test(job, push):
     job.site.write_text(WALK)
     dry = "w1n" + "w2n" + "w3n"
-    said = push("y11ys\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
+    said = push("ny11ys\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
     assert "It may be a pipe that is not on your map" in said
     assert "NOT AS PLANNED" in said
     assert "A second main" in said or "a second main" in said
@@ -277,7 +285,7 @@ def test_what_can_hurt_at_an_opening_that_was_not_planned_is_told_before_the_hea
     """The plan goes in by the yard; whoever takes the roof is told of the roof, whatever gear goes in."""
     job.site.write_text(next(p for p in demo.ALL if p.stem == "slab-house").read_text())
     for gear, show in ("1s", "2n", "2s"):
-        said = push(f"y2{gear}{show}y" + "y\r\r" + "uy")
+        said = push(f"ny2{gear}{show}y" + "y\r\r" + "uy")
         opening, _, rest = said.partition("> roof vent")
         assert "A fall from the roof can kill" not in opening
         told, _, _ = rest.partition("Is it open now?")

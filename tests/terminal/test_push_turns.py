@@ -87,11 +87,11 @@ def test_no_step_at_an_opening_is_told_twice(kind):
 
 def test_an_opening_that_the_plan_rules_out_says_so_in_the_choice(job, push):
     job.site.write_text(UNSAFE)
-    said = push("y" + "b")
+    said = push("ny" + "b")
     assert "roof vent (ruled out: nobody goes on the roof)" in said
     assert said.count("ruled out:") == 1
     key = next(word for word in said.split(" roof vent (ruled")[0].split()[::-1])
-    push(f"y{key}1ys\r\r" + "q")
+    push(f"ny{key}1ys\r\r" + "q")
     assert standing(job)[0].data["opening"] == "roof vent", "it may be taken all the same, under its own name"
 
 
@@ -160,7 +160,7 @@ def test_a_gas_line_is_warned_of_where_an_object_may_be_seen(job, push, capsys, 
     job.site.write_text(KIND.replace("{KIND}", opening).replace("north america", text))
     made = study(job.site.read_text())
     (caution,) = (note for note in plan_of(made).cautions if note.id == "gas-line-across-bore")
-    shown = push("11ys\r\r" + keys + "m" + "q", raw=True).rpartition("HELD")[2]
+    shown = push("n11ys\r\r" + keys + "m" + "q", raw=True).rpartition("HELD")[2]
     found = " ".join(boxes(shown.splitlines()).get("WARNING", []))
     assert (caution.text in found) is warned
 
@@ -170,7 +170,7 @@ def test_a_push_gone_on_with_while_it_is_held_tells_the_stop_again(job, push, pa
     """By somebody else perhaps: what may be an object, what first, and what not to do."""
     job.site.write_text(KIND.replace("{KIND}", "floor cleanout"))
     (caution,) = (n for n in plan_of(study(job.site.read_text())).cautions if n.id == "gas-line-across-bore")
-    push("11ys\r\r" + "s9\r9d" + "0" + "0" + ("gpfn" if passes else "m") + "q")
+    push("n11ys\r\r" + "s9\r9d" + "0" + "0" + ("gpfn" if passes else "m") + "q")
     shown = push("q", raw=True)
     assert ("HELD" in shown) is held
     if held:

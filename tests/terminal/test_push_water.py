@@ -16,8 +16,8 @@ from tests.push.sites import WALK
 from tests.terminal.test_push_session import job, push
 
 __all__ = ["job", "push"]  # fixtures
-UP = WALK.replace("holding: no", "holding: no, chemicals: no, backs up: [bath]")
-FREE = WALK.replace("holding: no", "holding: no, chemicals: no")
+UP = WALK.replace("holding: no", "holding: no, chemicals: no, gas smell: no, backs up: [bath]")
+FREE = WALK.replace("holding: no", "holding: no, chemicals: no, gas smell: no")
 IN = "11yd\r\r"  # at the floor plug, with what is planned, which way it leads not known
 SLAB = next(path for path in demo.ALL if path.stem == "slab-house").read_text()
 DOUBT = "One does not go with the other: the line is said to drain away, and bath"
@@ -98,7 +98,7 @@ def began_before_it_was_told(job, push) -> None:
     job.site.write_text(UP)
 
 
-UNKNOWN = WALK.replace("holding: no", "holding: unknown, chemicals: no")
+UNKNOWN = WALK.replace("holding: no", "holding: unknown, chemicals: no, gas smell: no")
 
 
 @pytest.mark.parametrize("sheet", [UP, UNKNOWN])

@@ -14,7 +14,6 @@ from advisor.terminal.ready import make_ready
 from tests.cases.jobs import rules, tables
 from tests.push.test_report import section
 from tests.terminal.test_push_answers import standing
-from tests.terminal.test_push_session import BEGIN
 
 job, push = sitting.job, sitting.push  # fixtures
 PLUG = "stack foot plug"
@@ -38,7 +37,7 @@ def test_it_is_kept_and_the_plan_is_made_without_it(job, push):
     assert f"{PLUG} (ruled out: it does not open)" in after
     (entry,) = standing(job)
     assert (entry.kind, entry.counter, entry.data) == ("shut", None, {"opening": PLUG})
-    assert f"{kind_words(entry)}: {told_words(entry, Units.INCH)}" == f"does not open: {PLUG}"
+    assert f"{kind_words(entry)}: {told_words(entry, Units.INCH, tables().stuck)}" == f"does not open: {PLUG}"
     # Whatever is planned of this job later knows it too.
     assert first(plan(ready(job).case, tables(), rules())) != PLUG
 
@@ -64,7 +63,8 @@ def test_the_report_says_that_it_is_to_be_freed(job, push, pushed):
 def test_what_was_freed_since_is_shut_no_more(job, push):
     push(SHUT)
     assert ready(job).case.shut == (PLUG,)
-    push(BEGIN + "q")
+    key = push("b").partition(f" {PLUG} (ruled out")[0].split()[-1]
+    push(f"{key}1ys\r\r" + "q")
     assert [entry.kind for entry in standing(job)] == ["shut", "start"]
     assert ready(job).case.shut == ()
     assert first(plan(ready(job).case, tables(), rules())) == PLUG

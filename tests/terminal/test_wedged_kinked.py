@@ -11,18 +11,31 @@ import pytest
 
 import tests.terminal.test_now_shown as beside
 import tests.terminal.test_push_session as session
+from advisor.cli import main
+from advisor.plan import plan
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, HELD, KINKED, RESET, SIGHTING, STOPPED, TRY, WEDGED
 from advisor.push.now import Now
 from advisor.push.stop_ahead import stop_ahead
+from advisor.result.build import plan_of
+from advisor.result.study import Study
+from advisor.tables.place import rules_dir
 from advisor.terminal.push.home import show_coming_home
 from advisor.terminal.push.screens import show_now
+from advisor.terminal.ready import make_ready
 from tests.push.test_report import START, report, section
 from tests.terminal.test_held_here import SEWER
 from tests.terminal.test_now_shown import pushed
+from tests.terminal.test_push_answers import standing
 from tests.terminal.test_push_session import BEGIN, told
 
 push, job, shown = session.push, session.job, beside.shown  # fixtures
+LARGE, SMALL = "large head on large reel", "small head on small reel"
+SAME = (SMALL, f"{SMALL} + ring guide")  # one rod and one spring
+SPARE_SPRING = "\n  - {spring: spare spring, like: small reel, feel: soft}\nrods:"
+SPARE_ROD = "\n  - {rod: spare reel, diameter: 7 mm, core: 3.7 mm, length: 30 m}\nguides:"
+SPARE = "  - {head: small head, spring: spare spring, rod: spare reel}\n"
+ONE = "\nloadouts:\n  - {head: small head, spring: soft spring, rod: small reel}\n"
 RIM = "s30\r" + "20" + "30"  # a rim before the lens at 30 ft, it feels dead
 AFTER = "HELD "
 
@@ -158,8 +171,73 @@ def test_the_report_names_a_kink_first_and_a_wedge_as_held_both_ways():
 def test_gear_that_kinked_is_warned_of_before_it_goes_in_again(push):
     """With another guide it is the same rod and spring; the larger reel has neither."""
     push(BEGIN + RIM + "o2kmen\r")
-    warned = {
-        gear: "kinked in a push of this job" in push(BEGIN.replace("11", f"1{key}") + "en\r")
-        for key, gear in enumerate(("as planned", "with the ring guide", "large reel"), start=1)
-    }
-    assert warned == {"as planned": True, "with the ring guide": True, "large reel": False}
+    for key, gear in enumerate((LARGE, *SAME), start=1):
+        said = push(BEGIN.replace("11", f"1{key}y" if gear in SAME else f"1{key}") + "uyq")
+        question = said.partition("What goes in?")[2]
+        assert f"{key} {gear}{' (rod or spring kinked)' if gear in SAME else ''} " in question
+        assert ("Rod or spring kinked in a push of this job." in question) == (gear in SAME)
+
+
+def test_a_plan_leaves_out_what_kinked_until_it_is_said_to_be_sound(push, job, capsys):
+    """Plan again in the push, and every plan of the job after it: a rod that kinked is finished."""
+    parts, loadouts = job.kit.read_text().split("\nloadouts:")
+    spare = parts.replace("\nguides:", SPARE_ROD).replace("\nrods:", SPARE_SPRING)
+    job.kit.write_text(f"{spare}\nloadouts:{loadouts}{SPARE}")
+    assert goes_in(job) & set(SAME)
+    said = push(BEGIN + RIM + "o2kmaq").rsplit("What now?", 2)[1]
+    assert "Not planned with" in said
+    order = said.partition("If it is out:")[2]
+    assert "small head on spare reel" in order
+    assert not any(gear in order for gear in SAME)
+    assert not goes_in(job) & set(SAME)
+    for given in (["plan"], ["card", "--format", "txt", "-o", "-"]):
+        with pytest.raises(SystemExit):
+            main([*given, str(job.folder), "--worlds", "200"])
+        told = " ".join(capsys.readouterr().out.split())
+        assert f"Not planned with {SMALL} or {SMALL} + ring guide: rod or spring kinked" in told
+    push("en\r")
+    said = push("13" + "n" + "bbb")  # it is not sound: nothing begins with it
+    assert not goes_in(job) & set(SAME)
+    assert "Are rod and spring sound now" in said
+    assert standing(job)[-1].kind == "end"
+    push(BEGIN.replace("11", "13y") + "q")
+    assert goes_in(job) & set(SAME)
+
+
+def test_a_kink_that_is_taken_back_is_none(push, job):
+    said = push(BEGIN + RIM + "o2km" + "u" + "ma" + "q")
+    assert "Not planned with" not in said.rsplit("What now?", 2)[1]
+    assert goes_in(job) & set(SAME)
+
+
+def test_a_push_with_what_kinked_is_followed_to_its_end(push, job):
+    """Left and gone on with: it is still the gear that the head is on."""
+    push(BEGIN + RIM + "o2kmq")
+    said = push("ma" + "q")
+    assert "The kit has no" not in said
+    assert "this push is over for it" in said
+
+
+def test_where_all_of_the_kit_kinked_there_is_no_plan_and_it_says_why(push, job):
+    job.kit.write_text(job.kit.read_text().partition("\nloadouts:")[0] + ONE)
+    said = push(BEGIN.replace("11", "1") + RIM + "o2kmaq").rsplit("What now?", 2)[1]
+    assert "No gear is left that is sound" in said
+    assert "If it is out" not in said
+    made = plan_of(planned(job))
+    assert made.first_step == "No push: no sound rod is left."
+    assert not made.camera_now
+    assert not made.routes
+    push("en\r")
+    said = push("1n" + "bb")
+    assert "Rod or spring kinked in a push of this job." in said
+
+
+def planned(job) -> Study:
+    ready = make_ready(job.folder, None, None, 200, None, rules_dir())
+    return plan(ready.case, ready.tables, ready.base)
+
+
+def goes_in(job) -> set[str]:
+    """The gear that a plan of the job, made anew from its folder, puts in."""
+    made = planned(job)
+    return {each.outcome.loadout.name for each in made.ranked}

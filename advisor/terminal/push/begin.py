@@ -9,20 +9,18 @@ from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
 from advisor.result.gear import stopped_with
-from advisor.result.model import AskNote, CautionNote, Plan
+from advisor.result.model import AskNote, CautionNote
 from advisor.result.study import Study
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.gates import HOLDING, SETTLED, Gates, not_known, pass_gates
 from advisor.terminal.push.steps import in_turn
 
-NOTHING_POURED = "everybody was asked, and nobody poured in a drain cleaner"
 _WAYS = (
     ("s", "downstream: to the sewer, away from the house", DOWN),
     ("h", "upstream: back to the house", UP),
 )
-_HOLDING = "holding-line"  # the caution of rules/caution/stop_first.yaml that is settled by seeing it drain
-_DRAINS = (("y", "yes, seen to drain just now"), ("c", "it backed up and is cleared now: seen to drain"))
 _SHUT = Choice("n", "it does not open, or not without damage")
 
 
@@ -31,71 +29,42 @@ class DoesNotOpen:
     """The opening was chosen and cannot be opened."""
 
     opening: str
+    passed: Gates
 
 
 def begin(
-    study: Study,
-    page: Page,
-    asks: Asks,
-    last_operator: str | None,
-    kinked: frozenset[str] = frozenset(),
+    study: Study, page: Page, asks: Asks, last_operator: str | None, passed: Gates | None = None
 ) -> tuple[float, dict[str, Value]] | DoesNotOpen | None:
     """The counter at the start and what the start entry says, or that it does not open; None: it is left.
 
-    `kinked` is the gear, by name, whose rod or spring kinked in an earlier push of the job.
+    `passed` is what was told just now, before the opening that does not open was chosen: not asked again.
     """
     plan = plan_of(study)
     page.strong(plan.first_step)
-    if plan.doubt is not None:
-        page.strong(plan.doubt)
+    for told in filter(None, (plan.doubt, plan.out)):
+        page.strong(told)
     _box(plan.cautions, page)
     for ask in plan.ask:
-        page.line(_not_known(ask, f", {ask.caution.word.upper()}"))
-    if plan.until is not None and not _so_now(plan.until, page):
-        page.line("Nothing is begun.")
+        if ask.caution.id not in SETTLED:
+            page.line(not_known(ask, signal=True))
+    passed = passed or pass_gates(study, plan, page)
+    if passed is None:
         return None
-    poured = study.circumstances.chemicals is None
-    if poured and not _so_now(NOTHING_POURED, page):
-        page.line("Nothing is begun. Ask everybody first. If something was poured in, tell advisor ask.")
-        return None
-    drains = _seen_to_drain(plan, page)
-    if plan.holding is None and drains is None:
-        page.line("Nothing is begun. No camera before the line is seen to drain.")
-        return None
-    begun = _Begin(study, page, asks, last_operator, plan.cautions, spoilt(study, kinked))
+    begun = _Begin(study, page, asks, last_operator, plan.cautions)
     if not begun.run():
         return None
     if begun.shut:
-        return DoesNotOpen(begun.opening)
+        return DoesNotOpen(begun.opening, passed)
     return begun.counter, {
         "opening": begun.opening,
         "direction": begun.direction,
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
-        "told": "; ".join(filter(None, (plan.until, NOTHING_POURED if poured else None, drains))) or None,
-        "drains": None if drains is None else True,
+        "told": passed.told,
+        "drains": passed.drains,
+        "renewed": begun.renewed or None,
     }
-
-
-def _seen_to_drain(plan: Plan, page: Page) -> str | None:
-    """What was seen of the line now, where nobody knows whether it drains or two things said of it cannot be.
-
-    None where it was not looked at or stands: then nothing is begun.
-    """
-    if plan.holding is not None:
-        return None
-    choices = [Choice(key, words) for key, words in _DRAINS if key != "c" or plan.doubt is not None]
-    stands = (Choice("n", "no, it stands or comes up"), Choice("d", "nobody has looked now"))
-    key = choose(
-        page, "Look at the water in the lowest opening. Does the line drain now?", (*choices, *stands)
-    )
-    return dict(_DRAINS).get(key)
-
-
-def _so_now(until: str, page: Page) -> bool:
-    """Whether what stands before any push has come about."""
-    return choose(page, f"Is it so now: {until}?", yes_no("yes, I have it from them or saw it")) == "y"
 
 
 def remind(study: Study, opening: str, loadout: str, drains: bool, page: Page) -> None:
@@ -109,9 +78,9 @@ def remind(study: Study, opening: str, loadout: str, drains: bool, page: Page) -
     _box((*plan.cautions, *before.cautions), page)
     _box_unsaid(before.unsaid, page)
     for ask in plan.ask:
-        if drains and ask.caution.id == _HOLDING:
+        if drains and ask.caution.id == HOLDING:
             continue
-        page.line(_not_known(ask, f", {ask.caution.word.upper()}"))
+        page.line(not_known(ask, signal=True))
 
 
 class _Begin:
@@ -124,19 +93,25 @@ class _Begin:
         asks: Asks,
         last_operator: str | None,
         told: Sequence[CautionNote],
-        spoilt: frozenset[str],
     ) -> None:
-        self.spoilt = spoilt
         self.study, self.page, self.asks, self.told = study, page, asks, told
         self.last_operator = last_operator
         self.opening = self.loadout = self.direction = ""
         self.counter = 0.0
-        self.shut = False
+        self.shut = self.renewed = False
         self.operator: str | None = None
 
     def run(self) -> bool:
         """True once all is answered; False where it is left by going back from the first."""
-        steps = (self._opening, self._loadout, self._ready, self._direction, self._counter, self._operator)
+        steps = (
+            self._opening,
+            self._loadout,
+            self._sound,
+            self._ready,
+            self._direction,
+            self._counter,
+            self._operator,
+        )
         return in_turn(*steps)
 
     def _opening(self) -> bool:
@@ -147,16 +122,24 @@ class _Begin:
 
     def _loadout(self) -> bool | None:
         names = _loadouts(self.study, self.opening)
-        self.loadout = names[0]
+        self.loadout, self.renewed = names[0], False
         if len(names) > 1:
             of_all, offered = _gear(self.study, self.opening, names)
             if of_all:
                 self.page.line(of_all)
             told = self.asks.one_of("What goes in? The first is planned.", list(offered))
             self.loadout = offered[told] if told else ""
-        if self.loadout in self.spoilt:
-            self.page.boxed("warning", [self.study.tables.stuck.kinked.gone])
         return bool(self.loadout) if len(names) > 1 else None
+
+    def _sound(self) -> bool | None:
+        """Whether gear whose rod or spring kinked is said to be sound again; no other is asked about."""
+        gear = next(each for each in self.study.kit.loadouts if each.name == self.loadout)
+        if self.study.sound(gear):
+            return None
+        words = self.study.tables.stuck.kinked
+        self.page.boxed("warning", [words.gone])
+        self.renewed = choose(self.page, words.sound, yes_no("yes, I looked at both", "no"), (BACK,)) == "y"
+        return self.renewed
 
     def _ready(self) -> bool | None:
         """What can hurt at this opening and was not told with the site; what to do; the rest where wanted."""
@@ -210,16 +193,10 @@ class _Begin:
         return typed is not None
 
 
-def _not_known(ask: AskNote, word: str = "") -> str:
-    """What counts until it is known; outside a box the signal word stands in the line."""
-    about = " and whether ".join(ask.about)
-    return f"Not known whether {about}. Until it is known{word}: {ask.caution.text}"
-
-
 def _box_unsaid(asks: Sequence[AskNote], page: Page) -> None:
     """What nobody has said of this opening: however often it was told, here somebody goes up, in or near."""
     for ask in asks:
-        page.boxed(ask.caution.word, [_not_known(ask)])
+        page.boxed(ask.caution.word, [not_known(ask, signal=False)])
 
 
 def _box(cautions: Sequence[CautionNote], page: Page) -> None:
@@ -256,30 +233,27 @@ def _offered(study: Study, opening: str) -> str:
     return opening if why is None else f"{opening} (ruled out: {why[:1].lower()}{why[1:]})"
 
 
-def spoilt(study: Study, kinked: frozenset[str]) -> frozenset[str]:
-    """The gear, by name, that has the rod or the spring of any that kinked."""
-    loadouts = study.kit.loadouts
-    bad = {part for each in loadouts if each.name in kinked for part in (each.rod.name, each.spring.name)}
-    return frozenset(each.name for each in loadouts if bad & {each.rod.name, each.spring.name})
-
-
 def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[str, str]]:
     """What stops all gear alike, told once, and each name as it is offered.
 
-    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why.
+    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why. What
+    kinked says so alone: the plan goes nowhere with it.
     """
-    stops = {name: stopped_with(study, opening, name) for name in names}
+    kinked = {each.name for each in study.kit.loadouts if not study.sound(each)}
+    stops = {name: stopped_with(study, opening, name) for name in names if name not in kinked}
     alike = len({stop and stop[1] for stop in stops.values()}) == 1
-    offered, why = {}, ""
+    offered, of_all = {f"{name} (rod or spring kinked)": name for name in names if name in kinked}, ""
     for name, stop in stops.items():
         chance, why = stop or ("", "")
-        told = chance if alike else f"{chance}: {why}"
-        offered[f"{name} ({told})" if stop else name] = name
-    return (f"With any gear: {why}." if alike and why else ""), offered
+        offered[f"{name} ({chance if alike else f'{chance}: {why}'})" if stop else name] = name
+        of_all = why if alike else ""
+    ordered = {told: name for name in names for told, of in offered.items() if of == name}
+    return (f"With any gear: {of_all}." if of_all else ""), ordered
 
 
 def _loadouts(study: Study, opening: str) -> list[str]:
-    """The kit that may go in, the planned one first."""
+    """The kit that may go in, the planned one first, what kinked last."""
+    kit = sorted(study.kit.loadouts, key=lambda each: not study.sound(each))
     ranked = (*study.settled.attempts, *(each.outcome for each in study.ranked))
     planned = [each.loadout.name for each in ranked if each.route.opening.name == opening]
-    return list(dict.fromkeys((*planned, *(each.name for each in study.kit.loadouts))))
+    return list(dict.fromkeys((*planned, *(each.name for each in kit))))

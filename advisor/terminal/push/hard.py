@@ -50,7 +50,7 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
     heed = [each.text for each in note.here if each.word == "notice"]
-    texts = [f"Slow. {words.hard(hard)}.", *heed]
+    texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
     texts += (
         _held_before(now, hard.met, words) if hard.met.name in now.was_held else _first(note, hard, words)
     )

@@ -24,7 +24,7 @@ def show_not_past(now: Now, page: Page, words: Words) -> None:
         if stop.holds is not None:
             page.line(f"Not past: {name}, {at}. It holds the head. Slow from {words.length(stop.slow_from)}.")
         return
-    texts = [f"Slow. {name}, {at}.", "Stop short of it."]
+    texts = [f"Slow. {name[:1].upper()}{name[1:]}, {at}.", "Stop short of it."]
     if stop.holds is not None:
         kind = now.push.study.tables.stoppers[stop.holds]
         texts += ["It holds the head.", kind.why, kind.instead]

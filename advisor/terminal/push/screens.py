@@ -15,6 +15,7 @@ from advisor.push.stuck import Stuck
 from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
 from advisor.quantity import Dimension, show
+from advisor.result.out import out_words
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
@@ -24,6 +25,11 @@ from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
+_WIDER = (  # than those of the card, whose span is that of the lengths on the sheet alone
+    "The spans of readings here are wider than those of the card: in them are the slip of the counter and "
+    "how near to a place it is told."
+)
+
 
 def show_now(now: Now, page: Page) -> None:
     """Where the head is and what comes next, shortly."""
@@ -31,6 +37,8 @@ def show_now(now: Now, page: Page) -> None:
     page.heading(f"Counter {words.length(now.counter)}")
     if now.belief.slack > number(now.push.tracker.chart.where.sure.loose):
         page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
+    if not now.entries:
+        page.line(_WIDER)
     _where(now, page, words)
     show_seen(now, page, words)
     if _sure(now) and not now.kinked:
@@ -189,6 +197,10 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         page.line(line)
     if (held := no_push(now)) is not None:
         page.strong(held)
+        if (out := out_words(made)) is not None:
+            page.strong(out)
+            if not made.usable:
+                return
         _attempts("If it is out:", "If it is out, leave it.", order, page, words)
         return
     if throat is not None:

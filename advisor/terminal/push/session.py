@@ -8,15 +8,17 @@ from datetime import datetime, timedelta
 
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
-from advisor.plan import plan
+from advisor.plan import Case, plan
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, KINKED, OFFERED, RESET, SHUT, START, TRY, Value
+from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, STOPPED, TRY, Value
 from advisor.push.log import Entry, Log
+from advisor.push.lost import lost_of
 from advisor.push.now import Now, open_push
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
-from advisor.push.shut import shut_openings
+from advisor.push.sighting import sign_names
+from advisor.push.sign_words import sign_words
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
@@ -57,7 +59,8 @@ class Session:
     def __init__(self, job: Job, ready: Ready, log: Log, page: Page, clock: Clock) -> None:
         self.job, self.ready, self.log, self.page, self.clock = job, ready, log, page, clock
         self.asks = Asks(page, ready.case.units)
-        self.study: Study = plan(ready.case, ready.tables, ready.base)
+        self.ready = replace(ready, case=self._case())
+        self.study: Study = plan(self.ready.case, ready.tables, ready.base)
         self._push: Push | None = None
         self._late: datetime | None = None
         self._told: tuple[str, ...] = ()
@@ -77,7 +80,7 @@ class Session:
             at = self.clock()
             self._push = Push(self.study, Entry(0, at, at, START, *begun))
             self._tell(START, *begun)
-            self._known_shut()
+            self._know_lost()
         while True:
             now = self.now()
             if now is None:
@@ -90,19 +93,21 @@ class Session:
 
     def _begun(self) -> tuple[float, dict[str, Value]] | None:
         """How the push begins; an opening that does not open is put on the log, and planned without."""
+        passed = None
         while True:
-            begun = begin(self.study, self.page, self.asks, self._last_operator(), self._kinked())
+            begun = begin(self.study, self.page, self.asks, self._last_operator(), passed)
             if not isinstance(begun, DoesNotOpen):
                 return begun
+            passed = begun.passed
             self._tell(SHUT, None, {"opening": begun.opening})
-            self._known_shut()
+            self._know_lost()
             self.page.line(f"Noted: {begun.opening} does not open. The plan without it:")
 
-    def _known_shut(self) -> None:
-        """Plan anew where the log knows of other shut openings than the plan."""
-        shut = shut_openings(self.log.standing())
-        if shut != self.ready.case.shut:
-            self.ready = replace(self.ready, case=replace(self.ready.case, shut=shut))
+    def _know_lost(self) -> None:
+        """Plan anew where the log knows of other openings that are shut, or other kinks, than the plan."""
+        case = self._case()
+        if case != self.ready.case:
+            self.ready = replace(self.ready, case=case)
             self.study, self._push = plan(self.ready.case, self.ready.tables, self.ready.base), None
 
     def _last_operator(self) -> str | None:
@@ -110,10 +115,10 @@ class Session:
         starts = (entry for entry in reversed(self.log.standing()) if entry.kind == START)
         return next((str(entry.data["operator"]) for entry in starts if entry.data.get("operator")), None)
 
-    def _kinked(self) -> frozenset[str]:
-        """The gear, by name, whose rod or spring kinked in a push of this job."""
-        tries = (entry.data for entry in self.log.standing() if entry.kind == TRY)
-        return frozenset(str(data.get("loadout")) for data in tries if data.get("outcome") == KINKED)
+    def _case(self) -> Case:
+        """What is to be planned, as the log stands."""
+        lost = lost_of(self.log.standing(), self.ready.case.kit)
+        return replace(self.ready.case, shut=lost.shut, kinked=lost.kinked)
 
     def now(self) -> Now | None:
         """The push as the log has it."""
@@ -250,7 +255,7 @@ class Session:
 
     def _show_anew(self, now: Now) -> None:
         weights = weights_of(now.push.course, now.tries)
-        made = planned_anew(self.ready.case, now.push.course, now.tries, now.wrong_port)
+        made = planned_anew(self._case(), now.push.course, now.tries, now.wrong_port)
         show_plan_anew(now, made, onward(made, now), self.page)
         if effective(weights) < number(self.study.tables.where.sure.few_left) * len(weights):
             self.page.line("Little of what was thought possible fits this. Take these chances with care.")
@@ -274,6 +279,7 @@ class Session:
     def _short(self, entry: Entry, now: Now) -> str:
         words = Words(now)
         at = "" if entry.counter is None else f" at {words.length(entry.counter)}"
-        says = ("opening", "what", "fixture", "technique", "outcome", "sign", "name", "text")
-        what = ", ".join(str(entry.data[name]) for name in says if entry.data.get(name))
+        says = ("opening", "what", "fixture", "technique", "outcome", "name", "text")
+        signs = sign_words(sign_names(entry), self.study.tables.stuck) if entry.kind == STOPPED else ""
+        what = ", ".join(filter(None, (*(str(entry.data.get(name) or "") for name in says), signs)))
         return f"{entry.kind}{at}" + (f": {what}" if what else "")
