@@ -121,17 +121,19 @@ class _Told:
             value = worth.NOT_PAST
         else:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
+        # What must not be entered may begin where its range does; of all else the middle is what to look for.
+        at = self.reading(note.at_low_m) if note.sight in NOT_PAST else self.place(note)
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
         see = " ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":")
         return Sight(
-            reading=self.place(note),
+            reading=at,
             span="" if at_opening(note) else self.span(note.at_low_m, note.at_high_m),
             see=see,
             do=f"{self._do(hard)} Feel: {words.feel}." if hard is not None else f"Feel: {words.feel}.",
             missed=self._missed(note),
             hard=hard is not None,
             worth=value,
-            short=f"{self.place(note)}: {see}" if note.hard is None else self.titles[note.hard],
+            short=f"{at}: {see}" if note.hard is None else self.titles[note.hard],
         )
 
     def _missed(self, note: SightNote) -> str:

@@ -47,6 +47,7 @@ def not_past(outcome: RouteOutcome, study: Study) -> NotPastNote | None:
 def _note(piece: Piece, at: Array, study: Study, behind: bool) -> NotPastNote:
     kind = holds(piece, study)
     stopper = study.tables.stoppers[kind] if kind else None
+    low, high = study.drawn.likely("unsafe_share"), 1 - study.drawn.likely("unsafe_share")
     return NotPastNote(
         name=study.reader.call(kind or piece.name),
         holds=stopper is not None,
@@ -54,6 +55,6 @@ def _note(piece: Piece, at: Array, study: Study, behind: bool) -> NotPastNote:
         why=stopper.why if stopper else "",
         instead=stopper.instead if stopper else "",
         at_m=float(np.median(at)),
-        at_low_m=float(np.quantile(at, 0.1)),
-        at_high_m=float(np.quantile(at, 0.9)),
+        at_low_m=float(np.quantile(at, low)),
+        at_high_m=float(np.quantile(at, high)),
     )

@@ -85,7 +85,8 @@ class _Way:
         at, low, high = (
             show_reading(each, self.units) for each in (note.at_m, note.at_low_m, note.at_high_m)
         )
-        self.page.strong(f"Not past {at} ({low} to {high}): {note.name}.")
+        span = "" if low == high else f", from there to {high}, likeliest at {at}"
+        self.page.strong(f"Not past {low}: {note.name}{span}.")
         if note.holds:
             self.page.line(f"It holds the head. {note.why} {note.instead}", indent=4)
 
