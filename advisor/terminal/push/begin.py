@@ -248,8 +248,11 @@ def spoilt(study: Study, kinked: frozenset[str]) -> frozenset[str]:
 def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[str, str]]:
     """What stops all gear alike, told once, and each name as it is offered.
 
-    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why.
+    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why. An
+    opening that is ruled out whatever goes in was offered with the reason.
     """
+    if ruled_out(study, opening) is not None:
+        return "", {name: name for name in names}
     stops = {name: stopped_with(study, opening, name) for name in names}
     alike = len({stop and stop[1] for stop in stops.values()}) == 1
     offered, why = {}, ""
