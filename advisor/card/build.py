@@ -159,23 +159,27 @@ class _Told:
 
     def stuck(self) -> tuple[Block, ...]:
         """Each hard spot once, with what to try there."""
-        blocks = [
-            Block(title, READ, self._if_held(note), spot=True)
-            for title, note in dict(zip(self.titles, self.route.passages, strict=True)).items()
-        ]
+        found = dict(zip(self._alike, self.titles, strict=True))
+        blocks = [Block(title, READ, lines, spot=True) for (_, lines, _), title in found.items()]
         # What is never done anywhere is short, and it hurts whoever did not read it.
         general = [Line(text, worth.WARNING) for text in self.words.stuck]
         return (*blocks, _block("Stuck anywhere else", READ, general))
 
     @cached_property
+    def _alike(self) -> tuple[tuple[str, tuple[Line, ...], int], ...]:
+        """What each hard spot is told by: runs of roots in one pipe that ask for the same are one."""
+        return tuple(
+            (note.name, self._if_held(note), -1 if note.somewhere else place)
+            for place, note in enumerate(self.route.passages)
+        )
+
+    @cached_property
     def titles(self) -> tuple[str, ...]:
-        """Each hard spot by where and what it is; runs of roots in one pipe that ask for the same are one."""
-        alike: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
-        keys = []
-        for place, note in enumerate(self.route.passages):
-            keys.append((note.name, self._if_held(note), -1 if note.somewhere else place))
-            alike.setdefault(keys[-1], []).append(note)
-        return tuple(f"{self._spans(alike[key])}: {key[0]}" for key in keys)
+        """Each hard spot by where and what it is."""
+        runs: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
+        for key, note in zip(self._alike, self.route.passages, strict=True):
+            runs.setdefault(key, []).append(note)
+        return tuple(f"{self._spans(runs[key])}: {key[0]}" for key in self._alike)
 
     def _spans(self, notes: Sequence[PassageNote]) -> str:
         """From where to where a block holds; runs that meet are one span."""

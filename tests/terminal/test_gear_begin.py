@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from advisor.result.gear import stopped_with
-from advisor.terminal.push.begin import _gear
+from advisor.terminal.push.begin import _gear, _offered
 from tests.cases.jobs import studied
 from tests.push.test_not_there import SINK
 
@@ -41,12 +41,21 @@ def test_a_guide_wider_than_the_bore_is_told_not_to_get_there(size, stops):
     assert slim.name in offered
 
 
-def test_what_stops_all_gear_is_told_once():
+PLUG = "opening: wall cleanout\n        kind: end cleanout"
+
+
+def test_why_an_opening_is_ruled_out_is_told_with_the_opening_alone():
     """An opening that was told not to open lets nothing in, whatever it is."""
-    shut = SINK.replace(
-        "fixture: kitchen sink", "opening: wall cleanout\n        kind: end cleanout\n        opens: no"
-    )
-    of = studied(shut, KIT, 200)
+    of = studied(SINK.replace("fixture: kitchen sink", f"{PLUG}\n        opens: no"), KIT, 200)
+    names = [each.name for each in of.kit.loadouts]
+    assert "does not open" in _offered(of, "wall cleanout")
+    assert _gear(of, "wall cleanout", names) == ("", {name: name for name in names})
+
+
+def test_what_stops_all_gear_is_told_once():
+    """A trap in the way lets no head through, whatever it is."""
+    trapped = SINK.replace("fixture: kitchen sink", PLUG).replace("- bend: 1/4 bend", "- trap: P-trap", 1)
+    of = studied(trapped, KIT.replace("diameter: 48 mm", "diameter: 30 mm"), 200)
     names = [each.name for each in of.kit.loadouts]
     of_all, offered = _gear(of, "wall cleanout", names)
     assert of_all.startswith("With any gear: ")

@@ -236,11 +236,15 @@ def _offered(study: Study, opening: str) -> str:
 def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[str, str]]:
     """What stops all gear alike, told once, and each name as it is offered.
 
-    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why. What
-    kinked says so alone: the plan goes nowhere with it.
+    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why: not of
+    an opening that is ruled out whatever goes in, which was offered with the reason. What kinked says so alone:
+    the plan goes nowhere with it.
     """
     kinked = {each.name for each in study.kit.loadouts if not study.sound(each)}
-    stops = {name: stopped_with(study, opening, name) for name in names if name not in kinked}
+    out = ruled_out(study, opening) is not None
+    stops = {
+        name: None if out else stopped_with(study, opening, name) for name in names if name not in kinked
+    }
     alike = len({stop and stop[1] for stop in stops.values()}) == 1
     offered, of_all = {f"{name} (rod or spring kinked)": name for name in names if name in kinked}, ""
     for name, stop in stops.items():
