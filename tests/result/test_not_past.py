@@ -10,7 +10,7 @@ from advisor.card.build import card_of
 from advisor.card.content import Card
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
-from advisor.quantity import Units
+from advisor.quantity import Units, show_reading
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.site.sheet import site_of_text
@@ -102,6 +102,17 @@ def test_the_plan_tells_it_with_what_to_do_instead(capsys):
     assert "Not past" in shown
     assert "interceptor trap" in shown.partition("Not past")[2][:80]
     assert tables().stoppers["disconnecting trap"].instead in shown
+
+
+def test_it_is_marked_where_it_may_begin(capsys):
+    """Nobody has measured the 5 to 14 m before the front chamber: in the middle of them it may be too late."""
+    made_ = planned(TANK)
+    note = next(each for each in made_.routes if each.opening == "yard chamber").not_past
+    assert 5 <= note.at_low_m < 8 < note.at_high_m <= 14.5
+    assert front(TANK).sights[-1].reading == show_reading(note.at_low_m, Units.METRIC)
+    show_plan(made_, Units.METRIC, Page())
+    shown = " ".join(capsys.readouterr().out.split())
+    assert f"Not past {show_reading(note.at_low_m, Units.METRIC)}: septic tank, from there to" in shown
 
 
 def test_what_lies_behind_the_end_is_neither_drawn_nor_marked_above_ground():

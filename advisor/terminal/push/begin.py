@@ -236,9 +236,9 @@ def _offered(study: Study, opening: str) -> str:
 def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[str, str]]:
     """What stops all gear alike, told once, and each name as it is offered.
 
-    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why: not of
-    an opening that is ruled out whatever goes in, which was offered with the reason. What kinked says so alone:
-    the plan goes nowhere with it.
+    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why: not
+    of an opening that is ruled out whatever goes in, which was offered with the reason. What kinked says so
+    alone: the plan goes nowhere with it.
     """
     kinked = {each.name for each in study.kit.loadouts if not study.sound(each)}
     out = ruled_out(study, opening) is not None
