@@ -49,7 +49,7 @@ def test_a_stop_that_was_told_is_a_find_of_the_push():
     made = report(START, STUCK, ALL_IN, DONE)
     for heading in ("In short", "Finds", "Recommended"):
         told = section(made, heading)
-        assert "The head was stopped at 3 m: roots, scale, waste or an object before it" in told
+        assert "The head was stopped at 3 m: roots, scale, grease, waste or an object before it" in told
         assert "it does not come back either" in told
     assert "No find was logged" not in section(made, "In short")
     assert "Nothing is recommended" not in section(made, "Recommended")

@@ -63,7 +63,7 @@ def test_who_cannot_tell_says_what_an_older_log_says():
     """An older log has the one word; it is read as before and made into no kind."""
     old, new = entries(("stopped", 3.0, {"sign": "blocked"}), ("stopped", 3.0, {"sign": "blocked, waste"}))
     assert sighting_of(old) == sighting_of(new) == Stopped(3.0, by_dirt=True)
-    assert sign_words({"blocked"}, tables().stuck) == "roots, scale, waste or an object before it"
+    assert sign_words({"blocked"}, tables().stuck) == "roots, scale, grease, waste or an object before it"
     assert sign_words({"blocked", "waste"}, tables().stuck) == "waste: paper, wipes, soil"
 
 

@@ -218,7 +218,7 @@ def test_a_push_with_what_kinked_is_followed_to_its_end(push, job):
     assert "this push is over for it" in said
 
 
-def test_where_all_of_the_kit_kinked_there_is_no_plan_and_it_says_why(push, job):
+def test_where_all_of_the_kit_kinked_there_is_no_plan_and_it_says_why(push, job, capsys):
     job.kit.write_text(job.kit.read_text().partition("\nloadouts:")[0] + ONE)
     said = push(BEGIN.replace("11", "1") + RIM + "o2kmaq").rsplit("What now?", 2)[1]
     assert "No gear is left that is sound" in said
@@ -227,6 +227,9 @@ def test_where_all_of_the_kit_kinked_there_is_no_plan_and_it_says_why(push, job)
     assert made.first_step == "No push: no sound rod is left."
     assert not made.camera_now
     assert not made.routes
+    with pytest.raises(SystemExit):
+        main(["card", str(job.folder), "--worlds", "200"])
+    assert "No gear is left that is sound" in capsys.readouterr().err
     push("en\r")
     said = push("1n" + "bb")
     assert "Rod or spring kinked in a push of this job." in said
