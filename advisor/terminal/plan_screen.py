@@ -125,8 +125,9 @@ class _Shown:
         )
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
-        if len(self.plan.routes) > SHOWN_ROUTES:
-            self.page.line(f"More ways in, told by --json: {len(self.plan.routes) - SHOWN_ROUTES}.")
+        others = dict.fromkeys(route.opening for route in self.plan.routes[SHOWN_ROUTES:])
+        if others:
+            self.page.line(f"Behind these: {', '.join(others)}. Why, tells advisor explain why-not.")
         if self.plan.routes_cut:
             self.page.line("There are more ways than were worked through: the list was cut short.")
 

@@ -105,7 +105,7 @@ def test_the_plan_tells_it_with_what_to_do_instead(capsys):
 
 
 def test_it_is_marked_where_it_may_begin(capsys):
-    """Nobody has measured the 5 to 14 m before the front chamber: in the middle of them it may be too late."""
+    """Nobody has measured the 5 to 14 m before the front chamber: the middle of them may be too late."""
     made_ = planned(TANK)
     note = next(each for each in made_.routes if each.opening == "yard chamber").not_past
     assert 5 <= note.at_low_m < 8 < note.at_high_m <= 14.5

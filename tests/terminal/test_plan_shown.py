@@ -64,11 +64,14 @@ def test_a_first_look_says_that_it_is_one(shown):
 
 
 def test_a_list_that_was_cut_says_so(shown, whole):
-    many = tuple(whole.routes[0].model_copy(update={"rank": i}) for i in range(1, SHOWN_ROUTES + 3))
+    names = ["door"] * SHOWN_ROUTES + ["attic vent", "far gully"]
+    many = tuple(
+        whole.routes[0].model_copy(update={"rank": i, "opening": name}) for i, name in enumerate(names, 1)
+    )
     said = shown(routes=many, routes_cut=True)
-    assert "More ways in, told by --json: 2." in said
+    assert "Behind these: attic vent, far gully." in said
     assert "the list was cut short" in said
-    assert "more ways" not in shown(routes=many[:SHOWN_ROUTES], routes_cut=False)
+    assert "Behind these" not in shown(routes=many[:SHOWN_ROUTES], routes_cut=False)
 
 
 def test_where_leaving_it_costs_least_no_order_is_made_up(shown):
