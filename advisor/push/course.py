@@ -147,11 +147,12 @@ class Course:
         return tuple(sorted(shares, key=lambda each: -each[1]))
 
     def among_roots(self, tracker: Tracker, belief: Belief) -> Met | None:
-        """The run in which roots and the head most likely are, whether or not they hold it; else None."""
+        """The run in which the plan tells of roots and the head most likely is, held or not; else None."""
+        least = self.study.drawn.likely("notable_share")
         chart, mass = tracker.chart, belief.mass.sum(axis=0)
         for met in self.spots:
             roots, inside = met.hard.spot.shape.roots, 0.0
-            if not met.run or roots is None or float(roots.there.mean()) <= 0.5:
+            if not met.run or roots is None or float(roots.there.mean()) < least:
                 continue
             for r, way in enumerate(chart.ways):
                 along, until = met.along(way), met.until(way)

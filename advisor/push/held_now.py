@@ -22,7 +22,8 @@ def held_now(now: Now) -> Stuck | None:
 
 def found_of(now: Now, then: Now, met: Met | None, signs: frozenset[str], rod: float) -> Stuck:
     """What to say `now` of a head that is held with these signs where it was `then`, `rod` m in."""
-    return stuck(now.push.course, met, signs, now.tries, rod, pieces_here(then), plight_of(now))
+    may_be = () if met else then.may_be_at
+    return stuck(now.push.course, met, signs, now.tries, rod, pieces_here(then), plight_of(now), may_be)
 
 
 def plight_of(now: Now) -> Plight:

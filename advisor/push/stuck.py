@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf, isnan, nan
 
 from advisor.outcome.attempts import NO_TRY, STEADY
 from advisor.outcome.walk import HardSpot
@@ -64,13 +65,15 @@ def stuck(
     at: float,
     where: Sequence[Piece],
     plight: Plight = NOTHING,
+    may_be: Sequence[Met] = (),
 ) -> Stuck:
     """What to say where the head stands at a hard spot (or where none was foreseen), `at` m from the hand.
 
     `signs` are names of rules/signs/stuck.yaml that are seen or felt; what is not among them counts for
     little, for nobody tells everything. The causes' chances before the signs are the planner's at that
     spot, over the worlds that the tries so far leave. `where` are the pipes in which the head may be.
-    `plight` is what this push has shown of line and rod.
+    `plight` is what this push has shown of line and rod. `may_be` are hard spots, where it is open which of
+    them or none holds the head: what one of them forbids is not tried.
     """
     table = course.study.tables.stuck
     weights = weights_of(course, tries)
@@ -84,14 +87,18 @@ def stuck(
         seen = after_signs(met.hard, chances, course.study)
         forbidden = _forbidden(course, met, seen)
     else:
-        forbidden = forbidden_there(course, where, chances, named[0].trouble)
+        forbidden = (
+            *forbidden_there(course, where, chances, named[0].trouble),
+            *_forbidden_at(course, may_be),
+        )
     forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     water = water_allowed(course.study.circumstances, plight.drains)
     if holds_water(signs, table) and plight.drains is not True:
         forbidden, water = (*forbidden, ("water", table.water_held)), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
-    barred = dict(forbidden)
+    barred = dict(reversed(forbidden))
+    forbidden = tuple((name, barred[name]) for name in dict(forbidden))
     against = (*forbidden, *(each for each in against if each[0] not in barred))
     open_now = open_now.difference(barred)
     if met:
@@ -174,6 +181,16 @@ def _forbidden(course: Course, met: Met, seen: HardSpot) -> tuple[tuple[str, str
     )
 
 
+def _forbidden_at(course: Course, spots: Sequence[Met]) -> tuple[tuple[str, str], ...]:
+    """Techniques that the plan rejects at one of some spots, with the reason."""
+    return tuple(
+        (name, note.because)
+        for met in spots
+        for name, note in _notes(course, met, met.hard).items()
+        if note.verdict == "rejected"
+    )
+
+
 def _planned(
     course: Course,
     met: Met,
@@ -188,7 +205,7 @@ def _planned(
     well, so that no caution among them goes.
     """
     drawn, hard = course.study.drawn, met.hard
-    notes = _notes(course, met, seen)
+    notes, before = _notes(course, met, seen), _notes(course, met, hard)
     found = []
     for technique, attempt in hard.tries.items():
         if technique in NO_TRY or technique == STEADY or technique not in open_now:
@@ -196,17 +213,21 @@ def _planned(
         made = sum(tried.technique == technique for tried in here)
         left = max(round(drawn.likely(f"tries, {technique}")) - made, 0)
         chance = mean(hard.chance(technique), weights)
-        if not left or chance < drawn.likely("worth_trying"):
+        note = notes[technique]
+        if chance < drawn.likely("worth_trying"):
+            if note.verdict != "required" or before[technique].verdict == "required":
+                continue
+            chance = nan  # only the signs ask for it, of which the plan's chance knows nothing
+        if not left:
             continue
         # A technique that was rigged for its first try is rigged for the next.
         minutes = attempt.minutes + (0.0 if made else attempt.set_up_minutes)
-        note = notes[technique]
         # Beside the opening the head is held here: what the plan thought of going elsewhere is no reason.
         because = "" if note.verdict in ("not worth it", "useless") else note.because
         # The plan may not have thought it worth its minutes: how to do it is to be told all the same.
         steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique)
         found.append(NextTry(technique, chance, left, minutes, steps, because))
-    return tuple(sorted(found, key=lambda each: each.minutes / each.chance))
+    return tuple(sorted(found, key=lambda each: inf if isnan(each.chance) else each.minutes / each.chance))
 
 
 def _when_to_stop(

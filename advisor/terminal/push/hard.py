@@ -91,7 +91,9 @@ def held_words(found: Stuck, now: Now) -> str:
     """Where it is held, by the plan."""
     if found.spot:
         return f"Held at the {found.spot}"
-    return f"Held along the {now.rooted.name}" if now.rooted else "Held where the plan has no hard place"
+    if now.rooted is not None:
+        return f"Held where the plan has {now.rooted.name}"
+    return "Held, at which place is not sure" if now.may_be_at else "Held where the plan has no hard place"
 
 
 def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:

@@ -6,6 +6,7 @@ from math import isnan
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
+from advisor.push.disagree import disagree
 from advisor.push.fix import Place
 from advisor.push.here import likely_here
 from advisor.push.now import Now
@@ -169,7 +170,7 @@ def _here(now: Now, page: Page) -> None:
     if here.narrow:
         page.line(f"- less room left than the head needs ({here.narrow:.0%})")
     for name, share in here.spots:
-        page.line(f"It may be held at the {name} all the same ({share:.0%}).")
+        page.line(f"It may be held at the {name} ({share:.0%}).")
 
 
 def _try(each: NextTry, when: str, page: Page, words: Words) -> None:
@@ -192,8 +193,8 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
     """What came otherwise, what going on from here promises, and the order of attempts after it."""
     words, throat = Words(now), wanted_throat(now)
     order = tuple(zip(made.settled.attempts, made.settled.order.step_chances, strict=True))
-    page.heading("Not as planned" if now.disagree else "As planned so far")
-    for line in now.disagree:
+    page.heading("Not as planned" if (parted := disagree(now)) else "As planned so far")
+    for line in parted:
         page.line(line)
     if (held := no_push(now)) is not None:
         page.strong(held)

@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
 from advisor.plan import Case, plan
+from advisor.push.disagree import disagree
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, STOPPED, TRY, Value
@@ -246,8 +247,9 @@ class Session:
 
     def _disagreement(self, now: Now) -> None:
         """When reality and plan part, the plan is made from here, once for each way in which they part."""
-        if now.disagree and now.disagree != self._told:
-            self._told = now.disagree
+        parted = disagree(now)
+        if parted and parted != self._told:
+            self._told = parted
             self._show_anew(now)
 
     def _plan_again(self, now: Now) -> None:
