@@ -33,6 +33,11 @@ class StopAhead:
     cleared: bool
     not_past: bool
 
+    @property
+    def unpassed(self) -> bool:
+        """Whether it may hold the head as it did: neither the head nor a machine came past it since."""
+        return not (self.passed or self.cleared)
+
 
 def stop_ahead(now: Now) -> StopAhead | None:
     """The nearest stop to which the head comes if it is pushed on; None where it is held now."""

@@ -123,13 +123,19 @@ class WayOutRow(Graded):
 
 
 class AgainRow(Graded):
-    """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good."""
+    """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good.
+
+    `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know.
+    """
 
     not_past: tuple[str, ...] = Field(alias="not past")
     stop: str
     gently: str
     passed: str
     cleared: str
+    plan_stop: str = Field(alias="plan, not past")
+    plan_gently: str = Field(alias="plan, gently")
+    untold: str
 
 
 class ThroatRow(Graded):

@@ -2,7 +2,7 @@
 
 From a technician's day: a street drain of old clay, roots seen to hold the head in the run that the card
 marks for roots; a rim in that run, where the card says not to turn the rod; a head in the throat of a
-cleanout tee, the direction not told. What the plan forbids at a place is not tried as long as it may be there.
+cleanout tee, the direction not told. What the plan forbids at a place is not tried as long as it may be it.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ lines:
         depth: 1 m
       - pipe: 5 m
       - end: public sewer
-task: {look at: rear drain, complaint: {holding: no, chemicals: no}}
+task: {look at: "rear drain, from yard chamber to front chamber", complaint: {holding: no, chemicals: no}}
 """
 FERN = """
 site: invented

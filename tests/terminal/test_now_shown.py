@@ -35,10 +35,14 @@ TEE_PLUG, FLOOR_PLUG = "wall plug", "floor plug"
 Told = tuple[str, float, dict[str, Value]]
 
 
+def case_of(text: str) -> Case:
+    made = kit_of(kit_of_text(kit_text(), "kit"), tables())
+    return Case(site_of_text(text, "site", tables()), made, Units.METRIC, 500)
+
+
 @cache
 def study_of(text: str) -> Study:
-    made = kit_of(kit_of_text(kit_text(), "kit"), tables())
-    return plan(Case(site_of_text(text, "site", tables()), made, Units.METRIC, 500), tables(), rules())
+    return plan(case_of(text), tables(), rules())
 
 
 def pushed(text: str, opening: str, *told: Told, direction: str = "known") -> Now:

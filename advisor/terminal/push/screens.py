@@ -12,6 +12,7 @@ from advisor.push.here import likely_here
 from advisor.push.now import Now
 from advisor.push.onward import Onward
 from advisor.push.since import read_twice
+from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck
 from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
@@ -26,6 +27,7 @@ from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
+Attempts = tuple[tuple[RouteOutcome, float], ...]
 _WIDER = (  # than those of the card, whose span is that of the lengths on the sheet alone
     "The spans of readings here are wider than those of the card: in them are the slip of the counter and "
     "how near to a place it is told."
@@ -191,7 +193,7 @@ def show_way_out(found: Stuck, page: Page) -> None:
 
 def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
     """What came otherwise, what going on from here promises, and the order of attempts after it."""
-    words, throat = Words(now), wanted_throat(now)
+    words, throat, again = Words(now), wanted_throat(now), stop_ahead(now)
     order = tuple(zip(made.settled.attempts, made.settled.order.step_chances, strict=True))
     page.heading("Not as planned" if (parted := disagree(now)) else "As planned so far")
     for line in parted:
@@ -209,6 +211,8 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         if throat.tries:
             _attempts("If that fails:", "If that fails, leave it.", order, page, words)
             return
+    if again is not None and again.unpassed and _before_stop(again, order, ahead, now, page, words):
+        return
     if ahead is None:
         _attempts("The plan from here:", "The plan from here: leave it.", order, page, words)
         return
@@ -235,9 +239,28 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
     _attempts("Then:", "Then leave it.", ahead.after, page, words)
 
 
-def _attempts(
-    first: str, none: str, order: tuple[tuple[RouteOutcome, float], ...], page: Page, words: Words
-) -> None:
+def _before_stop(
+    again: StopAhead, order: Attempts, ahead: Onward | None, now: Now, page: Page, words: Words
+) -> bool:
+    """What a stop ahead, which was never passed, makes of the plan; False where the worlds tell of it all."""
+    row, reading = now.push.study.tables.stuck.met_again, words.length(again.reading)
+    astray = ahead is not None and ahead.astray
+    if not again.not_past and (astray or again.found.spot):
+        return False
+    rest = tuple(each for each in order if each[0].route.opening != now.push.opening)
+    after = rest if ahead is None else ahead.after
+    if again.not_past:
+        page.strong(row.plan_stop.replace("{reading}", reading))
+    else:
+        chance = "" if ahead is None else f" To see it all then: {words.say(ahead.chance)}."
+        page.strong(row.plan_gently.replace("{reading}", reading) + chance)
+    _attempts("Then:" if again.not_past else "If it does not:", "Then leave it.", after, page, words)
+    if after and not again.found.spot:
+        page.line(row.untold.replace("{reading}", reading))
+    return True
+
+
+def _attempts(first: str, none: str, order: Attempts, page: Page, words: Words) -> None:
     """The openings to try in their order, each with its chance given that it comes to it."""
     if not order:
         page.strong(f"{none} No other opening is worth the minutes now.")
