@@ -39,10 +39,14 @@ from advisor.tables.where import number
 
 @dataclass(frozen=True)
 class Now:
-    """The push after the entries that stand; `entries` are those since it began, in their order."""
+    """The push after the entries that stand; `entries` are those since it began, in their order.
+
+    `before` are the earlier pushes of the job that went in as this one does.
+    """
 
     push: Push
     entries: tuple[Entry, ...]
+    before: tuple[Now, ...] = ()
 
     @cached_property
     def sightings(self) -> tuple[Sighting, ...]:

@@ -140,8 +140,11 @@ def _held_at(now: Now) -> str | None:
     """The hard spot, by name, at which the head is held, or from which it was drawn back and never past."""
     again = stop_ahead(now)
     met = now.held_at[0]
-    name = met.name if met else again.found.spot if again is not None and again.unpassed else ""
-    return name or None
+    if met is not None:
+        return met.name
+    if again is None or not again.unpassed or not again.same_gear:
+        return None
+    return again.found.spot or None
 
 
 def _share_on(now: Now, outcome: RouteOutcome) -> float:

@@ -73,7 +73,8 @@ def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words
     do = do.replace("{reading}", reading)
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""
-    stopped = f"it was stopped at {reading}{at}{told}"
+    when = "in an earlier push " if again.earlier else ""
+    stopped = f"{when}it was stopped at {reading}{at}{told}"
     if now.counter < again.slow_from:
         page.line(f"Ahead: {stopped}. Slow from {words.length(again.slow_from)}. {do}")
         return

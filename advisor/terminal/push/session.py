@@ -10,6 +10,7 @@ from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
 from advisor.plan import Case, plan
 from advisor.push.disagree import disagree
+from advisor.push.earlier import earlier
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, STOPPED, TRY, Value
@@ -63,6 +64,7 @@ class Session:
         self.ready = replace(ready, case=self._case())
         self.study: Study = plan(self.ready.case, ready.tables, ready.base)
         self._push: Push | None = None
+        self._before: tuple[Now, ...] = ()
         self._late: datetime | None = None
         self._told: tuple[str, ...] = ()
 
@@ -128,6 +130,7 @@ class Session:
             return None
         if self._push is None or self._push.began != entries[0]:
             self._push = Push(self.study, entries[0])
+            self._before = earlier(self._push, self.log.standing())
             self.asks.reel = float(self.study.drawn.kit(self._push.loadout).reel.max())
             if self._push.gone is not None:
                 self.page.line(
@@ -136,7 +139,7 @@ class Session:
                 )
             if self._push.cut:
                 self.page.line("The rod could go more ways than can be followed: the likeliest are.")
-        return Now(self._push, entries[1:])
+        return Now(self._push, entries[1:], self._before)
 
     def _step(self, now: Now) -> bool:
         key = choose(self.page, "What now?", _FIRST, _MORE)
