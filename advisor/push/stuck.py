@@ -26,7 +26,6 @@ from advisor.site.network import Piece
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
-_TOLD = 0.005  # layout: a smaller share would read "0 %"
 _NAMED = 3  # layout: how many causes are told where none is likely
 
 
@@ -131,20 +130,6 @@ def _no_push(table: StuckFile, both_ways: bool, kinked: bool) -> str | None:
     """Why nothing is to be tried before the head is out or free again; None where something may be."""
     said = ((kinked, table.kinked.stop), (both_ways, table.free_first.stop))
     return " ".join(words for holds, words in said if holds) or None
-
-
-def hard_all_the_same(course: Course, found: Stuck, technique: str) -> str:
-    """What a hard try risks by the book where the advice was to stop, in a line."""
-    cell = course.study.base.matrix.cells[technique, found.told.trouble]
-    line = f"Pushed hard where it said stop. {found.told.why if cell.allowed else cell.why}"
-    met = next((each for each in course.spots if each.name == found.spot), None)
-    if met is None or technique not in met.hard.tries:
-        return line
-    lost = float(met.hard.tries[technique].lost.mean())
-    # Where the plan works out no harm, a figure of nought would make light of it.
-    return (
-        line if lost < _TOLD else f"{line} By the book {lost:.0%} of the tries that fail there wedge or kink."
-    )
 
 
 def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[CautionNote, ...]:

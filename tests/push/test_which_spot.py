@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.push.all_the_same import all_the_same
 from advisor.push.disagree import disagree
 from advisor.push.held_now import held_now
 from advisor.push.kinds import PASSED, SIGHTING, STOPPED, TRY
@@ -16,7 +17,7 @@ from advisor.push.now import Now
 from advisor.push.stuck import Stuck
 from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_stuck
+from advisor.terminal.push.screens import show_now, show_stuck
 from tests.terminal.test_now_shown import pushed
 
 CLAY = """
@@ -106,6 +107,43 @@ def test_a_run_that_the_card_marks_is_named_and_what_it_forbids_is_not_tried_the
     said = capsys.readouterr().out
     assert "HELD WHERE THE PLAN HAS ROOTS IN REAR DRAIN" in said
     assert "no hard place" not in said.lower()
+
+
+def test_the_run_is_told_from_a_metre_before_it_and_all_along_it(capsys):
+    """The card marks it as a hard place; what to do among roots is the plan's own, six steps of it."""
+
+    def said(now: Now) -> str:
+        show_now(now, Page())
+        return " ".join(capsys.readouterr().out.replace("│", " ").split())
+
+    first = said(pushed(CLAY, "front chamber", direction="upstream"))
+    assert "HARD PLACE" in first
+    assert "Slow. Roots in rear drain, counter" in first
+    assert "Never ram it, never lean on it." in first
+    for within in (in_clay(), in_clay((SIGHTING, 4.0, {"what": "nothing"}))):
+        told = said(within)
+        assert "Roots may stand at any joint here, to" in told
+        assert "Go slowly, look before you are in one. Not turn the rod and not quick push." in told
+
+
+@pytest.mark.parametrize(
+    ("technique", "force", "told"),
+    [
+        ("turn the rod", False, "Turning winds the roots round spring and rod."),
+        ("water", False, None),
+        ("water", True, "it can shut a broken pipe"),
+    ],
+)
+def test_what_was_tried_against_the_advice_is_told_with_what_it_may_have_cost(technique, force, told):
+    """Soil came back from that drain: the warning is that no hard push is made there."""
+    broken = CLAY.replace("complaint:", "history: {came back: [soil or pipe]}, complaint:")
+    now = pushed(broken, "front chamber", (STOPPED, 6.0, RIM), direction="upstream")
+    remark = all_the_same(now.push.course, found(now), technique, force)
+    if told is None:
+        assert remark is None
+    else:
+        assert told in remark
+        assert "look at rod and spring" in remark
 
 
 def test_past_one_joint_with_roots_the_run_is_not_behind():

@@ -100,7 +100,7 @@ def test_why_spans_are_wider_than_on_the_card_is_told_once_at_the_begin(shown):
 def test_a_span_is_wider_than_that_of_the_card_and_about_the_same_middle():
     """What the first screen says of it: 8 of 10 cases both, here with counter and eye in it."""
     now = pushed(tee(), TEE_PLUG)
-    hard = next_hard(now.push.tracker, now.belief, now.push.course, now.passed)
+    hard = next_hard(now.push.tracker, now.belief, now.push.course.hard, now.passed)
     assert hard is not None
     at = hard.met.hard.spot.station.at
     low, high = np.quantile(at, (0.1, 0.9))
