@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from advisor.push.chart import Array
-from advisor.push.course import Course, Met
+from advisor.push.course import Met
 from advisor.push.fix import Fix, fix_of
 from advisor.push.landmarks import Landmark
 from advisor.push.sighting import Read
@@ -114,12 +114,12 @@ def next_not_past(tracker: Tracker, belief: Belief, study: Study) -> NotPast | N
     return min(told, key=lambda each: each.likely, default=None)
 
 
-def next_hard(tracker: Tracker, belief: Belief, course: Course, passed: frozenset[str]) -> Hard | None:
-    """The hard passage that the head most likely comes to first; those `passed` by name are behind it."""
+def next_hard(tracker: Tracker, belief: Belief, spots: Iterable[Met], passed: frozenset[str]) -> Hard | None:
+    """The one of some `spots` to which the head most likely comes first; those `passed` are behind it."""
     chart = tracker.chart
     spread, sure = number(chart.where.stopped.spread), chart.where.sure
     told = []
-    for met in course.hard:
+    for met in spots:
         if met.name in passed:
             continue
         runs, ends = [], []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 
 import numpy as np
 
@@ -17,7 +17,7 @@ _FAR = 4.0  # deviations of where a stop is told, beyond which it is not there
 
 
 def behind(
-    spots: Iterable[Met],
+    spots: Collection[Met],
     entries: Iterable[Entry],
     tracker: Tracker,
     belief: Belief,
@@ -31,7 +31,13 @@ def behind(
     near = _FAR * number(tracker.chart.where.stopped.spread)
     entry_steps = (met for met in spots if met.hard.passage.step is not None)
     left = {met.name for met in entry_steps if belief.rod - float(np.median(met.hard.spot.station.at)) > near}
-    passed = {name for name, told in _passed(entries) if belief.rod - after(told).rod >= tracker.chart.cell}
+    # Past one joint of a run with roots the next may hold it.
+    single = {met.name for met in spots if not met.run}
+    passed = {
+        name
+        for name, told in _passed(entries)
+        if name in single and belief.rod - after(told).rod >= tracker.chart.cell
+    }
     return frozenset(left | passed)
 
 

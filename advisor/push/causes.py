@@ -9,6 +9,7 @@ from advisor.outcome.held import held_by
 from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.evidence import Tried, weights_of
+from advisor.tables.conditions import ROOTS
 from advisor.tables.stuck import CauseRow
 from advisor.tables.where import number
 
@@ -68,23 +69,34 @@ def _weighed(
     return found
 
 
-def spot_told(
-    course: Course, shares: Sequence[tuple[Met, float]], signs: frozenset[str], tries: Sequence[Tried]
-) -> Met | None:
-    """The hard spot that holds the head, by where it stands and by how well the signs fit what holds there.
+def spots_told(
+    course: Course,
+    shares: Sequence[tuple[Met, float]],
+    signs: frozenset[str],
+    tries: Sequence[Tried],
+    rooted: Met | None,
+) -> tuple[tuple[Met, float], ...]:
+    """Each hard spot with the chance that it holds the head, likeliest first: by where the head stands and by
+    how well the signs fit what holds there. The rest is that it is held elsewhere.
 
-    None where it is more likely held elsewhere.
+    In a run where the plan foresees roots (`rooted`), what roots hold is held there and nowhere else.
     """
     weights = weights_of(course, tries)
 
-    def fits(met: Met | None) -> float:
-        each = _weighed(course, met, signs, weights).values()
-        return sum(before * likely for before, likely in each) / sum(before for before, _ in each)
+    def fits(met: Met | None) -> dict[str, float]:
+        each = _weighed(course, met, signs, weights)
+        total = sum(before for before, _ in each.values())
+        return {name: before * likely / total for name, (before, likely) in each.items()}
 
-    elsewhere = max(1 - sum(share for _, share in shares), 0.0) * fits(None)
-    told = [(share * fits(met), met) for met, share in shares if share > 0]
-    best, met = max(told, key=lambda each: each[0], default=(0.0, None))
-    return met if best > elsewhere + sum(each for each, _ in told) - best else None
+    out = max(1 - sum(share for _, share in shares), 0.0)
+    elsewhere = fits(None)
+    by_roots = 0.0 if rooted is None else out * elsewhere.pop(ROOTS)
+    told = [
+        (met, share * sum(fits(met).values()) + (by_roots if met is rooted else 0.0)) for met, share in shares
+    ]
+    total = out * sum(elsewhere.values()) + sum(each for _, each in told)
+    found = ((met, each / total) for met, each in told if each > 0)
+    return tuple(sorted(found, key=lambda each: -each[1]))
 
 
 def _before(row: CauseRow, met: Met | None, weights: Array, left_open: float) -> float:

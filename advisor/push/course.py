@@ -104,6 +104,17 @@ class Course:
             if float(met.hard.spot.plain.passes.mean()) < bound or met.hard.spot.shape.bends_too_tight > tight
         )
 
+    @property
+    def rooty(self) -> tuple[Met, ...]:
+        """The runs in which the plan tells of roots, though a gentle push mostly comes through."""
+        hard = {met.name for met in self.hard}
+        return tuple(met for met in self.spots if self._tells_of_roots(met) and met.name not in hard)
+
+    def _tells_of_roots(self, met: Met) -> bool:
+        roots = met.hard.spot.shape.roots
+        least = self.study.drawn.likely("notable_share")
+        return bool(met.run) and roots is not None and float(roots.there.mean()) >= least
+
     @cached_property
     def turns(self) -> bool:
         """Whether a way from here turns anywhere, as the plan counts turns; where there is no way it may."""
@@ -147,12 +158,12 @@ class Course:
         return tuple(sorted(shares, key=lambda each: -each[1]))
 
     def among_roots(self, tracker: Tracker, belief: Belief) -> Met | None:
-        """The run in which roots and the head most likely are, whether or not they hold it; else None."""
+        """The run in which the plan tells of roots and the head most likely is, held or not; else None."""
         chart, mass = tracker.chart, belief.mass.sum(axis=0)
         for met in self.spots:
-            roots, inside = met.hard.spot.shape.roots, 0.0
-            if not met.run or roots is None or float(roots.there.mean()) <= 0.5:
+            if not self._tells_of_roots(met):
                 continue
+            inside = 0.0
             for r, way in enumerate(chart.ways):
                 along, until = met.along(way), met.until(way)
                 if along is not None and until is not None:

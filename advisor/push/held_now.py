@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.push.causes import causes_of
 from advisor.push.course import Met
-from advisor.push.evidence import weights_of
+from advisor.push.evidence import Tried, weights_of
 from advisor.push.here import pieces_here
 from advisor.push.now import Now
 from advisor.push.plight import Plight
@@ -20,9 +20,21 @@ def held_now(now: Now) -> Stuck | None:
     return found_of(now, now, met, now.signs, now.belief.rod) if held else None
 
 
-def found_of(now: Now, then: Now, met: Met | None, signs: frozenset[str], rod: float) -> Stuck:
-    """What to say `now` of a head that is held with these signs where it was `then`, `rod` m in."""
-    return stuck(now.push.course, met, signs, now.tries, rod, pieces_here(then), plight_of(now))
+def found_of(
+    now: Now,
+    then: Now,
+    met: Met | None,
+    signs: frozenset[str],
+    rod: float,
+    tries: tuple[Tried, ...] | None = None,
+) -> Stuck:
+    """What to say `now` of a head that is held with these signs where it was `then`, `rod` m in.
+
+    `tries` where they are those of another push.
+    """
+    tries = now.tries if tries is None else tries
+    may_be = () if met else then.may_be_at
+    return stuck(now.push.course, met, signs, tries, rod, pieces_here(then), plight_of(now), may_be)
 
 
 def plight_of(now: Now) -> Plight:
@@ -32,7 +44,7 @@ def plight_of(now: Now) -> Plight:
 
 def roots_met(now: Now, past: float) -> tuple[float, ...]:
     """The readings at which roots held the head in this push, where it is `past` m beyond them or more."""
-    behind = (stop for stop in stops_told(now) if now.belief.rod - stop.rod >= past)
+    behind = (stop for stop in stops_told(now) if now.belief.rod - stop.rod >= past and not stop.cleared)
     return tuple(sorted(stop.reading(now) for stop in behind if _by_roots(now, stop)))
 
 
@@ -40,7 +52,7 @@ def _by_roots(now: Now, stop: Stop) -> bool:
     """Whether roots were seen before the head there or most likely held it."""
     if ROOTS in stop.signs:
         return True
-    then = Now(now.push, now.entries[: stop.places[-1] + 1])
+    then = stop.then
     course = now.push.course
     met, _ = then.held_at
     told = causes_of(course, met, stop.signs, weights_of(course, then.tries))[0]

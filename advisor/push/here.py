@@ -15,11 +15,11 @@ from advisor.tables.where import number
 
 @dataclass(frozen=True)
 class Here:
-    """Chances before anything was seen, each likeliest first and none under what is worth telling.
+    """Chances, likeliest first and none under what is worth telling; of the pipe before anything was seen.
 
     `conditions` are those of the pipe in which a head or a rod may hang, in words; `sag` is the chance that
     the head is in a sag that is drawn, `narrow` that the bore left is no wider than the head; `spots` are the
-    hard places of the plan nearby.
+    hard places of the plan that may hold it, after the signs.
     """
 
     conditions: tuple[tuple[str, float], ...]
@@ -52,7 +52,7 @@ def likely_here(now: Now) -> Here:
         tuple((table.words[name], share) for name, share in told if share >= least),
         sag if sag >= least else 0.0,
         narrow if narrow >= least else 0.0,
-        tuple((met.name, share) for met, share in now.spots_here if share >= least),
+        tuple((met.name, share) for met, share in now.spots_told if share >= least),
     )
 
 

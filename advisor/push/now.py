@@ -9,9 +9,9 @@ from functools import cached_property
 import numpy as np
 
 from advisor.push.behind import behind
-from advisor.push.causes import spot_told
+from advisor.push.causes import spots_told
 from advisor.push.checks import Check, checks
-from advisor.push.course import Met, mean
+from advisor.push.course import Met
 from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allowed
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
@@ -39,10 +39,14 @@ from advisor.tables.where import number
 
 @dataclass(frozen=True)
 class Now:
-    """The push after the entries that stand; `entries` are those since it began, in their order."""
+    """The push after the entries that stand; `entries` are those since it began, in their order.
+
+    `before` are the earlier pushes of the job that went in as this one does.
+    """
 
     push: Push
     entries: tuple[Entry, ...]
+    before: tuple[Now, ...] = ()
 
     @cached_property
     def sightings(self) -> tuple[Sighting, ...]:
@@ -113,14 +117,18 @@ class Now:
 
     @cached_property
     def passed(self) -> frozenset[str]:
-        """The hard spots that were passed by a try and not drawn back from since."""
+        """The hard spots that were passed by a try and not drawn back from since.
+
+        A run with roots is none of them: past one joint of it the next is ahead.
+        """
+        runs = {met.name for met in self.push.course.spots if met.run}
         names: set[str] = set()
         for entry in self.entries:
             if entry.kind == TRY and entry.data["outcome"] == PASSED and entry.data.get("spot"):
                 names.add(str(entry.data["spot"]))
             elif entry.kind == DRAWN_BACK:
                 names.clear()
-        return frozenset(names)
+        return frozenset(names - runs)
 
     @cached_property
     def held_at(self) -> tuple[Met | None, bool]:
@@ -134,7 +142,20 @@ class Now:
         since = (each.counter for each in told[place or 0 :] if isinstance(each, Read))
         if any(abs(read - last.counter) >= self.push.tracker.chart.cell for read in since):
             return None, False
-        return spot_told(self.push.course, self.spots_here, self.signs, self.tries), True
+        best = next(iter(self.spots_told), None)
+        return (best[0] if best is not None and best[1] > 0.5 else None), True
+
+    @cached_property
+    def spots_told(self) -> tuple[tuple[Met, float], ...]:
+        """Each hard spot with the chance that it holds the head, by where it was held and by the signs."""
+        return spots_told(self.push.course, self.spots_here, self.signs, self.tries, self.rooted)
+
+    @cached_property
+    def may_be_at(self) -> tuple[Met, ...]:
+        """The hard spots that may well hold the head, by its place or after the signs; the run it is in."""
+        least = number(self.push.study.tables.stuck.tell.here)
+        each = (met for met, share in (*self.spots_told, *self.spots_here) if share >= least)
+        return tuple({met.name: met for met in (*each, *filter(None, [self.rooted]))}.values())
 
     @cached_property
     def spots_here(self) -> tuple[tuple[Met, float], ...]:
@@ -145,7 +166,7 @@ class Now:
 
     @cached_property
     def rooted(self) -> Met | None:
-        """The run in which the plan foresees roots and the head most likely is."""
+        """The run in which the plan foresees roots, be they but notable, and the head most likely is."""
         return self.push.course.among_roots(self.push.tracker, self.belief)
 
     @cached_property
@@ -247,36 +268,6 @@ class Now:
         if total > 0 and float(by_way[into].sum()) / total < number(chart.where.sure.other_way):
             return planned
         return None
-
-    @cached_property
-    def disagree(self) -> tuple[str, ...]:
-        """What came otherwise than planned, in words; nothing while it goes as planned."""
-        course, drawn = self.push.course, self.push.study.drawn
-        ones = np.ones(self.push.study.worlds)
-        spots = {met.name: met for met in reversed(course.spots)}
-        found = []
-        for tried in self.tries:
-            met = spots.get(tried.spot)
-            if met is None:
-                continue
-            foreseen = mean(met.hard.with_techniques, ones)
-            if tried.passed and foreseen < drawn.likely("unlikely_share"):
-                found.append(f"It passed the {met.name}, which was thought unlikely.")
-            failed = sum(t.spot == tried.spot and not t.passed for t in self.tries)
-            if not tried.passed and failed > 1 and foreseen > drawn.likely("likely_share"):
-                found.append(
-                    f"It was held {failed} times at the {met.name}, which was thought likely to pass."
-                )
-        met, held = self.held_at
-        if held and met is None and self.rooted is not None:
-            found.append(f"It is held along the {self.rooted.name}, which was thought unlikely.")
-        elif held and met is None:
-            found.append("It is held where the plan has no hard place.")
-        if self.wrong_port is not None:
-            found.append(f"{self.push.opening.name} leads the other way than planned.")
-        if self.off_map:
-            found.append("It may be in a pipe that is not on your map.")
-        return tuple(dict.fromkeys(found))
 
 
 def open_push(entries: Sequence[Entry]) -> tuple[Entry, ...]:

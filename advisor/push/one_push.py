@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from copy import copy
+
 import numpy as np
 
 from advisor.errors import BadInput, Fault
@@ -37,6 +39,12 @@ class Push:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
         chart = Chart(study.network, ways, study.tables.where)
         self.tracker = Tracker(chart, study.network.map_quality)
+
+    def begun(self, start: Entry) -> Push:
+        """The same ways from the same opening, begun with another start."""
+        other = copy(self)
+        other.began = start
+        return other
 
 
 def _opening(study: Study, name: str) -> Piece:

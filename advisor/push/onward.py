@@ -14,6 +14,7 @@ from advisor.outcome.walk import HardSpot, walk_on
 from advisor.push.chart import Array
 from advisor.push.course import Met
 from advisor.push.now import Now
+from advisor.push.stop_ahead import stop_ahead
 from advisor.ranking.order import Option, best_order, expected
 from advisor.ranking.settle import option_of
 from advisor.result.study import Study
@@ -67,17 +68,18 @@ def onward(made: Study, now: Now) -> Onward | None:
     )
     if outcome is None or outcome.way.closed:
         return None
-    first = _behind(now, outcome)
+    held = _held_at(now)
+    first = _behind(now, outcome, held)
     if first and float(outcome.spots[first - 1].with_techniques.max()) == 0:
         return None
     astray = _share_on(now, outcome) < _HALF
     spots = list(outcome.spots)
     if first < len(spots):
-        spots[first] = _with_tries_left(spots[first], now)
+        spots[first] = _with_tries_left(spots[first], now, held)
     at = _place_of(outcome, first - 1) if astray else now.along
     walk = walk_on(outcome.way, tuple(spots), made.drawn, first, at)
     here = Option(_HERE, walk.arrived, walk.lost, walk.minutes + walk.harm_minutes)
-    chance, gains, after = _compared(made, outcome, here, _fits(now, outcome, first))
+    chance, gains, after = _compared(made, outcome, here, _fits(now, outcome, first, held))
     arrived = _share_arrived(now, outcome) > _HALF
     return Onward(chance, gains, after, astray, now.held_at == (None, True), arrived)
 
@@ -106,11 +108,11 @@ def _compared(
     return go.step_chances[0], leave.minutes - go.minutes, after
 
 
-def _behind(now: Now, outcome: RouteOutcome) -> int:
+def _behind(now: Now, outcome: RouteOutcome, held: str | None) -> int:
     """How many hard spots of the way, from its start, the head has behind it."""
     for index, spot in enumerate(outcome.spots):
         met = _met(now, spot)
-        if met is None or not (met.name in now.passed or _share_past(now, met) > _HALF):
+        if met is None or not (met.name in now.passed or _share_past(now, met, held) > _HALF):
             return index
     return len(outcome.spots)
 
@@ -120,9 +122,9 @@ def _met(now: Now, spot: HardSpot) -> Met | None:
     return next((met for met in now.push.course.spots if met.hard.passage.id == spot.passage.id), None)
 
 
-def _share_past(now: Now, met: Met) -> float:
-    """The chance that the head is past a hard spot, by where it is; none where it is held there."""
-    if _is_held(now, met):
+def _share_past(now: Now, met: Met, held: str | None) -> float:
+    """The chance that the head is past a hard spot, by where it is; none where it is `held` there."""
+    if met.name == held:
         return 0.0
     chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)
     spread = number(chart.where.stopped.spread)
@@ -134,9 +136,15 @@ def _share_past(now: Now, met: Met) -> float:
     return past
 
 
-def _is_held(now: Now, met: Met | None) -> bool:
-    held, is_held = now.held_at
-    return is_held and met is not None and held is not None and held.name == met.name
+def _held_at(now: Now) -> str | None:
+    """The hard spot, by name, at which the head is held, or from which it was drawn back and never past."""
+    again = stop_ahead(now)
+    met = now.held_at[0]
+    if met is not None:
+        return met.name
+    if again is None or not again.unpassed or not again.same_gear:
+        return None
+    return again.found.spot or None
 
 
 def _share_on(now: Now, outcome: RouteOutcome) -> float:
@@ -171,13 +179,13 @@ def _share_arrived(now: Now, outcome: RouteOutcome) -> float:
     return share
 
 
-def _with_tries_left(spot: HardSpot, now: Now) -> HardSpot:
+def _with_tries_left(spot: HardSpot, now: Now, held: str | None) -> HardSpot:
     """The spot without the tries that failed there."""
     met = _met(now, spot)
     if met is None:
         return spot
     made = Counter(tried.technique for tried in now.tries if tried.spot == met.name and not tried.passed)
-    if _is_held(now, met):
+    if met.name == held:
         made[STEADY] += 1  # that it is held is the first push gone
     left = ((technique, count - made[technique]) for technique, count in spot.order)
     return replace(spot, order=tuple((technique, count) for technique, count in left if count > 0))
@@ -187,7 +195,7 @@ def _place_of(outcome: RouteOutcome, index: int) -> float:
     return float(np.median(outcome.spots[index].spot.station.at)) if index >= 0 else 0.0
 
 
-def _fits(now: Now, outcome: RouteOutcome, first: int) -> Array:
+def _fits(now: Now, outcome: RouteOutcome, first: int, held: str | None) -> Array:
     """How well each world fits that the head has come so far, float64[N]; the tries told are in the worlds.
 
     A world in which the rod ends sooner does not fit, and one in which an earlier spot seldom lets a head by
@@ -198,6 +206,7 @@ def _fits(now: Now, outcome: RouteOutcome, first: int) -> Array:
         met = _met(now, spot)
         if met is not None and met.name not in now.passed:
             weights = weights * spot.with_techniques
-    if first < len(outcome.spots) and _is_held(now, _met(now, outcome.spots[first])):
+    met = _met(now, outcome.spots[first]) if first < len(outcome.spots) else None
+    if met is not None and met.name == held:
         weights = weights * (1 - outcome.spots[first].spot.plain.passes)
     return weights if float(weights.sum()) > 0 else np.ones_like(weights)

@@ -1,6 +1,6 @@
-"""A stop that was told in this push and lies before the lens again: at which reading, and what to do there.
+"""A stop that was told and lies before the lens again: at which reading, and what to do there.
 
-Its reading is known from this push, better than any length of the sheet tells where a hard place is.
+Its reading is known from that push, better than any length of the sheet tells where a hard place is.
 """
 
 from __future__ import annotations
@@ -8,8 +8,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from advisor.push.held_now import found_of
-from advisor.push.kinds import MACHINE
-from advisor.push.log import entry_number
 from advisor.push.now import Now
 from advisor.push.stops import Stop, stops_told
 from advisor.push.stuck import Stuck
@@ -22,7 +20,8 @@ class StopAhead:
 
     `reading` is what the counter will show there, m; `slow_from` so far before it that one goes slowly.
     `passed` is whether the head came past it afterwards, `cleared` whether a machine did; `not_past`, that
-    more push does harm there or wins nothing, more likely than not.
+    more push does harm there or wins nothing, more likely than not. `earlier` tells that it was in an earlier
+    push of the job, `same_gear` that it was with the gear of this one.
     """
 
     reading: float
@@ -32,6 +31,13 @@ class StopAhead:
     passed: bool
     cleared: bool
     not_past: bool
+    earlier: bool
+    same_gear: bool
+
+    @property
+    def unpassed(self) -> bool:
+        """Whether it may hold the head as it did: neither the head nor a machine came past it since."""
+        return not (self.passed or self.cleared)
 
 
 def stop_ahead(now: Now) -> StopAhead | None:
@@ -46,19 +52,16 @@ def stop_ahead(now: Now) -> StopAhead | None:
         if stop.rod - now.belief.rod >= cell or (not stop.passed and stop.rod - now.belief.rod > -cell)
     ]
     for nearest in sorted(ahead, key=lambda stop: stop.rod):
-        then = Now(now.push, now.entries[: nearest.places[-1] + 1])
-        if _leads_there(now, then):
-            return _told(now, then, nearest)
+        if _leads_there(now, nearest.then):
+            return _told(now, nearest)
     return None
 
 
-def _told(now: Now, then: Now, nearest: Stop) -> StopAhead:
-    """A stop with what is known of it; `then` is the push as it stood when it was told."""
-    met, _ = then.held_at
-    found = found_of(now, then, met, nearest.signs, nearest.rod)
-    # A machine's cable counts from the opening, as the rod does.
-    since = (entry for entry in now.entries[nearest.places[-1] :] if entry.kind == MACHINE)
-    cleared = any((entry_number(entry, "to") or 0.0) >= nearest.rod for entry in since)
+def _told(now: Now, nearest: Stop) -> StopAhead:
+    """A stop with what is known of it."""
+    met, _ = nearest.then.held_at
+    tries = nearest.tries if nearest.earlier else now.tries
+    found = found_of(now, nearest.then, met, nearest.signs, nearest.rod, tries)
     reading = nearest.reading(now)
     return StopAhead(
         reading,
@@ -66,8 +69,10 @@ def _told(now: Now, then: Now, nearest: Stop) -> StopAhead:
         nearest.signs,
         found,
         nearest.passed,
-        cleared,
-        not (nearest.passed or cleared) and _not_past(found, now),
+        nearest.cleared,
+        not (nearest.passed or nearest.cleared) and _not_past(found, now),
+        nearest.earlier,
+        nearest.same_gear,
     )
 
 

@@ -1,23 +1,33 @@
-"""The stops of a push that were told so far: where, what was seen there, whether the head came past."""
+"""The stops on the way in, of this push and of earlier ones: where, what was seen there, what came since."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from advisor.push.kinds import PASSED, STOPPED, TRY
+from advisor.push.evidence import Tried
+from advisor.push.kinds import MACHINE, PASSED, STOPPED, TRY
+from advisor.push.log import Entry, entry_number
 from advisor.push.now import Now
 from advisor.push.sighting import sighting_of, signs_at
 
 
 @dataclass(frozen=True)
 class Stop:
-    """A stop by the places, among the entries, at which it was told; `rod` m of it were out."""
+    """A stop with `rod` m of it out; `then` is the push as it stood when it was last told.
 
-    places: tuple[int, ...]
+    `passed` is whether the head came past it since, `cleared` whether a machine did. `tries` are those of
+    that push, if with the gear of this one (`same_gear`); `earlier` tells a push before this one.
+    """
+
+    then: Now
     rod: float
     signs: frozenset[str]
     passed: bool
+    cleared: bool
+    tries: tuple[Tried, ...]
+    earlier: bool
+    same_gear: bool
 
     def reading(self, now: Now) -> float:
         """What the counter shows there as it counts now, m."""
@@ -25,19 +35,39 @@ class Stop:
 
 
 def stops_told(now: Now) -> Iterator[Stop]:
-    """Every place of a stop of this push, the same place once, with all that was told there."""
-    cell, rods = now.push.tracker.chart.cell, _rods(now)
-    found: dict[int, Stop] = {}
-    for place, entry in enumerate(now.entries):
-        if entry.kind != STOPPED:
-            continue
-        told = found.pop(
-            next((i for i, stop in found.items() if abs(stop.rod - rods[place]) < cell), -1), None
-        )
-        places = (*(told.places if told else ()), place)
-        signs = signs_at(now.entries, place) | (told.signs if told else frozenset())
-        found[place] = Stop(places, rods[place], signs, _passed(now, place, rods))
-    yield from found.values()
+    """Every place of a stop, the same place once, with all that was told there since it was last cleared."""
+    cell, pushes = now.push.tracker.chart.cell, (*now.before, now)
+    found: list[Stop] = []
+    for index, each in enumerate(pushes):
+        rods, later = _rods(each), pushes[index + 1 :]
+        same_gear = each.push.began.data.get("loadout") == now.push.began.data.get("loadout")
+        for place, entry in enumerate(each.entries):
+            if entry.kind != STOPPED:
+                continue
+            rod, signs = rods[place], signs_at(each.entries, place)
+            told = next((stop for stop in found if abs(stop.rod - rod) < cell), None)
+            if told is not None:
+                found.remove(told)
+                signs |= frozenset() if told.cleared else told.signs
+            since = (*each.entries[place:], *(entry for push in later for entry in push.entries))
+            # A machine's cable counts from the opening, as the rod does.
+            cleared = any(
+                entry.kind == MACHINE and (entry_number(entry, "to") or 0.0) >= rod for entry in since
+            )
+            further = max([*rods[place:], *(push.belief.furthest for push in later)]) - rod >= cell
+            found.append(
+                Stop(
+                    Now(each.push, each.entries[: place + 1]),
+                    rod,
+                    signs,
+                    further or _passed(each.entries[place + 1 :]),
+                    cleared,
+                    each.tries if same_gear else (),
+                    each is not now,
+                    same_gear,
+                )
+            )
+    yield from found
 
 
 def _rods(now: Now) -> tuple[float, ...]:
@@ -49,13 +79,11 @@ def _rods(now: Now) -> tuple[float, ...]:
     return tuple(found)
 
 
-def _passed(now: Now, place: int, rods: tuple[float, ...]) -> bool:
-    """Whether a try passed there before the head was stopped again, or the head was further in since."""
-    further = max(rods[place:]) - rods[place] >= now.push.tracker.chart.cell
-    after = (entry for entry in now.entries[place + 1 :] if entry.kind in (STOPPED, TRY))
+def _passed(after: Sequence[Entry]) -> bool:
+    """Whether a try passed there before the head was stopped again, by the entries after the stop."""
     for entry in after:
         if entry.kind == STOPPED:
-            break
-        if entry.data.get("outcome") == PASSED:
+            return False
+        if entry.kind == TRY and entry.data.get("outcome") == PASSED:
             return True
-    return further
+    return False

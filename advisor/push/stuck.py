@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf, isnan, nan
 
 from advisor.outcome.attempts import NO_TRY, STEADY
 from advisor.outcome.walk import HardSpot
@@ -25,7 +26,6 @@ from advisor.site.network import Piece
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
-_TOLD = 0.005  # layout: a smaller share would read "0 %"
 _NAMED = 3  # layout: how many causes are told where none is likely
 
 
@@ -64,13 +64,15 @@ def stuck(
     at: float,
     where: Sequence[Piece],
     plight: Plight = NOTHING,
+    may_be: Sequence[Met] = (),
 ) -> Stuck:
     """What to say where the head stands at a hard spot (or where none was foreseen), `at` m from the hand.
 
     `signs` are names of rules/signs/stuck.yaml that are seen or felt; what is not among them counts for
     little, for nobody tells everything. The causes' chances before the signs are the planner's at that
     spot, over the worlds that the tries so far leave. `where` are the pipes in which the head may be.
-    `plight` is what this push has shown of line and rod.
+    `plight` is what this push has shown of line and rod. `may_be` are hard spots, where it is open which of
+    them or none holds the head: what one of them forbids is not tried.
     """
     table = course.study.tables.stuck
     weights = weights_of(course, tries)
@@ -84,14 +86,18 @@ def stuck(
         seen = after_signs(met.hard, chances, course.study)
         forbidden = _forbidden(course, met, seen)
     else:
-        forbidden = forbidden_there(course, where, chances, named[0].trouble)
+        forbidden = (
+            *forbidden_there(course, where, chances, named[0].trouble),
+            *_forbidden_at(course, may_be),
+        )
     forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     water = water_allowed(course.study.circumstances, plight.drains)
     if holds_water(signs, table) and plight.drains is not True:
         forbidden, water = (*forbidden, ("water", table.water_held)), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
-    barred = dict(forbidden)
+    barred = dict(reversed(forbidden))
+    forbidden = tuple((name, barred[name]) for name in dict(forbidden))
     against = (*forbidden, *(each for each in against if each[0] not in barred))
     open_now = open_now.difference(barred)
     if met:
@@ -124,20 +130,6 @@ def _no_push(table: StuckFile, both_ways: bool, kinked: bool) -> str | None:
     """Why nothing is to be tried before the head is out or free again; None where something may be."""
     said = ((kinked, table.kinked.stop), (both_ways, table.free_first.stop))
     return " ".join(words for holds, words in said if holds) or None
-
-
-def hard_all_the_same(course: Course, found: Stuck, technique: str) -> str:
-    """What a hard try risks by the book where the advice was to stop, in a line."""
-    cell = course.study.base.matrix.cells[technique, found.told.trouble]
-    line = f"Pushed hard where it said stop. {found.told.why if cell.allowed else cell.why}"
-    met = next((each for each in course.spots if each.name == found.spot), None)
-    if met is None or technique not in met.hard.tries:
-        return line
-    lost = float(met.hard.tries[technique].lost.mean())
-    # Where the plan works out no harm, a figure of nought would make light of it.
-    return (
-        line if lost < _TOLD else f"{line} By the book {lost:.0%} of the tries that fail there wedge or kink."
-    )
 
 
 def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[CautionNote, ...]:
@@ -174,6 +166,16 @@ def _forbidden(course: Course, met: Met, seen: HardSpot) -> tuple[tuple[str, str
     )
 
 
+def _forbidden_at(course: Course, spots: Sequence[Met]) -> tuple[tuple[str, str], ...]:
+    """Techniques that the plan rejects at one of some spots, with the reason."""
+    return tuple(
+        (name, note.because)
+        for met in spots
+        for name, note in _notes(course, met, met.hard).items()
+        if note.verdict == "rejected"
+    )
+
+
 def _planned(
     course: Course,
     met: Met,
@@ -188,7 +190,7 @@ def _planned(
     well, so that no caution among them goes.
     """
     drawn, hard = course.study.drawn, met.hard
-    notes = _notes(course, met, seen)
+    notes, before = _notes(course, met, seen), _notes(course, met, hard)
     found = []
     for technique, attempt in hard.tries.items():
         if technique in NO_TRY or technique == STEADY or technique not in open_now:
@@ -196,17 +198,21 @@ def _planned(
         made = sum(tried.technique == technique for tried in here)
         left = max(round(drawn.likely(f"tries, {technique}")) - made, 0)
         chance = mean(hard.chance(technique), weights)
-        if not left or chance < drawn.likely("worth_trying"):
+        note = notes[technique]
+        if chance < drawn.likely("worth_trying"):
+            if note.verdict != "required" or before[technique].verdict == "required":
+                continue
+            chance = nan  # only the signs ask for it, of which the plan's chance knows nothing
+        if not left:
             continue
         # A technique that was rigged for its first try is rigged for the next.
         minutes = attempt.minutes + (0.0 if made else attempt.set_up_minutes)
-        note = notes[technique]
         # Beside the opening the head is held here: what the plan thought of going elsewhere is no reason.
         because = "" if note.verdict in ("not worth it", "useless") else note.because
         # The plan may not have thought it worth its minutes: how to do it is to be told all the same.
         steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique)
         found.append(NextTry(technique, chance, left, minutes, steps, because))
-    return tuple(sorted(found, key=lambda each: each.minutes / each.chance))
+    return tuple(sorted(found, key=lambda each: inf if isnan(each.chance) else each.minutes / each.chance))
 
 
 def _when_to_stop(

@@ -106,6 +106,17 @@ class RodInRootsRow(Graded):
     home: str
 
 
+class AgainstRow(Graded):
+    """What to say of a try that was made though it was told not to.
+
+    `no_hard_push` are cautions of the site, by their ids, that forbid a hard push, each with what one may do.
+    """
+
+    barred: str
+    no_hard_push: dict[str, str] = Field(alias="no hard push")
+    look: str
+
+
 class WayRow(Row):
     """A step of the way out, and the techniques that it is made of."""
 
@@ -123,13 +134,19 @@ class WayOutRow(Graded):
 
 
 class AgainRow(Graded):
-    """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good."""
+    """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good.
+
+    `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know.
+    """
 
     not_past: tuple[str, ...] = Field(alias="not past")
     stop: str
     gently: str
     passed: str
     cleared: str
+    plan_stop: str = Field(alias="plan, not past")
+    plan_gently: str = Field(alias="plan, gently")
+    untold: str
 
 
 class ThroatRow(Graded):
@@ -163,6 +180,7 @@ class StuckFile(TableFile):
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
     kinked: KinkedRow
+    tried_against: AgainstRow = Field(alias="tried against")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
     no_push_in: tuple[str, ...] = Field(alias="no push in")
     way_out: WayOutRow = Field(alias="way out")

@@ -18,6 +18,7 @@ from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, checked, read, save
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
+from advisor.push.disagree import disagree
 from advisor.push.export import csv_of, json_of
 from advisor.push.kinds import KINDS, START, UNDO, Value
 from advisor.push.log import Entry, Log
@@ -215,7 +216,7 @@ def follow(standing: tuple[Entry, ...], study: object, case: Case) -> bool:
     assert 0 <= now.fix.best.chance <= 1
     assert now.check is None or now.check.fixture in now.push.tracker.chart.fixtures
     assert now.held_at[0] is None or now.held_at[1], "no spot holds it where it is not held"
-    assert all(why.isprintable() and why.endswith(".") for why in now.disagree)
+    assert all(why.isprintable() and why.endswith(".") for why in disagree(now))
     return True
 
 

@@ -82,12 +82,12 @@ def test_the_two_ways_of_an_opening_are_told_apart():
 def test_a_hard_place_is_told_a_metre_before():
     of = course()
     tracker = tracker_on(TEE.replace("HOLDING", "holding: no"), "wall plug", intent=of.intent(True))
-    hard = next_hard(tracker, tracker.start(), of, frozenset())
+    hard = next_hard(tracker, tracker.start(), of.hard, frozenset())
     assert hard is not None
     assert hard.met.name == met(of).name
     assert hard.slow_from == pytest.approx(hard.low - 1.0)
     assert hard.low < hard.likely < hard.high
-    past = next_hard(tracker, tracker.start(), of, frozenset({hard.met.name}))
+    past = next_hard(tracker, tracker.start(), of.hard, frozenset({hard.met.name}))
     assert past is None or past.met.name != hard.met.name
 
 

@@ -7,6 +7,7 @@ from functools import cache
 
 import pytest
 
+from advisor.push.disagree import disagree
 from advisor.push.gently import blows_last, blows_that_harm
 from advisor.push.kinds import SIGHTING, STOPPED
 from advisor.push.stuck import Stuck, stuck
@@ -103,4 +104,4 @@ def test_a_head_that_was_read_elsewhere_since_is_held_no_longer():
     assert held_there.held_at[1]
     assert same.held_at[1]
     assert on.held_at == (None, False)
-    assert not on.disagree
+    assert not disagree(on)

@@ -126,9 +126,9 @@ def test_drawn_back_behind_a_place_that_was_passed_its_tries_are_there_again():
     spot = met(course()).hard
     technique = spot.order[1][0]
     back: TOLD = (BACK, 0.5, {})
-    again = _with_tries_left(spot, pushed(HELD_AT_TEE, tried(technique, PASSED), back))
+    again = _with_tries_left(spot, pushed(HELD_AT_TEE, tried(technique, PASSED), back), None)
     assert again.order == spot.order
-    once = _with_tries_left(spot, pushed(HELD_AT_TEE, tried(technique, HELD), back))
+    once = _with_tries_left(spot, pushed(HELD_AT_TEE, tried(technique, HELD), back), None)
     assert dict(once.order)[technique] == dict(spot.order)[technique] - 1
 
 
@@ -137,11 +137,11 @@ def test_worlds_in_which_the_place_behind_seldom_lets_by_weigh_little():
     outcome = wanted(course())
     now = pushed((SIGHTING, PAST_TEE, {"what": "nothing"}))
     assert now.along == pytest.approx(PAST_TEE, abs=0.3)
-    silent = _fits(now, outcome, 1)
+    silent = _fits(now, outcome, 1, None)
     assert np.allclose(silent, (outcome.march.reach >= now.along) * outcome.spots[0].with_techniques)
     technique = outcome.spots[0].order[1][0]
     told = pushed(HELD_AT_TEE, tried(technique, PASSED), (SIGHTING, PAST_TEE, {"what": "nothing"}))
-    assert np.allclose(_fits(told, outcome, 1), outcome.march.reach >= told.along)
+    assert np.allclose(_fits(told, outcome, 1, None), outcome.march.reach >= told.along)
 
 
 def test_held_where_nothing_was_foreseen_the_chance_is_only_that_of_what_lies_behind():

@@ -68,6 +68,6 @@ def test_a_bend_in_the_span_of_the_card_is_the_one_that_stands_there():
 
 def test_what_was_seen_there_and_left_behind_comes_no_more():
     now = after((2.8, "bend"), (6.9, "bend"), (12.5, "nothing"))
-    hard = next_hard(now.push.tracker, now.belief, now.push.course, frozenset())
+    hard = next_hard(now.push.tracker, now.belief, now.push.course.hard, frozenset())
     assert hard is None or hard.met.along(now.push.tracker.chart.ways[0]) > 20 * FT
     assert now.along == pytest.approx((6.1 + 12.5 - 6.9) * FT, abs=0.5 * FT)

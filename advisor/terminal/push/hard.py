@@ -17,6 +17,8 @@ from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
+_FORCE = ("turn the rod", "quick push")  # what a hand does by itself where it goes hard
+
 
 def show_hard(now: Now, page: Page, words: Words) -> None:
     """The next hard place, and the stop of this push that comes again: where to go slowly, what to do.
@@ -30,31 +32,56 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
         told = now.push.study.tables.stuck.rod_in_roots.now
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
     again = stop_ahead(now)
-    hard = next_hard(now.push.tracker, now.belief, now.push.course, now.passed)
-    warned = []
-    if hard is not None:
-        note = passage_note(hard.met.hard, hard.met.outcome, now.push.study.reader)
-        warned = [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
+    hard = next_hard(now.push.tracker, now.belief, now.push.course.hard, now.passed)
+    warned = [] if hard is None else _warnings(_note(hard, now))
     same = again is not None and hard is not None and hard.met.name == again.found.spot
     if again is not None:
         _show_again(again, warned if same else [], now, page, words)
+    roots = next_hard(now.push.tracker, now.belief, now.push.course.rooty, now.passed)
+    if roots is not None and not (again is not None and roots.met.name == again.found.spot):
+        _show_roots(roots, now, page, words)
     # Nobody is told to push, however gently, at what must not be entered: it has a box of its own.
     if same or (hard is not None and hard.met.hard.passage.piece.stopper):
         return
-    if hard is None:
-        if now.rooted is not None and (roots := now.rooted.hard.spot.shape.roots) is not None:
-            chance = words.say(float(roots.there.mean()))
-            page.line(f"Roots may stand at any joint here: {chance}. Go slowly, look before you are in one.")
+    if hard is not None:
+        _show_place(hard, now, page, words)
+
+
+def _show_roots(roots: Hard, now: Now, page: Page, words: Words) -> None:
+    """A run in which roots may stand: as any hard place before it, in a line while the head is in it."""
+    there = roots.met.hard.spot.shape.roots
+    if now.rooted is None or now.rooted.name != roots.met.name or there is None:
+        _show_place(roots, now, page, words)
         return
+    not_here = [each.name for each in _note(roots, now).techniques if each.verdict == "rejected"]
+    not_here = [name for name in not_here if name in _FORCE]
+    page.line(
+        f"Roots may stand at any joint here, to {words.length(roots.high)}: "
+        f"{words.say(float(there.there.mean()))}. Go slowly, look before you are in one."
+        + (f" Not {' and not '.join(not_here)}." if not_here else "")
+    )
+
+
+def _show_place(hard: Hard, now: Now, page: Page, words: Words) -> None:
+    """A hard place in a line while it is far, with all that is to be done there once it is near."""
     if now.counter < hard.slow_from:
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
+    note = _note(hard, now)
     heed = [each.text for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
     texts += (
         _held_before(now, hard.met, words) if hard.met.name in now.was_held else _first(note, hard, words)
     )
-    page.boxed("hard place", texts + warned)
+    page.boxed("hard place", texts + _warnings(note))
+
+
+def _note(hard: Hard, now: Now) -> PassageNote:
+    return passage_note(hard.met.hard, hard.met.outcome, now.push.study.reader)
+
+
+def _warnings(note: PassageNote) -> list[str]:
+    return [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
 
 
 def no_push(now: Now) -> str | None:
@@ -73,7 +100,8 @@ def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words
     do = do.replace("{reading}", reading)
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""
-    stopped = f"it was stopped at {reading}{at}{told}"
+    when = "in an earlier push " if again.earlier else ""
+    stopped = f"{when}it was stopped at {reading}{at}{told}"
     if now.counter < again.slow_from:
         page.line(f"Ahead: {stopped}. Slow from {words.length(again.slow_from)}. {do}")
         return
@@ -91,7 +119,9 @@ def held_words(found: Stuck, now: Now) -> str:
     """Where it is held, by the plan."""
     if found.spot:
         return f"Held at the {found.spot}"
-    return f"Held along the {now.rooted.name}" if now.rooted else "Held where the plan has no hard place"
+    if now.rooted is not None:
+        return f"Held where the plan has {now.rooted.name}"
+    return "Held, at which place is not sure" if now.may_be_at else "Held where the plan has no hard place"
 
 
 def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
+from advisor.push.all_the_same import all_the_same
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, OFFERED, PASSED, STOPPED, TRY, Value
 from advisor.push.now import Now
 from advisor.push.sighting import STILL
-from advisor.push.stuck import Stuck, hard_all_the_same
+from advisor.push.stuck import Stuck
 from advisor.push.taught import book_value
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
@@ -113,8 +114,9 @@ class Held:
         self.tell(
             TRY, counter, {**self._says(found, technique, now), **outcome, "loadout": now.push.loadout.name}
         )
-        if outcome.get("force") == "hard" and found.stop:
-            self.page.line(hard_all_the_same(now.push.course, found, technique))
+        remark = all_the_same(now.push.course, found, technique, outcome.get("force") == "hard")
+        if remark is not None:
+            self.page.strong(remark)
         return outcome["outcome"] != PASSED
 
     def _says(self, found: Stuck, technique: str, now: Now) -> dict[str, Value]:

@@ -6,11 +6,13 @@ from math import isnan
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
+from advisor.push.disagree import disagree
 from advisor.push.fix import Place
 from advisor.push.here import likely_here
 from advisor.push.now import Now
 from advisor.push.onward import Onward
 from advisor.push.since import read_twice
+from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck
 from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
@@ -25,6 +27,7 @@ from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.words import Words
 
+Attempts = tuple[tuple[RouteOutcome, float], ...]
 _WIDER = (  # than those of the card, whose span is that of the lengths on the sheet alone
     "The spans of readings here are wider than those of the card: in them are the slip of the counter and "
     "how near to a place it is told."
@@ -169,7 +172,7 @@ def _here(now: Now, page: Page) -> None:
     if here.narrow:
         page.line(f"- less room left than the head needs ({here.narrow:.0%})")
     for name, share in here.spots:
-        page.line(f"It may be held at the {name} all the same ({share:.0%}).")
+        page.line(f"It may be held at the {name} ({share:.0%}).")
 
 
 def _try(each: NextTry, when: str, page: Page, words: Words) -> None:
@@ -190,10 +193,10 @@ def show_way_out(found: Stuck, page: Page) -> None:
 
 def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
     """What came otherwise, what going on from here promises, and the order of attempts after it."""
-    words, throat = Words(now), wanted_throat(now)
+    words, throat, again = Words(now), wanted_throat(now), stop_ahead(now)
     order = tuple(zip(made.settled.attempts, made.settled.order.step_chances, strict=True))
-    page.heading("Not as planned" if now.disagree else "As planned so far")
-    for line in now.disagree:
+    page.heading("Not as planned" if (parted := disagree(now)) else "As planned so far")
+    for line in parted:
         page.line(line)
     if (held := no_push(now)) is not None:
         page.strong(held)
@@ -208,6 +211,8 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         if throat.tries:
             _attempts("If that fails:", "If that fails, leave it.", order, page, words)
             return
+    if again is not None and again.unpassed and _before_stop(again, order, ahead, now, page, words):
+        return
     if ahead is None:
         _attempts("The plan from here:", "The plan from here: leave it.", order, page, words)
         return
@@ -234,9 +239,28 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
     _attempts("Then:", "Then leave it.", ahead.after, page, words)
 
 
-def _attempts(
-    first: str, none: str, order: tuple[tuple[RouteOutcome, float], ...], page: Page, words: Words
-) -> None:
+def _before_stop(
+    again: StopAhead, order: Attempts, ahead: Onward | None, now: Now, page: Page, words: Words
+) -> bool:
+    """What a stop ahead, which was never passed, makes of the plan; False where the worlds tell of it all."""
+    row, reading = now.push.study.tables.stuck.met_again, words.length(again.reading)
+    astray = ahead is not None and ahead.astray
+    if not again.not_past and (astray or again.found.spot):
+        return False
+    rest = tuple(each for each in order if each[0].route.opening != now.push.opening)
+    after = rest if ahead is None else ahead.after
+    if again.not_past:
+        page.strong(row.plan_stop.replace("{reading}", reading))
+    else:
+        chance = "" if ahead is None else f" To see it all then: {words.say(ahead.chance)}."
+        page.strong(row.plan_gently.replace("{reading}", reading) + chance)
+    _attempts("Then:" if again.not_past else "If it does not:", "Then leave it.", after, page, words)
+    if after and not again.found.spot:
+        page.line(row.untold.replace("{reading}", reading))
+    return True
+
+
+def _attempts(first: str, none: str, order: Attempts, page: Page, words: Words) -> None:
     """The openings to try in their order, each with its chance given that it comes to it."""
     if not order:
         page.strong(f"{none} No other opening is worth the minutes now.")

@@ -9,6 +9,8 @@ from datetime import datetime, timedelta
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
 from advisor.plan import Case, plan
+from advisor.push.disagree import disagree
+from advisor.push.earlier import earlier
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, STOPPED, TRY, Value
@@ -62,6 +64,7 @@ class Session:
         self.ready = replace(ready, case=self._case())
         self.study: Study = plan(self.ready.case, ready.tables, ready.base)
         self._push: Push | None = None
+        self._before: tuple[Now, ...] = ()
         self._late: datetime | None = None
         self._told: tuple[str, ...] = ()
 
@@ -127,6 +130,7 @@ class Session:
             return None
         if self._push is None or self._push.began != entries[0]:
             self._push = Push(self.study, entries[0])
+            self._before = earlier(self._push, self.log.standing())
             self.asks.reel = float(self.study.drawn.kit(self._push.loadout).reel.max())
             if self._push.gone is not None:
                 self.page.line(
@@ -135,7 +139,7 @@ class Session:
                 )
             if self._push.cut:
                 self.page.line("The rod could go more ways than can be followed: the likeliest are.")
-        return Now(self._push, entries[1:])
+        return Now(self._push, entries[1:], self._before)
 
     def _step(self, now: Now) -> bool:
         key = choose(self.page, "What now?", _FIRST, _MORE)
@@ -246,8 +250,9 @@ class Session:
 
     def _disagreement(self, now: Now) -> None:
         """When reality and plan part, the plan is made from here, once for each way in which they part."""
-        if now.disagree and now.disagree != self._told:
-            self._told = now.disagree
+        parted = disagree(now)
+        if parted and parted != self._told:
+            self._told = parted
             self._show_anew(now)
 
     def _plan_again(self, now: Now) -> None:

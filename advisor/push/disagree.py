@@ -1,0 +1,37 @@
+"""Where a push and its plan part."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from advisor.push.course import mean
+from advisor.push.now import Now
+
+
+def disagree(now: Now) -> tuple[str, ...]:
+    """What came otherwise than planned, in words; nothing while it goes as planned."""
+    course, drawn = now.push.course, now.push.study.drawn
+    ones = np.ones(now.push.study.worlds)
+    spots = {met.name: met for met in reversed(course.spots)}
+    found = []
+    for tried in now.tries:
+        met = spots.get(tried.spot)
+        if met is None:
+            continue
+        foreseen = mean(met.hard.with_techniques, ones)
+        if tried.passed and foreseen < drawn.likely("unlikely_share"):
+            found.append(f"It passed the {met.name}, which was thought unlikely.")
+        failed = sum(t.spot == tried.spot and not t.passed for t in now.tries)
+        if not tried.passed and failed > 1 and foreseen > drawn.likely("likely_share"):
+            found.append(f"It was held {failed} times at the {met.name}, which was thought likely to pass.")
+    met, held = now.held_at
+    if held and met is None and now.rooted is not None:
+        found.append(f"It is held along the {now.rooted.name}, which was thought unlikely.")
+    elif held and met is None:
+        where = "may be held" if now.may_be_at else "is held"
+        found.append(f"It {where} where the plan has no hard place.")
+    if now.wrong_port is not None:
+        found.append(f"{now.push.opening.name} leads the other way than planned.")
+    if now.off_map:
+        found.append("It may be in a pipe that is not on your map.")
+    return tuple(dict.fromkeys(found))

@@ -1,0 +1,118 @@
+"""A stop of an earlier push of the job lies ahead in the next that goes in there: told as within one push.
+
+From a technician's day: stopped by roots at 7.6 m, the push ended; minutes later the next one from the same
+chamber ran past that reading without a word. Nothing but a machine, or the head itself, takes what held it.
+"""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+
+from advisor.push.earlier import earlier
+from advisor.push.held_now import plight_of
+from advisor.push.kinds import BACK, END, MACHINE, RESET, SIGHTING, START, STOPPED, Value
+from advisor.push.log import Entry
+from advisor.push.now import Now
+from advisor.push.one_push import Push
+from advisor.push.stop_ahead import stop_ahead
+from advisor.terminal.page import Page
+from advisor.terminal.push.screens import show_now
+from tests.push.test_which_spot import CLAY, RIM, ROOTS
+from tests.terminal.test_now_shown import NOON, Told, study_of
+
+STOP: Told = (STOPPED, 6.0, ROOTS)
+OUT: Told = (END, 5.5, {"reached": False})
+FRONT: dict[str, Value] = {
+    "opening": "front chamber",
+    "direction": "upstream",
+    "loadout": "small head on small reel",
+}
+
+
+def begun(at: float = 0.0, **other: Value) -> Told:
+    return START, at, {**FRONT, **other}
+
+
+def read(at: float) -> Told:
+    return SIGHTING, at, {"what": "nothing"}
+
+
+def logged(*told: Told) -> Now:
+    """The push that begins last, with those before it in the log."""
+    entries = [Entry(i, NOON + timedelta(seconds=i), NOON, *each) for i, each in enumerate(told, 1)]
+    last = max(i for i, entry in enumerate(entries) if entry.kind == START)
+    push = Push(study_of(CLAY), entries[last])
+    return Now(push, tuple(entries[last + 1 :]), earlier(push, entries))
+
+
+def said(now: Now, capsys) -> str:
+    show_now(now, Page())
+    return " ".join(capsys.readouterr().out.replace("│", " ").split())
+
+
+def test_it_is_told_at_the_start_and_in_a_box_near_it(capsys):
+    before = (begun(), STOP, OUT, begun())
+    first = said(logged(*before), capsys)
+    assert "Ahead: in an earlier push it was stopped at 6 m" in first
+    assert "Not an inch past 6 m." in first
+    near = said(logged(*before, read(5.6)), capsys)
+    assert "STOP AHEAD" in near
+    assert "In an earlier push it was stopped at 6 m" in near
+
+
+def test_pushed_past_it_the_rod_is_said_to_lie_in_those_roots(capsys):
+    now = logged(begun(), STOP, OUT, begun(), read(6.4))
+    assert plight_of(now).roots == pytest.approx((6.0,))
+    assert "ROD IN ROOTS" in said(now, capsys)
+
+
+@pytest.mark.parametrize(
+    "other",
+    [begun(opening="yard chamber"), begun(direction="downstream")],
+)
+def test_from_another_opening_or_the_other_way_it_is_not_ahead(other):
+    assert stop_ahead(logged(begun(), STOP, OUT, other)) is None
+
+
+@pytest.mark.parametrize("direction", ["unknown", "known"])
+def test_where_the_way_was_not_told_it_may_be_the_same(direction):
+    again = stop_ahead(logged(begun(direction=direction), STOP, OUT, begun()))
+    assert again is not None
+    assert again.not_past
+
+
+def test_the_counter_need_not_begin_at_nothing():
+    """5 m from the rim, whatever the counter showed there: 6 m at 1 m, then from 0, then set anew at 2 m."""
+    assert stop_ahead(logged(begun(1.0), STOP, OUT, begun())).reading == pytest.approx(5.0)
+    anew = (RESET, 2.0, {"now": 0.0})
+    assert stop_ahead(logged(begun(1.0), STOP, OUT, begun(), read(2.0), anew)).reading == pytest.approx(3.0)
+
+
+@pytest.mark.parametrize(
+    ("since", "passed", "cleared"),
+    [
+        ((OUT, begun()), False, False),
+        ((OUT, begun(), (MACHINE, None, {"what": "a cutter", "to": 7.0})), False, True),
+        (((MACHINE, None, {"what": "a cutter", "to": 7.0}), OUT, begun()), False, True),
+        ((OUT, begun(), (MACHINE, None, {"what": "a cutter", "to": 4.0})), False, False),
+        ((OUT, begun(), (MACHINE, None, {"what": "a cutter"})), False, False),
+        ((OUT, begun(), read(8.0), OUT, begun()), True, False),
+        ((OUT, begun(), read(8.0), (BACK, 4.0, {})), True, False),
+        ((OUT, begun(), read(4.0), OUT, begun()), False, False),
+    ],
+)
+def test_what_came_since_counts_in_whichever_push(since, passed, cleared):
+    again = stop_ahead(logged(begun(), STOP, *since))
+    assert again is not None
+    assert (again.earlier, again.passed, again.cleared) == (True, passed, cleared)
+    assert again.not_past is not (passed or cleared)
+
+
+def test_stopped_there_again_it_is_one_stop_with_all_that_was_seen():
+    again = stop_ahead(logged(begun(), STOP, OUT, begun(), (STOPPED, 6.1, RIM), (BACK, 5.0, {})))
+    assert again is not None
+    assert not again.earlier
+    assert again.signs == {"blocked", "roots", "soft", "rim ahead"}
+    assert again.not_past
