@@ -17,6 +17,7 @@ from advisor.explain.vary import inserted, replaced
 from advisor.kit.loadouts import default_kit
 from advisor.kit.model import Kit, Loadout
 from advisor.outcome.memory import Memory
+from advisor.outcome.spot_facts import may_scale
 from advisor.plan import Case, work_through
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
@@ -24,13 +25,8 @@ from advisor.site.sheet import site_of_text
 from advisor.strict_yaml import plain
 from advisor.tables.load import Tables
 
-_DIRTY = {
-    "light scale": "descale",
-    "moderate scale": "descale",
-    "heavy scale": "descale",
-    "greasy": "flush",
-    "roots": "cut the roots",
-}
+_SCALE, _FLUSH = ("light scale", "moderate scale", "heavy scale"), "flush"
+_DIRTY = {**dict.fromkeys(_SCALE, "descale"), "greasy": _FLUSH, "roots": "cut the roots"}
 
 
 class Cure(BaseModel):
@@ -108,14 +104,18 @@ def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
     """Each line on the leading ways descaled, flushed or cut clear."""
     tree = plain(case.sheet.tree)
     walls = {
-        passage.piece.line: passage.wall_out.condition.likeliest
+        passage.piece.line: passage.wall_out
         for ranked in study.ranked[:3]
         for passage in ranked.outcome.route.passages
     }
-    for line, condition in walls.items():
+    for line, wall in walls.items():
+        condition = wall.condition.likeliest
         if condition in _DIRTY:
+            # What lies on a wall that does not scale is washed off: a descaling tool would cut it.
+            washed = condition in _SCALE and not may_scale(wall, tables)
+            how = _FLUSH if washed else _DIRTY[condition]
             change = partial(replaced, tree, f"{line}/condition", "sound", case.sheet.file)
-            yield from _rewritten(f"{_DIRTY[condition]} {line} first", case, tables, change)
+            yield from _rewritten(f"{how} {line} first", case, tables, change)
 
 
 def _new_cleanout(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:

@@ -29,7 +29,7 @@ from advisor.outcome.steady import natural_curl, steady
 from advisor.worlds.draws import Array
 
 STEADY = "steady push"
-CLEANED = "descale or flush first"
+CLEANED = "clean first"
 TECHNIQUES = (
     STEADY,
     "turn the rod",

@@ -88,6 +88,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
     return {
         "opening.kind": hole.kind,
         "opening.place": kind.place,
+        "opening.crawl": hole.crawl,
         "opening.buried": hole.buried,
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,

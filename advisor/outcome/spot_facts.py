@@ -12,6 +12,7 @@ from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, safe
 from advisor.outcome.spot import Spot
 from advisor.site.network import Wall
+from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 
 Mask = NDArray[np.bool_]
@@ -142,6 +143,7 @@ def _place(spot: Spot) -> Facts:
         "passage.must_steer": turn.way in ("leg", "hairpin", "fork"),
         "passage.bends_before": float(station.bends),
         "passage.tight_bends_before": float(station.tight_bends),
+        "passage.scales": may_scale(passage.wall_out, tables),
         "passage.fragile": fragile[0] if fragile else "none",
         "passage.may_be_lead": "lead" in fragile,
         "passage.may_be_asbestos_cement": "asbestos cement" in fragile,
@@ -159,9 +161,19 @@ def _place(spot: Spot) -> Facts:
 
 def may_be_fragile(wall: Wall, drawn: Drawn) -> tuple[str, ...]:
     """Fragile materials that a pipe may well be of, likeliest first."""
+    tables = drawn.tables
+    return tuple(name for name in _may_be(wall, tables) if tables.materials[name].fragile)
+
+
+def may_scale(wall: Wall, tables: Tables) -> bool:
+    """Whether a pipe may well be of a material on which scale grows."""
+    return any(tables.materials[name].scales for name in _may_be(wall, tables))
+
+
+def _may_be(wall: Wall, tables: Tables) -> list[str]:
+    """The materials that a pipe may well be of, likeliest first."""
     shares = sorted(wall.material.options, key=lambda each: -each[1])
-    least, materials = drawn.likely("notable_share"), drawn.tables.materials
-    return tuple(name for name, share in shares if materials[name].fragile and share >= least)
+    return [name for name, share in shares if share >= tables.limits["notable_share"].likely]
 
 
 def _gear(spot: Spot, besides: Besides, loadout: Loadout) -> Facts:

@@ -31,7 +31,7 @@ _DID = {
     acts.STRING: "pulled with the string",
     acts.WATER: "ran water and pushed",
     acts.GUIDE: "fitted a guide",
-    acts.CLEAN: "had it descaled or flushed",
+    acts.CLEAN: "had it cleaned first",
     acts.CHANGE: "left for another opening",
     acts.GIVE_UP: "gave up",
 }

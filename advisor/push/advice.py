@@ -33,14 +33,24 @@ class Advised(Graded):
     says: str
 
 
-class FindRow(Advised):
+class Found(Advised):
+    """What is recommended for something in a pipe; where no scale grows on its wall that may be otherwise."""
+
+    without_scale: Advised | None = Field(None, alias="where no scale grows")
+
+    def on(self, scales: bool) -> Advised:
+        """What is recommended on such a wall."""
+        return self if scales or self.without_scale is None else self.without_scale
+
+
+class FindRow(Found):
     """What is recommended where the operator wrote one of the words."""
 
     find: str
     words: tuple[str, ...]
 
 
-class StopRow(Advised):
+class StopRow(Found):
     """What is recommended where a stop was told with this sign."""
 
     sign: str
@@ -120,11 +130,12 @@ class Advice:
     @property
     def rows(self) -> tuple[Graded, ...]:
         """Every sentence, for whoever lists what it rests on."""
+        found = (*self.finds.finds, *self.finds.held)
         return (
-            *self.finds.finds,
+            *found,
+            *(row.without_scale for row in found if row.without_scale is not None),
             *self.finds.shut,
             *self.finds.stopped,
-            *self.finds.held,
             *self.finds.nothing,
             *self.marking.marks,
         )

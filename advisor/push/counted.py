@@ -103,10 +103,18 @@ def _stood(entry: Entry) -> float | None:
 
 def at_farthest(run: Run, study: Study) -> Now | None:
     """The push as it stood where it was farthest in; None where the sheet has its opening no longer."""
-    try:
-        push = Push(study, run.started)
-    except BadInput:
-        return None
     before = tuple(takewhile(lambda entry: entry.kind != RESET, run.entries[1:]))
     last = max((i for i, entry in enumerate(before) if run.far in (entry.counter, _stood(entry))), default=-1)
-    return Now(push, before[: last + 1])
+    return _as_it_stood(run, before[: last + 1], study)
+
+
+def at_entry(run: Run, entry: Entry, study: Study) -> Now | None:
+    """The push as it stood once that was told; None where the sheet has its opening no longer."""
+    return _as_it_stood(run, run.entries[1 : run.entries.index(entry) + 1], study)
+
+
+def _as_it_stood(run: Run, entries: tuple[Entry, ...], study: Study) -> Now | None:
+    try:
+        return Now(Push(study, run.started), entries)
+    except BadInput:
+        return None

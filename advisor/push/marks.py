@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from math import isfinite, sqrt
 
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
+from advisor.outcome.spot_facts import may_scale
 from advisor.push.advice import DIG, Advice, Advised
 from advisor.push.depth import Depth, expected_depth
 from advisor.push.doubt import NONE, Doubt, doubt_of
@@ -99,7 +100,7 @@ def spots(
         if entry.kind == START:
             opening = entry_text(entry, "opening")
         elif entry.kind in (FIND, MARK):
-            spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice)
+            spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice, tables)
             reading = readings.get(entry.number)
             doubt = doubt_of(entry)
             locate = entry.kind == FIND and doubt.broad(advice)
@@ -117,6 +118,7 @@ def _spot(
     network: Network,
     site: SiteSheet,
     advice: Advice,
+    tables: Tables,
 ) -> Spot:
     opening, counted_from = began
     line, distance = entry_text(entry, "line"), entry_number(entry, "distance")
@@ -141,6 +143,7 @@ def _spot(
     happens = {"always"} | ({"riser"} if upright else set()) | ({"alone"} if len(tapes) < 2 else set())
     if piece is None or any(name in IRON for name, _ in piece.wall.material.options):
         happens.add("iron")
+    row, scales = advice.for_find(words), piece is None or may_scale(piece.wall, tables)
     values = [depth for _, depth in depths]
     return Spot(
         number,
@@ -159,7 +162,7 @@ def _spot(
         taped,
         entry_number(entry, "offset"),
         entry_text(entry, "note"),
-        advice.for_find(words),
+        row.on(scales) if row is not None else None,
         entry_text(entry, "advice"),
         tuple(row.says for row in advice.marking.marks if row.when in happens) if entry.kind == MARK else (),
         max(values) - min(values) <= advice.agree * max(values) if len(values) > 1 else None,

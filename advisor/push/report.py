@@ -7,7 +7,7 @@ from pathlib import Path
 
 from advisor.errors import printable
 from advisor.plan import Case, work_through
-from advisor.push.advice import Advice, StopRow, read_advice
+from advisor.push.advice import Advice, Advised, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
 from advisor.push.kinds import (
@@ -106,7 +106,7 @@ class _Builder:
             lambda run: read_in(run, study),
         )
         self.coverage: Coverage = recognized(runs, covered, study)
-        self.stops = told_stops(standing, found, advice)
+        self.stops = told_stops(standing, found, advice, runs, study)
         self.readings = readings_of(standing)
         self.places = stop_places(standing, case.units)
 
@@ -198,7 +198,7 @@ class _Builder:
     def _no_finds(self) -> str:
         return NO_FINDS if not self.stops else NO_FINDS_BUT
 
-    def _stopped(self) -> list[tuple[str, StopRow]]:
+    def _stopped(self) -> list[tuple[str, Advised]]:
         """Each stop that told what holds the head, in words, and what is advised for it."""
         table = self.study.tables.stuck
         return [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from advisor.push.advice import Advice, StopRow
+from advisor.push.advice import Advice, Advised
 from advisor.push.kinds import FIND
 from advisor.push.marks import Spot
 from advisor.push.report_depths import unlike_words
@@ -19,7 +19,7 @@ NOT_TO_DIG = (
 def recommended_section(
     found: Iterable[Spot],
     shut: Iterable[str],
-    stops: Iterable[tuple[str, StopRow]],
+    stops: Iterable[tuple[str, Advised]],
     held: Sequence[str],
     advice: Advice,
     units: Units,

@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from advisor.push.advice import Advice, StopRow
+from advisor.outcome.spot_facts import may_scale
+from advisor.push.advice import Advice, Advised
+from advisor.push.counted import at_entry
+from advisor.push.here import pieces_here
 from advisor.push.kinds import BACK, SIGHTING, START, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
+from advisor.push.seen import Run
 from advisor.push.sighting import Still, sighting_of, signs_at
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
+from advisor.result.study import Study
 
 
 def stop_places(standing: Iterable[Entry], units: Units) -> dict[int, str]:
@@ -60,12 +65,13 @@ def still_words(standing: Iterable[Entry], places: dict[int, str], units: Units)
 
 
 def told_stops(
-    standing: Sequence[Entry], found: Iterable[Spot], advice: Advice
-) -> tuple[tuple[Entry, frozenset[str], StopRow], ...]:
+    standing: Sequence[Entry], found: Iterable[Spot], advice: Advice, runs: Iterable[Run], study: Study
+) -> tuple[tuple[Entry, frozenset[str], Advised], ...]:
     """Each stop with its signs, one of which has to be looked after, and what is advised for it.
 
     A find that was logged at the same reading says it already.
     """
+    run_of = {entry.number: run for run in runs for entry in run.entries}
     finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
     told = []
     for place, entry in enumerate(standing):
@@ -75,5 +81,13 @@ def told_stops(
         row = next((row for row in advice.finds.held if row.sign in names), None)
         logged = any(abs(entry.counter - at) <= advice.same_place for at in finds)
         if row is not None and not logged:
-            told.append((entry, names, row))
+            scales = row.without_scale is None or _may_scale(run_of.get(entry.number), entry, study)
+            told.append((entry, names, row.on(scales)))
     return tuple(told)
+
+
+def _may_scale(run: Run | None, entry: Entry, study: Study) -> bool:
+    """Whether scale may grow on the pipe that the head was held in; so where nobody knows which it was."""
+    now = at_entry(run, entry, study) if run is not None else None
+    here = pieces_here(now) if now is not None and not now.off_map else ()
+    return not here or any(may_scale(piece.wall, study.tables) for piece in here)

@@ -39,6 +39,7 @@ class Hole:
     size: Known | None = None
     there: float = 1.0  # the chance that it exists, where nobody has looked
     deepest: float | None = None  # m, the most that it may be; None where nobody has seen it
+    crawl: bool | None = None  # whether somebody has to crawl to it
     short_entry: bool = False  # the turn after it is a piece of its own, not part of the entry
 
 

@@ -63,6 +63,7 @@ class OpeningEntry(Entry):
     depth: Length = None
     there: Likelihood = None
     opens: YesNo = None
+    crawl: YesNo = None  # whether somebody has to crawl to it
 
 
 class PipeEntry(Entry):

@@ -25,6 +25,11 @@ class Material(Kind, Graded):
     pipes: tuple[str, ...] = ()
     aliases: tuple[str, ...] = ()
 
+    @property
+    def scales(self) -> bool:
+        """Whether there may be scale on it that a tool takes off: on a smooth wall nothing rusts."""
+        return self.wall_class != "smooth"
+
 
 class LikelyMaterials(Graded):
     """Shares of materials by region, place and year of building."""

@@ -12,6 +12,7 @@ from importlib import import_module
 import pytest
 from importlinter.cli import lint_imports
 
+from advisor.rulebase.load import STRATA
 from tests.architecture.generate_docs import ROOT
 
 SOURCES = sorted((ROOT / "advisor").rglob("*.py"))
@@ -58,6 +59,14 @@ def test_only_the_terminal_prints_or_asks():
             for alias in node.names
         }
         assert not names & {"rich", "questionary"}, path
+
+
+@pytest.mark.parametrize("stratum", STRATA)
+def test_files_of_rules_are_short(stratum):
+    long = [
+        path.name for path in (ROOT / "rules" / stratum).glob("*.yaml") if path.read_text().count("\n") > 300
+    ]
+    assert not long, "one idea a file; every file of the folder is read"
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))

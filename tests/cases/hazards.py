@@ -114,6 +114,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "sag": (site(run("kind: end cleanout", "pipe: 1 m", "belly: 6 m", "pipe: 1 m"), "run"), SMALL),
     "inside the stretch": (site(run("kind: end cleanout", "pipe: 2 m", "opening: middle, kind: two-way cleanout", "pipe: 6 m"), "run"), SMALL),
     "long head": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", size="2 in", material="cast iron", condition="moderate scale"), "run"), LONG_HEAD),
+    "choked plastic": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", size="2 in", material="pvc", condition="heavy scale"), "run"), LONG_HEAD),
     "two heads": (site(run("kind: end cleanout", "pipe: 1 m", "bend: 1/4 bend", "pipe: 2 m", size="2 in", material="cast iron"), "run"), TWO_HEADS),
     "long guide": (site(run("kind: end cleanout", "pipe: 1 m", "bend: 1/4 bend", "pipe: 2 m", size="3 in", material="cast iron"), "run"), GUIDED),
     "short reel": (site(run("kind: end cleanout", "pipe: 12 m"), "run"), SHORT_REEL),

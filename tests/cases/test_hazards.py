@@ -6,6 +6,8 @@ from dataclasses import replace
 
 import pytest
 
+from advisor.archetype.building import archetypes
+from advisor.archetype.typical import typical
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.outcome.assess import RouteOutcome
@@ -14,6 +16,9 @@ from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.rulebase.trace import Firing
+from advisor.site.build import network_of
+from advisor.site.sheet import site_of_text
+from advisor.tables.place import rules_dir
 from tests.cases.hazards import JOBS, SMALL, STIFF, TWO_HEADS, line, run, site
 from tests.cases.jobs import planned, rules, tables
 from tests.cases.test_every_rule import case, studied
@@ -277,3 +282,35 @@ def test_what_backs_up_or_stands_may_stand_behind_a_plug_whatever_is_said_of_the
         assert told["holding-line"] == "warning"  # seen to stand full
     else:
         assert told.get("plug-under-head") == ("warning" if sign != "nothing" else None)
+
+
+@pytest.mark.parametrize(
+    ("kind", "crawl", "told"),
+    [
+        ("wall cleanout", "", True),  # nobody has said where it is
+        ("wall cleanout", ", crawl: unknown", True),
+        ("wall cleanout", ", crawl: no", False),  # an outside wall, a room
+        ("end cleanout", ", crawl: yes", True),
+        ("floor drain", ", crawl: yes", True),
+        ("yard cleanout", "", False),
+    ],
+)
+def test_nobody_is_told_of_crawling_where_nobody_crawls(kind, crawl, told):
+    """It follows from where the opening is; where that is not known it stays."""
+    plan_ = planned(site(run(f"kind: {kind}{crawl}"), "run"), SMALL, worlds=100)
+    assert ("crawl-space" in {note.id for note in plan_.routes[0].cautions}) == told
+
+
+def test_under_a_slab_house_nobody_crawls_and_over_a_crawl_space_somebody_does():
+    """By how each building is known: "no cellar, no crawl space"; "the drain hangs in the crawl space"."""
+    buildings = {each.id: each for each in archetypes(rules_dir(), tables())}
+    for building, opening, crawl in (
+        ("slab-one-storey", "kitchen wall cleanout", False),
+        ("crawl-space", "crawl space cleanout", True),
+        ("basement", "floor cleanout", None),
+    ):
+        sheet = site_of_text(typical(buildings[building], 1972), building, tables())
+        network = network_of(sheet, tables())
+        hole = next(each.hole for each in network.openings() if each.name == opening)
+        assert hole is not None
+        assert hole.crawl is crawl, building

@@ -131,7 +131,7 @@ def test_the_run_is_a_hard_place_of_its_own_and_the_push_reaches_as_far():
     steps = {t.name: t for t in note.techniques}
     assert steps["steady push"].steps
     assert {steps[each].verdict for each in ("quick push", "string", "guide", "turn the rod")} == {"rejected"}
-    assert steps["descale or flush first"].verdict == "try"
+    assert steps["clean first"].verdict == "try"
     (sight,) = (s for s in plan.routes[0].sights if s.sight == "roots")
     assert (sight.at_low_m, sight.at_high_m) == (note.at_low_m, note.at_high_m)
     assert not [n for n in plan_of(sound).routes[0].passages if n.somewhere]

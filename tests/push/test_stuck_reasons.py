@@ -92,7 +92,7 @@ def test_no_water_into_a_line_that_holds_or_holds_a_cleaner_where_nothing_was_fo
     of = course(holding)
     for signs in SIGNS:
         found = stuck(of, None, frozenset(signs), [], 2.0, ())
-        wet = {"water", "descale or flush first"} & {each.technique for each in found.tries}
+        wet = {"water", "clean first"} & {each.technique for each in found.tries}
         if not runs:
             assert not wet, signs
     told = stuck(of, None, frozenset(), [], 2.0, ())
@@ -108,7 +108,7 @@ def test_no_blow_and_no_scraping_in_a_pipe_that_may_break_where_nothing_was_fore
     found = stuck(now.push.course, None, frozenset(), [], 12.0, where)
     offered = {each.technique for each in found.tries}
     assert "quick push" not in offered, "nothing turns there, so a blow cures nothing"
-    scraped = "descale or flush first"
+    scraped = "clean first"
     fragile = tables().materials[material].fragile
     assert (scraped in offered) is not fragile
     assert ("may be fragile" in dict(found.not_now).get(scraped, "")) is bool(fragile)

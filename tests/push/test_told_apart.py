@@ -15,7 +15,8 @@ from advisor.strict_yaml import read_sheet
 from advisor.tables.place import rules_dir
 from advisor.tables.stuck import StuckFile
 from tests.cases.jobs import tables
-from tests.push.test_report import START, entries, report, section
+from tests.push.test_marks import HOUSE
+from tests.push.test_report import START, TASK, entries, report, section
 from tests.push.test_stuck_signs import spots
 from tests.terminal.test_push_answers import standing
 from tests.terminal.test_push_session import BEGIN
@@ -99,6 +100,26 @@ def test_the_report_advises_for_what_was_seen(sign, advice, says):
     made = report(START, ("sighting", 3.0, {"what": "nothing"}), ("stopped", 5.0, {"sign": sign}))
     (line,) = (line for line in section_lines(made) if line.startswith("The head was stopped at 5 m"))
     assert f": {advice}. " in line
+    assert says in line
+
+
+@pytest.mark.parametrize(
+    ("material", "advice", "says"),
+    [
+        ("pvc", "clean", "no chain and no cutter on plastic"),
+        ("cast iron", "descale", "gently where the wall may be thin"),
+        ("unknown", "descale", "gently where the wall may be thin"),
+    ],
+)
+@pytest.mark.parametrize("logged", [False, True])
+def test_no_descaling_of_a_pipe_on_which_no_scale_grows(material, advice, says, logged):
+    """Iron and steel rust in a drain, plastic does not; common practice, no source."""
+    text = (HOUSE + TASK).replace("    slope:", f"    material: {material}\n    slope:")
+    told = ("stopped", 5.0, {"sign": "blocked, scale or grease"})
+    if logged:
+        told = ("find", 5.0, {"what": "scale all round", "line": "house drain", "distance": 9.0})
+    made = report(START, ("sighting", 3.0, {"what": "nothing"}), told, text=text)
+    (line,) = (line for line in section_lines(made) if "scale" in line and f": {advice}. " in line)
     assert says in line
 
 

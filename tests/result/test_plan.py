@@ -63,7 +63,7 @@ def test_holding_line_is_a_plan_of_full_rank_and_runs_no_water():
     for route in plan_.routes:
         for passage in route.passages:
             for technique in passage.techniques:
-                if technique.name in ("water", "descale or flush first"):
+                if technique.name in ("water", "clean first"):
                     assert technique.verdict == "rejected"
 
 

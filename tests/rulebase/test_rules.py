@@ -71,7 +71,7 @@ def test_the_matrix_says_what_the_trade_says(base: RuleBase) -> None:
     for trouble in ("head jams", "under water", "fragile pipe", "ledge", "stopper", "folds back"):
         assert "quick push" not in base.matrix.allowed(trouble)
     assert {"quick push", "string", "turn the rod"} <= set(base.matrix.allowed("runs at far wall"))
-    assert "descale or flush first" not in base.matrix.allowed("fragile pipe")
+    assert "clean first" not in base.matrix.allowed("fragile pipe")
     assert "water" not in base.matrix.allowed("under water")
 
 

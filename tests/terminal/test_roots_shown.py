@@ -33,8 +33,8 @@ def test_beside_the_opening_the_gentle_push_is_told_first_and_then_what_opens_a_
     said = _first(note, met, SimpleNamespace(say=lambda chance: f"{chance:.0%}"))
     assert said[0].startswith("First a gentle push")
     assert said[1].startswith("1. Go slowly")
-    cut = next(each for each in note.techniques if each.name == "descale or flush first")
-    assert said[-1] == f"If it holds: descale or flush first, {cut.chance:.0%} a try."
+    cut = next(each for each in note.techniques if each.name == "clean first")
+    assert said[-1] == f"If it holds: clean first, {cut.chance:.0%} a try."
     assert any("Never ram" in each for each in said)
 
 

@@ -34,7 +34,7 @@ _KEYS = (
     ("8", acts.CLOSER, "hands closer to the opening"),
     ("9", acts.LOOK, "look"),
     ("g", acts.GUIDE, "fit a guide near the head"),
-    ("f", acts.CLEAN, "descale or flush the line first"),
+    ("f", acts.CLEAN, "have the line cleaned first"),
     ("o", acts.CHANGE, "stop here, other opening or other gear"),
 )
 _FEELS = {

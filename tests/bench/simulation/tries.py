@@ -25,7 +25,7 @@ from tests.bench.simulation.steady import Ends, Place, kink, steady
 from tests.bench.simulation.truth import Numbers
 
 STEADY = "steady push"
-CLEANED = "descale or flush first"
+CLEANED = "clean first"
 _STEERED = ("leg", "hairpin", "fork")
 
 
