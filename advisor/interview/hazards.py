@@ -1,4 +1,4 @@
-"""Verdict and cautions without any planning: of the whole job after an answer, of a place before a question."""
+"""Verdict and cautions without any planning: of the job after an answer, of a place before a question."""
 
 from __future__ import annotations
 

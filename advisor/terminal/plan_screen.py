@@ -117,10 +117,11 @@ class _Shown:
         ]
         self.page.table(["opening", "reaches it", "minutes", "hardest spot"], rows, frozenset({2}))
         leader = self.plan.routes[0]
-        self.page.line(
-            f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
-            "worked through."
-        )
+        if not self.plan.cannot:  # else none of them is good in any case
+            self.page.line(
+                f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
+                "worked through."
+            )
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         if len(self.plan.routes) > SHOWN_ROUTES:

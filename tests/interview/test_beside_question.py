@@ -1,4 +1,4 @@
-"""What can hurt on the way to a thing stands with the question that sends somebody to look at it, before it."""
+"""What can hurt on the way to a thing stands before the question that sends somebody to look at it."""
 
 from __future__ import annotations
 
