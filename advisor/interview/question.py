@@ -116,7 +116,7 @@ class Question(Row):
     minutes: Cost
     knows: Share
     choices: tuple[Choice, ...] = ()
-    choose_from: Literal["fixtures", "buildings", "openings", "likely", "joinings"] | None = Field(
+    choose_from: Literal["fixtures", "buildings", "openings", "likely", "joinings", "lines"] | None = Field(
         default=None, alias="choose from"
     )
     adds_to: tuple[str, ...] = Field(default=(), alias="adds to")
@@ -144,7 +144,7 @@ class Question(Row):
             raise ValueError(
                 "choices: there is nothing to answer; expected choices, a list or a line to type"
             )
-        if (self.type_in is not None or self.choose_from == "likely") != (self.into is not None):
+        if (self.type_in is not None or self.choose_from in ("likely", "lines")) != (self.into is not None):
             raise ValueError(
                 "into: what is typed or likely needs a place on the sheet, and nothing else does"
             )

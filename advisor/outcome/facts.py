@@ -40,6 +40,7 @@ class Circumstances:
     machine_run: MachineRun | None = None  # the latest
     worse_on: tuple[str, ...] = ()
     backs_up: tuple[str, ...] = ()  # what is told to back up, and where water is seen to stand
+    trouble: bool = False  # anything is told or seen to run badly
     contradiction: str = ""  # what was said of the water that cannot both be, in words
 
     @property
@@ -74,6 +75,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.machine_to": given.machine_run.to.likely if given.machine_run else None,
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
+        "site.trouble": given.trouble,
     }
 
 

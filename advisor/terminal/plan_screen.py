@@ -10,6 +10,7 @@ from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
 from advisor.result.told import asks_told, cautions_told, opening_steps
+from advisor.site.target import UNPOINTED
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
 
@@ -85,6 +86,11 @@ class _Shown:
         page.line(f"{plan.site}: {words}{length}")
         if part:
             self._part(part)
+        if plan.target.kind == UNPOINTED:
+            page.line(
+                "Nothing is told to be slow or to back up, so nothing points anywhere: this is the line that "
+                "leaves the building. Another is to be seen? Put its name behind `look at` on the sheet."
+            )
         if plan.suspects:
             page.line("Where the complaint points (chances, never proof):")
             for suspect in plan.suspects:
