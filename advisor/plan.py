@@ -20,7 +20,14 @@ from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
 from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
-from advisor.site.suspects import backing_up, contradiction, is_holding, suspect_target, suspects
+from advisor.site.suspects import (
+    backing_up,
+    contradiction,
+    is_holding,
+    suspect_target,
+    suspects,
+    trouble_told,
+)
 from advisor.site.target import Target, target_of
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
@@ -146,6 +153,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         history.last_run,
         history.worse_on,
         backing_up(network, complaint),
+        trouble_told(network, complaint, history),
         contradiction(network, complaint),
     )
 

@@ -10,6 +10,7 @@ from advisor.archetype import Archetype
 from advisor.errors import QuantityError
 from advisor.interview.branch import NO_OTHER, SOMEWHERE, drawn_like, where_it_may_join
 from advisor.interview.question import MOST_CHOICES, Branch, Question
+from advisor.interview.sketch import is_arm
 from advisor.interview.stretch import units_of
 from advisor.interview.subject import Subject
 from advisor.quantity import Chances, Dimension, Estimate, Units, examples, far_from, parse_stated, show
@@ -161,6 +162,8 @@ def _options(
         return tuple(Option(f"{each.name}. {each.known_by}", each.id) for each in buildings)
     if question.choose_from == "fixtures" and network is not None:
         return tuple(Option(name, name) for name in _fixtures(network))
+    if question.choose_from == "lines" and network is not None:
+        return tuple(Option(name, name) for name in network.lines if not is_arm(network, name))
     if question.choose_from == "joinings":
         return _joinings(question.branch[region], around)
     if question.choose_from == "openings" and network is not None:

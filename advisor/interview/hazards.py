@@ -1,14 +1,21 @@
-"""What an answer changes at once: verdict and cautions of the whole job, without any planning."""
+"""Verdict and cautions without any planning: of the job after an answer, of a place before a question."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from advisor.interview.ask import Ask
 from advisor.interview.sheets import Drain, Known
-from advisor.outcome.facts import site_facts
+from advisor.outcome.facts import facts_of_place, site_facts
 from advisor.outcome.rulings import infer_all
 from advisor.plan import circumstances_of
 from advisor.quantity import Units
 from advisor.result.build import verdict_of
+from advisor.rulebase import Caution
 from advisor.rulebase.reader import Reader
+from advisor.rulebase.rule import GRAVEST_FIRST
+from advisor.rulebase.trace import Firing
+from advisor.site.network import Piece
 
 
 def hazards(drain: Drain, known: Known, units: Units) -> tuple[str, ...]:
@@ -17,9 +24,45 @@ def hazards(drain: Drain, known: Known, units: Units) -> tuple[str, ...]:
     facts = site_facts(drain.network, circumstances_of(drain.sheet.model, drain.network), known.tables)
     firings = infer_all(known.base, "site", facts, reader)
     verdict = verdict_of(firings)
-    told = [] if verdict is None else [verdict]
-    for firing in firings:
-        caution = firing.conclusion.caution
-        if firing.outcome and caution is not None:
-            told.append(f"{caution.word.upper()}: {caution.text}")
-    return tuple(dict.fromkeys(told))
+    return (*([] if verdict is None else [verdict]), *_told(_that_hold(firings)))
+
+
+def beside_question(ask: Ask, drain: Drain | None, known: Known, units: Units) -> tuple[str, ...]:
+    """What can hurt whoever goes to find out: on the way to each opening that a question leads to, and all
+    that can hurt at one that it wants hands on."""
+    if drain is None:
+        return ()
+    reader = Reader(units, known.tables.words(drain.region))
+    site = site_facts(drain.network, circumstances_of(drain.sheet.model, drain.network), known.tables)
+    found: list[Caution] = []
+    for opening in _gone_to(ask, drain, known):
+        facts = {**site, **facts_of_place(opening, known.tables)}
+        hold = _that_hold(infer_all(known.base, "opening", facts, reader))
+        found += (each for each in hold if ask.question.hands_on or each.on_the_way)
+    return _told(sorted(found, key=lambda each: GRAVEST_FIRST.index(each.word)))
+
+
+def _gone_to(ask: Ask, drain: Drain, known: Known) -> list[Piece]:
+    """The opening that it is about; else those beside its place, and those indoors on the same pipe: where it
+    hangs in a crawl space, all of it does. For these nobody climbs on a roof: it is told from below."""
+    pieces, subject = drain.network.pieces, ask.subject
+    if subject.piece is not None and subject.piece.hole is not None:
+        return [subject.piece]
+    wall = subject.wall or (subject.piece.wall if subject.piece is not None else None)
+    found = []
+    for piece in pieces.values():
+        if piece.hole is not None and piece.hole.there > 0 and wall is not None:
+            place = known.tables.openings[piece.hole.kind].place
+            beside = piece.id in subject.beside and place != "roof"
+            if beside or (piece.wall.id == wall.id and place in ("floor", "wall")):
+                found.append(piece)
+    return found
+
+
+def _that_hold(firings: Iterable[Firing]) -> list[Caution]:
+    told = (firing.conclusion.caution for firing in firings if firing.outcome)
+    return [each for each in told if each is not None]
+
+
+def _told(cautions: Iterable[Caution]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(f"{each.word.upper()}: {each.text}" for each in cautions))

@@ -57,6 +57,8 @@ class Standing:
         ways, say = range(len(self.study.ranked)), chance_words(self.study).say
         if not ways:
             return "no opening leads there yet"
+        if self.study.ranked[0].outcome.shut:  # they stand last
+            return "no opening can be used yet"
         # With every world kept the plan has its own order, in which the first may not be cheapest alone.
         towards = [i for i in ways if self.study.ranked[i].outcome.route.covers >= 1] or list(ways)
         best = towards[0] if self.kept.all() else min(towards, key=self._minutes)

@@ -46,4 +46,5 @@ def _opening_of(ask: Ask, network: Network) -> str | None:
 
 
 def _found(pieces: Sequence[Piece]) -> Iterator[Piece]:
-    return (p for p in pieces if p.hole is not None and p.hole.fixture is None and p.hole.there == 1)
+    holes = ((p, p.hole) for p in pieces if p.hole is not None and p.hole.fixture is None)
+    return (p for p, hole in holes if hole.there == 1 and hole.opens is not False)

@@ -98,6 +98,7 @@ class Question(Row):
     holds: a question sends people somewhere. It is not put after one of the answers `not_after`, given about
     the same thing, about what its place is told by or about the job: nothing is left to ask.
     Where the sheet has what stands in `always_where` it is put, whatever it is worth.
+    Where it wants `hands_on` an opening, all that can hurt there stands with it; else what is met on the way.
     With `branch`, by region, an answer is the place where that joins, and what is `like` it is drawn already.
     """
 
@@ -115,7 +116,7 @@ class Question(Row):
     minutes: Cost
     knows: Share
     choices: tuple[Choice, ...] = ()
-    choose_from: Literal["fixtures", "buildings", "openings", "likely", "joinings"] | None = Field(
+    choose_from: Literal["fixtures", "buildings", "openings", "likely", "joinings", "lines"] | None = Field(
         default=None, alias="choose from"
     )
     adds_to: tuple[str, ...] = Field(default=(), alias="adds to")
@@ -124,6 +125,7 @@ class Question(Row):
     into: str | None = None
     like: tuple[str, ...] = ()
     branch: dict[str, Branch] = Field(default={})
+    hands_on: Literal["yes"] | None = Field(default=None, alias="hands on")
     not_after: dict[str, str] = Field(default={}, alias="not after")
     always_where: dict[str, str] = Field(default={}, alias="always where")
     careful: Careful | None = None
@@ -142,7 +144,7 @@ class Question(Row):
             raise ValueError(
                 "choices: there is nothing to answer; expected choices, a list or a line to type"
             )
-        if (self.type_in is not None or self.choose_from == "likely") != (self.into is not None):
+        if (self.type_in is not None or self.choose_from in ("likely", "lines")) != (self.into is not None):
             raise ValueError(
                 "into: what is typed or likely needs a place on the sheet, and nothing else does"
             )

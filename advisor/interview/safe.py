@@ -5,7 +5,7 @@ from __future__ import annotations
 from advisor.interview.question import Question
 from advisor.interview.sheets import Drain, Known
 from advisor.interview.subject import Subject
-from advisor.outcome.facts import site_facts
+from advisor.outcome.facts import facts_of_place, site_facts
 from advisor.plan import circumstances_of
 
 
@@ -23,8 +23,6 @@ class Safe:
         if condition is None:
             return True
         facts = self._site
-        hole = None if subject.piece is None else subject.piece.hole
-        if hole is not None:
-            place = self._known.tables.openings[hole.kind].place
-            facts = {**facts, "opening.kind": hole.kind, "opening.place": place}
+        if subject.piece is not None and subject.piece.hole is not None:
+            facts = {**facts, **facts_of_place(subject.piece, self._known.tables)}
         return condition.evaluate(facts) is True

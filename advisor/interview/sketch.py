@@ -51,7 +51,7 @@ def _rows(lines: Iterable[_Entries], width: int) -> tuple[str, ...]:
 def _drawn(network: Network, units: Units, width: int) -> dict[str, _Entries]:
     found = {}
     for name, ids in network.lines.items():
-        if _is_arm(network, name):
+        if is_arm(network, name):
             continue
         pieces = [network.pieces[key] for key in ids]
         first = pieces[0].wall
@@ -120,7 +120,7 @@ def _seen(piece: Piece) -> bool:
     return piece.length is not None and piece.length.evidence.grade is Grade.TOLD
 
 
-def _is_arm(network: Network, line: str) -> bool:
+def is_arm(network: Network, line: str) -> bool:
     """A fixture's short arm is told where it joins."""
     return any(network.pieces[key].name == "trap arm" for key in network.lines[line])
 

@@ -70,6 +70,11 @@ class RouteOutcome:
         return float(self.walk.arrived.mean())
 
     @property
+    def shut(self) -> bool:
+        """True where nothing goes in at that opening in any world: it does not open, or a rule closes it."""
+        return not self.walk.survive[0].any()
+
+    @property
     def hardest(self) -> HardSpot | None:
         """The hard spot that takes the most worlds."""
         if not self.spots:

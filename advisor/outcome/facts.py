@@ -40,6 +40,7 @@ class Circumstances:
     machine_run: MachineRun | None = None  # the latest
     worse_on: tuple[str, ...] = ()
     backs_up: tuple[str, ...] = ()  # what is told to back up, and where water is seen to stand
+    trouble: bool = False  # anything is told or seen to run badly
     contradiction: str = ""  # what was said of the water that cannot both be, in words
 
     @property
@@ -74,15 +75,22 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.machine_to": given.machine_run.to.likely if given.machine_run else None,
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
+        "site.trouble": given.trouble,
     }
 
 
 def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
     """Facts of one opening for one loadout."""
+    bore = drawn.wall(opening.wall).bore
+    fits = _share(bore > drawn.kit(loadout).head_diameter)
+    return {**facts_of_place(opening, drawn.tables), "opening.head_fits": fits}
+
+
+def facts_of_place(opening: Piece, tables: Tables) -> Facts:
+    """Facts of one opening whatever is put in there."""
     hole = opening.hole
     assert hole is not None
-    kind = drawn.tables.openings[hole.kind]
-    bore = drawn.wall(opening.wall).bore
+    kind = tables.openings[hole.kind]
     opens = kind.opens_share.likely if hole.opens is None else float(hole.opens)
     fixture = hole.fixture or ""
     return {
@@ -92,28 +100,27 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
         "opening.buried": hole.buried,
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,
-        "opening.head_fits": _share(bore > drawn.kit(loadout).head_diameter),
         "opening.opens": opens,
         "opening.toilet_off": "toilet" in hole.kind,
         "opening.traffic": "traffic" in kind.hazards,
         "opening.sharp_rim": "sharp rim" in kind.hazards,
-        "opening.iron": _may_be_iron(opening, drawn),
+        "opening.iron": _may_be_iron(opening, tables),
         "opening.fixture": fixture,
         "opening.material": opening.wall.material.likeliest,
-        "opening.hot": fixture in drawn.tables.fixtures and drawn.tables.fixtures[fixture].hot,
+        "opening.hot": fixture in tables.fixtures and tables.fixtures[fixture].hot,
         "opening.depth": hole.deepest,
     }
 
 
-def _may_be_iron(opening: Piece, drawn: Drawn) -> bool:
+def _may_be_iron(opening: Piece, tables: Tables) -> bool:
     """Whether iron or steel is likely enough at the rim to be told of; a flange ring mostly is of either."""
     assert opening.hole is not None
     iron = sum(
         share
         for name, share in opening.wall.material.options
-        if drawn.tables.materials[name].fittings in ("iron", "steel")
+        if tables.materials[name].fittings in ("iron", "steel")
     )
-    return "toilet" in opening.hole.kind or iron >= drawn.likely("notable_share")
+    return "toilet" in opening.hole.kind or iron >= tables.limits["notable_share"].likely
 
 
 def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> Facts:

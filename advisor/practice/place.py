@@ -16,6 +16,17 @@ from advisor.rulebase.rule import Caution
 from advisor.rulebase.trace import Firing
 from advisor.site.network import Piece
 
+_SMELLS = {True: "It smells of gas.", False: "No smell of gas.", None: "Nobody has smelled for gas."}
+_POURED = {
+    True: "Drain cleaner was poured in.",
+    False: "Everybody was asked: nobody poured in a drain cleaner.",
+    None: "Nobody has asked whether a drain cleaner was poured in.",
+}
+_HOLDS = {
+    True: "The line is holding water.",
+    False: "The line drains.",
+    None: "Nobody has seen whether it drains.",
+}
 _WAYS = {"with": "down the line", "against": "up the line", "both": "one way, then the other"}
 
 
@@ -33,16 +44,10 @@ def drain(study: Study, ways: Sequence[RouteOutcome], open_with: bool = True) ->
 
 
 def trouble(study: Study) -> tuple[str, ...]:
-    """What is to be seen, and whether the line holds."""
-    holding = {
-        True: "The line is holding water.",
-        False: "The line drains.",
-        None: "Nobody has seen whether it drains.",
-    }
-    told = holding[study.circumstances.holding]
-    smells = "It smells of gas. " if study.circumstances.gas_smell else ""
-    poured = "Drain cleaner was poured in. " if study.circumstances.chemicals else ""
-    return (f"The camera is to see: {study.target.words}.", f"{smells}{poured}{told}")
+    """What is to be seen, and what is known of each danger that forbids a push: not known is not no."""
+    given = study.circumstances
+    told = (_SMELLS[given.gas_smell], _POURED[given.chemicals], _HOLDS[given.holding])
+    return (f"The camera is to see: {study.target.words}.", " ".join(told))
 
 
 def fitting(study: Study, piece: Piece) -> str:

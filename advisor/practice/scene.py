@@ -22,6 +22,7 @@ WORLDS = 300  # of one practice site: enough to rank, few enough that nobody wai
 SITES = 50  # looked through for one that suits a drill
 STRIDE = 1000  # seeds of sites do not meet those of the next drill
 SIGNS = ("holding", "chemicals", "gas smell")
+_SAFE = {"chemicals": "no", "gas smell": "no"}
 Suits = Callable[[Study], bool]
 
 
@@ -47,15 +48,26 @@ class School:
         sheet = site_of_text(text, name, self.tables)
         return plan(Case(sheet, kit, usual_units(sheet.model), worlds, seed), self.tables, self.base)
 
-    def forbidden(self, study: Study, sign: str) -> Study:
-        """The same site with a sign that no camera goes in yet: `holding`, `chemicals` or `gas smell`."""
+    def forbidden(self, study: Study, sign: str, said: str = "yes") -> Study:
+        """The same site with a sign that no camera goes in yet: `holding`, `chemicals` or `gas smell`; with
+        `unknown` it is one of which nobody has said anything."""
         tree = plain(self._sheet(study.seed).tree)
         task = {**tree.get("task", {})}
-        task["complaint"] = {**task.get("complaint", {}), sign: "yes"}
+        task["complaint"] = {**task.get("complaint", {}), sign: said}
         return self.studied(written({**tree, "task": task}), "site", study.seed, study.worlds)
 
     def _sheet(self, key: int) -> Sheet[SiteSheet]:
-        return site_of_text(plausible_site(key, self.buildings, self.tables), "site", self.tables)
+        return site_of_text(self._text(key), "site", self.tables)
+
+    def _text(self, key: int) -> str:
+        """A random house of which somebody has said that there is no gas and no cleaner, where it has none.
+
+        Where nobody has said it the first thing is to ask, in each drill the same.
+        """
+        text = plausible_site(key, self.buildings, self.tables)
+        tree = plain(site_of_text(text, "site", self.tables).tree)
+        said = {**_SAFE, **tree["task"]["complaint"]}
+        return written({**tree, "task": {**tree["task"], "complaint": said}})
 
     def sites(self, seed: int, suits: Suits | None = None, worlds: int = WORLDS) -> Iterator[Study]:
         """Random plausible sites that suit, the same for the same seed.
@@ -65,8 +77,8 @@ class School:
         bare = replace(self.kit, loadouts=())
         for number in range(SITES):
             key = seed * STRIDE + number
-            text = plausible_site(key, self.buildings, self.tables)
             try:
+                text = self._text(key)
                 if suits is None or suits(self._planned(bare, text, "site", key, worlds)):
                     yield self.studied(text, "site", key, worlds)
             except BadInput:
@@ -76,6 +88,11 @@ class School:
 def verdicts(study: Study) -> tuple[Firing, ...]:
     """What says that no camera goes in yet: gas, chemicals, a line that holds."""
     return tuple(f for f in study.site_firings if f.outcome and f.rule.conclusion.verdict)
+
+
+def not_known(study: Study) -> tuple[Firing, ...]:
+    """What may say so yet: nobody has smelled, asked or looked."""
+    return tuple(f for f in study.site_firings if f.outcome is None and f.rule.conclusion.verdict)
 
 
 def may_push(study: Study) -> bool:

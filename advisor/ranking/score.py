@@ -34,7 +34,8 @@ def minutes_with(outcome: RouteOutcome, ends: Array, tables: Tables) -> Array:
 def rank(outcomes: list[RouteOutcome], tables: Tables) -> tuple[Ranked, ...]:
     """One entry for each route, by its best loadout, fewest expected minutes first.
 
-    A route that shows only part of the target stands behind those that show it all.
+    A route that shows only part of the target stands behind those that show it all, and one at whose opening
+    nothing goes in behind every other: it fails soonest, and is best in no world for that.
     """
     by_route: dict[str, list[RouteOutcome]] = {}
     for outcome in outcomes:
@@ -43,11 +44,11 @@ def rank(outcomes: list[RouteOutcome], tables: Tables) -> tuple[Ranked, ...]:
     if not best:
         return ()
     means = {outcome.route.id: float(score(outcome, tables).mean()) for outcome in best}
-    ordered = sorted(best, key=lambda o: (o.route.covers < 1, means[o.route.id], o.route.id))
-    table = np.stack([score(outcome, tables) for outcome in ordered])
+    ordered = sorted(best, key=lambda o: (o.shut, o.route.covers < 1, means[o.route.id], o.route.id))
+    table = np.stack([score(outcome, tables) + (np.inf if outcome.shut else 0) for outcome in ordered])
     leaders = np.argmin(table, axis=0)
     return tuple(
-        Ranked(outcome, means[outcome.route.id], float((leaders == index).mean()))
+        Ranked(outcome, means[outcome.route.id], 0.0 if outcome.shut else float((leaders == index).mean()))
         for index, outcome in enumerate(ordered)
     )
 

@@ -64,17 +64,19 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
 
 
 def _as_tried(ranked: Sequence[Ranked], names: Sequence[str], least: float) -> tuple[Ranked, ...]:
-    """The routes in the order of attempts, then the others as ranked, those that hardly reach it last.
+    """The routes in the order of attempts, then the others as ranked, those that hardly reach it last, and
+    behind them those at whose opening nothing goes in.
 
     So the first of the list is the one to begin with, and nothing told of the first is told of another.
     """
 
-    def place(each: Ranked) -> tuple[int, float]:
+    def place(each: Ranked) -> tuple[int, bool, float]:
         name, chance = each.outcome.route.id, each.outcome.chance
         # Of those that hardly reach it the quickest to fail is no better: the likeliest comes first, and
         # where none is worth trying, what is likely to be seen of it counts.
         shown = chance if names else each.outcome.part_chance * each.outcome.route.covers
-        return names.index(name) if name in names else len(names), 1 - shown if chance < least else 0.0
+        last = 1 - shown if chance < least else 0.0
+        return names.index(name) if name in names else len(names), each.outcome.shut, last
 
     return tuple(sorted(ranked, key=place))
 

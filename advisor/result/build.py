@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from advisor.evidence import Grade
-from advisor.outcome.facts import opening_facts
+from advisor.outcome.facts import facts_of_place
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
 from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
@@ -98,7 +98,7 @@ def plan_of(study: Study) -> Plan:
         learned=study.drawn.learned.notes,
         seed=study.seed,
         routes_cut=study.routes_cut,
-        no_way_in=_no_way_in(study),
+        no_way_in=no_way_in(study),
         cannot=() if leader else tuple(stopped(ranked.outcome, study) for ranked in study.ranked),
     )
 
@@ -114,19 +114,20 @@ def _first_step(
             return "No push: no sound rod is left.", (), False
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
-        best = stopped(study.ranked[0].outcome, study)
+        first = study.ranked[0].outcome
+        best = stopped(first, study)
         instead = (
             "Another kit, a cleaner line or a new opening may: advisor explain changes, with this sheet."
         )
-        step = f"No camera here with this kit. Best is {best.opening}, but: {stop_words(best)}."
-        return step, (instead,), False
+        why = f"Best is {best.opening}, but: {stop_words(best)}."
+        if first.shut:  # they stand last
+            why = "No opening can be used as things stand."
+        return f"No camera here with this kit. {why}", (instead,), False
     length = show(leader.length_m, Dimension.LENGTH, study.units)
     chance = chance_words(study).say(leader.chance)
     push = f"Open {leader.opening} and push {leader.loadout.name}"
     step = f"{push}: {length} to the far end; getting there is {chance}."
-    given = study.circumstances
-    asked = zip((given.gas_smell, given.chemicals, given.holding), _KNOWN_FIRST, strict=True)
-    before = [words for known, words in asked if known is None]
+    before = known_first(study)
     if before:
         step = f"First {'; '.join(before)}. Then {_lower(step)}"
     if study.part is not None:
@@ -135,6 +136,13 @@ def _first_step(
         leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"
         step = f"{leave} {_lower(step)}"
     return step, leader.before, True
+
+
+def known_first(study: Study) -> tuple[str, ...]:
+    """What must be known before anything is opened, and is not."""
+    given = study.circumstances
+    asked = zip((given.gas_smell, given.chemicals, given.holding), _KNOWN_FIRST, strict=True)
+    return tuple(words for known, words in asked if known is None)
 
 
 def _ends_in(study: Study) -> str:
@@ -170,15 +178,23 @@ def _verdict(study: Study) -> str | None:
     return next((verdict for verdict in _VERDICTS if verdict in found), None)
 
 
-def _no_way_in(study: Study) -> tuple[Stopped, ...]:
-    """Openings of a kind that no rod gets in by, and why."""
+def no_way_in(study: Study) -> tuple[Stopped, ...]:
+    """Openings that are no way to the target, and why: no rod gets in there, or none goes toward it."""
     found = []
+    ways = {route.opening.id for route in study.routes}
     for piece in study.network.openings():
-        if piece.hole is None or study.tables.openings[piece.hole.kind].usable or not study.kit.loadouts:
+        if piece.hole is None or piece.hole.there == 0:
             continue
-        facts = {**study.site_facts, **opening_facts(piece, study.kit.loadouts[0], study.drawn)}
-        fired = [f for f in infer(study.base, "entry", "opening", facts, study.reader) if f.outcome]
-        why = next((f.because for f in fired if f.rule.conclusion.closed), "a rod cannot get in there")
+        kind = study.tables.openings[piece.hole.kind]
+        if not kind.usable:
+            facts = {**study.site_facts, **facts_of_place(piece, study.tables)}
+            fired = [f for f in infer(study.base, "entry", "opening", facts, study.reader) if f.outcome]
+            why = next((f.because for f in fired if f.rule.conclusion.closed), "a rod cannot get in there")
+        elif piece.id not in ways and not study.routes_cut:
+            only = f" goes only {kind.reaches[0]} the line and" if len(kind.reaches) == 1 else ""
+            why = f"from there the rod{only} cannot go toward what is to be seen"
+        else:
+            continue
         found.append(Stopped(opening=piece.name, passage=ITSELF, at_m=0.0, why=why))
     return tuple(found)
 

@@ -208,7 +208,9 @@ class _RuleReader:
             entry.technique,
             {name: tuple(steps) for name, steps in entry.technique_steps.items()},
             tuple(entry.difficulty),
-            Caution(caution.id, caution.word, caution.text) if caution else None,
+            Caution(caution.id, caution.word, caution.text, caution.on_the_way is not None)
+            if caution
+            else None,
             entry.verdict,
             tuple(at_entry.do) if at_entry else (),
             tuple(at_entry.once_open) if at_entry else (),

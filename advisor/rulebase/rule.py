@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Literal
 
@@ -30,11 +30,15 @@ class _Entry(BaseModel):
 
 
 class CautionEntry(_Entry):
-    """A caution; danger, warning and caution are for injury only, anything else is a notice."""
+    """A caution; danger, warning and caution are for injury only, anything else is a notice.
+
+    One that is met `on the way` to an opening holds for whoever only goes to look for it.
+    """
 
     id: str
     word: SignalWord
     text: str
+    on_the_way: Literal["yes"] | None = Field(None, alias="on the way")
 
 
 class EntryEntry(_Entry):
@@ -93,6 +97,7 @@ class Caution:
     id: str
     word: SignalWord
     text: str
+    on_the_way: bool = False
 
 
 @dataclass(frozen=True)
@@ -116,7 +121,7 @@ class Conclusion:
             self.techniques,
             {name: tuple(map(change, steps)) for name, steps in self.steps.items()},
             self.troubles,
-            Caution(caution.id, caution.word, change(caution.text)) if caution else None,
+            replace(caution, text=change(caution.text)) if caution else None,
             self.verdict,
             tuple(map(change, self.do)),
             tuple(map(change, self.once_open)),

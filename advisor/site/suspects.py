@@ -17,7 +17,7 @@ from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 from advisor.site.sheet import Complaint
-from advisor.site.target import Target
+from advisor.site.target import UNPOINTED, Target
 from advisor.site.used import drained, takes_water
 from advisor.tables.load import Tables
 
@@ -57,7 +57,12 @@ class Suspect:
 def suspects(
     network: Network, complaint: Complaint, tables: Tables, history: History = NOTHING_TOLD
 ) -> tuple[Suspect, ...]:
-    """Every section with its chance, likeliest first; empty where there is no complaint at all."""
+    """Every section with its chance, likeliest first; empty where nothing is told to run badly.
+
+    What runs fine points nowhere by itself: it would leave whatever nobody has spoken of.
+    """
+    if not trouble_told(network, complaint, history):
+        return ()
     signs = [*_signs(network, complaint, tables), *_laundry(network, history, tables)]
     if not signs:
         return ()
@@ -94,15 +99,21 @@ def suspects(
     return tuple(sorted(found, key=lambda s: (-s.share, s.words)))
 
 
+def trouble_told(network: Network, complaint: Complaint, history: History = NOTHING_TOLD) -> bool:
+    """Whether anything is told or seen to run badly."""
+    bad = complaint.slow or backing_up(network, complaint) or complaint.holding
+    return bool(bad) or "laundry days" in history.worse_on
+
+
 def suspect_target(found: tuple[Suspect, ...], network: Network) -> Target:
-    """The likeliest section as a target; without any complaint the line that leaves the building."""
+    """The likeliest section as a target; where nothing points anywhere the line that leaves the building."""
     if found:
         return Target(found[0].words, "suspect", found[0].line, found[0].span)
     line = next(
         (name for name, ids in network.lines.items() if network.pieces[ids[-1]].kind == "end"),
         next(iter(network.lines)),
     )
-    return Target(line, "line", line, network.lines[line])
+    return Target(line, UNPOINTED, line, network.lines[line])
 
 
 def is_holding(network: Network, complaint: Complaint) -> bool | None:

@@ -22,12 +22,15 @@ from advisor.strict_yaml import Sheet
 from advisor.strict_yaml.model import nearest
 
 
+UNPOINTED = "unpointed"  # nobody has said what is to be seen, and nothing told points anywhere
+
+
 @dataclass(frozen=True)
 class Target:
     """Pieces `span` of `line`, upper end first; one piece is a point."""
 
     words: str
-    kind: str  # point | stretch | line | connection | opening | suspect
+    kind: str  # point | stretch | line | connection | opening | suspect | UNPOINTED
     line: str
     span: tuple[str, ...]
 

@@ -10,6 +10,7 @@ from typing import Literal
 from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask, Option
 from advisor.interview.dialogue import Session
+from advisor.interview.hazards import beside_question
 from advisor.interview.question import DONT_KNOW as NOT_KNOWN
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch, sketch_changes
@@ -61,6 +62,7 @@ def put(
         offered = _choices(ask, options, chosen, paged)
         taken = [choice for choice in offered if choice.key != "t"]
         of_key = {choice.key: option.value for choice, option in zip(taken, options, strict=False)}
+        _warn(ask, session, answers, page)
         key = choose(page, _text(ask, chosen), offered, (_MORE[0], *no_more, *_MORE[1:]))
         if key == DONT_KNOW.key:
             return Said((NOT_KNOWN,))
@@ -87,6 +89,15 @@ def put(
             chosen.remove(value) if value in chosen else chosen.append(value)
         elif _meant(ask, of_key[key], page):
             return Said((of_key[key],))
+
+
+def _warn(ask: Ask, session: Session, answers: Answers, page: Page) -> None:
+    """What can hurt whoever goes to find out stands before the question, each time that it stands there."""
+    told = beside_question(ask, session.sheets.drain(answers), session.known, session.units(answers))
+    if told:
+        page.line()
+    for words in told:
+        page.strong(words)
 
 
 def _meant(ask: Ask, value: str, page: Page) -> bool:

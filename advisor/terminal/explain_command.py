@@ -11,7 +11,7 @@ from advisor.errors import BadInput, Fault, printable_json
 from advisor.explain.change import cures
 from advisor.explain.how import how_route, how_spot
 from advisor.explain.matters import not_looked_at, what_matters
-from advisor.explain.reason import Story
+from advisor.explain.reason import Reason, Story
 from advisor.explain.vary import whole_path
 from advisor.explain.what_if import present, what_if
 from advisor.explain.why_not import why_not_route, why_not_technique
@@ -19,10 +19,14 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import TECHNIQUES
 from advisor.outcome.memory import Memory
 from advisor.plan import plan
-from advisor.result.build import chance_words, verdict_words
+from advisor.result.build import chance_words, no_way_in, verdict_words
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.site.build import network_of
+from advisor.site.sheet import SiteSheet
+from advisor.strict_yaml import Sheet
 from advisor.strict_yaml.model import nearest
+from advisor.tables.load import Tables
 from advisor.terminal import explain_screen as screen
 from advisor.terminal.page import Page
 from advisor.terminal.progress import tell
@@ -39,6 +43,8 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
         if not _printed(found, as_json):
             screen.show_what_if(found, page)
         return 0
+    if question in ("how", "why-not"):
+        about = _called(case.sheet, ready.tables, about)  # a name amiss is told before the plan is worked out
     memory = Memory()
     study = plan(case, ready.tables, ready.base, memory)
     if not as_json:
@@ -81,7 +87,10 @@ def _replacement(about: list[str]) -> tuple[str, str]:
 
 
 def _story(study: Study, question: str, about: list[str]) -> Story:
-    about = _joined(study, about)
+    elsewhere = next((each for each in no_way_in(study) if about[:1] == [each.opening]), None)
+    if elsewhere is not None:
+        text = f"{elsewhere.opening} is no way in"
+        return Story(about=text, story=(elsewhere.why,), tree=Reason(text=text, of="chance"))
     outcome = _outcome(study, about[0] if about else None)
     place = about[1] if len(about) > 1 else None
     technique = about[-1] if about and about[-1] in TECHNIQUES else None
@@ -95,16 +104,19 @@ def _story(study: Study, question: str, about: list[str]) -> Story:
     return why_not_technique(study, outcome, index, technique)
 
 
-def _joined(study: Study, about: list[str]) -> list[str]:
-    """The words with the name of an opening as one, where it was typed without quotes: `kitchen gully`."""
-    known = {ranked.outcome.route.opening.name for ranked in study.ranked}
-    for count in range(len(about), 1, -1):
-        name = " ".join(about[:count])
-        if name in known:
-            rest = " ".join(about[count:])
-            technique = next((each for each in TECHNIQUES if rest.endswith(each)), "")
-            return [name, *(word for word in (rest.removesuffix(technique).strip(), technique) if word)]
-    return about
+def _called(sheet: Sheet[SiteSheet], tables: Tables, about: list[str]) -> list[str]:
+    """The words as opening, place and technique, typed with quotes or without: `kitchen gully turn the rod`.
+
+    Raises BadInput where they begin with no opening that is drawn.
+    """
+    known = [piece.name for piece in network_of(sheet, tables).openings()]
+    whole = " ".join(about)
+    technique = next((each for each in TECHNIQUES if f" {whole}".endswith(f" {each}")), "")
+    words = whole.removesuffix(technique).strip()
+    name = max((each for each in known if f"{words} ".startswith(f"{each} ")), key=len, default="")
+    if words and not name:
+        raise BadInput([Fault("explain", 0, f"no opening is called {words!r}{nearest(words, known)}")])
+    return [each for each in (name, words.removeprefix(name).strip(), technique) if each]
 
 
 def _outcome(study: Study, name: str | None) -> RouteOutcome:
@@ -116,8 +128,7 @@ def _outcome(study: Study, name: str | None) -> RouteOutcome:
     for ranked in study.ranked:
         if ranked.outcome.route.opening.name == name:
             return ranked.outcome
-    known = [ranked.outcome.route.opening.name for ranked in study.ranked]
-    raise BadInput([Fault("explain", 0, f"no opening is called {name!r}{nearest(name, known)}")])
+    raise BadInput([Fault("explain", 0, f"no way from {name!r} is in this plan")])
 
 
 def _spot(study: Study, outcome: RouteOutcome, words: str | None) -> int:

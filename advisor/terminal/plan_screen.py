@@ -10,6 +10,7 @@ from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
 from advisor.result.told import asks_told, cautions_told, opening_steps
+from advisor.site.target import UNPOINTED
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
 
@@ -87,6 +88,11 @@ class _Shown:
         page.line(f"{plan.site}: {words}{length}")
         if part:
             self._part(part)
+        if plan.target.kind == UNPOINTED:
+            page.line(
+                "Nothing is told to be slow or to back up, so nothing points anywhere: this is the line that "
+                "leaves the building. Another is to be seen? Put its name behind `look at` on the sheet."
+            )
         if plan.suspects:
             page.line("Where the complaint points (chances, never proof):")
             for suspect in plan.suspects:
@@ -119,10 +125,11 @@ class _Shown:
         ]
         self.page.table(["opening", "reaches it", "minutes", "hardest spot"], rows, frozenset({2}))
         leader = self.plan.routes[0]
-        self.page.line(
-            f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
-            "worked through."
-        )
+        if not self.plan.cannot:  # else none of them is good in any case
+            self.page.line(
+                f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
+                "worked through."
+            )
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         others = dict.fromkeys(route.opening for route in self.plan.routes[SHOWN_ROUTES:])

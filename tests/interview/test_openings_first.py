@@ -95,6 +95,13 @@ def test_of_one_that_is_found_the_kind_is_asked_next_and_whether_it_opens_and_ho
     assert ("run", "house drain/after edge of the slab/pipe 1") in asked
 
 
+def test_of_one_that_does_not_open_nobody_paces_how_far_it_is():
+    found = {"opening-there": "yes", "yard-opening-kind": "two-way cleanout", "opening-opens": "no"}
+    asked = [(a.question, a.about) for a in walk(stiff(), say(found))]
+    assert ("opening-opens", CLEANOUT) in asked
+    assert ("run", "house drain/after edge of the slab/pipe 1") not in asked
+
+
 def test_two_answers_together_change_what_neither_changes_alone():
     """The rod that a square throat stops gets round a swept one."""
     of = stiff()

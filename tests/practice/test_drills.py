@@ -8,7 +8,7 @@ import pytest
 
 from advisor.practice.drill import grade
 from advisor.practice.drills import KINDS, make, opening, technique
-from advisor.practice.scene import SIGNS, open_to_push, pick
+from advisor.practice.scene import SIGNS, drains, open_to_push, pick
 from tests.practice.school import MARKS, school
 
 
@@ -51,6 +51,36 @@ def test_where_no_camera_goes_in_every_opening_is_unsafe(sign):
     assert [option.regret for option in safe] == [0]
     assert safe[0].words.startswith("none yet")
     assert len(options) > 2
+
+
+@pytest.mark.parametrize(
+    ("sign", "told", "first"),
+    [
+        ("holding", "Nobody has seen whether it drains", "see that the line is not holding"),
+        ("chemicals", "Nobody has asked whether a drain cleaner", "ask everybody whether a drain cleaner"),
+        ("gas smell", "Nobody has smelled for gas", "smell at the door"),
+    ],
+)
+def test_not_known_is_not_no(sign, told, first):
+    """As the plan has it: first smell, ask, look; hands off until then (docs/safety.md)."""
+    study = next(s for s in school().sites(3, drains) if open_to_push(s) and len(opening.ways_in(s)) > 1)
+    drill = opening.of_site(school().forbidden(study, sign, "unknown"), 3)
+    assert told in " ".join(drill.story)
+    options = drill.asks[0].options
+    safe = [option for option in options if not option.unsafe]
+    assert [option.regret for option in safe] == [0]
+    assert safe[0].words.startswith("none yet")
+    assert "Not known is not no" in safe[0].why[0]
+    assert first in safe[0].why[0]
+
+
+def test_a_drill_in_which_a_push_is_right_tells_that_nothing_forbids_it():
+    seed = next(seed for seed in range(99) if pick(seed, "verdict", opening.WITH_VERDICT) != 0)
+    drill = make("opening", school(), seed)
+    assert not drill.asks[0].best.words.startswith("none yet")
+    told = " ".join(drill.story)
+    for known in ("No smell of gas.", "nobody poured in a drain cleaner", "The line drains."):
+        assert known in told
 
 
 def test_one_opening_drill_in_five_is_of_a_site_where_nobody_pushes():

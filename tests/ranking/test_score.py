@@ -17,6 +17,7 @@ def outcome(name: str, reached: list[float], minutes: float, covers: float = 1.0
         route=SimpleNamespace(id=name, covers=covers),
         loadout=SimpleNamespace(name=loadout),
         reached=chance,
+        shut=False,
         walk=SimpleNamespace(
             minutes=np.full(len(reached), minutes, np.float32),
             harm_minutes=np.zeros(len(reached), np.float32),

@@ -86,6 +86,7 @@ def outcome_of(name: str, chance: float, covers: float = 1.0):
     """A push whose `chance` is to see what it shows: `covers` of the target."""
     return SimpleNamespace(
         route=SimpleNamespace(id=name, covers=covers),
+        shut=False,
         chance=chance if covers == 1 else 0.0,
         part_chance=chance,
     )

@@ -271,8 +271,11 @@ def test_where_something_else_drains_or_water_stands_what_runs_fine_clears_no_pi
     assert told[1] == pytest.approx(told[0] * ratio["fine, below"] / ratio["fine, beside"])
 
 
-def test_where_nothing_runs_badly_what_runs_fine_does_not_send_a_camera_where_nothing_drains():
-    """A smell with everything running away: the vents and stubs are no likelier for it than they were."""
-    ratio = {name: tables().signs[name].likely for name in ("fine, below", "fine, beside")}
-    told = odds("fine: [tub]", "tub")
-    assert told == pytest.approx(9 / 3 * ratio["fine, below"] / ratio["fine, beside"])
+@pytest.mark.parametrize("complaint", ["fine: [tub]", "fine: [tub], holding: no", ""])
+def test_where_nothing_runs_badly_nothing_is_a_suspect(complaint):
+    """A smell with everything running away: what nobody has spoken of is no likelier for that."""
+    lines = LAUNDRY.partition("  - line: bath")[0]
+    task = f"task:\n  complaint: {{{complaint}}}\n"
+    sheet = sheet_of("{pipe: 4 m}", "{joined by: laundry line}", "{pipe: 6 m}", lines=lines, task=task)
+    found = suspects(network_of(sheet, tables()), sheet.model.task.complaint, tables())
+    assert found == ()

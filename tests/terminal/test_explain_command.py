@@ -84,6 +84,7 @@ def test_lists_are_told_whole(question, tmp_path, capsys):
     ("given", "says"),
     [
         (("how", "stack foot plugg"), "'stack foot plug'"),
+        (("why-not", "stack", "foot", "plugg"), "'stack foot plug'"),  # taken together without quotes
         (("how", "stack foot plug", "no such spot"), "no hard spot there is called"),
         (("how", "stack foot plug", "99"), "no hard spot there is called"),
         (("what-if", "house drain/size"), "expected LINE/ENTRY=VALUE"),
@@ -175,3 +176,10 @@ def test_a_name_of_several_words_needs_no_quotes(capsys):
         code, text, wrong = run(capsys, "explain", question, *about, *FEW)
         assert (code, wrong) == (0, "")
         assert text
+
+
+def test_a_name_amiss_is_told_before_anything_is_planned(capsys, monkeypatch):
+    monkeypatch.setattr("advisor.terminal.explain_command.plan", None)
+    code, _, err = run(capsys, "explain", "why-not", "stack", "foot", "plugg", *FEW)
+    assert code == 2
+    assert "no opening is called 'stack foot plugg'" in err

@@ -10,10 +10,12 @@ from advisor.practice.cause import cause
 from advisor.practice.drill import Ask, Drill, Option
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import drain, how_it_ends, story, way_words
-from advisor.practice.scene import SIGNS, School, drains, open_to_push, pick, shuffled, verdicts
+from advisor.practice.scene import SIGNS, School, drains, not_known, open_to_push, pick, shuffled, verdicts
 from advisor.practice.values import doubt, next_ways, order_costs, weights_after
+from advisor.result.build import known_first
 from advisor.result.study import Study
 from advisor.rulebase.rule import Caution
+from advisor.rulebase.trace import Firing
 from advisor.worlds.draws import Array
 
 MOST = 5
@@ -24,7 +26,6 @@ WITH_VERDICT = 5  # one drill in so many is of a site where no camera goes in
 def make(school: School, seed: int, after: str) -> Drill:
     """A site with at least two ways in, or one where nobody pushes yet."""
     forbidden = pick(seed, "verdict", WITH_VERDICT) == 0
-    # Where nobody has seen it drain, to wait and look is right as well: that would be no fair question.
     study = next(s for s in school.sites(seed, drains) if open_to_push(s) and len(ways_in(s)) >= 2)
     if forbidden:
         study = school.forbidden(study, SIGNS[pick(seed, "sign", len(SIGNS))])
@@ -40,12 +41,16 @@ def of_site(study: Study, seed: int) -> Drill:
     options.append(_not_yet(study, best, least))
     if verdicts(study):
         options[-1] = Option(_NOT_YET, 0.0, why=tuple(cause(verdicts(study)[0])))
+    elif not_known(study):
+        options[-1] = Option(
+            _NOT_YET, 0.0, why=(f"Not known is not no. First {'; '.join(known_first(study))}.",)
+        )
     ordered = tuple(options[i] for i in shuffled(seed, "opening", len(options)))
     hint = (
         "Three things end a push: an opening that is not there or does not open, a hard turn, the length. "
         "Ask each opening all three."
     )
-    if verdicts(study):
+    if _stands_against(study):
         hint = "Read what is told of the line before you look at the openings."
     asks = (Ask("Which opening do you go in at?", ordered, hint),)
     told = (*story(study), "Lengths and turns count from the rim of the opening.")
@@ -64,7 +69,8 @@ def ways_in(study: Study) -> list[RouteOutcome]:
 def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome, least: Array) -> Option:
     own = least if outcome is best else _costs(study, outcome)
     unsafe = next(
-        (f.conclusion.caution or Caution(f.rule_id, "warning", f.because) for f in verdicts(study)), None
+        (f.conclusion.caution or Caution(f.rule_id, "warning", f.because) for f in _stands_against(study)),
+        None,
     )
     return Option(
         way_words(study, outcome),
@@ -74,6 +80,11 @@ def _option(study: Study, outcome: RouteOutcome, best: RouteOutcome, least: Arra
         _why(study, outcome, best),
         unsafe,
     )
+
+
+def _stands_against(study: Study) -> tuple[Firing, ...]:
+    """What forbids a push; and what may, as long as nobody knows."""
+    return (*verdicts(study), *not_known(study))
 
 
 def _costs(study: Study, outcome: RouteOutcome) -> Array:

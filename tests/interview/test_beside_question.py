@@ -1,0 +1,93 @@
+"""What can hurt on the way to a thing stands before the question that sends somebody to look at it."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.interview.answers import Answer
+from advisor.interview.hazards import beside_question
+from advisor.quantity import Units
+from advisor.terminal import ask_screen
+from advisor.terminal.page import Page
+from tests.interview.small_session import HOUSE, known, session
+from tests.terminal.test_ask import typed
+
+SAFE = "  complaint: {gas smell: no, holding: no, chemicals: no}\nroof safe: yes\nseptic: no\n"
+OVER_A_CRAWL_SPACE = (
+    *(Answer("region", "job", ("north america",)), Answer("built", "job", ("1952",))),
+    *(Answer("building", "job", ("crawl-space",)), Answer("gas-smell", "job", ("no",))),
+    *(Answer("holding", "job", ("no",)), Answer("chemicals", "job", ("no",))),
+)
+
+
+def told(of, ask, answers=()):
+    return " ".join(beside_question(ask, of.sheets.drain(answers), known(), Units.INCH))
+
+
+def asked(of, question, about, answers=()):
+    return next(a for a in of.open(answers) if a.question.id == question and about in a.subject.id)
+
+
+def test_nobody_is_sent_into_a_crawl_space_without_a_word_of_it():
+    """Look for its cleanout, turn its plug, pace out a pipe beside it, see what the pipe there is made of."""
+    of, found = session(), Answer("opening-there", "house drain/opening:crawl space cleanout", ("yes",))
+    there = (*OVER_A_CRAWL_SPACE, found)
+    put = [
+        (asked(of, "opening-there", "crawl space", OVER_A_CRAWL_SPACE), OVER_A_CRAWL_SPACE),
+        (asked(of, "opening-opens", "crawl space", there), there),
+        (asked(of, "opening-size", "crawl space", there), there),
+        (asked(of, "pipe-material", "wall house drain", there), there),
+        (asked(of, "run", "after crawl space cleanout", there), there),
+        (asked(of, "run", "after laundry line", there), there),  # the same pipe, further on
+    ]
+    for ask, answers in put:
+        words = told(of, ask, answers)
+        assert "WARNING:" in words, ask.key
+        for word in ("crawl", "never alone", "air tested", "power off"):
+            assert word in words, (ask.key, word)
+    assert "crawl" not in told(of, asked(of, "opening-there", "yard", OVER_A_CRAWL_SPACE), OVER_A_CRAWL_SPACE)
+
+
+def test_what_can_hurt_at_a_plug_stands_where_hands_go_to_it_and_not_where_eyes_do():
+    of, found = session(), Answer("opening-there", "house drain/opening:crawl space cleanout", ("yes",))
+    there = (*OVER_A_CRAWL_SPACE, found)
+    assert "can burst out" in told(of, asked(of, "opening-opens", "crawl space", there), there)
+    assert "can burst out" not in told(of, asked(of, "opening-size", "crawl space", there), there)
+
+
+@pytest.mark.parametrize(
+    ("question", "about", "words"),
+    [
+        ("opening-there", "yard pit", ["A car can hit you"]),  # a cover in a drive
+        ("opening-opens", "roof vent", ["A fall from the roof can kill", "touches a wire can kill"]),
+        ("pit-depth", "yard pit", ["Air in a pit will kill", "A car can hit you"]),
+    ],
+)
+def test_each_place_has_its_own(question, about, words):
+    kind = "kind: inspection chamber\n        there: 40 %"
+    sheet = HOUSE.replace("depth: assumed 2 ft", "") + SAFE
+    if question == "pit-depth":
+        sheet = sheet.replace(kind, "kind: inspection chamber")
+    of = session(sheet=sheet, ask_all=True)
+    said = told(of, asked(of, question, about))
+    for each in words:
+        assert each in said
+
+
+def test_nobody_is_told_of_the_roof_who_is_asked_what_stands_below_it():
+    of = session(sheet=HOUSE + SAFE, ask_all=True)
+    about = [a for a in of.open(()) if a.subject.line == "vent" and ":roof vent" not in a.subject.id]
+    assert "run" in {ask.question.id for ask in about}
+    for ask in about:
+        assert "roof" not in told(of, ask), ask.key
+
+
+def test_it_stands_before_the_question(capsys):
+    of = session()
+    ask = asked(of, "opening-there", "crawl space", OVER_A_CRAWL_SPACE)
+    with typed("wd"):
+        ask_screen.put(ask, of, OVER_A_CRAWL_SPACE, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    warned, looked = "never alone", "Look for the crawl space cleanout"
+    assert said.count(warned) == said.count(looked) == 2  # asked again after the why
+    assert said.index(warned) < said.index(looked)
