@@ -1,4 +1,4 @@
-"""What must not be passed stays; roots in a run are told from where to where, and nothing pushes into them."""
+"""What must not be passed stays; a run of roots is told from where to where, and nothing pushes into it."""
 
 from __future__ import annotations
 
