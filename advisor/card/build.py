@@ -9,13 +9,14 @@ from functools import cached_property
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
+from advisor.card.outside import mark_lines, tap_lines
 from advisor.card.spans import joined
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import doubted, quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST
-from advisor.result.model import PassageNote, Plan, RouteNote, SightNote
+from advisor.result.model import PassageNote, Plan, RouteNote, SightNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.told import asks_told, cautions_told
 from advisor.tables.card import GO_ON, CardFile
@@ -23,7 +24,6 @@ from advisor.tables.conditions import ROOTS
 
 READ, TICK = "read, then do", "do, then tick"
 LOG_ROWS = 8
-_UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
 _FITTED = ("guide",)  # techniques that begin before the head goes in
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "target", "end")
 
@@ -118,16 +118,18 @@ class _Told:
         if hard is not None:
             value = worth.HARD_SIGHT
         elif note.sight in NOT_PAST:
-            value = worth.NOT_PAST
+            value = KEPT
         else:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         # What must not be entered may begin where its range does; of all else the middle is what to look for.
         at = self.reading(note.at_low_m) if note.sight in NOT_PAST else self.place(note)
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
         see = " ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":")
+        span = "" if at_opening(note) else self.span(note.at_low_m, note.at_high_m)
+        run = note.sight == ROOTS  # they may stand at any joint: one reading would be taken for the place
         return Sight(
-            reading=at,
-            span="" if at_opening(note) else self.span(note.at_low_m, note.at_high_m),
+            reading=span if run else at,
+            span="" if run else span,
             see=see,
             do=f"{self._do(hard)} Feel: {words.feel}." if hard is not None else f"Feel: {words.feel}.",
             missed=self._missed(note),
@@ -151,7 +153,7 @@ class _Told:
         return told
 
     def _do(self, note: PassageNote) -> str:
-        tried = [doubted(self.plan, each) for each in to_do(self.plan, note) if each.name != STEADY][:2]
+        tried = [doubted(self.plan, each) for each in self._once_held(note) if each.name != STEADY][:2]
         drags = ", never if it drags" if note.somewhere else ""
         gentle = f"Push gently{drags}: {self.plan.chance_words.say(note.chance_plain)}."
         heed = [each.text for each in note.here if each.id in self.words.in_the_row]
@@ -190,15 +192,7 @@ class _Told:
         return f"Somewhere {told}" if notes[0].somewhere else told
 
     def _if_held(self, note: PassageNote) -> tuple[Line, ...]:
-        lines: list[Line] = []
-        for technique in to_do(self.plan, note):
-            more = f", {technique.tries} times at most"
-            times = {0: "", 1: ", once", 2: ", twice at most"}.get(technique.tries, more)
-            value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
-            value = worth.FITTED_STEP if technique.name in _FITTED else value
-            called = doubted(self.plan, technique)
-            name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
-            lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))
+        lines = self._techniques(self._once_held(note))
         if note.somewhere:
             lines.insert(0, Line(self.words.held_in_roots, worth.STUCK_HEAD, strong=True))
         if not lines:
@@ -211,27 +205,55 @@ class _Told:
         leave = self._leave(note)
         return (*lines, Line(leave, worth.STUCK_HEAD, strong=True)) if leave else tuple(lines)
 
+    def _once_held(self, note: PassageNote) -> list[TechniqueNote]:
+        """What to try where the head stands still; what roots hold is pushed no further into them."""
+        tried = to_do(self.plan, note)
+        return [each for each in tried if not note.somewhere or each.name in self.words.once_held]
+
+    def _techniques(self, tried: Sequence[TechniqueNote]) -> list[Line]:
+        lines: list[Line] = []
+        for technique in tried:
+            more = f", {technique.tries} times at most"
+            times = {0: "", 1: ", once", 2: ", twice at most"}.get(technique.tries, more)
+            value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
+            value = worth.FITTED_STEP if technique.name in _FITTED else value
+            called = doubted(self.plan, technique)
+            name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
+            lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))
+        return lines
+
+    def _among_roots(self) -> list[Line]:
+        """How to go on where roots stand, as long as the head moves; alike in every run of them."""
+        found: dict[str, Line] = {}
+        for note in (each for each in self.route.passages if each.somewhere):
+            onward = [each for each in to_do(self.plan, note) if each not in self._once_held(note)]
+            found.update((line.text, line) for line in self._techniques(onward))
+        return list(found.values())
+
     def _leave(self, note: PassageNote) -> str:
         for attempt in self.plan.attempts:
             if attempt.opening == self.route.opening:
                 for leave in attempt.leave:
                     if leave.spot == note.name:
-                        words = leave.say()
+                        words = f"then {leave.then()}" if note.somewhere else leave.say()
                         return words[0].upper() + words[1:] + "."
         return ""
 
     def blocks(self) -> tuple[Block, ...]:
         plan, words = self.plan, self.words
+        before = [Line(text, worth.SAFE_FIRST) for text in words.before_safe]
+        before += [Line(text, worth.BEFORE) for text in words.before]
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         # What the push will show of the water nobody knows yet.
         after = ((words.after_string,) if self.string else ()) + words.after_push(water=None)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
         return (
-            _block("Before", TICK, [Line(text, worth.BEFORE) for text in words.before]),
+            _block("Among roots, while it moves", "", self._among_roots()),
+            _block("Before", TICK, before),
             _block("Opening it", READ, opening),
             *self.hazards.blocks(),
-            _block("Water that tells", READ, self._taps()),
-            _block("Marking it above ground", READ, self._marks()),
+            _block("Water that tells", READ, tap_lines(self.route, self.units)),
+            _block("Marking it above ground", READ, mark_lines(self.route, self.units, words)),
             _block("After", TICK, [Line(text, worth.AFTER) for text in after]),
             _block("Assumed, not seen", "", assumed),
         )
@@ -258,39 +280,6 @@ class _Told:
         if plan.weak:
             found.append("Weak ground: " + "; ".join(plan.weak) + ".")
         return tuple(Line(text, KEPT) for text in found)
-
-    def _taps(self) -> list[Line]:
-        found = []
-        for tap in self.route.taps:
-            comes = "from behind" if tap.from_behind else "toward you"
-            found.append(
-                Line(
-                    f"Run {tap.fixture}: enters at {self.reading(tap.at_m)}, then flows {comes}.",
-                    worth.TAP,
-                )
-            )
-        return found
-
-    def _marks(self) -> list[Line]:
-        found, marked = [], set[str]()  # one mark at a place
-        for note in self.route.sights:
-            marks = note.hard is not None or note.sight in ("target", "end", *NOT_PAST, "into main")
-            if note.behind or not marks:
-                continue
-            at = self.length(note.at_m)
-            # Roots stand at a joint that nobody knows: there is no place of theirs to mark.
-            if note.sight == ROOTS or not note.level or at_opening(note) or at in marked:
-                continue
-            marked.add(at)
-            text = f"Mark {self.reading(note.at_m)}: {note.name}"
-            if note.at_m - note.along_m >= _UPRIGHT:
-                text += f", {self.length(note.along_m)} along the line above ground"
-            if note.depth_m is not None and note.depth_m > 0:
-                sure = "" if note.depth_measured else " (slope assumed)"
-                text += f", about {self.length(note.depth_m)} deep{sure}"
-            found.append(Line(text + ".", worth.MARK))
-        found += [Line(text, worth.MARK) for text in self.words.locating]
-        return found
 
 
 def _block(title: str, how: str, lines: Sequence[Line]) -> Block:

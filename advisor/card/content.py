@@ -36,6 +36,7 @@ Part = tuple[int, int]  # worth and place
 
 # From which worth of a whole row on: the worth of its few words.
 _ROWS = (
+    (KEPT, KEPT),
     (worth.HARD_SIGHT, worth.HARD_ROW),
     (worth.TURNING_SIGHT, worth.TURNING_ROW),
     (worth.EASY_SIGHT, worth.EASY_ROW),
@@ -60,7 +61,7 @@ class Sight:
     def halved(self) -> Sight:
         """The row of half a sheet, where what it has beyond its few words goes before these."""
         row = next(value for least, value in _ROWS if self.worth >= least)
-        return replace(self, worth=row, rest_worth=self.worth)
+        return replace(self, worth=row, rest_worth=min(self.worth, worth.HARD_SIGHT))
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from advisor.result.model import RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.way_model import RunNote
 from advisor.tables.card import CardFile
+from advisor.tables.conditions import ROOTS
 
 WIDTH = 540.0  # points, the text width of the widest page; a narrower one shows it smaller, never cut
 EDGE = 24.0  # left free at both ends for half a label
@@ -57,7 +58,7 @@ def strip_words(route: RouteNote, units: Units) -> str:
     """The drawing for those who cannot see it."""
     told = []
     for note in route.sights:
-        at = AT_OPENING if at_opening(note) else show_reading(note.at_m, units)
+        at = AT_OPENING if at_opening(note) else " to ".join(show_reading(m, units) for m in _ends(note))
         told.append(f"{at} {note.sight} {note.name}")
     return f"The way from {route.opening}, to scale: " + "; ".join(told) + "."
 
@@ -66,7 +67,8 @@ def strip_signs(route: RouteNote, words: CardFile) -> str:
     """What the marks mean that are in this drawing."""
     sights = {note.sight for note in _drawn(route)}
     drawn = {
-        "hard": any(note.hard is not None for note in route.sights),
+        "hard": any(note.hard is not None and note.sight != ROOTS for note in route.sights),
+        "hard run": ROOTS in sights,
         "turn": not sights.isdisjoint(_TURNS),
         "joins": not sights.isdisjoint(_SIDES),
         "bar": not sights.isdisjoint(_BARS),
@@ -85,14 +87,19 @@ def _drawn(route: RouteNote) -> list[SightNote]:
     return [note for note in route.sights if not note.behind]
 
 
+def _ends(note: SightNote) -> tuple[float, ...]:
+    """Where it stands, m; of roots, which may stand at any joint of a run, the two ends of that."""
+    return (note.at_low_m, note.at_high_m) if note.sight == ROOTS else (note.at_m,)
+
+
 def _labels(route: RouteNote, scale: Scale, units: Units) -> list[Label]:
     """One label for each reading; what lies at one place shares it, and a hard spot makes it strong."""
     by_words: dict[str, Label] = {}
-    for note in _drawn(route):
-        words = "opening" if at_opening(note) else show_reading(note.at_m, units)
+    for note, at in ((each, at) for each in _drawn(route) for at in _ends(each)):
+        words = "opening" if at_opening(note) else show_reading(at, units)
         strong = note.hard is not None
         kept = by_words.get(words)
-        by_words[words] = Label(scale.x(note.at_m), words, strong or (kept is not None and kept.strong))
+        by_words[words] = Label(scale.x(at), words, strong or (kept is not None and kept.strong))
     return list(by_words.values())
 
 
@@ -127,10 +134,15 @@ def _mark(note: SightNote, scale: Scale, middle: float) -> str:
     x, half = scale.x(note.at_m), TALLEST / 2
     parts = []
     if note.hard is not None:
-        parts.append(
-            f'<path d="M{x - 6:.1f} {middle - half - 12:.1f} h 12 l -6 11 z" fill="black" stroke="none"/>'
-        )
-        parts.append(_line(x, middle - half, x, middle + half, 3.5))
+        ends = [scale.x(at) for at in _ends(note)]
+        parts += [
+            f'<path d="M{end - 6:.1f} {middle - half - 12:.1f} h 12 l -6 11 z" fill="black" stroke="none"/>'
+            for end in ends
+        ]
+        if note.sight == ROOTS:
+            parts.append(_line(ends[0], middle - half - 10.5, ends[1], middle - half - 10.5, 3))
+        else:
+            parts.append(_line(x, middle - half, x, middle + half, 3.5))
     if note.sight in _TURNS:
         parts.append(
             f'<path d="M{x - 7:.1f} {middle:.1f} h 7 v 7" fill="none" stroke="black" stroke-width="2.2"/>'

@@ -1,6 +1,7 @@
 """What a part of the card is worth when not everything finds room: our judgement, least first.
 
-A hard spot, a danger and the numbers of the opening never go before all else has gone.
+A hard spot, a danger and the numbers of the opening never go before all else has gone. What a head must not
+go past never goes at all: it is the one row that nobody who missed it can make good.
 """
 
 from __future__ import annotations
@@ -19,12 +20,12 @@ ASK = 60
 EASY_SIGHT = 65
 EASY_ROW = 66  # of a half sheet: a row in its few words, without what to do there
 FIRST_STEP = 70
+SAFE_FIRST = 72  # what keeps people safe before the push: whoever is hurt by then has no use for steps
 TURNING_SIGHT = 75
 STRIP = 85
 FITTED_STEP = 88  # of what is put on the head before it goes in: once stuck it is too late to read
 TURNING_ROW = 90
 HARD_SIGHT = 95
-NOT_PAST = 95  # a trap or tank that holds the head, where the drain ends
 STUCK_HEAD = 96  # what to try at a hard spot and when to leave it: its heading names the spot as well
 HARD_ROW = 97  # the way itself is what half a sheet is for
 WARNING = 98  # beyond those in boxes; a danger beyond them stays

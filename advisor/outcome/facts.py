@@ -145,7 +145,7 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.covers": route.covers,
         "route.stopped_by": stoppers[0] if stoppers else "nothing",
         "route.drop": max(march.drop, 0.0),
-        "route.hand_free": safe(free_hand(drawn, loadout), drawn),
+        "route.hand_free": most_free(drawn, loadout),
         "route.hand_distance": max(depth, drawn.likely("hand_near")),
         "route.passes_tank": any(drawn.tables.stoppers[name].tank for name in stoppers),
         "route.up_pipe": route.direction != "with",
@@ -178,6 +178,11 @@ def weakest_in_pull(drawn: Drawn, loadout: Loadout) -> tuple[str, Known | Estima
 
 def _least(belief: Known | Estimate) -> float:
     return belief.value if isinstance(belief, Known) else belief.low
+
+
+def most_free(drawn: Drawn, loadout: Loadout) -> float:
+    """The most free rod at the hand, m: what does not fold, and never more than the hand is off anyhow."""
+    return min(safe(free_hand(drawn, loadout), drawn), drawn.likely("hand_near"))
 
 
 def free_hand(drawn: Drawn, loadout: Loadout) -> Array:

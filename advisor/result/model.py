@@ -170,8 +170,11 @@ class LeaveNote(Frozen):
 
     def say(self) -> str:
         """The rule in words."""
-        then = f"go to the {self.onward}" if self.onward else "stop: no other opening is worth the minutes"
-        return f"{count_words(self.tries)}, then {then}"
+        return f"{count_words(self.tries)}, then {self.then()}"
+
+    def then(self) -> str:
+        """What comes after the tries."""
+        return f"go to the {self.onward}" if self.onward else "stop: no other opening is worth the minutes"
 
 
 class OpenNote(Frozen):

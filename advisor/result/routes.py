@@ -6,7 +6,7 @@ import numpy as np
 
 from advisor.mechanics.hand import safe_stroke
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.facts import free_hand, safe, safe_pull, weakest_in_pull
+from advisor.outcome.facts import free_hand, most_free, safe, safe_pull, weakest_in_pull
 from advisor.outcome.spot import longest_hand_stroke
 from advisor.ranking.score import Ranked
 from advisor.result.asks import ask_notes
@@ -75,7 +75,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         harm=float(outcome.walk.lost.mean()),
         ends=tuple(EndNote(where=e.where, why=e.why, share=e.share) for e in ends_of(outcome, study.reader)),
         blocked_by=_blocked_by(outcome, study),
-        hand_distance_m=safe(free_hand(drawn, loadout), drawn),
+        hand_distance_m=most_free(drawn, loadout),
         stroke_m=_stroke(outcome, study),
         fold_m=_fold(outcome, study),
         direction=route.direction,

@@ -31,7 +31,7 @@ SIGHTS = (
 GO_ON = "Go on"  # so `missed` begins where whoever sees nothing is to push on
 
 # Marks of the drawing.
-SIGNS = ("hard", "turn", "joins", "bar", "bore", "target", "opening", "fall", "water")
+SIGNS = ("hard", "hard run", "turn", "joins", "bar", "bore", "target", "opening", "fall", "water")
 
 
 class SightWords(Row):
@@ -55,11 +55,13 @@ class CardFile(TableFile, Graded):
     find_out: dict[str, str] = Field(alias="find out")  # by hazard: how what decides is found out
     on_every_card: dict[Region, tuple[str, ...]] = Field(alias="on every card")  # hazards that never go
     in_the_row: tuple[str, ...] = Field(alias="in the row")  # hazards told at their place in the route
+    before_safe: tuple[str, ...] = Field(alias="before safe")  # of what comes before every push, the first
     before: tuple[str, ...]
     after: tuple[str, ...]
     after_string: str = Field(alias="after string")  # first of all, where one is on the head
     after_water: str = Field(alias="after water")  # before the last, where water may be run
     after_water_doubt: str = Field(alias="after water in doubt")  # instead, where that is to be seen first
+    once_held: tuple[str, ...] = Field(alias="once held")  # techniques that push a held head no further
     held_in_roots: str = Field(alias="held in roots")  # before what passes them: whoever reads it is stuck
     locating: tuple[str, ...]
     stuck: tuple[str, ...]

@@ -172,6 +172,9 @@ class _Shown:
         if not route.passages:
             return "none"
         worst = min(route.passages, key=lambda note: note.chance)
+        if worst.somewhere:
+            low, high = (show_reading(each, self.units) for each in (worst.at_low_m, worst.at_high_m))
+            return f"{worst.name}, somewhere from {low} to {high}"
         return f"{worst.name}, at {show_reading(worst.at_m, self.units)}"
 
     def side_by_side(self) -> None:

@@ -50,6 +50,6 @@ def test_more_free_rod_than_it_bears_comes_with_what_to_do():
     """A hand at the rim of a deep opening: the trade sets a guide tube or takes short strokes."""
     text = site(run("kind: yard cleanout, depth: 900 mm"), "run")
     minds = planned(text, SMALL, worlds=200).routes[0].difficulty
-    told = next(each for each in minds if "Free rod folds over" in each)
+    told = next(each for each in minds if "below the hand" in each)
     assert "guide tube" in told
     assert "short strokes" in told

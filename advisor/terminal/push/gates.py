@@ -92,6 +92,8 @@ def _seen_to_drain(plan: Plan, page: Page) -> str | None:
     choices = [Choice(key, words) for key, words in _DRAINS if key != "c" or plan.doubt is not None]
     stands = (Choice("n", "no, it stands or comes up"), Choice("d", "nobody has looked now"))
     key = choose(
-        page, "Look at the water in the lowest opening. Does the line drain now?", (*choices, *stands)
+        page,
+        "Look into the lowest fixture or a chamber, loosen no plug. Does the line drain now?",
+        (*choices, *stands),
     )
     return dict(_DRAINS).get(key)

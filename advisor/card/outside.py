@@ -1,0 +1,46 @@
+"""What a card says of the world outside the pipe: taps that tell where the head is, marks above it."""
+
+from __future__ import annotations
+
+from advisor.card import worth
+from advisor.card.content import Line
+from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.result.beyond import NOT_PAST
+from advisor.result.model import RouteNote
+from advisor.result.readings import at_opening
+from advisor.tables.card import CardFile
+from advisor.tables.conditions import ROOTS
+
+_UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
+
+
+def tap_lines(route: RouteNote, units: Units) -> list[Line]:
+    """Where the water of each tap comes in."""
+    found = []
+    for tap in route.taps:
+        comes = "from behind" if tap.from_behind else "toward you"
+        at = show_reading(tap.at_m, units)
+        found.append(Line(f"Run {tap.fixture}: enters at {at}, then flows {comes}.", worth.TAP))
+    return found
+
+
+def mark_lines(route: RouteNote, units: Units, words: CardFile) -> list[Line]:
+    """One mark at a place, and how marks are made."""
+    found, marked = [], set[str]()
+    for note in route.sights:
+        marks = note.hard is not None or note.sight in ("target", "end", *NOT_PAST, "into main")
+        if note.behind or not marks:
+            continue
+        at = show(note.at_m, Dimension.LENGTH, units)
+        # Roots stand at a joint that nobody knows: there is no place of theirs to mark.
+        if note.sight == ROOTS or not note.level or at_opening(note) or at in marked:
+            continue
+        marked.add(at)
+        text = f"Mark {show_reading(note.at_m, units)}: {note.name}"
+        if note.at_m - note.along_m >= _UPRIGHT:
+            text += f", {show(note.along_m, Dimension.LENGTH, units)} along the line above ground"
+        if note.depth_m is not None and note.depth_m > 0:
+            sure = "" if note.depth_measured else " (slope assumed)"
+            text += f", about {show(note.depth_m, Dimension.LENGTH, units)} deep{sure}"
+        found.append(Line(text + ".", worth.MARK))
+    return found + [Line(text, worth.MARK) for text in words.locating]

@@ -1,0 +1,88 @@
+"""Before anything is opened: one rule for a plug of a line that may stand full, nothing asked twice."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from advisor.result.build import plan_of
+from tests.card.cards import DEMOS, made
+from tests.card.test_first import known
+from tests.card.test_first import made as row
+from tests.cases.jobs import SMALL_REEL, rules, studied, tables
+from tests.result.test_not_past import ROW, plan_text
+
+YARD = ROW.replace("kind: inspection chamber", "kind: yard cleanout").replace("BEHIND", "- pipe: 3 m")
+# What an opening has that a plug does not shut: no thread is turned to look into it.
+OPEN = ("fixture", "chamber")
+
+
+def steps(complaint: str, text: str = YARD) -> tuple[str, ...]:
+    plan_ = plan_text(text.replace("holding: no, chemicals: no, gas smell: no", complaint))
+    return plan_.routes[0].before
+
+
+def test_where_nobody_knows_whether_it_holds_one_looks_without_loosening_a_plug():
+    """A plug under a full line comes out with all that stands on it: the card says to loosen none."""
+    told = steps("chemicals: no, gas smell: no")
+    looks = next(n for n, step in enumerate(told) if step.startswith("Loosen no plug yet."))
+    turns = next(n for n, step in enumerate(told) if "one thread" in step)
+    assert looks < turns
+    for step in told[:turns]:
+        assert "pen the lowest" not in step
+        assert "pen the yard" not in step
+    assert any("Loosen no plug, push no camera" in step for step in told[looks:turns])
+    words = tables().card.find_out["holding-line"]
+    first = row(known("holding")).first_step
+    for each in (*told[looks : looks + 1], words, first.partition("Then open")[0]):
+        assert any(name in each for name in OPEN), each
+        assert "opening" not in each
+
+
+@pytest.mark.parametrize("chemicals", ["no", "unknown"])
+def test_what_was_poured_in_is_asked_once_and_not_where_it_is_known(chemicals):
+    told = steps(f"holding: no, chemicals: {chemicals}, gas smell: no")
+    asked = [step for step in told if "Ask" in step and "poured in" in step]
+    assert len(asked) == (chemicals == "unknown")
+
+
+def test_nobody_is_told_to_hold_the_face_over_a_chamber():
+    told = " ".join(steps("holding: no, chemicals: no, gas smell: no", ROW.replace("BEHIND", "- pipe: 3 m")))
+    assert "never over the hole" in told
+    assert "above the rim" not in told
+    assert "from above" not in told
+
+
+def test_no_windows_are_opened_at_a_chamber_outside():
+    plan_ = plan_text(ROW.replace("BEHIND", "- pipe: 3 m"))
+    (gas,) = (note for note in plan_.routes[0].cautions if note.id == "sewer-gas")
+    assert gas.word == "warning"
+    assert "window" not in gas.text
+    assert "fresh air" in gas.text
+    indoors = [n for stem in DEMOS for r in made(stem)[0].routes for n in r.cautions if n.id == "sewer-gas"]
+    assert any("Open windows" in note.text for note in indoors)
+
+
+@pytest.mark.parametrize(("stiffness", "least"), [("0.6 N m2", "folds"), ("40 N m2", "foot")])
+def test_one_plan_has_one_limit_for_the_free_rod(stiffness, least):
+    """The least of what folds and of a foot from the opening, within which the trade keeps its hands.
+
+    Euler by hand, as in tests/result/test_hands.py: a rod of 40 N m2 folds at far more than a hand pushes.
+    """
+    values = f"diameter: 6 mm, length: 30 m, stiffness: {stiffness}, minimum radius: 0.2 m, weight: 0.6 N/m"
+    kit = SMALL_REEL.replace("SPRING", "feel: soft")
+    kit = kit.replace("{rod: small reel, like: small reel}", f"{{rod: measured, {values}}}")
+    route = plan_of(studied(ROW.replace("BEHIND", "- pipe: 3 m"), kit)).routes[0]
+    if least == "foot":
+        assert route.hand_distance_m == pytest.approx(0.3)
+    else:
+        assert route.hand_distance_m < 0.3
+
+
+@pytest.mark.parametrize("name", ["hands-close-to-opening", "free-rod-folds-at-hand"])
+def test_no_rule_has_a_limit_of_its_own_for_the_free_rod(name):
+    rule = next(each for each in rules().all_rules if each.id == name)
+    told = " ".join((rule.because, *(step for steps_ in rule.conclusion.steps.values() for step in steps_)))
+    limits = set(re.findall(r"\{([^}]*)\}", told)) - {"route.hand_distance"}
+    assert limits <= {"route.hand_free"}
