@@ -19,7 +19,6 @@ from advisor.terminal.push import begin, gates
 from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 from tests.terminal.test_push_answers import standing
-from tests.terminal.test_push_session import BEGIN
 
 job, push = sitting.job, sitting.push  # fixtures
 GAS = "Does anybody smell gas?"
@@ -76,7 +75,7 @@ def test_gas_comes_before_the_cleaner_and_ends_it(begun):
 def test_it_is_asked_once_a_beginning_and_stands_in_the_log(push, job, told, asked):
     """An opening that does not open leads to another: nobody is asked again what was told a minute ago."""
     job.site.write_text(job.site.read_text().replace("gas smell: no", f"gas smell: {told}"))
-    said = push("n" * asked + "11yn" + BEGIN + "q")
+    said = push("n" * asked + "11yn" + "11yy\r\r" + "q")
     assert said.count(GAS) == asked
     assert said.count("Until it is known: Gas will explode") == asked
     start = standing(job)[-1]

@@ -55,7 +55,7 @@ def test_the_plug_is_touched_after_what_is_to_be_asked_and_before_what_needs_it_
         (found,) = (at for at, step in enumerate(steps) if words in step)
         return found
 
-    asked = ("Ask what was poured in", "Run water at one fixture above", "hold off water")
+    asked = ("when it was last cleared", "Run water at one fixture above", "hold off water")
     assert max(map(place, asked)) < place("Keep a spare plug")
     assert place("Keep a spare plug") < place("one thread") < place("Zero the counter at the rim")
     told = before_push(made, "way in", made.kit.loadouts[0].name)
@@ -91,7 +91,7 @@ def test_an_opening_that_the_plan_rules_out_says_so_in_the_choice(job, push):
     assert "roof vent (ruled out: nobody goes on the roof)" in said
     assert said.count("ruled out:") == 1
     key = next(word for word in said.split(" roof vent (ruled")[0].split()[::-1])
-    push(f"ny{key}1ys\r\r" + "q")
+    push(f"ny{key}1yy\r\r" + "q")
     assert standing(job)[0].data["opening"] == "roof vent", "it may be taken all the same, under its own name"
 
 
