@@ -106,6 +106,19 @@ class RodInRootsRow(Graded):
     home: str
 
 
+class LeftInRow(Graded):
+    """What to say, at the end of a push and in the report, of a head that stays in the pipe."""
+
+    home: str
+    report: str
+
+
+class HeldOnWayInRow(Graded):
+    """What to say on the way home of what held the head on the way in."""
+
+    home: str
+
+
 class AgainstRow(Graded):
     """What to say of a try that was made though it was told not to.
 
@@ -180,6 +193,8 @@ class StuckFile(TableFile):
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
     kinked: KinkedRow
+    left_in: LeftInRow = Field(alias="left in")
+    held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     tried_against: AgainstRow = Field(alias="tried against")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
     no_push_in: tuple[str, ...] = Field(alias="no push in")
