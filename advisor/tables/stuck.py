@@ -149,7 +149,8 @@ class WayOutRow(Graded):
 class AgainRow(Graded):
     """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good.
 
-    `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know.
+    `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know;
+    `left` with every plan of the job till it is passed or cleared.
     """
 
     not_past: tuple[str, ...] = Field(alias="not past")
@@ -160,6 +161,7 @@ class AgainRow(Graded):
     plan_stop: str = Field(alias="plan, not past")
     plan_gently: str = Field(alias="plan, gently")
     untold: str
+    left: str
 
 
 class ThroatRow(Graded):

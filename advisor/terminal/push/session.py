@@ -14,6 +14,7 @@ from advisor.push.earlier import earlier
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, TRY, Value
+from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry, Log
 from advisor.push.lost import lost_of
 from advisor.push.now import Now, open_push
@@ -102,7 +103,8 @@ class Session:
         """How the push begins; an opening that does not open is put on the log, and planned without."""
         passed = None
         while True:
-            begun = begin(self.study, self.page, self.asks, self._last_operator(), passed)
+            stopped = left_stops(self.study, self.log.standing())
+            begun = begin(self.study, self.page, self.asks, self._last_operator(), passed, stopped)
             if not isinstance(begun, DoesNotOpen):
                 return begun
             passed = begun.passed
@@ -156,7 +158,7 @@ class Session:
             "u": self._undo,
             "l": self._earlier,
             "x": self._reset,
-            "a": self._plan_again,
+            "a": self._show_anew,
         }
         if key == "q":
             self.page.line(f"All is kept. Go on with: advisor push {self.job.folder}")
@@ -271,9 +273,6 @@ class Session:
         if parted and parted != self._told:
             self._told = parted
             self._show_anew(now)
-
-    def _plan_again(self, now: Now) -> None:
-        self._show_anew(now)
 
     def _show_anew(self, now: Now) -> None:
         weights = weights_of(now.push.course, now.tries)
