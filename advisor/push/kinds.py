@@ -139,7 +139,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "brought": Says(str, (*CAME_BACK, "nothing")),
         "note": _TEXT,
     },
-    END: {"reached": _FLAG, "why": _TEXT, "note": _TEXT},
+    END: {"reached": _FLAG, "why": _TEXT, "out": _FLAG, "note": _TEXT},  # out: the head is out of the pipe
     UNDO: {"of": _NUMBER},
 }
 

@@ -72,6 +72,8 @@ _FLAGS = {
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
     ("renewed", True): "what kinked said to be sound again",
+    ("out", True): "all of it is out",
+    ("out", False): "the head stays in the pipe",
     ("reached", True): "target reached",
     ("reached", False): "target not reached",
 }

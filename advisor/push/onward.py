@@ -138,11 +138,11 @@ def _share_past(now: Now, met: Met, held: str | None) -> float:
 
 def _held_at(now: Now) -> str | None:
     """The hard spot, by name, at which the head is held, or from which it was drawn back and never past."""
-    again = stop_ahead(now)
+    again = stop_ahead(now, unpassed=True)
     met = now.held_at[0]
     if met is not None:
         return met.name
-    if again is None or not again.unpassed or not again.same_gear:
+    if again is None or not again.same_gear:
         return None
     return again.found.spot or None
 

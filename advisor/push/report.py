@@ -23,6 +23,7 @@ from advisor.push.kinds import (
     STOPPED,
     TRY,
 )
+from advisor.push.left_in import left_in
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_advised import recommended_section
@@ -49,6 +50,7 @@ from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.tables.load import Tables
+from advisor.tables.where import number
 
 NOTHING_EXAMINED = (
     "Nothing was examined: no push is in the log. This report says nothing of the state of the drain."
@@ -141,6 +143,7 @@ class _Builder:
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._stopped())
         lines = (*self._covered, *self._unseen(), *self._apart, *self._kinked(), *stops, told)
+        lines = (*self._left_in(), *lines)
         return Section("In short", lines, strong=True)
 
     def task(self) -> Section:
@@ -192,6 +195,15 @@ class _Builder:
             says.format(place=self.places.get(entry.number, f"at {self._read(entry)}"))
             for entry in self.standing
             if entry.kind == TRY and entry.data.get("outcome") == KINKED
+        ]
+
+    def _left_in(self) -> list[str]:
+        """The pushes whose head is still in there, before all else."""
+        says = self.study.tables.stuck.left_in.report
+        found = left_in(self.runs, number(self.study.tables.where.travel.cell))
+        return [
+            says.format(opening=run.opening, place=self.places.get(entry.number, "at an unknown reading"))
+            for run, entry in found
         ]
 
     def _words(self, entry: Entry) -> str:

@@ -48,7 +48,8 @@ def _far(run: Run, study: Study) -> str:
 
 def _ended(run: Run) -> str:
     if run.ended is None:
-        return "not told"
+        return "not ended in the log"
     reached = run.ended.data.get("reached")
     words = "" if reached is None else "target reached" if reached is True else "target not reached"
-    return "; ".join(filter(None, (words, entry_text(run.ended, "why")))) or "not told"
+    left = "the head stays in the pipe" if run.ended.data.get("out") is False else ""
+    return "; ".join(filter(None, (words, entry_text(run.ended, "why"), left))) or "not told"

@@ -34,14 +34,12 @@ class StopAhead:
     earlier: bool
     same_gear: bool
 
-    @property
-    def unpassed(self) -> bool:
-        """Whether it may hold the head as it did: neither the head nor a machine came past it since."""
-        return not (self.passed or self.cleared)
 
+def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
+    """The nearest stop, or the nearest `unpassed` one, to which the head comes if it is pushed on.
 
-def stop_ahead(now: Now) -> StopAhead | None:
-    """The nearest stop to which the head comes if it is pushed on; None where it is held now."""
+    None where it is held now.
+    """
     if now.held_at[1]:
         return None
     cell = now.push.tracker.chart.cell
@@ -51,6 +49,8 @@ def stop_ahead(now: Now) -> StopAhead | None:
         for stop in stops_told(now)
         if stop.rod - now.belief.rod >= cell or (not stop.passed and stop.rod - now.belief.rod > -cell)
     ]
+    if unpassed:
+        ahead = [stop for stop in ahead if not (stop.passed or stop.cleared)]
     for nearest in sorted(ahead, key=lambda stop: stop.rod):
         if _leads_there(now, nearest.then):
             return _told(now, nearest)

@@ -106,6 +106,19 @@ class RodInRootsRow(Graded):
     home: str
 
 
+class LeftInRow(Graded):
+    """What to say, at the end of a push and in the report, of a head that stays in the pipe."""
+
+    home: str
+    report: str
+
+
+class HeldOnWayInRow(Graded):
+    """What to say on the way home of what held the head on the way in."""
+
+    home: str
+
+
 class AgainstRow(Graded):
     """What to say of a try that was made though it was told not to.
 
@@ -136,7 +149,8 @@ class WayOutRow(Graded):
 class AgainRow(Graded):
     """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good.
 
-    `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know.
+    `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know;
+    `left` with every plan of the job till it is passed or cleared.
     """
 
     not_past: tuple[str, ...] = Field(alias="not past")
@@ -147,6 +161,7 @@ class AgainRow(Graded):
     plan_stop: str = Field(alias="plan, not past")
     plan_gently: str = Field(alias="plan, gently")
     untold: str
+    left: str
 
 
 class ThroatRow(Graded):
@@ -180,6 +195,8 @@ class StuckFile(TableFile):
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
     kinked: KinkedRow
+    left_in: LeftInRow = Field(alias="left in")
+    held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     tried_against: AgainstRow = Field(alias="tried against")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
     no_push_in: tuple[str, ...] = Field(alias="no push in")

@@ -58,6 +58,8 @@ class _Shown:
             page.strong(plan.doubt)
         if plan.out is not None:
             page.strong(plan.out)
+        for stopped in plan.stopped:
+            page.strong(stopped)
         if not plan.camera_now:
             page.steps(list(plan.how))
             for names, steps in opening_steps(plan.to_open):

@@ -13,6 +13,7 @@ import pytest
 from advisor.push.earlier import earlier
 from advisor.push.held_now import plight_of
 from advisor.push.kinds import BACK, END, MACHINE, RESET, SIGHTING, START, STOPPED, Value
+from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
@@ -108,6 +109,29 @@ def test_what_came_since_counts_in_whichever_push(since, passed, cleared):
     assert again is not None
     assert (again.earlier, again.passed, again.cleared) == (True, passed, cleared)
     assert again.not_past is not (passed or cleared)
+
+
+@pytest.mark.parametrize(
+    ("since", "told"),
+    [
+        ((OUT,), True),
+        ((), True),
+        ((OUT, begun(direction="downstream"), read(8.0)), True),
+        ((OUT, begun(), read(8.0)), False),
+        ((OUT, begun(), (MACHINE, None, {"what": "a cutter", "to": 7.0})), False),
+    ],
+)
+def test_every_plan_of_the_job_says_so_till_it_is_passed_or_cut(since, told):
+    """Numbers have gaps where entries were taken back."""
+    entries = [
+        Entry(3 * i, NOON + timedelta(seconds=i), NOON, *each)
+        for i, each in enumerate((begun(), STOP, *since), 1)
+    ]
+    words = left_stops(study_of(CLAY), entries)
+    assert len(words) == told
+    if told:
+        assert words[0].startswith("In from front chamber a push was stopped at 6 m (")
+        assert "it feels soft" in words[0]
 
 
 def test_stopped_there_again_it_is_one_stop_with_all_that_was_seen():

@@ -51,6 +51,12 @@ def test_where_no_world_tells_of_the_stop_the_chance_is_that_of_what_lies_behind
     assert "Go on here" not in told
 
 
+def test_of_two_stops_the_one_that_was_never_passed_counts_though_it_lies_further(capsys):
+    past = (STOPPED, 6.0, RIM), (TRY, 6.0, {"technique": "steady push", "outcome": PASSED})
+    told = said(in_clay(*past, (STOPPED, 7.0, RIM), DRAWN), capsys)
+    assert "Only if it comes past 7 m this time" in told
+
+
 @pytest.mark.parametrize(
     "after",
     [

@@ -132,12 +132,14 @@ def test_the_run_is_told_from_a_metre_before_it_and_all_along_it(capsys):
         ("turn the rod", False, "Turning winds the roots round spring and rod."),
         ("water", False, None),
         ("water", True, "it can shut a broken pipe"),
+        ("water", True, None),
     ],
 )
 def test_what_was_tried_against_the_advice_is_told_with_what_it_may_have_cost(technique, force, told):
     """Soil came back from that drain: the warning is that no hard push is made there."""
-    broken = CLAY.replace("complaint:", "history: {came back: [soil or pipe]}, complaint:")
-    now = pushed(broken, "front chamber", (STOPPED, 6.0, RIM), direction="upstream")
+    came_back = "roots" if told is None else "soil or pipe"
+    sheet = CLAY.replace("complaint:", f"history: {{came back: [{came_back}]}}, complaint:")
+    now = pushed(sheet, "front chamber", (STOPPED, 6.0, RIM), direction="upstream")
     remark = all_the_same(now.push.course, found(now), technique, force)
     if told is None:
         assert remark is None

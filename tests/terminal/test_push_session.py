@@ -82,7 +82,7 @@ FOOT = 0.3048
 
 
 def test_a_push_from_start_to_end(job, push):
-    said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "w1y9\rf" + "r40\rn" + "ey")
+    said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "w1y9\rf" + "r40\rn" + "eyy")
     kinds = [kind for kind, _ in told(job)]
     assert kinds == ["start", "sighting", "sighting", "water", "sighting", "end"]
     assert told(job)[1][1] == pytest.approx(4.2 * FOOT)
@@ -97,7 +97,7 @@ def test_a_push_from_start_to_end(job, push):
 
 def test_at_the_end_no_water_is_run_where_none_may_be(job, push):
     job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
-    home = push("y" + BEGIN + "r3\rn" + "ey").partition("COMING HOME")[2]
+    home = push("y" + BEGIN + "r3\rn" + "eyy").partition("COMING HOME")[2]
     assert "Close the opening." in home
     assert "Run water" not in home
 
@@ -264,8 +264,8 @@ def test_hostile_words_are_shown_escaped(job, push):
 
 
 def test_who_pushes_is_asked_once_a_job_and_stands_in_the_log(job, push):
-    push("11ys\rRowan\r" + "r10\rn" + "ey")
-    again = push("11ys\r\r" + "r10\rn" + "ey")
+    push("11ys\rRowan\r" + "r10\rn" + "eyy")
+    again = push("11ys\r\r" + "r10\rn" + "eyy")
     assert "Empty: Rowan" in again
     log = Log.read(job.log)
     names = [entry.data.get("operator") for entry in log.standing() if entry.kind == "start"]

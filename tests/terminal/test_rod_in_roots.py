@@ -61,7 +61,7 @@ def test_short_of_them_or_with_no_roots_the_rod_lies_in_none(told, capsys):
 @pytest.mark.parametrize("told", [*PAST, (stopped(33, ROOTS),)])
 def test_coming_home_names_the_roots_their_reading_and_the_owners_pull(told, capsys, job):
     now = drawn(*told)
-    said = text(capsys, lambda page: show_coming_home(now, job, page))
+    said = text(capsys, lambda page: show_coming_home(now, page))
     home = re.search(
         rf"At {re.escape(AT)} it comes back through the roots.*?Before any pull over (\d+) N", said
     )
@@ -73,7 +73,7 @@ def test_coming_home_names_the_roots_their_reading_and_the_owners_pull(told, cap
 
 def test_drawn_back_out_of_them_they_are_no_more_on_the_way_home(capsys, job):
     now = drawn(stopped(33, ROOTS), back(28))
-    assert "through the roots" not in text(capsys, lambda page: show_coming_home(now, job, page))
+    assert "through the roots" not in text(capsys, lambda page: show_coming_home(now, page))
 
 
 def test_a_counter_set_anew_moves_the_reading_with_it(capsys):

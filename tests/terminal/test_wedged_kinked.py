@@ -144,11 +144,11 @@ def test_a_kink_is_never_taken_back_by_what_comes_after(then, shown):
 
 def test_coming_home_and_report_name_the_kink(shown, job, push):
     now = neither(STOP, KINK, (BACK, 9.0, {}))
-    home = shown(lambda page: show_coming_home(now, job, page))
+    home = shown(lambda page: show_coming_home(now, page))
     assert "is kinked" in home
     assert "A kink bears less" in home
     assert "Do not use them again" in home
-    sound = shown(lambda page: show_coming_home(neither(STOP, (BACK, 9.0, {})), job, page))
+    sound = shown(lambda page: show_coming_home(neither(STOP, (BACK, 9.0, {})), page))
 
     def most(text: str) -> int:
         found = re.search(r"never pull more than (\d+)|Never pull more than (\d+)", text)
@@ -170,7 +170,7 @@ def test_the_report_names_a_kink_first_and_a_wedge_as_held_both_ways():
 
 def test_gear_that_kinked_is_warned_of_before_it_goes_in_again(push):
     """With another guide it is the same rod and spring; the larger reel has neither."""
-    push(BEGIN + RIM + "o2kmen\r")
+    push(BEGIN + RIM + "o2kmen\ry")
     for key, gear in enumerate((LARGE, *SAME), start=1):
         said = push(BEGIN.replace("11", f"1{key}y" if gear in SAME else f"1{key}") + "uyq")
         question = said.partition("What goes in?")[2]
@@ -195,7 +195,7 @@ def test_a_plan_leaves_out_what_kinked_until_it_is_said_to_be_sound(push, job, c
             main([*given, str(job.folder), "--worlds", "200"])
         told = " ".join(capsys.readouterr().out.split())
         assert f"Not planned with {SMALL} or {SMALL} + ring guide: rod or spring kinked" in told
-    push("en\r")
+    push("en\ry")
     said = push("13" + "n" + "bbb")  # it is not sound: nothing begins with it
     assert not goes_in(job) & set(SAME)
     assert "Are rod and spring sound now" in said
@@ -230,7 +230,7 @@ def test_where_all_of_the_kit_kinked_there_is_no_plan_and_it_says_why(push, job,
     with pytest.raises(SystemExit):
         main(["card", str(job.folder), "--worlds", "200"])
     assert "No gear is left that is sound" in capsys.readouterr().err
-    push("en\r")
+    push("en\ry")
     said = push("1n" + "bb")
     assert "Rod or spring kinked in a push of this job." in said
 

@@ -30,6 +30,7 @@ _HOURS = (
     ("r", "right (3)", 3.0),
     ("o", "bottom (6)", 6.0),
 )
+_SAME = 0.2  # m; our judgement: by so much one place is read twice
 _WHERE = "Where in the pipe, with the water at the bottom?"
 _ALL_ROUND = "all round the pipe"
 _SIZES = {
@@ -98,10 +99,20 @@ class Asks:
             if self.reel is None or read <= self.reel:
                 return read
             shown, held = (show(each, Dimension.LENGTH, self.units) for each in (read, self.reel))
-            sure = yes_no("yes, it reads that", "no, let me type it again")
-            asked = f"{shown} is more than the reel holds ({held}). Is that right?"
-            if choose(self.page, asked, sure) == "y":
+            if self._right(f"{shown} is more than the reel holds ({held})."):
                 return read
+
+    def _right(self, odd: str) -> bool:
+        """Whether an odd reading is right all the same; else it is typed again."""
+        sure = yes_no("yes, it reads that", "no, let me type it again")
+        return choose(self.page, f"{odd} Is that right?", sure) == "y"
+
+    def lies_within(self, read: float, low: float, high: float) -> bool:
+        """Whether a reading lies between what was told before and after it, m, or is right all the same."""
+        if low - _SAME <= read <= high + _SAME:
+            return True
+        shown, first, last = (show(each, Dimension.LENGTH, self.units) for each in (read, low, high))
+        return self._right(f"The counter was between {first} and {last} then, so {shown} cannot be.")
 
     def seconds(self, question: str, empty: float | None = None) -> float | None:
         """Seconds; a bare number is one. None: back. An empty line means `empty`."""

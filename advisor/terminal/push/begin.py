@@ -33,15 +33,21 @@ class DoesNotOpen:
 
 
 def begin(
-    study: Study, page: Page, asks: Asks, last_operator: str | None, passed: Gates | None = None
+    study: Study,
+    page: Page,
+    asks: Asks,
+    last_operator: str | None,
+    passed: Gates | None = None,
+    stopped: Sequence[str] = (),
 ) -> tuple[float, dict[str, Value]] | DoesNotOpen | None:
     """The counter at the start and what the start entry says, or that it does not open; None: it is left.
 
-    `passed` is what was told just now, before the opening that does not open was chosen: not asked again.
+    `stopped` is where earlier pushes were stopped and never came past. `passed` is what was told just now,
+    before the opening that does not open was chosen: not asked again.
     """
     plan = plan_of(study)
     page.strong(plan.first_step)
-    for told in filter(None, (plan.doubt, plan.out)):
+    for told in filter(None, (plan.doubt, plan.out, *stopped)):
         page.strong(told)
     _box(plan.cautions, page)
     for ask in plan.ask:

@@ -35,8 +35,11 @@ _WHAT = {"f": "What did you find?", "m": "What is it called?", "n": "What is to 
 class Telling:
     """The questions for one entry; `data` is what it will say, and nothing is told before the last answer."""
 
-    def __init__(self, asks: Asks, page: Page, tell: Tell, now: Now) -> None:
-        self.asks, self.page, self.tell, self.now = asks, page, tell, now
+    def __init__(
+        self, asks: Asks, page: Page, tell: Tell, now: Now, within: tuple[float, float] | None = None
+    ) -> None:
+        """A reading outside what it must lie `within`, m, is asked about: what was seen earlier."""
+        self.asks, self.page, self.tell, self.now, self.within = asks, page, tell, now, within
         self.key = self.text = ""
         self.counter: float | None = None
         self.data: Data = {}
@@ -67,6 +70,8 @@ class Telling:
     def _counter(self) -> bool:
         asked = "Counter?" if self.counter is None else "Counter? Empty: as before"
         read = self.asks.counter(asked, self.counter)
+        while read is not None and self.within is not None and not self.asks.lies_within(read, *self.within):
+            read = self.asks.counter(asked, self.counter)
         self.counter = self.counter if read is None else read
         return read is not None
 

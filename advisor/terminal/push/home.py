@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from advisor.job.folder import Job
 from advisor.push.freeing import harmful
 from advisor.push.held_now import held_now, plight_of, roots_met
 from advisor.push.kinds import TRY
 from advisor.push.now import Now
+from advisor.push.sign_words import sign_words
+from advisor.push.stops import stops_told
 from advisor.push.way_out import rim_step, way_out
 from advisor.quantity import Dimension, show
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
 
-def show_coming_home(now: Now, job: Job, page: Page) -> None:
+def show_coming_home(now: Now, page: Page) -> None:
     """What it takes to draw the rod back from here, and what comes after that."""
     words, study = Words(now), now.push.study
     # A line that was just stopped in, or that backs up, is first to be seen to drain.
@@ -32,14 +33,22 @@ def show_coming_home(now: Now, job: Job, page: Page) -> None:
         steps = [table.kinked.stop, table.kinked.pull] if now.kinked else []
         even = f"Draw the rod back by hand, evenly. It should take about {pull}; never pull more than {most}."
         steps += [even, *(rim_step(name, at, barred, now.push.course) for name, at in way.rims)]
-    steps += [
-        table.rod_in_roots.home.format(reading=words.length(reading), ask=ask)
-        for reading in reversed(plight.roots)
-    ]
+    by_roots = {
+        reading: table.rod_in_roots.home.format(reading=words.length(reading), ask=ask)
+        for reading in plight.roots
+    }
+    behind = (stop for stop in stops_told(now) if stop.rod < now.belief.rod)
+    held_in = {
+        stop.reading(now): table.held_on_way_in.home.format(
+            reading=words.length(stop.reading(now)),
+            signs=f" ({sign_words(stop.signs, table)})" if stop.signs else "",
+        )
+        for stop in behind
+    }
+    steps += [told_there for _, told_there in sorted((held_in | by_roots).items(), reverse=True)]
     if any(entry.kind == TRY and entry.data.get("technique") == "string" for entry in now.entries):
         steps.append(told.after_string)
     steps += told.after_push(water)
     steps += [table.kinked.home] if now.kinked else []
     page.heading("Coming home")
     page.steps(steps)
-    page.line(f"Write it up: advisor report {job.folder}")

@@ -193,7 +193,7 @@ def show_way_out(found: Stuck, page: Page) -> None:
 
 def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
     """What came otherwise, what going on from here promises, and the order of attempts after it."""
-    words, throat, again = Words(now), wanted_throat(now), stop_ahead(now)
+    words, throat, again = Words(now), wanted_throat(now), stop_ahead(now, unpassed=True)
     order = tuple(zip(made.settled.attempts, made.settled.order.step_chances, strict=True))
     page.heading("Not as planned" if (parted := disagree(now)) else "As planned so far")
     for line in parted:
@@ -211,7 +211,7 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         if throat.tries:
             _attempts("If that fails:", "If that fails, leave it.", order, page, words)
             return
-    if again is not None and again.unpassed and _before_stop(again, order, ahead, now, page, words):
+    if again is not None and _before_stop(again, order, ahead, now, page, words):
         return
     if ahead is None:
         _attempts("The plan from here:", "The plan from here: leave it.", order, page, words)

@@ -13,14 +13,13 @@ from advisor.push.disagree import disagree
 from advisor.push.earlier import earlier
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, STOPPED, TRY, Value
+from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, TRY, Value
+from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry, Log
 from advisor.push.lost import lost_of
 from advisor.push.now import Now, open_push
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
-from advisor.push.sighting import sign_names
-from advisor.push.sign_words import sign_words
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
@@ -30,7 +29,9 @@ from advisor.terminal.push.begin import DoesNotOpen, begin, remind
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.home import show_coming_home
+from advisor.terminal.push.late import before_which, between
 from advisor.terminal.push.screens import show_now, show_plan_anew, why_doubtful
+from advisor.terminal.push.short import short
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.words import Words
 from advisor.terminal.ready import Ready
@@ -51,7 +52,11 @@ _MORE = (
     Choice("e", "end"),
     Choice("q", "leave, go on later"),
 )
-_LAST = 5  # entries shown where one is to be chosen
+_OUT = (
+    Choice("y", "yes, head and rod"),
+    Choice("s", "no: it is held on the way"),
+    Choice("n", "no, and it stays in the pipe"),
+)
 _BEFORE = timedelta(microseconds=1)  # a late entry stands just before the one it came before
 
 
@@ -98,7 +103,8 @@ class Session:
         """How the push begins; an opening that does not open is put on the log, and planned without."""
         passed = None
         while True:
-            begun = begin(self.study, self.page, self.asks, self._last_operator(), passed)
+            stopped = left_stops(self.study, self.log.standing())
+            begun = begin(self.study, self.page, self.asks, self._last_operator(), passed, stopped)
             if not isinstance(begun, DoesNotOpen):
                 return begun
             passed = begun.passed
@@ -152,7 +158,7 @@ class Session:
             "u": self._undo,
             "l": self._earlier,
             "x": self._reset,
-            "a": self._plan_again,
+            "a": self._show_anew,
         }
         if key == "q":
             self.page.line(f"All is kept. Go on with: advisor push {self.job.folder}")
@@ -215,35 +221,48 @@ class Session:
             self.log.undo(entry.number, self.clock())
             if entry.kind != OFFERED:  # what the program offered goes with what the operator told before it
                 break
-        self.page.line(f"Taken back: {self._short(entry, now)}")
+        self.page.line(f"Taken back: {short(entry, now)}")
         before = self.now()
         if entry.kind == TRY and before is not None and before.held_at[1]:
             self._held.again(before)
 
     def _earlier(self, now: Now) -> None:
         """What was seen earlier: it counts as told just before the entry that is chosen."""
-        shown = now.entries[-_LAST:]
-        if not shown:
+        if not now.entries:
             self.page.line("There is nothing yet that it could come before.")
             return
-        choices = [Choice(str(i), self._short(entry, now)) for i, entry in enumerate(shown, start=1)]
+        late: list[Entry] = []
 
         def before() -> bool:
-            key = choose(self.page, "Before which of these was it?", choices, (BACK,))
-            if key != BACK.key:
-                self._late = shown[int(key) - 1].happened_at - _BEFORE
-            return key != BACK.key
+            chosen = before_which(now.entries, lambda entry: short(entry, now), self.page)
+            late[:] = [] if chosen is None else [chosen]
+            return chosen is not None
 
-        in_turn(before, lambda: self._reading(now))
+        def read() -> bool:
+            (chosen,) = late
+            self._late = chosen.happened_at - _BEFORE
+            within = between(now.push.began, now.entries, chosen)
+            return Telling(self.asks, self.page, self._tell, now, within).reading(self._held.begin)
+
+        in_turn(before, read)
 
     def _end(self, now: Now) -> bool:
         key = choose(self.page, "Was the target reached?", yes_no("yes, all of it seen"), (BACK,))
         if key == BACK.key:
             return False
         why = None if key == "y" else type_in(self.page, "Why not?", lambda _: None, "not told") or None
-        self._tell(END, now.counter, {"reached": key == "y", "why": why})
+        # The way home is part of the push: what holds the head there is told as any other stop.
+        show_coming_home(now, self.page)
+        out = choose(self.page, "Is all of it out?", _OUT, (BACK,))
+        if out == "s":
+            self._stuck(now)
+        if out not in ("y", "n"):
+            return False
+        self._tell(END, now.counter, {"reached": key == "y", "why": why, "out": out == "y"})
+        if out == "n":
+            self.page.boxed("warning", [self.study.tables.stuck.left_in.home])
         self.page.line("The push is ended. It is all in the log.")
-        show_coming_home(now, self.job, self.page)
+        self.page.line(f"Write it up: advisor report {self.job.folder}")
         return True
 
     # -- the plan -----------------------------------------------------------------------------------
@@ -254,9 +273,6 @@ class Session:
         if parted and parted != self._told:
             self._told = parted
             self._show_anew(now)
-
-    def _plan_again(self, now: Now) -> None:
-        self._show_anew(now)
 
     def _show_anew(self, now: Now) -> None:
         weights = weights_of(now.push.course, now.tries)
@@ -278,13 +294,5 @@ class Session:
         self.page.heading(f"Going on from {now.push.opening.name}")
         remind(self.study, now.push.opening.name, now.push.loadout.name, now.drains is True, self.page)
         for entry in entries[-3:]:
-            self.page.line(self._short(entry, now))
+            self.page.line(short(entry, now))
         self._held.remind(now)
-
-    def _short(self, entry: Entry, now: Now) -> str:
-        words = Words(now)
-        at = "" if entry.counter is None else f" at {words.length(entry.counter)}"
-        says = ("opening", "what", "fixture", "technique", "outcome", "name", "text")
-        signs = sign_words(sign_names(entry), self.study.tables.stuck) if entry.kind == STOPPED else ""
-        what = ", ".join(filter(None, (*(str(entry.data.get(name) or "") for name in says), signs)))
-        return f"{entry.kind}{at}" + (f": {what}" if what else "")
