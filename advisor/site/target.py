@@ -21,7 +21,6 @@ from advisor.site.sheet import SiteSheet, units_in
 from advisor.strict_yaml import Sheet
 from advisor.strict_yaml.model import nearest
 
-
 UNPOINTED = "unpointed"  # nobody has said what is to be seen, and nothing told points anywhere
 
 
