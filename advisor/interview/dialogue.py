@@ -55,8 +55,9 @@ class Session:
         key = f"{whole}\n{drain.key}"
         if key not in self._studies:
             known = self.known
-            units, taught = self.units(answers), known.learned
-            case = Case(drain.sheet, known.kit, units, known.worlds, known.seed, learned=taught)
+            units = self.units(answers)
+            case = Case(drain.sheet, known.kit, units, known.worlds, known.seed)
+            case = replace(case, shut=known.shut, learned=known.learned)
             # Only a plan that is shown needs the book's cautions besides.
             works = plan if whole else work_through
             study = works(case if whole else preview(case), known.tables, known.base, self._memory)

@@ -156,7 +156,8 @@ class Question(Row):
     @property
     def places(self) -> tuple[str, ...]:
         """Where on the sheet its answers go."""
-        return (*(key for c in self.choices for key in (*c.set, *c.add)), *self.adds_to)
+        typed = (self.into,) if self.into and self.about == "site" else ()
+        return (*(key for c in self.choices for key in (*c.set, *c.add)), *self.adds_to, *typed)
 
     def asked_of(self, stands: Literal["no", "low", "high"], kind: str | None) -> str:
         """Its text, as it is put about pipe that lies or stands, or about a kind of opening."""

@@ -48,6 +48,7 @@ class Known:
     seed: int = DEFAULT_SEED
     ask_all: bool = False
     learned: Learned = BOOK
+    shut: tuple[str, ...] = ()  # openings that did not open when one of them was to be pushed from
 
 
 @dataclass(frozen=True)
@@ -139,7 +140,7 @@ class Sheets:
         return self._laid_before[key]
 
     def _drain(self, sheet: Sheet[SiteSheet], key: str) -> Drain:
-        network = network_of(sheet, self.known.tables)
+        network = network_of(sheet, self.known.tables).tried((), self.known.shut)
         about = subjects(network, sheet.model, self.known.tables)
         drawn = site_facts(network, NOTHING_SAID, self.known.tables)
         return Drain(sheet, network, about, _paths(sheet.model, network, about), drawn, key)

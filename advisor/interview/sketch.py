@@ -81,9 +81,10 @@ def _told(piece: Piece, units: Units) -> str:
         )
         if piece.hole is not None and piece.hole.there == 0:
             there = ", not there"
+        opens = ", does not open" if piece.hole is not None and piece.hole.opens is False else ""
         water = f", water {piece.hole.water}" if piece.hole is not None and piece.hole.water else ""
         what = "opening" if piece.hole is not None else "no way in"
-        return f"{what}: {piece.name}{there}{water}"
+        return f"{what}: {piece.name}{there}{opens}{water}"
     if piece.kind == "junction":
         fitting = "" if piece.fitting is None else f", {_one_of(piece.fitting)}"
         return f"{piece.name} joins{fitting}"

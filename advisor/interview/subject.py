@@ -131,10 +131,13 @@ def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Sub
 
     if hole is not None and isinstance(entry, p.OpeningEntry):
         kind = tables.openings[hole.kind]
-        if 0 < hole.there < 1:
-            yield one("doubted opening")
-        if hole.opens is None:
-            yield one("plugged opening", idle=0 < hole.there < 1 or not kind.usable or entry.there == 0)
+        # By the log of a push, not by the sheet: what was told of it before that stays told.
+        shut = entry.opens is None and hole.opens is False
+        if 0 < hole.there < 1 or (shut and entry.there not in (None, 1)):
+            yield one("doubted opening", idle=shut)
+        if hole.opens is None or shut:
+            doubted = 0 < hole.there < 1 or entry.there == 0
+            yield one("plugged opening", idle=shut or doubted or not kind.usable)
         # Else there is nothing to measure, or no use; it may have been told before that was known.
         idle = hole.there != 1 or hole.opens is False
         if entry.kind is None or isinstance(entry.kind, AssumedName):

@@ -35,6 +35,8 @@ def entry(tree: Mapping[str, Any], place: str) -> Any:
     """What stands at a place of a plain sheet; None where there is no such place."""
     node: Any = tree
     for step in place.split("/"):
+        if isinstance(node, list):  # several, where one could be asked for
+            return node
         if not isinstance(node, dict) or step not in node:
             return None
         node = node[step]

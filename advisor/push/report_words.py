@@ -150,7 +150,8 @@ def machine_words(history: History, length: Callable[[float], str]) -> list[str]
     for run in history.machine_runs:
         from_ = f" from {run.in_at}" if run.in_at else ""
         back = f"; {' and '.join(run.came_back)} came back" if run.came_back else ""
-        found.append(f"A machine was run on {run.on}{from_}, {length(run.to.likely)} in{back}.")
+        on = f" on {run.on}" if run.on else ""
+        found.append(f"A machine was run{on}{from_}, {length(run.to.likely)} in{back}.")
     return found
 
 

@@ -32,12 +32,18 @@ def _told(value: object) -> object:
     return value
 
 
+def _runs(value: object) -> object:
+    """One alone may stand without being a list."""
+    return [value] if isinstance(value, dict) else value
+
+
 class MachineRun(BaseModel):
-    """A cutter, a descaler or a jet that was run: when, from which opening, how far in, what came back."""
+    """A cutter, a descaler or a jet that was run: when (nothing where nobody knows), from which opening, how
+    far in, what came back."""
 
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
-    on: Annotated[str, AfterValidator(_day)]
+    on: Annotated[str, AfterValidator(_day)] | None = None
     to: Annotated[Stated, stated(Dimension.LENGTH), BeforeValidator(_told), AfterValidator(positive)]
     in_at: Name | None = Field(default=None, alias="in at")
     came_back: tuple[CameBack, ...] = Field(default=(), alias="came back")
@@ -49,7 +55,9 @@ class History(BaseModel):
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
     came_back: tuple[CameBack, ...] = Field(default=(), alias="came back")
-    machine_runs: tuple[MachineRun, ...] = Field(default=(), alias="machine runs")
+    machine_runs: Annotated[tuple[MachineRun, ...], BeforeValidator(_runs)] = Field(
+        default=(), alias="machine runs"
+    )
     worse_on: tuple[Literal["rain", "laundry days"], ...] = Field(default=(), alias="worse on")
     tool_lost: YesNo = Field(default=None, alias="tool lost")
 
@@ -61,5 +69,5 @@ class History(BaseModel):
 
     @property
     def last_run(self) -> MachineRun | None:
-        """The latest machine run."""
-        return max(self.machine_runs, key=lambda run: run.on, default=None)
+        """The latest machine run; one of which nobody knows when only where there is no other."""
+        return max(self.machine_runs, key=lambda run: run.on or "", default=None)

@@ -21,6 +21,7 @@ from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
+from advisor.push.shut import shut_in
 from advisor.push.taught_jobs import learned_now
 from advisor.quantity import Units
 from advisor.rulebase.load import load_rules
@@ -37,6 +38,7 @@ from advisor.terminal.ready import make_ready
 
 LONGEST_NAME = 60
 _EDITED = "The sheet was edited by hand since it was last asked about: what stands on it holds."
+_SHUT = "By the log {name} did not open: it is planned without it, until a push begins there."
 
 
 @dataclass(frozen=True)
@@ -71,7 +73,9 @@ def ask(wanted: Wanted) -> int:
             kept = named
             job = new_job(Path(), kept.job)
             page.line(f"Everything is kept in the folder {job.folder}.")
-        session = Session(_known(wanted, kept))
+        session = Session(_known(wanted, kept, job))
+        for name in session.known.shut:
+            page.line(_SHUT.format(name=name))
         if before is not None:
             kept = _carry(job, kept, before, session, page)
             session = Session(replace(session.known, sheet=kept.sheet))
@@ -159,7 +163,7 @@ def _tell_lost(lost: Answers, answers: Answers, session: Session, page: Page) ->
         page.line(f"Does not fit any more and is left out: {question} {words}.")
 
 
-def _known(wanted: Wanted, kept: Kept) -> Known:
+def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     tables = load_tables(wanted.rules)
     base = load_rules(wanted.rules, tables.limits, set(tables.sources))
     kit_path = wanted.kit or (job_kit(wanted.site) if wanted.site else None) or own_kit()
@@ -176,6 +180,7 @@ def _known(wanted: Wanted, kept: Kept) -> Known:
         DEFAULT_SEED if wanted.seed is None else wanted.seed,
         wanted.ask_all,
         learned_now(wanted.rules, tables, base),
+        shut_in(job.log) if job is not None else (),
     )
 
 
@@ -196,7 +201,7 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, before: Kept | None
         kept = replace(kept, sheet=given.sheet)
     if job is None:
         kept = replace(kept, job=kept.job if kept.sheet else given.job)
-    session = Session(_known(wanted, kept))
+    session = Session(_known(wanted, kept, job))
     over = Carried(kept.answers, ()) if before is None else carried(before, session)
     if before is not None:
         kept = _on_top(kept, over)

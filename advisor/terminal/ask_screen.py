@@ -147,10 +147,12 @@ def show_drain(session: Session, answers: Answers, page: Page) -> None:
     _show_rows("The drain as understood so far", rows, page)
 
 
-def show_changes(session: Session, before: Answers, now: Answers, page: Page) -> None:
-    """Of the sketch what is another since the answers before; all of it where it is another building."""
-    was, drain = session.sheets.drain(before), session.sheets.drain(now)
-    if was is None or drain is None or session.sheets.building(before) != session.sheets.building(now):
+def show_changes(session: Session, before: Answers | None, now: Answers, page: Page) -> None:
+    """Of the sketch what is another since it was shown with the answers before; all of it where it was not,
+    or where it is another building."""
+    sheets = session.sheets
+    was, drain = None if before is None else sheets.drain(before), sheets.drain(now)
+    if before is None or was is None or drain is None or sheets.building(before) != sheets.building(now):
         show_drain(session, now, page)
         return
     rows = sketch_changes(was.network, drain.network, session.units(now), _width(page))

@@ -191,11 +191,9 @@ class AskRun:
         """Show the drain (then its changes) and every answer; `right` when nothing is changed any more."""
         if self.session.gas(self.kept.answers):
             return "right"
-        if self._shown is None:
-            screen.show_drain(self.session, self.kept.answers, self.page)
-        elif self._shown != self.kept.answers:  # the whole would push off the screen what was just told
+        if self._shown != self.kept.answers:  # else it would push off the screen what was just told
             screen.show_changes(self.session, self._shown, self.kept.answers, self.page)
-        self._shown = self.kept.answers
+            self._shown = self.kept.answers
         more = self.session.more(self.kept.answers) is not None
         picked = screen.pick_to_change(self.kept.answers, self.session, self.page, more)
         if picked is None:

@@ -94,6 +94,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "pitch fibre, scaled": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", material="pitch fibre", condition="roots"), "run"), SMALL),
     "roots": (site(run("kind: end cleanout", "pipe: 20 m", material="clay", condition="roots"), "run"), BIG_HEAD),
     "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
+    "machine run once": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft}"), SMALL),
     "machine run": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: [{on: 2026-05, to: 41 ft}]"), SMALL),
     "sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side"), SMALL),
     "asked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side", complaint="holding: no, chemicals: no"), SMALL),

@@ -8,6 +8,7 @@ import tests.terminal.test_push_session as sitting
 from advisor.errors import BadInput
 from advisor.push.kinds import MACHINE
 from advisor.push.log_words import kind_words, told_words
+from advisor.push.report_words import machine_words
 from advisor.push.stop_ahead import stop_ahead
 from advisor.quantity import Units
 from advisor.result.build import plan_of
@@ -49,6 +50,20 @@ def test_the_cautions_tell_the_latest_run_and_what_came_back():
     assert "A machine was last run here on 2026-05-03, 41 ft in." in told["machine-run"]
     assert "Roots came back from here" in told["roots-back"]
     assert "machine-run" not in {note.id for note in plan_of(planned("unknown")).cautions}
+
+
+def test_of_one_run_nobody_need_know_when_and_it_needs_no_list():
+    """Of which nobody knows when comes behind the others: it is the last one only where it is alone."""
+    alone = planned("unknown", history=", history: {machine runs: {to: 41 ft}}")
+    told = {note.id: note.text for note in plan_of(alone).cautions}["machine-run"]
+    assert "A machine was last run here 41 ft in, nobody knows when." in told
+    assert "None" not in told
+    dated = planned("unknown", history=f", history: {{machine runs: [{{to: 12 ft}}, {OTHER}]}}")
+    told = {note.id: note.text for note in plan_of(dated).cautions}["machine-run"]
+    assert "on 2024, 30 ft in." in told
+    history = site_of_text(sheet("{to: 41 ft}"), "site", tables()).model.task.history
+    lines = machine_words(history, lambda m: f"{m:.1f} m")
+    assert lines == ["A machine was run, 12.5 m in."]
 
 
 @pytest.mark.parametrize(

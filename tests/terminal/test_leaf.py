@@ -126,6 +126,6 @@ def test_what_a_question_would_push_off_the_screen_is_read_before_it_comes() -> 
 
 @pytest.mark.parametrize("key", ["2", "\x04"])
 def test_whoever_has_the_rest_at_once_presses_no_other_key(key: str) -> None:
-    screen = leafed(key, LONG, below=10)
+    screen = leafed(key + "\x04", LONG, below=10)  # asked for more, it would end there
     assert shown(screen, LONG) == LONG
     assert "That is all of it." not in "\n".join(screen)

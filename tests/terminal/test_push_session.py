@@ -277,10 +277,10 @@ def test_what_can_hurt_at_an_opening_that_was_not_planned_is_told_before_the_hea
     """The plan goes in by the yard; whoever takes the roof is told of the roof, whatever gear goes in."""
     job.site.write_text(next(p for p in demo.ALL if p.stem == "slab-house").read_text())
     for gear, show in ("1s", "2n", "2s"):
-        said = push(f"y2{gear}{show}y" + "s\r\r" + "uy")
+        said = push(f"y2{gear}{show}y" + "y\r\r" + "uy")
         opening, _, rest = said.partition("> roof vent")
         assert "A fall from the roof can kill" not in opening
-        told, _, _ = rest.partition("Which way does this opening lead")
+        told, _, _ = rest.partition("Is it open now?")
         assert "A fall from the roof can kill" in told
         assert "At this opening" in told
         assert "Check coupling, jacket, lens" in told, "shown again to whoever asks"

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from advisor import demo
+from advisor.kit.loadouts import default_kit
+from advisor.plan import Case, plan
 from advisor.push.log import Log
+from advisor.quantity import Units
+from advisor.site.sheet import read_site, site_of_text
+from advisor.terminal.push.begin import _only_way
+from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 from tests.terminal.test_push_session import job, push
 
@@ -12,6 +19,7 @@ __all__ = ["job", "push"]  # fixtures
 UP = WALK.replace("holding: no", "holding: no, chemicals: no, backs up: [bath]")
 FREE = WALK.replace("holding: no", "holding: no, chemicals: no")
 IN = "11yd\r\r"  # at the floor plug, with what is planned, which way it leads not known
+SLAB = next(path for path in demo.ALL if path.stem == "slab-house").read_text()
 DOUBT = "One does not go with the other: the line is said to drain away, and bath"
 UNTIL = "Run nothing until the line is seen to drain: bath backs up."
 
@@ -32,6 +40,46 @@ def test_which_way_the_opening_leads_is_asked_in_plain_words_and_kept(job, push,
     assert "downstream: to the sewer, away from the house" in said
     assert "upstream: back to the house" in said
     assert entry(job, "start")["direction"] == told
+
+
+def test_which_way_a_vent_on_a_roof_leads_is_not_asked_and_stands_in_the_log(job, push):
+    """It has the house below it and nothing above; that it may not open is asked all the same."""
+    job.site.write_text(SLAB)
+    said = push("y2" + "1sy" + "y\r\r" + "q")
+    assert "Which way" not in said
+    assert "n it does not open, or not without damage" in said
+    assert entry(job, "start")["direction"] == "downstream"
+
+
+def test_a_vent_that_does_not_open_is_kept_as_any_other(job, push):
+    job.site.write_text(SLAB)
+    push("y2" + "1sy" + "n" + "n")  # then nobody goes on
+    assert entry(job, "shut")["opening"] == "roof vent"
+
+
+@pytest.mark.parametrize("path", demo.ALL, ids=lambda path: path.stem)
+def test_only_behind_a_fixture_and_on_a_roof_it_is_plain_which_way_an_opening_leads(path):
+    """By the trade a trap arm and a vent end lead down only; of a plug nobody sees where its pipe goes."""
+    study = plan(Case(read_site(path, tables()), default_kit(tables()), Units.INCH, 50), tables(), rules())
+    for piece in study.network.openings():
+        one = piece.hole.fixture is not None or any(w in piece.name for w in ("toilet", "vent"))
+        assert _only_way(study, piece.name) == ("downstream" if one else None), piece.name
+
+
+def test_of_an_access_in_a_fixtures_arm_with_pipe_on_both_sides_it_is_asked():
+    pieces = (
+        "fixture: basin",
+        "pipe: 1 m",
+        "{opening: tee, kind: fixture tee}",
+        "pipe: 2 m",
+        "end: sewer",
+    )
+    rows = "".join(f"      - {piece}\n" for piece in pieces)
+    text = f"site: a\nregion: britain\nlines:\n  - line: drain\n    pieces:\n{rows}task: {{look at: drain}}\n"
+    sheet = site_of_text(text, "site", tables())
+    study = plan(Case(sheet, default_kit(tables()), Units.METRIC, 50), tables(), rules())
+    assert _only_way(study, "tee") is None
+    assert _only_way(study, "basin") == "downstream"
 
 
 def test_what_does_not_go_together_is_told_at_the_start_and_to_who_goes_on(job, push):

@@ -44,7 +44,7 @@ def test_it_is_kept_and_the_plan_is_made_without_it(job, push):
 
 
 def test_one_goes_on_from_another_opening_at_once(job, push):
-    push("11yn" + BEGIN + "r3\rn" + "q")
+    push("11yn" + "11yy\r\r" + "r3\rn" + "q")
     kinds = [(entry.kind, entry.data.get("opening")) for entry in standing(job)]
     assert kinds[0] == ("shut", PLUG)
     assert kinds[1][0] == "start"
@@ -54,7 +54,7 @@ def test_one_goes_on_from_another_opening_at_once(job, push):
 
 @pytest.mark.parametrize("pushed", [False, True])
 def test_the_report_says_that_it_is_to_be_freed(job, push, pushed):
-    push("11yn" + BEGIN + "r3\rn" + "en\r" if pushed else SHUT)
+    push("11yn" + "11yy\r\r" + "r3\rn" + "en\r" if pushed else SHUT)
     made = report_of("a job", tuple(standing(job)), ready(job).case, tables(), rules(), rules_dir())
     assert f"{PLUG} does not open: free it. Have its plug or lid freed or replaced" in section(
         made, "Recommended"

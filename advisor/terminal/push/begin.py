@@ -178,11 +178,17 @@ class _Begin:
         return True if before.always else None
 
     def _direction(self) -> bool:
-        asked = "Which way does this opening lead?"
-        ways = [*(Choice(key, words) for key, words, _ in _WAYS), _SHUT]
-        key = choose(self.page, asked, ways, (DONT_KNOW, BACK))
+        """Whether it opens, and which way it leads, where that is not plain."""
+        asked, ways = "Which way does this opening lead?", {key: told for key, _, told in _WAYS}
+        choices = [*(Choice(key, words) for key, words, _ in _WAYS), _SHUT]
+        more: tuple[Choice, ...] = (DONT_KNOW, BACK)
+        only = _only_way(self.study, self.opening)
+        if only is not None:
+            asked, ways = "Is it open now?", {"y": only}
+            choices, more = list(yes_no(no=_SHUT.words)), (BACK,)
+        key = choose(self.page, asked, choices, more)
         self.shut = key == _SHUT.key
-        self.direction = {key: told for key, _, told in _WAYS}.get(key, UNKNOWN)
+        self.direction = ways.get(key, UNKNOWN)
         return key != BACK.key
 
     def _counter(self) -> bool | None:
@@ -228,6 +234,18 @@ def _openings(study: Study) -> list[str]:
     ranked = [each.outcome.route.opening.name for each in study.ranked]
     drawn = [piece.name for piece in study.network.openings()]
     return list(dict.fromkeys((*first, *ranked, *drawn)))
+
+
+def _only_way(study: Study, opening: str) -> str | None:
+    """Which way it leads where it can lead one way only: behind a fixture or a roof, with pipe on one side.
+
+    Of a cleanout it is asked whatever is drawn: a plug tells nobody on which side of it pipe lies.
+    """
+    piece = next(each for each in study.network.openings() if each.name == opening)
+    assert piece.hole is not None
+    ways = [told for port, told in (("down", DOWN), ("up", UP)) if (piece.id, port) in study.network.links]
+    at_an_end = study.tables.openings[piece.hole.kind].place in ("fixture", "roof")
+    return ways[0] if at_an_end and len(ways) == 1 else None
 
 
 def _offered(study: Study, opening: str) -> str:

@@ -1,0 +1,74 @@
+"""An earlier machine run is asked for once, where anybody may know of it, and stands on the sheet."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.interview.answers import NONE, Answer
+from advisor.interview.carry import carried
+from advisor.interview.question import DONT_KNOW
+from advisor.interview.store import Kept
+from advisor.site.sheet import site_of_text
+from tests.cases.jobs import tables
+from tests.interview.small_session import HOUSE, session
+from tests.interview.test_carry import CALM
+
+NO_RUN = "none was, as far as people remember"
+FOOT = 0.3048  # m, by definition
+
+
+def before(history: str):
+    told = {**CALM, "backs-up": "toilet", "slow": NONE, "history": history}
+    return tuple(Answer(name, "job", (word,)) for name, word in told.items())
+
+
+def run_of(of, answers):
+    return site_of_text(of.sheets.text(answers), "site", tables()).model.task.history.last_run
+
+
+@pytest.mark.parametrize("history", ["roots came back", NONE])
+def test_it_is_asked_after_what_came_back_and_only_once(history):
+    of = session(sheet=HOUSE)
+    history = "roots" if history.startswith("roots") else history
+    assert of.next(before(history)).question.id == "machine-run"
+    for word in ("41 ft", NO_RUN, DONT_KNOW):
+        after = of.next((*before(history), Answer("machine-run", "job", (word,))))
+        assert after is None or after.question.id != "machine-run"
+
+
+def test_whoever_does_not_know_what_came_back_is_not_asked():
+    assert session(sheet=HOUSE).next(before(DONT_KNOW)).question.id == "fine"
+
+
+def test_how_far_it_went_stands_on_the_sheet_and_is_warned_of():
+    of = session(sheet=HOUSE)
+    told = (*before(NONE), Answer("machine-run", "job", ("41 ft",)))
+    assert run_of(of, told).to.likely == pytest.approx(41 * FOOT)
+    assert run_of(of, told).on is None
+    for word in (NO_RUN, DONT_KNOW):
+        assert run_of(of, (*before(NONE), Answer("machine-run", "job", (word,)))) is None
+    fired = {
+        f.conclusion.caution.id for f in of.study(told).site_firings if f.outcome and f.conclusion.caution
+    }
+    assert "machine-run" in fired
+
+
+@pytest.mark.parametrize("runs", ["[{on: 2024, to: 30 ft}, {to: 12 ft}]", "{to: 12 ft}"])
+def test_what_the_sheet_tells_of_runs_is_not_asked_and_stays(runs):
+    of = session(sheet=HOUSE.replace("task:\n", f"task:\n  history: {{machine runs: {runs}}}\n"))
+    asked = of.next(before(NONE))
+    assert asked is None or asked.question.id != "machine-run"
+    assert run_of(of, before(NONE)) is not None
+
+
+def test_it_can_still_be_changed_once_the_sheet_was_edited_by_hand():
+    of = session(sheet=HOUSE)
+    told = (*before(NONE), Answer("machine-run", "job", ("41 ft",)))
+    edited = of.sheets.text(told).replace("site: short house", "site: long house")
+    held = carried(Kept("job", HOUSE, told, "mark", told), session(sheet=edited))
+    assert held.lost == ()
+    assert Answer("machine-run", "job", ("41 ft",)) in held.answers
+    now = session(sheet=held.sheet)
+    changed = tuple(a for a in held.answers if a.question != "machine-run")
+    assert run_of(now, held.answers).to.likely == pytest.approx(41 * FOOT)
+    assert run_of(now, changed) is None
