@@ -107,8 +107,20 @@ class Kit:
         """The parts that can kink of the loadout so called; none where the kit has it no more."""
         return frozenset(part for each in self.loadouts if each.name == name for part in each.can_kink)
 
+    @property
+    def idle_guides(self) -> tuple[str, ...]:
+        """Each guide that surely stands nowhere out beyond the head that it goes on, in a sentence."""
+        fitted = ((each.guide, each.head) for each in self.loadouts if each.guide is not None)
+        idle = ((g, head) for g, head in fitted if _ends(g.diameter)[1] <= _ends(head.diameter)[0])
+        told = (f"{g.name} is no wider than {head.name}, so it guides nothing there" for g, head in idle)
+        return tuple(dict.fromkeys(told))
+
     def besides(self, loadout: Loadout) -> Besides:
         """What the kit holds besides a loadout."""
         smaller = any(head.diameter.likely < loadout.head.diameter.likely for head in self.heads)
         guide = loadout.guide or next((each.guide for each in self.loadouts if each.guide), None)
         return Besides(smaller, guide.diameter.likely if guide else None)
+
+
+def _ends(value: Quantity) -> tuple[float, float]:
+    return (value.value, value.value) if isinstance(value, Known) else (value.low, value.high)

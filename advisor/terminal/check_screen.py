@@ -102,8 +102,9 @@ def _sheet(file: Path, kind: str, tables: Tables) -> str:
         return f"ok, a typical building: {read_archetype(file, tables).name}"
 
     def kit(tree: Node) -> str:
-        loadouts = kit_of(sheet_of_tree(tree, KitSheet, str(file)), tables).loadouts
-        return f"ok, a kit sheet with {len(loadouts)} loadouts"
+        read = kit_of(sheet_of_tree(tree, KitSheet, str(file)), tables)
+        idle = "".join(f". But {words}" for words in read.idle_guides)
+        return f"ok, a kit sheet with {len(read.loadouts)} loadouts{idle}"
 
     def site(tree: Node) -> str:
         sheet = site_of_tree(tree, str(file), tables)

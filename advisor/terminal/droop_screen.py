@@ -24,7 +24,12 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     stiff, length = Dimension.STIFFNESS, Dimension.LENGTH
     error = hung.stiffness.high / hung.stiffness.likely - 1
     page.heading(f"What the droop of {rod.name} tells")
-    low, likely, high = (show(v, stiff, units) for v in _ends(hung.stiffness))
+    # Told as the kit sheet keeps it, and as `advisor kit` will show it.
+    text = f"{hung.stiffness.low:.3g} to {hung.stiffness.high:.3g} N m2"
+    kept = replace(rod, stiffness=belief_of(parse_stated(text, stiff), 0.0))
+    assert kept.stiffness is not None
+    low, _, high = (show(v, stiff, units) for v in _ends(kept.stiffness))
+    likely = show(hung.stiffness.likely, stiff, units)
     page.strong(f"Stiffness {likely}, between {low} and {high}: within {error:.0%}.")
     page.line("Of the bare rod: with head or spring on it would be wrong by far more than that.")
     curl = (
@@ -51,8 +56,6 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
             "measure again, or another rod was meant"
         )
         raise BadInput([Fault("droop test", 0, message)])
-    text = f"{hung.stiffness.low:.3g} to {hung.stiffness.high:.3g} N m2"
-    kept = replace(rod, stiffness=belief_of(parse_stated(text, stiff), 0.0))
     _tell_core(core, kept, units, page)
     against = _against(core, rod, units)
     if against is not None:

@@ -23,7 +23,7 @@ from advisor.terminal.droop_ask import ask_droop, read_droop, rod_of
 from advisor.terminal.droop_screen import tell_droop
 from advisor.terminal.kit_interview import Interview
 from advisor.terminal.kit_questions import whole_kit
-from advisor.terminal.kit_screen import show_kit
+from advisor.terminal.kit_screen import show_kit, tell_idle
 from advisor.terminal.page import Page
 
 
@@ -101,7 +101,11 @@ def new(force: bool, units: str | None, rules: Path, page: Page) -> None:
         page.line(text)
 
     asked = Interview(page, lambda: whole_kit(tables, Units(units) if units else None))
-    text = asked.settled(path, show, lambda text: kit_of(kit_of_text(text, "the kit as told"), tables))
+
+    def judge(text: str) -> None:
+        tell_idle(kit_of(kit_of_text(text, "the kit as told"), tables), page)
+
+    text = asked.settled(path, show, judge)
     if text is not None:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_out(path, text.encode(), force)
@@ -172,8 +176,9 @@ def _set(used: InUse, changes: dict[str, str], rules: Path, page: Page) -> None:
     text, tables = used.text, load_tables(rules)
     for about, value in changes.items():
         text = edited(kit_of_text(text, str(used.path)), text, about, value)
-    kit_of(kit_of_text(text, str(used.path)), tables)
+    kit = kit_of(kit_of_text(text, str(used.path)), tables)
     write(used, text)
     for about, value in changes.items():
         page.line(f"{about}: {value}")
+    tell_idle(kit, page)
     page.line(f"Written: {used.path}")

@@ -30,6 +30,7 @@ from advisor.terminal.choose import Choice, choose, need_terminal, page_of, yes_
 from advisor.terminal.kit_command import sheet_in_use, write
 from advisor.terminal.kit_interview import Interview, Question, Script
 from advisor.terminal.kit_questions import goes_on, named, part_told
+from advisor.terminal.kit_screen import tell_idle
 from advisor.terminal.kit_usual import Usual
 from advisor.terminal.page import Page
 
@@ -61,7 +62,11 @@ def add(given: Path | None, kind: str, units: str | None, rules: Path, page: Pag
             page.line("Without a guide: with each as well they would be more loadouts than a kit may hold.")
 
     asked = Interview(page, lambda: _script(sheet, used.text, kind, own, usual))
-    made = asked.settled(path, show, lambda made: kit_of(kit_of_text(made.text, sheet.file), tables))
+
+    def judge(made: Change) -> None:
+        tell_idle(kit_of(kit_of_text(made.text, sheet.file), tables), page)
+
+    made = asked.settled(path, show, judge)
     if made is not None:
         write(used, made.text)
         _written(path, made.text, page)

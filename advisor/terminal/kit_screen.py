@@ -57,6 +57,7 @@ def show_kit(kit: Kit, left: Sequence[str], where: str, units: Units, page: Page
     page.steps(
         [each.name if each.names_spring else f"{each.name}, with {each.spring.name}" for each in loadouts]
     )
+    tell_idle(kit, page)
     if left:
         page.line(f"On the sheet, but carried with nothing: {', '.join(left)}.")
     page.heading("What was assumed")
@@ -65,6 +66,12 @@ def show_kit(kit: Kit, left: Sequence[str], where: str, units: Units, page: Page
     page.line()
     page.line("Ask for the kit: advisor kit new. Change one value: advisor kit edit PART/ENTRY=VALUE. "
               "One part more: advisor kit edit --add spring. Measure a rod: advisor kit droop.")  # fmt: skip
+
+
+def tell_idle(kit: Kit, page: Page) -> None:
+    """Each guide that is none for its head, wherever a kit is told or shown."""
+    for words in kit.idle_guides:
+        page.strong(f"Take note: {words}.")
 
 
 def _core(core: Quantity, units: Units) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from advisor.cli import main
@@ -479,3 +481,41 @@ def test_a_fall_longer_than_what_hangs_is_told_where_it_is_typed(own, at_a_termi
     assert "must be what hangs free" in said, "62 is feet, and no inches"
     assert "the end cannot fall further than the length that hangs" in said
     assert "Stiffness " in said
+
+
+GUIDES = """\
+guides:
+  - {guide: ball skid, diameter: 1-3/4 in}
+  - {guide: wide ring, diameter: 3 in}
+loadouts:
+  - {head: small head, spring: soft, rod: thin, guide: ball skid}
+  - {head: small head, spring: soft, rod: thick, guide: ball skid}
+  - {head: small head, spring: soft, rod: thin, guide: wide ring}
+"""
+
+
+def test_a_guide_no_wider_than_its_head_is_told_wherever_a_kit_is(own, capsys):
+    """By measure: 1-3/4 in is 44 mm, so it stands out beyond a head of 25 mm and not beyond one of 2 in."""
+    own.write_text(KIT + GUIDES)
+    assert run() == 0
+    assert "guides nothing" not in capsys.readouterr().out
+    assert run("edit", "heads/small head/diameter=2 in") == 0
+    assert "ball skid is no wider than small head, so it guides nothing there" in capsys.readouterr().out
+    assert run() == 0
+    assert capsys.readouterr().out.count("guides nothing") == 1
+    with pytest.raises(SystemExit) as done:
+        main(["check", str(own)])
+    said = capsys.readouterr().out
+    assert done.value.code == 0
+    assert "ball skid is no wider" in said
+    assert "wide ring" not in said
+
+
+def test_the_droop_test_and_the_kit_tell_one_stiffness(own, capsys):
+    """The readings of a technician whose test said 148 and whose kit then said 147."""
+    readings = ["--length", "4 ft 4 in", "--droop", "21 in", "--droop-rolled", "17 in"]
+    given = [*readings, "--weight", "4.5 lb per 100 ft", "--rod", "thin", "--save", "--units", "inch"]
+    assert run("droop", *given) == 0
+    told = re.search(r"between (\S+ lb in²) and (\S+ lb in²)", capsys.readouterr().out)
+    assert run("--units", "inch") == 0
+    assert f"stiffness {told[1]} to {told[2]}" in " ".join(capsys.readouterr().out.split())
