@@ -14,7 +14,7 @@ from advisor.card.spans import joined
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import doubted, quick_push_told, to_do
+from advisor.result.attempts import doubted, quick_push_told, shut_words, to_do
 from advisor.result.beyond import NOT_PAST
 from advisor.result.model import PassageNote, Plan, RouteNote, SightNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
@@ -165,7 +165,13 @@ class _Told:
         ]
         # What is never done anywhere is short, and it hurts whoever did not read it.
         general = [Line(text, worth.WARNING) for text in self.words.stuck]
-        return (*blocks, _block("Stuck anywhere else", READ, general))
+        return (*blocks, *self._shut(), _block("Stuck anywhere else", READ, general))
+
+    def _shut(self) -> list[Block]:
+        """What to do where nobody gets in at all."""
+        steps = (a.shut for a in self.plan.attempts if a.opening == self.route.opening)
+        told = [Line(shut_words(self.plan, shut), worth.FIRST_STEP) for shut in steps if shut is not None]
+        return [_block("Not there, or does not open", READ, told)] if told else []
 
     @cached_property
     def titles(self) -> tuple[str, ...]:

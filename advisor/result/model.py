@@ -5,7 +5,7 @@ from __future__ import annotations
 from advisor.result.frozen import Frozen
 from advisor.result.target_model import TargetNote
 from advisor.result.tries import count_words
-from advisor.result.way_model import NotPastNote, RunNote, TapNote
+from advisor.result.way_model import NotPastNote, RunNote, ShutNote, TapNote
 
 
 class CautionNote(Frozen):
@@ -161,6 +161,11 @@ class RouteNote(Frozen):
     taps: tuple[TapNote, ...]
 
 
+def onward_words(onward: str | None) -> str:
+    """Where to go from an opening that is left."""
+    return f"go to the {onward}" if onward else "stop: no other opening is worth the minutes"
+
+
 class LeaveNote(Frozen):
     """When to leave a hard spot: after how many tries, the gentle one counted, and for which opening."""
 
@@ -174,7 +179,7 @@ class LeaveNote(Frozen):
 
     def then(self) -> str:
         """What comes after the tries."""
-        return f"go to the {self.onward}" if self.onward else "stop: no other opening is worth the minutes"
+        return onward_words(self.onward)
 
 
 class OpenNote(Frozen):
@@ -195,6 +200,7 @@ class AttemptNote(Frozen):
     loadout: str
     chance: float
     leave: tuple[LeaveNote, ...]
+    shut: ShutNote | None
 
 
 class ComparedNote(Frozen):

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.result.attempts import shut_words
 from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
@@ -140,6 +141,9 @@ class _Shown:
         for place, step in enumerate(plan.attempts, start=1):
             come_to = "" if place == 1 else " if it comes to it"
             page.strong(f"{place}. {step.opening}, {step.loadout}: {self.say(step.chance)}{come_to}")
+            if step.shut is not None:
+                shut = f"Not there, or it does not open ({step.shut.chance:.0%})?"
+                page.line(f"{shut} {shut_words(plan, step.shut)}", indent=5)
             for leave in step.leave:
                 page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)
         page.line(
