@@ -2,7 +2,7 @@
 
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
 from advisor.quantity.parse import Stated, parse, parse_stated, with_unit, without_assumed
-from advisor.quantity.show import Units, show, show_counter, show_reading, show_told
+from advisor.quantity.show import Units, never_certain, show, show_counter, show_reading, show_told
 from advisor.quantity.units import MINUTE, Dimension
 from advisor.quantity.usual import far_from
 
@@ -17,6 +17,7 @@ __all__ = [
     "Units",
     "belief_of",
     "far_from",
+    "never_certain",
     "parse",
     "parse_stated",
     "show",

@@ -143,7 +143,11 @@ def _lower(sentence: str) -> str:
 def chance_words(study: Study) -> ChanceWords:
     """How chances are told, by the table of limits."""
     drawn = study.drawn
-    return ChanceWords(likely=drawn.likely("likely_share"), unlikely=drawn.likely("unlikely_share"))
+    return ChanceWords(
+        likely=drawn.likely("likely_share"),
+        unlikely=drawn.likely("unlikely_share"),
+        least=drawn.likely("least_chance"),
+    )
 
 
 def verdict_words(study: Study) -> str | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
 from advisor.result.target_model import TargetNote
 from advisor.result.tries import count_words
@@ -247,15 +248,16 @@ class Stopped(Frozen):
 
 
 class ChanceWords(Frozen):
-    """From which share on a chance is called likely, and below which unlikely."""
+    """From which share on a chance is called likely, below which unlikely, below which it hardly counts."""
 
     likely: float
     unlikely: float
+    least: float
 
     def say(self, chance: float) -> str:
         """likely, even or unlikely, with the number behind it; nothing is certain."""
         word = "likely" if chance >= self.likely else "unlikely" if chance <= self.unlikely else "even"
-        number = f"{100 * min(chance, 0.99):.0f} %" if chance >= 0.005 else "under 1 %"
+        number = f"{100 * never_certain(chance):.0f} %" if chance >= 0.005 else "under 1 %"
         return f"{word} ({number})"
 
 

@@ -122,6 +122,8 @@ class _Shown:
             f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
             "worked through."
         )
+        if any(route.chance < self.plan.chance_words.least for route in self.plan.routes[1:SHOWN_ROUTES]):
+            self.page.line("Of those that hardly reach it the likeliest stands first, whatever its minutes.")
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         if len(self.plan.routes) > SHOWN_ROUTES:
@@ -147,8 +149,8 @@ class _Shown:
             for leave in step.leave:
                 page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)
         page.line(
-            f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes, where a "
-            f"job left undone counts as {plan.failing_minutes:.0f}."
+            f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes: the work, "
+            f"what head or rod lost or hurt may cost, and {plan.failing_minutes:.0f} where the job is left undone."
         )
         beside = "; ".join(f"{c.rule} {c.minutes:.0f}" for c in plan.compared)
         page.line(f"By rules of thumb: {beside}.")
