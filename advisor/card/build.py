@@ -122,9 +122,7 @@ class _Told:
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
         see = " ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":")
         span = "" if at_opening(note) else self.span(note.at_low_m, note.at_high_m)
-        run = (
-            note.sight == ROOTS
-        )  # they may stand at any joint of it: one reading would be taken for the place
+        run = note.sight == ROOTS  # at any joint of it: one reading would be taken for the place
         return Sight(
             reading=span if run else self.place(note),
             span="" if run else span,
@@ -226,7 +224,10 @@ class _Told:
         found: dict[str, Line] = {}
         for note in (each for each in self.route.passages if each.somewhere):
             onward = [each for each in to_do(self.plan, note) if each not in self._once_held(note)]
-            found.update((line.text, line) for line in self._techniques(onward))
+            lines = self._techniques(onward)
+            found.update(
+                (line.text, replace(line, worth=min(line.worth, line.steps_worth))) for line in lines
+            )
         return list(found.values())
 
     def _leave(self, note: PassageNote) -> str:
