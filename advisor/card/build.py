@@ -24,6 +24,7 @@ from advisor.tables.conditions import ROOTS
 
 READ, TICK = "read, then do", "do, then tick"
 LOG_ROWS = 8
+_FITTED = ("guide",)  # techniques that begin before the head goes in
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork", "target", "end")
 
 
@@ -157,10 +158,8 @@ class _Told:
 
     def stuck(self) -> tuple[Block, ...]:
         """Each hard spot once, with what to try there."""
-        blocks = [
-            Block(title, READ, self._if_held(note), spot=True)
-            for title, note in dict(zip(self.titles, self.route.passages, strict=True)).items()
-        ]
+        found = dict(zip(self._alike, self.titles, strict=True))
+        blocks = [Block(title, READ, lines, spot=True) for (_, lines, _), title in found.items()]
         # What is never done anywhere is short, and it hurts whoever did not read it.
         general = [Line(text, worth.WARNING) for text in self.words.stuck]
         return (*blocks, *self._shut(), _block("Stuck anywhere else", READ, general))
@@ -172,14 +171,20 @@ class _Told:
         return [_block("Not there, or does not open", READ, told)] if told else []
 
     @cached_property
+    def _alike(self) -> tuple[tuple[str, tuple[Line, ...], int], ...]:
+        """What each hard spot is told by: runs of roots in one pipe that ask for the same are one."""
+        return tuple(
+            (note.name, self._if_held(note), -1 if note.somewhere else place)
+            for place, note in enumerate(self.route.passages)
+        )
+
+    @cached_property
     def titles(self) -> tuple[str, ...]:
-        """Each hard spot by where and what it is; runs of roots in one pipe that ask for the same are one."""
-        alike: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
-        keys = []
-        for place, note in enumerate(self.route.passages):
-            keys.append((note.name, self._if_held(note), -1 if note.somewhere else place))
-            alike.setdefault(keys[-1], []).append(note)
-        return tuple(f"{self._spans(alike[key])}: {key[0]}" for key in keys)
+        """Each hard spot by where and what it is."""
+        runs: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
+        for key, note in zip(self._alike, self.route.passages, strict=True):
+            runs.setdefault(key, []).append(note)
+        return tuple(f"{self._spans(runs[key])}: {key[0]}" for key in self._alike)
 
     def _spans(self, notes: Sequence[PassageNote]) -> str:
         """From where to where a block holds; runs that meet are one span."""
@@ -214,6 +219,7 @@ class _Told:
             more = f", {technique.tries} times at most"
             times = {0: "", 1: ", once", 2: ", twice at most"}.get(technique.tries, more)
             value = worth.LATER_STEP if any(line.steps for line in lines) else worth.FIRST_STEP
+            value = worth.FITTED_STEP if technique.name in _FITTED else value
             called = doubted(self.plan, technique)
             name = f"{called[:1].upper()}{called[1:]}{times}" + ("" if technique.steps else ".")
             lines.append(Line(name, worth.STUCK_HEAD, True, technique.steps, value))

@@ -136,6 +136,7 @@ def _place(spot: Spot) -> Facts:
     fragile, no_rim = may_be_fragile(passage.wall_out, spot.drawn), spot.drawn.likely("no_rim")
     stopper = passage.piece.stopper
     return {
+        "passage.line": passage.piece.line,
         "passage.enters": passage.enters,
         "passage.leaves": passage.leaves or "down",
         "passage.lie": passage.piece.lie if passage.step is None else turn.lie.value,

@@ -11,7 +11,7 @@ from advisor.result.stops import stop_words
 from advisor.result.study import Study
 
 
-def stopped_with(study: Study, opening: str, loadout: str) -> str | None:
+def stopped_with(study: Study, opening: str, loadout: str) -> tuple[str, str] | None:
     """How unlikely it is to get there with that gear, and why; None where it may, or where no way is."""
     ways = (
         each for each in study.outcomes if each.route.opening.name == opening and each.loadout.name == loadout
@@ -21,4 +21,4 @@ def stopped_with(study: Study, opening: str, loadout: str) -> str | None:
         return None
     stop = stopped(best, study)
     at = f" at {show_reading(stop.at_m, study.units)}" if np.isfinite(stop.at_m) and stop.at_m > 0 else ""
-    return f"{chance_words(study).say(best.chance)}: {stop_words(stop, at)}"
+    return chance_words(study).say(best.chance), stop_words(stop, at)

@@ -12,7 +12,7 @@ from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
 from advisor.rulebase.reader import Reader
-from advisor.rulebase.rule import GRAVEST_FIRST
+from advisor.rulebase.rule import GRAVEST_FIRST, Caution
 from advisor.rulebase.trace import Firing
 from advisor.tables.conditions import ROOTS
 
@@ -74,16 +74,25 @@ def by_share(hard: HardSpot) -> list[Ruling]:
 
 
 def cautions_of(firings: Iterable[Firing]) -> tuple[CautionNote, ...]:
-    """The cautions of fired rules, each hazard once, the gravest word first."""
-    found: dict[str, CautionNote] = {}
+    """The cautions of fired rules, each hazard once with all its places, the gravest word first."""
+    found: dict[str, tuple[Caution, list[Firing]]] = {}
     for firing in firings:
-        if firing.outcome and firing.rule.conclusion.caution:
-            caution = firing.conclusion.caution
-            assert caution is not None
-            kept = found.get(caution.id)
-            if kept is None or GRAVEST_FIRST.index(caution.word) < GRAVEST_FIRST.index(kept.word):
-                found[caution.id] = CautionNote(id=caution.id, word=caution.word, text=caution.text)
-    return tuple(sorted(found.values(), key=lambda note: (GRAVEST_FIRST.index(note.word), note.id)))
+        caution = firing.rule.conclusion.caution
+        if firing.outcome and caution:
+            kept, alike = found.get(caution.id, (caution, []))
+            if not alike or GRAVEST_FIRST.index(caution.word) < GRAVEST_FIRST.index(kept.word):
+                found[caution.id] = caution, [firing]
+            elif firing.rule_id == alike[0].rule_id:
+                alike.append(firing)
+    notes = (
+        CautionNote(
+            id=caution.id,
+            word=caution.word,
+            text=first.rule.fill(caution.text, first.values, first.reader, [each.values for each in also]),
+        )
+        for caution, (first, *also) in found.values()
+    )
+    return tuple(sorted(notes, key=lambda note: (GRAVEST_FIRST.index(note.word), note.id)))
 
 
 def _margins(hard: HardSpot) -> dict[str, float]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Literal
@@ -164,10 +164,11 @@ class Rule:
         """What it speaks of, in its condition or its texts: site, opening, route, passage, limits."""
         return frozenset(name.partition(".")[0] for name in (*self.when.names(), *self.shown))
 
-    def fill(self, text: str, values: Values, reader: Reader) -> str:
+    def fill(self, text: str, values: Values, reader: Reader, also: Sequence[Values] = ()) -> str:
         """The text with each {fact} replaced by its value, in the reader's units and words.
 
-        Two values that differ never look the same: those are shown with a digit more.
+        Two values that differ never look the same: those are shown with a digit more. Of what is `also` so at
+        other places the names and the counter readings are told as well.
         """
         named = {found[2]: self.shown[found[2]].show(values, reader) for found in _PLACE.finditer(text)}
         alike = {
@@ -177,6 +178,10 @@ class Rule:
             if any(shown == other and values.get(name) != values.get(one) for one, other in named.items())
         }
         named |= {name: self.shown[name].show(values, reader, more=1) for name in alike}
+        places = (name for name in named if self.shown[name].kind is Kind.NAME or self.shown[name].counter)
+        for name in places if also else ():
+            *others, last = dict.fromkeys((named[name], *(self.shown[name].show(v, reader) for v in also)))
+            named[name] = f"{', '.join(others)} and {last}" if others else last
         return _PLACE.sub(lambda found: _after(found[1], named[found[2]]), text)
 
 

@@ -150,7 +150,8 @@ class _Shown:
                 page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)
         page.line(
             f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes: the work, "
-            f"what head or rod lost or hurt may cost, and {plan.failing_minutes:.0f} where the job stays undone."
+            "what head or rod lost or hurt may cost, "
+            f"and {plan.failing_minutes:.0f} where the job stays undone."
         )
         beside = "; ".join(f"{c.rule} {c.minutes:.0f}" for c in plan.compared)
         page.line(f"By rules of thumb: {beside}.")

@@ -9,9 +9,11 @@ import pytest
 from pypdf import PdfReader
 
 from advisor.card import worth
+from advisor.card.build import card_of
 from advisor.card.content import Block, Card, Line
 from advisor.card.text import card_text
-from tests.card.cards import DEMOS, card, made, printer
+from tests.card.cards import DATE, DEMOS, card, made, printer
+from tests.cases.jobs import tables
 
 
 def pages(pdf: bytes) -> list[str]:
@@ -96,6 +98,16 @@ def test_a_half_sheet_names_for_every_hard_spot_what_to_try_and_when_to_leave(st
             assert line.text in front or line.worth < worth.STUCK_HEAD, line
     leaves = [x for a in plan_.attempts if a.opening == plan_.routes[0].opening for x in a.leave]
     assert all(leave.say()[1:] in front for leave in leaves)
+
+
+def test_two_spots_that_read_alike_are_two():
+    """Two bends so near to each other that their readings are the same: none goes for the other."""
+    plan_, units = made("slab-house")
+    first, *rest = plan_.routes[0].passages
+    route = plan_.routes[0].model_copy(update={"passages": (first, *rest, first)})
+    spots = [x for x in card_of(plan_, route, tables().card, units, DATE, True).stuck if x.spot]
+    assert len(spots) == len(rest) + 2
+    assert spots[0] == spots[-1]
 
 
 def test_a_hard_spot_that_finds_no_room_is_named():

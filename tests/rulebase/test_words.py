@@ -161,6 +161,17 @@ def test_two_values_that_differ_never_look_the_same():
     assert same.count("600 mm") == 2, "what is the same may look so"
 
 
+def test_of_several_places_every_reading_is_told():
+    """3 m and 5 m are 9.84 ft and 16.4 ft; a counter in feet shows tenths under ten feet."""
+    rule = next(r for r in rules().all_rules if r.id == "wedged-head")
+    caution = rule.conclusion.caution
+    assert caution is not None
+    near, again, far = ({**rules().limits, "passage.at": at} for at in (3.0, 3.0, 5.0))
+    for units, told in ((Units.METRIC, "At 3 m and 5 m stop"), (Units.INCH, "At 9.8 ft and 16 ft stop")):
+        assert told in rule.fill(caution.text, near, Reader(units), [again, far])
+        assert "At 3 m stop" in rule.fill(caution.text, near, Reader(Units.METRIC), [again])
+
+
 @pytest.mark.parametrize(
     ("share", "shown"), [(1.0, "over 99 %"), (0.996, "over 99 %"), (0.99, "99 %"), (0.0, "under 1 %")]
 )

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from advisor.result.gear import stopped_with
-from advisor.terminal.push.begin import _with
+from advisor.terminal.push.begin import _gear, _offered
 from tests.cases.jobs import studied
 from tests.push.test_not_there import SINK
 
@@ -33,6 +33,33 @@ def test_a_guide_wider_than_the_bore_is_told_not_to_get_there(size, stops):
     assert stopped_with(of, "wall cleanout", slim.name) is None
     why = stopped_with(of, "wall cleanout", with_ring.name)
     assert (why is not None) == stops
-    shown = _with(of, "wall cleanout", with_ring.name)
+    of_all, offered = _gear(of, "wall cleanout", [slim.name, with_ring.name])
+    assert of_all == "", "the slim one gets there"
+    shown = next(told for told, name in offered.items() if name == with_ring.name)
     assert shown.startswith(f"{with_ring.name} (unlikely") == stops
     assert with_ring.name in shown
+    assert slim.name in offered
+
+
+PLUG = "opening: wall cleanout\n        kind: end cleanout"
+
+
+def test_why_an_opening_is_ruled_out_is_told_with_the_opening_alone():
+    """An opening that was told not to open lets nothing in, whatever it is."""
+    of = studied(SINK.replace("fixture: kitchen sink", f"{PLUG}\n        opens: no"), KIT, 200)
+    names = [each.name for each in of.kit.loadouts]
+    assert "does not open" in _offered(of, "wall cleanout")
+    assert _gear(of, "wall cleanout", names) == ("", {name: name for name in names})
+
+
+def test_what_stops_all_gear_is_told_once():
+    """A trap in the way lets no head through, whatever it is."""
+    trapped = SINK.replace("fixture: kitchen sink", PLUG).replace("- bend: 1/4 bend", "- trap: P-trap", 1)
+    of = studied(trapped, KIT.replace("diameter: 48 mm", "diameter: 30 mm"), 200)
+    names = [each.name for each in of.kit.loadouts]
+    of_all, offered = _gear(of, "wall cleanout", names)
+    assert of_all.startswith("With any gear: ")
+    why = of_all.removeprefix("With any gear: ").removesuffix(".")
+    assert list(offered.values()) == names
+    assert not any(why in told for told in offered), "not with each of them again"
+    assert all(told.startswith(f"{name} (unlikely") for told, name in offered.items())

@@ -11,7 +11,9 @@ from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.spots import passage_note
 from advisor.terminal.push.hard import _first
+from tests.cases.hazards import BIG_HEAD, line, site
 from tests.cases.jobs import outcome, tables
+from tests.cases.jobs import planned as jobs_planned
 from tests.outcome.test_roots import BIG, WHOLE, planned
 
 # Ten metres of rooty clay, then eight more: behind a piece of sound plastic, or behind a branch alone.
@@ -63,3 +65,24 @@ def test_two_runs_of_roots_in_one_pipe_are_told_once_with_both_spans(pipes, span
     assert block.title.startswith(f"Somewhere {at:.2g} to ")
     assert block.title.endswith(f"{both}: roots in house drain")
     assert block.title.count(" to ") == spans
+
+
+def test_the_notice_names_every_pipe_with_roots_of_the_way():
+    """A clay run and the yard drain that it joins, both with roots: whoever reads of one looks at one."""
+    clay = {"size": "4 in", "material": "clay", "condition": "roots"}
+    sheet = site(
+        line("yard drain", "opening: top, kind: end cleanout", "pipe: 4 m",
+             "joined by: clay run, fitting: wye", "pipe: 15 m", "end: public sewer", **clay)
+        + line("clay run", "opening: way in, kind: end cleanout", "pipe: 15 m", **clay),
+        "yard drain, from clay run to public sewer",
+    )  # fmt: skip
+    route = next(each for each in jobs_planned(sheet, BIG_HEAD, 200).routes if each.opening == "way in")
+    (told,) = (note.text for note in route.cautions if note.id == "held-by-roots")
+    assert told.startswith("Roots in clay run and yard drain may hold the head.")
+    runs = [note for note in route.passages if note.somewhere]
+    assert [
+        note.text.split(" may ")[0] for each in runs for note in each.here if note.id == "held-by-roots"
+    ] == [
+        "Roots in clay run",
+        "Roots in yard drain",
+    ]

@@ -151,7 +151,9 @@ class _Begin:
         names = _loadouts(self.study, self.opening)
         self.loadout = names[0]
         if len(names) > 1:
-            offered = {_with(self.study, self.opening, name): name for name in names}
+            of_all, offered = _gear(self.study, self.opening, names)
+            if of_all:
+                self.page.line(of_all)
             told = self.asks.one_of("What goes in? The first is planned.", list(offered))
             self.loadout = offered[told] if told else ""
         if self.loadout in self.spoilt:
@@ -245,10 +247,22 @@ def spoilt(study: Study, kinked: frozenset[str]) -> frozenset[str]:
     return frozenset(each.name for each in loadouts if bad & {each.rod.name, each.spring.name})
 
 
-def _with(study: Study, opening: str, loadout: str) -> str:
-    """Gear as it is offered: with why, where the plan finds that it rather does not get there."""
-    why = stopped_with(study, opening, loadout)
-    return loadout if why is None else f"{loadout} ({why})"
+def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[str, str]]:
+    """What stops all gear alike, told once, and each name as it is offered.
+
+    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why. An
+    opening that is ruled out whatever goes in was offered with the reason.
+    """
+    if ruled_out(study, opening) is not None:
+        return "", {name: name for name in names}
+    stops = {name: stopped_with(study, opening, name) for name in names}
+    alike = len({stop and stop[1] for stop in stops.values()}) == 1
+    offered, why = {}, ""
+    for name, stop in stops.items():
+        chance, why = stop or ("", "")
+        told = chance if alike else f"{chance}: {why}"
+        offered[f"{name} ({told})" if stop else name] = name
+    return (f"With any gear: {why}." if alike and why else ""), offered
 
 
 def _loadouts(study: Study, opening: str) -> list[str]:
