@@ -100,7 +100,8 @@ def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[Leav
 def shut_words(plan: Plan, note: ShutNote) -> str:
     """What to do where an opening is not there or does not open."""
     chance = f", {plan.chance_words.say(note.onward_chance)}" if note.onward else ""
-    return f"Do not force it: {onward_words(note.onward)}{chance}."
+    then = onward_words(note.onward)
+    return f"Do not force it. {then[0].upper()}{then[1:]}{chance}."
 
 
 def doubted(plan: Plan, technique: TechniqueNote) -> str:

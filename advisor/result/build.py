@@ -44,7 +44,7 @@ _UNTIL = {
 _KNOWN_FIRST = (
     "smell at the door and at each opening that there is no gas",
     "ask everybody whether a drain cleaner was poured in: until it is known that none was, hands off",
-    "see that the line is not holding: look into the lowest fixture or a chamber, no plug",
+    "see that the line is not holding: look into the lowest fixture, loosen no plug",
 )
 _NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
 

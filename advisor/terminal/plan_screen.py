@@ -144,7 +144,7 @@ class _Shown:
             come_to = "" if place == 1 else " if it comes to it"
             page.strong(f"{place}. {step.opening}, {step.loadout}: {self.say(step.chance)}{come_to}")
             if step.shut is not None:
-                shut = f"Not there, or it does not open ({step.shut.chance:.0%})?"
+                shut = f"Not there, or it does not open ({100 * step.shut.chance:.0f} %)?"
                 page.line(f"{shut} {shut_words(plan, step.shut)}", indent=5)
             for leave in step.leave:
                 page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)

@@ -53,8 +53,8 @@ def test_it_is_told_on_the_screen_and_on_the_card(capsys):
     assert shut.onward
     show_plan(made, Units.INCH, Page())
     said = " ".join(capsys.readouterr().out.split())
-    told = f"Do not force it: go to the {shut.onward}"
-    assert f"does not open ({shut.chance:.0%})? {told}" in said
+    told = f"Do not force it. Go to the {shut.onward}"
+    assert f"does not open ({100 * shut.chance:.0f} %)? {told}" in said
     card = card_text(card_of(made, made.routes[0], tables().card, Units.INCH, "2026-11-26", False))
     assert told in " ".join(card.split())
 
@@ -65,4 +65,4 @@ def test_where_no_other_opening_is_worth_it_one_stops():
     shut = ShutNote(chance=0.35, onward=None, onward_chance=0.0)
     plan_ = made.model_copy(update={"attempts": (made.attempts[0].model_copy(update={"shut": shut}),)})
     card = card_text(card_of(plan_, plan_.routes[0], tables().card, Units.METRIC, "2026-11-26", False))
-    assert "Do not force it: stop: no other opening" in " ".join(card.split())
+    assert "Do not force it. Stop: no other opening" in " ".join(card.split())
