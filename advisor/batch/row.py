@@ -11,6 +11,7 @@ from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
+from advisor.quantity import never_certain
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.rulebase.load import load_rules
@@ -90,9 +91,9 @@ def _row(name: str, content: str, made: Plan) -> Row:
         made.first_step,
         first.opening,
         first.loadout.name,
-        f"{first.chance:.2f}",
+        f"{never_certain(first.chance):.2f}",
         f"{first.minutes:.0f}",
         " > ".join(step.opening for step in made.attempts),
-        f"{made.attempts_chance:.2f}",
+        f"{never_certain(made.attempts_chance):.2f}",
         f"{made.attempts_minutes:.0f}",
     )

@@ -14,7 +14,7 @@ from advisor.card.spans import joined
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import doubted, quick_push_told, to_do
+from advisor.result.attempts import doubted, quick_push_told, shut_words, to_do
 from advisor.result.beyond import NOT_PAST
 from advisor.result.model import PassageNote, Plan, RouteNote, SightNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
@@ -126,7 +126,7 @@ class _Told:
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
         see = " ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":")
         span = "" if at_opening(note) else self.span(note.at_low_m, note.at_high_m)
-        run = note.sight == ROOTS  # they may stand at any joint: one reading would be taken for the place
+        run = note.sight == ROOTS  # at any joint of it: one reading would be taken for the place
         return Sight(
             reading=span if run else at,
             span="" if run else span,
@@ -165,7 +165,13 @@ class _Told:
         blocks = [Block(title, READ, lines, spot=True) for (_, lines, _), title in found.items()]
         # What is never done anywhere is short, and it hurts whoever did not read it.
         general = [Line(text, worth.WARNING) for text in self.words.stuck]
-        return (*blocks, _block("Stuck anywhere else", READ, general))
+        return (*blocks, *self._shut(), _block("Stuck anywhere else", READ, general))
+
+    def _shut(self) -> list[Block]:
+        """What to do where nobody gets in at all."""
+        steps = (a.shut for a in self.plan.attempts if a.opening == self.route.opening)
+        told = [Line(shut_words(self.plan, shut), worth.FIRST_STEP) for shut in steps if shut is not None]
+        return [_block("Not there, or does not open", READ, told)] if told else []
 
     @cached_property
     def _alike(self) -> tuple[tuple[str, tuple[Line, ...], int], ...]:
@@ -227,7 +233,10 @@ class _Told:
         found: dict[str, Line] = {}
         for note in (each for each in self.route.passages if each.somewhere):
             onward = [each for each in to_do(self.plan, note) if each not in self._once_held(note)]
-            found.update((line.text, line) for line in self._techniques(onward))
+            lines = self._techniques(onward)
+            found.update(
+                (line.text, replace(line, worth=min(line.worth, line.steps_worth))) for line in lines
+            )
         return list(found.values())
 
     def _leave(self, note: PassageNote) -> str:

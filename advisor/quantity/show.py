@@ -64,6 +64,11 @@ def show(value: float, dimension: Dimension, units: Units, more: int = 0) -> str
     return f"{_three_figures(value / size)}{name}"
 
 
+def never_certain(chance: float) -> float:
+    """A chance as it is told in hundredths: none is certain but 0, of what is ruled out."""
+    return min(max(chance, 0.01), 0.99) if chance else 0.0
+
+
 def show_told(value: float, dimension: Dimension, units: Units) -> str:
     """A value that somebody told, as exact as it was told; `show` rounds to what a tape is read to."""
     if dimension is Dimension.LENGTH:

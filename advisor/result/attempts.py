@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from advisor.outcome.assess import RouteOutcome
+from advisor.ranking.order import best_order
+from advisor.ranking.settle import option_of
 from advisor.ranking.stop import StopRule
+from advisor.result.ends import opening_end
 from advisor.result.model import (
     AttemptNote,
     ComparedNote,
@@ -12,9 +17,11 @@ from advisor.result.model import (
     Plan,
     RouteNote,
     TechniqueNote,
+    onward_words,
 )
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.result.way_model import ShutNote
 
 
 def attempt_notes(study: Study) -> tuple[AttemptNote, ...]:
@@ -29,9 +36,40 @@ def attempt_notes(study: Study) -> tuple[AttemptNote, ...]:
                 loadout=outcome.loadout.name,
                 chance=study.settled.order.step_chances[place],
                 leave=tuple(_leave(outcome, onward, study)),
+                shut=_shut(place, study),
             )
         )
     return tuple(notes)
+
+
+def _shut(place: int, study: Study) -> ShutNote | None:
+    """What is left to do where an opening of the order does not open, if it may well not.
+
+    The order goes on where a push has failed, mostly at what stops the next one too. Where nothing was pushed
+    another opening may be worth its minutes after all: so it is found anew over the cases that are left.
+    """
+    settled, drawn = study.settled, study.drawn
+    outcome = settled.attempts[place]
+    chance = opening_end(outcome).share
+    if outcome.way.closed or chance < drawn.likely("notable_share"):
+        return None
+    tried = {each.route.opening.id for each in settled.attempts[: place + 1]}
+    left = 1 - outcome.walk.survive[0].astype(np.float64)
+    for each in settled.attempts[:place]:
+        left = left * np.maximum(1 - each.reached - each.walk.lost, 0)
+    least = drawn.likely("least_chance")
+    others = [
+        option_of(each.outcome)
+        for each in settled.ranked
+        if each.outcome.route.covers >= 1
+        and each.outcome.chance >= least
+        and each.outcome.route.opening.id not in tried
+    ]
+    most = round(drawn.likely("most_openings"))
+    order = best_order(others, study.tables.costs["failing"].likely, left, most)
+    names = {each.route.id: each.route.opening.name for each in study.outcomes}
+    onward = names[order.names[0]] if order.names else None
+    return ShutNote(chance=chance, onward=onward, onward_chance=order.step_chances[0] if order.names else 0.0)
 
 
 def compared_notes(study: Study) -> tuple[ComparedNote, ...]:
@@ -57,6 +95,13 @@ def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[Leav
             continue
         found.append(LeaveNote(spot=place_name(spot, study.reader), tries=rule.tries, onward=onward))
     return found
+
+
+def shut_words(plan: Plan, note: ShutNote) -> str:
+    """What to do where an opening is not there or does not open."""
+    chance = f", {plan.chance_words.say(note.onward_chance)}" if note.onward else ""
+    then = onward_words(note.onward)
+    return f"Do not force it. {then[0].upper()}{then[1:]}{chance}."
 
 
 def doubted(plan: Plan, technique: TechniqueNote) -> str:

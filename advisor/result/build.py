@@ -46,7 +46,7 @@ _UNTIL = {
 _KNOWN_FIRST = (
     "smell at the door and at each opening that there is no gas",
     "ask everybody whether a drain cleaner was poured in: until it is known that none was, hands off",
-    "see that the line is not holding: look into the lowest fixture or a chamber, no plug",
+    "see that the line is not holding: look into the lowest fixture, loosen no plug",
 )
 _NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
 
@@ -158,7 +158,11 @@ def _lower(sentence: str) -> str:
 def chance_words(study: Study) -> ChanceWords:
     """How chances are told, by the table of limits."""
     drawn = study.drawn
-    return ChanceWords(likely=drawn.likely("likely_share"), unlikely=drawn.likely("unlikely_share"))
+    return ChanceWords(
+        likely=drawn.likely("likely_share"),
+        unlikely=drawn.likely("unlikely_share"),
+        least=drawn.likely("least_chance"),
+    )
 
 
 def verdict_words(study: Study) -> str | None:

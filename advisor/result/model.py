@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
 from advisor.result.target_model import TargetNote
 from advisor.result.tries import count_words
-from advisor.result.way_model import NotPastNote, RunNote, TapNote
+from advisor.result.way_model import NotPastNote, RunNote, ShutNote, TapNote
 
 
 class CautionNote(Frozen):
@@ -161,6 +162,11 @@ class RouteNote(Frozen):
     taps: tuple[TapNote, ...]
 
 
+def onward_words(onward: str | None) -> str:
+    """Where to go from an opening that is left."""
+    return f"go to the {onward}" if onward else "stop: no other opening is worth the minutes"
+
+
 class LeaveNote(Frozen):
     """When to leave a hard spot: after how many tries, the gentle one counted, and for which opening."""
 
@@ -174,7 +180,7 @@ class LeaveNote(Frozen):
 
     def then(self) -> str:
         """What comes after the tries."""
-        return f"go to the {self.onward}" if self.onward else "stop: no other opening is worth the minutes"
+        return onward_words(self.onward)
 
 
 class OpenNote(Frozen):
@@ -195,6 +201,7 @@ class AttemptNote(Frozen):
     loadout: str
     chance: float
     leave: tuple[LeaveNote, ...]
+    shut: ShutNote | None
 
 
 class ComparedNote(Frozen):
@@ -241,15 +248,16 @@ class Stopped(Frozen):
 
 
 class ChanceWords(Frozen):
-    """From which share on a chance is called likely, and below which unlikely."""
+    """From which share on a chance is called likely, below which unlikely, below which it hardly counts."""
 
     likely: float
     unlikely: float
+    least: float
 
     def say(self, chance: float) -> str:
         """likely, even or unlikely, with the number behind it; nothing is certain."""
         word = "likely" if chance >= self.likely else "unlikely" if chance <= self.unlikely else "even"
-        number = f"{100 * min(chance, 0.99):.0f} %" if chance >= 0.005 else "under 1 %"
+        number = f"{100 * never_certain(chance):.0f} %" if chance >= 0.005 else "under 1 %"
         return f"{word} ({number})"
 
 

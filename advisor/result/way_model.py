@@ -1,4 +1,4 @@
-"""What lies along a way and behind its end, as data of the plan."""
+"""What lies along a way and behind its end, and what is left where it is shut, as data of the plan."""
 
 from __future__ import annotations
 
@@ -40,3 +40,14 @@ class TapNote(Frozen):
     joins: str
     from_behind: bool
     looks: str
+
+
+class ShutNote(Frozen):
+    """An opening that may well not be there or not open, 0 to 1: what is left to do then.
+
+    `onward_chance` is given that it comes to it.
+    """
+
+    chance: float
+    onward: str | None  # nothing where no other opening is worth the minutes
+    onward_chance: float

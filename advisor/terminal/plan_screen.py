@@ -6,6 +6,7 @@ from collections.abc import Callable
 from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.result.attempts import shut_words
 from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
@@ -132,6 +133,8 @@ class _Shown:
                 f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
                 "worked through."
             )
+        if any(route.chance < self.plan.chance_words.least for route in self.plan.routes[1:SHOWN_ROUTES]):
+            self.page.line("Of those that hardly reach it the likeliest stands first, whatever its minutes.")
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         others = dict.fromkeys(route.opening for route in self.plan.routes[SHOWN_ROUTES:])
@@ -152,11 +155,15 @@ class _Shown:
         for place, step in enumerate(plan.attempts, start=1):
             come_to = "" if place == 1 else " if it comes to it"
             page.strong(f"{place}. {step.opening}, {step.loadout}: {self.say(step.chance)}{come_to}")
+            if step.shut is not None:
+                shut = f"Not there, or it does not open ({100 * step.shut.chance:.0f} %)?"
+                page.line(f"{shut} {shut_words(plan, step.shut)}", indent=5)
             for leave in step.leave:
                 page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)
         page.line(
-            f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes, where a "
-            f"job left undone counts as {plan.failing_minutes:.0f}."
+            f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes: the work, "
+            "what head or rod lost or hurt may cost, "
+            f"and {plan.failing_minutes:.0f} where the job stays undone."
         )
         beside = "; ".join(f"{c.rule} {c.minutes:.0f}" for c in plan.compared)
         page.line(f"By rules of thumb: {beside}.")

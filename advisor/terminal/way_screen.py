@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.quantity import Dimension, Units, never_certain, show, show_reading
 from advisor.result.attempts import quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST
 from advisor.result.ends import LEAST
@@ -94,7 +94,7 @@ class _Way:
         """What becomes of a hundred pushes, so that the chance of the whole way can be understood."""
         chance = route.chance if route.covers >= 1 else route.part_chance
         ends = "; ".join(f"{100 * end.share:.0f} end because {end.why}" for end in route.ends[:SHOWN_ENDS])
-        told = f"Of 100 such pushes {100 * chance:.0f} get to the end of it and back."
+        told = f"Of 100 such pushes {100 * never_certain(chance):.0f} get to the end of it and back."
         return told + (f" Of the others {ends}." if ends else "")
 
     def _spot(self, note: PassageNote) -> None:

@@ -15,7 +15,7 @@ from tests.result.test_not_past import ROW, plan_text
 
 YARD = ROW.replace("kind: inspection chamber", "kind: yard cleanout").replace("BEHIND", "- pipe: 3 m")
 # What an opening has that a plug does not shut: no thread is turned to look into it.
-OPEN = ("fixture", "chamber")
+OPEN = "fixture"
 
 
 def steps(complaint: str, text: str = YARD) -> tuple[str, ...]:
@@ -33,10 +33,12 @@ def test_where_nobody_knows_whether_it_holds_one_looks_without_loosening_a_plug(
         assert "pen the lowest" not in step
         assert "pen the yard" not in step
     assert any("Loosen no plug, push no camera" in step for step in told[looks:turns])
+    chambers = [step for step in told if "chamber" in step and "cover" in step]
+    assert all("never a tank" in step for step in chambers), "tank gas kills: its lid stays on"
     words = tables().card.find_out["holding-line"]
     first = row(known("holding")).first_step
     for each in (*told[looks : looks + 1], words, first.partition("Then open")[0]):
-        assert any(name in each for name in OPEN), each
+        assert OPEN in each, each
         assert "opening" not in each
 
 

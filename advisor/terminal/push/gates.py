@@ -93,7 +93,7 @@ def _seen_to_drain(plan: Plan, page: Page) -> str | None:
     stands = (Choice("n", "no, it stands or comes up"), Choice("d", "nobody has looked now"))
     key = choose(
         page,
-        "Look into the lowest fixture or a chamber, loosen no plug. Does the line drain now?",
+        "Look into the lowest fixture, loosen no plug. Does the line drain now?",
         (*choices, *stands),
     )
     return dict(_DRAINS).get(key)

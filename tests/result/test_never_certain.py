@@ -1,0 +1,57 @@
+"""One rule for a chance in hundredths, on the screen and in a table: nothing is certain."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.batch.row import _row
+from advisor.quantity import never_certain
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import show_plan
+from advisor.terminal.way_screen import show_way_in
+from tests.card.cards import DEMOS, made
+
+
+@pytest.mark.parametrize("chance", [0.0, 1e-6, 0.004, 0.3, 0.994, 0.996, 1.0])
+def test_a_table_says_what_the_plan_says_and_nothing_is_certain(chance, capsys):
+    plan_, units = made(DEMOS[0])
+    route = plan_.routes[0].model_copy(update={"chance": chance})
+    sure = plan_.model_copy(update={"routes": (route,), "attempts_chance": chance})
+    row = _row("a", "b", sure)
+    assert row.chance == row.chance_in_all
+    assert row.chance != "1.00"
+    assert (row.chance == "0.00") == (chance == 0)
+    told = plan_.chance_words.say(chance)
+    assert "100 %" not in told
+    if chance >= 0.005:
+        assert f"({100 * float(row.chance):.0f} %)" in told
+    show_way_in(sure, units, Page())
+    assert "Of 100 such pushes 100" not in capsys.readouterr().out
+
+
+def test_what_is_not_zero_is_not_told_as_zero():
+    assert never_certain(1e-9) == pytest.approx(0.01)
+    assert never_certain(1.0) == pytest.approx(0.99)
+
+
+def test_the_minutes_say_what_is_in_them(capsys):
+    """By hand from the plan's own figures: work and leaving it undone do not add up, harm is the rest."""
+    plan_, units = made(DEMOS[0])
+    route, all_ = plan_.routes[0], plan_.attempts_minutes
+    assert len(plan_.attempts) == 1
+    undone = plan_.failing_minutes * (1 - plan_.attempts_chance)
+    assert all_ - route.minutes - undone > 1
+    show_plan(plan_, units, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert (
+        f"about {all_:.0f} minutes: the work, what head or rod lost or hurt may cost, and 480 where" in said
+    )
+
+
+def test_where_hardly_any_reaches_it_the_order_is_told(capsys):
+    plan_, units = made(DEMOS[0])
+    told = "Of those that hardly reach it the likeliest stands first, whatever its minutes."
+    for chance, there in ((0.01, True), (0.2, False)):
+        others = tuple(route.model_copy(update={"chance": chance}) for route in plan_.routes[1:])
+        show_plan(plan_.model_copy(update={"routes": (plan_.routes[0], *others)}), units, Page())
+        assert (told in " ".join(capsys.readouterr().out.split())) == there
