@@ -21,6 +21,7 @@ from advisor.outcome.spot_facts import may_scale
 from advisor.plan import Case, work_through
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
+from advisor.site.network import Piece
 from advisor.site.sheet import site_of_text
 from advisor.strict_yaml import plain
 from advisor.tables.load import Tables
@@ -85,6 +86,7 @@ def cures(
 def _candidates(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
     yield from _other_kit(case, tables)
     yield from _cleaned(case, study, tables)
+    yield from _looked_for(case, study, tables)
     yield from _new_cleanout(case, study, tables)
 
 
@@ -118,6 +120,20 @@ def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
             yield from _rewritten(f"{how} {line} first", case, tables, change)
 
 
+def _doubted(study: Study) -> list[Piece]:
+    """The openings of which nobody knows yet whether they are there."""
+    return [each for each in study.network.openings() if each.hole is not None and 0 < each.hole.there < 1]
+
+
+def _looked_for(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
+    """Each of them found: to look costs a walk, where another opening costs a day's digging."""
+    tree, ways = plain(case.sheet.tree), {route.opening.id for route in study.routes}
+    for each in _doubted(study):
+        if each.id in ways:
+            change = partial(replaced, tree, f"{each.line}/{each.name}/there", "yes", case.sheet.file)
+            yield from _rewritten(f"first look for {each.name}: if it is there", case, tables, change)
+
+
 def _new_cleanout(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
     """A new opening just above what is to be seen, on the line that it lies on."""
     line, tree = study.wanted.line, plain(case.sheet.tree)
@@ -130,7 +146,9 @@ def _new_cleanout(case: Case, study: Study, tables: Tables) -> Iterator[_Candida
     number = next((n for n, each in enumerate(drawn.pieces) if each is entry), None)
     if number is not None:
         name = study.network.pieces[study.wanted.span[0]].name
-        what = f"a new {kind} on {line}, just above {name}"
+        doubted = " and ".join(each.name for each in _doubted(study) if each.line == line)
+        first = f"only once it is seen that there is no {doubted}: " if doubted else ""
+        what = f"{first}a new {kind} on {line}, just above {name}"
         yield from _rewritten(what, case, tables, lambda: inserted(tree, line, number - 1, piece))
 
 

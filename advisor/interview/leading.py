@@ -50,7 +50,7 @@ class Standing:
         return self._chance(best) < self.study.drawn.likely("least_chance")
 
     def words(self) -> str:
-        """`first: yard cleanout, likely (0.71), about 40 min`, or what comes before any opening."""
+        """`go in first at yard cleanout, likely (0.71), about 40 min`, or what comes before any opening."""
         before = verdict_words(self.study)
         if before is not None:
             return before
@@ -76,8 +76,8 @@ class Standing:
         minutes = float(self.study.ranked[best].outcome.walk.minutes[self.kept].mean())
         part = self.study.part
         covers = self.study.ranked[best].outcome.route.covers * (part.covers if part else 1.0)
-        shows = "" if covers >= 1 else f", for {covers:.0%} of it"
-        return f"first: {self._name(best)}, {say(chance)}, about {minutes:.0f} min{shows}"
+        shows = "" if covers >= 1 else f"; that shows {covers:.0%} of what is to be seen"
+        return f"go in first at {self._name(best)}, {say(chance)}, about {minutes:.0f} min{shows}"
 
     def _name(self, way: int) -> str:
         return self.study.ranked[way].outcome.route.opening.name

@@ -42,7 +42,8 @@ class AnswerRow(BaseModel):
 
 class AnswersFile(BaseModel):
     """The whole file. `sheet` is the text that the session continues from; `made` marks what it wrote,
-    `edited` the sheet that was edited by hand and that `sheet` was made from."""
+    `edited` the sheet that was edited by hand and that `sheet` was made from. What was `ticked` of a question
+    that was left unanswered is ticked when it comes again."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -51,6 +52,7 @@ class AnswersFile(BaseModel):
     made: str | None = None
     edited: str | None = None
     answers: tuple[AnswerRow, ...] = Field(default=())
+    ticked: AnswerRow | None = None
 
 
 @dataclass(frozen=True)
@@ -63,6 +65,7 @@ class Kept:
     made: str | None = None
     written: Answers = ()  # those that the sheet was written from; all others are newer than it
     edited: str | None = None  # the mark of a sheet edited by hand, which `sheet` and `written` together are
+    ticked: Answer | None = None  # of several that may hold, where somebody left before the question's end
 
 
 def mark_of(text: str) -> str:
@@ -82,6 +85,8 @@ def save(path: Path, kept: Kept) -> None:
     tree["answers"] = [
         {**_row(answer), **({"on sheet": "yes"} if answer in kept.written else {})} for answer in kept.answers
     ]
+    if kept.ticked is not None:
+        tree["ticked"] = {**_row(kept.ticked), "answer": list(kept.ticked.values)}
     write_out(path, (_HEAD + written(tree)).encode(), force=True)
 
 
@@ -92,7 +97,9 @@ def read(path: Path) -> tuple[Sheet[AnswersFile], Kept]:
     rows = [(row, Answer(row.question, row.about, row.values)) for row in model.answers]
     written = tuple(answer for row, answer in rows if row.on_sheet)
     answers = tuple(answer for _, answer in rows)
-    return sheet, Kept(model.job, model.sheet, answers, model.made, written, model.edited)
+    row = model.ticked
+    ticked = None if row is None else Answer(row.question, row.about, row.values)
+    return sheet, Kept(model.job, model.sheet, answers, model.made, written, model.edited, ticked)
 
 
 def checked(sheet: Sheet[AnswersFile], session: Session, earlier: Answers = ()) -> Answers:

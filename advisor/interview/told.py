@@ -28,7 +28,8 @@ def still_open(question: Question, subject: Subject, drain: Drain) -> bool:
     return not any(entry(tree, place) not in UNTOLD for place in question.places)
 
 
-UNTOLD: tuple[object, ...] = (None, "unknown", "?", [])  # entries that say nothing
+# Entries that say nothing: what is to be seen, too, is worked out where nobody names it.
+UNTOLD: tuple[object, ...] = (None, "unknown", "?", [], "suspect section")
 
 
 def entry(tree: Mapping[str, Any], place: str) -> Any:

@@ -30,7 +30,8 @@ from advisor.strict_yaml import read_text
 from advisor.tables.load import load_tables
 from advisor.terminal.ask_offers import offer_card, offer_kit
 from advisor.terminal.ask_screen import told
-from advisor.terminal.ask_session import AskRun, ended, write_sheet
+from advisor.terminal.ask_session import AskRun
+from advisor.terminal.ask_written import ended, write_sheet
 from advisor.terminal.choose import need_terminal, told_at_its_end, type_in
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan

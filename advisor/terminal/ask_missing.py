@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import count
+from typing import Literal
 
 from advisor.interview.ask import Ask
 from advisor.interview.openings import AT_OPENINGS
 from advisor.interview.subject import JOB
 from advisor.job.folder import Job
-from advisor.terminal.choose import BACK, Choice, choose, page_of
+from advisor.terminal.choose import BACK, SAVE_AND_LEAVE, Choice, choose, page_of
 from advisor.terminal.page import Page
 
 _NOT_DRAWN, _BY_HAND = "4", "5"
@@ -28,9 +29,9 @@ _EXAMPLES = {
 }
 
 
-def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...]:
+def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...] | None:
     """What the questions about it are about; nothing where somebody went back, or where it is for the hand
-    and it was told where to write it."""
+    and it was told where to write it; None where somebody leaves."""
     choices = (
         Choice("1", "an opening: is it there, does it open, which kind is it"),
         Choice("2", "a bend, or the fitting where lines join"),
@@ -38,27 +39,27 @@ def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...]:
         Choice(_NOT_DRAWN, "another bathroom or kitchen that is not drawn"),
         Choice(_BY_HAND, "another line or an opening that is not drawn"),
     )
-    key = choose(page, "What of the drain is wrong?", choices, (BACK,))
-    if key == BACK.key:
-        return ()
+    key = choose(page, "What of the drain is wrong?", choices, (BACK, SAVE_AND_LEAVE))
+    if key in (BACK.key, SAVE_AND_LEAVE.key):
+        return () if key == BACK.key else None
     if key == _BY_HAND:
         _tell_where(job, region, page)
         return ()
     return _ABOUT[key]
 
 
-def pick_one(asks: Sequence[Ask], page: Page) -> Ask | None:
+def pick_one(asks: Sequence[Ask], page: Page) -> Ask | Literal["leave"] | None:
     """The question about the one thing that is picked by its name; nothing where somebody went back, or
-    where there is nothing left to tell."""
+    where there is nothing left to tell; or that somebody leaves."""
     if not asks:
         page.line("Nothing of that is open any more. What was answered is changed by its number.")
         return None
     names = [ask.short for ask in asks]
     for number in count():
         choices = page_of(names, number)
-        key = choose(page, "Which one?", choices, (BACK,))
-        if key == BACK.key:
-            return None
+        key = choose(page, "Which one?", choices, (BACK, SAVE_AND_LEAVE))
+        if key in (BACK.key, SAVE_AND_LEAVE.key):
+            return None if key == BACK.key else "leave"
         if key != "m":
             break
     return asks[names.index(next(each.words for each in choices if each.key == key))]

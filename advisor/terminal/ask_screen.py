@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from string import digits
 from typing import Literal
 
 from advisor.interview.answers import NONE, Answer
@@ -14,7 +15,7 @@ from advisor.interview.hazards import beside_question
 from advisor.interview.question import DONT_KNOW as NOT_KNOWN
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch, sketch_changes
-from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
+from advisor.terminal.choose import BACK, DONT_KNOW, MORE, SAVE_AND_LEAVE, Choice, choose, type_in, yes_no
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.number import ACROSS, ALONG, meant
 from advisor.terminal.page import Page
@@ -23,25 +24,27 @@ SHOWN = 7  # answers on one screen
 _BELOW = 2 * SHOWN + 4  # lines that a question takes: its answers may run over two lines each
 _LETTERS = "acefghi"  # keys of answers beside which a number may be typed; those left out mean something else
 _TYPED = {"year": "type the year", "length": "type the length", "size": "type the size"}
-LEAVE, WHY, DRAW, NO_MORE, MISSING, GO_ON = "l", "w", "s", "k", "x", "q"
+WHY, DRAW, NO_MORE, MISSING, GO_ON = "w", "s", "k", "x", "q"
 _DRAW = Choice(DRAW, "show the drain")
 _MORE = (
     DONT_KNOW,
     BACK,
     Choice(WHY, "why do you ask?"),
     _DRAW,
-    Choice(LEAVE, "save and leave"),
+    SAVE_AND_LEAVE,
 )
 
 
 @dataclass(frozen=True)
 class Said:
-    """What came of a question: values, or a wish to go back, to leave the others like it too, or to leave."""
+    """What came of a question: values, or a wish to go back, to leave the others like it too, or to leave,
+    with what was `ticked` by then."""
 
     values: tuple[str, ...] = ()
     back: bool = False
     no_more: bool = False
     leave: bool = False
+    ticked: tuple[str, ...] = ()
 
 
 def put(
@@ -68,20 +71,21 @@ def put(
             return Said((NOT_KNOWN,))
         if key == NO_MORE:
             return Said(no_more=True)
-        if key in (BACK.key, LEAVE):
-            return Said(back=key == BACK.key, leave=key == LEAVE)
+        if key in (BACK.key, SAVE_AND_LEAVE.key):
+            return Said(back=key == BACK.key, leave=key == SAVE_AND_LEAVE.key, ticked=tuple(chosen))
         if key == WHY:
             page.line(ask.question.why)
             if ask.minutes >= 1:
                 page.line(f"Finding out takes about {ask.minutes:.0f} min.")
         elif key == DRAW:
             show_drain(session, answers, page)
-        elif key == "0":
-            return Said(tuple(sorted(chosen, key=[o.value for o in ask.options].index)) or (NONE,))
-        elif key == "t":
-            typed = type_in(page, ask.text, ask.check, unit=_unit(ask))
+        elif key == "t" or (ask.question.type_in and key.isdigit()):
+            begun = key if key.isdigit() else ""
+            typed = type_in(page, ask.text, ask.check, unit=_unit(ask), begun=begun)
             if typed and meant(page, typed, ask.unusual(typed), "there", ask.units):
                 return Said((typed,))
+        elif key == "0":
+            return Said(tuple(sorted(chosen, key=[o.value for o in ask.options].index)) or (NONE,))
         elif key == MORE.key:
             first = first + SHOWN - 1 if first + SHOWN - 1 < len(ask.options) else 0
         elif ask.many:
@@ -125,7 +129,7 @@ def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: 
     # Whoever types 1958 would have chosen by its first digit.
     typed = ask.question.type_in
     keys = _LETTERS if typed else [str(number) for number in range(1, SHOWN + 1)]
-    found = [Choice("t", _TYPED[typed])] if typed else []
+    found = [Choice("t", f"{_TYPED[typed]}; a digit begins it", begins=digits)] if typed else []
     found += [
         Choice(key, f"not {option.words} after all" if option.value in chosen else option.words)
         for key, option in zip(keys, options, strict=False)

@@ -10,22 +10,19 @@ from typing import Literal
 from advisor.errors import BadInput
 from advisor.interview.answers import Answer
 from advisor.interview.ask import Ask
-from advisor.interview.clean import clean_sheet
 from advisor.interview.dialogue import Session
 from advisor.interview.hazards import hazards
 from advisor.interview.moved import moved
 from advisor.interview.question import DONT_KNOW, GAS, GAS_CLEARED
 from advisor.interview.sheets import Answers
-from advisor.interview.store import Kept, mark_of, save, with_answer
+from advisor.interview.store import Kept, save, with_answer
 from advisor.interview.subject import JOB
 from advisor.interview.total import dealt
 from advisor.job.folder import Job
-from advisor.job.output import keep_beside, write_out
-from advisor.result.build import plan_of
-from advisor.result.model import Plan
 from advisor.site.suspects import contradiction
 from advisor.terminal import ask_screen as screen
 from advisor.terminal.ask_missing import pick_one, what_is_wrong
+from advisor.terminal.ask_written import ended, write_sheet
 from advisor.terminal.choose import BACK
 from advisor.terminal.leaf import leaf_through
 from advisor.terminal.page import Page
@@ -39,7 +36,9 @@ class AskRun:
         self.session, self.job, self.kept, self.page = session, job, kept, page
         self.said = ""  # the line that moves, as last told
         self.may_push = False  # by the plan that was shown: else there is nothing to carry in the pocket
-        self._taken_back: Answers = ()  # they are chosen already where their question comes again
+        self._taken_back: Answers = (
+            () if kept.ticked is None else (kept.ticked,)
+        )  # they are chosen already where their question comes again
         self._shown: Answers | None = None  # the answers whose drain was shown last at the end
         self._at_once: tuple[Answer, ...] = ()  # don't know to several at one key, the last time
 
@@ -86,7 +85,7 @@ class AskRun:
             others = self.session.others_like(ask, answers) if self.session.known.ask_all else ()
             said = screen.put(ask, self.session, answers, self.page, again, len(others))
             if said.leave:
-                self._leave()
+                self._leave(Answer(*ask.key, said.ticked))
                 return False
             if said.back:
                 self._go_back()
@@ -127,6 +126,7 @@ class AskRun:
             if drain is not None:
                 ways, like = len(drain.network.openings()), self.session.sheets.building(now)
                 self.page.line(f"Drawn as: {like}. {ways} places where a rod might go in, all assumed.")
+                self.page.line(f"Another house? {BACK.key}: back.")
             elif not answer.known and ask.question.id == "region":
                 place = self.session.sheets.region(now).title()
                 self.page.line(f"Taken as {place}, with its words, codes and emergency numbers.")
@@ -172,7 +172,7 @@ class AskRun:
             self.session.study(answers)
 
     def _keep(self, answers: Answers) -> None:
-        self.kept = replace(self.kept, answers=answers)
+        self.kept = replace(self.kept, answers=answers, ticked=None)
         save(self.job.answers, self.kept)
 
     def _go_back(self) -> None:
@@ -184,7 +184,10 @@ class AskRun:
         self._taken_back = reduce(with_answer, self.kept.answers[-count:], self._taken_back)
         self._keep(self.kept.answers[:-count])
 
-    def _leave(self) -> None:
+    def _leave(self, ticked: Answer | None = None) -> None:
+        if ticked is not None and ticked.values:
+            self.kept = replace(self.kept, ticked=ticked)
+            save(self.job.answers, self.kept)
         self.page.line(f"Saved. Go on with: advisor ask {self.job.folder}")
 
     def _reviewed(self) -> Literal["right", "changed", "left"]:
@@ -228,14 +231,13 @@ class AskRun:
             ask = pick_one([*whole, *sorted(asks, key=lambda a: about.index(a.subject.about))], self.page)
             if ask is None:
                 break
-            said = screen.put(ask, self.session, answers, self.page)
-            if said.leave:
+            if ask == "leave" or (said := screen.put(ask, self.session, answers, self.page)).leave:
                 return "left"
             if said.values and ask in whole:
                 self._take_whole(ask, said.values[0])
             elif said.values:
                 self._take(ask, Answer(*ask.key, said.values))
-        return "changed"
+        return "left" if about is None else "changed"
 
     def _open_or_told(self) -> list[Ask]:
         """What may be told of the drain: what is open, and what was answered and may be changed."""
@@ -278,22 +280,3 @@ class AskRun:
         self.page.line(f"The sheet: {self.job.site}. Plan it again: advisor plan {self.job.folder}")
         if not self.session.known.ask_all:
             self.page.line(f"Asked was what changes the plan. Know more? advisor ask {self.job.folder} --all")
-
-
-def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
-    """Write the job's sheet; one that was there and edited by hand is kept beside it."""
-    text, drain = session.sheets.text(kept.answers), session.sheets.drain(kept.answers)
-    if text is None or drain is None:
-        page.line("No sheet is written: nobody said what building it is.")
-        return
-    made = clean_sheet(text, drain.network, kept.answers, session.known.questions)
-    if job.site.is_file() and mark_of(job.site.read_text(encoding="utf-8")) not in (kept.made, mark_of(made)):
-        page.line(f"The sheet that was there is kept as {keep_beside(job.site).name}.")
-    write_out(job.site, made.encode(), force=True)
-    save(job.answers, replace(kept, made=mark_of(made), written=kept.answers, edited=None))
-
-
-def ended(session: Session, answers: Answers) -> Plan | None:
-    """The whole plan that the answers come to."""
-    study = session.study(answers, whole=True)
-    return plan_of(study) if study is not None else None

@@ -24,16 +24,21 @@ PLAIN = Style([("", "noinherit")])
 
 @dataclass(frozen=True)
 class Choice:
-    """A key and what it stands for; `also` are other keys, not shown, that are taken for it."""
+    """A key and what it stands for; `also` are other keys, not shown, that are taken for it.
+
+    Those of `begins` are the first of what is typed behind it, and given as they were pressed.
+    """
 
     key: str
     words: str
     also: str = ""
+    begins: str = ""
 
 
 ENTER = "\n"  # among the keys of a choice: the Enter key
 # Ways out that have the same key at every question.
 BACK = Choice("b", "back")
+SAVE_AND_LEAVE = Choice("l", "save and leave")
 DONT_KNOW = Choice("d", "don't know", also="?")
 _A_PAGE = 9  # names behind the digits; the others follow on further pages
 MORE = Choice("m", "more of them")  # of a list that is longer than the screen
@@ -82,9 +87,9 @@ def choose(page: Page, question: str, choices: Sequence[Choice], more: Sequence[
     `more` are the ways out that are always there (back, why), told on one line of their own. Raises
     KeyboardInterrupt on Ctrl-C and EOFError where the terminal is gone.
     """
-    meant = {key: choice for choice in (*choices, *more) for key in (choice.key, *choice.also)}
+    meant = {key: c for c in (*choices, *more) for key in (c.key, *c.also, *c.begins)}
     keys = [choice.key for choice in (*choices, *more)]
-    assert len(meant) == sum(1 + len(c.also) for c in (*choices, *more)), "two choices share a key"
+    assert len(meant) == sum(1 + len(c.also + c.begins) for c in (*choices, *more)), "two choices share a key"
     assert all(len(key) == 1 for key in keys), "a choice is one key press"
     page.line()
     page.strong(question)
@@ -92,7 +97,10 @@ def choose(page: Page, question: str, choices: Sequence[Choice], more: Sequence[
         page.line(f"{choice.key}  {choice.words}", indent=4)
     if more:
         page.line("   ".join(f"{choice.key} {choice.words}" for choice in more))
-    chosen = meant[_one_key(keys, meant)]
+    pressed = _one_key(keys, meant)
+    chosen = meant[pressed]
+    if pressed in chosen.begins:
+        return pressed
     page.line(f"> {chosen.words}")
     return chosen.key
 
@@ -104,18 +112,20 @@ def type_in(
     empty: str | None = "",
     escape: str = "back",
     unit: str = "",
+    begun: str = "",
 ) -> str | None:
     """One line of text that `check` has nothing against (it gives a message, or None); None on Esc.
 
     An empty line is given as "": `empty` says what that means here, None that it is no answer. With a `unit`
     that is told behind the question a number alone is taken in it, and read back. After a refusal the line is
-    empty again, so that nothing has to be rubbed out. Raises as `choose`.
+    empty again, so that nothing has to be rubbed out. What was `begun` by a key
+    stands there. Raises as `choose`.
     """
     page.line()
     page.strong(f"{question} ({unit})" if unit else question)
     page.line("Type it and press Enter." + (f" Empty: {empty}." if empty else "") + f" Esc: {escape}.")
     while True:
-        asked = questionary.text("", qmark=">", style=PLAIN)
+        asked = questionary.text("", default=begun, qmark=">", style=PLAIN)
         asked.application.key_bindings = merge_key_bindings(
             [each for each in (asked.application.key_bindings, _escape()) if each is not None]
         )
@@ -131,6 +141,7 @@ def type_in(
                 page.line(f"> {told}")
             return told
         page.line(wrong)
+        begun = ""
 
 
 def _one_key(keys: Sequence[str], taken: Container[str]) -> str:

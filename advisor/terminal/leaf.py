@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from advisor.terminal.choose import ENTER, Choice, can_ask, choose
 from advisor.terminal.page import Page
@@ -42,7 +43,8 @@ def leaf_through(page: Page, show: Callable[[], None], below: int = 0) -> None:
             break
     page.as_is(lines)
     if not whole and below:
-        choose(page, "That is all of it.", (), (_NEXT,))
+        on = replace(_NEXT, also=f"{_NEXT.also}{_REST.key}{_ENOUGH.key}")  # whoever leafs presses any of them
+        choose(page, "That is all of it.", (), (on,))
 
 
 def fits(page: Page, show: Callable[[], None], below: int) -> bool:

@@ -360,3 +360,16 @@ def test_the_truck_is_not_asked_for_where_a_kit_is_named(capsys):
     with typed(""):
         offer_kit(demo.KIT, None, rules_dir(), Page())
     assert not capsys.readouterr().out
+
+
+def test_what_was_ticked_when_somebody_left_is_ticked_when_the_question_comes_again(tmp_path, capsys):
+    """It said Saved, and the next day the tick was gone."""
+    run(tmp_path, CALM + "d" + "1" + "l")
+    kept = read(tmp_path / "answers.yaml")[1]
+    capsys.readouterr()
+    again = run(tmp_path, "0l", kept)
+    assert "after all" in capsys.readouterr().out
+    (ticked,) = [a.values for a in again.kept.answers if a.question == kept.ticked.question]
+    assert ticked == kept.ticked.values
+    assert len(ticked) == 1
+    assert read(tmp_path / "answers.yaml")[1].ticked is None

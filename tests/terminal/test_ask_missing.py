@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from advisor.interview.dialogue import Session
 from advisor.job.folder import Job
-from advisor.terminal.ask_missing import what_is_wrong
+from advisor.terminal.ask_missing import pick_one, what_is_wrong
 from advisor.terminal.page import Page
+from tests.interview.small_session import known
+from tests.terminal.test_ask import SMALL_HOUSE
 from tests.terminal.test_choose import typed
+
+
+def test_a_session_is_left_from_its_lists_of_the_drain_too(tmp_path):
+    with typed("l"):
+        assert what_is_wrong(Job(tmp_path), "britain", Page()) is None
+    asks = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True)).open(())
+    with typed("l"):
+        assert pick_one([ask for ask in asks if ask.question.in_short], Page()) == "leave"
 
 
 @pytest.mark.parametrize(

@@ -162,7 +162,7 @@ def test_whoever_types_a_year_does_not_choose_by_its_first_digit(capsys):
     """1958 was taken for the first of the list, before 1920."""
     session = Session(known())
     asked = session.ask((Answer("region", "job", ("north america",)),), "built")
-    with typed("1958" + "t1958\r"):
+    with typed("1958\r"):
         assert ask_screen.put(asked, session, (), Page()).values == ("1958",)
     said = " ".join(capsys.readouterr().out.split())
     assert said.index("t type the year") < said.index("a before 1920"), "that it may be typed comes first"
@@ -179,3 +179,14 @@ def test_no_list_beside_which_a_number_may_be_typed_has_numbers_for_keys():
         assert not any(key.isdigit() for key in keys)
         assert keys[0] == "t"
         assert len(set(keys) | {"d", "b", "w", "s", "l"}) == len(keys) + 5, "no key stands for two things"
+
+
+def test_a_digit_at_a_length_begins_the_number(capsys):
+    """Whoever reads a tape types the number: `t` had to come first."""
+    session = Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True))
+    length = next(each for each in session.open(()) if each.question.type_in == "length")
+    with typed("12 ft\r"):
+        assert ask_screen.put(length, session, (), Page()).values == ("12 ft",)
+    with typed("0 ft\r12 ft\r"):  # refused, and nothing of it is left in the line
+        assert ask_screen.put(length, session, (), Page()).values == ("12 ft",)
+    assert "a digit begins it" in capsys.readouterr().out

@@ -124,6 +124,11 @@ def test_what_a_question_would_push_off_the_screen_is_read_before_it_comes() -> 
     assert shown(leafed("1111", LONG, below=10), LONG) == LONG
 
 
+@pytest.mark.parametrize("key", ["0", "2", " "])
+def test_the_last_page_is_left_by_every_key_of_the_pages_before(key: str) -> None:
+    assert "That is all of it." in "\n".join(leafed(key, LONG[:18], below=10))
+
+
 @pytest.mark.parametrize("key", ["2", "\x04"])
 def test_whoever_has_the_rest_at_once_presses_no_other_key(key: str) -> None:
     screen = leafed(key + "\x04", LONG, below=10)  # asked for more, it would end there
