@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.push.course import mean
+from advisor.push.here import likely_here
 from advisor.push.now import Now
 
 
@@ -28,7 +29,7 @@ def disagree(now: Now) -> tuple[str, ...]:
     if held and met is None and now.rooted is not None:
         found.append(f"It is held along the {now.rooted.name}, which was thought unlikely.")
     elif held and met is None:
-        where = "may be held" if now.may_be_at else "is held"
+        where = "may be held" if likely_here(now).spots else "is held"
         found.append(f"It {where} where the plan has no hard place.")
     if now.wrong_port is not None:
         found.append(f"{now.push.opening.name} leads the other way than planned.")

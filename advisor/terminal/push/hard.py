@@ -8,6 +8,7 @@ from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
 from advisor.push.held_now import found_of, held_now, plight_of
+from advisor.push.here import likely_here
 from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
@@ -121,7 +122,8 @@ def held_words(found: Stuck, now: Now) -> str:
         return f"Held at the {found.spot}"
     if now.rooted is not None:
         return f"Held where the plan has {now.rooted.name}"
-    return "Held, at which place is not sure" if now.may_be_at else "Held where the plan has no hard place"
+    open_where = bool(likely_here(now).spots)
+    return "Held, at which place is not sure" if open_where else "Held where the plan has no hard place"
 
 
 def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:
