@@ -67,7 +67,7 @@ def say(found: dict[str, str]):
 def before_the_drain(of: Session) -> Answers:
     answers: Answers = ()
     while (ask := of.next(answers)) is not None and ask.question.block != "find out":
-        answers = (*answers, Answer(*ask.key, SAID[ask.question.id]))
+        answers = (*answers, Answer(*ask.key, SAID.get(ask.question.id, (DONT_KNOW,))))
     return answers
 
 
