@@ -170,7 +170,7 @@ class _Told:
     def _shut(self) -> list[Block]:
         """What to do where nobody gets in at all."""
         steps = (a.shut for a in self.plan.attempts if a.opening == self.route.opening)
-        told = [Line(shut_words(self.plan, shut), worth.FIRST_STEP) for shut in steps if shut is not None]
+        told = [Line(shut_words(self.plan, shut), worth.IF_SHUT) for shut in steps if shut is not None]
         return [_block("Not there, or does not open", READ, told)] if told else []
 
     @cached_property

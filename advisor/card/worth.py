@@ -19,6 +19,7 @@ TAP = 55
 ASK = 60
 EASY_SIGHT = 65
 EASY_ROW = 66  # of a half sheet: a row in its few words, without what to do there
+IF_SHUT = 68  # where to go if the opening does not open: nobody is stuck then, and the plan tells it too
 FIRST_STEP = 70
 TURNING_SIGHT = 75
 STRIP = 85

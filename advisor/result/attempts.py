@@ -57,6 +57,8 @@ def _shut(place: int, study: Study) -> ShutNote | None:
     left = 1 - outcome.walk.survive[0].astype(np.float64)
     for each in settled.attempts[:place]:
         left = left * np.maximum(1 - each.reached - each.walk.lost, 0)
+    if not left.any():  # what came before it leaves no case in which anybody stands before it
+        return None
     least = drawn.likely("least_chance")
     others = [
         option_of(each.outcome)
