@@ -57,7 +57,7 @@ def test_it_is_told_at_the_start_and_in_a_box_near_it(capsys):
     before = (begun(), STOP, OUT, begun())
     first = said(logged(*before), capsys)
     assert "Ahead: in an earlier push it was stopped at 6 m" in first
-    assert "Not an inch past 6 m." in first
+    assert "Do not go past 6 m." in first
     near = said(logged(*before, read(5.6)), capsys)
     assert "STOP AHEAD" in near
     assert "In an earlier push it was stopped at 6 m" in near
