@@ -25,7 +25,9 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
     error = hung.stiffness.high / hung.stiffness.likely - 1
     page.heading(f"What the droop of {rod.name} tells")
     # Told as the kit sheet keeps it, and as `advisor kit` will show it.
-    text = f"{hung.stiffness.low:.3g} to {hung.stiffness.high:.3g} N m2"
+    # Three digits; a power of ten is no way to write a number on a sheet.
+    bounds = (hung.stiffness.low, hung.stiffness.high)
+    text = f"{' to '.join(f'{v:.3g}' if v < 1000 else f'{v:.0f}' for v in bounds)} N m2"
     kept = replace(rod, stiffness=belief_of(parse_stated(text, stiff), 0.0))
     assert kept.stiffness is not None
     low, _, high = (show(v, stiff, units) for v in _ends(kept.stiffness))

@@ -170,10 +170,10 @@ def test_what_is_worth_knowing_is_reckoned_with_what_the_part_may_hold():
     assert np.all(costs[-1] == FAILING)
     now = standing(study)
     assert now.nowhere, "no way shows all that is to be seen"
-    assert f"for {study.part.covers:.0%} of it" in now.words()
+    assert f"that shows {study.part.covers:.0%} of what is to be seen" in now.words()
     whole = standing(studied("house drain, from yard cleanout to public sewer"))
     assert not whole.nowhere
-    assert "of it" not in whole.words()
+    assert "that shows" not in whole.words()
 
 
 def test_where_one_push_shows_all_nothing_is_taken_from_it():
