@@ -9,10 +9,10 @@ from advisor.card import worth
 from advisor.card.content import KEPT, Block, Box, Line
 from advisor.result.asks import first_asked
 from advisor.result.model import AskNote, CautionNote, Plan
+from advisor.rulebase.rule import GRAVE
 from advisor.tables.card import CardFile
 
 FIRST = "FIRST"
-_GRAVE = ("danger", "warning")  # what can kill or maim is told in capitals
 MOST_DANGERS, MOST_WARNINGS = 1, 3
 
 
@@ -57,7 +57,7 @@ class Hazards:
     def _question(self, note: AskNote, text: str) -> str:
         """What is asked and what follows: in the card's own few words, else by the `text` of the caution."""
         about, so = " and ".join(note.about), "If not" if note.if_not else "If so"
-        word = note.caution.word.upper() if note.caution.word in _GRAVE else note.caution.word
+        word = note.caution.word.upper() if note.caution.word in GRAVE else note.caution.word
         told = self.words.find_out.get(note.caution.id, f"{so}, {word}: {text}")
         return f"{about[0].upper()}{about[1:]}? {told}"
 

@@ -10,7 +10,7 @@ from advisor.errors import BadInput, Fault
 from advisor.kit.measure import core_of
 from advisor.kit.model import Guide, Head, Kit, Loadout, Quantity, Rod, Spring
 from advisor.kit.sheet import GuideSheet, HeadSheet, KitSheet, Part, RodSheet, SpringSheet
-from advisor.quantity import Estimate, Known, Stated, belief_of
+from advisor.quantity import Estimate, Stated, belief_of
 from advisor.strict_yaml import Sheet
 from advisor.strict_yaml.model import nearest
 from advisor.tables.entry import as_estimate
@@ -91,8 +91,7 @@ class _Maker:
         self.tables, self.sheet, self.faults = tables, sheet, faults
         self.usual: dict[str, list[str]] = {}
         self.guessed: dict[str, list[str]] = {}
-        value = tables.limits["rough_share"]
-        self.rough = value.value if isinstance(value, Known) else value.likely
+        self.rough = tables.limits["rough_share"].likely
 
     def head(self, part: HeadSheet, *path: str | int) -> Head:
         kind = self._class(part, part.diameter, path, lambda each: each.head.diameter).head

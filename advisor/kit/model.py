@@ -111,7 +111,7 @@ class Kit:
     def idle_guides(self) -> tuple[str, ...]:
         """Each guide that surely stands nowhere out beyond the head that it goes on, in a sentence."""
         fitted = ((each.guide, each.head) for each in self.loadouts if each.guide is not None)
-        idle = ((g, head) for g, head in fitted if _ends(g.diameter)[1] <= _ends(head.diameter)[0])
+        idle = ((g, head) for g, head in fitted if g.diameter.high <= head.diameter.low)
         told = (f"{g.name} is no wider than {head.name}, so it guides nothing there" for g, head in idle)
         return tuple(dict.fromkeys(told))
 
@@ -120,7 +120,3 @@ class Kit:
         smaller = any(head.diameter.likely < loadout.head.diameter.likely for head in self.heads)
         guide = loadout.guide or next((each.guide for each in self.loadouts if each.guide), None)
         return Besides(smaller, guide.diameter.likely if guide else None)
-
-
-def _ends(value: Quantity) -> tuple[float, float]:
-    return (value.value, value.value) if isinstance(value, Known) else (value.low, value.high)

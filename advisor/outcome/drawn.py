@@ -79,8 +79,7 @@ class Drawn:
 
     def likely(self, name: str) -> float:
         """The likely value of a limit that is a decision of ours, not an unknown."""
-        value = self.tables.limits[name]
-        return value.value if isinstance(value, Known) else value.likely
+        return self.tables.limits[name].likely
 
     def length(self, piece: Piece) -> Array:
         """Length of a piece in m."""

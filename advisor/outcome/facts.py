@@ -162,7 +162,7 @@ def safe_pull(drawn: Drawn, loadout: Loadout) -> float:
 
     What parts stays in the pipe, so one case in ten that is over it would be too many.
     """
-    return _least(weakest_in_pull(drawn, loadout)[1])
+    return weakest_in_pull(drawn, loadout)[1].low
 
 
 def weakest_in_pull(drawn: Drawn, loadout: Loadout) -> tuple[str, Known | Estimate]:
@@ -173,11 +173,7 @@ def weakest_in_pull(drawn: Drawn, loadout: Loadout) -> tuple[str, Known | Estima
         "coupling": limits["coupling_pull_limit"],
         "hand": limits["pull_force"],
     }
-    return min(beliefs.items(), key=lambda each: _least(each[1]))
-
-
-def _least(belief: Known | Estimate) -> float:
-    return belief.value if isinstance(belief, Known) else belief.low
+    return min(beliefs.items(), key=lambda each: each[1].low)
 
 
 def most_free(drawn: Drawn, loadout: Loadout) -> float:

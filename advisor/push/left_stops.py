@@ -10,7 +10,7 @@ from pathlib import Path
 from advisor.errors import BadInput
 from advisor.push.earlier import earlier
 from advisor.push.kinds import START, STOPPED
-from advisor.push.log import Entry, Log
+from advisor.push.log import Entry, standing_in
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.sign_words import sign_words
@@ -42,12 +42,5 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
 
 
 def left_stops_in(path: Path, study: Study) -> tuple[str, ...]:
-    """Those of a log; nothing where there is none, or none that can be read: `advisor log` tells of that."""
-    with suppress(BadInput):
-        if path.is_file():
-            log = Log.read(path)
-            try:
-                return left_stops(study, log.standing())
-            finally:
-                log.close()
-    return ()
+    """Those of a log; nothing where there is none that can be read."""
+    return left_stops(study, standing_in(path))

@@ -10,7 +10,7 @@ import json
 import os
 import sqlite3
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -192,6 +192,16 @@ class Log:
             if what != "written":
                 self._db.close()
             raise BadInput([Fault(str(self.path), 0, words(fault, what))]) from None
+
+
+def standing_in(path: Path) -> tuple[Entry, ...]:
+    """The standing entries of a log; none where there is none, or none that can be read: `advisor log` tells
+    of that."""
+    with suppress(BadInput):
+        if path.is_file():
+            with closing(Log.read(path)) as log:
+                return log.standing()
+    return ()
 
 
 def standing(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:

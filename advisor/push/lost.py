@@ -6,14 +6,12 @@ Kept in the log and known to every plan of the job until the log says otherwise.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from advisor.errors import BadInput
 from advisor.kit.model import Kit, KitPart
 from advisor.push.kinds import KINKED, SHUT, START, TRY
-from advisor.push.log import Entry, Log
+from advisor.push.log import Entry, standing_in
 
 
 @dataclass(frozen=True)
@@ -46,12 +44,5 @@ def lost_of(standing: Iterable[Entry], kit: Kit) -> Lost:
 
 
 def lost_in(path: Path, kit: Kit) -> Lost:
-    """That of a log; nothing where there is no log, or none that can be read: `advisor log` tells of that."""
-    with suppress(BadInput):
-        if path.is_file():
-            log = Log.read(path)
-            try:
-                return lost_of(log.standing(), kit)
-            finally:
-                log.close()
-    return Lost()
+    """That of a log; nothing where there is none that can be read."""
+    return lost_of(standing_in(path), kit)

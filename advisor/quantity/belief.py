@@ -20,6 +20,16 @@ class Known:
         """The value itself: every belief about a number has a likely one."""
         return self.value
 
+    @property
+    def low(self) -> float:
+        """The value itself, and so is `high`: it has no other end."""
+        return self.value
+
+    @property
+    def high(self) -> float:
+        """The value itself."""
+        return self.value
+
 
 @dataclass(frozen=True)
 class Estimate:

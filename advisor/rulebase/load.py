@@ -107,8 +107,7 @@ def load_rules(rules: Path, limits: Mapping[str, Known | Estimate], source_ids: 
     values: dict[str, Value] = {}
     for name in facts:
         if name.startswith("limits."):
-            limit = limits[name.removeprefix("limits.")]
-            values[name] = limit.value if isinstance(limit, Known) else limit.likely
+            values[name] = limits[name.removeprefix("limits.")].likely
     ordered = {stratum: tuple(sorted(some, key=lambda rule: rule.id)) for stratum, some in found.items()}
     return RuleBase(facts, values, ordered, matrix)
 

@@ -23,6 +23,7 @@ Standing = Literal["rejected", "required"]
 Verdict = Literal["clear first", "decline", "leave"]
 SignalWord = Literal["danger", "warning", "caution", "notice"]
 GRAVEST_FIRST: tuple[SignalWord, ...] = ("danger", "warning", "caution", "notice")
+GRAVE = GRAVEST_FIRST[:2]  # of what can kill or maim
 
 
 class _Entry(BaseModel):

@@ -194,9 +194,7 @@ def join(
 
 def likely(length: Length | None) -> float:
     """The likely value in m, 0 for a piece without length."""
-    if length is None:
-        return 0.0
-    return length.value if isinstance(length, Known) else length.likely
+    return 0.0 if length is None else length.likely
 
 
 def _scaled(length: Length | None, share: float) -> Length | None:

@@ -102,6 +102,4 @@ def _against(core: Estimate, rod: Rod, units: Units) -> str | None:
 
 
 def _ends(value: Quantity) -> tuple[float, float, float]:
-    if isinstance(value, Estimate):
-        return value.low, value.likely, value.high
-    return value.value, value.value, value.value
+    return value.low, value.likely, value.high

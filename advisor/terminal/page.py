@@ -12,6 +12,7 @@ from rich.table import Table
 from rich.text import Text
 
 from advisor.errors import printable
+from advisor.rulebase.rule import GRAVE
 from advisor.terminal.called import as_called
 
 WIDEST = 100
@@ -87,7 +88,7 @@ class Page:
     def boxed(self, word: str, texts: list[str]) -> None:
         """A box with a signal word: for what can hurt somebody."""
         body = self.text("\n".join(texts))
-        shape = box.HEAVY if word in ("danger", "warning") else box.SQUARE
+        shape = box.HEAVY if word in GRAVE else box.SQUARE
         if not self.console.encoding.lower().startswith("utf"):
             shape = box.ASCII
         panel = Panel(body, title=Text(word.upper(), style="bold"), title_align="left", box=shape)

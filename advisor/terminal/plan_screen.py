@@ -11,6 +11,7 @@ from advisor.result.model import AssumedNote, Plan, RouteNote
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
 from advisor.result.told import asks_told, cautions_told, opening_steps
+from advisor.rulebase.rule import GRAVE
 from advisor.site.target import UNPOINTED
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
@@ -18,7 +19,6 @@ from advisor.terminal.way_screen import show_way_in
 SHOWN_ROUTES = 8
 SIDE_BY_SIDE = 4
 LEAST_RADIUS = 0.001  # m; less is shown as nothing
-_GRAVE = ("danger", "warning")
 
 
 def show_plan(plan: Plan, units: Units, page: Page) -> None:
@@ -68,7 +68,7 @@ class _Shown:
                 page.steps(list(steps), mark="-")
         lead = plan.routes[:1] if plan.camera_now else ()
         notes = cautions_told(plan, lead)
-        for word in (*_GRAVE, "caution"):
+        for word in (*GRAVE, "caution"):
             texts = [note.text for note in notes if note.word == word]
             if texts:
                 page.boxed(word, texts)

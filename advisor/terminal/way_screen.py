@@ -9,10 +9,10 @@ from advisor.result.ends import LEAST
 from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.way_model import NotPastNote
+from advisor.rulebase.rule import GRAVE
 from advisor.terminal.page import Page
 
 SHOWN_ENDS = 3  # what ends a way: more is noise
-_GRAVE = ("danger", "warning")
 
 
 def show_way_in(plan: Plan, units: Units, page: Page) -> None:
@@ -133,7 +133,7 @@ class _Way:
             if technique.verdict == "rejected" and technique.chance is not None:
                 page.line(f"Not {technique.name}: {technique.because}", indent=4)
         for caution in note.cautions:
-            if caution.word in _GRAVE:
+            if caution.word in GRAVE:
                 page.line(f"{caution.word.upper()}: {caution.text}", indent=4)
 
     def _technique(self, note: TechniqueNote) -> None:

@@ -30,7 +30,6 @@ _HOURS = (
     ("r", "right (3)", 3.0),
     ("o", "bottom (6)", 6.0),
 )
-_SAME = 0.2  # m; our judgement: by so much one place is read twice
 _WHERE = "Where in the pipe, with the water at the bottom?"
 _ALL_ROUND = "all round the pipe"
 _SIZES = {
@@ -107,9 +106,12 @@ class Asks:
         sure = yes_no("yes, it reads that", "no, let me type it again")
         return choose(self.page, f"{odd} Is that right?", sure) == "y"
 
-    def lies_within(self, read: float, low: float, high: float) -> bool:
-        """Whether a reading lies between what was told before and after it, m, or is right all the same."""
-        if low - _SAME <= read <= high + _SAME:
+    def lies_within(self, read: float, low: float, high: float, off: float) -> bool:
+        """Whether a reading lies between what was told before and after it, m, or is right all the same.
+
+        One place may be read `off` m apart.
+        """
+        if low - off <= read <= high + off:
             return True
         shown, first, last = (show(each, Dimension.LENGTH, self.units) for each in (read, low, high))
         return self._right(f"The counter was between {first} and {last} then, so {shown} cannot be.")

@@ -11,6 +11,7 @@ from advisor.result.build import plan_of
 from advisor.result.gear import stopped_with
 from advisor.result.model import AskNote, CautionNote
 from advisor.result.study import Study
+from advisor.rulebase.rule import GRAVE
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
@@ -207,7 +208,7 @@ def _box_unsaid(asks: Sequence[AskNote], page: Page) -> None:
 
 def _box(cautions: Sequence[CautionNote], page: Page) -> None:
     """Dangers and then warnings, each kind in a box of its own, nothing twice."""
-    for word in ("danger", "warning"):
+    for word in GRAVE:
         grave = [note.text for note in cautions if note.word == word]
         if grave:
             page.boxed(word, list(dict.fromkeys(grave)))

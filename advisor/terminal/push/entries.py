@@ -69,8 +69,12 @@ class Telling:
 
     def _counter(self) -> bool:
         asked = "Counter?" if self.counter is None else "Counter? Empty: as before"
-        read = self.asks.counter(asked, self.counter)
-        while read is not None and self.within is not None and not self.asks.lies_within(read, *self.within):
+        read, off = self.asks.counter(asked, self.counter), number(self.now.push.study.tables.where.sure.at)
+        while (
+            read is not None
+            and self.within is not None
+            and not self.asks.lies_within(read, *self.within, off)
+        ):
             read = self.asks.counter(asked, self.counter)
         self.counter = self.counter if read is None else read
         return read is not None

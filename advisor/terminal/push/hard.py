@@ -15,6 +15,7 @@ from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck
 from advisor.result.model import PassageNote, TechniqueNote
 from advisor.result.spots import passage_note
+from advisor.rulebase.rule import GRAVE
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
@@ -82,7 +83,7 @@ def _note(hard: Hard, now: Now) -> PassageNote:
 
 
 def _warnings(note: PassageNote) -> list[str]:
-    return [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in ("danger", "warning")]
+    return [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in GRAVE]
 
 
 def no_push(now: Now) -> str | None:
