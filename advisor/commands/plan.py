@@ -28,16 +28,10 @@ def add(commands: Commands) -> None:
 def run(given: argparse.Namespace) -> int:
     """Plan and show; raises BadInput."""
     from advisor.errors import printable_json
-    from advisor.job.folder import Job
-    from advisor.plan import plan
-    from advisor.push.left_stops import left_stops_in
-    from advisor.result.build import plan_of
+    from advisor.terminal.ready import planned
 
     ready = ready_of(given)
-    study = plan(ready.case, ready.tables, ready.base)
-    made = plan_of(study)
-    if given.site is not None and given.site.is_dir():
-        made = made.model_copy(update={"stopped": left_stops_in(Job(given.site).log, study)})
+    made = planned(ready)
     if given.json:
         print(printable_json(made.model_dump_json(indent=2)))
         return 0

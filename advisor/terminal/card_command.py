@@ -14,10 +14,8 @@ from advisor.card.text import card_text
 from advisor.errors import BadInput, Fault, printable
 from advisor.job.output import write_out
 from advisor.paper.sizes import usual_paper
-from advisor.plan import plan
-from advisor.result.build import plan_of
 from advisor.result.model import Plan, RouteNote
-from advisor.terminal.ready import Ready
+from advisor.terminal.ready import Ready, planned
 
 
 @dataclass(frozen=True)
@@ -36,7 +34,7 @@ class Wanted:
 def card(ready: Ready, wanted: Wanted) -> int:
     """Write the card; raises BadInput where there is no such route or the file may not be written."""
     form = _format(wanted)
-    made = plan_of(plan(ready.case, ready.tables, ready.base))
+    made = planned(ready)
     paper = wanted.paper or usual_paper(ready.case.sheet.model.region)
     today = date.today().isoformat()
     if made.until is not None and not made.no_plan:  # a line that is to be relieved before any push

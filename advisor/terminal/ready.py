@@ -12,11 +12,14 @@ from advisor.job.own import own_kit
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
-from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
+from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case, plan
 from advisor.practice.scene import School
+from advisor.push.left_stops import left_stops_in
 from advisor.push.lost import Lost, lost_in
 from advisor.push.taught_jobs import learned_now
 from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.result.model import Plan
 from advisor.rulebase.load import RuleBase, load_rules
 from advisor.site.sheet import read_site, usual_units
 from advisor.strict_yaml import Sheet
@@ -31,6 +34,14 @@ class Ready:
     kit_sheet: Sheet[KitSheet] | None
     tables: Tables
     base: RuleBase
+    log: Path | None = None  # of the job, whose pushes a plan knows of
+
+
+def planned(ready: Ready) -> Plan:
+    """The whole plan, with where pushes of the job never came past; raises BadInput."""
+    study = plan(ready.case, ready.tables, ready.base)
+    made = plan_of(study)
+    return made.model_copy(update={"stopped": left_stops_in(ready.log, study)}) if ready.log else made
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:
@@ -75,4 +86,5 @@ def make_ready(
         shut=lost.shut,
         kinked=lost.kinked,
     )
-    return Ready(case, kit_sheet, tables, base)
+    log = Job(site).log if site and site.is_dir() else None
+    return Ready(case, kit_sheet, tables, base, log)
