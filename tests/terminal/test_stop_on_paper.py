@@ -1,4 +1,4 @@
-"""A stop that no push of a job came past stands in its plan and on its card: paper knows what the log knows."""
+"""A stop that no push of a job came past stands in its plan and on its card: paper knows it as the log does."""
 
 from __future__ import annotations
 
