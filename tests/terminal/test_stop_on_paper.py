@@ -1,4 +1,4 @@
-"""A stop that no push of a job came past stands in its plan and on its card: paper knows it as the log does."""
+"""A stop that no push of a job came past stands in its plan and on its card, as in its log."""
 
 from __future__ import annotations
 
