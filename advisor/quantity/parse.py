@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from math import pi
 
 from advisor.errors import QuantityError
@@ -79,6 +80,7 @@ def parse(text: str, dimension: Dimension, units: Units | None = None) -> float:
     return stated.likely
 
 
+@lru_cache(4096)  # a sheet is read again after each answer, and most of it is as it was
 def parse_stated(text: str, dimension: Dimension, units: Units | None = None) -> Stated:
     """A value, "about" a value, or a range such as `20 to 30 ft`, in SI; each may be `assumed`.
 

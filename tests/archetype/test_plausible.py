@@ -1,4 +1,4 @@
-"""Random plausible houses: 300 of them are ordinary sheets with ways in, complaints that hang together, and
+"""Random plausible houses: 200 of them are ordinary sheets with ways in, complaints that hang together, and
 half of their values not known."""
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from advisor.site.target import target_of
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import tables
 
-SEEDS = range(300)
+SEEDS = range(200)
 
 
 @cache

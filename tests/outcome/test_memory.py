@@ -20,6 +20,8 @@ from advisor.site.sheet import site_of_text
 from tests.bench.generated_site import generated_site
 from tests.cases.jobs import rules, tables
 
+pytestmark = pytest.mark.usefixtures("anew")
+
 DEMO = demo.MAIN.read_text(encoding="utf-8")
 EDITS = (
     ("ft", "m"),

@@ -243,6 +243,7 @@ def demo_case(learned: Learned = BOOK, path: Path = demo.MAIN) -> Case:
     return Case(read_site(path, tables()), default_kit(tables()), Units.INCH, 300, 1, learned=learned)
 
 
+@pytest.mark.usefixtures("anew")
 def test_nothing_learned_is_the_book_bit_for_bit():
     plain = plan_of(
         plan(

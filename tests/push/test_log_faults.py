@@ -253,8 +253,8 @@ def test_what_may_not_be_written_is_told_and_kept(tmp_path, rights):
 
 
 def test_killed_writers_lose_nothing_and_invent_nothing(tmp_path):
-    """40 here; the figure of 3,000 is that of tests.bench.log_kills."""
-    result = kill_writers(40, 7, tmp_path)
-    assert result.kills == 40
+    """20 here; the figure of 3,000 is that of tests.bench.log_kills."""
+    result = kill_writers(20, 7, tmp_path)
+    assert result.kills == 20
     assert result.acknowledged > 0
     assert (result.lost, result.invented, result.doubled) == ([], [], 0)

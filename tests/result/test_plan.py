@@ -28,6 +28,7 @@ def made(path=demo.MAIN, worlds: int = 600, seed: int = 1, text: str | None = No
     return plan_of(plan(Case(sheet, KIT, Units.INCH, worlds, seed), tables(), rules()))
 
 
+@pytest.mark.usefixtures("anew")
 @pytest.mark.parametrize("path", demo.ALL, ids=lambda p: p.stem)
 def test_same_case_same_plan_bit_for_bit(path):
     assert made(path).model_dump_json() == made(path).model_dump_json()
@@ -177,6 +178,8 @@ def test_what_to_do_first_is_what_the_order_begins_with():
     kinds = archetypes(rules_dir(), tables())
     left = opened = 0
     for seed in range(4, 18):
+        if opened >= 4 and left:
+            break
         plan_ = made(text=plausible_site(seed, kinds, tables()), worlds=200)
         if not plan_.camera_now or plan_.cannot:
             continue
