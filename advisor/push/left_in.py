@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from advisor.push.kinds import STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.seen import Run
-from advisor.push.sighting import comes_neither_way
+from advisor.push.sighting import comes_neither_way, sighting_of
+
+_SAME = 0.005  # m; layout: half of the last digit that a counter is told with, so both would read alike
 
 
 def left_in(runs: Sequence[Run], cell: float) -> tuple[tuple[Run, Entry], ...]:
-    """Each such push with the entry that tells where the head was held, or with its start where none does.
+    """Each such push with the entry that tells where the head was last; its start where none does.
 
     Whoever says at the end that it stays in is believed; else it is the last push alone, that is told to come
     neither way: where another one began since, somebody had it out.
@@ -21,6 +22,16 @@ def left_in(runs: Sequence[Run], cell: float) -> tuple[tuple[Run, Entry], ...]:
         out = None if run.ended is None else run.ended.data.get("out")
         stuck = run is runs[-1] and out is None and comes_neither_way(run.entries, cell)
         if out is False or stuck:
-            held = [entry for entry in run.entries if entry.kind in (STOPPED, TRY)]
-            found.append((run, held[-1] if held else run.started))
+            found.append((run, _last_told(run)))
     return tuple(found)
+
+
+def _last_told(run: Run) -> Entry:
+    """Where the end says that it stays; as what was told before it where it is that reading, of which more
+    may be known: that the counter ran on while the picture stood."""
+    told = [entry for entry in run.entries if sighting_of(entry) is not None and entry.counter is not None]
+    last = told[-1] if told else run.started
+    end = run.ended
+    if end is None or end.counter is None or abs(end.counter - (last.counter or 0.0)) < _SAME:
+        return last
+    return end

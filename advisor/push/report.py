@@ -192,7 +192,7 @@ class _Builder:
         """The tries that kinked rod or spring: who works on must not take that gear."""
         says = self.study.tables.stuck.kinked.report
         return [
-            says.format(place=self.places.get(entry.number, f"at {self._read(entry)}"))
+            says.format(place=self._place(entry))
             for entry in self.standing
             if entry.kind == TRY and entry.data.get("outcome") == KINKED
         ]
@@ -201,10 +201,13 @@ class _Builder:
         """The pushes whose head is still in there, before all else."""
         says = self.study.tables.stuck.left_in.report
         found = left_in(self.runs, number(self.study.tables.where.travel.cell))
-        return [
-            says.format(opening=run.opening, place=self.places.get(entry.number, "at an unknown reading"))
-            for run, entry in found
-        ]
+        return [says.format(opening=run.opening, place=self._place(entry)) for run, entry in found]
+
+    def _place(self, entry: Entry) -> str:
+        """Where the head was at an entry; the start of a push tells nothing of that."""
+        if entry.kind == START:
+            return "at an unknown reading"
+        return self.places.get(entry.number, f"at {self._read(entry)}")
 
     def _words(self, entry: Entry) -> str:
         return entry_words(entry, self.units, self.numbers, self.study.tables.stuck)
@@ -222,11 +225,7 @@ class _Builder:
         ]
 
     def recommended(self) -> Section:
-        held = [
-            self.places.get(entry.number, f"at {self._read(entry)}")
-            for entry in self._held()
-            if not self._has_advice(entry)
-        ]
+        held = [self._place(entry) for entry in self._held() if not self._has_advice(entry)]
         return recommended_section(self.found, self._shut, self._stopped(), held, self.advice, self.units)
 
     def photos(self) -> Section | None:

@@ -112,8 +112,9 @@ def _run(entries: list[Entry]) -> Run:
     for entry in entries:
         if entry.kind == RESET:
             break  # behind it the counter means something else
-        # Where the picture stood still the counter ran without the head, and tries are told at that reading.
-        if entry.counter is None or entry.kind in (BACK, MARK, TRY, OFFERED):
+        # Where the picture stood still the counter ran without the head, and tries are told at that reading;
+        # the end tells where a head stays that may have gone on unseen.
+        if entry.counter is None or entry.kind in (BACK, MARK, TRY, OFFERED, END):
             continue
         told = sighting_of(entry)
         read = told.stood if isinstance(told, Still) else entry.counter

@@ -55,10 +55,22 @@ def test_back_from_the_last_question_nothing_is_ended(job, push):
 
 @pytest.mark.parametrize(("out", "stays"), [("y", False), ("n", True)])
 def test_what_stays_in_the_pipe_is_warned_of_and_logged(job, push, out, stays):
-    said = push(BEGIN + "r17\rn" + "en\r" + out)
+    said = push(BEGIN + "r17\rn" + "en\r" + out + ("\r" if stays else ""))
     said = " ".join(said.replace("┃", " ").split())
     assert ("Tell the owner before you leave" in said) is stays
     assert told(job)[-1][0] == "end"
+
+
+@pytest.mark.parametrize(("typed", "feet"), [("\r", 17), ("15\r", 15)])
+def test_it_is_asked_where_it_stays(job, push, typed, feet):
+    said = push(BEGIN + "r17\rn" + "en\rn" + typed)
+    assert "Counter where it stays? Empty: as before, 17 ft" in " ".join(said.split())
+    assert told(job)[-1] == ("end", pytest.approx(feet * FOOT))
+
+
+def test_back_from_where_it_stays_nothing_is_ended(job, push):
+    push(BEGIN + "r17\rn" + "en\rn\x1b" + "q")
+    assert "end" not in [kind for kind, _ in told(job)]
 
 
 NEITHER = ("stopped", 3.2, {"feel": "will not come back"})

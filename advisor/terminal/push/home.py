@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Final, Literal
 
 from advisor.push.freeing import harmful
 from advisor.push.held_now import held_now, plight_of, roots_met
@@ -11,9 +12,41 @@ from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import stops_told
 from advisor.push.way_out import rim_step, way_out
-from advisor.quantity import Dimension, show
+from advisor.quantity import Dimension, show, show_counter
+from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
+from advisor.terminal.push.asks import Asks, Data
 from advisor.terminal.push.words import Words
+
+
+HELD: Final = "held"  # on the way home: that is told as any other stop, and the push goes on
+_OUT = (
+    Choice("y", "yes, head and rod"),
+    Choice("s", "no: it is held on the way"),
+    Choice("n", "no, and it stays in the pipe"),
+)
+
+
+def how_it_ends(now: Now, asks: Asks, page: Page) -> tuple[float, Data] | Literal["held"] | None:
+    """The counter at the end and what its entry says; None where it does not end now.
+
+    The way home is part of the push. Where head and rod stay in there, whoever digs goes by that counter.
+    """
+    reached = choose(page, "Was the target reached?", yes_no("yes, all of it seen"), (BACK,))
+    if reached == BACK.key:
+        return None
+    why = None if reached == "y" else type_in(page, "Why not?", lambda _: None, "not told") or None
+    show_coming_home(now, page)
+    out = choose(page, "Is all of it out?", _OUT, (BACK,))
+    if out == "s":
+        return HELD
+    counter: float | None = now.counter
+    if out == "n":
+        shown = show_counter(now.counter, asks.units)
+        counter = asks.counter(f"Counter where it stays? Empty: as before, {shown}", now.counter)
+    if out == BACK.key or counter is None:
+        return None
+    return counter, {"reached": reached == "y", "why": why, "out": out == "y"}
 
 
 def show_coming_home(now: Now, page: Page) -> None:

@@ -22,13 +22,13 @@ from advisor.push.one_push import Push
 from advisor.push.onward import onward
 from advisor.result.study import Study
 from advisor.tables.where import number
-from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
+from advisor.terminal.choose import Choice, choose, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import DoesNotOpen, begin, remind
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.held import Held
-from advisor.terminal.push.home import show_coming_home
+from advisor.terminal.push.home import HELD, how_it_ends
 from advisor.terminal.push.late import before_which, between
 from advisor.terminal.push.screens import show_now, show_plan_anew, why_doubtful
 from advisor.terminal.push.short import short
@@ -51,11 +51,6 @@ _MORE = (
     Choice("a", "plan again"),
     Choice("e", "end"),
     Choice("q", "leave, go on later"),
-)
-_OUT = (
-    Choice("y", "yes, head and rod"),
-    Choice("s", "no: it is held on the way"),
-    Choice("n", "no, and it stays in the pipe"),
 )
 _BEFORE = timedelta(microseconds=1)  # a late entry stands just before the one it came before
 
@@ -247,19 +242,14 @@ class Session:
         in_turn(before, read)
 
     def _end(self, now: Now) -> bool:
-        key = choose(self.page, "Was the target reached?", yes_no("yes, all of it seen"), (BACK,))
-        if key == BACK.key:
-            return False
-        why = None if key == "y" else type_in(self.page, "Why not?", lambda _: None, "not told") or None
-        # The way home is part of the push: what holds the head there is told as any other stop.
-        show_coming_home(now, self.page)
-        out = choose(self.page, "Is all of it out?", _OUT, (BACK,))
-        if out == "s":
+        told = how_it_ends(now, self.asks, self.page)
+        if told is HELD:
             self._stuck(now)
-        if out not in ("y", "n"):
+        if told is None or told is HELD:
             return False
-        self._tell(END, now.counter, {"reached": key == "y", "why": why, "out": out == "y"})
-        if out == "n":
+        counter, data = told
+        self._tell(END, counter, data)
+        if data["out"] is False:
             self.page.boxed("warning", [self.study.tables.stuck.left_in.home])
         self.page.line("The push is ended. It is all in the log.")
         self.page.line(f"Write it up: advisor report {self.job.folder}")
