@@ -13,6 +13,7 @@ from advisor.outcome.rulings import infer_all
 from advisor.quantity import Units
 from advisor.ranking.part import part_worth
 from advisor.ranking.settle import settle
+from advisor.result.barred import LeftIn, barred
 from advisor.result.study import Study
 from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
@@ -53,6 +54,7 @@ class Case:
     opened: tuple[str, ...] = ()  # openings that a push has shown to open, whatever the sheet says
     shut: tuple[str, ...] = ()  # and those found not to
     kinked: frozenset[KitPart] = frozenset()  # gear with any of these can be followed; none is planned
+    left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -88,6 +90,7 @@ def work_through(
     network = network_of(case.sheet, tables).tried(case.opened, case.shut)
     given = circumstances_of(site, network)
     facts = site_facts(network, given, tables)
+    taken = barred(network, tables, case.kinked, case.left_in)
     # 2. What is to be seen.
     network, target = target_of(case.sheet, network)
     suspected = suspects(network, site.task.complaint, tables, site.task.history)
@@ -104,7 +107,8 @@ def work_through(
         routes, cut = routes_to(network, target, tables)
         outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
         # 5. The order in which they are worth trying, and when to leave each for the next.
-        settled = settle([each for each in outcomes if not each.loadout.can_kink & case.kinked], drawn)
+        usable = [each for each in outcomes if taken.usable(each.route, each.loadout)]
+        settled = settle(usable, drawn)
         return Study(
             network,
             target,
@@ -124,7 +128,7 @@ def work_through(
             case.seed,
             drawn.worlds.n,
             case.preview_of,
-            case.kinked,
+            taken,
         )
 
     part = like.part if like else None

@@ -86,7 +86,7 @@ class _Told:
             parts.append("string")
         take = f"Take: {', '.join(parts)}."
         bring = f"Bring: {', '.join(self.route.bring)}." if self.route.bring else None
-        return tuple(filter(None, (take, bring, self.plan.out)))
+        return tuple(filter(None, (*self.plan.left_in, take, bring, self.plan.out)))
 
     def keys(self) -> tuple[tuple[str, str], ...]:
         route = self.route

@@ -20,7 +20,7 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
         opening="",
         where="",
         target=plan.first_step,
-        kit=(bring,) if plan.bring else (),
+        kit=(*plan.left_in, *([bring] if plan.bring else [])),
         keys=(),
         pull_rests_on="",
         minds=(),

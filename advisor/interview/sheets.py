@@ -16,6 +16,7 @@ from advisor.outcome.facts import Circumstances, Facts, site_facts
 from advisor.outcome.learned import BOOK, Learned
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
 from advisor.quantity import Units
+from advisor.result.barred import LeftIn
 from advisor.rulebase.load import RuleBase
 from advisor.site.build import network_of
 from advisor.site.network import Network
@@ -50,6 +51,7 @@ class Known:
     learned: Learned = BOOK
     shut: tuple[str, ...] = ()  # openings that did not open when one of them was to be pushed from
     kinked: frozenset[KitPart] = frozenset()  # rods and springs that kinked in a push
+    left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
 
 
 @dataclass(frozen=True)

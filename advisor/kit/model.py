@@ -81,6 +81,12 @@ class Loadout:
         """Rod and spring, each by its kind and name."""
         return frozenset({("rod", self.rod.name), ("spring", self.spring.name)})
 
+    @property
+    def parts(self) -> frozenset[KitPart]:
+        """All that goes in, each by its kind and name."""
+        guide = {("guide", self.guide.name)} if self.guide else set()
+        return self.can_kink | {("head", self.head.name)} | guide
+
 
 @dataclass(frozen=True)
 class Besides:
@@ -106,6 +112,10 @@ class Kit:
     def can_kink(self, name: str) -> frozenset[KitPart]:
         """The parts that can kink of the loadout so called; none where the kit has it no more."""
         return frozenset(part for each in self.loadouts if each.name == name for part in each.can_kink)
+
+    def parts(self, name: str) -> frozenset[KitPart]:
+        """All the parts of the loadout so called; none where the kit has it no more."""
+        return frozenset(part for each in self.loadouts if each.name == name for part in each.parts)
 
     @property
     def idle_guides(self) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from advisor.push.kinds import AS_PLANNED, SHUT, START, UNKNOWN
+from advisor.push.kinds import AS_PLANNED, HAD_OUT, SHUT, START, UNKNOWN
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
@@ -20,7 +20,7 @@ def earlier(push: Push, standing: Sequence[Entry]) -> tuple[Now, ...]:
             break
         if entry.kind == START:
             runs.append([entry])
-        elif runs and entry.kind != SHUT:
+        elif runs and entry.kind not in (SHUT, HAD_OUT):
             runs[-1].append(entry)
     return tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs if _same_way(push, run[0]))
 

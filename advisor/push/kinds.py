@@ -13,6 +13,7 @@ from advisor.strict_yaml.model import nearest
 Value = str | float | bool | None
 
 SHUT = "shut"  # an opening that was to be pushed from and does not open; it belongs to no push
+HAD_OUT = "had out"  # head and rod that an earlier push had left in the pipe; it belongs to that one
 START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "water"
 STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
 FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
@@ -59,6 +60,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "renewed": _FLAG,  # what had kinked of this gear before is replaced, or cut back to sound rod
     },
     SHUT: {"opening": _NEEDED},
+    HAD_OUT: {"opening": _NEEDED, "push": _NUMBER},  # the number of the start of that push
     SIGHTING: {
         "what": _NEEDED,
         "clock": _CLOCK,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from advisor.push.kinds import HAD_OUT
 from advisor.push.log import Entry
 from advisor.push.seen import Run
 from advisor.push.sighting import comes_neither_way, sighting_of
@@ -14,14 +15,15 @@ _SAME = 0.005  # m; layout: half of the last digit that a counter is told with, 
 def left_in(runs: Sequence[Run], cell: float) -> tuple[tuple[Run, Entry], ...]:
     """Each such push with the entry that tells where the head was last; its start where none does.
 
-    Whoever says at the end that it stays in is believed; else it is the last push alone, that is told to come
-    neither way: where another one began since, somebody had it out.
+    Whoever says at the end that it stays in is believed, till it is said to be out since; else it is the last
+    push alone, that is told to come neither way: where another one began since, somebody had it out.
     """
     found = []
     for run in runs:
         out = None if run.ended is None else run.ended.data.get("out")
         stuck = run is runs[-1] and out is None and comes_neither_way(run.entries, cell)
-        if out is False or stuck:
+        since = any(entry.kind == HAD_OUT for entry in run.entries)
+        if (out is False or stuck) and not since:
             found.append((run, _last_told(run)))
     return tuple(found)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.push.kinds import END, KINDS, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO
+from advisor.push.kinds import END, HAD_OUT, KINDS, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO
 from advisor.push.log import Entry
 from advisor.push.report_words import OUTCOME_WORDS, SEEN, said
 from advisor.push.sign_words import sign_words
@@ -79,6 +79,7 @@ _FLAGS = {
 }
 _KINDS = {
     SHUT: "does not open",
+    HAD_OUT: "head and rod had out",
     STOPPED: "went no further",
     TRY: "tried",
     OFFERED: "advised",
@@ -107,6 +108,8 @@ def _phrase(entry: Entry, name: str, units: Units, table: StuckFile) -> str:
     text = said(entry, name, units)
     if entry.kind == SHUT:
         return text
+    if entry.kind == HAD_OUT:
+        return f"in from {text}" if name == "opening" else f"left in by the push of entry {text}"
     if name == "way":
         text = turn_words(text)
     elif name in ("sign", "feel"):

@@ -1,32 +1,43 @@
-"""What pushes of a job have lost for its plan: openings that do not open, a rod or spring that kinked.
+"""What pushes of a job have lost for its plan: openings that do not open, gear that kinked or stayed in.
 
 Kept in the log and known to every plan of the job until the log says otherwise.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from advisor.kit.model import Kit, KitPart
 from advisor.push.kinds import KINKED, SHUT, START, TRY
+from advisor.push.left_in import left_in
 from advisor.push.log import Entry, standing_in
+from advisor.push.seen import runs_of
+from advisor.push.went_in import readings_of
+from advisor.result.barred import LeftIn
+from advisor.tables.load import Tables
+from advisor.tables.where import number
+
+_PORTS = ("up", "down")
 
 
 @dataclass(frozen=True)
 class Lost:
-    """Openings by name, and the rod and spring of gear that kinked: nobody says which of them it was."""
+    """Openings by name; the rod and spring of gear that kinked: nobody says which of them it was; the pushes
+    that ended with their gear in the pipe.
+    """
 
     shut: tuple[str, ...] = ()
     kinked: frozenset[KitPart] = frozenset()
+    left_in: tuple[LeftIn, ...] = ()
 
 
-def lost_of(standing: Iterable[Entry], kit: Kit) -> Lost:
+def lost_of(standing: Sequence[Entry], kit: Kit, tables: Tables) -> Lost:
     """What is lost as the log stands.
 
     An opening is no more once a push began there; rod and spring, once a push began with them for which it
-    was said that what kinked is renewed.
+    was said that what kinked is renewed; head and rod in the pipe, once they are said to be out.
     """
     shut: dict[str, None] = {}
     kinked: set[KitPart] = set()
@@ -40,9 +51,21 @@ def lost_of(standing: Iterable[Entry], kit: Kit) -> Lost:
                 kinked -= kit.can_kink(str(data.get("loadout")))
         elif entry.kind == TRY and data.get("outcome") == KINKED:
             kinked |= kit.can_kink(str(data.get("loadout")))
-    return Lost(tuple(shut), frozenset(kinked))
+    return Lost(tuple(shut), frozenset(kinked), _left_in(standing, kit, tables))
 
 
-def lost_in(path: Path, kit: Kit) -> Lost:
+def lost_in(path: Path, kit: Kit, tables: Tables) -> Lost:
     """That of a log; nothing where there is none that can be read."""
-    return lost_of(standing_in(path), kit)
+    return lost_of(standing_in(path), kit, tables)
+
+
+def _left_in(standing: Sequence[Entry], kit: Kit, tables: Tables) -> tuple[LeftIn, ...]:
+    """Those of pushes that have ended: a head that is held in an open one is still in somebody's hands."""
+    readings, found = readings_of(standing), []
+    for run, entry in left_in(runs_of(standing), number(tables.where.travel.cell)):
+        if run.ended is None:
+            continue
+        rod = None if entry.kind == START else readings[entry.number].inside
+        gear, ports = run.loadout or "", tuple(port for port in _PORTS if run.may_go(port))
+        found.append(LeftIn(run.started.number, run.opening, ports, gear or "the gear", kit.parts(gear), rod))
+    return tuple(found)

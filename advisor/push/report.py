@@ -13,6 +13,7 @@ from advisor.push.counted import apart
 from advisor.push.kinds import (
     END,
     FIND,
+    HAD_OUT,
     KINKED,
     MACHINE,
     MARK,
@@ -60,7 +61,7 @@ NO_FINDS = (
     "and on nothing else."
 )
 NO_FINDS_BUT = "No other find was logged."
-_BESIDE = (NOTE, END, MARK, FIND, MACHINE, OFFERED)  # they say nothing of where the head stands
+_BESIDE = (NOTE, END, MARK, FIND, MACHINE, OFFERED, HAD_OUT)  # they say nothing of where the head stands
 _GROUND = (
     "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
     "year: the local code and the licensed person decide."
@@ -167,7 +168,7 @@ class _Builder:
         rows = []
         for run in self.runs:
             for entry in run.entries:
-                if entry.kind in (START, END, OFFERED):
+                if entry.kind in (START, END, OFFERED, HAD_OUT):
                     continue
                 counter = self._read(entry, why=False)
                 hours = entry.data.get("clock")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.push.counted import at_farthest
 from advisor.push.facing import facing
-from advisor.push.kinds import AS_PLANNED, UNKNOWN
+from advisor.push.kinds import AS_PLANNED, HAD_OUT, UNKNOWN
 from advisor.push.log import entry_text
 from advisor.push.report_parts import Section
 from advisor.push.report_words import when
@@ -52,4 +52,7 @@ def _ended(run: Run) -> str:
     reached = run.ended.data.get("reached")
     words = "" if reached is None else "target reached" if reached is True else "target not reached"
     left = "the head stays in the pipe" if run.ended.data.get("out") is False else ""
+    out = next((entry for entry in run.entries if entry.kind == HAD_OUT), None)
+    if out is not None:
+        left = f"the head stayed in the pipe; said to be out {when(out.happened_at)}"
     return "; ".join(filter(None, (words, entry_text(run.ended, "why"), left))) or "not told"

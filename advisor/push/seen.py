@@ -12,7 +12,20 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.push.depth import path, path_length
-from advisor.push.kinds import AS_PLANNED, BACK, DOWN, END, MARK, OFFERED, RESET, SHUT, START, TRY, UP
+from advisor.push.kinds import (
+    AS_PLANNED,
+    BACK,
+    DOWN,
+    END,
+    HAD_OUT,
+    MARK,
+    OFFERED,
+    RESET,
+    SHUT,
+    START,
+    TRY,
+    UP,
+)
 from advisor.push.leg import Leg
 from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import Still, sighting_of
@@ -40,6 +53,10 @@ class Run:
     def told_to(self, port: str) -> bool:
         """Whether the way told is the one by a port of the opening; in older logs any is that was known."""
         return self.direction in ({"down": DOWN, "up": UP}[port], AS_PLANNED)
+
+    def may_go(self, port: str) -> bool:
+        """Whether it may have gone by a port of the opening: where no other was told."""
+        return self.direction != {"down": UP, "up": DOWN}[port]
 
     @property
     def went_in(self) -> float | None:
@@ -100,7 +117,10 @@ def runs_of(standing: Iterable[Entry]) -> tuple[Run, ...]:
     for entry in standing:
         if entry.kind == START:
             groups.append([])
-        if groups and entry.kind != SHUT:
+        if entry.kind == HAD_OUT:
+            for group in groups:
+                group += [entry] if group[0].number == entry.data.get("push") else []
+        elif groups and entry.kind != SHUT:
             groups[-1].append(entry)
     return tuple(_run(group) for group in groups)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from advisor.outcome.facts import opening_facts
@@ -10,9 +10,11 @@ from advisor.outcome.rulings import infer_all
 from advisor.result.asks import ask_notes
 from advisor.result.ends import SHUT
 from advisor.result.model import AskNote, CautionNote, OpenNote
+from advisor.result.out import shut_by_rods
 from advisor.result.spots import cautions_of, passage_note
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
+from advisor.site.network import Piece
 
 
 @dataclass(frozen=True)
@@ -75,15 +77,26 @@ def before_push(study: Study, opening: str, loadout: str) -> BeforePush:
     return BeforePush((*cautions, *spots), unsaid, (*steps.opening, *steps.once_open), steps.before)
 
 
-def open_notes(study: Study) -> tuple[OpenNote, ...]:
+def to_relieve(study: Study) -> tuple[OpenNote, ...]:
     """What relieving a line may open: the openings outside; where none is drawn, all but those on a roof."""
     kinds = study.tables.openings
     drawn = [(piece, kinds[piece.hole.kind]) for piece in study.network.openings() if piece.hole is not None]
     outside = [(piece, kind) for piece, kind in drawn if kind.place in ("yard", "pit")]
+    may_be = outside or [each for each in drawn if each[1].place != "roof"]
+    return _open_notes(study, [piece for piece, _ in may_be if ruled_out(study, piece.name) is None])
+
+
+def to_get_out(study: Study) -> tuple[OpenNote, ...]:
+    """The openings in which a rod hangs that is still in there: whoever draws it out works at them."""
+    names = {left.opening for left in study.barred.left}
+    return _open_notes(study, [piece for piece in study.network.openings() if piece.name in names])
+
+
+def _open_notes(study: Study, pieces: Sequence[Piece]) -> tuple[OpenNote, ...]:
     found = []
-    for piece, kind in outside or [each for each in drawn if each[1].place != "roof"]:
-        if ruled_out(study, piece.name) is not None or not study.kit.loadouts:
-            continue
+    for piece in pieces if study.kit.loadouts else ():
+        assert piece.hole is not None
+        kind = study.tables.openings[piece.hole.kind]
         firings = _firings(study, piece.name, study.kit.loadouts[0].name)
         cautions = cautions_of(firings)
         found.append(
@@ -104,6 +117,8 @@ def ruled_out(study: Study, opening: str) -> str | None:
     piece = next(each for each in study.network.openings() if each.name == opening)
     if piece.hole is not None and piece.hole.opens is False:
         return SHUT
+    if opening in shut_by_rods(study):
+        return study.tables.stuck.left_in.why
     found = [
         next(
             (f.rule.title for f in _firings(study, opening, each.name) if f.outcome and f.conclusion.closed),

@@ -9,7 +9,7 @@ from advisor.outcome.facts import facts_of_place
 from advisor.quantity import Chances, Dimension, Estimate, Known, show
 from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
-from advisor.result.before import open_notes
+from advisor.result.before import to_get_out, to_relieve
 from advisor.result.ends import ITSELF
 from advisor.result.model import (
     AssumedNote,
@@ -19,7 +19,7 @@ from advisor.result.model import (
     Stopped,
     SuspectNote,
 )
-from advisor.result.out import out_words
+from advisor.result.out import left_words, out_words, shut_by_rods
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
 from advisor.result.stops import stop_words
@@ -63,11 +63,12 @@ def plan_of(study: Study) -> Plan:
         region=study.network.region,
         first_step=first,
         how=how,
-        to_open=open_notes(study) if verdict == "clear first" else (),
+        to_open=to_relieve(study) if verdict == "clear first" else to_get_out(study),
         camera_now=camera,
         until=_UNTIL[verdict] if verdict else None,
         doubt=study.circumstances.contradiction or None,
         out=out_words(study),
+        left_in=left_words(study),
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         target=target_note(study),
@@ -111,6 +112,8 @@ def _first_step(
         return _VERDICTS[verdict], _site_steps(study) if verdict == "clear first" else (), False
     if leader is None:
         if study.outcomes and not study.usable:
+            if study.barred.left:
+                return study.tables.stuck.left_in.no_push, (), False
             return "No push: no sound rod is left.", (), False
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
@@ -186,6 +189,7 @@ def no_way_in(study: Study) -> tuple[Stopped, ...]:
     """Openings that are no way to the target, and why: no rod gets in there, or none goes toward it."""
     found = []
     ways = {route.opening.id for route in study.routes}
+    by_rods = shut_by_rods(study)
     for piece in study.network.openings():
         if piece.hole is None or piece.hole.there == 0:
             continue
@@ -197,6 +201,8 @@ def no_way_in(study: Study) -> tuple[Stopped, ...]:
         elif piece.id not in ways and not study.routes_cut:
             only = f" goes only {kind.reaches[0]} the line and" if len(kind.reaches) == 1 else ""
             why = f"from there the rod{only} cannot go toward what is to be seen"
+        elif piece.name in by_rods:
+            why = study.tables.stuck.left_in.why
         else:
             continue
         found.append(Stopped(opening=piece.name, passage=ITSELF, at_m=0.0, why=why))

@@ -273,6 +273,7 @@ class Plan(Frozen):
     until: str | None  # what must be so before any push
     doubt: str | None  # what was said of the water that cannot both be, and which of it counts
     out: str | None  # what of the kit kinked in a push of the job, so that no way with it is planned
+    left_in: tuple[str, ...] = ()  # head and rod that pushes left in the pipe: told before all else
     stopped: tuple[str, ...] = ()  # where pushes of the job never came past: no chance knows of it
     no_plan: bool  # nobody works here until then
     holding: bool | None

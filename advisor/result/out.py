@@ -1,14 +1,45 @@
-"""Gear that is out: its rod or spring kinked in a push of the job, and nobody has said that it is sound."""
+"""What of kit and drain is out for every plan of a job, in words: what kinked, and what lies in the pipe."""
 
 from __future__ import annotations
 
+from advisor.quantity import show_reading
 from advisor.result.study import Study
 
 
 def out_words(study: Study) -> str | None:
-    """What of the kit is out; None where nothing is."""
+    """What of the kit kinked in a push of the job; None where nothing did."""
     words = study.tables.stuck.kinked
-    gear = [each.name for each in study.kit.loadouts if not study.sound(each)]
+    gear = [each.name for each in study.kit.loadouts if not study.barred.sound(each)]
     if not gear:
         return None
     return words.none if len(gear) == len(study.kit.loadouts) else words.out.format(gear=" or ".join(gear))
+
+
+def left_words(study: Study) -> tuple[str, ...]:
+    """Each head and rod that lie in the drain, and after them what that shuts and what stays out of use."""
+    words = study.tables.stuck.left_in
+    lie = [
+        words.lies.format(gear=left.gear, opening=left.opening, reading=rod_words(study, left.rod))
+        for left in study.barred.left
+    ]
+    if not lie:
+        return ()
+    through = shut_by_rods(study)
+    ways = words.ways.format(openings=", ".join(through)) if through else ""
+    gear = [each.name for each in study.kit.loadouts if study.barred.lies_there(each)]
+    without = words.gear.format(gear=" or ".join(gear)) if gear else ""
+    return (*dict.fromkeys(lie), " ".join(filter(None, (words.nothing, ways, without, words.say_so))))
+
+
+def rod_words(study: Study, rod: float | None) -> str:
+    """How much rod lies in there."""
+    return "nobody knows how far" if rod is None else f"about {show_reading(rod, study.units)}"
+
+
+def shut_by_rods(study: Study) -> tuple[str, ...]:
+    """The openings whose every way to what is to be seen goes through a pipe in which gear lies."""
+    ways: dict[str, bool] = {}
+    for route in study.routes:
+        name = route.opening.name
+        ways[name] = ways.get(name, True) and study.barred.shut(route)
+    return tuple(name for name, shut in ways.items() if shut)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.kit.model import Kit, KitPart, Loadout
+from advisor.kit.model import Kit
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Circumstances, Facts
@@ -12,6 +12,7 @@ from advisor.quantity import Units
 from advisor.ranking.part import Part
 from advisor.ranking.score import Ranked
 from advisor.ranking.settle import Settled
+from advisor.result.barred import Barred
 from advisor.routes.passage import Route
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
@@ -44,7 +45,7 @@ class Study:
     seed: int
     worlds: int
     preview_of: int | None
-    kinked: frozenset[KitPart]  # gear with any of these is out: it can be followed, none is planned
+    barred: Barred  # what pushes have taken from every plan of the job
     part: Part | None = None  # what is gone for instead of the whole, where nothing pays for all of it
     book: Study | None = None  # the same by the book, where something learned was used
 
@@ -61,11 +62,7 @@ class Study:
     @property
     def usable(self) -> tuple[RouteOutcome, ...]:
         """The ways with gear that may go in."""
-        return tuple(each for each in self.outcomes if self.sound(each.loadout))
-
-    def sound(self, loadout: Loadout) -> bool:
-        """Whether neither its rod nor its spring is known to have kinked."""
-        return not loadout.can_kink & self.kinked
+        return tuple(each for each in self.outcomes if self.barred.usable(each.route, each.loadout))
 
     @property
     def chance(self) -> float:

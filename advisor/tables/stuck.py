@@ -107,10 +107,23 @@ class RodInRootsRow(Graded):
 
 
 class LeftInRow(Graded):
-    """What to say, at the end of a push and in the report, of a head that stays in the pipe."""
+    """What to say, at the end of a push, in the report and in every plan, of a head that stays in the pipe.
+
+    `lies` tells it, `nothing`, `ways`, `gear` and `say_so` what no plan goes by till it is out, `no_push`
+    that nothing is left to plan with, `why` of one opening; `asked` and `stop` where a push begins.
+    """
 
     home: str
     report: str
+    lies: str
+    nothing: str
+    ways: str
+    gear: str
+    say_so: str = Field(alias="say so")
+    no_push: str = Field(alias="no push")
+    why: str
+    asked: str
+    stop: str
 
 
 class HeldOnWayInRow(Graded):

@@ -169,7 +169,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     base = load_rules(wanted.rules, tables.limits, set(tables.sources))
     kit_path = wanted.kit or (job_kit(wanted.site) if wanted.site else None) or own_kit()
     kit = kit_of(read_kit(kit_path), tables) if kit_path else default_kit(tables)
-    lost = lost_in(job.log, kit) if job is not None else Lost()
+    lost = lost_in(job.log, kit, tables) if job is not None else Lost()
     return Known(
         load_questions(wanted.rules, tables, base),
         archetypes(wanted.rules, tables),
@@ -185,6 +185,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         learned_now(wanted.rules, tables, base),
         lost.shut,
         lost.kinked,
+        lost.left_in,
     )
 
 

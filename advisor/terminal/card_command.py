@@ -79,7 +79,7 @@ def _format(wanted: Wanted) -> str:
 
 def _route(made: Plan, number: int) -> RouteNote:
     if not made.camera_now or not made.routes:
-        why = " ".join(filter(None, (made.first_step, made.out)))
+        why = " ".join(filter(None, (*made.left_in, made.first_step, made.out)))
         raise BadInput([Fault("card", 0, f"there is no push to print a card for. {why}")])
     if not 1 <= number <= len(made.routes):
         message = f"there is no route {number}; expected 1 to {len(made.routes)}"

@@ -54,6 +54,8 @@ class _Shown:
     def first(self) -> None:
         plan, page = self.plan, self.page
         page.heading("Do this first")
+        for left in plan.left_in:
+            page.strong(left)
         page.strong(plan.first_step)
         if plan.doubt is not None:
             page.strong(plan.doubt)

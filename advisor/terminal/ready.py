@@ -74,7 +74,7 @@ def make_ready(
     kit_path = kit or (demo.KIT if site is None else job_kit(site) or own_kit())
     kit_sheet = read_kit(kit_path) if kit_path else None
     made = kit_of(kit_sheet, tables) if kit_sheet else default_kit(tables)
-    lost = lost_in(Job(site).log, made) if site and site.is_dir() else Lost()
+    lost = lost_in(Job(site).log, made, tables) if site and site.is_dir() else Lost()
     case = Case(
         sheet,
         made,
@@ -85,6 +85,7 @@ def make_ready(
         learned=learned_now(rules, tables, base) if site else BOOK,
         shut=lost.shut,
         kinked=lost.kinked,
+        left_in=lost.left_in,
     )
     log = Job(site).log if site and site.is_dir() else None
     return Ready(case, kit_sheet, tables, base, log)

@@ -37,5 +37,5 @@ def begun(gear: str, renewed: bool | None):
 )
 def test_what_kinked_is_out_until_it_is_said_to_be_sound(then, out):
     kit = kit_of(read_kit(demo.KIT), tables())
-    found = lost_of(entries(KINK, *then), kit).kinked
+    found = lost_of(entries(KINK, *then), kit, tables()).kinked
     assert found == ({("rod", "small reel"), ("spring", "soft spring")} if out else set())

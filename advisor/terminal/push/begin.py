@@ -22,6 +22,7 @@ _WAYS = (
     ("s", "downstream: to the sewer, away from the house", DOWN),
     ("h", "upstream: back to the house", UP),
 )
+_PORTS = {DOWN: ("down",), UP: ("up",)}
 _SHUT = Choice("n", "it does not open, or not without damage")
 
 
@@ -47,13 +48,14 @@ def begin(
     before the opening that does not open was chosen: not asked again.
     """
     plan = plan_of(study)
-    page.strong(plan.first_step)
-    for told in filter(None, (plan.doubt, plan.out, *stopped)):
+    for told in filter(None, (*plan.left_in, plan.first_step, plan.doubt, plan.out, *stopped)):
         page.strong(told)
     _box(plan.cautions, page)
     for ask in plan.ask:
         if ask.caution.id not in SETTLED:
             page.line(not_known(ask, signal=True))
+    if all(study.barred.lies_there(each) for each in study.kit.loadouts):
+        return None  # nothing is left that could go in
     passed = passed or pass_gates(study, plan, page)
     if passed is None:
         return None
@@ -80,8 +82,8 @@ def remind(study: Study, opening: str, loadout: str, drains: bool, page: Page) -
     `drains` is whether the line was seen to in this push, which settles what was said of it before.
     """
     plan, before = plan_of(study), before_push(study, opening, loadout)
-    if plan.doubt is not None and not drains:
-        page.strong(plan.doubt)
+    for told in (*plan.left_in, *([plan.doubt] if plan.doubt is not None and not drains else [])):
+        page.strong(told)
     _box((*plan.cautions, *before.cautions), page)
     _box_unsaid(before.unsaid, page)
     for ask in plan.ask:
@@ -141,7 +143,7 @@ class _Begin:
     def _sound(self) -> bool | None:
         """Whether gear whose rod or spring kinked is said to be sound again; no other is asked about."""
         gear = next(each for each in self.study.kit.loadouts if each.name == self.loadout)
-        if self.study.sound(gear):
+        if self.study.barred.sound(gear):
             return None
         words = self.study.tables.stuck.kinked
         self.page.boxed("warning", [words.gone])
@@ -181,7 +183,13 @@ class _Begin:
         key = choose(self.page, asked, choices, more)
         self.shut = key == _SHUT.key
         self.direction = ways.get(key, UNKNOWN)
-        return key != BACK.key
+        ports = _PORTS.get(self.direction, tuple(port for each in _PORTS.values() for port in each))
+        if self.shut or key == BACK.key:
+            return self.shut
+        if self.study.barred.leads_in(self.study.network, self.opening, ports):
+            self.page.boxed("warning", [self.study.tables.stuck.left_in.stop])
+            return False
+        return True
 
     def _counter(self) -> bool | None:
         if self.shut:
@@ -247,7 +255,7 @@ def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[s
     of an opening that is ruled out whatever goes in, which was offered with the reason. What kinked says so
     alone: the plan goes nowhere with it.
     """
-    kinked = {each.name for each in study.kit.loadouts if not study.sound(each)}
+    kinked = {each.name for each in study.kit.loadouts if not study.barred.sound(each)}
     out = ruled_out(study, opening) is not None
     stops = {
         name: None if out else stopped_with(study, opening, name) for name in names if name not in kinked
@@ -263,8 +271,9 @@ def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[s
 
 
 def _loadouts(study: Study, opening: str) -> list[str]:
-    """The kit that may go in, the planned one first, what kinked last."""
-    kit = sorted(study.kit.loadouts, key=lambda each: not study.sound(each))
+    """The kit that may go in, the planned one first, what kinked last; nothing that lies in the drain."""
+    there = (each for each in study.kit.loadouts if not study.barred.lies_there(each))
+    kit = sorted(there, key=lambda each: not study.barred.sound(each))
     ranked = (*study.settled.attempts, *(each.outcome for each in study.ranked))
     planned = [each.loadout.name for each in ranked if each.route.opening.name == opening]
     return list(dict.fromkeys((*planned, *(each.name for each in kit))))

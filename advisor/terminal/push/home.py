@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
-from typing import Final, Literal
 
 from advisor.push.freeing import harmful
 from advisor.push.held_now import held_now, plight_of, roots_met
@@ -18,8 +18,6 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks, Data
 from advisor.terminal.push.words import Words
 
-
-HELD: Final = "held"  # on the way home: that is told as any other stop, and the push goes on
 _OUT = (
     Choice("y", "yes, head and rod"),
     Choice("s", "no: it is held on the way"),
@@ -27,10 +25,11 @@ _OUT = (
 )
 
 
-def how_it_ends(now: Now, asks: Asks, page: Page) -> tuple[float, Data] | Literal["held"] | None:
+def how_it_ends(now: Now, asks: Asks, page: Page, held: Callable[[Now], object]) -> tuple[float, Data] | None:
     """The counter at the end and what its entry says; None where it does not end now.
 
-    The way home is part of the push. Where head and rod stay in there, whoever digs goes by that counter.
+    The way home is part of the push: what holds the head there is told by `held`, as any other stop. Where
+    head and rod stay in there, whoever digs goes by that counter.
     """
     reached = choose(page, "Was the target reached?", yes_no("yes, all of it seen"), (BACK,))
     if reached == BACK.key:
@@ -39,7 +38,8 @@ def how_it_ends(now: Now, asks: Asks, page: Page) -> tuple[float, Data] | Litera
     show_coming_home(now, page)
     out = choose(page, "Is all of it out?", _OUT, (BACK,))
     if out == "s":
-        return HELD
+        held(now)
+        return None
     counter: float | None = now.counter
     if out == "n":
         shown = show_counter(now.counter, asks.units)

@@ -13,7 +13,7 @@ from advisor.push.disagree import disagree
 from advisor.push.earlier import earlier
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, OFFERED, RESET, SHUT, START, TRY, Value
+from advisor.push.kinds import END, HAD_OUT, OFFERED, RESET, SHUT, START, TRY, Value
 from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry, Log
 from advisor.push.lost import lost_of
@@ -27,8 +27,9 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import DoesNotOpen, begin, remind
 from advisor.terminal.push.entries import Telling
+from advisor.terminal.push.had_out import had_out
 from advisor.terminal.push.held import Held
-from advisor.terminal.push.home import HELD, how_it_ends
+from advisor.terminal.push.home import how_it_ends
 from advisor.terminal.push.late import before_which, between
 from advisor.terminal.push.screens import show_now, show_plan_anew, why_doubtful
 from advisor.terminal.push.short import short
@@ -97,6 +98,12 @@ class Session:
     def _begun(self) -> tuple[float, dict[str, Value]] | None:
         """How the push begins; an opening that does not open is put on the log, and planned without."""
         passed = None
+        out = had_out(self.study, self.page)
+        if out is None:
+            return None
+        for left in out:
+            self._tell(HAD_OUT, None, {"opening": left.opening, "push": float(left.push)})
+        self._know_lost()
         while True:
             stopped = left_stops(self.study, self.log.standing())
             begun = begin(self.study, self.page, self.asks, self._last_operator(), passed, stopped)
@@ -121,8 +128,8 @@ class Session:
 
     def _case(self) -> Case:
         """What is to be planned, as the log stands."""
-        lost = lost_of(self.log.standing(), self.ready.case.kit)
-        return replace(self.ready.case, shut=lost.shut, kinked=lost.kinked)
+        lost = lost_of(self.log.standing(), self.ready.case.kit, self.ready.tables)
+        return replace(self.ready.case, shut=lost.shut, kinked=lost.kinked, left_in=lost.left_in)
 
     def now(self) -> Now | None:
         """The push as the log has it."""
@@ -242,10 +249,8 @@ class Session:
         in_turn(before, read)
 
     def _end(self, now: Now) -> bool:
-        told = how_it_ends(now, self.asks, self.page)
-        if told is HELD:
-            self._stuck(now)
-        if told is None or told is HELD:
+        told = how_it_ends(now, self.asks, self.page, self._stuck)
+        if told is None:
             return False
         counter, data = told
         self._tell(END, counter, data)
