@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from math import hypot
 from pathlib import Path
 from typing import Annotated, TypeVar
 
 from pydantic import Field
 
 from advisor.errors import BadInput, Fault
-from advisor.push.depth import Depth
 from advisor.quantity import Estimate, Known
 from advisor.strict_yaml import Sheet, read_sheet
 from advisor.tables.entry import Graded, Quantity, Row, TableFile, one_of
 from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
+from advisor.tables.where import DepthRow, number
 
 _FOLDER = "report"
 ADVICE = (
@@ -78,10 +77,7 @@ class MarkingFile(TableFile):
     """marking.yaml."""
 
     marks: tuple[MarkRow, ...]
-    agree: Quantity
     same_place: Quantity  # m
-    ground: Quantity  # m
-    loose: Quantity  # a share
     broad: Quantity  # m
     digs_from: Quantity = Field(alias="digs from")  # a chance
 
@@ -95,12 +91,12 @@ class Advice:
 
     finds: FindsFile
     marking: MarkingFile
+    depth: DepthRow
 
     @property
     def agree(self) -> float:
         """The share within which two depths are one."""
-        agree: Known | Estimate = self.marking.agree
-        return agree.likely
+        return number(self.depth.agree)
 
     @property
     def same_place(self) -> float:
@@ -117,15 +113,6 @@ class Advice:
     def digs_from(self) -> float:
         """The chance of the pipe below which nobody digs before the place is located."""
         return self.marking.digs_from.likely
-
-    def apart_from_expected(self, read: float, expected: Depth) -> bool:
-        """Whether a depth that was read, m, is off the expected one by more than both are known to.
-
-        Reading, ground and assumed falls err each for itself, so their squares add.
-        """
-        marking = self.marking
-        sure = hypot(self.agree * read, marking.ground.likely, marking.loose.likely * expected.loose)
-        return abs(read - expected.value) > sure
 
     @property
     def rows(self) -> tuple[Graded, ...]:
@@ -169,7 +156,7 @@ def read_advice(rules: Path, tables: Tables) -> Advice:
     faults = [*_sources(finds, tables), *_sources(marking, tables)]
     if faults:
         raise BadInput(faults)
-    return Advice(finds.model, marking.model)
+    return Advice(finds.model, marking.model, tables.where.depth)
 
 
 def _sources(sheet: Sheet[M], tables: Tables) -> list[Fault]:

@@ -1,25 +1,37 @@
-"""Depths that were measured at one find or mark and hold for another at the same place."""
+"""Depths that were measured at one find or mark and hold for a find at the same place.
+
+A mark is where somebody stood and read, or did not: no other's depth stands as its own.
+"""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
+from advisor.push.advice import Advice
+from advisor.push.depth import hardly
+from advisor.push.kinds import FIND
 from advisor.push.marks import Beside, Spot
 
 
-def with_depths_beside(found: tuple[Spot, ...], within: float) -> tuple[Spot, ...]:
-    """Each spot without a depth of its own gets what was measured no more than `within` m from it."""
-    # Two ways of measuring that disagree are told as no depth: so they are lent to nobody either.
-    measured = [spot for spot in found if spot.depths and spot.same_depth is not False]
+def with_depths_beside(found: tuple[Spot, ...], advice: Advice) -> tuple[Spot, ...]:
+    """Each find without a depth of its own gets what was measured so near that it is one place."""
+    # Two ways of measuring that disagree are told as no depth, and one that is doubted is none to dig by: so
+    # they are lent to nobody either.
+    measured = [
+        spot
+        for spot in found
+        if spot.same_depth is not False
+        and not any(hardly(depth, spot.expected, advice.depth) for _, depth in spot.depths)
+    ]
     return tuple(
         spot
-        if spot.depths
+        if spot.depths or spot.kind != FIND
         else replace(
             spot,
             beside=tuple(
                 Beside(other.number, how, depth)
                 for other in measured
-                if _at_one_place(spot, other, within)
+                if _at_one_place(spot, other, advice.same_place)
                 for how, depth in other.depths
             ),
         )

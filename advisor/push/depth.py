@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import deque
 from dataclasses import dataclass
+from math import hypot
 
 from advisor.evidence import TOLD
 from advisor.push.entry import entry_length
 from advisor.push.place import measured
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
+from advisor.tables.where import DepthRow, number
 
 
 @dataclass(frozen=True)
@@ -50,6 +52,18 @@ def expected_depth(network: Network, opening: str, line: str, distance: float) -
         loose += fall if guessed else 0.0
         assumed += guessed
     return Depth(depth, tuple(dict.fromkeys(assumed)), abs(loose))
+
+
+def hardly(read: float, expected: Depth | None, row: DepthRow) -> bool:
+    """Whether a depth that was read, m, is off the expected one by more than both are known to, or where
+    none is expected, deeper than drains lie.
+
+    Reading, ground and assumed falls err each for itself, so their squares add.
+    """
+    if expected is None:
+        return read > number(row.deepest)
+    sure = hypot(number(row.agree) * read, number(row.ground), number(row.loose) * expected.loose)
+    return abs(read - expected.value) > sure
 
 
 def path_length(network: Network, tables: Tables, opening: Piece, line: str, distance: float) -> float | None:

@@ -76,7 +76,7 @@ def report_of(
     advice = read_advice(rules, tables)
     runs = runs_of(standing)
     told = spots(standing, study.network, case.sheet.model, advice, tables)
-    found = with_depths_beside(told, advice.same_place)
+    found = with_depths_beside(told, advice)
     builder = _Builder(study, case, advice, runs, found, standing)
     dates = "no push logged"
     if standing:

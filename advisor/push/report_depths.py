@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from advisor.push.advice import Advice
+from advisor.push.depth import hardly
 from advisor.push.marks import Spot
 from advisor.quantity import Dimension, Units, show
+from advisor.tables.where import number
 
 
 def depth_words(spot: Spot, units: Units) -> str:
     """Measured depths and the expected one, each with what it rests on."""
     parts = [f"{_long(depth, units)} ({how})" for how, depth in spot.depths]
-    parts += [f"{_long(each.depth, units)} ({each.how}, at no. {each.number})" for each in spot.beside]
+    parts += [
+        f"not measured here; at no. {each.number}: {_long(each.depth, units)} ({each.how})"
+        for each in spot.beside
+    ]
     if spot.expected is not None:
         assumed = f", assumed {' and '.join(spot.expected.assumed)}" if spot.expected.assumed else ""
         parts.append(f"{_long(spot.expected.value, units)} expected for level ground{assumed}")
@@ -20,19 +25,22 @@ def depth_words(spot: Spot, units: Units) -> str:
 
 
 def unlike_words(spot: Spot, advice: Advice, units: Units) -> tuple[str, ...]:
-    """For whoever digs: where a depth that was measured is not the one that the sheet lets expect."""
-    expected = spot.expected
-    if expected is None:
-        return ()
+    """For whoever digs: where a depth that was measured is not the one that the sheet lets expect, or deeper
+    than drains lie where it lets expect none.
+    """
     measured = [depth for _, depth in spot.depths] + [each.depth for each in spot.beside]
-    off = [depth for depth in measured if advice.apart_from_expected(depth, expected)]
+    off = [depth for depth in measured if hardly(depth, spot.expected, advice.depth)]
     if not off:
         return ()
     read = " and ".join(dict.fromkeys(_long(depth, units) for depth in off))
+    says = f"hardly a drain lies deeper than {_long(number(advice.depth.deepest), units)}. Do not trust it"
+    if spot.expected is not None:
+        expected = _long(spot.expected.value, units)
+        says = f"{expected} is expected. They do not agree: trust neither"
     return (
-        f"No. {spot.number}: {read} deep was measured, {_long(expected.value, units)} is expected. They do "
-        "not agree: trust neither before digging. Measure the depth again from two sides, and check the "
-        "place: iron, a tilted head, ground that is not level or the wrong place would each give that.",
+        f"No. {spot.number}: {read} deep was measured, {says} before digging. Measure the depth again from "
+        "two sides, and check the place: iron, a tilted head, ground that is not level, the wrong place or "
+        "the wrong unit would each give that.",
     )
 
 

@@ -121,6 +121,15 @@ class SureRow(Row):
     above_stop: Count
 
 
+class DepthRow(Row):
+    """When a depth that was read above ground is none to dig by."""
+
+    agree: Count
+    ground: Length
+    loose: Count
+    deepest: Length
+
+
 class ChecksRow(Row):
     """Minutes of a check."""
 
@@ -144,6 +153,7 @@ class WhereFile(TableFile):
     sure: SureRow
     chamber_as_tie_in: Count
     checks: ChecksRow
+    depth: DepthRow
 
     @model_validator(mode="after")
     def _whole(self) -> WhereFile:

@@ -38,11 +38,13 @@ def depths(*told: Told) -> dict[str, str]:
         (find(7.0, 7.0), mark(7.0, 7.0, depth=1.4)),
         (find(7.0), mark(7.0, depth=1.4)),  # on no line of the sheet: by the counter of one push
         (find(7.0), mark(7.3, 7.0, depth=1.4)),
-        (mark(7.0, 7.0), mark(7.4, 7.4, depth=1.4)),  # a mark without one, less than half a metre away
     ],
 )
 def test_a_depth_measured_at_one_place_holds_for_what_else_is_there(first, second):
-    assert depths(first, second) == {"1": "1.4 m (read off, at no. 2)", "2": "1.4 m (read off)"}
+    assert depths(first, second) == {
+        "1": "not measured here; at no. 2: 1.4 m (read off)",
+        "2": "1.4 m (read off)",
+    }
 
 
 AT_TUB: Told = ("start", 0.0, {"opening": "washing machine", "direction": "known"})
@@ -56,6 +58,8 @@ AT_TUB: Told = ("start", 0.0, {"opening": "washing machine", "direction": "known
         (find(7.0), (AT_TUB,), mark(7.0, depth=1.4)),  # another push: another counter
         (find(7.0), (("counter reset", 7.0, {"now": 0.0}),), mark(7.0, depth=1.4)),
         (find(7.0, 7.0), (), mark(7.0, depth=None)),
+        (mark(7.0, 7.0), (), mark(7.0, 7.0, depth=1.4)),  # a mark is where it was read, or was not
+        (find(7.0, 7.0), (), mark(7.0, 7.0, depth=18.3)),  # 60 ft: no drain lies there
     ],
 )
 def test_and_for_nothing_that_is_elsewhere(first, between, second):
@@ -89,3 +93,23 @@ def test_a_depth_is_not_lent_across_a_pull_back():
     assert "at no. 2" not in told["1"]
     little: Told = ("pulled back", 6.8, {})  # backed off a hand's breadth to look
     assert "at no. 2" in depths(find(7.0), little, mark(7.2, depth=1.4))["1"]
+
+
+def doubted(depth: float, text: str = UNKNOWN) -> str:
+    """What whoever digs is told of a depth that was read at a mark."""
+    made = report(START, mark(7.0, 7.0, depth=depth), text=text)
+    return " ".join(line for each in made.sections for line in each.lines if "deep was measured" in line)
+
+
+def test_a_depth_that_no_drain_has_is_not_to_be_dug_by_where_the_sheet_tells_none():
+    """60 inches taken for feet: 18.29 m. Drains of buildings lie within reach of a small digger."""
+    assert "Do not trust it before digging" in doubted(18.29)
+    assert doubted(1.52) == ""
+
+
+def test_where_the_sheet_tells_one_neither_is_to_be_trusted():
+    """HOUSE: 0.5 m at the opening and 2 % over 7 m, so 0.64 m."""
+    known = HOUSE + TASK
+    assert "trust neither before digging" in doubted(18.29, known)
+    assert "trust neither before digging" in doubted(1.9, known)
+    assert doubted(0.7, known) == ""

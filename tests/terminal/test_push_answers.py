@@ -53,6 +53,16 @@ def test_a_mark_asks_for_the_depth_of_the_pipe_below_the_ground(job, push):
     assert standing(job)[-1].data["depth"] == pytest.approx(3 * FOOT)
 
 
+def test_a_depth_that_no_drain_has_is_read_back_and_asked_again(job, push):
+    """60 inches typed where feet are taken: the drain would lie 60 ft down."""
+    said = push(BEGIN + "r9\rn" + "fmflag 1\r60\rn60 in\r" + "q")
+    assert "60 ft deep" in said
+    assert "Is that right?" in said
+    assert standing(job)[-1].data["depth"] == pytest.approx(5 * FOOT)
+    push("fmflag 2\r60\ry" + "q")  # who says that it reads that is believed
+    assert standing(job)[-1].data["depth"] == pytest.approx(60 * FOOT)
+
+
 def test_a_change_of_material_is_kept_by_its_name_in_the_tables(job, push):
     said = push(BEGIN + "r9\rm1q")
     last = standing(job)[-1]

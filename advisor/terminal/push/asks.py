@@ -98,10 +98,10 @@ class Asks:
             if self.reel is None or read <= self.reel:
                 return read
             shown, held = (show(each, Dimension.LENGTH, self.units) for each in (read, self.reel))
-            if self._right(f"{shown} is more than the reel holds ({held})."):
+            if self.right(f"{shown} is more than the reel holds ({held})."):
                 return read
 
-    def _right(self, odd: str) -> bool:
+    def right(self, odd: str) -> bool:
         """Whether an odd reading is right all the same; else it is typed again."""
         sure = yes_no("yes, it reads that", "no, let me type it again")
         return choose(self.page, f"{odd} Is that right?", sure) == "y"
@@ -114,7 +114,7 @@ class Asks:
         if low - off <= read <= high + off:
             return True
         shown, first, last = (show(each, Dimension.LENGTH, self.units) for each in (read, low, high))
-        return self._right(f"The counter was between {first} and {last} then, so {shown} cannot be.")
+        return self.right(f"The counter was between {first} and {last} then, so {shown} cannot be.")
 
     def seconds(self, question: str, empty: float | None = None) -> float | None:
         """Seconds; a bare number is one. None: back. An empty line means `empty`."""

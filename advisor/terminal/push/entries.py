@@ -15,7 +15,7 @@ from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
-from advisor.terminal.push.screens import show_ground
+from advisor.terminal.push.screens import odd_depth, show_ground
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.words import Words
 
@@ -227,8 +227,10 @@ class Telling:
         if self.key == "n":
             return None
         show_ground(self.now, self.page)
-        depth = self.asks.counter(
-            "Depth of the pipe below the ground here, read above it? Empty: not taken", 0.0
-        )
-        self.data["depth"] = depth or None
-        return depth is not None
+        asked = "Depth of the pipe below the ground here, read above it? Empty: not taken"
+        while True:
+            depth = self.asks.counter(asked, 0.0)
+            odd = odd_depth(self.now, depth) if depth else None
+            if odd is None or self.asks.right(odd):
+                self.data["depth"] = depth or None
+                return depth is not None

@@ -6,6 +6,7 @@ from math import isnan
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
+from advisor.push.depth import expected_depth, hardly
 from advisor.push.disagree import disagree
 from advisor.push.fix import Place
 from advisor.push.here import likely_here
@@ -82,6 +83,20 @@ def show_ground(now: Now, page: Page) -> None:
     above = now.ground.words(now.push.study.units)
     if above:
         page.line(f"{_cap(above)}.")
+
+
+def odd_depth(now: Now, read: float) -> str | None:
+    """What is odd in a depth, m, that was read above the head; None where it may be so."""
+    study, best = now.push.study, now.fix.best
+    row = study.tables.where.depth
+    expected = expected_depth(study.network, now.push.opening.name, best.line, best.at)
+    if not hardly(read, expected, row):
+        return None
+    told, deepest = (show(each, Dimension.LENGTH, study.units) for each in (read, number(row.deepest)))
+    if expected is None:
+        return f"{told} deep: hardly a drain lies deeper than {deepest}."
+    by_sheet = show(expected.value, Dimension.LENGTH, study.units)
+    return f"{told} deep, and by the sheet it should be about {by_sheet}."
 
 
 def _apart(now: Now, place: Place, words: Words) -> str:
