@@ -2,29 +2,57 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from advisor.push.kinds import AS_PLANNED, HAD_OUT, SHUT, START, UNKNOWN
+import numpy as np
+
+from advisor.push.kinds import AS_PLANNED, DOWN, HAD_OUT, SHUT, START, UNKNOWN, UP
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
+from advisor.tables.where import number
 
 _OPEN = (UNKNOWN, AS_PLANNED)  # which way was meant is not told: it may be the same
+_PORTS = {DOWN: "down", UP: "up"}
 
 
 def earlier(push: Push, standing: Sequence[Entry]) -> tuple[Now, ...]:
-    """Those from its opening that were not told to go the other way, each as it ended, the first first."""
+    """Those from its opening that did not go the other way, each as it ended, the first first."""
+    runs = pushes_told(standing[: standing.index(push.began)] if push.began in standing else standing)
+    return tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs if _same_way(push, run))
+
+
+def pushes_told(standing: Iterable[Entry]) -> list[list[Entry]]:
+    """The entries of each push, its start first."""
     runs: list[list[Entry]] = []
     for entry in standing:
-        if entry == push.began:
-            break
         if entry.kind == START:
             runs.append([entry])
         elif runs and entry.kind not in (SHUT, HAD_OUT):
             runs[-1].append(entry)
-    return tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs if _same_way(push, run[0]))
+    return runs
 
 
-def _same_way(push: Push, start: Entry) -> bool:
-    ways = {push.direction, str(start.data.get("direction") or UNKNOWN)}
-    return start.data["opening"] == push.opening.name and (len(ways) == 1 or not ways.isdisjoint(_OPEN))
+def way_gone(own: Push, run: Sequence[Entry]) -> str:
+    """Which way a push went: as it was told, else as what it passed shows where it was farthest in."""
+    if own.direction not in _OPEN:
+        return own.direction
+    now = Now(own, tuple(run[1:]))
+    beliefs = (now.after(count) for count in range(len(now.sightings) + 1))
+    mass = max(beliefs, key=lambda belief: belief.rod).mass.sum(axis=(0, 2))
+    chart = own.tracker.chart
+    for way, port in _PORTS.items():
+        other = np.array([each.legs[0].leaves != port for each in chart.ways])
+        if float(mass[other].sum()) < number(chart.where.sure.other_way) * float(mass.sum()):
+            return way
+    return own.direction
+
+
+def _same_way(push: Push, run: Sequence[Entry]) -> bool:
+    start = run[0]
+    if start.data["opening"] != push.opening.name:
+        return False
+    told = str(start.data.get("direction") or UNKNOWN)
+    if push.direction in _OPEN or told == push.direction:
+        return True
+    return told in _OPEN and way_gone(Push(push.study, start), run) in (*_OPEN, push.direction)

@@ -8,8 +8,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from advisor.errors import BadInput
-from advisor.push.earlier import earlier
-from advisor.push.kinds import START, STOPPED
+from advisor.push.earlier import pushes_told, way_gone
+from advisor.push.kinds import DOWN, STOPPED, UP
 from advisor.push.log import Entry, standing_in
 from advisor.push.now import Now
 from advisor.push.one_push import Push
@@ -20,24 +20,26 @@ from advisor.result.study import Study
 
 
 def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
-    """Each in a sentence, as the next push from there would meet it."""
+    """Each in a sentence, as the next push from there that goes its way would meet it."""
     if not any(entry.kind == STOPPED for entry in standing):
         return ()
-    says = study.tables.stuck.met_again.left
-    starts = {
-        (entry.data["opening"], entry.data.get("direction")): entry
-        for entry in standing
-        if entry.kind == START
-    }
-    found: dict[str, None] = {}
-    for start in starts.values():
+    table = study.tables.stuck
+    ways: dict[tuple[str, str], list[list[Entry]]] = {}
+    for run in pushes_told(standing):
         with suppress(BadInput):  # the sheet has that opening no more
-            push = Push(study, replace(start, number=0, counter=0.0))  # one that is none of the log's
-            for stop in stops_told(Now(push, (), earlier(push, standing))):
-                if not stop.passed and not stop.cleared:
-                    signs = f" ({sign_words(stop.signs, study.tables.stuck)})" if stop.signs else ""
-                    at = show_reading(stop.rod, study.units)
-                    found[says.format(opening=push.opening.name, reading=at, signs=signs)] = None
+            way = way_gone(Push(study, run[0]), run)
+            ways.setdefault((str(run[0].data["opening"]), way), []).append(run)
+    found: dict[str, None] = {}
+    for (opening, way), runs in ways.items():
+        last = runs[-1][0]  # the next one is none of the log's
+        push = Push(study, replace(last, number=0, counter=0.0, data={**last.data, "direction": way}))
+        for stop in stops_told(Now(push, (), tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs))):
+            if stop.cleared or (stop.passed and not stop.back):
+                continue
+            says = table.held_on_way_in.left if stop.back else table.met_again.left
+            signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
+            at, toward = show_reading(stop.rod, study.units), f", {way}," if way in (DOWN, UP) else ""
+            found[says.format(opening=opening, way=toward, reading=at, signs=signs)] = None
     return tuple(found)
 
 

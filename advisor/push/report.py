@@ -33,7 +33,7 @@ from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
-from advisor.push.report_stops import still_words, stop_places, told_stops
+from advisor.push.report_stops import still_words, stop_lines, stop_places, told_stops
 from advisor.push.report_words import (
     apart_words,
     clock,
@@ -44,7 +44,7 @@ from advisor.push.report_words import (
     zone,
 )
 from advisor.push.seen import Coverage, Run, coverage_of, runs_of
-from advisor.push.sign_words import sign_words
+from advisor.push.way_back import held_on_way_back
 from advisor.push.way_taken import read_in, recognized, way_taken
 from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
@@ -112,6 +112,8 @@ class _Builder:
         self.stops = told_stops(standing, found, advice, runs, study)
         self.readings = readings_of(standing)
         self.places = stop_places(standing, case.units)
+        self.cell = number(study.tables.where.travel.cell)
+        self.back = held_on_way_back(standing, self.cell)
 
     @cached_property
     def _apart(self) -> tuple[str, ...]:
@@ -201,7 +203,7 @@ class _Builder:
     def _left_in(self) -> list[str]:
         """The pushes whose head is still in there, before all else."""
         says = self.study.tables.stuck.left_in.report
-        found = left_in(self.runs, number(self.study.tables.where.travel.cell))
+        found = left_in(self.runs, self.cell)
         return [says.format(opening=run.opening, place=self._place(entry)) for run, entry in found]
 
     def _place(self, entry: Entry) -> str:
@@ -211,7 +213,8 @@ class _Builder:
         return self.places.get(entry.number, f"at {self._read(entry)}")
 
     def _words(self, entry: Entry) -> str:
-        return entry_words(entry, self.units, self.numbers, self.study.tables.stuck)
+        back = entry.number in self.back
+        return entry_words(entry, self.units, self.numbers, self.study.tables.stuck, back)
 
     @property
     def _no_finds(self) -> str:
@@ -219,11 +222,7 @@ class _Builder:
 
     def _stopped(self) -> list[tuple[str, Advised]]:
         """Each stop that told what holds the head, in words, and what is advised for it."""
-        table = self.study.tables.stuck
-        return [
-            (f"The head was stopped {self.places[entry.number]}: {sign_words(signs, table)}", row)
-            for entry, signs, row in self.stops
-        ]
+        return stop_lines(self.stops, self.places, self.back, self.study.tables.stuck)
 
     def recommended(self) -> Section:
         held = [self._place(entry) for entry in self._held() if not self._has_advice(entry)]
@@ -294,5 +293,5 @@ class _Builder:
             if run.ended is None or run.ended.data.get("reached") is not True
             for last in [entry for entry in run.entries if entry.kind not in _BESIDE][-1:]
             if last.kind == STOPPED or (last.kind == TRY and last.data.get("outcome") != "passed")
-            if last.counter is not None
+            if last.counter is not None and last.number not in self.back
         ]

@@ -14,9 +14,11 @@ from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.seen import Run
 from advisor.push.sighting import Still, sighting_of, signs_at
+from advisor.push.sign_words import sign_words
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
+from advisor.tables.stuck import StuckFile
 
 
 def stop_places(standing: Iterable[Entry], units: Units) -> dict[int, str]:
@@ -84,6 +86,21 @@ def told_stops(
             scales = row.without_scale is None or _may_scale(run_of.get(entry.number), entry, study)
             told.append((entry, names, row.on(scales)))
     return tuple(told)
+
+
+def stop_lines(
+    stops: Iterable[tuple[Entry, frozenset[str], Advised]],
+    places: dict[int, str],
+    back: frozenset[int],
+    table: StuckFile,
+) -> list[tuple[str, Advised]]:
+    """Each of these in words, those of `back` as held when drawn back, and what is advised for it."""
+    found = []
+    for entry, signs, row in stops:
+        held = "held when drawn back," if entry.number in back else "stopped"
+        where = f"The head was {held} {places[entry.number]}: {sign_words(signs, table)}"
+        found.append((where, row))
+    return found
 
 
 def _may_scale(run: Run | None, entry: Entry, study: Study) -> bool:

@@ -104,11 +104,13 @@ OUTCOME_WORDS = {
 }
 
 
-def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int], table: StuckFile) -> str:
+def entry_words(
+    entry: Entry, units: Units, numbers: Mapping[int, int], table: StuckFile, back: bool = False
+) -> str:
     """What an entry says for whoever reads the report; how the plan came to it is left out.
 
     `numbers` gives finds and marks, by the number of their entry, that by which the report calls them;
-    `table` says in words what was seen and felt at a stop.
+    `table` says in words what was seen and felt at a stop, and `back` that it was on the way back.
     """
     data = entry.data
     if entry.kind == SIGHTING:
@@ -122,7 +124,8 @@ def entry_words(entry: Entry, units: Units, numbers: Mapping[int, int], table: S
         signs = sign_words(sign_names(entry), table)
         note = f". {data['note']}" if data.get("note") else ""
         stood = f", the picture stood from {said(entry, 'stood', units)} on" if "stood" in data else ""
-        return f"it went no further{f' ({signs})' if signs else ''}{stood}{note}"
+        held = "it was held when drawn back" if back else "it went no further"
+        return f"{held}{f' ({signs})' if signs else ''}{stood}{note}"
     named = str(data.get("name") or data.get("text") or "")
     head = ": ".join(filter(None, (str(data.get("what") or ""), named)))
     number = numbers.get(entry.number)

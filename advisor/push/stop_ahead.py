@@ -47,7 +47,8 @@ def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
     ahead = [
         stop
         for stop in stops_told(now)
-        if stop.rod - now.belief.rod >= cell or (not stop.passed and stop.rod - now.belief.rod > -cell)
+        if not stop.back
+        and (stop.rod - now.belief.rod >= cell or (not stop.passed and stop.rod - now.belief.rod > -cell))
     ]
     if unpassed:
         ahead = [stop for stop in ahead if not (stop.passed or stop.cleared)]

@@ -1,4 +1,4 @@
-"""The stops on the way in, of this push and of earlier ones: where, what was seen there, what came since."""
+"""The stops of this push and of earlier ones that went its way: where, what was seen, what came since."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from advisor.push.kinds import MACHINE, PASSED, STOPPED, TRY
 from advisor.push.log import Entry, entry_number
 from advisor.push.now import Now
 from advisor.push.sighting import sighting_of, signs_at
+from advisor.push.way_back import on_way_back
 
 
 @dataclass(frozen=True)
@@ -17,7 +18,8 @@ class Stop:
     """A stop with `rod` m of it out; `then` is the push as it stood when it was last told.
 
     `passed` is whether the head came past it since, `cleared` whether a machine did. `tries` are those of
-    that push, if with the gear of this one (`same_gear`); `earlier` tells a push before this one.
+    that push, if with the gear of this one (`same_gear`); `earlier` tells a push before this one, `back` that
+    the head was held there as it was drawn back, not on the way in.
     """
 
     then: Now
@@ -28,6 +30,7 @@ class Stop:
     tries: tuple[Tried, ...]
     earlier: bool
     same_gear: bool
+    back: bool
 
     def reading(self, now: Now) -> float:
         """What the counter shows there as it counts now, m."""
@@ -45,7 +48,8 @@ def stops_told(now: Now) -> Iterator[Stop]:
             if entry.kind != STOPPED:
                 continue
             rod, signs = rods[place], signs_at(each.entries, place)
-            told = next((stop for stop in found if abs(stop.rod - rod) < cell), None)
+            back = on_way_back(rods, place, cell)
+            told = next((stop for stop in found if abs(stop.rod - rod) < cell and stop.back is back), None)
             if told is not None:
                 found.remove(told)
                 signs |= frozenset() if told.cleared else told.signs
@@ -65,6 +69,7 @@ def stops_told(now: Now) -> Iterator[Stop]:
                     each.tries if same_gear else (),
                     each is not now,
                     same_gear,
+                    back,
                 )
             )
     yield from found

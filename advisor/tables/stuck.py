@@ -127,9 +127,14 @@ class LeftInRow(Graded):
 
 
 class HeldOnWayInRow(Graded):
-    """What to say on the way home of what held the head on the way in."""
+    """What to say on the way home of what held the head on the way in, or drawn `back`.
+
+    `left` is of the latter, with every plan of the job that goes in there.
+    """
 
     home: str
+    back: str
+    left: str
 
 
 class AgainstRow(Graded):

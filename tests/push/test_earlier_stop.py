@@ -40,11 +40,15 @@ def read(at: float) -> Told:
     return SIGHTING, at, {"what": "nothing"}
 
 
-def logged(*told: Told) -> Now:
+def numbered(*told: Told) -> list[Entry]:
+    return [Entry(i, NOON + timedelta(seconds=i), NOON, *each) for i, each in enumerate(told, 1)]
+
+
+def logged(*told: Told, text: str = CLAY) -> Now:
     """The push that begins last, with those before it in the log."""
-    entries = [Entry(i, NOON + timedelta(seconds=i), NOON, *each) for i, each in enumerate(told, 1)]
+    entries = numbered(*told)
     last = max(i for i, entry in enumerate(entries) if entry.kind == START)
-    push = Push(study_of(CLAY), entries[last])
+    push = Push(study_of(text), entries[last])
     return Now(push, tuple(entries[last + 1 :]), earlier(push, entries))
 
 
@@ -130,7 +134,7 @@ def test_every_plan_of_the_job_says_so_till_it_is_passed_or_cut(since, told):
     words = left_stops(study_of(CLAY), entries)
     assert len(words) == told
     if told:
-        assert words[0].startswith("In from front chamber a push was stopped at 6 m (")
+        assert words[0].startswith("In from front chamber, upstream, a push was stopped at 6 m (")
         assert "it feels soft" in words[0]
 
 

@@ -10,7 +10,7 @@ from advisor.job.folder import Job
 from advisor.push.log import Log
 from tests.terminal.test_now_shown import NOON
 
-SAYS = "In from stack foot plug a push was stopped at 22 ft"
+SAYS = "In from stack foot plug, downstream, a push was stopped at 22 ft"
 
 
 @pytest.mark.parametrize("given", [["plan"], ["card"]])

@@ -72,7 +72,7 @@ def show_coming_home(now: Now, page: Page) -> None:
     }
     behind = (stop for stop in stops_told(now) if stop.rod < now.belief.rod)
     held_in = {
-        stop.reading(now): table.held_on_way_in.home.format(
+        stop.reading(now): (table.held_on_way_in.back if stop.back else table.held_on_way_in.home).format(
             reading=words.length(stop.reading(now)),
             signs=f" ({sign_words(stop.signs, table)})" if stop.signs else "",
         )

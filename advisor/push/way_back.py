@@ -1,0 +1,31 @@
+"""A head that is held while it is drawn back: what holds it then is no stop of the way in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from advisor.push.kinds import START, STOPPED
+from advisor.push.log import Entry
+from advisor.push.went_in import readings_of
+
+
+def on_way_back(rods: Sequence[float], place: int, apart: float) -> bool:
+    """Whether it came to that place from further in; `rods` are m out, and less than `apart` m is no way."""
+    here = rods[place]
+    return next((rod for rod in reversed(rods[:place]) if abs(rod - here) >= apart), 0.0) > here
+
+
+def held_on_way_back(standing: Iterable[Entry], apart: float) -> frozenset[int]:
+    """The stops of a log that were told on the way back, by the numbers of their entries."""
+    found: set[int] = set()
+    rods: list[float] = []
+    standing = tuple(standing)
+    readings = readings_of(standing)
+    for entry in standing:
+        if entry.kind == START:
+            rods = []
+        if entry.number in readings:
+            rods.append(readings[entry.number].inside)
+            if entry.kind == STOPPED and on_way_back(rods, len(rods) - 1, apart):
+                found.add(entry.number)
+    return frozenset(found)
