@@ -15,13 +15,13 @@ from advisor.push.marks import Beside, Spot
 
 def with_depths_beside(found: tuple[Spot, ...], advice: Advice) -> tuple[Spot, ...]:
     """Each find without a depth of its own gets what was measured so near that it is one place."""
-    # Two ways of measuring that disagree are told as no depth, and one that is doubted is none to dig by: so
-    # they are lent to nobody either.
+    # Two ways of measuring that disagree are told as no depth, and one that no drain has, where nothing is
+    # expected, is none: so they are lent to nobody either. One that is not as expected is, with a warning.
     measured = [
         spot
         for spot in found
         if spot.same_depth is not False
-        and not any(hardly(depth, spot.expected, advice.depth) for _, depth in spot.depths)
+        and not any(spot.expected is None and hardly(depth, None, advice.depth) for _, depth in spot.depths)
     ]
     return tuple(
         spot

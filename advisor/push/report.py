@@ -34,6 +34,7 @@ from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
 from advisor.push.report_stops import still_words, stop_lines, stop_places, told_stops
+from advisor.push.report_water import hidden_words, pools
 from advisor.push.report_words import (
     apart_words,
     clock,
@@ -134,7 +135,7 @@ class _Builder:
             self.recommended(),
         ]
         made.append(marks_section(self.found, self.study, self.case.sheet.model, self.advice))
-        if self.found or self.stops or self._held():  # whatever is told of a place may lead to a spade
+        if self.found or self._unlogged or self._held():  # whatever is told of a place may lead to a spade
             made.append(digging_section(self.study))
         made.append(self.photos())
         return [*filter(None, made), self.not_seen()]
@@ -144,7 +145,7 @@ class _Builder:
             return Section("In short", (NOTHING_EXAMINED,), strong=True)
         finds = [spot for spot in self.found if spot.kind == FIND]
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
-        stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._stopped())
+        stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._unlogged)
         lines = (*self._covered, *self._unseen(), *self._apart, *self._kinked(), *stops, told)
         lines = (*self._left_in(), *lines)
         return Section("In short", lines, strong=True)
@@ -182,7 +183,7 @@ class _Builder:
     def finds(self) -> Section:
         finds = [spot for spot in self.found if spot.kind == FIND]
         if not finds:
-            stops = tuple(f"{where}." for where, _ in self._stopped())
+            stops = tuple(f"{where}." for where, _ in self._unlogged)
             return Section("Finds", (*stops, self._no_finds))
         rows = []
         for spot in finds:
@@ -218,15 +219,18 @@ class _Builder:
 
     @property
     def _no_finds(self) -> str:
-        return NO_FINDS if not self.stops else NO_FINDS_BUT
+        return NO_FINDS if not self._unlogged else NO_FINDS_BUT
 
-    def _stopped(self) -> list[tuple[str, Advised]]:
-        """Each stop that told what holds the head, in words, and what is advised for it."""
-        return stop_lines(self.stops, self.places, self.back, self.study.tables.stuck)
+    @cached_property
+    def _unlogged(self) -> list[tuple[str, Advised]]:
+        """What is as good as a find, in words, and what is advised for it: stops that told what holds the
+        head, and standing water."""
+        stops = stop_lines(self.stops, self.places, self.back, self.study.tables.stuck)
+        return [*stops, *pools(self.standing, self.found, self.advice, self._read)]
 
     def recommended(self) -> Section:
         held = [self._place(entry) for entry in self._held() if not self._has_advice(entry)]
-        return recommended_section(self.found, self._shut, self._stopped(), held, self.advice, self.units)
+        return recommended_section(self.found, self._shut, self._unlogged, held, self.advice, self.units)
 
     def photos(self) -> Section | None:
         rows = [
@@ -246,10 +250,7 @@ class _Builder:
         why = "; ".join(filter(None, (entry_text(run.ended, "why") for run in self.runs if run.ended)))
         lines += self._unseen(why)
         lines += still_words(self.standing, self.places, self.units)
-        for entry in self.standing:
-            if self.advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
-                at = f" at {self._read(entry)}" if entry.counter is not None else ""
-                lines.append(f"Passed without being seen{at}: {self._words(entry)}.")
+        lines += hidden_words(self.standing, self.advice, self._read, self._words)
         if any(entry.kind == RESET for entry in self.standing):
             lines.append(
                 "The counter was set anew on the way: readings behind that are not added to what was seen."

@@ -154,11 +154,15 @@ def _run(entries: list[Entry]) -> Run:
 
 @dataclass(frozen=True)
 class Taken:
-    """The likeliest way of a push, how many m of it are sure, and whether what was passed tells it."""
+    """The likeliest way of a push, how many m of it are sure, and whether what was passed tells it.
+
+    `came` is how many m of it the lens came in at the least, where counter and sheet part.
+    """
 
     legs: tuple[Leg, ...]
     until: float
     by_passed: bool
+    came: float
 
 
 def coverage_of(
@@ -179,12 +183,14 @@ def coverage_of(
         shown = counted
         # Known is only which way the opening leads: at a fork the rod may still have left the line.
         way = None if counted == [] else taken(run)
-        if way is not None and (way.by_passed or (counted is not None and run.direction in (DOWN, UP))):
+        as_told = way is not None and run.direction in (DOWN, UP) and run.told_to(way.legs[0].leaves)
+        if way is not None and (way.by_passed or as_told):
             went_in = run.went_in or 0.0
-            passed = _along(way.legs, min(went_in, way.until), target.line)
+            passed = _along(way.legs, min(went_in, way.until, way.came), target.line)
             if counted is None or _long(_joined(passed, low, high)) < _long(counted) - _ONE:
                 shown = passed if passed or counted is not None else None
-                by_passed |= bool(shown)
+                by_passed |= bool(shown) and way.by_passed
+                by_counter |= bool(shown) and not way.by_passed
                 unsure |= went_in > way.until
         by_counter |= bool(shown) and shown is counted
         if shown is None:

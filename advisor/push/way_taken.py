@@ -35,7 +35,9 @@ def way_taken(run: Run, study: Study) -> Taken | None:
         # At a fork up to the fork itself, elsewhere up to the last place that is still sure.
         fork = chart.ways[way].legs[int(chart.leg[way, first])].start
         until = max(fork, float(chart.x[max(first - 1, 0)]))
-    return Taken(chart.ways[way].legs, until, _told(now))
+    # More counter than pipe shows no end of the pipe: the counter ran fast, or the sheet is short.
+    came = now.fix.best.least if now.apart else float("inf")
+    return Taken(chart.ways[way].legs, until, _told(now), came)
 
 
 def read_in(run: Run, study: Study) -> Mapping[str, float]:

@@ -1,0 +1,47 @@
+"""Standing water and what else hid the picture: a find though nobody logged one, and not seen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from advisor.push.advice import Advice, Advised
+from advisor.push.log import Entry
+from advisor.push.marks import Spot
+from advisor.push.sighting import POOL, TRAP, Seen, sighting_of, sign_names
+
+_OVER_LENS = "water over the lens"  # the sign of a stop
+Words = Callable[[Entry], str]
+
+
+def pools(
+    standing: Iterable[Entry], found: Iterable[Spot], advice: Advice, read: Words
+) -> list[tuple[str, Advised]]:
+    """Each place of standing water in words, with what is advised; not where a find was logged."""
+    row = advice.for_find(POOL)
+    finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
+    places: dict[str, None] = {}
+    for entry in standing:
+        told = _seen(entry)
+        if told is None or told.kind != POOL:
+            continue
+        if not any(abs(told.counter - at) <= advice.same_place for at in finds):
+            places[f"Standing water was seen at {read(entry)}"] = None
+    return [] if row is None else [(place, row.on(scales=True)) for place in places]
+
+
+def hidden_words(standing: Iterable[Entry], advice: Advice, read: Words, words: Words) -> list[str]:
+    """What the picture did not show where it was told to have passed, or to be under water."""
+    lines = []
+    for entry in standing:
+        at = f" at {read(entry)}" if entry.counter is not None else ""
+        told = _seen(entry)
+        if (told is not None and told.kind in (POOL, TRAP)) or _OVER_LENS in sign_names(entry):
+            lines.append(f"What was under water{at} was not seen: {words(entry)}.")
+        elif advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
+            lines.append(f"Passed without being seen{at}: {words(entry)}.")
+    return list(dict.fromkeys(lines))
+
+
+def _seen(entry: Entry) -> Seen | None:
+    told = sighting_of(entry)
+    return told if isinstance(told, Seen) else None
