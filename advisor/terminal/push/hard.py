@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import isnan
 
 from advisor.outcome.attempts import STEADY
-from advisor.push.ahead import Hard, next_hard
+from advisor.push.ahead import Hard
 from advisor.push.course import Met
+from advisor.push.hard_ahead import hard_ahead
 from advisor.push.held_now import found_of, held_now, plight_of
 from advisor.push.here import likely_here
 from advisor.push.now import Now
@@ -34,12 +35,12 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
         told = now.push.study.tables.stuck.rod_in_roots.now
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
     again = stop_ahead(now)
-    hard = next_hard(now.push.tracker, now.belief, now.push.course.hard, now.passed)
+    hard = hard_ahead(now, now.push.course.hard)
     warned = [] if hard is None else _warnings(_note(hard, now))
     same = again is not None and hard is not None and hard.met.name == again.found.spot
     if again is not None:
         _show_again(again, warned if same else [], now, page, words)
-    roots = next_hard(now.push.tracker, now.belief, now.push.course.rooty, now.passed)
+    roots = hard_ahead(now, now.push.course.rooty)
     if roots is not None and not (again is not None and roots.met.name == again.found.spot):
         _show_roots(roots, now, page, words)
     # Nobody is told to push, however gently, at what must not be entered: it has a box of its own.
