@@ -40,7 +40,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         kit=told.kit(),
         keys=told.keys(),
         pull_rests_on=f"by the {route.pull_rests_on}",
-        minds=(*route.difficulty, *plan.stopped),
+        minds=(*route.difficulty, *plan.stopped, *plan.told),
         boxes=told.hazards.boxes(),
         sights=told.sights(),
         stuck=told.stuck(),

@@ -23,7 +23,7 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
         kit=(*plan.left_in, *([bring] if plan.bring else [])),
         keys=(),
         pull_rests_on="",
-        minds=(),
+        minds=plan.told,
         boxes=hazards.boxes(),
         sights=(),
         stuck=(),

@@ -83,6 +83,8 @@ class _Shown:
             page.steps(
                 [f"Ask whether {about}. {so}, {note.caution.word.upper()}: {note.caution.text}"], mark="-"
             )
+        for told in plan.told:
+            page.line(told)
 
     def where(self) -> None:
         plan, page = self.plan, self.page

@@ -17,6 +17,7 @@ from advisor.practice.scene import School
 from advisor.push.left_stops import left_stops_in
 from advisor.push.lost import Lost, lost_in
 from advisor.push.taught_jobs import learned_now
+from advisor.push.told_before import SETTLED, told_before_in
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -38,10 +39,16 @@ class Ready:
 
 
 def planned(ready: Ready) -> Plan:
-    """The whole plan, with where pushes of the job never came past; raises BadInput."""
+    """The whole plan, with where pushes of the job never came past and what they were told of what it asks.
+
+    Raises BadInput.
+    """
     study = plan(ready.case, ready.tables, ready.base)
     made = plan_of(study)
-    return made.model_copy(update={"stopped": left_stops_in(ready.log, study)}) if ready.log else made
+    if ready.log is None:
+        return made
+    told = told_before_in(ready.log) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
+    return made.model_copy(update={"stopped": left_stops_in(ready.log, study), "told": told})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:

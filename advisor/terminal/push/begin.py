@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
+from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
 from advisor.result.gear import stopped_with
@@ -15,7 +16,7 @@ from advisor.rulebase.rule import GRAVE
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
-from advisor.terminal.push.gates import HOLDING, SETTLED, Gates, not_known, pass_gates
+from advisor.terminal.push.gates import Gates, not_known, pass_gates
 from advisor.terminal.push.steps import in_turn
 
 _WAYS = (

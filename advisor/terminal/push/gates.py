@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from advisor.push.told_before import GAS, HOLDING, POURED
 from advisor.result.model import AskNote, Plan
 from advisor.result.study import Study
 from advisor.terminal.choose import Choice, choose, yes_no
@@ -11,10 +12,6 @@ from advisor.terminal.page import Page
 
 NOTHING_POURED = "everybody was asked, and nobody poured in a drain cleaner"
 _NO_GAS = "nobody smells gas, at the door and at each opening"
-# The cautions of rules/caution/stop_first.yaml that are settled here: what counts until they are.
-HOLDING = "holding-line"
-_GAS, _POURED = "gas-smell", "chemicals"
-SETTLED = (_GAS, _POURED, HOLDING)
 _DRAINS = (("y", "yes, seen to drain just now"), ("c", "it backed up and is cleared now: seen to drain"))
 
 
@@ -30,13 +27,13 @@ def pass_gates(study: Study, plan: Plan, page: Page) -> Gates | None:
     """Ask, one after the other, what nobody has said; None where nothing may be begun."""
     notes = {note.caution.id: note for note in plan.ask}
     gas, poured = study.circumstances.gas_smell is None, study.circumstances.chemicals is None
-    if gas and not _no_gas(notes.get(_GAS), page):
+    if gas and not _no_gas(notes.get(GAS), page):
         return None
     if plan.until is not None and not _so_now(plan.until, page):
         page.line("Nothing is begun.")
         return None
     if poured:
-        _tell(notes.get(_POURED), page)
+        _tell(notes.get(POURED), page)
         if not _so_now(NOTHING_POURED, page):
             page.line("Nothing is begun. Ask everybody first. If something was poured in, tell advisor ask.")
             return None
