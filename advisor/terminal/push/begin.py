@@ -55,7 +55,8 @@ def begin(
     for ask in plan.ask:
         if ask.caution.id not in SETTLED:
             page.line(not_known(ask, signal=True))
-    if all(study.barred.lies_there(each) for each in study.kit.loadouts):
+    gear = study.kit.loadouts
+    if gear and all(study.barred.lies_there(each) for each in gear):
         return None  # nothing is left that could go in
     passed = passed or pass_gates(study, plan, page)
     if passed is None:
