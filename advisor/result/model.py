@@ -27,8 +27,7 @@ class AskNote(Frozen):
 
 
 class TechniqueNote(Frozen):
-    """One technique at one hard spot. `verdict` is try, allowed, useless, not worth it, required or
-    rejected."""
+    """One technique at one hard spot; `verdict`: try, allowed, useless, not worth it, required, rejected."""
 
     name: str
     verdict: str
