@@ -6,6 +6,7 @@ from advisor.push.causes import causes_of
 from advisor.push.course import Met
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.here import pieces_here
+from advisor.push.limit import limit_of
 from advisor.push.now import Now
 from advisor.push.plight import Plight
 from advisor.push.stops import Stop, stops_told
@@ -39,7 +40,9 @@ def found_of(
 
 def plight_of(now: Now) -> Plight:
     """What this push has shown of line and rod."""
-    return Plight(now.drains, now.kinked, roots_met(now, now.push.tracker.chart.cell))
+    limit, roots = limit_of(now), roots_met(now, now.push.tracker.chart.cell)
+    in_it = limit.stop.holds if limit.stop is not None and limit.within else None
+    return Plight(now.drains, now.kinked, roots, in_it)
 
 
 def roots_met(now: Now, past: float) -> tuple[float, ...]:

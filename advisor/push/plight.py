@@ -10,11 +10,13 @@ class Plight:
     """`drains`: it runs away, it stands, or nothing was shown. `kinked`: rod or spring is.
 
     `roots` are the readings, m, at which roots held the head and which it is past: the rod lies in them.
+    `stopper` is the trap, valve or tank that may begin where the head is.
     """
 
     drains: bool | None = None
     kinked: bool = False
     roots: tuple[float, ...] = ()
+    stopper: str | None = None
 
 
 NOTHING = Plight()

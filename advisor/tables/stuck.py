@@ -130,6 +130,13 @@ class AgainstRow(Graded):
     look: str
 
 
+class MayBeStopperRow(Graded):
+    """Where a trap, valve or tank may begin: signs that show something `other`, and `stop` without them."""
+
+    other: tuple[str, ...]
+    stop: str
+
+
 class WayRow(Row):
     """A step of the way out, and the techniques that it is made of."""
 
@@ -199,6 +206,7 @@ class StuckFile(TableFile):
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     tried_against: AgainstRow = Field(alias="tried against")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
+    may_be_stopper: MayBeStopperRow = Field(alias="may be a stopper")
     no_push_in: tuple[str, ...] = Field(alias="no push in")
     way_out: WayOutRow = Field(alias="way out")
     nothing_won: tuple[str, ...] = Field(alias="nothing won")
@@ -223,7 +231,7 @@ class StuckFile(TableFile):
             for sign in cause.signs:
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        for sign in (*self.gentle_first.signs, *self.free_first.signs):
+        for sign in (*self.gentle_first.signs, *self.free_first.signs, *self.may_be_stopper.other):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
         for rows in (self.way_out.holds, self.way_out.string, self.way_out.rim):

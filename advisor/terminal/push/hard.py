@@ -9,6 +9,7 @@ from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
 from advisor.push.held_now import found_of, held_now, plight_of
 from advisor.push.here import likely_here
+from advisor.push.limit import Limit
 from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
@@ -17,12 +18,13 @@ from advisor.result.model import PassageNote, TechniqueNote
 from advisor.result.spots import passage_note
 from advisor.rulebase.rule import GRAVE
 from advisor.terminal.page import Page
+from advisor.terminal.push.not_past import stop_name
 from advisor.terminal.push.words import Words
 
 _FORCE = ("turn the rod", "quick push")  # what a hand does by itself where it goes hard
 
 
-def show_hard(now: Now, page: Page, words: Words) -> None:
+def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """The next hard place, and the stop of this push that comes again: where to go slowly, what to do.
 
     Nothing of what lies ahead while the rod must not be pushed on: only that.
@@ -33,27 +35,29 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     for reading in plight_of(now).roots[-1:]:
         told = now.push.study.tables.stuck.rod_in_roots.now
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
+    if limit.only_back:
+        return
     again = stop_ahead(now)
     hard = next_hard(now.push.tracker, now.belief, now.push.course.hard, now.passed)
     warned = [] if hard is None else _warnings(_note(hard, now))
     same = again is not None and hard is not None and hard.met.name == again.found.spot
     if again is not None:
-        _show_again(again, warned if same else [], now, page, words)
+        _show_again(again, warned if same else [], limit, now, page, words)
     roots = next_hard(now.push.tracker, now.belief, now.push.course.rooty, now.passed)
     if roots is not None and not (again is not None and roots.met.name == again.found.spot):
-        _show_roots(roots, now, page, words)
+        _show_roots(roots, limit, now, page, words)
     # Nobody is told to push, however gently, at what must not be entered: it has a box of its own.
     if same or (hard is not None and hard.met.hard.passage.piece.stopper):
         return
     if hard is not None:
-        _show_place(hard, now, page, words)
+        _show_place(hard, limit, now, page, words)
 
 
-def _show_roots(roots: Hard, now: Now, page: Page, words: Words) -> None:
+def _show_roots(roots: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:
     """A run in which roots may stand: as any hard place before it, in a line while the head is in it."""
     there = roots.met.hard.spot.shape.roots
     if now.rooted is None or now.rooted.name != roots.met.name or there is None:
-        _show_place(roots, now, page, words)
+        _show_place(roots, limit, now, page, words)
         return
     not_here = [each.name for each in _note(roots, now).techniques if each.verdict == "rejected"]
     not_here = [name for name in not_here if name in _FORCE]
@@ -64,18 +68,28 @@ def _show_roots(roots: Hard, now: Now, page: Page, words: Words) -> None:
     )
 
 
-def _show_place(hard: Hard, now: Now, page: Page, words: Words) -> None:
-    """A hard place in a line while it is far, with all that is to be done there once it is near."""
+def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:
+    """A hard place in a line while it is far, with all that is to be done there once it is near.
+
+    Nobody is told to push where it may as well be what must not be passed.
+    """
     if now.counter < hard.slow_from:
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
     note = _note(hard, now)
     heed = [each.text for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
-    texts += (
-        _held_before(now, hard.met, words) if hard.met.name in now.was_held else _first(note, hard, words)
-    )
+    if limit.within:
+        texts.append(_no_push_there(limit, now, words))
+    elif hard.met.name in now.was_held:
+        texts += _held_before(now, hard.met, words)
+    else:
+        texts += _first(note, hard, words)
     page.boxed("hard place", texts + _warnings(note))
+
+
+def _no_push_there(limit: Limit, now: Now, words: Words) -> str:
+    return now.push.study.tables.where.not_past.push.format(name=stop_name(limit, words))
 
 
 def _note(hard: Hard, now: Now) -> PassageNote:
@@ -93,7 +107,9 @@ def no_push(now: Now) -> str | None:
     return now.push.study.tables.stuck.kinked.stop if now.kinked else None
 
 
-def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words: Words) -> None:
+def _show_again(
+    again: StopAhead, warned: list[str], limit: Limit, now: Now, page: Page, words: Words
+) -> None:
     """The stop ahead in a line while it is far, with all that is to be done there once it is near."""
     table = now.push.study.tables.stuck
     row, reading = table.met_again, words.length(again.reading)
@@ -111,6 +127,8 @@ def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words
     cause = again.found.told
     if again.not_past:
         texts.append(f"{_cap(cause.words)}: {words.say(cause.chance)}. {cause.why}")
+    elif limit.within:
+        texts.append(_no_push_there(limit, now, words))
     elif again.found.tries:
         texts += _left(again.found, words, "If it holds, ")
     texts += [f"{note.word.upper()}: {note.text}" for note in again.found.cautions]
