@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf, isnan, nan
 
 from advisor.outcome.attempts import NO_TRY, STEADY
@@ -14,7 +14,7 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.freeing import barred_behind, harmful
+from advisor.push.freeing import barred_behind, forbidden_at, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight
 from advisor.push.tries import NextTry
@@ -88,7 +88,7 @@ def stuck(
     else:
         forbidden = (
             *forbidden_there(course, where, chances, named[0].trouble),
-            *_forbidden_at(course, may_be),
+            *forbidden_at(may_be, course.study),
         )
     forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
@@ -106,7 +106,8 @@ def stuck(
         next_tries = usual_tries(course, here, open_now, named[0].trouble)
     next_tries = blows_last(table, signs, next_tries)
     both_ways = held_both_ways(table, signs)
-    harm = harmful(named, both_ways, plight, course.study)
+    spots = (met, replace(met, hard=seen)) if met else may_be
+    harm = harmful(named, both_ways, plight, course.study, spots)
     no_push = both_ways or plight.kinked
     unseen = signs.isdisjoint(table.may_be_stopper.other)
     in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed
@@ -167,16 +168,6 @@ def _forbidden(course: Course, met: Met, seen: HardSpot) -> tuple[tuple[str, str
         (name, note.because)
         for name, note in _notes(course, met, seen).items()
         if note.verdict == "rejected" and before[name].verdict != "rejected"
-    )
-
-
-def _forbidden_at(course: Course, spots: Sequence[Met]) -> tuple[tuple[str, str], ...]:
-    """Techniques that the plan rejects at one of some spots, with the reason."""
-    return tuple(
-        (name, note.because)
-        for met in spots
-        for name, note in _notes(course, met, met.hard).items()
-        if note.verdict == "rejected"
     )
 
 

@@ -106,6 +106,12 @@ class RodInRootsRow(Graded):
     home: str
 
 
+class RodLiesInRow(Graded):
+    """What is said, before the reason, of a hard place that the rod lies through."""
+
+    why: str
+
+
 class LeftInRow(Graded):
     """What to say, at the end of a push and in the report, of a head that stays in the pipe."""
 
@@ -205,6 +211,7 @@ class StuckFile(TableFile):
     left_in: LeftInRow = Field(alias="left in")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     tried_against: AgainstRow = Field(alias="tried against")
+    rod_lies_in: RodLiesInRow = Field(alias="rod lies in")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
     may_be_stopper: MayBeStopperRow = Field(alias="may be a stopper")
     no_push_in: tuple[str, ...] = Field(alias="no push in")

@@ -58,9 +58,9 @@ task: {look at: branch, complaint: {holding: no, chemicals: no, gas smell: no}}
 
 
 @cache
-def study(radius: str) -> Study:
+def study(radius: str, line: str = LINE) -> Study:
     kit = kit_of(kit_of_text(KIT.replace("RADIUS", radius), "kit"), tables())
-    return plan(Case(site_of_text(LINE, "site", tables()), kit, Units.METRIC, 200), tables(), rules())
+    return plan(Case(site_of_text(line, "site", tables()), kit, Units.METRIC, 200), tables(), rules())
 
 
 def said(capsys) -> str:

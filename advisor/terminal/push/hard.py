@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from math import isnan
 
 from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
+from advisor.push.freeing import barred_behind
 from advisor.push.held_now import found_of, held_now, plight_of
 from advisor.push.here import likely_here
 from advisor.push.limit import Limit
@@ -84,7 +86,8 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
     elif hard.met.name in now.was_held:
         texts += _held_before(now, hard.met, words)
     else:
-        texts += _first(note, hard, words)
+        barred = {name for name, _ in barred_behind(plight_of(now), now.push.study)}
+        texts += _first(note, hard, barred, words)
     page.boxed("hard place", texts + _warnings(note))
 
 
@@ -145,14 +148,14 @@ def held_words(found: Stuck, now: Now) -> str:
     return "Held, at which place is not sure" if open_where else "Held where the plan has no hard place"
 
 
-def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:
-    """What to try at a hard place to which the head comes for the first time."""
+def _first(note: PassageNote, hard: Hard, barred: Collection[str], words: Words) -> list[str]:
+    """What to try at a hard place to which the head comes for the first time; nothing `barred` behind it."""
     plain = float(hard.met.hard.spot.plain.passes.mean())
     texts = [f"First a gentle push: {words.say(plain)}."]
     tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
     # Where there is more to say of the gentle push itself, that comes first and the rest where it holds.
     gentle = [each for each in tries if each.name == STEADY]
-    after = [each for each in tries if each.name != STEADY][:1]
+    after = [each for each in tries if each.name != STEADY and each.name not in barred][:1]
     steps = [f"{number}. {step}" for each in (gentle or after) for number, step in enumerate(each.steps, 1)]
     held = [f"If it holds: {_chance(each, words)}." for each in after]
     return [*texts, *steps, *held] if gentle else [*texts, *held, *steps]
