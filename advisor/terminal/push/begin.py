@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
+from advisor.result.ends import SHUT
 from advisor.result.gear import stopped_with
 from advisor.result.model import AskNote, CautionNote
 from advisor.result.study import Study
@@ -68,7 +69,7 @@ def begin(
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
-        "told": passed.told,
+        "told": "; ".join(filter(None, (passed.told, begun.changed))) or None,
         "drains": passed.drains,
         "renewed": begun.renewed or None,
     }
@@ -104,6 +105,7 @@ class _Begin:
         self.study, self.page, self.asks, self.told = study, page, asks, told
         self.last_operator = last_operator
         self.opening = self.loadout = self.direction = ""
+        self.changed: str | None = None  # who saw that what ruled the opening out is so no longer
         self.counter = 0.0
         self.shut = self.renewed = False
         self.operator: str | None = None
@@ -112,6 +114,7 @@ class _Begin:
         """True once all is answered; False where it is left by going back from the first."""
         steps = (
             self._opening,
+            self._ruled_out,
             self._loadout,
             self._sound,
             self._ready,
@@ -127,6 +130,25 @@ class _Begin:
         self.opening = names[told] if told else ""
         return bool(self.opening)
 
+    def _ruled_out(self) -> bool | None:
+        """Whether what rules the opening out is so no longer, and who saw that; else nothing is begun there.
+
+        One that was told not to open is asked about once somebody stands before it.
+        """
+        self.changed, why = None, ruled_out(self.study, self.opening)
+        if why is None or why == SHUT:
+            return None
+        self.page.boxed("stop", [f"{self.opening} is ruled out: {why[:1].lower()}{why[1:]}."])
+        seen = yes_no("yes, it was seen today", "no, or nobody knows")
+        if choose(self.page, "Is that no longer so?", seen) != "y":
+            self.page.line(f"Nothing is begun at {self.opening}.")
+            return False
+        asked = "Who saw it, and what? It stands in the report."
+        who = type_in(self.page, asked, lambda text: None if text.strip() else "Type it.", None)
+        if who:
+            self.changed = f"{self.opening} was ruled out ({why[:1].lower()}{why[1:]}). Seen otherwise: {who}"
+        return bool(who)
+
     def _loadout(self) -> bool | None:
         names = _loadouts(self.study, self.opening)
         self.loadout, self.renewed = names[0], False
@@ -134,7 +156,10 @@ class _Begin:
             of_all, offered = _gear(self.study, self.opening, names)
             if of_all:
                 self.page.line(of_all)
-            told = self.asks.one_of("What goes in? The first is planned.", list(offered))
+            attempts = self.study.settled.attempts
+            planned = any(each.route.opening.name == self.opening for each in attempts)
+            which = "The first is planned." if planned else "None is planned here."
+            told = self.asks.one_of(f"What goes in? {which}", list(offered))
             self.loadout = offered[told] if told else ""
         return bool(self.loadout) if len(names) > 1 else None
 
