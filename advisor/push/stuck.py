@@ -17,7 +17,7 @@ from advisor.push.evidence import Tried, weights_of
 from advisor.push.freeing import barred_behind, forbidden_at, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight
-from advisor.push.tries import NextTry
+from advisor.push.tries import NextTry, steps_with_rod_in
 from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
 from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
@@ -206,6 +206,7 @@ def _planned(
         because = "" if note.verdict in ("not worth it", "useless") else note.because
         # The plan may not have thought it worth its minutes: how to do it is to be told all the same.
         steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique)
+        steps = steps_with_rod_in(technique, steps, course.study.tables.stuck)
         found.append(NextTry(technique, chance, left, minutes, steps, because))
     return tuple(sorted(found, key=lambda each: inf if isnan(each.chance) else each.minutes / each.chance))
 

@@ -106,6 +106,13 @@ class RodInRootsRow(Graded):
     home: str
 
 
+class RiggedRow(Graded):
+    """What to do first for `techniques` that are put on outside the pipe."""
+
+    techniques: tuple[str, ...]
+    do: str
+
+
 class RodLiesInRow(Graded):
     """What is said, before the reason, of a hard place that the rod lies through."""
 
@@ -211,6 +218,7 @@ class StuckFile(TableFile):
     left_in: LeftInRow = Field(alias="left in")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     tried_against: AgainstRow = Field(alias="tried against")
+    rigged_outside: RiggedRow = Field(alias="rigged outside")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
     may_be_stopper: MayBeStopperRow = Field(alias="may be a stopper")

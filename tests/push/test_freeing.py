@@ -204,3 +204,4 @@ def test_at_a_hard_place_beyond_such_a_bend_no_turn_is_proposed(radius, bars, ca
     box = capsys.readouterr().out.partition("Sanitary tee into house drain")[2]
     assert ("If it holds: turn the rod" in box) is not bars
     assert "If it holds: " in box
+    assert ("1. Not on it yet? Draw all of the rod out" in box) is bars  # it is a string then

@@ -16,6 +16,7 @@ from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck
+from advisor.push.tries import steps_with_rod_in
 from advisor.result.model import PassageNote, TechniqueNote
 from advisor.result.spots import passage_note
 from advisor.rulebase.rule import GRAVE
@@ -87,7 +88,7 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
         texts += _held_before(now, hard.met, words)
     else:
         barred = {name for name, _ in barred_behind(plight_of(now), now.push.study)}
-        texts += _first(note, hard, barred, words)
+        texts += _first(note, hard, barred, now, words)
     page.boxed("hard place", texts + _warnings(note))
 
 
@@ -148,7 +149,7 @@ def held_words(found: Stuck, now: Now) -> str:
     return "Held, at which place is not sure" if open_where else "Held where the plan has no hard place"
 
 
-def _first(note: PassageNote, hard: Hard, barred: Collection[str], words: Words) -> list[str]:
+def _first(note: PassageNote, hard: Hard, barred: Collection[str], now: Now, words: Words) -> list[str]:
     """What to try at a hard place to which the head comes for the first time; nothing `barred` behind it."""
     plain = float(hard.met.hard.spot.plain.passes.mean())
     texts = [f"First a gentle push: {words.say(plain)}."]
@@ -156,7 +157,13 @@ def _first(note: PassageNote, hard: Hard, barred: Collection[str], words: Words)
     # Where there is more to say of the gentle push itself, that comes first and the rest where it holds.
     gentle = [each for each in tries if each.name == STEADY]
     after = [each for each in tries if each.name != STEADY and each.name not in barred][:1]
-    steps = [f"{number}. {step}" for each in (gentle or after) for number, step in enumerate(each.steps, 1)]
+    told = gentle or after
+    does = [
+        step
+        for each in told
+        for step in steps_with_rod_in(each.name, each.steps, now.push.study.tables.stuck)
+    ]
+    steps = [f"{number}. {step}" for number, step in enumerate(does, 1)]
     held = [f"If it holds: {_chance(each, words)}." for each in after]
     return [*texts, *steps, *held] if gentle else [*texts, *held, *steps]
 
