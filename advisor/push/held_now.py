@@ -37,7 +37,7 @@ def found_of(
     """
     tries = now.tries if tries is None else tries
     may_be = () if met else then.may_be_at
-    plight = replace(plight_of(now), through=rod_through(then))
+    plight = replace(plight_of(now), through=rod_through(then), out=then.on_way_out)
     return stuck(now.push.course, met, signs, tries, rod, pieces_here(then), plight, may_be)
 
 
@@ -74,5 +74,5 @@ def _by_roots(now: Now, stop: Stop) -> bool:
     then = stop.then
     course = now.push.course
     met, _ = then.held_at
-    told = causes_of(course, met, stop.signs, weights_of(course, then.tries))[0]
+    told = causes_of(course, met, stop.signs, weights_of(course, then.tries), then.on_way_out)[0]
     return told.name == ROOTS and told.chance >= number(now.push.study.tables.stuck.tell.likely)

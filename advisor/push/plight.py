@@ -21,6 +21,7 @@ class Plight:
     roots: tuple[float, ...] = ()
     stopper: str | None = None
     through: tuple[Met, ...] = ()
+    out: bool = False  # it is held while it is drawn out
 
 
 NOTHING = Plight()

@@ -76,7 +76,7 @@ def stuck(
     """
     table = course.study.tables.stuck
     weights = weights_of(course, tries)
-    causes = causes_of(course, met, signs, weights)
+    causes = causes_of(course, met, signs, weights, plight.out)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
     named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
@@ -105,7 +105,7 @@ def stuck(
     else:
         next_tries = usual_tries(course, here, open_now, named[0].trouble)
     next_tries = blows_last(table, signs, next_tries)
-    both_ways = held_both_ways(table, signs)
+    both_ways = plight.out or held_both_ways(table, signs)
     spots = (met, replace(met, hard=seen)) if met else may_be
     harm = harmful(named, both_ways, plight, course.study, spots)
     no_push = both_ways or plight.kinked

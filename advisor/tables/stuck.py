@@ -211,6 +211,7 @@ class StuckFile(TableFile):
     source: str
     signs: dict[str, SignRow]
     causes: dict[str, CauseRow]
+    causes_out: dict[str, CauseRow] = Field(alias="causes on the way out")
     first: dict[str, tuple[GentleStep, ...]]
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
@@ -242,7 +243,7 @@ class StuckFile(TableFile):
         for name, row in self.signs.items():
             if row.of is not None and (row.of not in self.signs or self.signs[row.of].by != row.by):
                 yield f"{name!r}: told apart of {row.of!r}, which is no sign of the same kind"
-        for name, cause in self.causes.items():
+        for name, cause in (*self.causes.items(), *self.causes_out.items()):
             for sign in cause.signs:
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
