@@ -59,7 +59,7 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
 def _show_roots(roots: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:
     """A run in which roots may stand: as any hard place before it, in a line while the head is in it."""
     there = roots.met.hard.spot.shape.roots
-    if now.rooted is None or now.rooted.name != roots.met.name or there is None:
+    if now.rooted is None or now.rooted.key != roots.met.key or there is None:
         _show_place(roots, limit, now, page, words)
         return
     not_here = [each.name for each in _note(roots, now).techniques if each.verdict == "rejected"]
