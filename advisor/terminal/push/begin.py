@@ -281,7 +281,7 @@ def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[s
     offered, of_all = {f"{name} (rod or spring kinked)": name for name in names if name in kinked}, ""
     for name, stop in stops.items():
         chance, why = stop or ("", "")
-        offered[f"{name} ({chance if alike else f'{chance}: {why}'})" if stop else name] = name
+        offered[f"{name} ({chance if alike or not why else f'{chance}: {why}'})" if stop else name] = name
         of_all = why if alike else ""
     ordered = {told: name for name in names for told, of in offered.items() if of == name}
     return (f"With any gear: {of_all}." if of_all else ""), ordered
