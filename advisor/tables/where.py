@@ -166,6 +166,7 @@ class WhereFile(TableFile):
     checks: ChecksRow
     not_past: NotPastRow = Field(alias="not past")
     in_water: ToldRow = Field(alias="in water")
+    light_above: ToldRow = Field(alias="light from above")
 
     @model_validator(mode="after")
     def _whole(self) -> WhereFile:

@@ -10,7 +10,7 @@ from advisor.push.fix import Named, named
 from advisor.push.landmarks import Landmark
 from advisor.push.limit import Limit
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, POOL, Seen
+from advisor.push.sighting import BORE, CHAMBER, POOL, Seen
 from advisor.push.since import read_at
 from advisor.tables.where import number
 from advisor.terminal.page import Page
@@ -26,6 +26,8 @@ def show_seen(now: Now, page: Page, words: Words) -> None:
         _other_size(now, found[0].landmark, page, words)
     elif found is not None:
         page.line("No landmark of the map is sure to be that.")
+        if isinstance(now.sightings[-1], Seen) and now.sightings[-1].kind == CHAMBER:
+            page.line(now.push.study.tables.where.light_above.says)
     last = now.sightings[-1] if now.sightings else None
     if isinstance(last, Seen) and last.kind == POOL:
         page.line(now.push.study.tables.where.in_water.says)

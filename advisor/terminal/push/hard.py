@@ -20,6 +20,7 @@ from advisor.push.tries import steps_with_rod_in
 from advisor.result.model import PassageNote, TechniqueNote
 from advisor.result.spots import passage_note
 from advisor.rulebase.rule import GRAVE
+from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.not_past import stop_name
 from advisor.terminal.push.words import Words
@@ -142,7 +143,9 @@ def _show_again(
 def held_words(found: Stuck, now: Now) -> str:
     """Where it is held, by the plan."""
     if found.spot:
-        return f"Held at the {found.spot}"
+        share = max((each for met, each in now.spots_told if met.name == found.spot), default=0.0)
+        certain = share >= number(now.push.tracker.chart.where.sure.check_below) and not now.off_map
+        return f"Held at the {found.spot}" if certain else f"Held, perhaps at the {found.spot}"
     if now.rooted is not None:
         return f"Held where the plan has {now.rooted.name}"
     open_where = bool(likely_here(now).spots)

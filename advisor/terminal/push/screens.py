@@ -65,10 +65,10 @@ def _where(now: Now, page: Page, words: Words) -> None:
         places = [
             f"{words.place(place)}, looking {'downstream' if place.with_flow else 'upstream'}: "
             f"{words.say(place.chance)}. {_apart(now, place, words)}"
-            for place in (best, second)
+            for place in sorted((best, second), key=lambda each: -each.chance)
         ]
         page.steps(places)
-    page.line(words.way(fix))
+    page.line(words.way(fix, now.off_map))
     if now.apart:
         page.line(words.apart(now))
     if (twice := read_twice(now)) is not None:
