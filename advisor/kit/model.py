@@ -128,5 +128,7 @@ class Kit:
     def besides(self, loadout: Loadout) -> Besides:
         """What the kit holds besides a loadout."""
         smaller = any(head.diameter.likely < loadout.head.diameter.likely for head in self.heads)
-        guide = loadout.guide or next((each.guide for each in self.loadouts if each.guide), None)
+        # A ring fits the head that it was made for, and is carried with the reel that it goes on.
+        alike = (each for each in self.loadouts if (each.head, each.rod) == (loadout.head, loadout.rod))
+        guide = loadout.guide or next((each.guide for each in alike if each.guide), None)
         return Besides(smaller, guide.diameter.likely if guide else None)

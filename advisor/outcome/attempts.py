@@ -29,11 +29,12 @@ from advisor.outcome.steady import natural_curl, steady
 from advisor.worlds.draws import Array
 
 STEADY = "steady push"
+BLOW = "quick push"
 CLEANED = "clean first"
 TECHNIQUES = (
     STEADY,
     "turn the rod",
-    "quick push",
+    BLOW,
     "string",
     "water",
     "guide",

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.outcome.attempts import TECHNIQUES
+from advisor.outcome.attempts import BLOW, TECHNIQUES
 from advisor.outcome.facts import Facts
 from advisor.outcome.meeting import Meeting
 from advisor.rulebase.infer import NOTHING_SAID, infer
@@ -95,8 +95,18 @@ def ruled_anew(ruling: Ruling, changed: Facts, base: RuleBase, reader: Reader) -
     return replace(ruling, facts=facts, firings=(*outer, *infer_all(base, "passage", facts, reader)))
 
 
+def no_blow(rulings: tuple[Ruling, ...]) -> Firing | None:
+    """The rule that bars a blow whatever the fitting is: one that does for anything that it may be.
+
+    Nobody sees which it is before the blow, what a blow breaks stays broken, and what is told of the place,
+    such as "no blow", is told whichever it is.
+    """
+    against = [(each.share, each.rejected()[BLOW]) for each in rulings if BLOW in each.rejected()]
+    return max(against, key=lambda each: each[0])[1] if against else None
+
+
 def allowed(rulings: tuple[Ruling, ...], n: int) -> dict[str, Array]:
-    """For each technique the worlds, as 0 or 1, in which no rule rejects it."""
+    """For each technique the worlds, as 0 or 1, in which no rule rejects it; a blow in all or none."""
     masks = dict.fromkeys(TECHNIQUES, np.ones(n, np.float32))
     nowhere = np.zeros(n, np.float32)
     for ruling in rulings:
@@ -104,4 +114,6 @@ def allowed(rulings: tuple[Ruling, ...], n: int) -> dict[str, Array]:
             if technique in masks:
                 kept = masks[technique]
                 masks[technique] = nowhere if ruling.where is None else np.where(ruling.where, nowhere, kept)
+    if no_blow(rulings) is not None:
+        masks[BLOW] = nowhere
     return masks

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -91,8 +91,8 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
 
 
-def next_not_past(tracker: Tracker, belief: Belief, study: Study) -> NotPast | None:
-    """The nearest of what the head may come to and must not go past; it lies ahead until the head is in it.
+def may_not_pass(tracker: Tracker, belief: Belief, study: Study) -> tuple[NotPast, ...]:
+    """What the head may come to and must not go past; each lies ahead until the head is in it.
 
     A trap, valve or tank, also where a line is told to end in one, or where the drain ends.
     """
@@ -101,17 +101,29 @@ def next_not_past(tracker: Tracker, belief: Belief, study: Study) -> NotPast | N
     for piece in {m.piece.id: m.piece for way in chart.ways for m in way.landmarks}.values():
         if piece.kind not in ("stopper", "end"):
             continue
-        runs = []
-        for r, way in enumerate(chart.ways):
-            at = next((mark.at for mark in way.landmarks if mark.piece.id == piece.id), None)
-            if at is not None:
-                runs.append(_run(tracker, belief, r, np.flatnonzero(chart.x < at + spread), at))
+        runs = [
+            _run(tracker, belief, r, np.flatnonzero(chart.x < at + spread), at)
+            for r, at in _lies_at(tracker, piece)
+        ]
         if sum(run.chance for run in runs) >= number(sure.tell_next):
             _, low, likely, high = _spread(belief, runs, spread)
             told.append(
                 NotPast(piece, holds(piece, study), low, likely, high, low - number(sure.warn_before))
             )
-    return min(told, key=lambda each: each.likely, default=None)
+    return tuple(told)
+
+
+def on_way_to(tracker: Tracker, belief: Belief, piece: Piece) -> float:
+    """The chance that the head is on a way that leads to a piece, before it or past it."""
+    return float(sum(belief.mass[:, r].sum() for r, _ in _lies_at(tracker, piece)))
+
+
+def _lies_at(tracker: Tracker, piece: Piece) -> Iterator[tuple[int, float]]:
+    """Each way that leads to a piece, by its row, and how far along it, m."""
+    for r, way in enumerate(tracker.chart.ways):
+        at = next((mark.at for mark in way.landmarks if mark.piece.id == piece.id), None)
+        if at is not None:
+            yield r, at
 
 
 def next_hard(tracker: Tracker, belief: Belief, spots: Iterable[Met], passed: frozenset[str]) -> Hard | None:

@@ -28,16 +28,22 @@ class Cause:
     drawn: bool = True  # whether the sheet draws what it takes; where not, it is told only once it is likely
 
 
-def causes_of(course: Course, met: Met | None, signs: frozenset[str], weights: Array) -> tuple[Cause, ...]:
-    """Every cause with its chance after the signs, likeliest first (Bayes, signs taken as independent)."""
+def causes_of(
+    course: Course, met: Met | None, signs: frozenset[str], weights: Array, out: bool = False
+) -> tuple[Cause, ...]:
+    """Every cause with its chance after the signs, likeliest first (Bayes, signs taken as independent).
+
+    `out` is whether it is held while it is drawn out.
+    """
     table = course.study.tables.stuck
+    rows = table.causes_out if out else table.causes
     chances = {
-        name: before * likely for name, (before, likely) in _weighed(course, met, signs, weights).items()
+        name: before * likely for name, (before, likely) in _weighed(course, met, signs, weights, out).items()
     }
     total = sum(chances.values())
     found = []
     for name, each in chances.items():
-        row, drawn = table.causes[name], _drawn(table.causes[name], course, met)
+        row, drawn = rows[name], _drawn(rows[name], course, met)
         why = row.why if drawn else f"{row.why} {table.no_turn}"
         found.append(Cause(name, row.words, why, row.trouble, each / total, drawn))
     return tuple(sorted(found, key=lambda cause: -cause.chance))
@@ -49,12 +55,12 @@ def _drawn(row: CauseRow, course: Course, met: Met | None) -> bool:
 
 
 def _weighed(
-    course: Course, met: Met | None, signs: frozenset[str], weights: Array
+    course: Course, met: Met | None, signs: frozenset[str], weights: Array, out: bool
 ) -> dict[str, tuple[float, float]]:
     """For each cause its chance before the signs, and how likely these signs are given it."""
     table = course.study.tables.stuck
     found = {}
-    for name, row in table.causes.items():
+    for name, row in (table.causes_out if out else table.causes).items():
         likely = 1.0
         for sign, of_sign in table.signs.items():
             given = number(row.signs.get(sign, of_sign.unseen))
@@ -75,26 +81,28 @@ def spots_told(
     signs: frozenset[str],
     tries: Sequence[Tried],
     rooted: Met | None,
+    out: bool = False,
 ) -> tuple[tuple[Met, float], ...]:
     """Each hard spot with the chance that it holds the head, likeliest first: by where the head stands and by
     how well the signs fit what holds there. The rest is that it is held elsewhere.
 
-    In a run where the plan foresees roots (`rooted`), what roots hold is held there and nowhere else.
+    `out` as for the causes. In a run where the plan foresees roots (`rooted`), what roots hold is held there
+    and nowhere else.
     """
     weights = weights_of(course, tries)
 
     def fits(met: Met | None) -> dict[str, float]:
-        each = _weighed(course, met, signs, weights)
+        each = _weighed(course, met, signs, weights, out)
         total = sum(before for before, _ in each.values())
         return {name: before * likely / total for name, (before, likely) in each.items()}
 
-    out = max(1 - sum(share for _, share in shares), 0.0)
+    free = max(1 - sum(share for _, share in shares), 0.0)
     elsewhere = fits(None)
-    by_roots = 0.0 if rooted is None else out * elsewhere.pop(ROOTS)
+    by_roots = 0.0 if rooted is None else free * elsewhere.pop(ROOTS)
     told = [
         (met, share * sum(fits(met).values()) + (by_roots if met is rooted else 0.0)) for met, share in shares
     ]
-    total = out * sum(elsewhere.values()) + sum(each for _, each in told)
+    total = free * sum(elsewhere.values()) + sum(each for _, each in told)
     found = ((met, each / total) for met, each in told if each > 0)
     return tuple(sorted(found, key=lambda each: -each[1]))
 

@@ -107,8 +107,8 @@ class Course:
     @property
     def rooty(self) -> tuple[Met, ...]:
         """The runs in which the plan tells of roots, though a gentle push mostly comes through."""
-        hard = {met.name for met in self.hard}
-        return tuple(met for met in self.spots if self._tells_of_roots(met) and met.name not in hard)
+        hard = {met.key for met in self.hard}  # two runs of one line share their name
+        return tuple(met for met in self.spots if self._tells_of_roots(met) and met.key not in hard)
 
     def _tells_of_roots(self, met: Met) -> bool:
         roots = met.hard.spot.shape.roots

@@ -6,8 +6,10 @@ from collections.abc import Mapping, Sequence
 
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
 from advisor.push.causes import Cause
+from advisor.push.course import Met
 from advisor.push.plight import Plight
 from advisor.quantity import show_reading
+from advisor.result.spots import passage_note
 from advisor.result.study import Study
 from advisor.tables.conditions import ROOTS
 from advisor.tables.stuck import WayRow
@@ -15,14 +17,22 @@ from advisor.tables.stuck import WayRow
 TURN, STRING, WATER = "turn the rod", "string", "water"
 
 
-def harmful(named: Sequence[Cause], both_ways: bool, plight: Plight, study: Study) -> dict[str, str]:
+def harmful(
+    named: Sequence[Cause], both_ways: bool, plight: Plight, study: Study, spots: Sequence[Met] = ()
+) -> dict[str, str]:
     """Each technique that no step of the way out may be made of, with the reason; a push in is the steady.
 
-    `named` are the causes that are told: nothing is said that contradicts one of them on the same screen.
+    `named` are the causes that are told: nothing is said that contradicts one of them on the same screen,
+    nor what a rule forbids at one of the `spots` at which it may be held, or that the rod lies through.
     """
     table, matrix = study.tables.stuck, study.base.matrix
     troubles = [cause.trouble for cause in named] + ([ROOTS] if plight.roots else [])
     found: dict[str, str] = {TURN: table.kinked.stop} if plight.kinked else {}
+    # What a rule says of water in this line, the line itself may have shown otherwise since.
+    of_line = {firing.because for firing in study.site_firings if firing.outcome}
+    for technique, why in (*forbidden_at(spots, study), *_barred_in(plight.through, study)):
+        if technique in (STEADY, TURN, STRING, WATER) and why not in of_line:
+            found.setdefault(technique, why)
     for trouble in troubles:
         for technique in (STEADY, TURN, STRING, WATER):
             cell = matrix.cells[technique, trouble]
@@ -34,12 +44,35 @@ def harmful(named: Sequence[Cause], both_ways: bool, plight: Plight, study: Stud
 
 
 def barred_behind(plight: Plight, study: Study) -> tuple[tuple[str, str], ...]:
-    """What may not be tried at a head whose rod lies through roots, with the reason."""
+    """What may not be tried at a head for what its rod lies through, with the reason."""
+    through = _barred_in(plight.through, study)
     if not plight.roots:
-        return ()
+        return through
     lies = study.tables.stuck.rod_in_roots.why.format(reading=show_reading(plight.roots[-1], study.units))
     cells = ((name, study.base.matrix.cells[name, ROOTS]) for name in TECHNIQUES if name not in NO_TRY)
-    return tuple((name, f"{lies} {cell.why}") for name, cell in cells if not cell.allowed)
+    return (*through, *((name, f"{lies} {cell.why}") for name, cell in cells if not cell.allowed))
+
+
+def forbidden_at(spots: Sequence[Met], study: Study) -> tuple[tuple[str, str], ...]:
+    """Techniques that the plan rejects at one of some spots, with the reason."""
+    return tuple(
+        (note.name, note.because)
+        for met in spots
+        for note in passage_note(met.hard, met.outcome, study.reader).techniques
+        if note.verdict == "rejected"
+    )
+
+
+def _barred_in(through: Sequence[Met], study: Study) -> tuple[tuple[str, str], ...]:
+    """What a spot bars wherever beyond it the head is: a twist goes through all of the rod, and roots hold
+    a string that is drawn through them."""
+    row = study.tables.stuck.rod_lies_in
+    return tuple(
+        (name, f"{row.why.format(place=met.name)} {why}")
+        for met in through
+        for name, why in forbidden_at((met,), study)
+        if name == TURN or (name == STRING and met.hard.spot.by_roots)
+    )
 
 
 def first_that_fits(rows: Sequence[WayRow], barred: Mapping[str, str]) -> str:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from advisor.push.causes import causes_of
 from advisor.push.course import Met
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.here import pieces_here
+from advisor.push.limit import limit_of
 from advisor.push.now import Now
 from advisor.push.plight import Plight
 from advisor.push.stops import Stop, stops_told
@@ -34,12 +37,28 @@ def found_of(
     """
     tries = now.tries if tries is None else tries
     may_be = () if met else then.may_be_at
-    return stuck(now.push.course, met, signs, tries, rod, pieces_here(then), plight_of(now), may_be)
+    plight = replace(plight_of(now), through=rod_through(then), out=then.on_way_out)
+    return stuck(now.push.course, met, signs, tries, rod, pieces_here(then), plight, may_be)
 
 
 def plight_of(now: Now) -> Plight:
     """What this push has shown of line and rod."""
-    return Plight(now.drains, now.kinked, roots_met(now, now.push.tracker.chart.cell))
+    limit, roots = limit_of(now), roots_met(now, now.push.tracker.chart.cell)
+    in_it = limit.stop.holds if limit.stop is not None and limit.within else None
+    return Plight(now.drains, now.kinked, roots, in_it, rod_through(now))
+
+
+def rod_through(now: Now) -> tuple[Met, ...]:
+    """The hard spots of the plan that the head has most likely left behind, so that the rod lies in them."""
+    chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)
+    spread, least = number(chart.where.stopped.spread), number(now.push.study.tables.stuck.tell.likely)
+    found = []
+    for met in now.push.course.spots:
+        lies = ((mass[r], met.along(way)) for r, way in enumerate(chart.ways))
+        past = sum(float(each[chart.x > at + spread].sum()) for each, at in lies if at is not None)
+        if past >= least * float(mass.sum()):
+            found.append(met)
+    return tuple(found)
 
 
 def roots_met(now: Now, past: float) -> tuple[float, ...]:
@@ -55,5 +74,5 @@ def _by_roots(now: Now, stop: Stop) -> bool:
     then = stop.then
     course = now.push.course
     met, _ = then.held_at
-    told = causes_of(course, met, stop.signs, weights_of(course, then.tries))[0]
+    told = causes_of(course, met, stop.signs, weights_of(course, then.tries), then.on_way_out)[0]
     return told.name == ROOTS and told.chance >= number(now.push.study.tables.stuck.tell.likely)

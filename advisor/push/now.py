@@ -146,9 +146,22 @@ class Now:
         return (best[0] if best is not None and best[1] > 0.5 else None), True
 
     @cached_property
+    def on_way_out(self) -> bool:
+        """Whether the head was last held while it was drawn out."""
+        told = self.sightings
+        last = next((i for i in reversed(range(len(told))) if isinstance(told[i], Stopped | Still)), None)
+        if last is None:
+            return False
+        at, cell = self.after(last + 1).rod, self.push.tracker.chart.cell
+        rods = (self.after(i).rod for i in reversed(range(last + 1)))
+        return next((rod for rod in rods if abs(rod - at) >= cell), at) > at
+
+    @cached_property
     def spots_told(self) -> tuple[tuple[Met, float], ...]:
         """Each hard spot with the chance that it holds the head, by where it was held and by the signs."""
-        return spots_told(self.push.course, self.spots_here, self.signs, self.tries, self.rooted)
+        return spots_told(
+            self.push.course, self.spots_here, self.signs, self.tries, self.rooted, self.on_way_out
+        )
 
     @cached_property
     def may_be_at(self) -> tuple[Met, ...]:

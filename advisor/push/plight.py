@@ -4,17 +4,24 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from advisor.push.course import Met
+
 
 @dataclass(frozen=True)
 class Plight:
     """`drains`: it runs away, it stands, or nothing was shown. `kinked`: rod or spring is.
 
     `roots` are the readings, m, at which roots held the head and which it is past: the rod lies in them.
+    `through` are the hard spots of the plan that the rod lies through: a twist at the hand goes through them.
+    `stopper` is the trap, valve or tank that may begin where the head is.
     """
 
     drains: bool | None = None
     kinked: bool = False
     roots: tuple[float, ...] = ()
+    stopper: str | None = None
+    through: tuple[Met, ...] = ()
+    out: bool = False  # it is held while it is drawn out
 
 
 NOTHING = Plight()

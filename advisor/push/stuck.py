@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf, isnan, nan
 
 from advisor.outcome.attempts import NO_TRY, STEADY
@@ -14,10 +14,10 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.freeing import barred_behind, harmful
+from advisor.push.freeing import barred_behind, forbidden_at, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight
-from advisor.push.tries import NextTry
+from advisor.push.tries import NextTry, steps_with_rod_in
 from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
 from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
@@ -76,7 +76,7 @@ def stuck(
     """
     table = course.study.tables.stuck
     weights = weights_of(course, tries)
-    causes = causes_of(course, met, signs, weights)
+    causes = causes_of(course, met, signs, weights, plight.out)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
     named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
@@ -88,7 +88,7 @@ def stuck(
     else:
         forbidden = (
             *forbidden_there(course, where, chances, named[0].trouble),
-            *_forbidden_at(course, may_be),
+            *forbidden_at(may_be, course.study),
         )
     forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
@@ -105,20 +105,25 @@ def stuck(
     else:
         next_tries = usual_tries(course, here, open_now, named[0].trouble)
     next_tries = blows_last(table, signs, next_tries)
-    both_ways = held_both_ways(table, signs)
-    harm = harmful(named, both_ways, plight, course.study)
+    both_ways = plight.out or held_both_ways(table, signs)
+    spots = (met, replace(met, hard=seen)) if met else may_be
+    harm = harmful(named, both_ways, plight, course.study, spots)
     no_push = both_ways or plight.kinked
+    unseen = signs.isdisjoint(table.may_be_stopper.other)
+    in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed
     folded = any(cause.name == "folded back" for cause in sure)
     return Stuck(
         met.name if met else "",
         causes,
         named,
         ()
-        if no_push
+        if no_push or in_it
         else first_steps(table, signs, [cause.name for cause in sure], {**harm, **dict(against)}),
-        () if no_push else next_tries,
+        () if no_push or in_it else next_tries,
         against,
-        _no_push(table, both_ways, plight.kinked) or _when_to_stop(table, next_tries, sure, here),
+        _no_push(table, both_ways, plight.kinked)
+        or (table.may_be_stopper.stop.format(name=course.study.reader.call(in_it)) if in_it else None)
+        or _when_to_stop(table, next_tries, sure, here),
         way_out(course, met, at, water, harm, folded, plight.kinked),
         _warned(course, met, signs),
         both_ways,
@@ -166,16 +171,6 @@ def _forbidden(course: Course, met: Met, seen: HardSpot) -> tuple[tuple[str, str
     )
 
 
-def _forbidden_at(course: Course, spots: Sequence[Met]) -> tuple[tuple[str, str], ...]:
-    """Techniques that the plan rejects at one of some spots, with the reason."""
-    return tuple(
-        (name, note.because)
-        for met in spots
-        for name, note in _notes(course, met, met.hard).items()
-        if note.verdict == "rejected"
-    )
-
-
 def _planned(
     course: Course,
     met: Met,
@@ -211,6 +206,7 @@ def _planned(
         because = "" if note.verdict in ("not worth it", "useless") else note.because
         # The plan may not have thought it worth its minutes: how to do it is to be told all the same.
         steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique)
+        steps = steps_with_rod_in(technique, steps, course.study.tables.stuck)
         found.append(NextTry(technique, chance, left, minutes, steps, because))
     return tuple(sorted(found, key=lambda each: inf if isnan(each.chance) else each.minutes / each.chance))
 

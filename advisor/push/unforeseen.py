@@ -12,7 +12,7 @@ from advisor.outcome.spot_facts import may_be_fragile
 from advisor.push.after_signs import facts_of
 from advisor.push.course import Course
 from advisor.push.evidence import Tried
-from advisor.push.tries import NextTry
+from advisor.push.tries import NextTry, steps_with_rod_in
 from advisor.site.network import Piece
 
 _OF_PLACE = re.compile(r"\{(?!limits\.)")
@@ -25,7 +25,7 @@ def usual_tries(
     limits, costs = course.study.tables.limits, course.study.tables.costs
     found = []
     for technique, why in _cures(course, trouble):
-        if technique not in open_now:
+        if technique not in open_now or (technique == "guide" and course.loadout.guide is not None):
             continue
         made = sum(tried.technique == technique for tried in here)
         left = max(round(limits[f"tries, {technique}"].likely) - made, 0)
@@ -33,7 +33,7 @@ def usual_tries(
         if not made and f"set up, {technique}" in costs:
             minutes += costs[f"set up, {technique}"].likely
         if left:
-            steps = steps_anywhere(course, technique)
+            steps = steps_with_rod_in(technique, steps_anywhere(course, technique), course.study.tables.stuck)
             found.append(NextTry(technique, float("nan"), left, minutes, steps, why))
     return tuple(sorted(found, key=lambda each: each.minutes))
 
@@ -50,7 +50,7 @@ def forbidden_there(
     around: Facts = {**study.site_facts, **opening_facts(course.opening, course.loadout, study.drawn)}
     at: Facts = {
         "passage.fragile": next(iter(_fragile(course, where)), "none") if where else None,
-        "passage.guide_in_kit": any(each.guide is not None for each in study.kit.loadouts),
+        "passage.guide_in_kit": study.kit.besides(course.loadout).guide is not None,
         **facts_of(chances),
     }
     firings = (

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
-from advisor.outcome.rulings import Ruling
+from advisor.outcome.attempts import BLOW, NO_TRY, STEADY, TECHNIQUES
+from advisor.outcome.rulings import Ruling, no_blow
 from advisor.outcome.walk import HardSpot
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
 from advisor.rulebase.reader import Reader
@@ -119,13 +119,15 @@ def _techniques(hard: HardSpot, outcome: RouteOutcome) -> tuple[TechniqueNote, .
 def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteOutcome) -> TechniqueNote:
     rejecting = [(r.share, r.rejected()[name]) for r in hard.rulings if name in r.rejected()]
     requiring = [r.required()[name] for r in hard.rulings if name in r.required()]
-    everywhere = sum(share for share, _ in rejecting) > hard.spot.drawn.likely("rejected_from")
+    barred = no_blow(hard.rulings) if name == BLOW else None
+    rejected = sum(share for share, _ in rejecting)
+    everywhere = barred is not None or rejected > hard.spot.drawn.likely("rejected_from")
     stuck = hard.spot.plain.stuck
     # The first push is made in every case, what comes after it where the head is stuck.
     where = np.ones_like(stuck) if name == STEADY else stuck
     chance = None if name in NO_TRY else hard.tries[name].worth(hard.chance(name), where)[0]
     if everywhere:
-        verdict, reasons = "rejected", [firing for _, firing in rejecting]
+        verdict, reasons = "rejected", [*filter(None, [barred]), *(firing for _, firing in rejecting)]
     elif requiring and name not in order:
         verdict, reasons = "required", requiring
     elif name in order:

@@ -106,6 +106,19 @@ class RodInRootsRow(Graded):
     home: str
 
 
+class RiggedRow(Graded):
+    """What to do first for `techniques` that are put on outside the pipe."""
+
+    techniques: tuple[str, ...]
+    do: str
+
+
+class RodLiesInRow(Graded):
+    """What is said, before the reason, of a hard place that the rod lies through."""
+
+    why: str
+
+
 class LeftInRow(Graded):
     """What to say, at the end of a push, in the report and in every plan, of a head that stays in the pipe.
 
@@ -146,6 +159,13 @@ class AgainstRow(Graded):
     barred: str
     no_hard_push: dict[str, str] = Field(alias="no hard push")
     look: str
+
+
+class MayBeStopperRow(Graded):
+    """Where a trap, valve or tank may begin: signs that show something `other`, and `stop` without them."""
+
+    other: tuple[str, ...]
+    stop: str
 
 
 class WayRow(Row):
@@ -209,6 +229,7 @@ class StuckFile(TableFile):
     source: str
     signs: dict[str, SignRow]
     causes: dict[str, CauseRow]
+    causes_out: dict[str, CauseRow] = Field(alias="causes on the way out")
     first: dict[str, tuple[GentleStep, ...]]
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
@@ -216,7 +237,10 @@ class StuckFile(TableFile):
     left_in: LeftInRow = Field(alias="left in")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     tried_against: AgainstRow = Field(alias="tried against")
+    rigged_outside: RiggedRow = Field(alias="rigged outside")
+    rod_lies_in: RodLiesInRow = Field(alias="rod lies in")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
+    may_be_stopper: MayBeStopperRow = Field(alias="may be a stopper")
     no_push_in: tuple[str, ...] = Field(alias="no push in")
     way_out: WayOutRow = Field(alias="way out")
     nothing_won: tuple[str, ...] = Field(alias="nothing won")
@@ -237,11 +261,11 @@ class StuckFile(TableFile):
         for name, row in self.signs.items():
             if row.of is not None and (row.of not in self.signs or self.signs[row.of].by != row.by):
                 yield f"{name!r}: told apart of {row.of!r}, which is no sign of the same kind"
-        for name, cause in self.causes.items():
+        for name, cause in (*self.causes.items(), *self.causes_out.items()):
             for sign in cause.signs:
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        for sign in (*self.gentle_first.signs, *self.free_first.signs):
+        for sign in (*self.gentle_first.signs, *self.free_first.signs, *self.may_be_stopper.other):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
         for rows in (self.way_out.holds, self.way_out.string, self.way_out.rim):

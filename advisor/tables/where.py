@@ -7,7 +7,7 @@ from typing import Literal, get_args
 from pydantic import Field, model_validator
 
 from advisor.quantity import Estimate, Known
-from advisor.tables.entry import Count, Length, Quantity, Row, TableFile
+from advisor.tables.entry import Count, Graded, Length, Quantity, Row, TableFile
 
 Seen = Literal["tie-in", "bend", "bore", "material", "two mouths", "chamber", "standing water", "trap", "end"]
 MapQuality = Literal["measured", "sketch", "guess"]
@@ -119,6 +119,26 @@ class SureRow(Row):
     sheet_off: Count
     must_pass: Count
     above_stop: Count
+    settles: Count
+
+
+class NotPastRow(Graded):
+    """What to say where a trap, valve or tank may begin: `water` and `seen` as the one before the lens.
+
+    `push` stands at a hard place there.
+    """
+
+    within: str
+    water: str
+    seen: str
+    push: str
+    next: str
+
+
+class ToldRow(Graded):
+    """What to say of something that was told."""
+
+    says: str
 
 
 class DepthRow(Row):
@@ -154,6 +174,9 @@ class WhereFile(TableFile):
     chamber_as_tie_in: Count
     checks: ChecksRow
     depth: DepthRow
+    not_past: NotPastRow = Field(alias="not past")
+    in_water: ToldRow = Field(alias="in water")
+    light_above: ToldRow = Field(alias="light from above")
 
     @model_validator(mode="after")
     def _whole(self) -> WhereFile:

@@ -77,7 +77,7 @@ def test_a_kink_ends_a_try_that_would_have_passed_as_well(chance):
 
 def rejecting(where: list[bool] | None, *techniques: str) -> SimpleNamespace:
     mask = None if where is None else np.array(where)
-    return SimpleNamespace(where=mask, rejected=lambda: techniques)
+    return SimpleNamespace(where=mask, share=0.3, rejected=lambda: dict.fromkeys(techniques, "why"))
 
 
 def test_a_technique_is_allowed_in_the_worlds_in_which_no_rule_rejects_it():
@@ -91,7 +91,7 @@ def test_a_technique_is_allowed_in_the_worlds_in_which_no_rule_rejects_it():
         3,
     )
     assert masks["string"].tolist() == [0, 0, 1]
-    assert masks["quick push"].tolist() == [1, 0, 1]
+    assert masks["quick push"].tolist() == [0, 0, 0]  # nobody sees which it is before the blow
     assert masks["turn the rod"].tolist() == [0, 0, 0]
     assert masks[STEADY].tolist() == [1, 1, 1]
     assert set(masks) == set(TECHNIQUES)

@@ -8,18 +8,27 @@ roots hold is neither pushed in nor turned; a kinked rod folds or breaks at the 
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
 from advisor.push.causes import Cause
+from advisor.push.held_now import held_now
 from advisor.push.here import pieces_here
+from advisor.push.kinds import SIGHTING, START, STOPPED
+from advisor.push.log import Entry
 from advisor.push.now import Now
+from advisor.push.one_push import Push
 from advisor.push.plight import Plight
 from advisor.push.stuck import Stuck, stuck
+from advisor.terminal.page import Page
+from advisor.terminal.push.home import show_coming_home
+from advisor.terminal.push.screens import show_now
 from tests.cases.jobs import rules, tables
 from tests.terminal.test_held_here import held
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee
+from tests.terminal.test_over_bent import LINE, NOON, study
 
 MADE_OF = {
     "turn the rod": r"(?i)turn the rod|quarter turn|turn it a quarter",
@@ -116,3 +125,83 @@ def test_a_kinked_rod_is_pulled_with_half_and_never_pushed_or_turned():
     assert "this push is over" in (kinked.stop or "")
     assert any("bears less" in step for step in kinked.out.steps)
     assert any("No push in, no turning" in step for step in kinked.out.steps)
+
+
+def over_bent(radius: str, *told, line: str = LINE) -> Now:
+    """The rod may lie in no bend of this pipe (900 mm), or in any (20 mm): the long sweep is 2 m in."""
+    start = Entry(0, NOON, NOON, START, 0.0, {"opening": "floor plug", "direction": "known"})
+    made = (
+        replace(start, number=i, kind=kind, counter=at, data=data) for i, (kind, at, data) in enumerate(told)
+    )
+    return Now(Push(study(radius, line), start), tuple(made))
+
+
+def turns(found: Stuck) -> bool:
+    return any(re.search(MADE_OF["turn the rod"], step) for step in said_of(found))
+
+
+@pytest.mark.parametrize("where", ["at it", "may be at it", "past it"])
+@pytest.mark.parametrize("signs", [(), ("dead",), ("rim ahead",), ("rim ahead", "will not come back")])
+@pytest.mark.parametrize("cause", tables().stuck.causes)
+def test_no_list_of_what_to_do_turns_a_rod_that_a_rule_says_is_bent_past_its_limit(
+    cause, signs, where, monkeypatch
+):
+    """`Twist on top of that breaks it`, and in the list below it: `turn the rod a quarter`."""
+    told_as(cause, monkeypatch)
+    now = over_bent("900 mm")
+    (sweep,) = (met for met in now.push.course.spots if "long sweep" in met.name)
+    met, may_be = (sweep if where == "at it" else None), ((sweep,) if where == "may be at it" else ())
+    plight = Plight(drains=True, through=(sweep,) if where == "past it" else ())
+    found = stuck(now.push.course, met, frozenset(signs), (), 2.0, pieces_here(now), plight, may_be)
+    assert not turns(found)
+
+
+@pytest.mark.parametrize(("radius", "bars"), [("900 mm", True), ("20 mm", False)])
+def test_past_a_bend_that_bends_it_too_far_it_is_not_turned_either(radius, bars):
+    """A twist at the hand goes through all of the rod."""
+    read = (SIGHTING, 4.5, {"what": "nothing"})
+    now = over_bent(radius, read, (STOPPED, 4.5, {"sign": "rim ahead", "feel": "dead"}))
+    found = held_now(now)
+    assert turns(found) is not bars
+    assert dict(found.not_now).get("turn the rod", "").startswith("The rod lies through the long") is bars
+
+
+@pytest.mark.parametrize(("radius", "bars"), [("900 mm", True), ("20 mm", False)])
+def test_on_the_way_home_it_is_not_turned_at_a_rim_beyond_such_a_bend(radius, bars, capsys):
+    wider = LINE.replace("- pipe: 4 m", "- pipe: 1 m\n      - change: {size: 4 in}\n      - pipe: 3 m")
+    show_coming_home(over_bent(radius, (SIGHTING, 4.5, {"what": "nothing"}), line=wider), Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert "a rim of the change of size faces the head" in said
+    assert ("No turning." in said) is bars
+    assert ("turn the rod a quarter" in said) is not bars
+
+
+_MAIN = """lines:
+  - line: house drain
+    kind: drain
+    size: 4 in
+    material: pvc
+    condition: sound
+    pieces:
+      - capped: yes
+      - pipe: 3 m
+      - joined by: branch
+        fitting: sanitary tee
+        side: left
+        lies: on its side
+      - pipe: 9 m
+      - end: public sewer
+"""
+
+
+@pytest.mark.parametrize(("radius", "bars"), [("900 mm", True), ("20 mm", False)])
+def test_at_a_hard_place_beyond_such_a_bend_no_turn_is_proposed(radius, bars, capsys):
+    line = LINE.replace("lines:\n", _MAIN).replace(
+        "      - pipe: 4 m\n      - end: public sewer\n", "      - pipe: 2 m\n"
+    )
+    line = line.replace("look at: branch", "look at: 'house drain, from branch to public sewer'")
+    show_now(over_bent(radius, (SIGHTING, 3.8, {"what": "nothing"}), line=line), Page())
+    box = capsys.readouterr().out.partition("Sanitary tee into house drain")[2]
+    assert ("If it holds: turn the rod" in box) is not bars
+    assert "If it holds: " in box
+    assert ("1. Not on it yet? Draw all of the rod out" in box) is bars  # it is a string then

@@ -15,7 +15,7 @@ from advisor.push.ways import ways_from
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from tests.cases.jobs import outcome, tables
-from tests.outcome.test_roots import BIG, planned
+from tests.outcome.test_roots import BIG, WHOLE, planned
 
 
 def course_of(condition: str = "roots") -> tuple[Course, Chart]:
@@ -74,3 +74,16 @@ def test_whoever_is_held_in_roots_reads_first_on_the_card_not_to_push():
     assert not [text for text in marks if text.startswith(f"Mark {row.reading}:")]
     others = [x.text for each in card.stuck if each is not block for x in each.lines]
     assert not [text for text in others if text.startswith("Held?")]
+
+
+def test_a_run_that_a_push_mostly_comes_through_is_told_beside_a_hard_one_of_the_same_line():
+    """A branch parts the line: one metre with seldom a root, then ten; both are called by the line."""
+    joined = "      - joined by: side line\n        fitting: wye\n        drawn: no"
+    short = f"      - pipe: 1 m\n{joined}\n{WHOLE}"
+    study = planned("roots", BIG, short, worlds=200)
+    way = outcome(study, "yard")
+    course = Course(study, way.route.opening, way.loadout)
+    (soft,) = (met for met in course.rooty)
+    hard = [met for met in course.hard if met.run]
+    assert soft.key not in {met.key for met in hard}
+    assert soft.name in {met.name for met in hard}

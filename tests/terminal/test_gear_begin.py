@@ -5,11 +5,15 @@ By hand: a guide of 48 mm does not go through a bore of 1-1/2 in (38 mm), nor ro
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from advisor.result.build import chance_words
 from advisor.result.gear import stopped_with
 from advisor.terminal.push.begin import _gear, _offered
 from tests.cases.jobs import studied
+from tests.push.sites import WALK
 from tests.push.test_not_there import SINK
 
 KIT = """
@@ -63,3 +67,23 @@ def test_what_stops_all_gear_is_told_once():
     assert list(offered.values()) == names
     assert not any(why in told for told in offered), "not with each of them again"
     assert all(told.startswith(f"{name} (unlikely") for told, name in offered.items())
+
+
+def test_gear_that_shows_a_part_says_so_as_the_plan_does():
+    """The plan tells the chance to see that part; that of all of it is none."""
+    of = studied(WALK, KIT, 200)
+    gear = of.kit.loadouts[0].name
+    whole = next(
+        each
+        for each in of.outcomes
+        if (each.route.opening.name, each.loadout.name) == ("yard cleanout", gear)
+    )
+    part = replace(whole, way=replace(whole.way, route=replace(whole.route, covers=0.73)))
+    assert (part.chance, part.part_chance) == (0, whole.chance)
+    of = replace(of, outcomes=(part,))
+    told, why = stopped_with(of, "yard cleanout", gear)
+    assert told == f"part, 73% of it: {chance_words(of).say(whole.chance)}"
+    assert why == ""
+    other = of.kit.loadouts[1].name
+    _, offered = _gear(of, "yard cleanout", [gear, other])
+    assert list(offered) == [f"{gear} ({told})", other]

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
-from advisor.push.kinds import SIGHTING
+from advisor.push.held_now import held_now
+from advisor.push.kinds import BACK, SIGHTING, STOPPED
+from advisor.push.onward import onward
+from advisor.push.plight import Plight
+from advisor.push.stuck import stuck
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.screens import show_now, show_plan_anew
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, trapped
 
 
@@ -57,3 +63,138 @@ def test_a_trap_that_comes_next_is_never_called_missed(capsys):
     missed = shown(capsys, trapped(), 3.0).partition("Next: a trap")[2].partition("without it:")[2][:120]
     assert missed.startswith(" you may be in it unseen. Draw back.")
     assert "missed" not in missed
+
+
+def off() -> str:
+    """The trap, of which the sheet only knows that it lies 2 to 6 m past the branch."""
+    return trapped().replace("- pipe: 3 m\n      - trap", "- pipe: assumed 2 to 6 m\n      - trap")
+
+
+def screen(capsys, text: str, *told) -> str:
+    capsys.readouterr()
+    show_now(pushed(text, TEE_PLUG, *told), Page())
+    return " ".join(capsys.readouterr().out.replace("┃", " ").replace("│", " ").split())
+
+
+def begins(said: str) -> float:
+    """The reading at which the trap may begin, as told."""
+    return float(re.search(r"ouse trap, counter ([\d.]+) m", said).group(1))
+
+
+def nothing(at: float):
+    return SIGHTING, at, {"what": "nothing"}
+
+
+def test_the_limit_does_not_run_ahead_of_the_head(capsys):
+    """That the head went on unseen shows of no trap that it lies further off."""
+    readings = [nothing(at) for at in (1.0, 3.0, 5.0, 6.0, 7.0)]
+    told = [begins(screen(capsys, off(), *readings[:count])) for count in range(len(readings) + 1)]
+    assert told == sorted(told, reverse=True), told
+    assert told[0] < 5  # it may lie 2 m past the branch, which is 2 m long
+
+
+def test_a_look_at_what_lies_before_it_settles_where_it_begins(capsys):
+    """A chamber 2 m past the tee and 4 m before the trap: the trap is 8 m in, whatever was told before."""
+    text = trapped().replace(
+        "- pipe: 3 m\n      - trap",
+        "- pipe: assumed 0.5 to 6 m\n      - opening: front chamber\n"
+        "        kind: inspection chamber\n      - pipe: 4 m\n      - trap",
+    )
+    before = begins(screen(capsys, text, nothing(1.0)))
+    after = begins(screen(capsys, text, nothing(1.0), (SIGHTING, 6.0, {"what": "chamber"})))
+    water = begins(screen(capsys, text, nothing(1.0), (SIGHTING, 6.0, {"what": "standing water"})))
+    assert before < after
+    assert after == pytest.approx(10, abs=1.5)
+    assert water <= before  # that is what a trap looks like
+
+
+def test_a_sag_that_is_drawn_settles_nothing_for_a_trap_looks_like_it(capsys):
+    text = trapped().replace("- pipe: 3 m\n", "- pipe: 1 m\n      - belly: 1 m\n      - pipe: 1 m\n")
+    before = begins(screen(capsys, text, nothing(1.0)))
+    assert begins(screen(capsys, text, nothing(1.0), (SIGHTING, 3.8, {"what": "standing water"}))) <= before
+
+
+def test_a_head_that_may_be_past_it_unseen_is_told_of_it_still(capsys):
+    said = screen(capsys, trapped(), nothing(1.0), nothing(9.0))
+    assert begins(said) < 5
+    assert "You are where it may begin" in said
+
+
+def test_a_plan_made_at_it_goes_no_further_there(capsys):
+    now = pushed(off(), TEE_PLUG, nothing(4.0), (SIGHTING, 5.0, {"what": "standing water"}))
+    show_plan_anew(now, now.push.study, onward(now.push.study, now), Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Next: only back." in said
+    assert "Go on here" not in said
+
+
+def test_drawn_back_from_a_stop_there_no_try_is_told_at_it(capsys):
+    text = trapped().replace(
+        "- pipe: 3 m\n", "- pipe: assumed 1 to 6 m\n      - bend: 1/4 bend\n      - pipe: 0.5 m\n"
+    )
+    held = (STOPPED, 5.6, {"sign": "open pipe ahead", "feel": "springs back"})
+    said = screen(capsys, text, nothing(3.6), held, (BACK, 5.0, {}))
+    box = said.partition("STOP AHEAD")[2].partition("NOT PAST")[0]
+    assert "No push here unless the lens shows open pipe" in box
+    assert "a try" not in box
+
+
+@pytest.mark.parametrize("what", ["nothing", "standing water"])
+def test_where_it_may_begin_no_hard_place_is_pushed_at(capsys, what):
+    text = trapped().replace(
+        "- pipe: 3 m\n", "- pipe: assumed 1 to 6 m\n      - bend: 1/4 bend\n      - pipe: 0.5 m\n"
+    )
+    first = screen(capsys, text, nothing(3.6))
+    assert "First a gentle push" in first.partition("1/4 bend, counter")[2]
+    said = screen(capsys, text, nothing(3.6), (SIGHTING, 5.0, {"what": what}))
+    assert "First a gentle push" not in said
+    assert ("unless the lens shows open pipe ahead: it may be the house trap" in said) is (what == "nothing")
+
+
+def test_where_it_may_begin_nobody_is_told_to_push(capsys):
+    said = screen(capsys, off(), nothing(5.5))
+    assert "You are where it may begin: no further unless" in said
+    assert "gentle push" not in said.lower()
+    assert "without it" not in said
+    assert "You are where" not in screen(capsys, off(), nothing(0.5))
+
+
+@pytest.mark.parametrize(
+    ("what", "told"), [("standing water", "what it looks like from its inlet"), ("trap", "before the lens")]
+)
+def test_at_it_nothing_is_next_but_back(capsys, what, told):
+    said = screen(capsys, off(), nothing(4.0), (SIGHTING, 5.0, {"what": what}))
+    assert told in said.partition("NOT PAST HERE")[2]
+    assert "Next: only back." in said
+    assert "gentle push" not in said.lower()
+
+
+def test_a_trap_that_no_sheet_has_is_not_passed_either(capsys):
+    said = screen(capsys, tee(), (SIGHTING, 4.0, {"what": "trap"}))
+    assert "Stop here: no further." in said.partition("NOT PAST HERE")[2]
+    assert "Next: only back." in said
+
+
+def test_standing_water_elsewhere_is_told_how_to_go_through(capsys):
+    said = screen(capsys, tee(), (SIGHTING, 4.0, {"what": "standing water"}))
+    assert "Water hides what lies ahead. Slower" in said
+    assert "where the water begins and where it ends" in said
+    assert "only back" not in said
+    assert "Water hides" not in screen(capsys, tee(), nothing(4.0))
+
+
+@pytest.mark.parametrize(("sign", "stops"), [("wall ahead", True), ("open pipe ahead", False)])
+def test_held_where_it_may_begin_nothing_is_tried_unless_the_lens_shows_what_it_is(sign, stops):
+    now = pushed(off(), TEE_PLUG, nothing(4.0), (STOPPED, 5.0, {"sign": sign, "feel": "springs back"}))
+    found = held_now(now)
+    assert ("it may be the house trap" in (found.stop or "")) is stops
+
+
+def test_a_head_that_may_be_in_it_is_neither_pushed_nor_tried():
+    course, signs = pushed(tee(), TEE_PLUG).push.course, frozenset(["rim ahead", "dead"])
+    elsewhere = stuck(course, None, signs, (), 4.0, ())
+    in_it = stuck(course, None, signs, (), 4.0, (), Plight(stopper="house trap"))
+    assert elsewhere.tries
+    assert elsewhere.first
+    assert not in_it.tries
+    assert not in_it.first

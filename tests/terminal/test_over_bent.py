@@ -18,6 +18,7 @@ from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.quantity import Units
 from advisor.result.build import plan_of
+from advisor.result.spots import passage_note
 from advisor.result.study import Study
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
@@ -58,9 +59,9 @@ task: {look at: branch, complaint: {holding: no, chemicals: no, gas smell: no}}
 
 
 @cache
-def study(radius: str) -> Study:
+def study(radius: str, line: str = LINE) -> Study:
     kit = kit_of(kit_of_text(KIT.replace("RADIUS", radius), "kit"), tables())
-    return plan(Case(site_of_text(LINE, "site", tables()), kit, Units.METRIC, 200), tables(), rules())
+    return plan(Case(site_of_text(line, "site", tables()), kit, Units.METRIC, 200), tables(), rules())
 
 
 def said(capsys) -> str:
@@ -113,3 +114,52 @@ def test_a_quick_stroke_is_told_only_where_a_quick_push_may_be_used(capsys):
     assert "quick stroke" not in said(capsys)
     card = card_of(made, route, tables().card, Units.METRIC, "2026-11-26", False)
     assert not any("stroke" in what for _, what in card.keys)
+
+
+# Where the branch joins it is a wye or something tighter: a rod may lie in the one and not in the other.
+TWO = """
+site: invented
+region: north america
+built: 1994
+map: measured
+lines:
+  - line: house drain
+    kind: drain
+    size: 4 in
+    material: pvc
+    condition: sound
+    pieces:
+      - capped: yes
+      - pipe: 3 m
+      - joined by: branch
+        fitting: unknown
+        side: left
+        lies: on its side
+      - pipe: 9 m
+      - end: public sewer
+  - line: branch
+    size: 2 in
+    material: pvc
+    condition: sound
+    pieces:
+      - opening: floor plug
+        kind: end cleanout
+        there: yes
+        opens: yes
+      - pipe: 2 m
+task:
+  look at: house drain, from branch to public sewer
+  complaint: {holding: no, chemicals: no, gas smell: no}
+"""
+
+
+@pytest.mark.parametrize("radius", ["200 mm", "320 mm", "900 mm"])
+def test_where_no_blow_is_told_none_is_proposed_whatever_the_fitting_may_be(radius):
+    made = study(radius, TWO)
+    told = [passage_note(spot, each, made.reader) for each in made.outcomes for spot in each.spots]
+    assert told
+    for note in told:
+        blow = next(each for each in note.techniques if each.name == "quick push")
+        assert any("no blow" in caution.text for caution in note.cautions)
+        assert (blow.verdict, blow.chance) == ("rejected", 0)
+        assert "kinks it" in blow.because

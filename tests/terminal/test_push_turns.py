@@ -91,8 +91,10 @@ def test_an_opening_that_the_plan_rules_out_says_so_in_the_choice(job, push):
     assert "roof vent (ruled out: nobody goes on the roof)" in said
     assert said.count("ruled out:") == 1
     key = next(word for word in said.split(" roof vent (ruled")[0].split()[::-1])
-    push(f"ny{key}1yy\r\r" + "q")
-    assert standing(job)[0].data["opening"] == "roof vent", "it may be taken all the same, under its own name"
+    push(f"ny{key}yPip saw it\r1yy\r\r" + "q")
+    start = standing(job)[0].data
+    assert start["opening"] == "roof vent", "it may be taken all the same, under its own name"
+    assert "Seen otherwise: Pip saw it" in str(start["told"])
 
 
 def test_only_what_is_closed_whatever_goes_in_is_ruled_out():

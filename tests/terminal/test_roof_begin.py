@@ -17,8 +17,11 @@ from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push import begin
+from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.gates import Gates
 from tests.cases.jobs import kit_text, rules, tables
 from tests.terminal.test_cautions_shown import boxes
+from tests.terminal.test_gear_begin import KIT
 
 HOUSE = """
 site: invented
@@ -44,9 +47,9 @@ NOBODY = "Nobody goes up until a safe way is seen."
 
 
 @cache
-def study(safe: str = "", region: str = "north america") -> Study:
+def study(safe: str = "", region: str = "north america", gear: str = "") -> Study:
     text = HOUSE.replace("{SAFE}", safe and f"roof safe: {safe}\n").replace("north america", region)
-    kit = kit_of(kit_of_text(kit_text(), "kit"), tables())
+    kit = kit_of(kit_of_text(gear or kit_text(), "kit"), tables())
     return plan(Case(site_of_text(text, "site", tables()), kit, Units.INCH, 200), tables(), rules())
 
 
@@ -130,3 +133,60 @@ def test_the_card_of_the_way_from_the_roof_asks_for_it_and_no_other():
             if text.startswith("There is a safe way onto the roof? If not, WARNING: A fall")
         ]
         assert bool(up) is (route.opening == "roof hole")
+
+
+@pytest.fixture
+def begun(monkeypatch, capsys):
+    """What a push from the roof begins with, as it is answered; None where nothing is begun."""
+
+    def run(of: Study, opening: str, no_longer: str = "n", who: str | None = None):
+        keys = {"Is that no longer so?": no_longer, "Done what comes before": "y", "Is it open now?": "y"}
+        asks, left = Asks(Page(), Units.INCH), iter((opening, None))  # asked once more, it is left
+        gear = of.kit.loadouts[0].name
+        monkeypatch.setattr(
+            begin, "choose", lambda _, asked, *__: next((k for q, k in keys.items() if q in asked), "s")
+        )
+        monkeypatch.setattr(begin, "type_in", lambda _, asked, *__: who if "Who saw" in asked else "")
+
+        def one_of(question: str, names, *_):
+            print(question)
+            if "What goes in" in question:
+                return next(name for name in names if name.startswith(gear))
+            wanted = next(left)
+            return wanted and next(name for name in names if name.startswith(wanted))
+
+        monkeypatch.setattr(asks, "one_of", one_of)
+        monkeypatch.setattr(asks, "counter", lambda *_: 0.0)
+        capsys.readouterr()
+        found = begin.begin(of, Page(), asks, None, Gates("nobody smells gas", None))
+        return found, " ".join(capsys.readouterr().out.split())
+
+    return run
+
+
+@pytest.mark.parametrize("who", [None, "Pip: dry, ladder tied"])
+def test_what_is_ruled_out_for_safety_is_begun_only_once_somebody_has_seen_otherwise(begun, who):
+    found, said = begun(study("no", gear=KIT), "roof hole", "y" if who else "n", who)
+    assert "roof hole is ruled out: nobody goes on the roof" in said
+    if who is None:
+        assert found is None
+        assert "Nothing is begun at roof hole." in said
+        return
+    _, start = found
+    assert start["opening"] == "roof hole"
+    assert "nobody smells gas; roof hole was ruled out" in start["told"]
+    assert who in start["told"]
+    assert "None is planned here." in said
+    assert "The first is planned." not in said
+
+
+def test_a_yes_that_nobody_signs_begins_nothing(begun):
+    found, _ = begun(study("no"), "roof hole", "y", None)
+    assert found is None
+
+
+def test_what_is_not_ruled_out_is_asked_nothing_of_the_kind(begun):
+    (_, start), said = begun(study("no", gear=KIT), "yard plug")
+    assert start["told"] == "nobody smells gas"
+    assert "is ruled out:" not in said
+    assert "The first is planned." in said

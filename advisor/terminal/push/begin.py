@@ -9,6 +9,7 @@ from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
 from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
+from advisor.result.ends import SHUT
 from advisor.result.gear import stopped_with
 from advisor.result.model import AskNote, CautionNote
 from advisor.result.study import Study
@@ -72,7 +73,7 @@ def begin(
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
-        "told": passed.told,
+        "told": "; ".join(filter(None, (passed.told, begun.changed))) or None,
         "drains": passed.drains,
         "renewed": begun.renewed or None,
     }
@@ -108,6 +109,7 @@ class _Begin:
         self.study, self.page, self.asks, self.told = study, page, asks, told
         self.last_operator = last_operator
         self.opening = self.loadout = self.direction = ""
+        self.changed: str | None = None  # who saw that what ruled the opening out is so no longer
         self.counter = 0.0
         self.shut = self.renewed = False
         self.operator: str | None = None
@@ -116,6 +118,7 @@ class _Begin:
         """True once all is answered; False where it is left by going back from the first."""
         steps = (
             self._opening,
+            self._ruled_out,
             self._loadout,
             self._sound,
             self._ready,
@@ -131,6 +134,25 @@ class _Begin:
         self.opening = names[told] if told else ""
         return bool(self.opening)
 
+    def _ruled_out(self) -> bool | None:
+        """Whether what rules the opening out is so no longer, and who saw that; else nothing is begun there.
+
+        One that was told not to open is asked about once somebody stands before it.
+        """
+        self.changed, why = None, ruled_out(self.study, self.opening)
+        if why is None or why == SHUT:
+            return None
+        self.page.boxed("stop", [f"{self.opening} is ruled out: {why[:1].lower()}{why[1:]}."])
+        seen = yes_no("yes, it was seen today", "no, or nobody knows")
+        if choose(self.page, "Is that no longer so?", seen) != "y":
+            self.page.line(f"Nothing is begun at {self.opening}.")
+            return False
+        asked = "Who saw it, and what? It stands in the report."
+        who = type_in(self.page, asked, lambda text: None if text.strip() else "Type it.", None)
+        if who:
+            self.changed = f"{self.opening} was ruled out ({why[:1].lower()}{why[1:]}). Seen otherwise: {who}"
+        return bool(who)
+
     def _loadout(self) -> bool | None:
         names = _loadouts(self.study, self.opening)
         self.loadout, self.renewed = names[0], False
@@ -138,7 +160,10 @@ class _Begin:
             of_all, offered = _gear(self.study, self.opening, names)
             if of_all:
                 self.page.line(of_all)
-            told = self.asks.one_of("What goes in? The first is planned.", list(offered))
+            attempts = self.study.settled.attempts
+            planned = any(each.route.opening.name == self.opening for each in attempts)
+            which = "The first is planned." if planned else "None is planned here."
+            told = self.asks.one_of(f"What goes in? {which}", list(offered))
             self.loadout = offered[told] if told else ""
         return bool(self.loadout) if len(names) > 1 else None
 
@@ -266,7 +291,7 @@ def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[s
     offered, of_all = {f"{name} (rod or spring kinked)": name for name in names if name in kinked}, ""
     for name, stop in stops.items():
         chance, why = stop or ("", "")
-        offered[f"{name} ({chance if alike else f'{chance}: {why}'})" if stop else name] = name
+        offered[f"{name} ({chance if alike or not why else f'{chance}: {why}'})" if stop else name] = name
         of_all = why if alike else ""
     ordered = {told: name for name in names for told, of in offered.items() if of == name}
     return (f"With any gear: {of_all}." if of_all else ""), ordered

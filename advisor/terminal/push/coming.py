@@ -8,8 +8,9 @@ from math import log
 from advisor.push.ahead import if_not_seen, next_landmarks
 from advisor.push.fix import Named, named
 from advisor.push.landmarks import Landmark
+from advisor.push.limit import Limit
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, Seen
+from advisor.push.sighting import BORE, CHAMBER, POOL, Seen
 from advisor.push.since import read_at
 from advisor.tables.where import number
 from advisor.terminal.page import Page
@@ -25,6 +26,11 @@ def show_seen(now: Now, page: Page, words: Words) -> None:
         _other_size(now, found[0].landmark, page, words)
     elif found is not None:
         page.line("No landmark of the map is sure to be that.")
+        if isinstance(now.sightings[-1], Seen) and now.sightings[-1].kind == CHAMBER:
+            page.line(now.push.study.tables.where.light_above.says)
+    last = now.sightings[-1] if now.sightings else None
+    if isinstance(last, Seen) and last.kind == POOL:
+        page.line(now.push.study.tables.where.in_water.says)
 
 
 def _other_size(now: Now, mark: Landmark, page: Page, words: Words) -> None:
@@ -51,8 +57,11 @@ def _seen(now: Now) -> Landmark | None:
     )
 
 
-def show_next(now: Now, page: Page, words: Words) -> None:
-    """What comes next, and what it means not to see it."""
+def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
+    """What comes next, and what it means not to see it; at what must not be passed only the way back."""
+    if limit.only_back:
+        page.line(now.push.study.tables.where.not_past.next)
+        return
     ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != _seen(now)]
     if not ahead:
         page.line("Next: nothing that the map shows.")
@@ -62,18 +71,23 @@ def show_next(now: Now, page: Page, words: Words) -> None:
         # It was read in this push: that reading tells better than any length of the sheet.
         at, off = before
         following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
+    stop = limit.stop
+    itself = stop is not None and stop.holds is not None and stop.piece.id == following.landmark.piece.id
+    if stop is not None and itself:
+        following = replace(following, low=min(stop.low, following.low))
     page.line(f"Next: {words.ahead(following)}.")
+    if limit.within:
+        return  # nobody goes past any reading there unless the lens shows open pipe
     then = if_not_seen(now.push.tracker, now.belief, following)
     passed = words.length(following.high)
     here, best = now.fix.best, then.best
     if then.off_map > best.chance:
         means = "this may be a pipe that is not on your map"
     elif (best.line, best.with_flow) == (here.line, here.with_flow):
-        stops = following.landmark.piece.stopper is not None
-        means = "you may be in it unseen. Draw back" if stops else "it was missed, most likely"
+        means = "you may be in it unseen. Draw back" if itself else "it was missed, most likely"
     else:
         means = f"this is rather {words.place(best)}"
-    page.line(f"Past {passed} without it: {means}.{or_stop(now, following.high, words)}", indent=4)
+    page.line(f"Past {passed} without it: {means}.{or_stop(limit, following.high, words)}", indent=4)
 
 
 def _cap(words: str) -> str:

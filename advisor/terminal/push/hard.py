@@ -2,28 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from math import isnan
 
 from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard
 from advisor.push.course import Met
+from advisor.push.freeing import barred_behind
 from advisor.push.hard_ahead import hard_ahead
 from advisor.push.held_now import found_of, held_now, plight_of
 from advisor.push.here import likely_here
+from advisor.push.limit import Limit
 from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck
+from advisor.push.tries import steps_with_rod_in
 from advisor.result.model import PassageNote, TechniqueNote
 from advisor.result.spots import passage_note
 from advisor.rulebase.rule import GRAVE
+from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.not_past import stop_name
 from advisor.terminal.push.words import Words
 
 _FORCE = ("turn the rod", "quick push")  # what a hand does by itself where it goes hard
 
 
-def show_hard(now: Now, page: Page, words: Words) -> None:
+def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """The next hard place, and the stop of this push that comes again: where to go slowly, what to do.
 
     Nothing of what lies ahead while the rod must not be pushed on: only that.
@@ -34,27 +40,29 @@ def show_hard(now: Now, page: Page, words: Words) -> None:
     for reading in plight_of(now).roots[-1:]:
         told = now.push.study.tables.stuck.rod_in_roots.now
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
+    if limit.only_back:
+        return
     again = stop_ahead(now)
     hard = hard_ahead(now, now.push.course.hard)
     warned = [] if hard is None else _warnings(_note(hard, now))
     same = again is not None and hard is not None and hard.met.name == again.found.spot
     if again is not None:
-        _show_again(again, warned if same else [], now, page, words)
+        _show_again(again, warned if same else [], limit, now, page, words)
     roots = hard_ahead(now, now.push.course.rooty)
     if roots is not None and not (again is not None and roots.met.name == again.found.spot):
-        _show_roots(roots, now, page, words)
+        _show_roots(roots, limit, now, page, words)
     # Nobody is told to push, however gently, at what must not be entered: it has a box of its own.
     if same or (hard is not None and hard.met.hard.passage.piece.stopper):
         return
     if hard is not None:
-        _show_place(hard, now, page, words)
+        _show_place(hard, limit, now, page, words)
 
 
-def _show_roots(roots: Hard, now: Now, page: Page, words: Words) -> None:
+def _show_roots(roots: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:
     """A run in which roots may stand: as any hard place before it, in a line while the head is in it."""
     there = roots.met.hard.spot.shape.roots
-    if now.rooted is None or now.rooted.name != roots.met.name or there is None:
-        _show_place(roots, now, page, words)
+    if now.rooted is None or now.rooted.key != roots.met.key or there is None:
+        _show_place(roots, limit, now, page, words)
         return
     not_here = [each.name for each in _note(roots, now).techniques if each.verdict == "rejected"]
     not_here = [name for name in not_here if name in _FORCE]
@@ -65,18 +73,29 @@ def _show_roots(roots: Hard, now: Now, page: Page, words: Words) -> None:
     )
 
 
-def _show_place(hard: Hard, now: Now, page: Page, words: Words) -> None:
-    """A hard place in a line while it is far, with all that is to be done there once it is near."""
+def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:
+    """A hard place in a line while it is far, with all that is to be done there once it is near.
+
+    Nobody is told to push where it may as well be what must not be passed.
+    """
     if now.counter < hard.slow_from:
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
     note = _note(hard, now)
     heed = [each.text for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
-    texts += (
-        _held_before(now, hard.met, words) if hard.met.name in now.was_held else _first(note, hard, words)
-    )
+    if limit.within:
+        texts.append(_no_push_there(limit, now, words))
+    elif hard.met.name in now.was_held:
+        texts += _held_before(now, hard.met, words)
+    else:
+        barred = {name for name, _ in barred_behind(plight_of(now), now.push.study)}
+        texts += _first(note, hard, barred, now, words)
     page.boxed("hard place", texts + _warnings(note))
+
+
+def _no_push_there(limit: Limit, now: Now, words: Words) -> str:
+    return now.push.study.tables.where.not_past.push.format(name=stop_name(limit, words))
 
 
 def _note(hard: Hard, now: Now) -> PassageNote:
@@ -94,7 +113,9 @@ def no_push(now: Now) -> str | None:
     return now.push.study.tables.stuck.kinked.stop if now.kinked else None
 
 
-def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words: Words) -> None:
+def _show_again(
+    again: StopAhead, warned: list[str], limit: Limit, now: Now, page: Page, words: Words
+) -> None:
     """The stop ahead in a line while it is far, with all that is to be done there once it is near."""
     table = now.push.study.tables.stuck
     row, reading = table.met_again, words.length(again.reading)
@@ -112,6 +133,8 @@ def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words
     cause = again.found.told
     if again.not_past:
         texts.append(f"{_cap(cause.words)}: {words.say(cause.chance)}. {cause.why}")
+    elif limit.within:
+        texts.append(_no_push_there(limit, now, words))
     elif again.found.tries:
         texts += _left(again.found, words, "If it holds, ")
     texts += [f"{note.word.upper()}: {note.text}" for note in again.found.cautions]
@@ -121,22 +144,30 @@ def _show_again(again: StopAhead, warned: list[str], now: Now, page: Page, words
 def held_words(found: Stuck, now: Now) -> str:
     """Where it is held, by the plan."""
     if found.spot:
-        return f"Held at the {found.spot}"
+        share = max((each for met, each in now.spots_told if met.name == found.spot), default=0.0)
+        certain = share >= number(now.push.tracker.chart.where.sure.check_below) and not now.off_map
+        return f"Held at the {found.spot}" if certain else f"Held, perhaps at the {found.spot}"
     if now.rooted is not None:
         return f"Held where the plan has {now.rooted.name}"
     open_where = bool(likely_here(now).spots)
     return "Held, at which place is not sure" if open_where else "Held where the plan has no hard place"
 
 
-def _first(note: PassageNote, hard: Hard, words: Words) -> list[str]:
-    """What to try at a hard place to which the head comes for the first time."""
+def _first(note: PassageNote, hard: Hard, barred: Collection[str], now: Now, words: Words) -> list[str]:
+    """What to try at a hard place to which the head comes for the first time; nothing `barred` behind it."""
     plain = float(hard.met.hard.spot.plain.passes.mean())
     texts = [f"First a gentle push: {words.say(plain)}."]
     tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
     # Where there is more to say of the gentle push itself, that comes first and the rest where it holds.
     gentle = [each for each in tries if each.name == STEADY]
-    after = [each for each in tries if each.name != STEADY][:1]
-    steps = [f"{number}. {step}" for each in (gentle or after) for number, step in enumerate(each.steps, 1)]
+    after = [each for each in tries if each.name != STEADY and each.name not in barred][:1]
+    told = gentle or after
+    does = [
+        step
+        for each in told
+        for step in steps_with_rod_in(each.name, each.steps, now.push.study.tables.stuck)
+    ]
+    steps = [f"{number}. {step}" for number, step in enumerate(does, 1)]
     held = [f"If it holds: {_chance(each, words)}." for each in after]
     return [*texts, *steps, *held] if gentle else [*texts, *held, *steps]
 

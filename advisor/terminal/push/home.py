@@ -55,7 +55,8 @@ def show_coming_home(now: Now, page: Page) -> None:
     # A line that was just stopped in, or that backs up, is first to be seen to drain.
     water = now.water_allowed and (None if now.doubtful else True)
     plight = replace(plight_of(now), roots=roots_met(now, -now.push.tracker.chart.cell))
-    barred = harmful((), both_ways=False, plight=plight, study=study)
+    held_in = now.may_be_at if now.held_at[1] else ()
+    barred = harmful((), both_ways=False, plight=plight, study=study, spots=held_in)
     way = way_out(now.push.course, None, now.along, water, barred, kinked=now.kinked)
     units, told, table = study.units, study.tables.card, study.tables.stuck
     pull, most, ask = (show(force, Dimension.FORCE, units) for force in (way.pull, way.limit, way.ask_from))
@@ -71,14 +72,14 @@ def show_coming_home(now: Now, page: Page) -> None:
         for reading in plight.roots
     }
     behind = (stop for stop in stops_told(now) if stop.rod < now.belief.rod)
-    held_in = {
+    met_again = {
         stop.reading(now): (table.held_on_way_in.back if stop.back else table.held_on_way_in.home).format(
             reading=words.length(stop.reading(now)),
             signs=f" ({sign_words(stop.signs, table)})" if stop.signs else "",
         )
         for stop in behind
     }
-    steps += [told_there for _, told_there in sorted((held_in | by_roots).items(), reverse=True)]
+    steps += [told_there for _, told_there in sorted((met_again | by_roots).items(), reverse=True)]
     if any(entry.kind == TRY and entry.data.get("technique") == "string" for entry in now.entries):
         steps.append(told.after_string)
     steps += told.after_push(water)

@@ -2,38 +2,43 @@
 
 from __future__ import annotations
 
-from advisor.push.ahead import NotPast, next_not_past
+from advisor.push.limit import Limit
 from advisor.push.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
 
-def _stop_of(now: Now) -> NotPast | None:
-    """The nearest trap, valve or tank ahead, or where the drain ends."""
-    return next_not_past(now.push.tracker, now.belief, now.push.study)
-
-
-def show_not_past(now: Now, page: Page, words: Words) -> None:
+def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """Which it is and at which readings; what it does to the head and what to do instead."""
-    stop = _stop_of(now)
+    stop, told = limit.stop, now.push.study.tables.where.not_past
     if stop is None:
+        if limit.seen:
+            page.boxed("not past here", [told.seen])
         return
-    at = f"counter {words.length(stop.low)} to {words.length(stop.high)}"
-    name = words.call(stop.holds or stop.piece.name)
-    if now.counter < stop.slow_from:
+    at, name = f"counter {words.length(stop.low)} to {words.length(stop.high)}", stop_name(limit, words)
+    if now.counter < stop.slow_from and not limit.seen:
         if stop.holds is not None:
             page.line(f"Not past: {name}, {at}. It holds the head. Slow from {words.length(stop.slow_from)}.")
         return
     texts = [f"Slow. {name[:1].upper()}{name[1:]}, {at}.", "Stop short of it."]
+    if limit.only_back:
+        texts[1] = told.seen if limit.seen else told.water
+    elif limit.within:
+        texts.append(told.within)
     if stop.holds is not None:
         kind = now.push.study.tables.stoppers[stop.holds]
         texts += ["It holds the head.", kind.why, kind.instead]
     page.boxed("not past here", texts)
 
 
-def or_stop(now: Now, high: float, words: Words) -> str:
+def stop_name(limit: Limit, words: Words) -> str:
+    """What it is called."""
+    assert limit.stop is not None
+    return words.call(limit.stop.holds or limit.stop.piece.name)
+
+
+def or_stop(limit: Limit, high: float, words: Words) -> str:
     """What stands with `it was missed`, where past that reading such a thing may be ahead."""
-    stop = _stop_of(now)
-    if stop is None or stop.low > high:
+    if limit.stop is None or limit.stop.low > high:
         return ""
-    return f" Stop: ahead may be {words.call(stop.holds or stop.piece.name)}."
+    return f" Stop: ahead may be {stop_name(limit, words)}."

@@ -10,6 +10,7 @@ from advisor.push.depth import expected_depth, hardly
 from advisor.push.disagree import disagree
 from advisor.push.fix import Place
 from advisor.push.here import likely_here
+from advisor.push.limit import limit_of
 from advisor.push.now import Now
 from advisor.push.onward import Onward
 from advisor.push.since import read_twice
@@ -45,10 +46,11 @@ def show_now(now: Now, page: Page) -> None:
         page.line(_WIDER)
     _where(now, page, words)
     show_seen(now, page, words)
-    if _sure(now) and not now.kinked:
-        show_next(now, page, words)
-    show_not_past(now, page, words)
-    show_hard(now, page, words)
+    limit = limit_of(now)
+    if (_sure(now) or limit.only_back) and not now.kinked:
+        show_next(limit, now, page, words)
+    show_not_past(limit, now, page, words)
+    show_hard(limit, now, page, words)
     _check(now, page, words)
 
 
@@ -64,10 +66,10 @@ def _where(now: Now, page: Page, words: Words) -> None:
         places = [
             f"{words.place(place)}, looking {'downstream' if place.with_flow else 'upstream'}: "
             f"{words.say(place.chance)}. {_apart(now, place, words)}"
-            for place in (best, second)
+            for place in sorted((best, second), key=lambda each: -each.chance)
         ]
         page.steps(places)
-    page.line(words.way(fix))
+    page.line(words.way(fix, now.off_map))
     if now.apart:
         page.line(words.apart(now))
     if (twice := read_twice(now)) is not None:
@@ -226,6 +228,11 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         if throat.tries:
             _attempts("If that fails:", "If that fails, leave it.", order, page, words)
             return
+    if limit_of(now).only_back and not (ahead is not None and ahead.arrived):
+        page.strong(now.push.study.tables.where.not_past.next)
+        rest = _elsewhere(order, now) if ahead is None else ahead.after
+        _attempts("Then:", "Then leave it.", rest, page, words)
+        return
     if again is not None and _before_stop(again, order, ahead, now, page, words):
         return
     if ahead is None:
@@ -262,8 +269,7 @@ def _before_stop(
     astray = ahead is not None and ahead.astray
     if not again.not_past and (astray or again.found.spot):
         return False
-    rest = tuple(each for each in order if each[0].route.opening != now.push.opening)
-    after = rest if ahead is None else ahead.after
+    after = _elsewhere(order, now) if ahead is None else ahead.after
     if again.not_past:
         page.strong(row.plan_stop.replace("{reading}", reading))
     else:
@@ -273,6 +279,10 @@ def _before_stop(
     if after and not again.found.spot:
         page.line(row.untold.replace("{reading}", reading))
     return True
+
+
+def _elsewhere(order: Attempts, now: Now) -> Attempts:
+    return tuple(each for each in order if each[0].route.opening != now.push.opening)
 
 
 def _attempts(first: str, none: str, order: Attempts, page: Page, words: Words) -> None:

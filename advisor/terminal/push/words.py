@@ -112,9 +112,10 @@ class Words:
         at = name if piece.kind == "junction" else f"at {name}"
         return f", {at}" if away < near else f", {self.length(away)} past {name}"
 
-    def way(self, fix: Fix) -> str:
-        """Which way is downstream."""
+    def way(self, fix: Fix, off_map: bool = False) -> str:
+        """Which way is downstream; of a pipe that is not on the map nobody knows it."""
         told = facing(fix, self.say) or "which way is downstream is not known yet"
+        told = f"if it is in a pipe of the map, {told}" if off_map else told
         return f"{told[:1].upper()}{told[1:]}."
 
     def landmark(self, mark: Landmark) -> str:

@@ -1,0 +1,97 @@
+"""What must not be passed, over a whole push: once told, where it may begin never moves outward.
+
+That the head went on unseen does not show that a trap, a valve or a tank lies further off than it was told:
+the sheet may be wrong, and the head in it. Only a look settles it, at something whose place is known.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from advisor.push.ahead import NotPast, may_not_pass, on_way_to
+from advisor.push.fix import named
+from advisor.push.now import Now
+from advisor.push.sighting import PIPE_END, POOL, TRAP, Read, Seen, Water
+from advisor.tables.where import number
+
+_SETTLES_NOTHING = (POOL, TRAP, PIPE_END)  # what such a thing itself looks like
+
+
+@dataclass(frozen=True)
+class Limit:
+    """The nearest thing that the head must not go past; `stop` None where the map has none.
+
+    `within` is whether the head is where it may begin, `water` whether standing water was told there, and
+    `seen` whether a trap or the end itself is told to be before the lens.
+    """
+
+    stop: NotPast | None
+    within: bool
+    water: bool
+    seen: bool
+
+    @property
+    def only_back(self) -> bool:
+        """Whether nothing is next but the way back."""
+        return self.water or self.seen
+
+
+def limit_of(now: Now) -> Limit:
+    """As the push stands, with everything that was told of it since a look settled it."""
+    stop, seen = _nearest(now), _before_lens(now)
+    within = stop is not None and stop.holds is not None and now.counter >= stop.low
+    water = within and seen is not None and seen.kind == POOL
+    return Limit(stop, within, water, seen is not None and _is_stop(now, seen))
+
+
+def _nearest(now: Now) -> NotPast | None:
+    """What was told since a look settled it and may still be on the way, as the counter stands now."""
+    tracker, told = now.push.tracker, dict[str, NotPast]()
+    for count in range(_settled(now), len(now.sightings) + 1):
+        belief = now.after(count)
+        for each in may_not_pass(tracker, belief, now.push.study):
+            first = told.get(each.piece.id)
+            low = each.low + belief.shift
+            told[each.piece.id] = replace(each, low=low if first is None else min(first.low, low))
+    last = {each.piece.id: each for each in may_not_pass(tracker, now.belief, now.push.study)}
+    slow, shift = number(tracker.chart.where.sure.warn_before), now.belief.shift
+    least = number(tracker.chart.where.sure.tell_next)
+    found = []
+    for name, each in told.items():
+        if name in last or on_way_to(tracker, now.belief, each.piece) >= least:
+            low, stands = each.low - shift, last.get(name, each)
+            likely = stands.likely if name in last else low
+            high = max(stands.high, low)
+            found.append(replace(stands, low=low, likely=likely, high=high, slow_from=low - slow))
+    return min(found, key=lambda each: each.likely, default=None)
+
+
+def _settled(now: Now) -> int:
+    """After how many sightings a look last settled where the head is."""
+    sure = number(now.push.tracker.chart.where.sure.settles)
+    for count in range(len(now.sightings), 0, -1):
+        sighting = now.sightings[count - 1]
+        if isinstance(sighting, Seen) and sighting.kind not in _SETTLES_NOTHING:
+            best = next(iter(named(now.push.tracker, now.after(count), sighting)), None)
+            if best is not None and best.chance >= sure:
+                return count
+    return 0
+
+
+def _before_lens(now: Now) -> Seen | None:
+    """The landmark that was told last, while the head has not moved on from it."""
+    told = [each for each in now.sightings if not isinstance(each, Water)]
+    cell = now.push.tracker.chart.cell
+    while told and isinstance(told[-1], Read) and abs(told[-1].counter - now.counter) < cell:
+        told.pop()
+    last = told[-1] if told else None
+    return last if isinstance(last, Seen) and abs(last.counter - now.counter) < cell else None
+
+
+def _is_stop(now: Now, seen: Seen) -> bool:
+    """Whether it is a trap, on the map or not, or the end that the map has there."""
+    if seen.kind != PIPE_END:
+        return seen.kind == TRAP
+    best = next(iter(named(now.push.tracker, now.belief, seen)), None)
+    least = number(now.push.tracker.chart.where.sure.name_landmark)
+    return best is not None and best.chance >= least and best.landmark.piece.kind == "end"
