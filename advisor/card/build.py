@@ -15,7 +15,7 @@ from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import doubted, quick_push_told, shut_words, to_do
-from advisor.result.beyond import NOT_PAST
+from advisor.result.beyond import NOT_PAST, limit_of
 from advisor.result.model import PassageNote, Plan, RouteNote, SightNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.told import asks_told, cautions_told
@@ -90,11 +90,15 @@ class _Told:
 
     def keys(self) -> tuple[tuple[str, str], ...]:
         route = self.route
+        limit = limit_of(route)
+        far = (self.length(route.length_m), "to the far end")
+        if limit is not None:  # a glance at the far end would send the head on into it
+            far = (self.reading(limit.at_low_m), f"no further: {limit.name}")
         quick = ((self.length(route.stroke_m), "longest guided stroke"),) if quick_push_told(route) else ()
         return (
             (self.length(route.hand_distance_m), "most free rod at the hand"),
             *quick,
-            (self.length(route.length_m), "to the far end"),
+            far,
             (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
             (self.force(route.pull_limit_n), "never pull more"),
         )

@@ -115,6 +115,23 @@ def test_it_is_marked_where_it_may_begin(capsys):
     assert f"Not past {show_reading(note.at_low_m, Units.METRIC)}: septic tank, from there to" in shown
 
 
+@pytest.mark.parametrize("behind", [TRAP, TANK])
+def test_how_far_to_push_is_where_it_may_begin(behind):
+    """By hand: 5 to 14 m to the chamber, so in the middle 9.5 m; what lies there may begin metres before."""
+    made = planned(behind)
+    route = next(each for each in made.routes if each.opening == "yard chamber")
+    low = show_reading(route.not_past.at_low_m, Units.METRIC)
+    assert float(low.split()[0]) < 8
+    assert (low, f"no further: {route.not_past.name}") in front(behind).keys
+    assert not any(what == "to the far end" for _, what in front(behind).keys)
+    assert f"no further than {low} ({route.not_past.name})" in made.first_step
+    assert "far end" not in made.first_step
+
+
+def test_far_behind_the_end_it_is_no_limit():
+    assert any(what == "to the far end" for _, what in front(f"- pipe: 12 m\n      {TRAP}").keys)
+
+
 def test_what_lies_behind_the_end_is_neither_drawn_nor_marked_above_ground():
     """The drawing is to the scale of the way, and no head is to stand there to be located."""
     card = front(f"- pipe: 3 m\n      {TRAP}")
