@@ -10,11 +10,12 @@ from advisor.result.way_model import NotPastNote, RunNote, ShutNote, TapNote
 
 
 class CautionNote(Frozen):
-    """A caution: its hazard, its signal word (danger, warning, caution, notice) and its text."""
+    """A caution: hazard, signal word (danger, warning, caution, notice), text, and that in few words."""
 
     id: str
     word: str
     text: str
+    short: str = ""
 
 
 class AskNote(Frozen):
