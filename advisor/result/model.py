@@ -5,8 +5,7 @@ from __future__ import annotations
 from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
 from advisor.result.target_model import TargetNote
-from advisor.result.tries import count_words
-from advisor.result.way_model import NotPastNote, RunNote, ShutNote, TapNote
+from advisor.result.way_model import LeaveNote, NotPastNote, RunNote, ShutNote, TapNote
 
 
 class CautionNote(Frozen):
@@ -161,27 +160,6 @@ class RouteNote(Frozen):
     not_past: NotPastNote | None
     runs: tuple[RunNote, ...]
     taps: tuple[TapNote, ...]
-
-
-def onward_words(onward: str | None) -> str:
-    """Where to go from an opening that is left."""
-    return f"go to the {onward}" if onward else "stop: no other opening is worth the minutes"
-
-
-class LeaveNote(Frozen):
-    """When to leave a hard spot: after how many tries, the gentle one counted, and for which opening."""
-
-    spot: str
-    tries: int
-    onward: str | None  # nothing where no other opening is worth the minutes
-
-    def say(self) -> str:
-        """The rule in words."""
-        return f"{count_words(self.tries)}, then {self.then()}"
-
-    def then(self) -> str:
-        """What comes after the tries."""
-        return onward_words(self.onward)
 
 
 class OpenNote(Frozen):
