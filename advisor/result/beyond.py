@@ -60,7 +60,7 @@ def _note(piece: Piece, at: Array, study: Study, behind: bool) -> NotPastNote:
         holds=stopper is not None,
         behind=behind,
         why=stopper.why if stopper else "",
-        instead=stopper.instead if stopper else "",
+        instead=stopper.told_instead(piece.shut_beside) if stopper else "",
         at_m=float(np.median(at)),
         at_low_m=float(np.quantile(at, low)),
         at_high_m=float(np.quantile(at, high)),

@@ -168,6 +168,7 @@ def steps_of(technique: str, *readings: HardSpot) -> tuple[str, ...]:
         for firing in ruling.firings
         if firing.outcome and technique in firing.rule.conclusion.steps
         for step in firing.conclusion.steps[technique]
+        if step
     )
 
 

@@ -88,7 +88,7 @@ class _Way:
         span = "" if low == high else f", from there to {high}, likeliest at {at}"
         self.page.strong(f"Not past {low}: {note.name}{span}.")
         if note.holds:
-            self.page.line(f"It holds the head. {note.why} {note.instead}", indent=4)
+            self.page.line(f"It holds the head. {note.why} {note.instead}".rstrip(), indent=4)
 
     def _ends(self, route: RouteNote) -> str:
         """What becomes of a hundred pushes, so that the chance of the whole way can be understood."""

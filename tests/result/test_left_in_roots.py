@@ -1,4 +1,4 @@
-"""Roots that hold the head stand in the way of every push through the same pipe: nobody walks to them twice."""
+"""Roots that hold the head stand before every push through the same pipe: nobody walks to them twice."""
 
 from __future__ import annotations
 

@@ -13,6 +13,7 @@ from advisor.plan import Case, plan
 from advisor.quantity import Units, show_reading
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
+from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
@@ -102,6 +103,28 @@ def test_the_plan_tells_it_with_what_to_do_instead(capsys):
     assert "Not past" in shown
     assert "interceptor trap" in shown.partition("Not past")[2][:80]
     assert tables().stoppers["disconnecting trap"].instead in shown
+
+
+@pytest.mark.parametrize("told", ["opens: no", "there: no"])
+def test_nobody_is_sent_to_an_opening_that_is_told_shut_or_not_there(told):
+    """The chamber from which the stopper would be drawn; behind a drawn stopper sewage may stand."""
+    instead = "draw the stopper"
+    assert instead in planned(TRAP).routes[0].not_past.instead
+    assert "WARNING: sewage and gas" in planned(TRAP).routes[0].not_past.instead
+    shut = plan_text(ROW.replace("BEHIND", TRAP).replace("there: 65 %", told))
+    route = next(each for each in shut.routes if each.opening == "yard chamber")
+    assert route.not_past.name == "interceptor trap"
+    assert instead not in route.not_past.instead
+    tank = plan_text(ROW.replace("BEHIND", TANK).replace("there: 65 %", "opens: no"))
+    assert "stop at the baffle" in tank.routes[0].not_past.instead, "that opens nothing"
+
+
+def test_an_opening_that_a_push_found_shut_is_known_to_the_trap_beside_it():
+    network = network_of(site_of_text(ROW.replace("BEHIND", TRAP), "site", tables()), tables())
+    (trap,) = (each for each in network.pieces.values() if each.kind == "stopper")
+    assert not trap.shut_beside
+    assert network.tried((), ("front chamber",)).pieces[trap.id].shut_beside
+    assert not network.tried((), ("yard chamber",)).pieces[trap.id].shut_beside, "far from it"
 
 
 def test_it_is_marked_where_it_may_begin(capsys):

@@ -27,7 +27,8 @@ def show_not_past(now: Now, page: Page, words: Words) -> None:
     texts = [f"Slow. {name[:1].upper()}{name[1:]}, {at}.", "Stop short of it."]
     if stop.holds is not None:
         kind = now.push.study.tables.stoppers[stop.holds]
-        texts += ["It holds the head.", kind.why, kind.instead]
+        instead = kind.told_instead(stop.piece.shut_beside)
+        texts += ["It holds the head.", kind.why, *filter(None, (instead,))]
     page.boxed("not past here", texts)
 
 
