@@ -17,7 +17,7 @@ from advisor.result.attempts import doubted, quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, limit_of
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
-from advisor.result.told import asks_told, cautions_told
+from advisor.result.told import asks_told, assumed_near, cautions_told
 from advisor.tables.card import GO_ON, CardFile
 from advisor.tables.conditions import ROOTS
 
@@ -183,7 +183,7 @@ class _Told:
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         # What the push will show of the water nobody knows yet.
         after = ((words.after_string,) if self.string else ()) + words.after_push(water=None)
-        assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in plan.assumed]
+        assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in assumed_near(plan, self.route)]
         return (
             Block("Among roots, while it moves", "", tuple(self.held.among_roots())),
             Block("Before", TICK, tuple(before)),

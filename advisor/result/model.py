@@ -92,6 +92,7 @@ class SightNote(Frozen):
     level: bool
     depth_m: float | None
     depth_measured: bool
+    indoors: bool = False  # its water falls down a stack yet: nobody stands on the ground above it
     behind: bool = False  # straight on behind the end of the way, where no head is to go
 
 
@@ -224,6 +225,7 @@ class Stopped(Frozen):
     passage: str
     at_m: float
     why: str
+    direction: str | None = None  # `with` the flow, `against` it, or `both`
 
 
 class ChanceWords(Frozen):

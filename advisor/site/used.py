@@ -27,7 +27,7 @@ def takes_water(piece: Piece) -> bool:
 
 
 def lone_toilet(network: Network, bad: Collection[str], fine: Collection[str]) -> bool:
-    """Whether one toilet is all that runs badly, though what else runs through its pipe is told to be fine."""
+    """Whether one toilet is all that runs badly, though what else runs through its pipe is fine."""
     (name, *others) = set(bad) or {""}
     toilet = next((each for each in network.openings() if each.name == name), None)
     if others or toilet is None or toilet.hole is None or toilet.hole.kind not in _TOILETS:

@@ -10,7 +10,9 @@ from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case, plan
 from advisor.quantity import Units
+from advisor.result import routes
 from advisor.result.build import plan_of
+from advisor.result.ends import End
 from advisor.result.model import Plan
 from advisor.result.study import Study
 from advisor.result.way_model import LeaveNote
@@ -113,3 +115,15 @@ def test_elsewhere_the_order_holds_as_it_stands(kit):
         for note in step.leave:
             if not note.spot.startswith("roots"):
                 assert note.onward == (after.opening if after else None)
+
+
+def test_places_told_by_the_same_words_end_a_way_once(monkeypatch):
+    """Two runs of roots in one pipe: their shares are one share, and the sum may be the worst."""
+    found = (
+        End("door", "shut", 0.05),
+        End("roots", "of the roots", 0.04),
+        End("roots", "of the roots", 0.03),
+    )
+    monkeypatch.setattr(routes, "ends_of", lambda *_: found)
+    told = routes._ends(studied(BOTH).ranked[0].outcome, studied(BOTH))
+    assert [(end.where, end.share) for end in told] == [("roots", pytest.approx(0.07)), ("door", 0.05)]

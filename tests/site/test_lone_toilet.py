@@ -1,4 +1,4 @@
-"""One toilet alone: the trade looks into its bowl and bend before it is lifted (common practice, no source)."""
+"""One toilet alone: the trade looks into its bowl and bend before it is lifted (common practice)."""
 
 from __future__ import annotations
 
