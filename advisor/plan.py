@@ -30,6 +30,7 @@ from advisor.site.suspects import (
     trouble_told,
 )
 from advisor.site.target import Target, target_of
+from advisor.site.used import lone_toilet
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Worlds
@@ -159,6 +160,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         backing_up(network, complaint),
         trouble_told(network, complaint, history),
         contradiction(network, complaint),
+        lone_toilet(network, (*complaint.backs_up, *complaint.slow), complaint.fine),
     )
 
 

@@ -15,7 +15,7 @@ MOST_ITEMS = 9  # of a list: fewer than ten are read (Gawande's checklists, as t
 
 @dataclass(frozen=True)
 class Line:
-    """One item; the line of least worth goes first.
+    """One item; the line of least worth goes first, and what it has beyond its name or few words before it.
 
     `steps` are one unit: half a technique reads like a whole one, and it is the missing half that hurts.
     """
@@ -24,12 +24,14 @@ class Line:
     worth: int
     strong: bool = False
     steps: tuple[str, ...] = ()
-    steps_worth: int = KEPT
+    rest_worth: int = KEPT
     steps_left: bool = False  # it has steps, and they stand elsewhere
+    short: str = ""  # what it says in few words
 
     def bare(self) -> Line:
-        """The line without its steps, which says that there are some."""
-        return replace(self, steps=(), steps_left=self.steps_left or bool(self.steps))
+        """The line in few words, and without its steps: it says that there are some."""
+        left = self.steps_left or bool(self.steps)
+        return replace(self, text=self.short or self.text, short="", steps=(), steps_left=left)
 
 
 Part = tuple[int, int]  # worth and place
@@ -55,13 +57,16 @@ class Sight:
     hard: bool
     worth: int
     short: str = ""  # the row in its few words
+    heed: str = ""  # what can hurt there, and that the part to see begins: told with them
     rest_worth: int = KEPT  # of what it has beyond these
     bare: bool = False  # only the few words are told
+    ease: float = 0.0  # of hard places the easier goes first, 0 to 1
 
     def halved(self) -> Sight:
         """The row of half a sheet, where what it has beyond its few words goes before these."""
         row = next(value for least, value in _ROWS if self.worth >= least)
-        return replace(self, worth=row, rest_worth=min(self.worth, worth.HARD_SIGHT))
+        rest = worth.HARD_SIGHT if self.hard else worth.TURNING_SIGHT
+        return replace(self, worth=row, rest_worth=min(self.worth, rest))
 
 
 @dataclass(frozen=True)
@@ -72,6 +77,7 @@ class Block:
     how: str
     lines: tuple[Line, ...]
     spot: bool = False  # of a hard spot: told with all that it has of names and of when to leave, or not
+    ease: float = 0.0  # as of a row
 
 
 @dataclass(frozen=True)
@@ -110,14 +116,15 @@ class Card:
     left_out: int = 0
 
     def parts(self) -> list[Part]:
-        """What may go, as worth and place; the least valuable first, of equals the later first."""
-        found = [(value, -place) for place, value in enumerate(self._worths()) if value < KEPT]
-        return [(value, -place) for value, place in sorted(found)]
+        """What may go, as worth and place; the least valuable first, of equals the easier, then the later."""
+        pieces = enumerate(self._pieces())
+        found = sorted((value, -ease, -place) for place, (value, ease, _) in pieces if value < KEPT)
+        return [(value, -place) for value, _, place in found]
 
     def without(self, gone: Collection[Part]) -> Card:
         """The card without some of its parts, which are counted as left out."""
         places = {place for _, place in gone}
-        number = iter(range(len(self._worths())))
+        number = iter(range(len(self._pieces())))
 
         def keep() -> bool:
             return next(number) not in places
@@ -127,10 +134,10 @@ class Card:
             return replace(sight, bare=sight.bare or not whole) if stays else None
 
         def left(block: Block) -> Block:
-            kept = [(line, keep(), keep()) for line in block.lines]
+            kept = [(line, keep(), keep()) for line in block.lines]  # the second is of what it has besides
             if block.spot and any(line.worth >= worth.STUCK_HEAD and not stays for line, stays, _ in kept):
                 return replace(block, lines=())
-            lines = tuple(line if steps else line.bare() for line, stays, steps in kept if stays)
+            lines = tuple(line if whole else line.bare() for line, stays, whole in kept if stays)
             return replace(block, lines=lines)
 
         return self._less(
@@ -150,12 +157,12 @@ class Card:
         return self._less(replace(self, stuck=stuck, blocks=blocks))
 
     def short(self) -> Card:
-        """The card without lists, drawing, log and what to bring, all counted; what can hurt stays."""
+        """The card without lists, drawing, log and what to bring, all counted; what can hurt in few words."""
         grave = tuple(
-            replace(block, lines=tuple(line for line in block.lines if line.worth >= worth.WARNING))
+            replace(block, lines=tuple(line.bare() for line in block.lines if line.worth >= worth.WARNING))
             for block in self.blocks
         )
-        less = replace(self, kit=self.kit[:1], pull_rests_on="", blocks=grave, strip="", log_rows=0)
+        less = replace(self, blocks=grave, kit=self.kit[:1], pull_rests_on="", strip="", log_rows=0)
         return self._less(replace(less, sights=tuple(sight.halved() for sight in self.sights)))
 
     def _less(self, less: Card) -> Card:
@@ -170,22 +177,21 @@ class Card:
 
     def rows(self) -> list[int]:
         """About how many rows of type each part takes, by its place: a first guess for the fitting."""
-        return [rows for _, rows in self._pieces()]
+        return [rows for _, _, rows in self._pieces()]
 
-    def _worths(self) -> list[int]:
-        return [value for value, _ in self._pieces()]
-
-    def _pieces(self) -> list[tuple[int, int]]:
-        """Worth and rows of every part, in the order of `without`; what is not there never goes."""
-        found: list[tuple[int, int]] = []
-        for line in (line for block in (*self.stuck, *self.blocks) for line in block.lines):
-            found.append((line.worth, _rows(line.text)))
-            found.append((line.steps_worth if line.steps else KEPT, sum(map(_rows, line.steps))))
+    def _pieces(self) -> list[tuple[int, float, int]]:
+        """Worth, ease and rows of every part, in the order of `without`; what is not there never goes."""
+        found: list[tuple[int, float, int]] = []
+        for block in (*self.stuck, *self.blocks):
+            for line in block.lines:
+                rest = sum(map(_rows, line.steps)) + bool(line.short)
+                found.append((line.worth, block.ease, _rows(line.text)))
+                found.append((line.rest_worth if rest else KEPT, 0.0, rest))
         for sight in self.sights:
-            found.append((sight.worth, 1))
-            found.append((KEPT if sight.bare else sight.rest_worth, 2 if sight.hard else 1))
-        found.append((self.strip_worth if self.strip else KEPT, STRIP_ROWS))
-        found.append((self.log_worth if self.log_rows else KEPT, 2 * self.log_rows))
+            found.append((sight.worth, sight.ease, 1))
+            found.append((KEPT if sight.bare else sight.rest_worth, sight.ease, 2 if sight.hard else 1))
+        found.append((self.strip_worth if self.strip else KEPT, 0.0, STRIP_ROWS))
+        found.append((self.log_worth if self.log_rows else KEPT, 0.0, 2 * self.log_rows))
         return found
 
 
@@ -205,8 +211,8 @@ def _few(block: Block) -> Block:
         kept.pop(max(i for i, line in enumerate(kept) if line.worth == least))
     stepped = [i for i, line in enumerate(kept) if line.steps]
     while len(kept) + sum(len(line.steps) for line in kept) > MOST_ITEMS and len(stepped) > 1:
-        least = min(kept[i].steps_worth for i in stepped)
-        last = max(i for i in stepped if kept[i].steps_worth == least)
+        least = min(kept[i].rest_worth for i in stepped)
+        last = max(i for i in stepped if kept[i].rest_worth == least)
         kept[last] = kept[last].bare()
         stepped.remove(last)
     return replace(block, lines=tuple(kept))

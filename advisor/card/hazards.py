@@ -14,6 +14,7 @@ from advisor.tables.card import CardFile
 
 FIRST = "FIRST"
 MOST_DANGERS, MOST_WARNINGS = 1, 3
+_WORTH = {"danger": KEPT, "warning": worth.WARNING, "caution": worth.WARNING, "notice": worth.NOTICE}
 
 
 class Hazards:
@@ -45,7 +46,7 @@ class Hazards:
         words = ("danger", "warning", "caution", "notice")
         lesser = [n for word in words for n in self.notes if n.word == word and n not in boxed]
         asked = [self._asked(note) for note in self.asks if not note.decides]
-        mind = [Line(f"{n.word.capitalize()}: {n.text}", self._worth(n)) for n in lesser]
+        mind = [self._line(note) for note in lesser]
         return Block("Not known: ask first", "", tuple(asked)), Block("Mind as well", "", tuple(mind))
 
     def _boxed(self) -> list[CautionNote]:
@@ -69,11 +70,15 @@ class Hazards:
         value = KEPT if self._always(note.caution) else worth.ASK
         return Line(self._question(note, _first_sentence(text)), value)
 
-    def _worth(self, note: CautionNote) -> int:
-        if self._always(note):
-            return KEPT
-        known = {"danger": KEPT, "warning": worth.WARNING, "notice": worth.NOTICE}
-        return known.get(note.word, worth.CAUTION)
+    def _line(self, note: CautionNote) -> Line:
+        """In few words what can hurt goes last of all; what it has beyond them may go before."""
+        word = note.word.capitalize()
+        short = f"{word}: {note.short}" if note.short else ""
+        value = KEPT if self._always(note) else _WORTH[note.word]
+        if note.word == "caution" and not short:
+            value = worth.CAUTION
+        rest = worth.WARNING_WORDS if note.word in GRAVE else worth.CAUTION
+        return Line(f"{word}: {note.text}", value, short=short, rest_worth=rest)
 
     def _always(self, note: CautionNote) -> bool:
         return note.id in self.always

@@ -33,7 +33,7 @@ def mark_lines(route: RouteNote, units: Units, words: CardFile) -> list[Line]:
             continue
         at = show(note.at_m, Dimension.LENGTH, units)
         # Roots stand at a joint that nobody knows: there is no place of theirs to mark.
-        if note.sight == ROOTS or not note.level or at_opening(note) or at in marked:
+        if note.sight == ROOTS or not note.level or note.indoors or at_opening(note) or at in marked:
             continue
         marked.add(at)
         text = f"Mark {show_reading(note.at_m, units)}: {note.name}"
@@ -43,4 +43,4 @@ def mark_lines(route: RouteNote, units: Units, words: CardFile) -> list[Line]:
             sure = "" if note.depth_measured else " (slope assumed)"
             text += f", about {show(note.depth_m, Dimension.LENGTH, units)} deep{sure}"
         found.append(Line(text + ".", worth.MARK))
-    return found + [Line(text, worth.MARK) for text in words.locating]
+    return found + [Line(text, worth.MARK) for text in words.locating if found]

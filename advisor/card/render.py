@@ -11,7 +11,7 @@ from advisor.errors import printable
 from advisor.paper.sizes import SIZES
 from advisor.paper.typeset import Press
 
-ROUNDS = 4  # of finding room anew; each sets the page once or a few times more
+ROUNDS = 8  # of finding room anew; each sets the page once or a few times more
 GUESSES = 3  # of a round, before it is halved like any search
 ROW = 13.8  # points from one row of type to the next
 FORMATS = ("pdf", "png", "svg", "txt")

@@ -14,3 +14,8 @@ def joined(spans: Iterable[Span], shown: Callable[[float], str]) -> tuple[Span, 
         meets = bool(found) and shown(low) == shown(found[-1][1])
         found.append((found.pop()[0] if meets else low, high))
     return tuple(found)
+
+
+def span_words(low: float, high: float, shown: Callable[[float], str]) -> str:
+    """A range of readings, their unit told once."""
+    return f"{shown(low).partition(' ')[0]} to {shown(high)}"

@@ -42,6 +42,7 @@ class Circumstances:
     backs_up: tuple[str, ...] = ()  # what is told to back up, and where water is seen to stand
     trouble: bool = False  # anything is told or seen to run badly
     contradiction: str = ""  # what was said of the water that cannot both be, in words
+    lone_toilet: bool = False  # one toilet is all that runs badly, and what joins its pipe runs fine
 
     @property
     def water_allowed(self) -> bool | None:
@@ -76,6 +77,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
         "site.trouble": given.trouble,
+        "site.lone_toilet": given.lone_toilet,
     }
 
 

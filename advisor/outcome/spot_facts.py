@@ -134,7 +134,7 @@ def _place(spot: Spot) -> Facts:
     passage, turn = shape.passage, shape.turn
     begins, ends = spot.run
     fragile, no_rim = may_be_fragile(passage.wall_out, spot.drawn), spot.drawn.likely("no_rim")
-    stopper = passage.piece.stopper
+    stopper, beside = passage.piece.stopper, passage.piece.shut_beside
     return {
         "passage.line": passage.piece.line,
         "passage.enters": passage.enters,
@@ -154,7 +154,7 @@ def _place(spot: Spot) -> Facts:
         "passage.under_water": 1.0 if passage.piece.kind == "belly" else 0.0,
         "passage.stopper": stopper or "none",
         "passage.stopper_why": tables.stoppers[stopper].why if stopper else "",
-        "passage.stopper_instead": tables.stoppers[stopper].instead if stopper else "",
+        "passage.stopper_instead": tables.stoppers[stopper].told_instead(beside) if stopper else "",
         "passage.ledge": bool((np.asarray(shape.ledge) < no_rim).any()),
         "passage.ledge_back": bool((np.asarray(shape.ledge_back) < no_rim).any()),
     }

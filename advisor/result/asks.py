@@ -27,7 +27,7 @@ def ask_notes(
         caution = firing.conclusion.caution
         if firing.outcome is None and caution is not None and caution.id not in told:
             about = tuple(base.facts[name].meaning + on_sheet.get(name, "") for name in firing.missing)
-            note = CautionNote(id=caution.id, word=caution.word, text=caution.text)
+            note = CautionNote(id=caution.id, word=caution.word, text=caution.text, short=caution.short)
             decides = firing.rule.conclusion.verdict is not None
             asked = AskNote(about=about, caution=note, if_not=_if_not(firing), decides=decides)
             found.setdefault(caution.id, asked)

@@ -4,24 +4,20 @@ from __future__ import annotations
 
 import numpy as np
 
-from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.order import best_order
 from advisor.ranking.settle import option_of
-from advisor.ranking.stop import StopRule
 from advisor.result.ends import opening_end
+from advisor.result.leave import leave_notes
 from advisor.result.model import (
     AttemptNote,
     ComparedNote,
-    LeaveNote,
     PassageNote,
     Plan,
     RouteNote,
     TechniqueNote,
-    onward_words,
 )
-from advisor.result.spots import place_name
 from advisor.result.study import Study
-from advisor.result.way_model import ShutNote
+from advisor.result.way_model import ShutNote, onward_words
 
 
 def attempt_notes(study: Study) -> tuple[AttemptNote, ...]:
@@ -29,13 +25,12 @@ def attempt_notes(study: Study) -> tuple[AttemptNote, ...]:
     attempts = study.settled.attempts
     notes = []
     for place, outcome in enumerate(attempts):
-        onward = attempts[place + 1].route.opening.name if place + 1 < len(attempts) else None
         notes.append(
             AttemptNote(
                 opening=outcome.route.opening.name,
                 loadout=outcome.loadout.name,
                 chance=study.settled.order.step_chances[place],
-                leave=tuple(_leave(outcome, onward, study)),
+                leave=tuple(leave_notes(outcome, attempts[place + 1 :], study)),
                 shut=_shut(place, study),
             )
         )
@@ -86,17 +81,6 @@ def compared_notes(study: Study) -> tuple[ComparedNote, ...]:
         )
         for rule, order in study.settled.simple.items()
     )
-
-
-def _leave(outcome: RouteOutcome, onward: str | None, study: Study) -> list[LeaveNote]:
-    found = []
-    for index, spot in enumerate(outcome.spots):
-        rule: StopRule | None = study.settled.stops.get((outcome.route.id, index))
-        # A place that is listed only for a caution is left by nobody.
-        if rule is None or spot.spot.plain.passes.mean() >= study.drawn.likely("hard_chance"):
-            continue
-        found.append(LeaveNote(spot=place_name(spot, study.reader), tries=rule.tries, onward=onward))
-    return found
 
 
 def shut_words(plan: Plan, note: ShutNote) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
+from advisor.result.model import RouteNote
 from advisor.result.study import Study
 from advisor.result.way_model import NotPastNote
 from advisor.site.network import Piece
@@ -18,6 +19,12 @@ _STRAIGHT_ON = {"up": "down", "down": "up", "branch": "down"}
 def holds(piece: Piece, study: Study) -> str | None:
     """The kind of trap, valve or tank that a piece is, also where a line is told to end in one."""
     return piece.stopper or (piece.name if piece.name in study.tables.stoppers else None)
+
+
+def limit_of(route: RouteNote) -> NotPastNote | None:
+    """What the head may come to before the far end or at it: how far to push is then where it may begin."""
+    note = route.not_past
+    return note if note is not None and note.at_low_m <= route.length_m else None
 
 
 def not_past(outcome: RouteOutcome, study: Study) -> NotPastNote | None:
@@ -53,7 +60,7 @@ def _note(piece: Piece, at: Array, study: Study, behind: bool) -> NotPastNote:
         holds=stopper is not None,
         behind=behind,
         why=stopper.why if stopper else "",
-        instead=stopper.instead if stopper else "",
+        instead=stopper.told_instead(piece.shut_beside) if stopper else "",
         at_m=float(np.median(at)),
         at_low_m=float(np.quantile(at, low)),
         at_high_m=float(np.quantile(at, high)),

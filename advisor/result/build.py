@@ -6,10 +6,11 @@ from collections.abc import Iterable
 
 from advisor.evidence import Grade
 from advisor.outcome.facts import facts_of_place
-from advisor.quantity import Chances, Dimension, Estimate, Known, show
+from advisor.quantity import Chances, Dimension, Estimate, Known, show, show_reading
 from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.before import to_get_out, to_relieve
+from advisor.result.beyond import limit_of
 from advisor.result.ends import ITSELF
 from advisor.result.model import (
     AssumedNote,
@@ -126,10 +127,8 @@ def _first_step(
         if first.shut:  # they stand last
             why = "No opening can be used as things stand."
         return f"No camera here with this kit. {why}", (instead,), False
-    length = show(leader.length_m, Dimension.LENGTH, study.units)
-    chance = chance_words(study).say(leader.chance)
-    push = f"Open {leader.opening} and push {leader.loadout.name}"
-    step = f"{push}: {length} to the far end; getting there is {chance}."
+    push = f"Open {leader.opening} and push {leader.loadout.name}: {_how_far(leader, study)}"
+    step = f"{push}; getting there is {chance_words(study).say(leader.chance)}."
     before = known_first(study)
     if before:
         step = f"First {'; '.join(before)}. Then {_lower(step)}"
@@ -139,6 +138,13 @@ def _first_step(
         leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"
         step = f"{leave} {_lower(step)}"
     return step, leader.before, True
+
+
+def _how_far(route: RouteNote, study: Study) -> str:
+    limit = limit_of(route)
+    if limit is not None:
+        return f"no further than {show_reading(limit.at_low_m, study.units)} ({limit.name})"
+    return f"{show(route.length_m, Dimension.LENGTH, study.units)} to the far end"
 
 
 def known_first(study: Study) -> tuple[str, ...]:

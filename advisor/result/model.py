@@ -5,16 +5,16 @@ from __future__ import annotations
 from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
 from advisor.result.target_model import TargetNote
-from advisor.result.tries import count_words
-from advisor.result.way_model import NotPastNote, RunNote, ShutNote, TapNote
+from advisor.result.way_model import LeaveNote, NotPastNote, RunNote, ShutNote, TapNote
 
 
 class CautionNote(Frozen):
-    """A caution: its hazard, its signal word (danger, warning, caution, notice) and its text."""
+    """A caution: hazard, signal word (danger, warning, caution, notice), text, and that in few words."""
 
     id: str
     word: str
     text: str
+    short: str = ""
 
 
 class AskNote(Frozen):
@@ -91,6 +91,7 @@ class SightNote(Frozen):
     level: bool
     depth_m: float | None
     depth_measured: bool
+    indoors: bool = False  # its water falls down a stack yet: nobody stands on the ground above it
     behind: bool = False  # straight on behind the end of the way, where no head is to go
 
 
@@ -161,27 +162,6 @@ class RouteNote(Frozen):
     taps: tuple[TapNote, ...]
 
 
-def onward_words(onward: str | None) -> str:
-    """Where to go from an opening that is left."""
-    return f"go to the {onward}" if onward else "stop: no other opening is worth the minutes"
-
-
-class LeaveNote(Frozen):
-    """When to leave a hard spot: after how many tries, the gentle one counted, and for which opening."""
-
-    spot: str
-    tries: int
-    onward: str | None  # nothing where no other opening is worth the minutes
-
-    def say(self) -> str:
-        """The rule in words."""
-        return f"{count_words(self.tries)}, then {self.then()}"
-
-    def then(self) -> str:
-        """What comes after the tries."""
-        return onward_words(self.onward)
-
-
 class OpenNote(Frozen):
     """An opening that the plan says to open though nothing is pushed in there: how, and what can hurt."""
 
@@ -244,6 +224,7 @@ class Stopped(Frozen):
     passage: str
     at_m: float
     why: str
+    direction: str | None = None  # `with` the flow, `against` it, or `both`
 
 
 class ChanceWords(Frozen):

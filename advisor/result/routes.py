@@ -73,7 +73,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         pull_limit_n=safe_pull(drawn, loadout),
         pull_rests_on=_pull_rests_on(outcome, study),
         harm=float(outcome.walk.lost.mean()),
-        ends=tuple(EndNote(where=e.where, why=e.why, share=e.share) for e in ends_of(outcome, study.reader)),
+        ends=_ends(outcome, study),
         blocked_by=_blocked_by(outcome, study),
         hand_distance_m=most_free(drawn, loadout),
         stroke_m=_stroke(outcome, study),
@@ -110,6 +110,15 @@ def _by_the_book(outcome: RouteOutcome, study: Study) -> tuple[Firing, ...]:
     return _all_firings(study.book.outcomes[place])
 
 
+def _ends(outcome: RouteOutcome, study: Study) -> tuple[EndNote, ...]:
+    """What ends it, the worst first; places that are told by the same words are one."""
+    shares: dict[tuple[str, str], float] = {}
+    for end in ends_of(outcome, study.reader):
+        shares[end.where, end.why] = shares.get((end.where, end.why), 0.0) + end.share
+    worst = sorted(shares.items(), key=lambda each: -each[1])
+    return tuple(EndNote(where=where, why=why, share=share) for (where, why), share in worst)
+
+
 def _blocked_by(outcome: RouteOutcome, study: Study) -> str | None:
     """What stops this route in most worlds, or nothing where it is likely enough."""
     if outcome.chance >= study.drawn.likely("unlikely_share"):
@@ -118,6 +127,11 @@ def _blocked_by(outcome: RouteOutcome, study: Study) -> str | None:
 
 
 def stopped(outcome: RouteOutcome, study: Study) -> Stopped:
+    """What ends this way, and where it goes."""
+    return _stopped(outcome, study).model_copy(update={"direction": outcome.route.direction})
+
+
+def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     """The passage that takes the most worlds, or what else ends the way."""
     name, reader = outcome.route.opening.name, study.reader
     length = float(np.median(outcome.march.end.at))

@@ -16,7 +16,7 @@ from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.result.way_model import NotPastNote, RunNote
 from advisor.routes.passage import STRAIGHT, Passage
-from advisor.site.network import Piece, likely
+from advisor.site.network import Network, Piece, likely
 from advisor.tables.conditions import ROOTS
 from advisor.worlds.draws import Array
 
@@ -67,7 +67,23 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     # A line may drop into a main that lies far below it: its depth is not that of the main.
     depth = (None, False) if end.piece.kind == "end" else depths[-1]
     last_note = _note(sight, _end(end, study), end, march.end.at, None, depth, upright[-1])
-    return (*found, last_note, *_behind(last_note, not_past(outcome, study)))
+    indoors = _indoors(study.network)
+    return tuple(
+        note.model_copy(update={"indoors": note.line in indoors})
+        for note in (*found, last_note, *_behind(last_note, not_past(outcome, study)))
+    )
+
+
+def _indoors(network: Network) -> set[str]:
+    """The lines whose water falls down another line that does not leave the building."""
+    leave = {piece.line for piece in network.pieces.values() if piece.kind == "end"}
+    return {
+        line
+        for line, ids in network.lines.items()
+        for key in network.downstream(ids[-1])
+        for piece in (network.pieces[key],)
+        if piece.kind == "drop" and piece.line not in leave and piece.line != line
+    }
 
 
 def _behind(end: SightNote, note: NotPastNote | None) -> tuple[SightNote, ...]:

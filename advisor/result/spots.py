@@ -88,11 +88,16 @@ def cautions_of(firings: Iterable[Firing]) -> tuple[CautionNote, ...]:
         CautionNote(
             id=caution.id,
             word=caution.word,
-            text=first.rule.fill(caution.text, first.values, first.reader, [each.values for each in also]),
+            text=_filled(caution.text, first, also),
+            short=_filled(caution.short, first, also),
         )
         for caution, (first, *also) in found.values()
     )
     return tuple(sorted(notes, key=lambda note: (GRAVEST_FIRST.index(note.word), note.id)))
+
+
+def _filled(text: str, first: Firing, also: list[Firing]) -> str:
+    return first.rule.fill(text, first.values, first.reader, [each.values for each in also])
 
 
 def _margins(hard: HardSpot) -> dict[str, float]:
@@ -165,6 +170,7 @@ def steps_of(technique: str, *readings: HardSpot) -> tuple[str, ...]:
         for firing in ruling.firings
         if firing.outcome and technique in firing.rule.conclusion.steps
         for step in firing.conclusion.steps[technique]
+        if step
     )
 
 

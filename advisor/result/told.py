@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from advisor.result.model import AskNote, CautionNote, OpenNote, Plan, RouteNote
+from advisor.result.model import AskNote, AssumedNote, CautionNote, OpenNote, Plan, RouteNote, Stopped
 from advisor.rulebase.rule import GRAVEST_FIRST
 
 
@@ -31,6 +31,22 @@ def asks_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[AskNote, ...]:
     for note in (*plan.ask, *of_ways, *(note for each in plan.to_open for note in each.ask)):
         found.setdefault(note.caution.id, note)
     return tuple(found.values())
+
+
+_WHERE_TO = {"with": "downstream", "against": "upstream", "both": "down, then up"}
+
+
+def way_called(way: RouteNote | Stopped, ways: Sequence[RouteNote | Stopped]) -> str:
+    """The opening of a way, with where the rod goes from there if another of the ways goes elsewhere."""
+    others = {each.direction for each in ways if each.opening == way.opening}
+    return f"{way.opening} ({_WHERE_TO[way.direction]})" if way.direction and len(others) > 1 else way.opening
+
+
+def assumed_near(plan: Plan, way: RouteNote) -> list[AssumedNote]:
+    """What was assumed of one way in: of its lines, its opening and its kit."""
+    gear = (way.loadout.head, way.loadout.spring, way.loadout.rod, way.loadout.guide)
+    names = {run.line for run in way.runs} | {way.opening} | {name for name in gear if name}
+    return [note for note in plan.assumed if any(name in note.about for name in names)]
 
 
 def opening_steps(to_open: Sequence[OpenNote]) -> list[tuple[str, tuple[str, ...]]]:

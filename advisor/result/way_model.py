@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from advisor.result.frozen import Frozen
+from advisor.result.tries import count_words
 
 
 class NotPastNote(Frozen):
@@ -51,3 +52,30 @@ class ShutNote(Frozen):
     chance: float
     onward: str | None  # nothing where no other opening is worth the minutes
     onward_chance: float
+
+
+def onward_words(onward: str | None) -> str:
+    """Where to go from an opening that is left."""
+    return f"go to the {onward}" if onward else "stop: no other opening is worth the minutes"
+
+
+class LeaveNote(Frozen):
+    """When to leave a hard spot: after how many tries, the gentle one counted, and for what.
+
+    `change` goes in at the same opening first: what is held there may let something smaller through.
+    """
+
+    spot: str
+    tries: int
+    onward: str | None  # nothing where no other opening is worth the minutes
+    change: str | None = None
+    why: str | None = None  # the opening after it is no vain walk to the same spot
+
+    def say(self) -> str:
+        """The rule in words."""
+        return f"{count_words(self.tries)}, then {self.then()}"
+
+    def then(self) -> str:
+        """What comes after the tries."""
+        onward = onward_words(self.onward) + (f" ({self.why})" if self.why else "")
+        return f"draw out and go in here with {self.change}; then {onward}" if self.change else onward

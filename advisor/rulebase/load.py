@@ -207,7 +207,7 @@ class _RuleReader:
             entry.technique,
             {name: tuple(steps) for name, steps in entry.technique_steps.items()},
             tuple(entry.difficulty),
-            Caution(caution.id, caution.word, caution.text, caution.on_the_way is not None)
+            Caution(caution.id, caution.word, caution.text, caution.on_the_way is not None, caution.short)
             if caution
             else None,
             entry.verdict,

@@ -33,12 +33,14 @@ class _Entry(BaseModel):
 class CautionEntry(_Entry):
     """A caution; danger, warning and caution are for injury only, anything else is a notice.
 
-    One that is met `on the way` to an opening holds for whoever only goes to look for it.
+    `in short` is for paper with little room: fewer words, nothing less to do. One that is met `on the way`
+    to an opening holds for whoever only goes to look for it.
     """
 
     id: str
     word: SignalWord
     text: str
+    short: str = Field("", alias="in short")
     on_the_way: Literal["yes"] | None = Field(None, alias="on the way")
 
 
@@ -99,6 +101,7 @@ class Caution:
     word: SignalWord
     text: str
     on_the_way: bool = False
+    short: str = ""
 
 
 @dataclass(frozen=True)
@@ -122,7 +125,7 @@ class Conclusion:
             self.techniques,
             {name: tuple(map(change, steps)) for name, steps in self.steps.items()},
             self.troubles,
-            replace(caution, text=change(caution.text)) if caution else None,
+            replace(caution, text=change(caution.text), short=change(caution.short)) if caution else None,
             self.verdict,
             tuple(map(change, self.do)),
             tuple(map(change, self.once_open)),
@@ -133,7 +136,7 @@ class Conclusion:
     def texts(self) -> tuple[str, ...]:
         """Every text in it, for the check of placeholders and of plain words."""
         steps = tuple(step for steps in self.steps.values() for step in steps)
-        cautions = (self.caution.text,) if self.caution else ()
+        cautions = tuple(filter(None, (self.caution.text, self.caution.short))) if self.caution else ()
         return (*steps, *cautions, *self.do, *self.once_open, *self.bring)
 
 

@@ -40,7 +40,7 @@ def network_of(sheet: Sheet[SiteSheet], tables: Tables) -> Network:
         builder.laid.links,
         site.map,
         tuple(builder.believed.assumed),
-    )
+    ).looked_beside()
 
 
 @dataclass

@@ -65,6 +65,7 @@ class Piece:
     hole: Hole | None = None
     landmark: str | None = None
     entry: Entry | None = None
+    shut_beside: bool = False  # what opens right beside it is told shut, or not there
 
     @property
     def along(self) -> float:
@@ -127,7 +128,25 @@ class Network:
             else piece
             for key, piece in self.pieces.items()
         }
-        return replace(self, pieces=pieces)
+        return replace(self, pieces=pieces).looked_beside()
+
+    def looked_beside(self) -> Network:
+        """A copy in which every trap, valve or tank knows whether what opens right beside it is shut."""
+        holding = [piece for piece in self.pieces.values() if piece.kind in ("stopper", "end")]
+        beside = {piece.id: replace(piece, shut_beside=self._shut_beside(piece.id)) for piece in holding}
+        return replace(self, pieces={**self.pieces, **beside})
+
+    def _shut_beside(self, piece_id: str) -> bool:
+        ports: tuple[Port, ...] = ("up", "down")
+        for port in ports:
+            link = self.links.get((piece_id, port))
+            while link is not None and not self.pieces[link[0]].along:
+                piece = self.pieces[link[0]]
+                shut = piece.hole is not None and (piece.hole.opens is False or not piece.hole.there)
+                if shut or piece.absent:
+                    return True
+                link = self.links.get((piece.id, port))
+        return False
 
     def downstream(self, piece_id: str) -> list[str]:
         """The pieces that water from `piece_id` runs through, itself first."""

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from itertools import chain
 
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 
+_TOILETS = ("toilet flange", "P-outlet toilet", "wall-hung toilet carrier")
 _USED = (
-    "toilet flange",
-    "P-outlet toilet",
-    "wall-hung toilet carrier",
+    *_TOILETS,
     "floor drain",
     "shower drain",
     "gully",
@@ -25,6 +24,16 @@ def takes_water(piece: Piece) -> bool:
     hole = piece.hole
     in_use = hole is not None and (bool(hole.fixture) or hole.kind in _USED)
     return in_use or isinstance(piece.entry, FixtureEntry)
+
+
+def lone_toilet(network: Network, bad: Collection[str], fine: Collection[str]) -> bool:
+    """Whether one toilet is all that runs badly, though what else runs through its pipe is fine."""
+    (name, *others) = set(bad) or {""}
+    toilet = next((each for each in network.openings() if each.name == name), None)
+    if others or toilet is None or toilet.hole is None or toilet.hole.kind not in _TOILETS:
+        return False
+    ways = (network.downstream(each.id) for each in network.pieces.values() if each.name in fine)
+    return any(network.pieces[key].line == toilet.line for way in ways for key in way)
 
 
 def drained(network: Network, sources: Iterable[Piece]) -> set[str]:

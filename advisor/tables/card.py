@@ -61,6 +61,7 @@ class CardFile(TableFile, Graded):
     after_string: str = Field(alias="after string")  # first of all, where one is on the head
     after_water: str = Field(alias="after water")  # before the last, where water may be run
     after_water_doubt: str = Field(alias="after water in doubt")  # instead, where that is to be seen first
+    in_roots: str = Field(alias="in roots")  # of a row in few words
     once_held: tuple[str, ...] = Field(alias="once held")  # techniques that push a held head no further
     held_in_roots: str = Field(alias="held in roots")  # before what passes them: whoever reads it is stuck
     locating: tuple[str, ...]

@@ -16,6 +16,11 @@ class StopperKind(Kind, Graded):
     instead: str
     tank: YesNo = False
     pump: YesNo = False
+    beside: YesNo = False  # `instead` sends to what opens right beside it
+
+    def told_instead(self, shut_beside: bool) -> str:
+        """What to do instead; nothing that sends to an opening of which is told that it does not open."""
+        return "" if self.beside and shut_beside else self.instead
 
 
 class StoppersFile(TableFile):

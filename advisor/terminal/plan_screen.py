@@ -7,10 +7,10 @@ from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import shut_words
-from advisor.result.model import AssumedNote, Plan, RouteNote
+from advisor.result.model import Plan, RouteNote, Stopped
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
-from advisor.result.told import asks_told, cautions_told, opening_steps
+from advisor.result.told import asks_told, assumed_near, cautions_told, opening_steps, way_called
 from advisor.rulebase.rule import GRAVE
 from advisor.site.target import UNPOINTED
 from advisor.terminal.page import Page
@@ -123,7 +123,7 @@ class _Shown:
         self.page.heading("Openings, best first")
         rows = [
             [
-                f"{route.rank} {route.opening}",
+                f"{route.rank} {way_called(route, self.plan.routes)}",
                 self._chance(route),
                 f"{route.minutes:.0f}",
                 self._hardest(route),
@@ -184,7 +184,8 @@ class _Shown:
             return f"stops at: {route.blocked_by}" if at_fitting else f"mostly ends: {route.ends[0].why}"
         if not route.passages:
             return "none"
-        worst = min(route.passages, key=lambda note: note.chance)
+        # Of those that read alike in the end the one that is harder to begin with.
+        worst = min(route.passages, key=lambda note: (round(note.chance, 2), note.chance_plain))
         if worst.somewhere:
             low, high = (show_reading(each, self.units) for each in (worst.at_low_m, worst.at_high_m))
             return f"{worst.name}, somewhere from {low} to {high}"
@@ -196,7 +197,7 @@ class _Shown:
         can = [route for route in self.plan.routes if max(route.chance, route.part_chance) > 0]
         routes = (can or list(self.plan.routes))[:SIDE_BY_SIDE]
         rows = [[name, *(cell(route) for route in routes)] for name, cell in self._rows()]
-        self.page.table(["", *(route.opening for route in routes)], rows)
+        self.page.table(["", *(way_called(route, self.plan.routes) for route in routes)], rows)
         self.page.line(
             "Bores are after scale, in the middle case. Harm: chance that head or rod is lost or hurt, "
             "every try at every spot counted."
@@ -236,18 +237,13 @@ class _Shown:
 
     def cannot(self) -> None:
         self.page.heading("What stops each way")
+        alike: dict[tuple[str, str], list[Stopped]] = {}
         for stop in self.plan.cannot:
             at = f" at {show_reading(stop.at_m, self.units)}" if stop.at_m else ""
-            self.page.line(f"{stop.opening}: {stop_words(stop, at)}.")
-
-    def _matters_here(self, note: AssumedNote) -> bool:
-        """True where it is of the first way in: its lines, its opening, its kit."""
-        if not self.plan.routes:
-            return True
-        first = self.plan.routes[0]
-        gear = (first.loadout.head, first.loadout.spring, first.loadout.rod, first.loadout.guide)
-        names = {run.line for run in first.runs} | {first.opening} | {name for name in gear if name}
-        return any(name in note.about for name in names)
+            alike.setdefault((stop.opening, stop_words(stop, at)), []).append(stop)
+        for (opening, words), stops in alike.items():
+            called = way_called(stops[0], self.plan.cannot) if len(stops) == 1 else opening
+            self.page.line(f"{called}: {words}.")
 
     def ground(self) -> None:
         """What the plan rests on."""
@@ -255,7 +251,7 @@ class _Shown:
         page.heading("What was assumed")
         if not plan.assumed:
             page.line("Nothing: every value was on the sheets.")
-        near = [note for note in plan.assumed if self._matters_here(note)]
+        near = assumed_near(plan, plan.routes[0]) if plan.routes else list(plan.assumed)
         for grade in dict.fromkeys(note.grade for note in near):
             same = [note for note in near if note.grade == grade]
             mark = " *" if any(note.weak for note in same) else ""

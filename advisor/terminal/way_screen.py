@@ -39,6 +39,9 @@ class _Way:
         page.line(f"Free rod between hand and opening: at most {self.length(route.hand_distance_m)}.")
         if quick_push_told(route):
             self._stroke(route)
+        # Where the drain ends far behind the way nobody comes to it.
+        if route.not_past is not None and any(note.sight in NOT_PAST for note in route.sights):
+            self._not_past(route.not_past)
         page.line(
             f"The way is {self.length(route.length_m)}; "
             f"in the middle case the push lasts {self.length(route.reach_m)}; "
@@ -53,9 +56,6 @@ class _Way:
             f"A head that gets there will have shown about {self.length(route.seen_m)} of what is to be seen."
             + "".join(f" Not seen: {u}." for u in route.unseen)
         )
-        # Where the drain ends far behind the way nobody comes to it.
-        if route.not_past is not None and any(note.sight in NOT_PAST for note in route.sights):
-            self._not_past(route.not_past)
         page.line(self._ends(route))
         for why in route.difficulty:
             page.line(f"Mind: {why}")
@@ -88,7 +88,7 @@ class _Way:
         span = "" if low == high else f", from there to {high}, likeliest at {at}"
         self.page.strong(f"Not past {low}: {note.name}{span}.")
         if note.holds:
-            self.page.line(f"It holds the head. {note.why} {note.instead}", indent=4)
+            self.page.line(f"It holds the head. {note.why} {note.instead}".rstrip(), indent=4)
 
     def _ends(self, route: RouteNote) -> str:
         """What becomes of a hundred pushes, so that the chance of the whole way can be understood."""

@@ -266,7 +266,7 @@ def test_on_a_crowded_page_the_rows_to_write_in_go_before_what_to_do_and_stand_b
     assert (whole.log_rows, fitted.log_rows) == (8, 0)
     kept = {words(text).rstrip(":.") for text in lines(fitted)}
     heads = [x for block in whole.stuck for x in block.lines if x.worth >= worth.FIRST_STEP]
-    wanted = [t for x in heads for t in (x.text, *(x.steps if x.steps_worth >= worth.FIRST_STEP else ()))]
+    wanted = [t for x in heads for t in (x.text, *(x.steps if x.rest_worth >= worth.FIRST_STEP else ()))]
     assert wanted
     assert [text for text in wanted if words(text).rstrip(":.") not in kept] == []
     turning = [sight.see for sight in whole.sights if sight.worth >= worth.TURNING_SIGHT]

@@ -56,7 +56,7 @@ def test_in_britain_the_neighbours_are_on_every_card(paper):
     """Rows of British houses mostly drain into one shared drain."""
     assert "Neighbours share the drain" in printed(made(known("holding")), paper)
     told = printed(made(known(""), "shared: yes\n"), paper)
-    assert "Ask the neighbours before you go past their connection" in told
+    assert f"Ask the neighbours before you {'go past' if paper == 'a4' else 'pass'} their connection" in told
 
 
 def test_who_is_asked_about_a_tank_hears_what_the_sheet_says():

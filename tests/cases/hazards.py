@@ -65,6 +65,21 @@ def branch(
 
 
 DOWN = "main, from side to public sewer"
+LONE_TOILET = site(
+    line(
+        "run",
+        "opening: toilet, kind: toilet flange",
+        "pipe: 2 m",
+        "joined by: bath branch, fitting: wye",
+        "pipe: 2 m",
+        "end: public sewer",
+        size="3 in",
+    )
+    + line("bath branch", "fixture: bath", "pipe: 1 m", size="2 in"),
+    "run",
+    complaint="holding: no, chemicals: no, backs up: [toilet], fine: [bath]",
+)
+
 JOBS: dict[str, tuple[str, str]] = {
     "plain": (site(run("kind: end cleanout"), "run"), SMALL),
     "plain britain": (site(run("kind: rodding eye"), "run", "britain"), SMALL),
@@ -88,6 +103,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "wall": (site(run("kind: wall cleanout", "drop: 1 m", "bend: long sweep", "pipe: 3 m", size="2 in"), "run"), SMALL),
     "house trap plug": (site(run("kind: house trap street-side plug"), "run"), SMALL),
     "toilet": (site(run("kind: toilet flange", "bend: closet bend", "pipe: 3 m", size="3 in", material="cast iron"), "run"), SMALL),
+    "toilet alone": (LONE_TOILET, SMALL),
+    "toilet alone, nobody asked": (LONE_TOILET.replace("chemicals: no, ", ""), SMALL),
     "lead": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", size="3 in", material="lead"), "run"), SMALL),
     "asbestos cement": (site(run("kind: end cleanout", "pipe: 2 m", material="asbestos cement"), "run"), SMALL),
     "pitch fibre": (site(branch("sanitary tee", material="pitch fibre", extra=", lies: on its side"), DOWN), SMALL),

@@ -34,6 +34,7 @@ GEAR = {
     "held-by-roots",
     "machine-run",  # what was cleared is no harm to anybody
     "roots-back",
+    "lone-toilet",  # what to try before it is lifted
     "pull-limit",
     "local-rules",
     "part-seen",

@@ -13,6 +13,7 @@ from advisor.plan import Case, plan
 from advisor.quantity import Units, show_reading
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
+from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
@@ -104,6 +105,28 @@ def test_the_plan_tells_it_with_what_to_do_instead(capsys):
     assert tables().stoppers["disconnecting trap"].instead in shown
 
 
+@pytest.mark.parametrize("told", ["opens: no", "there: no"])
+def test_nobody_is_sent_to_an_opening_that_is_told_shut_or_not_there(told):
+    """The chamber from which the stopper would be drawn; behind a drawn stopper sewage may stand."""
+    instead = "draw the stopper"
+    assert instead in planned(TRAP).routes[0].not_past.instead
+    assert "WARNING: sewage and gas" in planned(TRAP).routes[0].not_past.instead
+    shut = plan_text(ROW.replace("BEHIND", TRAP).replace("there: 65 %", told))
+    route = next(each for each in shut.routes if each.opening == "yard chamber")
+    assert route.not_past.name == "interceptor trap"
+    assert instead not in route.not_past.instead
+    tank = plan_text(ROW.replace("BEHIND", TANK).replace("there: 65 %", "opens: no"))
+    assert "stop at the baffle" in tank.routes[0].not_past.instead, "that opens nothing"
+
+
+def test_an_opening_that_a_push_found_shut_is_known_to_the_trap_beside_it():
+    network = network_of(site_of_text(ROW.replace("BEHIND", TRAP), "site", tables()), tables())
+    (trap,) = (each for each in network.pieces.values() if each.kind == "stopper")
+    assert not trap.shut_beside
+    assert network.tried((), ("front chamber",)).pieces[trap.id].shut_beside
+    assert not network.tried((), ("yard chamber",)).pieces[trap.id].shut_beside, "far from it"
+
+
 def test_it_is_marked_where_it_may_begin(capsys):
     """Nobody has measured the 5 to 14 m before the front chamber: the middle of them may be too late."""
     made_ = planned(TANK)
@@ -113,6 +136,23 @@ def test_it_is_marked_where_it_may_begin(capsys):
     show_plan(made_, Units.METRIC, Page())
     shown = " ".join(capsys.readouterr().out.split())
     assert f"Not past {show_reading(note.at_low_m, Units.METRIC)}: septic tank, from there to" in shown
+
+
+@pytest.mark.parametrize("behind", [TRAP, TANK])
+def test_how_far_to_push_is_where_it_may_begin(behind):
+    """By hand: 5 to 14 m to the chamber, so in the middle 9.5 m; what lies there may begin metres before."""
+    made = planned(behind)
+    route = next(each for each in made.routes if each.opening == "yard chamber")
+    low = show_reading(route.not_past.at_low_m, Units.METRIC)
+    assert float(low.split()[0]) < 8
+    assert (low, f"no further: {route.not_past.name}") in front(behind).keys
+    assert not any(what == "to the far end" for _, what in front(behind).keys)
+    assert f"no further than {low} ({route.not_past.name})" in made.first_step
+    assert "far end" not in made.first_step
+
+
+def test_far_behind_the_end_it_is_no_limit():
+    assert any(what == "to the far end" for _, what in front(f"- pipe: 12 m\n      {TRAP}").keys)
 
 
 def test_what_lies_behind_the_end_is_neither_drawn_nor_marked_above_ground():

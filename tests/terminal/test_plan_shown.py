@@ -128,3 +128,33 @@ def test_a_part_is_told_as_a_part_with_what_is_left(shown, whole):
     plan_ = whole.model_copy(update={"target": target})
     card = card_of(plan_, plan_.routes[0], tables().card, Units.INCH, DATE, True)
     assert card.target == "drain, from plug to sewer (75% of drain)"
+
+
+def test_an_opening_with_two_ways_says_which_way_each_goes(shown, whole):
+    """Two-way openings stand twice in a list; what stops both ways alike is told once."""
+    down, up = (
+        whole.routes[0].model_copy(update={"rank": i, "opening": "yard plug", "direction": direction})
+        for i, direction in enumerate(("with", "against"), 1)
+    )
+    said = shown(routes=(down, up), attempts=(), part=None)
+    assert "1 yard plug (downstream)" in said
+    assert "2 yard plug (upstream)" in said
+    stop = Stopped(opening="yard plug", passage="the trap", at_m=0.0, why="It is full.", direction="with")
+    other = stop.model_copy(update={"direction": "against"})
+    both = shown(routes=(), attempts=(), cannot=(stop, other))
+    assert both.count("yard plug: the trap: it is full.") == 1
+    assert "stream" not in both.partition("WHAT STOPS EACH WAY")[2].partition("WHAT WAS ASSUMED")[0]
+    apart = shown(routes=(), attempts=(), cannot=(stop, other.model_copy(update={"passage": "the bend"})))
+    assert "yard plug (downstream): the trap: it is full." in apart
+    assert "yard plug (upstream): the bend: it is full." in apart
+
+
+def test_the_hardest_spot_is_the_one_harder_to_begin_with_where_all_tries_leave_them_alike(shown, whole):
+    """97 % with all that can be tried at both; the gentle push of one is 97 %, of the other 88 %."""
+    spot = whole.routes[0].passages[0]
+    easy = spot.model_copy(update={"name": "easy roots", "chance": 0.9698, "chance_plain": 0.97})
+    hard = spot.model_copy(update={"name": "hard roots", "chance": 0.9734, "chance_plain": 0.88})
+    route = whole.routes[0].model_copy(update={"passages": (easy, hard), "blocked_by": None})
+    said = shown(routes=(route,)).partition("OPENINGS, BEST FIRST")[2].partition("ORDER OF")[0]
+    assert "hard roots" in said
+    assert "easy roots" not in said

@@ -27,7 +27,8 @@ def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
         texts.append(told.within)
     if stop.holds is not None:
         kind = now.push.study.tables.stoppers[stop.holds]
-        texts += ["It holds the head.", kind.why, kind.instead]
+        instead = kind.told_instead(stop.piece.shut_beside)
+        texts += ["It holds the head.", kind.why, *filter(None, (instead,))]
     page.boxed("not past here", texts)
 
 

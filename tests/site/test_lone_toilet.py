@@ -1,0 +1,64 @@
+"""One toilet alone: the trade looks into its bowl and bend before it is lifted (common practice)."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.kit.loadouts import default_kit
+from advisor.plan import Case, plan
+from advisor.quantity import Units
+from advisor.result.build import plan_of
+from advisor.result.model import Plan
+from advisor.site.sheet import site_of_text
+from tests.cases.hazards import LONE_TOILET
+from tests.cases.jobs import rules, tables
+
+
+def planned(text: str) -> Plan:
+    case = Case(site_of_text(text, "site", tables()), default_kit(tables()), Units.METRIC, 50)
+    return plan_of(plan(case, tables(), rules()))
+
+
+def lone(made: Plan) -> list[str]:
+    return [note.text for note in made.cautions if note.id == "lone-toilet"]
+
+
+@pytest.mark.parametrize("asked", [True, False])
+def test_plunger_and_auger_come_before_it_is_lifted(asked):
+    made = planned(LONE_TOILET if asked else LONE_TOILET.replace("chemicals: no, ", ""))
+    before = made.routes[0].before
+    assert made.routes[0].opening == "toilet"
+    plunger = next(i for i, step in enumerate(before) if "plunger" in step and "closet auger" in step)
+    lifting = next(i for i, step in enumerate(before) if "Old bolts" in step)
+    assert plunger < lifting
+    assert ("Only once it is known that nothing was poured in" in before[plunger]) is not asked
+    assert lone(made)
+    assert {"plunger", "closet auger"} <= set(made.routes[0].bring)
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "backs up: [toilet, bath]",  # more is bad
+        "backs up: [toilet], slow: [bath]",
+        "backs up: [bath], fine: [toilet]",  # another fixture is
+        "backs up: [toilet]",  # nobody has said that a neighbour runs
+    ],
+)
+def test_where_more_is_bad_or_no_neighbour_runs_nothing_is_said_of_it(told):
+    assert not lone(planned(LONE_TOILET.replace("backs up: [toilet], fine: [bath]", told)))
+
+
+def test_where_a_cleaner_was_poured_in_nobody_plunges():
+    assert not lone(planned(LONE_TOILET.replace("chemicals: no", "chemicals: yes")))
+
+
+def test_the_flush_that_is_waited_for_comes_before_all_water_is_held_off():
+    """Who runs what, and when: nobody flushes once everybody holds off."""
+    before = planned(LONE_TOILET.replace("backs up", "slow")).routes[0].before
+    flush = next(i for i, step in enumerate(before) if "flushes once" in step)
+    held = next(i for i, step in enumerate(before) if "hold off water" in step)
+    assert before[flush - 1].startswith("Sure that nobody poured a cleaner in? Run water")
+    assert flush < held
+    unseen = planned(LONE_TOILET).routes[0].before  # it backs up, so nobody can tell whether the line drains
+    assert not any("flush" in step for step in unseen), "no water until it is seen to drain"
