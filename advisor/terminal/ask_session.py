@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import reduce
 from typing import Literal
@@ -49,21 +48,19 @@ class AskRun:
         if self.session.gas(self.kept.answers) and self._what_of_the_gas().leave:
             self._leave()
             return False
-        with ThreadPoolExecutor(1) as ahead:
-            self._ahead = ahead
-            try:
-                while True:
-                    if not self._questions():
-                        return False
-                    reviewed = self._reviewed()
-                    if reviewed == "left":
-                        self._leave()
-                        return False
-                    if reviewed == "right":
-                        break
-            except KeyboardInterrupt:
-                self._leave()
-                raise
+        try:
+            while True:
+                if not self._questions():
+                    return False
+                reviewed = self._reviewed()
+                if reviewed == "left":
+                    self._leave()
+                    return False
+                if reviewed == "right":
+                    break
+        except KeyboardInterrupt:
+            self._leave()
+            raise
         self._finish()
         return True
 
@@ -79,8 +76,6 @@ class AskRun:
             ask = self.session.next(answers)
             if ask is None:
                 return True
-            # The plan as it stands is worked out while the question is read.
-            self._ahead.submit(self._look_ahead, answers)
             again = next((a.values for a in self._taken_back if (a.question, a.about) == ask.key), ())
             others = self.session.others_like(ask, answers) if self.session.known.ask_all else ()
             said = screen.put(ask, self.session, answers, self.page, again, len(others))
@@ -166,10 +161,6 @@ class AskRun:
         if gone and not new:
             self.page.line(f"No more: {gone[0]}")
         return bool(new or gone or (still_odd and not odd))
-
-    def _look_ahead(self, answers: Answers) -> None:
-        if any(each.question == "backs-up" for each in answers) or self.session.known.sheet is not None:
-            self.session.study(answers)
 
     def _keep(self, answers: Answers) -> None:
         self.kept = replace(self.kept, answers=answers, ticked=None)
