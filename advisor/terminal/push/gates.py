@@ -96,7 +96,8 @@ def _seen_to_drain(plan: Plan, page: Page) -> str | None:
     )
     key = choose(
         page,
-        "Look into the lowest fixture, loosen no plug. Does the line drain now, down to what its trap always holds?",
+        "Look into the lowest fixture, loosen no plug. "
+        "Does the line drain now, down to what its trap always holds?",
         (*choices, *stands),
     )
     return dict(_DRAINS).get(key)
