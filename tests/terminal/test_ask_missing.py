@@ -89,7 +89,7 @@ def test_an_answer_that_cannot_be_is_asked_again_where_that_is_said(tmp_path, ca
 
 
 def test_back_goes_to_what_was_told_last_though_another_question_is_open_before_it(tmp_path, capsys):
-    """A toilet drawn later opens `what runs away well` again: back stuck there, an answer lost at each key."""
+    """A toilet drawn later opens `what runs away well` again: back stuck there, answers lost at each key."""
     each = sitting(tmp_path, **{"backs-up": "none of these", "slow": "kitchen sink"})
     there = Answer("opening-there", "house drain/opening:yard cleanout", ("yes",))
     each.kept = replace(each.kept, answers=(*each.kept.answers, there))
