@@ -108,3 +108,13 @@ def test_an_end_so_far_below_a_name_is_taken_and_one_beyond_the_line_refused():
     for end in ("60 m below chamber", "5 m below chamber pot", "5 below chamber"):
         with pytest.raises(BadInput):
             seen(DOWN, f"house drain, from chamber to {end}")
+
+
+def test_a_tank_behind_what_the_rod_reaches_is_still_not_gone_into():
+    """The reel may be longer than told, and whoever misses the end pushes on."""
+    told = plan_of(study(DOWN.replace("public sewer", "septic tank")))
+    assert told.target.part is not None
+    (limit,) = [note for note in (told.routes[0].not_past,) if note is not None]
+    assert (limit.name, limit.behind) == ("septic tank", True)
+    assert limit.at_m == pytest.approx(50, abs=2)
+    assert any(note.sight == "stop" for note in told.routes[0].sights), "so that list and card tell it"
