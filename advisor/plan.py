@@ -133,7 +133,7 @@ def work_through(
     if like is None and not study.settled.attempts:
         # 6. Where nothing is worth its minutes for all of it, the part that is worth a push of its own.
         part = part_worth(study.usable, target, suspected, network, tables)
-        short = None if part else within_reach(study.usable, target, network, tables, case.units)
+        short = None if part else within_reach(study.usable, target, network, tables)
         if part:
             study = towards(part.target)
         elif short:

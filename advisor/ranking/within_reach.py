@@ -14,6 +14,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.quantity import Dimension, Units, show
 from advisor.routes.passage import Passage
 from advisor.site.network import Network
+from advisor.site.sheet import units_in
 from advisor.site.suspects import end_name
 from advisor.site.target import Target, target_in
 from advisor.tables.load import Tables
@@ -24,14 +25,14 @@ _TOP = "the top"
 
 
 def within_reach(
-    outcomes: Sequence[RouteOutcome], target: Target, network: Network, tables: Tables, units: Units
+    outcomes: Sequence[RouteOutcome], target: Target, network: Network, tables: Tables
 ) -> tuple[Network, Target] | None:
     """The network with a mark where the reach of the best way ends in most cases, and what lies before it."""
     failing = tables.costs["failing"].likely
     found: list[tuple[float, str]] = []
     for outcome in () if target.is_point else outcomes:
         far = _reach(outcome, tables)
-        words = None if far is None else _words(outcome, far, target, network, units)
+        words = None if far is None else _words(outcome, far, target, network)
         if far is None or words is None:
             continue
         seen = far - _at(outcome)[outcome.route.target_from]
@@ -39,7 +40,10 @@ def within_reach(
         shown = min(seen / whole, 1.0) * _chance(outcome, far)
         found.append((float(outcome.walk.minutes.mean()) + (1 - shown) * failing, words))
     cost, words = min(found, default=(failing, ""))
-    return target_in(words, network) if cost < failing else None
+    try:
+        return target_in(words, network) if cost < failing else None
+    except ValueError:  # a name that two things go by, or that reads as something else
+        return None
 
 
 def _reach(outcome: RouteOutcome, tables: Tables) -> float | None:
@@ -55,13 +59,15 @@ def _chance(outcome: RouteOutcome, far: float) -> float:
     return float((outcome.walk.survive[behind] * (outcome.march.reach >= far)).mean())
 
 
-def _words(outcome: RouteOutcome, far: float, target: Target, network: Network, units: Units) -> str | None:
+def _words(outcome: RouteOutcome, far: float, target: Target, network: Network) -> str | None:
     """What is seen up to there, as `look at` takes it: short of it by less than a step of the counter."""
     at, passages = _at(outcome), outcome.route.passages
     last = max(i for i, here in enumerate(at) if here <= far)
     piece, down = passages[last].piece, passages[last].enters != "down"
     if piece.line != target.line:
         return None
+    # In the units of the sheet: which part it is may not hang on those that a plan is told in.
+    units = units_in(network.region)
     tops, step = network.positions(target.line), _STEP[units]
     along = min(far - at[last], piece.along)
     place = tops[piece.id] + (along if down else piece.along - along)

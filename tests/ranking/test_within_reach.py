@@ -118,3 +118,8 @@ def test_a_tank_behind_what_the_rod_reaches_is_still_not_gone_into():
     assert (limit.name, limit.behind) == ("septic tank", True)
     assert limit.at_m == pytest.approx(50, abs=2)
     assert any(note.sight == "stop" for note in told.routes[0].sights), "so that list and card tell it"
+
+
+def test_a_name_that_two_things_go_by_gives_no_part_and_no_fault():
+    twice = COVER.replace("opening: chamber", "opening: sewer") + "      - pipe: 50 m\n      - end: sewer"
+    assert study(twice).part is None
