@@ -11,8 +11,9 @@ from advisor.outcome.learned import BOOK, Learned
 from advisor.outcome.memory import Memory
 from advisor.outcome.rulings import infer_all
 from advisor.quantity import Units
-from advisor.ranking.part import part_worth
+from advisor.ranking.part import part_worth, reach_part
 from advisor.ranking.settle import settle
+from advisor.ranking.within_reach import within_reach
 from advisor.result.barred import LeftIn, barred
 from advisor.result.study import Study
 from advisor.routes.enumerate import routes_to
@@ -93,7 +94,7 @@ def work_through(
     facts = site_facts(network, given, tables)
     taken = barred(network, tables, case.kinked, case.left_in)
     # 2. What is to be seen.
-    network, target = target_of(case.sheet, network)
+    network, target = (like.network, like.wanted) if like else target_of(case.sheet, network)
     suspected = suspects(network, site.task.complaint, tables, site.task.history)
     target = target or suspect_target(suspected, network)
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
@@ -137,7 +138,15 @@ def work_through(
     if like is None and not study.settled.attempts:
         # 6. Where nothing is worth its minutes for all of it, the part that is worth a push of its own.
         part = part_worth(study.usable, target, suspected, network, tables)
-        study = towards(part.target) if part else study
+        short = None if part else within_reach(study.usable, target, network, tables)
+        if part:
+            study = towards(part.target)
+        elif short:
+            whole, network = target, short[0]
+            suspected = suspects(network, site.task.complaint, tables, site.task.history)
+            near = towards(short[1])
+            part = reach_part(near.usable, near.target, whole, suspected, network, tables)
+            study = near if part else study
     return replace(study, part=part)
 
 

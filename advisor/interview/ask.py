@@ -9,6 +9,7 @@ from typing import Literal
 from advisor.archetype import Archetype
 from advisor.errors import QuantityError
 from advisor.interview.branch import NO_OTHER, SOMEWHERE, drawn_like, where_it_may_join
+from advisor.interview.crawl import crawls_to
 from advisor.interview.question import MOST_CHOICES, Branch, Question
 from advisor.interview.sketch import is_arm
 from advisor.interview.stretch import units_of
@@ -42,6 +43,12 @@ class Ask:
     options: tuple[Option, ...]
     unusual_times: float
     units: Units
+    crawl: float = 0.0  # minutes of the crawl that it takes, if one
+
+    @property
+    def crawls(self) -> bool:
+        """Whether finding out sends somebody into a crawl space."""
+        return self.crawl > 0
 
     @property
     def key(self) -> tuple[str, str]:
@@ -67,7 +74,7 @@ class Ask:
     @property
     def minutes(self) -> float:
         """Likely minutes to find out."""
-        return self.question.minutes.likely
+        return self.question.minutes.likely + self.crawl
 
     @property
     def knows(self) -> float:
@@ -138,7 +145,8 @@ def ask_of(
     hole = None if subject.piece is None else subject.piece.hole
     text = question.asked_of(stands, None if hole is None else hole.kind)
     times = tables.limits["unusual_times"].likely
-    return Ask(question, subject, text.format(**words), options, times, units or units_in(region))
+    crawl = tables.costs["crawl"].likely if network is not None and crawls_to(subject, network) else 0.0
+    return Ask(question, subject, text.format(**words), options, times, units or units_in(region), crawl)
 
 
 def _stands(piece: Piece | None, storey: float) -> Literal["no", "low", "high"]:

@@ -19,7 +19,7 @@ from advisor.interview.subject import JOB, Subject
 from advisor.interview.told import entry, still_open
 from advisor.interview.total import totals
 from advisor.interview.use import still_of_use
-from advisor.interview.worth import given, more_to_ask, next_to_ask
+from advisor.interview.worth import more_to_ask, next_to_ask
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan, preview, work_through
 from advisor.quantity import Units
@@ -66,18 +66,7 @@ class Session:
         return self._studies[key]
 
     def standing(self, answers: Answers) -> Standing | None:
-        """Where things stand: after one more answer to a question about the drain, from the worlds of the
-        study before it; otherwise from a study of its own."""
-        if answers:
-            if self.sheets.tree(answers) == self.sheets.tree(answers[:-1]):
-                return self.standing(answers[:-1])  # it told nothing, so every chance stays as it was
-            ask = self._asked(answers[:-1], answers[-1].question, answers[-1].about)
-            if ask is not None and ask.question.block == "find out":
-                before = self.study(answers[:-1])
-                if before is not None:
-                    kept = given(standing(before), ask, answers[-1].values)
-                    if kept is not None:
-                        return kept
+        """Where things stand, by the plan of the same answers: what it would begin with is what is told."""
         study = self.study(answers)
         return standing(study) if study else None
 
@@ -103,16 +92,11 @@ class Session:
             return next(iter(self._of_use(open_ones, answers)), None)
         if (seen := at_hand(open_ones)) is not None:
             return seen
-        if (now := self._now(answers)) is None:
+        if (now := self.standing(answers)) is None:
             return None
         asks = self._of_use([a for a in open_ones if a.question.block == "find out"], answers, now.study)
         best = next_at_openings(asks, now.study) if now.nowhere else None
-        best = best or next_to_ask(asks, now)
-        if best is None and not now.kept.all():
-            # So far it was the worlds of an earlier plan; this is the plan that would be shown.
-            study = self.study(answers)
-            best = next_at_openings(asks, study) if study and standing(study).nowhere else None
-        return best
+        return best or next_to_ask(asks, now)
 
     def more(self, answers: Answers) -> Ask | None:
         """The most telling question of those that are left, for whoever goes on where `next` has none."""
@@ -195,16 +179,9 @@ class Session:
         done = {(each.question, each.about) for each in answers}
         return [ask for ask in self.open(answers) if ask.key not in done]
 
-    def _now(self, answers: Answers) -> Standing | None:
-        """Where things stand; after a don't know the plan is the one before, and ready."""
-        told = not answers or answers[-1].known
-        study = None if told else self.study(answers)
-        return standing(study) if study is not None else self.standing(answers)
-
     def _of_use(self, asks: list[Ask], answers: Answers, study: Study | None = None) -> list[Ask]:
-        """Those whose answer could still change something; without a study by what stands, which is quick."""
-        now, drain = None if study else self._now(answers), self.sheets.drain(answers)
-        study = now.study if now else study
+        """Those whose answer could still change something."""
+        study, drain = study or self.study(answers), self.sheets.drain(answers)
         return asks if study is None or drain is None else still_of_use(asks, study, drain.network)
 
     def _drawn_by_hand(self, question: Question) -> bool:

@@ -35,9 +35,11 @@ def beside_question(ask: Ask, drain: Drain | None, known: Known, units: Units) -
     reader = Reader(units, known.tables.words(drain.region))
     site = site_facts(drain.network, circumstances_of(drain.sheet.model, drain.network), known.tables)
     found: list[Caution] = []
-    for opening in _gone_to(ask, drain, known):
-        facts = {**site, **facts_of_place(opening, known.tables)}
-        hold = _that_hold(infer_all(known.base, "opening", facts, reader))
+    places = [facts_of_place(opening, known.tables) for opening in _gone_to(ask, drain, known)]
+    if ask.crawls:
+        places.append({"opening.crawl": True})
+    for place in places:
+        hold = _that_hold(infer_all(known.base, "opening", {**site, **place}, reader))
         found += (each for each in hold if ask.question.hands_on or each.on_the_way)
     return _told(sorted(found, key=lambda each: GRAVEST_FIRST.index(each.word)))
 

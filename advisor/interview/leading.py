@@ -16,18 +16,16 @@ from advisor.worlds.draws import Array
 class Standing:
     """A study, as far as the decision hangs on it: each way's minutes in each world, and declining.
 
-    `costs` float[D, N] has one row for each ranked way and a last one for leaving the job undone; `kept`
-    bool[N] are the worlds that the answers so far leave.
+    `costs` float[D, N] has one row for each ranked way and a last one for leaving the job undone.
     """
 
     study: Study
     costs: Array
-    kept: Array
 
     @property
     def leader(self) -> int:
         """The decision of least expected minutes: a row of `costs`."""
-        return int(np.argmin(self.costs[:, self.kept].mean(axis=1)))
+        return int(np.argmin(self.costs.mean(axis=1)))
 
     @property
     def opening(self) -> str:
@@ -54,40 +52,27 @@ class Standing:
         before = verdict_words(self.study)
         if before is not None:
             return before
-        ways, say = range(len(self.study.ranked)), chance_words(self.study).say
-        if not ways:
+        if not self.study.ranked:
             return "no opening leads there yet"
-        if self.study.ranked[0].outcome.shut:  # they stand last
+        first, part = self.study.ranked[0].outcome, self.study.part
+        if first.shut:  # they stand last
             return "no opening can be used yet"
-        # With every world kept the plan has its own order, in which the first may not be cheapest alone.
-        towards = [i for i in ways if self.study.ranked[i].outcome.route.covers >= 1] or list(ways)
-        best = towards[0] if self.kept.all() else min(towards, key=self._minutes)
-        if self.nowhere and self.leader in ways:  # a part that is worth a push of its own
-            best = self.leader
-        chance = self._chance(best)
-        if chance < self.study.drawn.likely("least_chance"):
-            # The quickest to fail is no best: that which reaches it most often is.
-            most = max(towards, key=self._chance)
-            return (
-                f"no opening is likely to reach it yet; best: {self._name(most)}, {say(self._chance(most))}"
-            )
-        if self.leader not in ways:
-            return f"no opening is worth its minutes yet; best: {self._name(best)}, {say(chance)}"
-        minutes = float(self.study.ranked[best].outcome.walk.minutes[self.kept].mean())
-        part = self.study.part
-        covers = self.study.ranked[best].outcome.route.covers * (part.covers if part else 1.0)
+        name, chance = first.route.opening.name, self._chance(0)
+        covers = first.route.covers * (part.covers if part else 1.0)
         shows = "" if covers >= 1 else f"; that shows {covers:.0%} of what is to be seen"
-        return f"go in first at {self._name(best)}, {say(chance)}, about {minutes:.0f} min{shows}"
-
-    def _name(self, way: int) -> str:
-        return self.study.ranked[way].outcome.route.opening.name
+        said = f"{name}, {chance_words(self.study).say(chance)}"
+        if self.study.settled.attempts:
+            return f"go in first at {said}, about {first.walk.minutes.mean():.0f} min{shows}"
+        likely = chance >= self.study.drawn.likely("least_chance")
+        why = "worth its minutes" if likely else "likely to reach it"
+        return f"no opening is {why} yet; best: {said}{shows}"
 
     def _minutes(self, row: int) -> float:
-        return float(self.costs[row, self.kept].mean())
+        return float(self.costs[row].mean())
 
     def _chance(self, way: int) -> float:
         """Of showing what this way shows, be it all or a part."""
-        return float(self.study.ranked[way].outcome.walk.arrived[self.kept].mean())
+        return float(self.study.ranked[way].outcome.walk.arrived.mean())
 
     def _cheapest(self, rows: list[int]) -> int | None:
         return min(rows, key=self._minutes, default=None)
@@ -95,4 +80,4 @@ class Standing:
 
 def standing(study: Study) -> Standing:
     """What stands after a study, with all its worlds."""
-    return Standing(study, decisions(study), np.ones(study.worlds, bool))
+    return Standing(study, decisions(study))

@@ -38,7 +38,7 @@ def about_section(asks: Sequence[Ask], now: Standing) -> tuple[list[tuple[Ask, G
     ]
     if not told or len(likely) < 2:
         return [], np.zeros((0, study.worlds), np.float32)
-    push = float(now.costs[now.leader, now.kept].mean())
+    push = float(now.costs[now.leader].mean())
     shares = np.stack([_share(suspect, study, worlds) for suspect in likely])
     # The plan reckons with likely lengths: about its shares the drawn ones spread.
     centred = shares - shares.mean(axis=1, keepdims=True) + np.array([[s.share] for s in likely])

@@ -8,18 +8,17 @@ and for the bias that it has at a dead heat, which is taken off.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from advisor.interview.ask import Ask
 from advisor.interview.doubt import Least, most_moving, settled
 from advisor.interview.leading import Standing
 from advisor.interview.section import about_section
 from advisor.interview.subject import Groups, answer_in
-from advisor.quantity import MINUTE, Dimension, parse_stated
-from advisor.ranking.worth import BLOCKS, worth
+from advisor.quantity import MINUTE
+from advisor.ranking.worth import worth
 from advisor.worlds.draws import Array
 
 LOOKED_AT = 6  # questions that are looked at closely: the shuffles that measure the bias take time
@@ -37,7 +36,7 @@ class Worthy:
 def next_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
     """The question that pays most; where none does, the one that moves most while the leader is in doubt."""
     told = [(ask, groups) for ask in asks if (groups := _groups(ask, now)) is not None]
-    costs, likely = now.costs[:, now.kept], now.study.drawn.likely
+    costs, likely = now.costs, now.study.drawn.likely
     best = worthiest(told, costs, Least(likely("ask_chance"), likely("ask_minutes") / MINUTE))
     if best is not None:
         return best.ask
@@ -51,7 +50,7 @@ def more_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
     """The question to go on with for whoever wants to tell more where none pays: the most telling one, then
     those on which no drawn quantity hangs, in their order."""
     told = [(ask, groups) for ask in asks if (groups := _groups(ask, now)) is not None]
-    return most_telling(told, now.costs[:, now.kept]) or next(iter(asks), None)
+    return most_telling(told, now.costs) or next(iter(asks), None)
 
 
 def most_telling(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Ask | None:
@@ -88,42 +87,11 @@ def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) ->
     return max(paying, key=lambda each: each.minutes, default=None)
 
 
-def given(now: Standing, ask: Ask, values: tuple[str, ...]) -> Standing | None:
-    """What stands once the answer is known, by keeping the worlds in which it holds.
-
-    None where the worlds cannot tell (another question, or too few of them left): then plan again.
-    """
-    found = answer_in(ask.subject, ask.quantity, now.study) if ask.quantity else None
-    if found is None or len(values) != 1:
-        return None
-    names, groups = found
-    if ask.quantity == "length":
-        kept = np.logical_and(now.kept, _near(ask.subject.id, values[0], now))
-    elif values[0] in names:
-        kept = np.logical_and(now.kept, groups == names.index(values[0]))
-    else:
-        return None
-    return replace(now, kept=kept) if int(kept.sum()) >= LEAST_WORLDS else None
-
-
-def _near(piece_id: str, text: str, now: Standing) -> NDArray[np.bool_]:
-    """The worlds, a block of them, whose length of the piece is nearest to what was typed."""
-    far: Array = np.abs(
-        now.study.drawn.length(now.study.network.pieces[piece_id])
-        - parse_stated(text, Dimension.LENGTH).likely
-    )
-    near: NDArray[np.bool_] = far <= np.quantile(far, 1 / BLOCKS)
-    return near
-
-
-LEAST_WORLDS = 60  # fewer say too little of the order
-
-
 def _groups(ask: Ask, now: Standing) -> Groups | None:
     found = answer_in(ask.subject, ask.quantity, now.study) if ask.quantity else None
     if found is None:
         return None
-    groups = found[1][now.kept]
+    groups = found[1]
     return groups if groups.min() != groups.max() else None
 
 

@@ -22,6 +22,10 @@ from advisor.tables.load import Tables
 
 _MEASURED = Evidence(Grade.COMPUTED, "derived", "droop test")
 _FROM_STIFFNESS = Evidence(Grade.COMPUTED, "derived", "from the stiffness")
+OUT_OF_ORDER = (
+    "the first fall is with the curl down, so it is the largest, and the second here is larger: one of them "
+    "is a slip, or the rod was not rolled until it droops most; measure both again, the largest first"
+)
 _HALF_LOAD = 5.0  # w l^3/EI at which the end falls by half the length
 _LENGTHS = 200  # between which a fall is looked up
 BEST = (1 / 3, 2 / 3)  # of the length: a droop between these leaves the smallest error
@@ -58,14 +62,20 @@ def measured(read: Droop, tables: Tables) -> Hung:
     Each reading is moved by what it may be off (rules/tables/limits.yaml), one at a time and both ways. The
     parts are summed: all may be off at once, and the range is taken for a triangle, thin towards its ends.
     """
-    off = {name: tables.limits[name].likely for name in ("droop_reading", "overhang_reading", "clamp_tilt")}
+    limits = ("droop_reading", "overhang_reading", "clamp_tilt", "curl_upright")
+    off = {name: tables.limits[name].likely for name in limits}
+    if out_of_order(read.droop, read.rolled, tables):
+        raise CannotTell(OUT_OF_ORDER)
     weight = read.weight
     level = float(np.sqrt(max(read.length**2 - ((read.droop + read.rolled) / 2) ** 2, 0.0)))
+    crooked = off["curl_upright"] * (read.droop - read.rolled) / 4
     moves = {
         "the first droop": (0.0, off["droop_reading"], 0.0),
         "the second droop": (0.0, 0.0, off["droop_reading"]),
         "the length": (off["overhang_reading"], 0.0, 0.0),
         "a table or clamp that is not level": (0.0, off["clamp_tilt"] * level, off["clamp_tilt"] * level),
+        # Half the gap of the two falls is the curl's share of each; one that falls short moves their mean.
+        "a curl that is not quite upright": (0.0, crooked, crooked),
     }
     rows = [(0.0, 0.0, 0.0)]
     rows += [(sign * a, sign * b, sign * c) for a, b, c in moves.values() for sign in (-1, 1)]
@@ -90,6 +100,12 @@ def measured(read: Droop, tables: Tables) -> Hung:
     radius = float(1 / abs(curls[0])) if curls[0] else np.inf
     shares = tuple(sorted(parts, key=lambda part: -part[1]))
     return Hung(estimate, radius, shares, _better_length(read, middle, radius, tables))
+
+
+def out_of_order(droop: float, rolled: float, tables: Tables) -> bool:
+    """Whether two falls, in m, are not curl down and then curl up: the second is larger by more than both may
+    be off."""
+    return rolled - droop > 2 * tables.limits["droop_reading"].likely
 
 
 def _why(read: Droop) -> str:

@@ -7,13 +7,13 @@ reached for the rest does not make that view worth nothing.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.score import minutes_with
-from advisor.site.network import Network
+from advisor.site.network import BELOW_MARK, Network
 from advisor.site.suspects import Suspect, end_name
 from advisor.site.target import Target
 from advisor.tables.load import Tables
@@ -92,6 +92,31 @@ def part_worth(
         _trouble_in(best, target, suspected, network),
         rest,
     )
+
+
+def reach_part(
+    outcomes: Sequence[RouteOutcome],
+    target: Target,
+    whole: Target,
+    suspected: Sequence[Suspect],
+    network: Network,
+    tables: Tables,
+) -> Part | None:
+    """What lies within the rod's reach as a part of the `whole`, in the network in which its end is marked;
+    None where no push for it saves anything."""
+    ids = network.lines[whole.line]
+    last = next(key for key in (f"{whole.span[-1]}{BELOW_MARK}", whole.span[-1]) if key in ids)
+    of = replace(whole, span=ids[ids.index(whole.span[0]) : ids.index(last) + 1])
+    held = _trouble_in(target.span, of, suspected, network)
+    failing, least = tables.costs["failing"].likely, tables.limits["least_chance"].likely
+    costs = (
+        float(minutes_with(each, np.asarray(each.walk.arrived * held, np.float32), tables).mean())
+        for each in outcomes
+        if each.chance >= least
+    )
+    if min(costs, default=failing) >= failing:
+        return None
+    return Part(target, of, _length(target.span, network) / _length(of.span, network), held, ())
 
 
 def ends_job(

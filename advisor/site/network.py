@@ -14,6 +14,7 @@ from advisor.site.pieces import Entry, OpeningEntry
 
 Port = str
 Length = Known | Estimate
+BELOW_MARK = " (below the mark)"  # behind the id of a piece that a mark parts, for the lower of the two
 
 
 @dataclass(frozen=True)
@@ -183,7 +184,7 @@ class Network:
             long = show(sum(self.pieces[each].along for each in ids), Dimension.LENGTH, units)
             raise ValueError(f"line {line!r} is only about {long} long")
         above = replace(piece, length=_scaled(piece.length, share))
-        below = replace(piece, id=f"{piece.id} (below the mark)", length=_scaled(piece.length, 1 - share))
+        below = replace(piece, id=f"{piece.id}{BELOW_MARK}", length=_scaled(piece.length, 1 - share))
         mark = Piece(
             f"{line}/mark", "mark", name, line, piece.wall, vertical=piece.vertical, slope=piece.slope
         )

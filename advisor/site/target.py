@@ -2,6 +2,7 @@
 
 house drain                                      the whole line
 house drain, from main stack to public sewer     a stretch
+house drain, from yard cleanout to 40 ft below yard cleanout     a stretch
 house drain, at 24 ft                            a point, from the upper end of the line
 house drain, 12 ft below basement cleanout       a point
 where laundry line joins                         a branch connection
@@ -48,12 +49,13 @@ def target_of(sheet: Sheet[SiteSheet], network: Network) -> tuple[Network, Targe
     if words.lower() == "suspect section":
         return network, None
     try:
-        return _read(words, network)
+        return target_in(words, network)
     except (ValueError, QuantityError) as fault:
         raise BadInput([sheet.fault(f"look at: {fault}", "task", "look at")]) from None
 
 
-def _read(words: str, network: Network) -> tuple[Network, Target]:
+def target_in(words: str, network: Network) -> tuple[Network, Target]:
+    """The same of words alone; raises ValueError or QuantityError."""
     joins = re.fullmatch(r"where (.+?) joins(?: (.+))?", words)
     if joins:
         return network, _connection(words, joins[1], joins[2], network)
@@ -69,9 +71,7 @@ def _read(words: str, network: Network) -> tuple[Network, Target]:
     rest = words[len(head) + 1 :].strip()
     stretch = re.fullmatch(r"from (.+?) to (.+)", rest)
     if stretch:
-        ids = list(network.lines[head])
-        ends = sorted((ids.index(_on(head, stretch[1], network)), ids.index(_on(head, stretch[2], network))))
-        return network, Target(words, "stretch", head, tuple(ids[ends[0] : ends[1] + 1]))
+        return _stretch(words, head, (stretch[1], stretch[2]), network)
     units = units_in(network.region)
     at = re.fullmatch(r"at (.+)", rest)
     below = re.fullmatch(r"(.+?) below (.+)", rest)
@@ -87,6 +87,25 @@ def _read(words: str, network: Network) -> tuple[Network, Target]:
         )
     marked, mark = network.with_mark(head, distance, words)
     return marked, Target(words, "point", head, (mark,))
+
+
+def _stretch(words: str, line: str, ends: tuple[str, str], network: Network) -> tuple[Network, Target]:
+    """Between two named pieces, or so far below one; such an end is marked."""
+    found: list[str] = []
+    for end in ends:
+        try:
+            found.append(_on(line, end, network))
+        except ValueError:
+            below = re.fullmatch(r"(.+?) below (.+)", end)
+            if below is None or any(network.pieces[each].kind == "mark" for each in found):
+                raise
+            top = network.positions(line)[_on(line, below[2], network)]
+            distance = top + parse(below[1], Dimension.LENGTH, units_in(network.region))
+            network, mark = network.with_mark(line, distance, end)
+            found.append(mark)
+    ids = list(network.lines[line])
+    first, last = sorted(ids.index(each) for each in found)
+    return network, Target(words, "stretch", line, tuple(ids[first : last + 1]))
 
 
 def _connection(words: str, name: str, other: str | None, network: Network) -> Target:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import reduce
 from typing import Literal
@@ -10,6 +9,7 @@ from typing import Literal
 from advisor.errors import BadInput
 from advisor.interview.answers import Answer
 from advisor.interview.ask import Ask
+from advisor.interview.carry import still_right
 from advisor.interview.dialogue import Session
 from advisor.interview.hazards import hazards
 from advisor.interview.moved import moved
@@ -40,6 +40,7 @@ class AskRun:
             () if kept.ticked is None else (kept.ticked,)
         )  # they are chosen already where their question comes again
         self._shown: Answers | None = None  # the answers whose drain was shown last at the end
+        self._back_to: tuple[str, str] | None = None  # the question of what was taken back just now
         self._at_once: tuple[Answer, ...] = ()  # don't know to several at one key, the last time
 
     def run(self) -> bool:
@@ -49,21 +50,19 @@ class AskRun:
         if self.session.gas(self.kept.answers) and self._what_of_the_gas().leave:
             self._leave()
             return False
-        with ThreadPoolExecutor(1) as ahead:
-            self._ahead = ahead
-            try:
-                while True:
-                    if not self._questions():
-                        return False
-                    reviewed = self._reviewed()
-                    if reviewed == "left":
-                        self._leave()
-                        return False
-                    if reviewed == "right":
-                        break
-            except KeyboardInterrupt:
-                self._leave()
-                raise
+        try:
+            while True:
+                if not self._questions():
+                    return False
+                reviewed = self._reviewed()
+                if reviewed == "left":
+                    self._leave()
+                    return False
+                if reviewed == "right":
+                    break
+        except KeyboardInterrupt:
+            self._leave()
+            raise
         self._finish()
         return True
 
@@ -76,11 +75,11 @@ class AskRun:
         """Every question worth asking; False where somebody left."""
         while True:
             answers = self.kept.answers
-            ask = self.session.next(answers)
+            # Of what was taken back itself, though another question may be open before it.
+            back = self._back_to and self.session.ask(answers, *self._back_to)
+            ask, self._back_to = back or self.session.next(answers), None
             if ask is None:
                 return True
-            # The plan as it stands is worked out while the question is read.
-            self._ahead.submit(self._look_ahead, answers)
             again = next((a.values for a in self._taken_back if (a.question, a.about) == ask.key), ())
             others = self.session.others_like(ask, answers) if self.session.known.ask_all else ()
             said = screen.put(ask, self.session, answers, self.page, again, len(others))
@@ -100,24 +99,29 @@ class AskRun:
         self._keep(reduce(with_answer, self._at_once, self.kept.answers))
         self.page.line(f"{len(asks)} taken as not known.")
 
-    def _take(self, ask: Ask, answer: Answer) -> None:
+    def _take(self, ask: Ask, answer: Answer) -> bool:
         """Keep an answer and tell what it changed; one that contradicts the sheet is told and not kept."""
         before = self.kept.answers
+        again: Answers = ()
         now = with_answer(before, answer)
+        if ask.question.block == "start":  # another house: what was told of the old one stays where it fits
+            found = still_right(now, self.session)
+            now, again = found.answers, found.lost
         try:
             self.session.sheets.drain(now)
         except BadInput as wrong:
             self.page.line(f"That cannot be: {wrong.faults[0].message}. Asked again.")
-            return
+            return False
         if ask.question.branch:  # a length up to what joins now is not the one that was told
             again = moved(self.session, before, now)
             now = tuple(each for each in now if each not in again)
-            for each in again:
-                self.page.line(f"To be told again: {screen.told(each, self.session, before)[0]}")
+        for each in (each for each in again if each.known):
+            self.page.line(f"To be told again: {screen.told(each, self.session, before)[0]}")
         self._keep(now)
         if not answer.known and ask.question.careful:
             self.page.line(ask.question.careful.say)
         self._tell(ask, answer, before, now)
+        return True
 
     def _tell(self, ask: Ask, answer: Answer, before: Answers, now: Answers) -> None:
         """One line of what changed."""
@@ -167,10 +171,6 @@ class AskRun:
             self.page.line(f"No more: {gone[0]}")
         return bool(new or gone or (still_odd and not odd))
 
-    def _look_ahead(self, answers: Answers) -> None:
-        if any(each.question == "backs-up" for each in answers) or self.session.known.sheet is not None:
-            self.session.study(answers)
-
     def _keep(self, answers: Answers) -> None:
         self.kept = replace(self.kept, answers=answers, ticked=None)
         save(self.job.answers, self.kept)
@@ -181,6 +181,7 @@ class AskRun:
             return
         together = len(self._at_once)
         count = together if together and self.kept.answers[-together:] == self._at_once else 1
+        self._back_to = (self.kept.answers[-count].question, self.kept.answers[-count].about)
         self._taken_back = reduce(with_answer, self.kept.answers[-count:], self._taken_back)
         self._keep(self.kept.answers[:-count])
 
@@ -215,10 +216,14 @@ class AskRun:
             # What it was about is not on the drain any more.
             self._keep(tuple(a for a in self.kept.answers if a != answer))
             return screen.Said()
-        said = screen.put(ask, self.session, self.kept.answers, self.page, answer.values)
-        if said.values:
-            self._take(ask, Answer(*ask.key, said.values))
-        return said
+        return self._put_until_taken(ask, answer.values)
+
+    def _put_until_taken(self, ask: Ask, told: tuple[str, ...] = ()) -> screen.Said:
+        """Put a question, and once more after an answer that cannot be; what was said at last."""
+        while True:
+            said = screen.put(ask, self.session, self.kept.answers, self.page, told)
+            if not said.values or self._take(ask, Answer(*ask.key, said.values)):
+                return said
 
     def _wrongly_drawn(self) -> Literal["changed", "left"]:
         """Ask what is picked of the drawing, one after the other, until `back`."""
@@ -231,12 +236,14 @@ class AskRun:
             ask = pick_one([*whole, *sorted(asks, key=lambda a: about.index(a.subject.about))], self.page)
             if ask is None:
                 break
-            if ask == "leave" or (said := screen.put(ask, self.session, answers, self.page)).leave:
+            if ask == "leave":
                 return "left"
-            if said.values and ask in whole:
+            if ask not in whole:
+                said = self._put_until_taken(ask)
+            elif (said := screen.put(ask, self.session, answers, self.page)).values:
                 self._take_whole(ask, said.values[0])
-            elif said.values:
-                self._take(ask, Answer(*ask.key, said.values))
+            if said.leave:
+                return "left"
         return "left" if about is None else "changed"
 
     def _open_or_told(self) -> list[Ask]:

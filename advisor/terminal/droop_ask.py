@@ -7,13 +7,13 @@ from collections.abc import Callable
 from itertools import count
 
 from advisor.errors import BadInput, Fault, QuantityError
-from advisor.kit.measure import Droop, first_overhang, rod_weight
+from advisor.kit.measure import OUT_OF_ORDER, Droop, first_overhang, out_of_order, rod_weight
 from advisor.kit.model import Kit, Quantity, Rod
 from advisor.mechanics.section import GRAVITY
 from advisor.quantity import Dimension, Estimate, Stated, Units, parse, parse_stated, show, show_told
 from advisor.strict_yaml.model import nearest
 from advisor.tables.load import Tables
-from advisor.terminal.choose import choose, page_of, type_in, yes_no
+from advisor.terminal.choose import DONT_KNOW, choose, page_of, type_in, yes_no
 from advisor.terminal.number import ACROSS, ALONG
 from advisor.terminal.page import Page
 
@@ -88,16 +88,23 @@ def read_droop(length: str, droop: str, rolled: str, weight: str | None, rod: Ro
     return Droop(*values, weighed, weight is not None)
 
 
-def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page) -> Droop | None:
-    """The readings asked for one at a time, each of which can be changed; nothing where it is left."""
+def ask_bare(rod: Rod, tables: Tables, units: Units, page: Page) -> bool:
+    """Say what to do before the first reading, and what where the rod cannot be hung bare: then False."""
     page.heading(f"The droop test: {rod.name}")
     page.steps(steps(rod, tables, units))
     bare = yes_no("yes, the rod is bare", "no, they do not come off")
-    if choose(page, "Are head and spring off?", bare) == "n":
-        page.line(_CANNOT[0])
-        page.line(f"{_CANNOT[1]}advisor kit edit 'rods/{rod.name}/core=...'")
-        return None
-    told: list[str] = []
+    if choose(page, "Are head and spring off?", bare) == "y":
+        return True
+    page.line(_CANNOT[0])
+    page.line(f"{_CANNOT[1]}advisor kit edit 'rods/{rod.name}/core=...'")
+    return False
+
+
+def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page, told: list[str]) -> Droop | None:
+    """The readings asked for one at a time; nothing where it is left.
+
+    `told` are those told before, of which the last is asked first: each that is gone back to may be kept.
+    """
 
     def length(text: str) -> str | None:
         return _fault(lambda: _hangs(text))
@@ -107,8 +114,14 @@ def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page) -> Droop | Non
             return f"the end cannot fall further than the length that hangs, {told[0]}"
         return _fault(lambda: _fall(text))
 
+    def rolled(text: str) -> str | None:
+        wrong = fall(text)
+        if wrong is None and out_of_order(_fall(told[1]), _fall(text), tables):
+            return f"{text} here, {told[1]} at first: {OUT_OF_ORDER}. Esc: back to the first."
+        return wrong
+
     def weight(text: str) -> str | None:
-        return _fault(lambda: _weight(text, tables))
+        return None if text == DONT_KNOW.key else _fault(lambda: _weight(text, tables))
 
     along, across = ALONG[units], ACROSS[units]
     up = {Units.INCH: "2 in up", Units.METRIC: "5 cm up"}[units]
@@ -116,21 +129,31 @@ def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page) -> Droop | Non
     asked = (
         ("How much hangs over the edge?", length, None, along),
         ("How far below the table's top is the end?", fall, None, across),
-        (f"And rolled half round? Above the table's top: `{up}`.", fall, None, across),
+        (f"And rolled half round? Above the table's top: `{up}`.", rolled, None, across),
         (f"Weight of the rod? Such as {piece}.", weight, "don't know", ""),
     )
+    before = told[:]
+    told[:] = told[: len(asked) - 1]
     while len(told) < len(asked):
-        words, check, empty, unit = asked[len(told)]
+        at = len(told)
+        words, check, empty, unit = asked[at]
+        was = before[at] if at < len(before) else ""
+        if was:
+            unknown = f"; {DONT_KNOW.key}: {empty}" if empty else ""
+            empty = f"as told, {was}{unknown}"
         typed = type_in(page, words, check, empty, escape="back" if told else "leave", unit=unit)
-        if typed is not None:
-            told.append(typed)
+        if typed == "" and check(was) is not None:  # the reading before it is another now
+            page.line(str(check(was)))
+        elif typed is not None:
+            told.append(typed or was)
+            before[at : at + 1] = [typed or was]
         elif told:
             told.pop()
         else:
             page.line("A reading is missing, so nothing can be said.")
             return None
     hung, first, second, weighed = told
-    return read_droop(hung, first, second, weighed or None, rod, tables)
+    return read_droop(hung, first, second, None if weighed in ("", DONT_KNOW.key) else weighed, rod, tables)
 
 
 def _hangs(text: str) -> float:

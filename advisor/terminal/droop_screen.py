@@ -59,10 +59,13 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
         )
         raise BadInput([Fault("droop test", 0, message)])
     _tell_core(core, kept, units, page)
-    against = _against(core, rod, units)
-    if against is not None:
-        page.line(against)
-        page.line(f"Is the sheet wrong? Mend it: advisor kit edit 'rods/{rod.name}/core=...'")
+    doubts = _doubts(hung, core, rod, tables, units)
+    for doubt in doubts:
+        page.strong(doubt)
+    if doubts:
+        page.strong(
+            "Measure again before this is kept: what hangs, both falls, the weight, and the rod bare."
+        )
     page.line(f"On the kit sheet, at rod {rod.name}: stiffness: {text}")
     return text, hung
 
@@ -85,20 +88,41 @@ def _tell_core(core: Estimate, kept: Rod, units: Units, page: Page) -> None:
                   f"advisor kit edit 'rods/{kept.name}/minimum radius=...'")  # fmt: skip
 
 
-def _against(core: Estimate, rod: Rod, units: Units) -> str | None:
-    """Where the core as told cannot be the one that was hung: both, and which of them is used for what."""
+def _doubts(hung: Hung, core: Estimate, rod: Rod, tables: Tables, units: Units) -> list[str]:
+    """What of a rod so stiff is unlike what is known of it, and of rods like it."""
     told_low, _, told_high = _ends(rod.core)
-    if rod.core.evidence.grade is not Grade.TOLD or (told_low <= core.high and core.low <= told_high):
-        return None
-    sheet = " to ".join(
-        dict.fromkeys(show_told(end, Dimension.LENGTH, units) for end in (told_low, told_high))
-    )
-    low, high = (show_told(end, Dimension.LENGTH, units) for end in (core.low, core.high))
+    ours = f"{rod.name}'s core is usually {_between(told_low, told_high, Dimension.LENGTH, units)}"
+    found = []
+    if hung.curl_radius < tables.limits["tightest_curl"].likely:
+        found.append("The two falls lie further apart than the curl of a reel makes them.")
+    if rod.stiffness is not None:
+        low, _, high = _ends(rod.stiffness)
+        if high < hung.stiffness.low or hung.stiffness.high < low:
+            sheet = _between(low, high, Dimension.STIFFNESS, units)
+            found.append(f"The sheet says stiffness {sheet}: one of the two is wrong.")
+    elif rod.core.evidence.grade is Grade.TOLD:
+        if not (told_low <= core.high and core.low <= told_high):
+            found.append(_against(core, rod, units))
+    elif not told_low <= core.likely <= told_high:
+        found.append(f"That is an unusual core: {ours}.")
+    return found
+
+
+def _against(core: Estimate, rod: Rod, units: Units) -> str:
+    """The core as told that cannot be the one that was hung: both, and which of them is used for what."""
+    told_low, _, told_high = _ends(rod.core)
+    length = Dimension.LENGTH
+    sheet, hung = _between(told_low, told_high, length, units), _between(core.low, core.high, length, units)
     rest = "for nothing" if rod.minimum_radius else "for the smallest bend only"
     return (
-        f"The sheet says core {sheet}, the droop says {low} to {high}. Once kept, the droop is used for the "
-        f"stiffness and the sheet's core {rest}."
+        f"The sheet says core {sheet}, the droop says {hung}. "
+        f"Once kept, the droop is used for the stiffness and the sheet's core {rest}. "
+        f"Is the sheet wrong? Mend it: advisor kit edit 'rods/{rod.name}/core=...'"
     )
+
+
+def _between(low: float, high: float, what: Dimension, units: Units) -> str:
+    return " to ".join(dict.fromkeys(show_told(end, what, units) for end in (low, high)))
 
 
 def _ends(value: Quantity) -> tuple[float, float, float]:

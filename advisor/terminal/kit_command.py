@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from advisor.errors import BadInput, Fault
@@ -12,19 +12,23 @@ from advisor.job.output import write_out
 from advisor.job.own import own_folder, own_kit
 from advisor.kit.edit import edited, part_names
 from advisor.kit.loadouts import default_kit, kit_of
-from advisor.kit.model import Kit
+from advisor.kit.measure import Droop
+from advisor.kit.model import Kit, Rod
 from advisor.kit.parts import not_carried
 from advisor.kit.sheet import KitSheet, kit_of_text
 from advisor.quantity import Estimate, Units
 from advisor.strict_yaml import Sheet, read_text
-from advisor.tables.load import load_tables
-from advisor.terminal.choose import choose, need_terminal, yes_no
-from advisor.terminal.droop_ask import ask_droop, read_droop, rod_of
+from advisor.tables.load import Tables, load_tables
+from advisor.terminal.choose import BACK, choose, need_terminal, yes_no
+from advisor.terminal.droop_ask import ask_bare, ask_droop, read_droop, rod_of
 from advisor.terminal.droop_screen import tell_droop
 from advisor.terminal.kit_interview import Interview
 from advisor.terminal.kit_questions import whole_kit
 from advisor.terminal.kit_screen import show_kit, tell_idle
 from advisor.terminal.page import Page
+
+_NO_SHEET = "To keep it, tell what is on the truck first: advisor kit new."
+_TO_READINGS = replace(BACK, words="back to the readings")
 
 
 @dataclass(frozen=True)
@@ -153,21 +157,44 @@ def droop(
         need_terminal("give --length, --droop and --droop-rolled instead")
     chosen = rod_of(used.kit, rod, page if asked else None)
     if length is None or first is None or second is None:
-        read = ask_droop(chosen, tables, shown, page)
-        if read is None:
-            return
-    else:
-        read = read_droop(length, first, second, weight, chosen, tables)
+        if ask_bare(chosen, tables, shown, page):
+            _droop_asked(used, chosen, save, tables, shown, rules, page)
+        return
+    read = read_droop(length, first, second, weight, chosen, tables)
     stiffness, _ = tell_droop(read, chosen, tables, shown, page)
     if used.path is None:
-        page.line("To keep it, tell what is on the truck first: advisor kit new.")
-        return
-    keep = yes_no(f"yes, into {used.path}")
-    if save or (asked and choose(page, "Keep this stiffness?", keep) == "y"):
-        changes = {"stiffness": stiffness}
-        if read.weighed and isinstance(read.weight, Estimate):
-            changes["weight"] = f"{read.weight.low:.3g} to {read.weight.high:.3g} N/m"
-        _set(used, {f"rods/{chosen.name}/{entry}": text for entry, text in changes.items()}, rules, page)
+        page.line(_NO_SHEET)
+    elif save:
+        _keep(used, chosen, stiffness, read, rules, page)
+
+
+def _droop_asked(
+    used: InUse, rod: Rod, save: bool, tables: Tables, units: Units, rules: Path, page: Page
+) -> None:
+    """Readings, what they tell and whether to keep it; from there, and where no rod does so, back."""
+    told: list[str] = []
+    while (read := ask_droop(rod, tables, units, page, told)) is not None:
+        try:
+            stiffness, _ = tell_droop(read, rod, tables, units, page)
+        except BadInput as wrong:
+            page.strong(f"That cannot be: {wrong.faults[0].message}.")
+            continue
+        if used.path is None:
+            page.line(_NO_SHEET)
+            return
+        keep = yes_no(f"yes, into {used.path}")
+        key = "y" if save else choose(page, "Keep this stiffness?", keep, (_TO_READINGS,))
+        if key == "y":
+            _keep(used, rod, stiffness, read, rules, page)
+        if key != BACK.key:
+            return
+
+
+def _keep(used: InUse, rod: Rod, stiffness: str, read: Droop, rules: Path, page: Page) -> None:
+    changes = {"stiffness": stiffness}
+    if read.weighed and isinstance(read.weight, Estimate):
+        changes["weight"] = f"{read.weight.low:.3g} to {read.weight.high:.3g} N/m"
+    _set(used, {f"rods/{rod.name}/{entry}": text for entry, text in changes.items()}, rules, page)
 
 
 def _set(used: InUse, changes: dict[str, str], rules: Path, page: Page) -> None:

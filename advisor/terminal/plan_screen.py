@@ -117,7 +117,9 @@ class _Shown:
             page.line(f"Then the rest, from {each.opening}: {self.say(each.chance)}. On the sheet:")
             page.line(f"look at: {each.words}", indent=5)
         if not part.rest:
-            page.line("For the rest: advisor explain changes, with this sheet.")
+            page.line(
+                "The rest is not seen: tell it so. For the rest: advisor explain changes, with this sheet."
+            )
 
     def openings(self) -> None:
         self.page.heading("Openings, best first")

@@ -1,6 +1,6 @@
 """From an answer to the next question, on the benchmark site: `python -m tests.bench.interview_speed`.
 
-Warm: the plan of the answers before has been worked out while the question was read, as the session does.
+The plan of the answers is worked out anew, for what stands is its word.
 Figures, not a test.
 """
 
@@ -39,11 +39,8 @@ def main(pieces: int = 150) -> None:
     # Every kind of question and both ways of answering: known, and not known.
     open_ones = [ask for ask in session.open(answers) if ask.question.block == "find out"]
     picked = open_ones[:: max(len(open_ones) // ASKED, 1)][:ASKED]
-    times, cold = [], []
+    times = []
     for number, ask in enumerate(picked):
-        start = perf_counter()
-        session.study(answers)
-        cold.append(perf_counter() - start)
         value = DONT_KNOW if number % 3 == 2 or not ask.options else ask.options[0].value
         start = perf_counter()
         answers = (*answers, Answer(*ask.key, (value,)))
@@ -58,7 +55,6 @@ def main(pieces: int = 150) -> None:
         f"answer to next question: median {np.median(ms):.0f} ms, "
         f"90 % {np.quantile(ms, 0.9):.0f}, most {ms.max():.0f}"
     )
-    print(f"the plan worked out while the next one is read: median {1000 * np.median(cold):.0f} ms")
     screens = Session(replace(known, sheet=generated_site(pieces)))
     times = []
     answers = ()

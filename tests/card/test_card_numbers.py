@@ -23,8 +23,8 @@ def test_the_counter_column_has_one_unit(stem):
 
 
 def far() -> str:
-    """So long a way that the push may or may not last."""
-    return site(run("kind: end cleanout", "pipe: 9 m", "bend: 1/4 bend", "pipe: 25 m"), "run")
+    """So long a way that the push may or may not last, and short enough to be gone for as a whole."""
+    return site(run("kind: end cleanout", "pipe: 9 m", "bend: 1/4 bend", "pipe: 20 m"), "run")
 
 
 def test_how_often_the_push_lasts_is_told_as_that_and_is_no_less_than_how_often_it_gets_there():

@@ -103,5 +103,5 @@ def test_the_table_of_openings_has_no_one_reading_for_a_run(capsys):
 @pytest.mark.parametrize("stem", DEMOS)
 def test_what_keeps_people_safe_before_the_push_is_in_front(stem, paper):
     told = front(stem, paper)
-    assert "See the line drain. Standing water? No camera." in told
+    assert "See the line drain. Too full? No camera." in told
     assert "Hold off all water users." in told

@@ -9,6 +9,7 @@ from advisor.interview.hazards import beside_question
 from advisor.quantity import Units
 from advisor.terminal import ask_screen
 from advisor.terminal.page import Page
+from tests.cases.jobs import tables
 from tests.interview.small_session import HOUSE, known, session
 from tests.terminal.test_ask import typed
 
@@ -46,6 +47,34 @@ def test_nobody_is_sent_into_a_crawl_space_without_a_word_of_it():
         for word in ("crawl", "never alone", "air tested", "power off"):
             assert word in words, (ask.key, word)
     assert "crawl" not in told(of, asked(of, "opening-there", "yard", OVER_A_CRAWL_SPACE), OVER_A_CRAWL_SPACE)
+
+
+@pytest.mark.parametrize("there", ["yes", "no", "don't know"])
+def test_whatever_becomes_of_its_cleanout_the_drain_hangs_in_the_crawl_space(there):
+    """So do the lines that run into it, and the bends at the foot of their drops."""
+    of = session(ask_all=True)
+    said = (
+        *OVER_A_CRAWL_SPACE,
+        Answer("opening-there", "house drain/opening:crawl space cleanout", (there,)),
+    )
+    crawled = [
+        *(("joining", "house drain/junction:toilet branch"), ("run", "toilet branch/after toilet/pipe 1")),
+        *(("bend", "kitchen line/after kitchen sink/bend 1"), ("pipe-material", "wall kitchen line")),
+    ]
+    for question, about in crawled:
+        ask = asked(of, question, about, said)
+        assert "Bad air or a loose cable can kill" in told(of, ask, said), ask.key
+        # The minutes at the place, and those of getting there (rules/tables/costs.yaml).
+        assert ask.minutes == ask.question.minutes.likely + tables().costs["crawl"].likely
+    for question, about in (("run", "after yard cleanout"), ("run", "kitchen sink/drop 1")):
+        ask = asked(of, question, about, said)
+        assert "crawl" not in told(of, ask, said)
+        assert ask.minutes == ask.question.minutes.likely
+
+
+def test_in_a_house_without_a_crawl_space_nobody_crawls():
+    of = session(sheet=HOUSE + SAFE, ask_all=True)
+    assert not any(ask.crawls for ask in of.open(()))
 
 
 def test_what_can_hurt_at_a_plug_stands_where_hands_go_to_it_and_not_where_eyes_do():

@@ -133,3 +133,18 @@ def test_what_was_told_of_a_length_that_is_parted_later_is_told_again():
 def test_what_is_drawn_of_the_kind_is_told():
     text = session().ask(begin(building="two-storey-stack"), "other-toilet").text
     assert text.startswith("Drawn is: downstairs toilet, upstairs toilet.")
+
+
+def test_what_has_a_name_of_its_own_is_the_same_wherever_something_else_joins():
+    """An opening or a junction beside the new branch: only the words of its place change."""
+    of = session()
+    told = (
+        Answer("opening-opens", "house drain/opening:yard cleanout", ("yes",)),
+        Answer("joining", "house drain/junction:bathroom stack", ("wye",)),
+        Answer("joining", "house drain/junction:bath branch", ("combination",)),
+        Answer("fine", "job", ("none of these",)),
+    )
+    said = (*begin(), *told)
+    for words in ("between bathroom stack and bath branch", "between kitchen line and edge of the slab"):
+        now = (*said, Answer("other-toilet", "job", (place(words),)))
+        assert moved(of, said, now) == ()

@@ -331,4 +331,3 @@ def test_a_dont_know_leaves_every_chance_as_it_was():
         after = of.standing((*answers, answered(other, nothing), Answer("history", "job", (nothing,))))
         assert after.words() == before.words()
         assert np.array_equal(after.costs, before.costs)
-        assert np.array_equal(after.kept, before.kept)

@@ -161,3 +161,9 @@ def test_nobody_is_told_to_pace_out_a_pipe_that_stands(region, storey):
         assert "Pace" not in text
         assert f"Count storeys of about {storey}" in text
     assert all(text.endswith("Pace it out.") for text in pipes)
+
+
+@pytest.mark.parametrize("asked", ["holding", "standing-water"])
+def test_a_trap_that_stands_full_as_it_always_does_is_no_standing_water(asked):
+    """Every gully and toilet holds a water seal: only what stands higher is held by the line."""
+    assert "trap" in questions().by_id[asked].text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi
 
 import pytest
@@ -125,3 +126,48 @@ def test_a_stiff_rod_whose_end_would_be_on_the_floor_is_not_sent_there(capsys):
     falls = [hung(1.8, 5.0, 1.6, 0.0)] * 2
     assert falls[0] / 1.8 < 1 / 3
     assert measured(Droop(1.8, *falls, Known(1.6, TOLD)), tables()).better is None
+
+
+LARGE = next(e.rod for e in default_kit(tables()).loadouts if e.rod.name == "large reel")
+
+
+def told_of(rod, length, falls, weight, capsys):
+    tell_droop(read_droop(length, *falls, weight, rod, tables()), rod, tables(), Units.METRIC, Page())
+    return " ".join(capsys.readouterr().out.split())
+
+
+AGAIN = "Measure again before this is kept: what hangs, both falls, the weight, and the rod bare."
+
+
+@pytest.mark.parametrize(
+    ("length", "falls", "weight"),
+    [
+        ("1.8 m", ("440 mm", "36 mm"), "140 g/m"),  # 360
+        ("1.8 m", ("440 mm", "360 mm"), "14 g/m"),  # 140
+        ("2.8 m", ("440 mm", "360 mm"), "140 g/m"),  # 1.8
+    ],
+)
+def test_a_core_unlike_its_class_is_told_with_what_to_measure_again(length, falls, weight, capsys):
+    """A thick rod by rules/tables/kits.yaml has a core of 5.8 to 7.5 mm; w l^4/(8 d) lies far off it."""
+    said = told_of(LARGE, length, falls, weight, capsys)
+    assert "That is an unusual core: large reel's core is usually 5.8 mm to 7.5 mm." in said
+    assert AGAIN in said
+
+
+def test_a_core_like_its_class_is_no_reason_to_measure_again(capsys):
+    assert AGAIN not in told_of(LARGE, "1.8 m", ("440 mm", "360 mm"), "140 g/m", capsys)
+
+
+def test_falls_further_apart_than_a_reel_leaves_a_curl_are_told(capsys):
+    """0.6 m between falls of 0.7 m: by l c/2 each way a curl of some 0.8 m."""
+    thin = rod_of(ONE, None, None)
+    said = told_of(thin, "0.7 m", ("370 mm", "-200 mm".replace("-", "up ")), "45 g/m", capsys)
+    assert "The two falls lie further apart than the curl of a reel makes them." in said
+    assert AGAIN in said
+
+
+def test_a_stiffness_unlike_the_one_kept_before_is_told(capsys):
+    kept = replace(LARGE, stiffness=Known(9.0, TOLD))
+    said = told_of(kept, "1.8 m", ("440 mm", "360 mm"), "140 g/m", capsys)
+    assert "The sheet says stiffness 9 N m²: one of the two is wrong." in said
+    assert AGAIN in said

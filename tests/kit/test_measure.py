@@ -126,6 +126,33 @@ def test_the_parts_of_the_error_by_the_beam_formula():
         "the second droop": reading,
         "the length": 4 * OFF["overhang_reading"] / length,
         "a table or clamp that is not level": OFF["clamp_tilt"] * length / fall,
+        "a curl that is not quite upright": 0.0,  # both fall alike: there is none
         "the weight": OFF["weight_reading"],
     }
     assert found == pytest.approx(by_hand, rel=0.03)
+
+
+@pytest.mark.parametrize("radius", [4.0, 2.0])
+@pytest.mark.parametrize("crooked", [(25.0, 0.0), (0.0, 25.0)])
+def test_the_error_holds_a_curl_that_stood_25_degrees_off_upright_in_one_of_the_falls(radius, crooked):
+    """By the boundary-value solver: of a curl so far off only the cosine counts."""
+    length = overhang(0.4, 0.7, 5.0)
+    down, up = (np.cos(np.radians(off)) / radius for off in crooked)
+    read = Droop(length, hung(length, 0.4, 0.7, down), hung(length, 0.4, 0.7, -up), told(0.7))
+    found = measured(read, tables())
+    share = dict(found.parts)["a curl that is not quite upright"]
+    assert share > 0.9 * abs(np.log(found.stiffness.likely / 0.4))
+    assert share < 1.5 * abs(np.log(found.stiffness.likely / 0.4))
+
+
+@pytest.mark.parametrize(
+    ("droop", "rolled", "cannot"), [(0.044, 0.36, True), (0.36, 0.367, True), (0.36, 0.365, False)]
+)
+def test_a_first_fall_that_is_not_the_largest_is_no_set_of_readings(droop, rolled, cannot):
+    """The curl down adds to the fall and the curl up takes from it; a tape may be 3 mm off at each."""
+    read = Droop(1.8, droop, rolled, weighed(1.373))
+    if cannot:
+        with pytest.raises(CannotTell, match="measure both again, the largest first"):
+            measured(read, tables())
+    else:
+        assert measured(read, tables()).stiffness.low > 0

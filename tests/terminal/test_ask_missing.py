@@ -6,9 +6,12 @@ from dataclasses import replace
 
 import pytest
 
+from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
+from advisor.interview.store import Kept
 from advisor.job.folder import Job
 from advisor.terminal.ask_missing import pick_one, what_is_wrong
+from advisor.terminal.ask_session import AskRun
 from advisor.terminal.page import Page
 from tests.interview.small_session import known
 from tests.terminal.test_ask import SMALL_HOUSE
@@ -37,3 +40,65 @@ def test_how_a_missing_line_is_written_is_shown_as_people_there_measure(tmp_path
     rows = [row for row in told.splitlines() if ": " in row]
     assert all(any(word in row for row in rows) for word in has)
     assert not [row for row in rows for word in lacks if row.rstrip().endswith(word)]
+
+
+STACK = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no") | {
+    "region": "north america", "built": "1931", "building": "two-storey-stack", "other-toilet": "no other",
+}  # fmt: skip
+
+
+def sitting(folder, **told: str) -> AskRun:
+    answers = tuple(Answer(name, "job", (word,)) for name, word in {**STACK, **told}.items())
+    return AskRun(Session(known()), Job(folder), Kept("new job", None, answers), Page())
+
+
+def key_of(each: AskRun, question: str, words: str) -> str:
+    options = each.session.ask(each.kept.answers, question).options
+    return str(1 + next(i for i, option in enumerate(options) if words in option.words))
+
+
+@pytest.mark.parametrize(
+    ("question", "words", "stays"),
+    [("building", "crawl space", "opening-there"), ("region", "Britain", "pumps")],
+)
+def test_another_house_keeps_what_still_fits_and_tells_what_is_to_be_told_again(
+    tmp_path, capsys, question, words, stays
+):
+    """A house over a crawl space has one toilet: that the upper one backs up cannot be said of it."""
+    each = sitting(tmp_path, **{"backs-up": "upstairs toilet"})
+    there = Answer("opening-there", "house drain/opening:yard cleanout", ("yes",))
+    each.kept = replace(each.kept, answers=(*each.kept.answers, there))
+    with typed(key_of(each, question, words)):
+        assert not each._put_again(Answer(question, "job", (STACK.get(question, ""),))).leave
+    said = " ".join(capsys.readouterr().out.split())
+    assert "That cannot be" not in said
+    assert "To be told again: What backs up" in said
+    kept = {each.question: each.values for each in each.kept.answers}
+    assert kept[question] != (STACK[question],)
+    assert "backs-up" not in kept
+    assert stays in kept
+
+
+def test_an_answer_that_cannot_be_is_asked_again_where_that_is_said(tmp_path, capsys, monkeypatch):
+    each = sitting(tmp_path)
+    taken = iter((False, True))
+    monkeypatch.setattr(AskRun, "_take", lambda *_: next(taken))
+    with typed("yn"):
+        said = each._put_again(Answer("pumps", "job", ("no",)))
+    assert said.values == ("no",)
+
+
+def test_back_goes_to_what_was_told_last_though_another_question_is_open_before_it(tmp_path, capsys):
+    """A toilet drawn later opens `what runs away well` again: back stuck there, answers lost at each key."""
+    each = sitting(tmp_path, **{"backs-up": "none of these", "slow": "kitchen sink"})
+    there = Answer("opening-there", "house drain/opening:yard cleanout", ("yes",))
+    each.kept = replace(each.kept, answers=(*each.kept.answers, there))
+    begin = each.kept.answers
+    with typed("bbl"):
+        assert not each._questions()
+    said = " ".join(capsys.readouterr().out.split())
+    assert each.kept.answers == begin[:-2]
+    first, opening, slow = (
+        said.index(words) for words in ("last cleared", "Look for the yard cleanout", "runs slow")
+    )
+    assert first < opening < slow, said

@@ -439,6 +439,35 @@ def test_in_the_droop_test_a_step_back_leaves_the_other_readings(own, at_a_termi
     assert "stiffness: 0.3" in own.read_text()
 
 
+def test_a_second_fall_lower_than_the_first_is_told_where_it_is_typed(own, at_a_terminal, capsys):
+    """A slip in the first: 44 for 440. Esc goes back to it, and what was told after it stays."""
+    length, down, up = readings()[1::2]
+    with typed(f"1y{length}\r1 cm\r{up}\r{BREAK}{down}\r{up}\r71 g/m\ry"):
+        assert run("droop") == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert f"{up} here, 1 cm at first: the first fall is with the curl down" in said
+    assert "stiffness: 0.3" in own.read_text()
+
+
+def test_a_slip_seen_at_the_end_costs_that_reading_alone(own, at_a_terminal, capsys):
+    """From `Keep this stiffness?` back to each; an empty line keeps what was told of it."""
+    length, down, up = readings()[1::2]
+    with typed(f"1y9.9 m\r{down}\r{up}\r71 g/m\rb{BREAK}{BREAK}{BREAK}{length}\r\r\r\ry"):
+        assert run("droop") == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert f"Empty: as told, {down}. Esc" in said
+    assert "Empty: as told, 71 g/m; d: don't know. Esc" in said
+    assert "stiffness: 0.3" in own.read_text()
+
+
+def test_readings_that_tell_nothing_are_not_lost_where_they_are_asked(own, at_a_terminal, capsys):
+    length, down, up = readings()[1::2]
+    with typed(f"1y{length}\r3 mm\r2 mm\r71 g/m\r{BREAK}{BREAK}{down}\r{up}\r\ry"):
+        assert run("droop") == 0
+    assert "That cannot be:" in capsys.readouterr().out
+    assert "stiffness: 0.3" in own.read_text()
+
+
 def test_no_reading_no_word(own, at_a_terminal, capsys, monkeypatch):
     monkeypatch.setattr("advisor.terminal.droop_ask.type_in", lambda *_, **__: None)  # Esc at the first
     with typed("1y"):

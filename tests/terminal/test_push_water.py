@@ -107,7 +107,7 @@ def test_no_camera_goes_in_where_nobody_saw_the_line_drain(job, push, sheet, key
     """A full line is cleared before any camera: not known is not drained, whichever way it is not known."""
     job.site.write_text(sheet)
     said = push(key)
-    assert "Look into the lowest fixture, loosen no plug. Does the line drain now?" in said
+    assert "Does the line drain now, down to what its trap always holds?" in said, "every trap stands full"
     assert "Nothing is begun." in said
     assert "Where does the rod go in?" not in said
     assert not job.log.exists() or not Log.read(job.log).standing()

@@ -87,10 +87,14 @@ def _seen_to_drain(plan: Plan, page: Page) -> str | None:
     if plan.holding is not None:
         return None
     choices = [Choice(key, words) for key, words in _DRAINS if key != "c" or plan.doubt is not None]
-    stands = (Choice("n", "no, it stands or comes up"), Choice("d", "nobody has looked now"))
+    stands = (
+        Choice("n", "no, it stands higher than its own trap, or comes up"),
+        Choice("d", "nobody has looked now"),
+    )
     key = choose(
         page,
-        "Look into the lowest fixture, loosen no plug. Does the line drain now?",
+        "Look into the lowest fixture, loosen no plug. "
+        "Does the line drain now, down to what its trap always holds?",
         (*choices, *stands),
     )
     return dict(_DRAINS).get(key)

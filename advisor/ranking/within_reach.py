@@ -1,0 +1,101 @@
+"""The part of a stretch that lies within the rod's reach, where no way shows all of it.
+
+A rod that ends a foot short of the far end shows the rest all the same; what lies beyond is told as not seen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import ceil, floor
+
+import numpy as np
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.quantity import Dimension, Units, show
+from advisor.routes.passage import Passage
+from advisor.site.network import Network
+from advisor.site.sheet import units_in
+from advisor.site.suspects import end_name
+from advisor.site.target import Target, target_in
+from advisor.tables.load import Tables
+
+_FOOT, _HALF_METRE = 0.3048, 0.5
+_STEP = {Units.INCH: _FOOT, Units.METRIC: _HALF_METRE}  # a counter is read to no less
+_TOP = "the top"
+
+
+def within_reach(
+    outcomes: Sequence[RouteOutcome], target: Target, network: Network, tables: Tables
+) -> tuple[Network, Target] | None:
+    """The network with a mark where the reach of the best way ends in most cases, and what lies before it."""
+    failing = tables.costs["failing"].likely
+    found: list[tuple[float, str]] = []
+    for outcome in () if target.is_point else outcomes:
+        far = _reach(outcome, tables)
+        words = None if far is None else _words(outcome, far, target, network)
+        if far is None or words is None:
+            continue
+        seen = far - _at(outcome)[outcome.route.target_from]
+        whole = sum(network.pieces[key].along for key in target.span)
+        shown = min(seen / whole, 1.0) * _chance(outcome, far)
+        found.append((float(outcome.walk.minutes.mean()) + (1 - shown) * failing, words))
+    cost, words = min(found, default=(failing, ""))
+    try:
+        return target_in(words, network) if cost < failing else None
+    except ValueError:  # a name that two things go by, or that reads as something else
+        return None
+
+
+def _reach(outcome: RouteOutcome, tables: Tables) -> float | None:
+    """How far in, m, the head gets in most cases, where that is within the target and short of its end."""
+    far = float(np.quantile(outcome.march.reach, 1 - tables.limits["reach_share"].likely))
+    starts = _at(outcome)[outcome.route.target_from]
+    return far if starts < far < float(outcome.march.end.at.mean()) else None
+
+
+def _chance(outcome: RouteOutcome, far: float) -> float:
+    """The mean chance to come so far."""
+    behind = sum(float(spot.spot.station.at.mean()) < far for spot in outcome.spots)
+    return float((outcome.walk.survive[behind] * (outcome.march.reach >= far)).mean())
+
+
+def _words(outcome: RouteOutcome, far: float, target: Target, network: Network) -> str | None:
+    """What is seen up to there, as `look at` takes it: short of it by less than a step of the counter."""
+    at, passages = _at(outcome), outcome.route.passages
+    last = max(i for i, here in enumerate(at) if here <= far)
+    piece, down = passages[last].piece, passages[last].enters != "down"
+    if piece.line != target.line:
+        return None
+    # In the units of the sheet: which part it is may not hang on those that a plan is told in.
+    units = units_in(network.region)
+    tops, step = network.positions(target.line), _STEP[units]
+    along = min(far - at[last], piece.along)
+    place = tops[piece.id] + (along if down else piece.along - along)
+    above = [
+        (tops[key], name)
+        for key in network.lines[target.line]
+        if tops[key] <= place and (name := end_name(network, key, "")) and _alone(name, target.line, network)
+    ]
+    top, name = above[-1] if above else (0.0, _TOP)
+    below = (floor if down else ceil)((place - top) / step) * step
+    if below <= 0:
+        return None
+    told = f"{show(below, Dimension.LENGTH, units)} below {name}"
+    first = _entered(outcome.route.passages[outcome.route.target_from :], target)
+    begins = end_name(network, first, _TOP if down else "the bottom")
+    return f"{target.line}, from {begins} to {told}" if down else f"{target.line}, from {told} to {begins}"
+
+
+def _entered(passages: Sequence[Passage], target: Target) -> str:
+    """The piece at which the head comes to the target."""
+    return next(passage.piece.id for passage in passages if passage.piece.id in target.span)
+
+
+def _alone(name: str, line: str, network: Network) -> bool:
+    """Whether nothing else on the line goes by that name."""
+    return [end_name(network, key, "") for key in network.lines[line]].count(name) == 1
+
+
+def _at(outcome: RouteOutcome) -> list[float]:
+    """How far in each passage begins, m."""
+    return [float(station.at.mean()) for station in outcome.march.stations]
