@@ -22,8 +22,8 @@ def pushed(reel: str, size: str, bends: list[str], opening: str = "end cleanout"
     """Down a clean plastic drain that is all known, a bend after each 6 ft."""
     turns = "".join(f"      - pipe: 6 ft\n      - bend: {bend}\n" for bend in bends)
     text = (
-        "site: clean\nregion: north america\nbuilt: 1990\nmap: measured\nlines:\n  - line: drain\n    kind: drain\n"
-        f"    size: {size}\n    material: pvc\n    condition: sound\n    pieces:\n"
+        "site: clean\nregion: north america\nbuilt: 1990\nmap: measured\nlines:\n  - line: drain\n"
+        f"    kind: drain\n    size: {size}\n    material: pvc\n    condition: sound\n    pieces:\n"
         f"      - {{opening: way in, kind: {opening}, opens: yes, there: yes}}\n{turns}"
         "      - pipe: 20 ft\n      - end: public sewer\n"
         "task: {look at: drain, complaint: {holding: no}}\n"
