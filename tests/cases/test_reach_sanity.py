@@ -1,7 +1,7 @@
 """The built-in classes of reel against common practice (from memory): a small reel of 30 m passes two or
 three quarter bends in 2 to 3 in pipe and still reaches tens of metres, a large one of 60 m three or four long
-sweeps in 4 in. Past some four quarter turns of its own size a push is over; one square turn in rough 2 in iron
-stops either. `python -m tests.cases.test_reach_sanity` prints the table."""
+sweeps in 4 in. Past some four quarter turns of its own size a push is over; one square turn in rough 2 in
+iron stops either. `python -m tests.cases.test_reach_sanity` prints the table."""
 
 from __future__ import annotations
 
