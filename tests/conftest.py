@@ -35,6 +35,13 @@ def anew():
         yield
 
 
+def pytest_collection_modifyitems(items):
+    """A file runs in one process, and all that is practised in one: its houses are drawn and planned once."""
+    for item in items:
+        name = "practice" if "practice" in item.nodeid.partition("::")[0] else str(item.path)
+        item.add_marker(pytest.mark.xdist_group(name))
+
+
 @pytest.hookimpl(trylast=True)
 def pytest_collection_finish():
     """What was imported stays to the end: the collector need not go through it again and again."""

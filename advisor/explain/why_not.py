@@ -3,11 +3,15 @@ technique, and by how much."""
 
 from __future__ import annotations
 
+import numpy as np
+
 from advisor.explain.how import minute_terms
 from advisor.explain.reason import Reason, Story, of_rule
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import NO_TRY
 from advisor.quantity import MINUTE
+from advisor.ranking.order import begun_with
+from advisor.ranking.settle import option_of
 from advisor.result.routes import stopped
 from advisor.result.spots import place_name
 from advisor.result.stops import stop_words
@@ -36,6 +40,11 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     if outcome.route.covers < 1:
         under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))
     text = f"{name} costs {total:+.0f} minutes against {leader.route.opening.name}"
+    if total < 0:
+        text = (
+            f"{name} by itself costs {-total:.0f} minutes less than {leader.route.opening.name}; first in "
+            f"the order, with the others after it, {_first(study, outcome):.0f} minutes more"
+        )
     least = study.drawn.likely("least_minutes") / MINUTE
     story = [f"{key}: {gap:+.0f} minutes" for gap, key in terms if gap > least][:2]
     return Story(
@@ -43,6 +52,15 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
         story=(*story, f"what stops it: {stop_words(stop)}"),
         tree=Reason(text=text, of="minutes", value=total, under=tuple(under)),
     )
+
+
+def _first(study: Study, outcome: RouteOutcome) -> float:
+    """What the best order that begins with a route costs over the one that was found, min."""
+    whole = [r.outcome for r in study.ranked if r.outcome.route.covers >= 1]
+    options = [option_of(o) for o in whole if o.chance >= study.drawn.likely("least_chance")]
+    failing, most = study.tables.costs["failing"].likely, round(study.drawn.likely("most_openings"))
+    begun = begun_with(option_of(outcome), options, failing, np.ones(study.drawn.worlds.n), most)
+    return begun.minutes - study.settled.order.minutes
 
 
 def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique: str) -> Story:

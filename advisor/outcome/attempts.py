@@ -25,7 +25,7 @@ from advisor.mechanics.technique import (
 from advisor.mechanics.tip import logistic
 from advisor.outcome.geometry import Geometry, cleaned, wetted
 from advisor.outcome.spot import Spot
-from advisor.outcome.steady import natural_curl, steady
+from advisor.outcome.steady import Steady, natural_curl, steady
 from advisor.worlds.draws import Array
 
 STEADY = "steady push"
@@ -151,28 +151,38 @@ def _offset(name: str, spot: Spot) -> Array:
 
 
 def _turned(spot: Spot) -> tuple[Array, Array]:
-    """The rod turned so that its curl points the way wanted; the further in, the less a turn arrives."""
-    shape, drawn, kit = spot.shape, spot.drawn, spot.kit
+    """The rod turned, its curl the way wanted: it mends what ran past, the less the further in."""
+    shape, drawn, kit, plain = spot.shape, spot.drawn, spot.kit, spot.plain
     control = np.exp(-spot.station.at / drawn.limit("turn_length"))
-    way = shape.turn.way
+    way, steers, back = shape.turn.way, control * drawn.limit("turn_steers"), shape.turn.back
+    mended = plain.passes + plain.wrong_way * steers * _against_sweep(spot) * _follows(plain)
     if way in ("leg", "hairpin", "fork"):
-        return _raised(spot.plain.passes, control * drawn.limit("turn_steers")), spot.plain.folds
+        return mended, plain.folds
     if way not in ("merge", "bend"):
-        return np.zeros(drawn.worlds.n, np.float32), spot.plain.folds
+        return np.zeros(drawn.worlds.n, np.float32), plain.folds
     if shape.turn.merges and set(shape.turn.merges) <= set(SQUARE):
         # Pointed the right way where the turn arrives, else left to chance.
         natural = natural_curl(shape, drawn)
         aimed = np.where(drawn.worlds.uniform(f"{shape.passage.piece.id}/aim") < control, 0, natural)
         again = steady(shape, spot.station.force, kit, drawn, curl=aimed)
-        steered = _raised(again.passes, control * drawn.limit("turn_steers"))
-        if shape.turn.lie is not Lie.FLAT:
-            back = shape.turn.back
-            return (again.passes if back is None else np.where(back, steered, again.passes)), again.folds
         # The model sees no effect of the curl in a tee on its side, where practice says there is one.
-        return steered, again.folds
+        turned = again.passes if shape.turn.lie is not Lie.FLAT else _raised(again.passes, steers)
+        return np.asarray(turned if back is None else np.where(back, mended, turned)), again.folds
     # In a swept fitting half a turn only reshuffles which cases pass.
     half = remedy_chance(Remedy.HALF_TURN_SLOW_PUSH, _quick_logit(spot), drawn.tables.junction)
-    return np.asarray(half, np.float32), spot.plain.folds
+    return np.asarray(half if back is None else np.where(back, mended, half), np.float32), plain.folds
+
+
+def _against_sweep(spot: Spot) -> Array:
+    """What string and curl do where the head must come back round, over what they do elsewhere."""
+    turn, less = spot.shape.turn, spot.drawn.limit("against_sweep")
+    against = turn.way == "hairpin" if turn.back is None else turn.back
+    return np.where(against, less, np.float32(1))
+
+
+def _follows(plain: Steady) -> Array:
+    """Of the heads that have turned, those whose rod comes after."""
+    return np.clip(plain.passes / np.maximum(plain.passes + plain.rod_end, 1e-6), 0, 1)
 
 
 def _quick(spot: Spot) -> tuple[Array, Array]:
@@ -228,10 +238,8 @@ def _string(spot: Spot) -> tuple[Array, Array]:
     if shape.turn.way not in ("merge", "leg", "hairpin", "fork"):
         return np.zeros(n, np.float32), np.zeros(n, np.float32)
     turned = string_angle(spot)
-    turns = string_chance(turned, drawn.tables.junction)
-    # Of the heads that have turned, those whose rod comes after.
-    follows = plain.passes / np.maximum(plain.passes + plain.rod_end, 1e-6)
-    return np.asarray(turns * np.clip(follows, 0, 1), np.float32), plain.folds
+    turns = string_chance(turned, drawn.tables.junction) * _against_sweep(spot)
+    return np.asarray(turns * _follows(plain), np.float32), plain.folds
 
 
 def string_angle(spot: Spot) -> Array:

@@ -89,6 +89,16 @@ def best_order(options: Sequence[Option], failing: float, weights: Array, most: 
     return expected([few[index] for index in onward(frozenset())[1]], failing, weights)
 
 
+def begun_with(
+    first: Option, options: Sequence[Option], failing: float, weights: Array, most: int
+) -> Ordered:
+    """The best order of those that begin with `first`."""
+    left = weights * np.maximum(1 - first.reached - first.lost, 0)
+    others = {option.name: option for option in options if option.name != first.name}
+    rest = best_order(list(others.values()), failing, left, most - 1).names if left.any() else ()
+    return expected([first, *(others[name] for name in rest)], failing, weights)
+
+
 def by_rule(
     options: Sequence[Option], keys: Sequence[float], failing: float, weights: Array, most: int
 ) -> Ordered:

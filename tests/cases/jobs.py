@@ -24,7 +24,7 @@ SMALL_REEL = """
 kit: small reel
 heads: [{head: small head, diameter: 25 mm, length: 40 mm, nose: round}]
 springs: [{spring: spring, like: small reel, SPRING}]
-rods: [{rod: small reel, like: small reel}]
+rods: [{rod: small reel, like: small reel, core: 3 to 4.5 mm}]
 """
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -9,6 +10,7 @@ import numpy as np
 import pytest
 
 from advisor import demo
+from advisor.archetype import archetypes, plausible_site
 from advisor.errors import BadInput
 from advisor.evidence import Evidence, Grade
 from advisor.explain.change import cures
@@ -27,6 +29,7 @@ from advisor.ranking.score import Ranked
 from advisor.result.spots import passage_note
 from advisor.site.sheet import read_site, site_of_text
 from advisor.strict_yaml import plain
+from advisor.tables.place import rules_dir
 from tests.cases.jobs import rules, tables
 
 KIT_SHEET = read_kit(demo.KIT)
@@ -62,6 +65,26 @@ def test_gaps_of_why_not_add_up_to_the_difference_of_scores(study):
     last = study.ranked[-1]
     gap = why_not_route(study, last.outcome).tree.value
     assert gap == pytest.approx(last.score - study.ranked[0].score, rel=1e-3)
+
+
+def test_what_is_cheaper_by_itself_is_told_with_what_it_costs_as_the_first():
+    """The order is of all of them: what leads is what leaves least to do over all that come after it."""
+    text = plausible_site(13, archetypes(rules_dir(), tables()), tables())
+    cheaper = []
+    for seed in (1, 2, 3):
+        sheet = site_of_text(text, "site", tables())
+        found = plan(Case(sheet, kit_of(KIT_SHEET, tables()), Units.INCH, 100, seed), tables(), rules())
+        leader = found.ranked[0]
+        cheaper += [
+            why_not_route(found, each.outcome).about
+            for each in found.ranked[1:]
+            if each.outcome.route.id in found.settled.order.names and each.score < leader.score
+        ]
+    assert cheaper
+    for about in cheaper:
+        alone, first = (float(each) for each in re.findall(r"(-?\d+) minutes", about))
+        assert alone > 0
+        assert first >= 0, "else it would lead"
 
 
 def test_tree_goes_down_to_graded_table_values(study):

@@ -41,7 +41,7 @@ heads:
 springs:
   - {spring: s, like: large reel}
 rods:
-  - {rod: r, like: large reel, diameter: 13 mm}
+  - {rod: r, like: large reel, diameter: 13 mm, core: 5.8 to 8.9 mm}
 """
 
 

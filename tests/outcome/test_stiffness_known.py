@@ -26,8 +26,8 @@ rods:
     ("spring", "rod", "known"),
     [
         ("feel: soft", "length: 60 m", "both assumed"),
-        ("stiffness: assumed 0.01 N m2", "length: 60 m", "both assumed"),
-        ("stiffness: 0.01 N m2", "length: 60 m", "the rod's is assumed"),
+        ("stiffness: assumed 0.005 N m2", "length: 60 m", "both assumed"),
+        ("stiffness: 0.005 N m2", "length: 60 m", "the rod's is assumed"),
         ("feel: soft", "core: 7.5 mm", "the spring's is assumed"),
         ("feel: soft", "stiffness: 4 N m2", "the spring's is assumed"),
         ("stiffness: 0.01 N m2", "stiffness: 4 N m2", "both told"),

@@ -20,7 +20,8 @@ from advisor.tables.place import rules_dir
 TABLES = load_tables(Path(rules_dir()))
 LIMITS = {
     "turn_length": 10.0, "turn_steers": 0.35, "quick_speed": 1.0, "quick_square_share": 0.4,
-    "steer_leg": 0.5, "steer_hairpin": 0.25, "least_stroke": 0.12, "quick_bend_weight": 0.25,
+    "steer_leg": 0.5, "steer_hairpin": 0.25, "against_sweep": 0.2, "least_stroke": 0.12,
+    "quick_bend_weight": 0.25,
     "string_eccentricity": 0.004, "string_hand_tension": 1e6, "string_friction": 0.0, "guide_lifts": 0.5,
 }  # fmt: skip
 ONE = np.ones(1, np.float32)
@@ -72,6 +73,9 @@ def test_the_string_passes_what_the_head_and_then_the_rod_end_pass():
     # Into a leg only rod ends that follow count: .3 / (.3 + .2).
     into_leg = spot("leg")
     assert float(attempts._string(into_leg)[0][0]) == pytest.approx(0.6 * turned, rel=1e-5)
+    # Against the sweep no wall leads it round: a fifth of that.
+    for against in (spot("hairpin"), spot("merge", back=np.array([True]))):
+        assert float(attempts._string(against)[0][0]) == pytest.approx(0.2 * 0.6 * turned, rel=1e-5)
     sure = spot("leg", {"passes": 0.3, "rod_end": 0.0})
     assert float(attempts._string(sure)[0][0]) == pytest.approx(turned, rel=1e-5)
     # Where nothing passes and no rod end sticks, there is nothing that could follow.
@@ -120,17 +124,22 @@ def test_a_quick_push_out_of_a_square_turn_seldom_goes_the_way_wanted():
 
 @pytest.mark.parametrize(("at", "arrives"), [(0.0, 1.0), (10.0, exp(-1)), (30.0, exp(-3))])
 def test_a_turn_of_the_rod_arrives_the_less_the_further_in(monkeypatch, at, arrives):
-    # Of what a push into a leg leaves behind (1 - .3) the turn that arrives steers .35.
+    # Of the heads that ran past a leg (.1) the turn that arrives steers .35, and .3 / .5 of their rods
+    # follow; against the sweep a fifth of that. On its side a tee leaves 1 - .3 to steer.
     monkeypatch.setattr(attempts, "steady", lambda *_, **__: SimpleNamespace(passes=ONE * 0.3, folds=ONE * 0))
-    for way in ("leg", "hairpin", "fork"):
+    for way, less in (("leg", 1), ("hairpin", 0.2), ("fork", 1)):
         chance, _ = attempts._turned(spot(way, at=at))
-        assert float(chance[0]) == pytest.approx(0.3 + 0.7 * 0.35 * arrives, rel=1e-5)
+        assert float(chance[0]) == pytest.approx(0.3 + 0.1 * 0.35 * arrives * 0.6 * less, rel=1e-5)
     tee = {JunctionKind.STRAIGHT_TEE: np.array([True])}
     flat, _ = attempts._turned(spot("merge", at=at, merges=tee))
     assert float(flat[0]) == pytest.approx(0.3 + 0.7 * 0.35 * arrives, rel=1e-5)
     upright, _ = attempts._turned(spot("merge", at=at, merges=tee, lie=Lie.STACK))
     assert float(upright[0]) == pytest.approx(0.3)
     assert float(attempts._turned(spot("past"))[0][0]) == 0
+    # A wye that is met against its sweep is that hairpin, whatever else it may be.
+    for merges in (tee, {JunctionKind.WYE: np.array([True])}):
+        back, _ = attempts._turned(spot("merge", at=at, merges=merges, back=np.array([True])))
+        assert float(back[0]) == pytest.approx(0.3 + 0.1 * 0.35 * arrives * 0.6 * 0.2, rel=1e-5)
 
 
 def test_a_guide_lifts_half_over_a_rim_and_a_second_guide_is_none():

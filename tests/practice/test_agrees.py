@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from advisor import demo
 from advisor.practice import acts
 from advisor.practice.acts import Act
 from advisor.practice.debrief import Decision, debrief
@@ -160,16 +159,16 @@ def test_a_firm_push_with_the_lens_under_water_never_passes():
 
 def test_a_first_gentle_push_costs_nothing_where_the_place_is_worth_a_try():
     """The plan always begins a hard spot with one, and practice that marks it down would teach to strike."""
-    study = school().studied(
-        next(each for each in demo.ALL if each.stem == "slab-house").read_text(), "slab", 1
-    )
+    study, _ = scene_of(0)
     push = Push(study, 0)
     way = next(
         (o.route.id, o.loadout.name)
         for o in study.outcomes
-        if o.route.opening.name == "yard cleanout" and o.loadout.name == "large reel"
+        if o.route.opening.name == "roof vent" and o.loadout.name == "small reel"
     )
     state = push.act(push.act(push.start, Act(acts.OPEN, way)), Act(acts.SLOW))
+    while Act(acts.CLOSER) in push.legal(state):
+        state = push.act(state, Act(acts.CLOSER))
     moves = moves_ahead(push, state)
     assert moves is not None
     by_minutes = min(moves.moves, key=lambda move: move.minutes)

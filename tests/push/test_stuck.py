@@ -217,7 +217,7 @@ def test_resampling_keeps_each_world_as_often_as_it_weighs():
 def test_the_plan_is_made_anew_from_what_failed():
     spot = met(course())
     before = max(o.chance for o in planned_anew(case(), course(), [], None).outcomes)
-    failed = [Tried(spot.name, "steady push", passed=False)] * 3
+    failed = [Tried(spot.name, name, passed=False) for name, count in spot.hard.order for _ in range(count)]
     made = planned_anew(case(), course(), failed, None)
     assert max(o.chance for o in made.outcomes) < before
     again = planned_anew(case(), course(), failed, None)

@@ -68,9 +68,9 @@ ROOTS = {"sign": "blocked, roots", "feel": "soft"}
 RIM = {"sign": "rim ahead"}
 
 
-def in_clay(*told) -> Now:
+def in_clay(*told, text: str = CLAY) -> Now:
     """Pushed upstream from the front chamber."""
-    return pushed(CLAY, "front chamber", (SIGHTING, 2.1, {"what": "nothing"}), *told, direction="upstream")
+    return pushed(text, "front chamber", (SIGHTING, 2.1, {"what": "nothing"}), *told, direction="upstream")
 
 
 def found(now: Now) -> Stuck:

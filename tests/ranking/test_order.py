@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from advisor.ranking.order import Option, best_order, expected
+from advisor.ranking.order import Option, begun_with, best_order, expected
 
 
 def option(name: str, chance: float | list[float], minutes: float, lost: float = 0.0) -> Option:
@@ -17,12 +17,14 @@ def option(name: str, chance: float | list[float], minutes: float, lost: float =
     return Option(name, reached, np.full_like(reached, lost), np.full_like(reached, minutes))
 
 
-def brute_force(options: list[Option], failing: float, most: int) -> float:
-    """Least expected minutes over every order, summed world by world in plain Python."""
+def brute_force(options: list[Option], failing: float, most: int, first: Option | None = None) -> float:
+    """Least expected minutes over every order, or of those with that first, summed in plain Python."""
     worlds = len(options[0].reached)
-    best = failing
+    best = failing if first is None else np.inf
     for count in range(1, most + 1):
         for order in permutations(options, count):
+            if first is not None and order[0] is not first:
+                continue
             total = 0.0
             for world in range(worlds):
                 going, reached = 1.0, 0.0
@@ -58,6 +60,10 @@ def test_best_order_is_the_brute_force_one(case):
     weights = np.ones(4)
     ours = best_order(options, failing, weights, most=3)
     assert ours.minutes == pytest.approx(brute_force(options, failing, 3), rel=1e-9, abs=1e-9)
+    for first in options:
+        begun = begun_with(first, options, failing, weights, most=3)
+        assert begun.names[0] == first.name
+        assert begun.minutes == pytest.approx(brute_force(options, failing, 3, first), rel=1e-9, abs=1e-9)
 
 
 def test_independent_chances_that_may_all_be_tried_go_by_falling_chance_over_cost():

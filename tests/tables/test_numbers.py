@@ -12,22 +12,6 @@ from advisor.tables.limits import CostsFile
 
 
 @pytest.mark.parametrize(
-    ("name", "low", "high"),
-    # From memory of the trade: a small reel of 30 m passes two or three quarter bends in 2 to 3 in pipe,
-    # a large one of 60 m three or four long sweeps in 4 in; cores of 0.15 to 0.8 and 2 to 6 N m2 do.
-    [("small reel", 0.15, 0.8), ("large reel", 2.0, 6.0)],
-)
-def test_core_stiffness(tables, name, low, high):
-    rod = tables.kit_classes[name].rod
-
-    def stiffness(diameter):
-        return rod.modulus.likely * math.pi * diameter**4 / 64
-
-    assert stiffness(rod.core_diameter.low) == pytest.approx(low, rel=0.12)
-    assert stiffness(rod.core_diameter.high) == pytest.approx(high, rel=0.12)
-
-
-@pytest.mark.parametrize(
     ("name", "kind", "wire", "coil"),
     # Close coils: B = 2 E I d / (pi D (2 + nu)), textbook spring bent sideways; wire and coil in mm.
     [

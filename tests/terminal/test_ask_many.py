@@ -124,7 +124,7 @@ def slab(folder, keys: str) -> AskRun:
 
 def test_a_length_past_what_nobody_found_is_told_as_one(tmp_path, capsys):
     """33 ft to the street, dealt out as by hand in tests/interview/test_total.py."""
-    slab(tmp_path, "x3" + "1t33 ft\ry" + "b" + "y\x04")
+    slab(tmp_path, "x3" + "1t33 ft\ry" + "b" + "d" * 40 + "y\x04")
     said = " ".join(capsys.readouterr().out.split())
     assert "1 house drain, between edge of the slab and public sewer: length of the pipe" in said
     sheet = (tmp_path / "site.yaml").read_text()

@@ -17,6 +17,7 @@ from advisor.terminal.practice.drill_screen import Left
 from advisor.terminal.practice.push_screen import _KEYS, _LETTERS, run_push
 from tests.practice.rivals import always_push, play
 from tests.practice.school import scene_of
+from tests.practice.test_push_by_luck import lucky
 from tests.terminal.test_choose import typed
 
 FEEL_KEYS = {acts.SPRINGY: "1", acts.DEAD: "2", acts.GRITTY: "3", acts.SLACK: "4"}
@@ -88,7 +89,7 @@ def test_who_follows_every_hint_does_as_well_as_can_be(seed, run):
 
 
 def test_the_hint_where_it_is_held_gives_its_chance_and_its_minutes(run):
-    _, push = scene_of(9)
+    _, push = scene_of(10)
     said, _ = run(push, all_keys(push, play(push, hint), before="hh"))
     at_spot = said.split("Hint: quick push", 1)[1].split("What do you do?", 1)[0]
     assert "It passes" in at_spot
@@ -96,7 +97,7 @@ def test_the_hint_where_it_is_held_gives_its_chance_and_its_minutes(run):
 
 
 def test_hands_too_far_out_are_told_when_pushing_and_again_at_the_end(run):
-    _, push = scene_of(6)
+    _, push = scene_of(2)
     end = play(push, always_push)
     said, graded = run(push, all_keys(push, end))
     bowed = sum(
@@ -138,10 +139,9 @@ def test_whether_it_felt_as_expected_is_told(run):
 
 
 def test_where_leaving_is_best_the_hint_says_so_and_promises_no_try(run):
-    _, push = scene_of(3)
-    end = play(push, always_push)
-    before = [push.start, *_after(push, end)]
-    leave = sum(hint(push, state).kind == acts.CHANGE for state in before[:-1])
+    push = lucky(4, False)  # nothing ever passes
+    end = play(push, hint)
+    leave = sum(step.act.kind == acts.CHANGE for step in end.steps)
     said, _ = run(push, all_keys(push, end, before="hh"))
     told = [each.split("What do you do?")[0] for each in said.split("Hint: stop here, other opening")[1:]]
     assert leave
