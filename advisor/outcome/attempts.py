@@ -234,9 +234,8 @@ def _quick_logit(spot: Spot) -> Array:
 def _string(spot: Spot) -> tuple[Array, Array]:
     """A light pull on a slip line turns the head; the rod end behind it must still follow."""
     shape, drawn, plain = spot.shape, spot.drawn, spot.plain
-    n = drawn.worlds.n
     if shape.turn.way not in ("merge", "leg", "hairpin", "fork"):
-        return np.zeros(n, np.float32), np.zeros(n, np.float32)
+        return np.zeros_like(plain.passes), np.zeros_like(plain.passes)
     turned = string_angle(spot)
     turns = string_chance(turned, drawn.tables.junction) * _against_sweep(spot)
     return np.asarray(turns * _follows(plain), np.float32), plain.folds

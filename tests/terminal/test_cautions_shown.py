@@ -114,7 +114,7 @@ def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(plan_,
     monkeypatch.setenv("COLUMNS", "90")
     monkeypatch.setattr(begin, "plan_of", lambda study: told)
     monkeypatch.setattr(gates, "choose", lambda page, question, *_: asked.append(question) or "n")
-    monkeypatch.setattr(begin, "_openings", lambda study: [])
+    monkeypatch.setattr(begin, "openings", lambda study: [])
     settled = SimpleNamespace(
         circumstances=SimpleNamespace(chemicals=False, gas_smell=False), kit=SimpleNamespace(loadouts=())
     )

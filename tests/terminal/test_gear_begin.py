@@ -11,7 +11,7 @@ import pytest
 
 from advisor.result.build import chance_words
 from advisor.result.gear import stopped_with
-from advisor.terminal.push.begin import _gear, _offered
+from advisor.terminal.push.offers import gear_offered, opening_offered
 from tests.cases.jobs import studied
 from tests.push.sites import WALK
 from tests.push.test_not_there import SINK
@@ -37,7 +37,7 @@ def test_a_guide_wider_than_the_bore_is_told_not_to_get_there(size, stops):
     assert stopped_with(of, "wall cleanout", slim.name) is None
     why = stopped_with(of, "wall cleanout", with_ring.name)
     assert (why is not None) == stops
-    of_all, offered = _gear(of, "wall cleanout", [slim.name, with_ring.name])
+    of_all, offered = gear_offered(of, "wall cleanout", [slim.name, with_ring.name])
     assert of_all == "", "the slim one gets there"
     shown = next(told for told, name in offered.items() if name == with_ring.name)
     assert shown.startswith(f"{with_ring.name} (unlikely") == stops
@@ -52,8 +52,8 @@ def test_why_an_opening_is_ruled_out_is_told_with_the_opening_alone():
     """An opening that was told not to open lets nothing in, whatever it is."""
     of = studied(SINK.replace("fixture: kitchen sink", f"{PLUG}\n        opens: no"), KIT, 200)
     names = [each.name for each in of.kit.loadouts]
-    assert "does not open" in _offered(of, "wall cleanout")
-    assert _gear(of, "wall cleanout", names) == ("", {name: name for name in names})
+    assert "does not open" in opening_offered(of, "wall cleanout")
+    assert gear_offered(of, "wall cleanout", names) == ("", {name: name for name in names})
 
 
 def test_what_stops_all_gear_is_told_once():
@@ -61,7 +61,7 @@ def test_what_stops_all_gear_is_told_once():
     trapped = SINK.replace("fixture: kitchen sink", PLUG).replace("- bend: 1/4 bend", "- trap: P-trap", 1)
     of = studied(trapped, KIT.replace("diameter: 48 mm", "diameter: 30 mm"), 200)
     names = [each.name for each in of.kit.loadouts]
-    of_all, offered = _gear(of, "wall cleanout", names)
+    of_all, offered = gear_offered(of, "wall cleanout", names)
     assert of_all.startswith("With any gear: ")
     why = of_all.removeprefix("With any gear: ").removesuffix(".")
     assert list(offered.values()) == names
@@ -85,5 +85,5 @@ def test_gear_that_shows_a_part_says_so_as_the_plan_does():
     assert told == f"part, 73% of it: {chance_words(of).say(whole.chance)}"
     assert why == ""
     other = of.kit.loadouts[1].name
-    _, offered = _gear(of, "yard cleanout", [gear, other])
+    _, offered = gear_offered(of, "yard cleanout", [gear, other])
     assert list(offered) == [f"{gear} ({told})", other]

@@ -10,7 +10,7 @@ from advisor.plan import Case, plan
 from advisor.push.log import Log
 from advisor.quantity import Units
 from advisor.site.sheet import read_site, site_of_text
-from advisor.terminal.push.begin import _only_way
+from advisor.terminal.push.offers import only_way
 from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 from tests.terminal.test_push_session import job, push
@@ -63,7 +63,7 @@ def test_only_behind_a_fixture_and_on_a_roof_it_is_plain_which_way_an_opening_le
     study = plan(Case(read_site(path, tables()), default_kit(tables()), Units.INCH, 50), tables(), rules())
     for piece in study.network.openings():
         one = piece.hole.fixture is not None or any(w in piece.name for w in ("toilet", "vent"))
-        assert _only_way(study, piece.name) == ("downstream" if one else None), piece.name
+        assert only_way(study, piece.name) == ("downstream" if one else None), piece.name
 
 
 def test_of_an_access_in_a_fixtures_arm_with_pipe_on_both_sides_it_is_asked():
@@ -78,8 +78,8 @@ def test_of_an_access_in_a_fixtures_arm_with_pipe_on_both_sides_it_is_asked():
     text = f"site: a\nregion: britain\nlines:\n  - line: drain\n    pieces:\n{rows}task: {{look at: drain}}\n"
     sheet = site_of_text(text, "site", tables())
     study = plan(Case(sheet, default_kit(tables()), Units.METRIC, 50), tables(), rules())
-    assert _only_way(study, "tee") is None
-    assert _only_way(study, "basin") == "downstream"
+    assert only_way(study, "tee") is None
+    assert only_way(study, "basin") == "downstream"
 
 
 def test_what_does_not_go_together_is_told_at_the_start_and_to_who_goes_on(job, push):

@@ -10,7 +10,6 @@ from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
 from advisor.result.ends import SHUT
-from advisor.result.gear import stopped_with
 from advisor.result.model import AskNote, CautionNote
 from advisor.result.study import Study
 from advisor.rulebase.rule import GRAVE
@@ -18,6 +17,7 @@ from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, ye
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.gates import Gates, not_known, pass_gates
+from advisor.terminal.push.offers import gear_names, gear_offered, only_way, opening_offered, openings
 from advisor.terminal.push.steps import in_turn
 
 _WAYS = (
@@ -129,7 +129,7 @@ class _Begin:
         return in_turn(*steps)
 
     def _opening(self) -> bool:
-        names = {_offered(self.study, name): name for name in _openings(self.study)}
+        names = {opening_offered(self.study, name): name for name in openings(self.study)}
         told = self.asks.one_of("Where does the rod go in?", list(names))
         self.opening = names[told] if told else ""
         return bool(self.opening)
@@ -154,10 +154,10 @@ class _Begin:
         return bool(who)
 
     def _loadout(self) -> bool | None:
-        names = _loadouts(self.study, self.opening)
+        names = gear_names(self.study, self.opening)
         self.loadout, self.renewed = names[0], False
         if len(names) > 1:
-            of_all, offered = _gear(self.study, self.opening, names)
+            of_all, offered = gear_offered(self.study, self.opening, names)
             if of_all:
                 self.page.line(of_all)
             attempts = self.study.settled.attempts
@@ -203,7 +203,7 @@ class _Begin:
         asked, ways = "Which way does this opening lead?", {key: told for key, _, told in _WAYS}
         choices = [*(Choice(key, words) for key, words, _ in _WAYS), _SHUT]
         more: tuple[Choice, ...] = (DONT_KNOW, BACK)
-        only = _only_way(self.study, self.opening)
+        only = only_way(self.study, self.opening)
         if only is not None:
             asked, ways = "Is it open now?", {"y": only}
             choices, more = list(yes_no(no=_SHUT.words)), (BACK,)
@@ -247,60 +247,3 @@ def _box(cautions: Sequence[CautionNote], page: Page) -> None:
         grave = [note.text for note in cautions if note.word == word]
         if grave:
             page.boxed(word, list(dict.fromkeys(grave)))
-
-
-def _openings(study: Study) -> list[str]:
-    """Openings, those of the order of attempts first."""
-    first = [each.route.opening.name for each in study.settled.attempts]
-    ranked = [each.outcome.route.opening.name for each in study.ranked]
-    drawn = [piece.name for piece in study.network.openings()]
-    return list(dict.fromkeys((*first, *ranked, *drawn)))
-
-
-def _only_way(study: Study, opening: str) -> str | None:
-    """Which way it leads where it can lead one way only: behind a fixture or a roof, with pipe on one side.
-
-    Of a cleanout it is asked whatever is drawn: a plug tells nobody on which side of it pipe lies.
-    """
-    piece = next(each for each in study.network.openings() if each.name == opening)
-    assert piece.hole is not None
-    ways = [told for port, told in (("down", DOWN), ("up", UP)) if (piece.id, port) in study.network.links]
-    at_an_end = study.tables.openings[piece.hole.kind].place in ("fixture", "roof")
-    return ways[0] if at_an_end and len(ways) == 1 else None
-
-
-def _offered(study: Study, opening: str) -> str:
-    """An opening as it is offered: with why, where the plan rules it out."""
-    why = ruled_out(study, opening)
-    return opening if why is None else f"{opening} (ruled out: {why[:1].lower()}{why[1:]})"
-
-
-def _gear(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[str, str]]:
-    """What stops all gear alike, told once, and each name as it is offered.
-
-    Where the plan finds that gear rather does not get there, how unlikely it is stands with it, and why: not
-    of an opening that is ruled out whatever goes in, which was offered with the reason. What kinked says so
-    alone: the plan goes nowhere with it.
-    """
-    kinked = {each.name for each in study.kit.loadouts if not study.barred.sound(each)}
-    out = ruled_out(study, opening) is not None
-    stops = {
-        name: None if out else stopped_with(study, opening, name) for name in names if name not in kinked
-    }
-    alike = len({stop and stop[1] for stop in stops.values()}) == 1
-    offered, of_all = {f"{name} (rod or spring kinked)": name for name in names if name in kinked}, ""
-    for name, stop in stops.items():
-        chance, why = stop or ("", "")
-        offered[f"{name} ({chance if alike or not why else f'{chance}: {why}'})" if stop else name] = name
-        of_all = why if alike else ""
-    ordered = {told: name for name in names for told, of in offered.items() if of == name}
-    return (f"With any gear: {of_all}." if of_all else ""), ordered
-
-
-def _loadouts(study: Study, opening: str) -> list[str]:
-    """The kit that may go in, the planned one first, what kinked last; nothing that lies in the drain."""
-    there = (each for each in study.kit.loadouts if not study.barred.lies_there(each))
-    kit = sorted(there, key=lambda each: not study.barred.sound(each))
-    ranked = (*study.settled.attempts, *(each.outcome for each in study.ranked))
-    planned = [each.loadout.name for each in ranked if each.route.opening.name == opening]
-    return list(dict.fromkeys((*planned, *(each.name for each in kit))))
