@@ -18,6 +18,7 @@ from tests.bench.simulation.policies import ORACLE, PLANNER, follow, knowing
 from tests.bench.simulation.run import Bench, SiteResult
 from tests.bench.simulation.truth import AS_BELIEVED, Truth
 
+FAR_END = "drain, from wall to public sewer"
 SITES, WORLDS = 10, 1000
 FAILING = 480.0
 
@@ -33,13 +34,13 @@ def results(bench: Bench) -> list[SiteResult]:
     return [bench.site(number, 3, WORLDS, twists) for number in range(SITES)]
 
 
-def one_way(bench: Bench, pieces: str, kit_size: int = 0) -> RouteOutcome:
+def one_way(bench: Bench, pieces: str, kit_size: int = 0, look_at: str = "drain") -> RouteOutcome:
     """The only way in of a straight clean line with everything told."""
     text = (
         "site: certain\nregion: north america\nbuilt: 2005\nmap: measured\nlines:\n"
         "  - line: drain\n    kind: drain\n    size: 4 in\n    material: pvc\n    condition: sound\n"
         f"    pieces:\n      - {{opening: end, kind: end cleanout, opens: yes}}\n{pieces}"
-        "      - end: public sewer\ntask: {look at: drain, complaint: {holding: no}}\n"
+        f'      - end: public sewer\ntask: {{look at: "{look_at}", complaint: {{holding: no}}}}\n'
     )
     small = replace(bench.kit, loadouts=bench.kit.loadouts[kit_size : kit_size + 1])
     sheet = site_of_text(text, "certain", bench.tables)
@@ -72,16 +73,22 @@ def test_a_sure_way_is_seen_always_and_costs_what_the_sheet_adds_up_to(bench):
 
 
 @pytest.mark.parametrize(
-    "pieces",
+    ("pieces", "look_at"),
     [
-        "      - pipe: 2 m\n      - trap: house trap\n      - pipe: 2 m\n",  # no head passes a house trap
-        "      - pipe: 2 m\n      - change: {size: 1-1/4 in}\n      - pipe: 2 m\n",  # 35 mm bore, 40 mm head
-        "      - pipe: 140 m\n",  # longer than any reel of the class
+        # No head passes a house trap.
+        ("      - pipe: 2 m\n      - trap: house trap\n      - pipe: 2 m\n", "drain"),
+        # 35 mm bore, 40 mm head.
+        ("      - pipe: 2 m\n      - change: {size: 1-1/4 in}\n      - pipe: 2 m\n", "drain"),
+        # Farther off than any reel of the class is long.
+        (
+            "      - pipe: 140 m\n        landmark: wall\n      - pipe: 2 m\n",
+            "drain, from wall to public sewer",
+        ),
     ],
     ids=["trap", "too narrow", "reel too short"],
 )
-def test_a_shut_way_is_never_seen(bench, pieces):
-    outcome = one_way(bench, pieces, kit_size=2)  # the large head, 40 mm at least
+def test_a_shut_way_is_never_seen(bench, pieces, look_at):
+    outcome = one_way(bench, pieces, 2, look_at)  # the large head, 40 mm at least
     happened = tried(bench, outcome)
     assert outcome.chance == 0
     assert not happened.seen.any()

@@ -135,7 +135,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "choked plastic": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", size="2 in", material="pvc", condition="heavy scale"), "run"), LONG_HEAD),
     "two heads": (site(run("kind: end cleanout", "pipe: 1 m", "bend: 1/4 bend", "pipe: 2 m", size="2 in", material="cast iron"), "run"), TWO_HEADS),
     "long guide": (site(run("kind: end cleanout", "pipe: 1 m", "bend: 1/4 bend", "pipe: 2 m", size="3 in", material="cast iron"), "run"), GUIDED),
-    "short reel": (site(run("kind: end cleanout", "pipe: 12 m"), "run"), SHORT_REEL),
+    "short reel": (site(run("kind: end cleanout", "pipe: 12 m, landmark: wall", "pipe: 2 m"), "run, from wall to public sewer"), SHORT_REEL),
     "far": (site(run("kind: end cleanout", "pipe: 60 m", material="cast iron", condition="heavy scale"), "run"), SMALL),
     "weak coupling": (site(run("kind: end cleanout", "pipe: 6 m", "bend: 1/4 bend", "pipe: 3 m", material="cast iron"), "run"), WEAK_PULL),
     "stiff rod": (site(run("kind: end cleanout", "pipe: 1 m", "bend: 1/4 bend", "pipe: 2 m", size="3 in", material="cast iron"), "run"), STIFF),

@@ -20,11 +20,12 @@ from advisor.site.sheet import site_of_text
 from advisor.tables.load import Tables, load_tables
 from advisor.tables.place import rules_dir
 
-SMALL_REEL = """
+SMALL_ROD = "{rod: small reel, like: small reel, core: 3 to 4.5 mm}"
+SMALL_REEL = f"""
 kit: small reel
-heads: [{head: small head, diameter: 25 mm, length: 40 mm, nose: round}]
-springs: [{spring: spring, like: small reel, SPRING}]
-rods: [{rod: small reel, like: small reel, core: 3 to 4.5 mm}]
+heads: [{{head: small head, diameter: 25 mm, length: 40 mm, nose: round}}]
+springs: [{{spring: spring, like: small reel, SPRING}}]
+rods: [{SMALL_ROD}]
 """
 
 

@@ -10,7 +10,7 @@ from advisor.result.build import plan_of
 from tests.card.cards import DEMOS, made
 from tests.card.test_first import known
 from tests.card.test_first import made as row
-from tests.cases.jobs import SMALL_REEL, rules, studied, tables
+from tests.cases.jobs import SMALL_REEL, SMALL_ROD, rules, studied, tables
 from tests.result.test_not_past import ROW, plan_text
 
 YARD = ROW.replace("kind: inspection chamber", "kind: yard cleanout").replace("BEHIND", "- pipe: 3 m")
@@ -74,7 +74,7 @@ def test_one_plan_has_one_limit_for_the_free_rod(stiffness, least):
     """
     values = f"diameter: 6 mm, length: 30 m, stiffness: {stiffness}, minimum radius: 0.2 m, weight: 0.6 N/m"
     kit = SMALL_REEL.replace("SPRING", "feel: soft")
-    kit = kit.replace("{rod: small reel, like: small reel}", f"{{rod: measured, {values}}}")
+    kit = kit.replace(SMALL_ROD, f"{{rod: measured, {values}}}")
     route = plan_of(studied(ROW.replace("BEHIND", "- pipe: 3 m"), kit)).routes[0]
     if least == "foot":
         assert route.hand_distance_m == pytest.approx(0.3)

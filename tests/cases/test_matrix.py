@@ -12,7 +12,7 @@ from advisor.outcome.walk import HardSpot
 from advisor.result.build import plan_of
 from advisor.rulebase.matrix import coverage
 from tests.cases.hazards import JOBS
-from tests.cases.jobs import rules, troubles
+from tests.cases.jobs import rules, tables, troubles
 from tests.cases.test_every_rule import studied
 
 # Told of the whole way, never of one fitting, so no technique is judged against them at a fitting.
@@ -91,7 +91,8 @@ def test_what_does_harm_is_tried_nowhere(technique, trouble):
 
 def present(hard: HardSpot) -> set[str]:
     """The troubles told, and a far wall that stops the head too seldom to be told."""
-    seldom = any(ruling.facts["passage.runs_at_far_wall"] > 0.1 for ruling in hard.rulings)
+    least = tables().limits["worth_trying"].likely
+    seldom = any(ruling.facts["passage.runs_at_far_wall"] > least for ruling in hard.rulings)
     return troubles(hard) | ({"runs at far wall"} if seldom else set())
 
 

@@ -122,10 +122,10 @@ def test_a_part_of_no_class_is_taken_for_the_class_whose_usual_size_is_nearer(si
 @pytest.mark.parametrize(
     ("diameter", "low", "likely", "high"),
     [
-        # A core of 4.3, 5 to 6 mm in a jacket of 9.5, 11 to 13 mm: at 12.9 mm the share would be 5.86 mm.
-        ("12.9 mm", 4.3, 5.0 * 12.9 / 11, 6.0 * 12.9 / 11),
-        ("10 mm", 4.3 * 10 / 11, 5.0 * 10 / 11, 6.0),
-        ("16 mm", 4.3 * 16 / 11, 5.0 * 16 / 11, 6.0 * 16 / 11),  # no such jacket in its class: the share
+        # A core of 4, 5 to 7 mm in a jacket of 9.5, 11 to 13 mm.
+        ("12.9 mm", 4.0, 5.0 * 12.9 / 11, 7.0 * 12.9 / 11),
+        ("10 mm", 4.0 * 10 / 11, 5.0 * 10 / 11, 7.0),
+        ("16 mm", 4.0 * 16 / 11, 5.0 * 16 / 11, 7.0 * 16 / 11),  # no such jacket in its class: the share
     ],
 )
 def test_a_thick_jacket_of_its_class_need_not_hold_a_thick_core(diameter, low, likely, high):

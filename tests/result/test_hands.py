@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.result.routes import route_note
-from tests.cases.jobs import SMALL_REEL, studied
+from tests.cases.jobs import SMALL_REEL, SMALL_ROD, studied
 from tests.result.test_ends import STRAIGHT
 
 RHO = 0.25
@@ -14,7 +14,7 @@ RHO = 0.25
 def first_way(stiffness: str):
     values = f"diameter: 6 mm, length: 30 m, stiffness: {stiffness}, minimum radius: {RHO} m, weight: 0.6 N/m"
     rod = f"{{rod: measured, {values}}}"
-    kit = SMALL_REEL.replace("SPRING", "feel: soft").replace("{rod: small reel, like: small reel}", rod)
+    kit = SMALL_REEL.replace("SPRING", "feel: soft").replace(SMALL_ROD, rod)
     study = studied(STRAIGHT.format(told="        opens: yes", long="10 m"), kit)
     return route_note(study.ranked[0], 1, study)
 

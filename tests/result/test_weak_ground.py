@@ -22,7 +22,7 @@ task: {look at: run, complaint: {holding: no}}
 """
 LARGE = (
     "kit: x\nheads: [{head: h, like: large reel}]\nsprings: [{spring: s, like: large reel}]\n"
-    "rods: [{rod: long one, like: large reel}]\n"
+    "rods: [{rod: long one, like: large reel, core: 6.7 mm}]\n"
 )
 
 

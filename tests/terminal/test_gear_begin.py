@@ -79,10 +79,10 @@ def test_gear_that_shows_a_part_says_so_as_the_plan_does():
         if (each.route.opening.name, each.loadout.name) == ("yard cleanout", gear)
     )
     part = replace(whole, way=replace(whole.way, route=replace(whole.route, covers=0.73)))
-    assert (part.chance, part.part_chance) == (0, whole.chance)
+    assert (part.chance, part.part_chance) == (0, whole.part_chance)
     of = replace(of, outcomes=(part,))
     told, why = stopped_with(of, "yard cleanout", gear)
-    assert told == f"part, 73% of it: {chance_words(of).say(whole.chance)}"
+    assert told == f"part, 73% of it: {chance_words(of).say(whole.part_chance)}"
     assert why == ""
     other = of.kit.loadouts[1].name
     _, offered = gear_offered(of, "yard cleanout", [gear, other])

@@ -28,11 +28,11 @@ lines:
       - opening: yard cleanout
         kind: end cleanout
         depth: 0.9 m
-      - pipe: 30 m
+      - pipe: 18 m
       - end: public sewer
 task: {look at: sewer, complaint: {holding: no, chemicals: no}}
 """
-SAGGING = SEWER.replace("pipe: 30 m", "pipe: 10 m\n      - belly: 4 m\n      - pipe: 16 m")
+SAGGING = SEWER.replace("pipe: 18 m", "pipe: 10 m\n      - belly: 4 m\n      - pipe: 4 m")
 
 
 def held(text: str = SEWER, at: float = 12.0, opening: str = "yard cleanout") -> Now:
