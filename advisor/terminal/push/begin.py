@@ -137,10 +137,11 @@ class _Begin:
     def _ruled_out(self) -> bool | None:
         """Whether what rules the opening out is so no longer, and who saw that; else nothing is begun there.
 
-        One that was told not to open is asked about once somebody stands before it.
+        One that was told not to open is asked about once somebody stands before it; whether what lies in the
+        pipe is out has been asked.
         """
         self.changed, why = None, ruled_out(self.study, self.opening)
-        if why is None or why == SHUT:
+        if why is None or why in (SHUT, self.study.tables.stuck.left_in.why):
             return None
         self.page.boxed("stop", [f"{self.opening} is ruled out: {why[:1].lower()}{why[1:]}."])
         seen = yes_no("yes, it was seen today", "no, or nobody knows")
