@@ -142,7 +142,8 @@ def test_drawn_back_from_a_stop_there_no_try_is_told_at_it(capsys):
 @pytest.mark.parametrize("what", ["nothing", "standing water"])
 def test_where_it_may_begin_no_hard_place_is_pushed_at(capsys, what):
     text = trapped().replace(
-        "- pipe: 3 m\n", "- pipe: assumed 1 to 6 m\n      - joint: offset\n        step: 25 mm\n      - pipe: 0.5 m\n"
+        "- pipe: 3 m\n",
+        "- pipe: assumed 1 to 6 m\n      - joint: offset\n        step: 25 mm\n      - pipe: 0.5 m\n",
     )
     first = screen(capsys, text, nothing(3.6))
     assert "First a gentle push" in first.partition("Offset joint in house drain, counter")[2]
