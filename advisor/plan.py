@@ -23,6 +23,7 @@ from advisor.site.build import network_of
 from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
 from advisor.site.suspects import (
+    Suspect,
     backing_up,
     contradiction,
     is_holding,
@@ -92,7 +93,6 @@ def work_through(
     network = network_of(case.sheet, tables).tried(case.opened, case.shut)
     given = circumstances_of(site, network)
     facts = site_facts(network, given, tables)
-    taken = barred(network, tables, case.kinked, case.left_in)
     # 2. What is to be seen.
     network, target = (like.network, like.wanted) if like else target_of(case.sheet, network)
     suspected = suspects(network, site.task.complaint, tables, site.task.history)
@@ -104,11 +104,12 @@ def work_through(
     site_firings = infer_all(base, "site", facts, reader)
     assessor = Assessor(drawn, base, case.kit, facts, site_firings, reader, memory)
 
-    def towards(target: Target) -> Study:
+    def towards(target: Target, network: Network, suspected: tuple[Suspect, ...]) -> Study:
         # 4. Every route there, before any is judged; then geometry, rules and tries with each loadout.
         routes, cut = routes_to(network, target, tables)
         outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
         # 5. The order in which they are worth trying, and when to leave each for the next.
+        taken = barred(network, tables, case.kinked, case.left_in)
         usable = [each for each in outcomes if taken.usable(each.route, each.loadout)]
         settled = settle(usable, drawn)
         return Study(
@@ -134,19 +135,18 @@ def work_through(
         )
 
     part = like.part if like else None
-    study = towards(part.target if part else target)
+    study = towards(part.target if part else target, network, suspected)
     if like is None and not study.settled.attempts:
         # 6. Where nothing is worth its minutes for all of it, the part that is worth a push of its own.
         part = part_worth(study.usable, target, suspected, network, tables)
         short = None if part else within_reach(study.usable, target, network, tables)
         if part:
-            study = towards(part.target)
+            study = towards(part.target, network, suspected)
         elif short:
-            whole, network = target, short[0]
-            suspected = suspects(network, site.task.complaint, tables, site.task.history)
-            near = towards(short[1])
-            part = reach_part(near.usable, near.target, whole, suspected, network, tables)
-            study = near if part else study
+            marked, near = short
+            found = towards(near, marked, suspects(marked, site.task.complaint, tables, site.task.history))
+            part = reach_part(found.usable, near, target, found.suspects, marked, tables)
+            study = found if part else study
     return replace(study, part=part)
 
 

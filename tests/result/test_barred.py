@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.kit.loadouts import default_kit
+from advisor.plan import Case, plan
+from advisor.quantity import Units
 from advisor.result.barred import LeftIn
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
-from tests.cases.jobs import tables
+from tests.cases.jobs import rules, tables
 
 SITE = """
 site: a fork
@@ -59,3 +62,17 @@ def test_where_it_lies(opening, ports, rod, expected):
     told = {"junction": "wye", "opening": "yard", "end": "end"}
     named = {told.get(each.kind, round(each.along)) for each in pieces}
     assert named == expected
+
+
+def test_a_mark_in_the_pipe_parts_no_rod_from_it():
+    """With 8 m of rod in from the top: the end of the pipe beyond a mark at 4 m is that pipe all the same."""
+    text = SITE.replace("look at: drain", 'look at: "drain, 4 m below top"')
+    text = text.replace("yard\n        kind: floor cleanout", "yard\n        kind: two-way cleanout")
+    kit = default_kit(tables())
+    gear = kit.loadouts[0]
+    left = LeftIn(1, "top", ("down",), gear.name, gear.parts, 8.0)
+    case = Case(site_of_text(text, "site", tables()), kit, Units.METRIC, 50, left_in=(left,))
+    made = plan(case, tables(), rules())
+    from_below = [each for each in made.outcomes if each.route.opening.name == "yard"]
+    assert [each for each in from_below if not made.barred.lies_there(each.loadout)]
+    assert not [each for each in from_below if each in made.usable]
