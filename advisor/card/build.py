@@ -55,6 +55,11 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
     )
 
 
+def _met_from(note: SightNote) -> float:
+    """The reading by which a row is told: of what must not be passed the first at which it may begin."""
+    return note.at_low_m if note.sight in NOT_PAST else note.at_m
+
+
 class _Told:
     def __init__(self, plan: Plan, route: RouteNote, words: CardFile, units: Units) -> None:
         self.plan, self.route, self.words, self.units = plan, route, words, units
@@ -102,9 +107,10 @@ class _Told:
         )
 
     def sights(self) -> tuple[Sight, ...]:
-        """The rows of the route; where the part to see begins at something else, that row says so."""
+        """The rows of the route in the order in which they may be met; where the part to see begins at
+        something else, that row says so."""
         rows: list[Sight] = []
-        for note in self.route.sights:
+        for note in sorted(self.route.sights, key=_met_from):
             row = self._sight(note)
             here = rows and (rows[-1].reading, rows[-1].span) == (row.reading, row.span)
             if note.sight == "target" and here:
@@ -125,7 +131,7 @@ class _Told:
         else:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         # What must not be entered may begin where its range does; of all else the middle is what to look for.
-        at = self.reading(note.at_low_m) if note.sight in NOT_PAST else self.place(note)
+        at = self.reading(_met_from(note)) if note.sight in NOT_PAST else self.place(note)
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
         see = " ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":")
         span = "" if at_opening(note) else span_words(note.at_low_m, note.at_high_m, self.reading)

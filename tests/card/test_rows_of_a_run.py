@@ -48,6 +48,18 @@ def test_what_must_not_be_passed_never_goes_for_anything():
                 assert [see for see in kept if NOT_PAST in see] == rows
 
 
+def test_what_must_not_be_passed_stands_before_what_may_only_be_met_after_it():
+    """Who reads the rows in turn comes to the trap that may begin at 1 m before the far end at 3 m."""
+    trap = plan_text(ROW.replace("BEHIND", TRAP))
+    route = trap.routes[0]
+    early = [s.model_copy(update={"at_low_m": 1.0}) if s.sight == "stop" else s for s in route.sights]
+    route = route.model_copy(update={"sights": tuple(early)})
+    rows = [s.see for s in card_of(trap, route, tables().card, Units.METRIC, "2026-11-26", True).sights]
+    (stop,) = (at for at, see in enumerate(rows) if NOT_PAST in see)
+    assert stop < len(rows) - 1
+    assert rows[-1].startswith("the end")
+
+
 def test_where_roots_hold_the_head_nothing_pushes_it_on():
     """Roots stand up against the pull: a head pushed on into them does not come back."""
     whole = card(CROWDED)
