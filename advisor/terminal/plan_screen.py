@@ -63,17 +63,17 @@ class _Shown:
             page.strong(plan.out)
         for stopped in plan.stopped:
             page.strong(stopped)
-        if not plan.camera_now:
-            page.steps(list(plan.how))
-            for names, steps in opening_steps(plan.to_open):
-                page.strong(f"Opening {names}")
-                page.steps(list(steps), mark="-")
         lead = plan.routes[:1] if plan.camera_now else ()
         notes = cautions_told(plan, lead)
         for word in (*GRAVE, "caution"):
             texts = [note.text for note in notes if note.word == word]
             if texts:
                 page.boxed(word, texts)
+        if not plan.camera_now:
+            page.steps(list(plan.how))
+            for names, steps in opening_steps(plan.to_open):
+                page.strong(f"Opening {names}")
+                page.steps(list(steps), mark="-")
 
         asks = asks_told(plan, lead)
         if asks:

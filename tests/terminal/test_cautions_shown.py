@@ -16,7 +16,7 @@ from advisor.card.hazards import MOST_DANGERS, MOST_WARNINGS
 from advisor.quantity import Units
 from advisor.result.before import BeforePush
 from advisor.result.build import plan_of
-from advisor.result.model import AskNote, CautionNote, Plan
+from advisor.result.model import AskNote, CautionNote, OpenNote, Plan
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push import begin, gates
@@ -59,6 +59,17 @@ def screen(capsys, monkeypatch):
         return capsys.readouterr().out.splitlines()
 
     return shown
+
+
+def test_what_can_hurt_stands_before_what_is_to_be_done(screen, plan_):
+    """Common practice, no source: whoever does as he reads has read the danger before the step."""
+    plug = {"opening": "plug", "kind": "plug", "place": "floor", "ask": (), "cautions": ()}
+    opened = OpenNote(**plug, steps=("Crack it open.",))
+    told = screen(plan_.model_copy(update={"camera_now": False, "to_open": (opened,)}))
+    hurts = max(at for at, line in enumerate(told) if "Mind the vapour." in line)
+    does = [at for at, line in enumerate(told) if "Wait." in line or "Crack it open." in line]
+    assert len(does) == 2
+    assert hurts < min(does)
 
 
 def boxes(lines: list[str]) -> dict[str, list[str]]:
