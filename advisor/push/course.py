@@ -11,7 +11,7 @@ from advisor.kit.model import Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
 from advisor.push.chart import Array
-from advisor.push.kinds import AS_PLANNED, DOWN, UNKNOWN, UP
+from advisor.push.kinds import AS_PLANNED, PORTS
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import Intent, Way
 from advisor.result.spots import place_name
@@ -19,8 +19,6 @@ from advisor.result.study import Study
 from advisor.site.network import Piece
 from advisor.tables.where import number
 
-# The ports of an opening that a told direction may mean; as planned, it is that of the plan.
-_PORTS: dict[str, tuple[str, ...]] = {DOWN: ("down",), UP: ("up",), UNKNOWN: ("down", "up")}
 Passing = tuple[str, str, str]  # piece, port in, port out
 
 
@@ -126,7 +124,7 @@ class Course:
         wanted = self.wanted
         sticks = {met.key: float(met.hard.spot.plain.stuck.mean()) for met in reversed(self.spots)}
         runs = {met.key: met.run for met in self.spots if met.run}
-        ports = _PORTS.get(direction, ())
+        ports = PORTS.get(direction, ())
         if wanted is None:
             return Intent(ports=ports, sticks=sticks, runs=runs)
         passages = wanted.route.passages

@@ -2,35 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 
-from advisor.push.kinds import AS_PLANNED, DOWN, HAD_OUT, SHUT, START, UNKNOWN, UP
+from advisor.push.kinds import AS_PLANNED, DOWN, PORTS, UNKNOWN, UP
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
+from advisor.push.seen import pushes_told
 from advisor.tables.where import number
 
 _OPEN = (UNKNOWN, AS_PLANNED)  # which way was meant is not told: it may be the same
-_PORTS = {DOWN: "down", UP: "up"}
 
 
 def earlier(push: Push, standing: Sequence[Entry]) -> tuple[Now, ...]:
     """Those from its opening that did not go the other way, each as it ended, the first first."""
     runs = pushes_told(standing[: standing.index(push.began)] if push.began in standing else standing)
     return tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs if _same_way(push, run))
-
-
-def pushes_told(standing: Iterable[Entry]) -> list[list[Entry]]:
-    """The entries of each push, its start first."""
-    runs: list[list[Entry]] = []
-    for entry in standing:
-        if entry.kind == START:
-            runs.append([entry])
-        elif runs and entry.kind not in (SHUT, HAD_OUT):
-            runs[-1].append(entry)
-    return runs
 
 
 def way_gone(own: Push, run: Sequence[Entry]) -> str:
@@ -41,8 +30,8 @@ def way_gone(own: Push, run: Sequence[Entry]) -> str:
     beliefs = (now.after(count) for count in range(len(now.sightings) + 1))
     mass = max(beliefs, key=lambda belief: belief.rod).mass.sum(axis=(0, 2))
     chart = own.tracker.chart
-    for way, port in _PORTS.items():
-        other = np.array([each.legs[0].leaves != port for each in chart.ways])
+    for way in (DOWN, UP):
+        other = np.array([each.legs[0].leaves not in PORTS[way] for each in chart.ways])
         if float(mass[other].sum()) < number(chart.where.sure.other_way) * float(mass.sum()):
             return way
     return own.direction

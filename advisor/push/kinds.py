@@ -22,6 +22,8 @@ MACHINE = "machine run"  # by somebody licensed, with the head out of the pipe
 # Which way an opening leads, as it was told. `known` is of older logs: the way that the plan went.
 DOWN, UP, UNKNOWN, AS_PLANNED = "downstream", "upstream", "unknown", "known"
 DIRECTIONS = (DOWN, UP, UNKNOWN, AS_PLANNED)
+# The ports of an opening that a told direction may mean; as planned, it is that of the plan.
+PORTS: dict[str, tuple[str, ...]] = {DOWN: ("down",), UP: ("up",), UNKNOWN: ("down", "up")}
 PASSED, HELD, WEDGED, KINKED = "passed", "stopped", "wedged", "kinked"
 OUTCOMES = (PASSED, HELD, WEDGED, KINKED)
 LONGEST_TEXT = 2000

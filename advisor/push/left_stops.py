@@ -8,11 +8,12 @@ from dataclasses import replace
 from pathlib import Path
 
 from advisor.errors import BadInput
-from advisor.push.earlier import pushes_told, way_gone
+from advisor.push.earlier import way_gone
 from advisor.push.kinds import DOWN, STOPPED, UP
 from advisor.push.log import Entry, standing_in
 from advisor.push.now import Now
 from advisor.push.one_push import Push
+from advisor.push.seen import pushes_told
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import stops_told
 from advisor.quantity import show_reading

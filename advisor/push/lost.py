@@ -19,8 +19,6 @@ from advisor.result.barred import LeftIn
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
-_PORTS = ("up", "down")
-
 
 @dataclass(frozen=True)
 class Lost:
@@ -66,6 +64,6 @@ def _left_in(standing: Sequence[Entry], kit: Kit, tables: Tables) -> tuple[LeftI
         if run.ended is None:
             continue
         rod = None if entry.kind == START else readings[entry.number].inside
-        gear, ports = run.loadout or "", tuple(port for port in _PORTS if run.may_go(port))
+        gear, ports = run.loadout or "", run.ports
         found.append(LeftIn(run.started.number, run.opening, ports, gear or "the gear", kit.parts(gear), rod))
     return tuple(found)

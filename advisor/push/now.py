@@ -34,6 +34,7 @@ from advisor.push.sighting import (
     signs_at,
 )
 from advisor.push.track import Belief
+from advisor.push.way_back import on_way_back
 from advisor.tables.where import number
 
 
@@ -152,9 +153,8 @@ class Now:
         last = next((i for i in reversed(range(len(told))) if isinstance(told[i], Stopped | Still)), None)
         if last is None:
             return False
-        at, cell = self.after(last + 1).rod, self.push.tracker.chart.cell
-        rods = (self.after(i).rod for i in reversed(range(last + 1)))
-        return next((rod for rod in rods if abs(rod - at) >= cell), at) > at
+        rods = [self.after(count).rod for count in range(last + 2)]
+        return on_way_back(rods, last + 1, self.push.tracker.chart.cell)
 
     @cached_property
     def spots_told(self) -> tuple[tuple[Met, float], ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from advisor.push.advice import Advice, Advised
+from advisor.push.kinds import FIND
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.sighting import POOL, TRAP, Seen, sighting_of, sign_names
@@ -18,7 +19,7 @@ def pools(
 ) -> list[tuple[str, Advised]]:
     """Each place of standing water in words, with what is advised; not where a find was logged."""
     row = advice.for_find(POOL)
-    finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
+    finds = [spot.counter for spot in found if spot.kind == FIND and spot.counter is not None]
     places: dict[str, None] = {}
     for entry in standing:
         told = _seen(entry)

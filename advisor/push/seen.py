@@ -20,10 +20,12 @@ from advisor.push.kinds import (
     HAD_OUT,
     MARK,
     OFFERED,
+    PORTS,
     RESET,
     SHUT,
     START,
     TRY,
+    UNKNOWN,
     UP,
 )
 from advisor.push.leg import Leg
@@ -52,11 +54,12 @@ class Run:
 
     def told_to(self, port: str) -> bool:
         """Whether the way told is the one by a port of the opening; in older logs any is that was known."""
-        return self.direction in ({"down": DOWN, "up": UP}[port], AS_PLANNED)
+        return self.direction == AS_PLANNED or PORTS.get(self.direction) == (port,)
 
-    def may_go(self, port: str) -> bool:
-        """Whether it may have gone by a port of the opening: where no other was told."""
-        return self.direction != {"down": UP, "up": DOWN}[port]
+    @property
+    def ports(self) -> tuple[str, ...]:
+        """The ports of the opening that it may have gone by."""
+        return PORTS.get(self.direction, PORTS[UNKNOWN])
 
     @property
     def went_in(self) -> float | None:
@@ -113,16 +116,23 @@ class Coverage:
 
 def runs_of(standing: Iterable[Entry]) -> tuple[Run, ...]:
     """The pushes of a log, in order; what was told before the first start belongs to none."""
-    groups: list[list[Entry]] = []
+    standing = tuple(standing)
+    out = [entry for entry in standing if entry.kind == HAD_OUT]
+    return tuple(
+        _run([*told, *(entry for entry in out if entry.data.get("push") == told[0].number)])
+        for told in pushes_told(standing)
+    )
+
+
+def pushes_told(standing: Iterable[Entry]) -> list[list[Entry]]:
+    """The entries of each push, its start first."""
+    runs: list[list[Entry]] = []
     for entry in standing:
         if entry.kind == START:
-            groups.append([])
-        if entry.kind == HAD_OUT:
-            for group in groups:
-                group += [entry] if group[0].number == entry.data.get("push") else []
-        elif groups and entry.kind != SHUT:
-            groups[-1].append(entry)
-    return tuple(_run(group) for group in groups)
+            runs.append([entry])
+        elif runs and entry.kind not in (SHUT, HAD_OUT):
+            runs[-1].append(entry)
+    return runs
 
 
 def _run(entries: list[Entry]) -> Run:

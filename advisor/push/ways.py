@@ -15,7 +15,6 @@ from advisor.tables.load import Tables
 from advisor.tables.where import number
 
 MOST_WAYS = 300  # loops and many branches make more; then the list is cut, and said to be
-_PORTS = ("down", "up")
 # Minus its chance, a number of its own, legs, their numbers, and m along.
 _Open = tuple[float, int, tuple[Leg, ...], tuple[int, ...], float]
 
@@ -79,7 +78,7 @@ class _Walker:
     def first_ports(self, opening: Piece) -> dict[str, float]:
         """The ports that an opening may lead to; the wrong one is never quite ruled out."""
         assert opening.hole is not None
-        there = [port for port in _PORTS if (opening.id, port) in self.network.links]
+        there = [port for port in ("down", "up") if (opening.id, port) in self.network.links]
         said: tuple[str, ...] = self.intent.ports or self.tables.openings[opening.hole.kind].reaches
         meant = tuple(port for port in there if port in said)
         if not meant or len(meant) == len(there):

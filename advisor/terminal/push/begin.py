@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from advisor.push.kinds import DOWN, UNKNOWN, UP, Value
+from advisor.push.kinds import DOWN, PORTS, UNKNOWN, UP, Value
 from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
@@ -24,7 +24,6 @@ _WAYS = (
     ("s", "downstream: to the sewer, away from the house", DOWN),
     ("h", "upstream: back to the house", UP),
 )
-_PORTS = {DOWN: ("down",), UP: ("up",)}
 _SHUT = Choice("n", "it does not open, or not without damage")
 
 
@@ -143,7 +142,8 @@ class _Begin:
         self.changed, why = None, ruled_out(self.study, self.opening)
         if why is None or why in (SHUT, self.study.tables.stuck.left_in.why):
             return None
-        self.page.boxed("stop", [f"{self.opening} is ruled out: {why[:1].lower()}{why[1:]}."])
+        why = f"{why[:1].lower()}{why[1:]}"
+        self.page.boxed("stop", [f"{self.opening} is ruled out: {why}."])
         seen = yes_no("yes, it was seen today", "no, or nobody knows")
         if choose(self.page, "Is that no longer so?", seen) != "y":
             self.page.line(f"Nothing is begun at {self.opening}.")
@@ -151,7 +151,7 @@ class _Begin:
         asked = "Who saw it, and what? It stands in the report."
         who = type_in(self.page, asked, lambda text: None if text.strip() else "Type it.", None)
         if who:
-            self.changed = f"{self.opening} was ruled out ({why[:1].lower()}{why[1:]}). Seen otherwise: {who}"
+            self.changed = f"{self.opening} was ruled out ({why}). Seen otherwise: {who}"
         return bool(who)
 
     def _loadout(self) -> bool | None:
@@ -211,10 +211,9 @@ class _Begin:
         key = choose(self.page, asked, choices, more)
         self.shut = key == _SHUT.key
         self.direction = ways.get(key, UNKNOWN)
-        ports = _PORTS.get(self.direction, tuple(port for each in _PORTS.values() for port in each))
         if self.shut or key == BACK.key:
             return self.shut
-        if self.study.barred.leads_in(self.study.network, self.opening, ports):
+        if self.study.barred.leads_in(self.study.network, self.opening, PORTS[self.direction]):
             self.page.boxed("warning", [self.study.tables.stuck.left_in.stop])
             return False
         return True
