@@ -38,8 +38,9 @@ def output(encoding: str, columns: int, *command: str, **_: str) -> bytes:
     return done.stdout
 
 
-@pytest.mark.parametrize("columns", [40, 80])
-@pytest.mark.parametrize("encoding", ["utf-8", "cp437", "cp1252", "ascii"])
+@pytest.mark.parametrize(
+    ("encoding", "columns"), [("utf-8", 40), ("cp437", 80), ("cp1252", 40), ("ascii", 40)]
+)
 def test_a_plan_loses_no_word_on_any_terminal(encoding, columns):
     told = output(encoding, columns, "plan", *FEW).decode(encoding)
     assert "DO THIS FIRST" in told
@@ -59,7 +60,7 @@ def test_other_pages_are_as_narrow_as_the_screen(command):
 
 
 @pytest.mark.parametrize(
-    "more", [{"NO_COLOR": "1"}, {"LC_ALL": "C"}, {"TERM": "dumb"}, {"LC_ALL": "de_DE.UTF-8"}]
+    "more", [{"NO_COLOR": "1", "LC_ALL": "C"}, {"TERM": "dumb", "LC_ALL": "de_DE.UTF-8"}]
 )
 def test_settings_of_the_machine_change_nothing(more):
     done = subprocess.run(
