@@ -67,7 +67,7 @@ def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique
     """Why a technique is not tried, or not first, at a hard spot."""
     hard = outcome.spots[index]
     place = place_name(hard, study.reader)
-    ruled_out = [r.rejected()[technique] for r in hard.rulings if technique in r.rejected()]
+    ruled_out = [r.rejected[technique] for r in hard.rulings if technique in r.rejected]
     if ruled_out:
         under = tuple(of_rule(firing) for firing in ruled_out)
         text = f"{technique} is ruled out at {place}"

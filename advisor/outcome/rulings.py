@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,7 +33,8 @@ class Ruling:
     facts: Facts
     firings: tuple[Firing, ...]
 
-    def rejected(self) -> dict[str, Firing]:
+    @cached_property
+    def rejected(self) -> Mapping[str, Firing]:
         """Each technique that a rule rejects, with the first rule that does."""
         found: dict[str, Firing] = {}
         for firing in self.firings:
@@ -42,7 +44,8 @@ class Ruling:
                         found.setdefault(technique, firing)
         return found
 
-    def required(self) -> dict[str, Firing]:
+    @cached_property
+    def required(self) -> Mapping[str, Firing]:
         """Each technique that a rule requires."""
         return {
             technique: firing
@@ -101,7 +104,7 @@ def no_blow(rulings: tuple[Ruling, ...]) -> Firing | None:
     Nobody sees which it is before the blow, what a blow breaks stays broken, and what is told of the place,
     such as "no blow", is told whichever it is.
     """
-    against = [(each.share, each.rejected()[BLOW]) for each in rulings if BLOW in each.rejected()]
+    against = [(each.share, each.rejected[BLOW]) for each in rulings if BLOW in each.rejected]
     return max(against, key=lambda each: each[0])[1] if against else None
 
 
@@ -110,7 +113,7 @@ def allowed(rulings: tuple[Ruling, ...], n: int) -> dict[str, Array]:
     masks = dict.fromkeys(TECHNIQUES, np.ones(n, np.float32))
     nowhere = np.zeros(n, np.float32)
     for ruling in rulings:
-        for technique in ruling.rejected():
+        for technique in ruling.rejected:
             if technique in masks:
                 kept = masks[technique]
                 masks[technique] = nowhere if ruling.where is None else np.where(ruling.where, nowhere, kept)

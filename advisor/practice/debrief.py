@@ -145,7 +145,7 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
     if spent:
         lines.append("Tried more often than it pays: the same again ends the same way.")
-    against = next((r.rejected()[name] for r in by_share(spot) if name in r.rejected()), None)
+    against = next((r.rejected[name] for r in by_share(spot) if name in r.rejected), None)
     if step.passed and against is not None:
         lines.append(f"It passed this time, by luck. By the rules it is no try here: {against.because}")
     said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"

@@ -24,8 +24,8 @@ def ask_notes(
     """
     found: dict[str, AskNote] = {}
     for firing in firings:
-        caution = firing.conclusion.caution
-        if firing.outcome is None and caution is not None and caution.id not in told:
+        caution = firing.conclusion.caution if firing.outcome is None else None
+        if caution is not None and caution.id not in told:
             about = tuple(base.facts[name].meaning + on_sheet.get(name, "") for name in firing.missing)
             note = CautionNote(id=caution.id, word=caution.word, text=caution.text, short=caution.short)
             decides = firing.rule.conclusion.verdict is not None

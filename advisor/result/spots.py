@@ -122,8 +122,8 @@ def _techniques(hard: HardSpot, outcome: RouteOutcome) -> tuple[TechniqueNote, .
 
 
 def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteOutcome) -> TechniqueNote:
-    rejecting = [(r.share, r.rejected()[name]) for r in hard.rulings if name in r.rejected()]
-    requiring = [r.required()[name] for r in hard.rulings if name in r.required()]
+    rejecting = [(r.share, r.rejected[name]) for r in hard.rulings if name in r.rejected]
+    requiring = [r.required[name] for r in hard.rulings if name in r.required]
     barred = no_blow(hard.rulings) if name == BLOW else None
     rejected = sum(share for share, _ in rejecting)
     everywhere = barred is not None or rejected > hard.spot.drawn.likely("rejected_from")

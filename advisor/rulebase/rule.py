@@ -179,6 +179,8 @@ class Rule:
         Two values that differ never look the same: those are shown with a digit more. Of what is `also` so at
         other places the names and the counter readings are told as well.
         """
+        if "{" not in text:
+            return text
         named = {found[2]: self.shown[found[2]].show(values, reader) for found in _PLACE.finditer(text)}
         alike = {
             name

@@ -164,7 +164,7 @@ class TestTightTurnsAfterTheOpening:
     @both
     def test_no_run_up_left_so_string(self, base):
         hard = spot(studied(self.job(3), kit_text("feel: firm"), base=base()), "way in", "sanitary tee")
-        assert "quick push" in hard.rulings[0].rejected()
+        assert "quick push" in hard.rulings[0].rejected
         assert "string" in tried(hard)
 
     def test_reason_and_steps(self):

@@ -116,7 +116,7 @@ def test_a_habit_is_no_try_of_its_own(study):
         why_not_technique(study, outcome, index, name)
         for index, hard in enumerate(outcome.spots)
         for name in NO_TRY
-        if name in TECHNIQUES and not any(name in ruling.rejected() for ruling in hard.rulings)
+        if name in TECHNIQUES and not any(name in ruling.rejected for ruling in hard.rulings)
     ]
     assert found
     for story in found:
@@ -130,7 +130,7 @@ def test_a_technique_that_comes_later_is_told_after_those_before_it(study):
         for index, hard in enumerate(ranked.outcome.spots):
             order = [name for name, _ in hard.order]
             for name in hard.tries:
-                if name in NO_TRY or any(name in ruling.rejected() for ruling in hard.rulings):
+                if name in NO_TRY or any(name in ruling.rejected for ruling in hard.rulings):
                     continue
                 story = why_not_technique(study, ranked.outcome, index, name)
                 first = [reason.text for reason in story.tree.under[1:]]
@@ -159,7 +159,7 @@ def test_why_not_a_technique_that_a_rule_rejects(study):
 
     job = studied(TestTightTurnsAfterTheOpening.job(3), kit_text("feel: firm"))
     outcome = job.ranked[0].outcome
-    index = next(i for i, s in enumerate(outcome.spots) if "quick push" in s.rulings[0].rejected())
+    index = next(i for i, s in enumerate(outcome.spots) if "quick push" in s.rulings[0].rejected)
     story = why_not_technique(job, outcome, index, "quick push")
     assert "ruled out" in story.about
     assert any("stroke" in words for words in story.story)

@@ -77,7 +77,7 @@ def test_a_kink_ends_a_try_that_would_have_passed_as_well(chance):
 
 def rejecting(where: list[bool] | None, *techniques: str) -> SimpleNamespace:
     mask = None if where is None else np.array(where)
-    return SimpleNamespace(where=mask, share=0.3, rejected=lambda: dict.fromkeys(techniques, "why"))
+    return SimpleNamespace(where=mask, share=0.3, rejected=dict.fromkeys(techniques, "why"))
 
 
 def test_a_technique_is_allowed_in_the_worlds_in_which_no_rule_rejects_it():

@@ -134,7 +134,7 @@ def test_what_works_is_not_explained_by_the_rule_that_rejects_it_elsewhere():
                 for spot in outcome.spots:
                     for name in spot.tries:
                         mean = float(spot.chance(name).mean())
-                        rejected = [r.rejected()[name] for r in spot.rulings if name in r.rejected()]
+                        rejected = [r.rejected[name] for r in spot.rulings if name in r.rejected]
                         lines = technique.why(spot, study, name)
                         if mean > study.drawn.likely("worth_trying") and rejected:
                             told += 1

@@ -147,7 +147,7 @@ def _winning(study: Study, tries: Sequence[Move]) -> list[Move]:
 
 def floods(spot: HardSpot, study: Study, name: str) -> Caution | None:
     """The caution where a technique is water into a line that nobody has seen drain."""
-    rejected = (r.rejected().get(name) for r in spot.rulings)
+    rejected = (r.rejected.get(name) for r in spot.rulings)
     return caution(study, "holding-line") if any(f and f.rule.about == "site" for f in rejected) else None
 
 
@@ -156,10 +156,10 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
 
     What works in some of the things that the fitting may be is told by those, with the others named.
     """
-    rejecting = [ruling for ruling in by_share(spot) if name in ruling.rejected()]
+    rejecting = [ruling for ruling in by_share(spot) if name in ruling.rejected]
     if float(np.mean(spot.chance(name))) <= study.drawn.likely("worth_trying"):
         if rejecting:
-            return cause(rejecting[0].rejected()[name])
+            return cause(rejecting[0].rejected[name])
         stops = [line for line in variant_of(spot, study) if not line.startswith(UNLESS)]
         nothing = f"{name} changes hardly anything of"
         return (
@@ -168,7 +168,7 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
             else (f"{nothing.capitalize()} what stops the head here.",)
         )
     others = [
-        f"But not if it is a {study.reader.call(ruling.variant)}: {ruling.rejected()[name].because}"
+        f"But not if it is a {study.reader.call(ruling.variant)}: {ruling.rejected[name].because}"
         for ruling in rejecting[:1]
     ]
     for firing in _fired([ruling for ruling in by_share(spot) if ruling not in rejecting]):

@@ -218,7 +218,7 @@ def _allowed(spot: HardSpot | None, technique: str, fitting: Fitting) -> Numbers
     """1 where the plan, told what the camera shows the fitting to be, does not forbid the technique."""
     forbidden = np.zeros(len(fitting.called), bool)
     for ruling in spot.rulings if spot else ():
-        if technique in ruling.rejected():
+        if technique in ruling.rejected:
             forbidden |= (fitting.called == ruling.variant) | (ruling.where is None)
     return np.where(forbidden, 0.0, 1.0)
 
