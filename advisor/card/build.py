@@ -14,7 +14,7 @@ from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import doubted, quick_push_told, to_do
-from advisor.result.beyond import NOT_PAST, limit_of
+from advisor.result.beyond import NOT_PAST, limit_of, turn_before
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.told import asks_told, assumed_near, cautions_told
@@ -132,8 +132,7 @@ class _Told:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         # What must not be entered may begin where its range does; of all else the middle is what to look for.
         at = self.reading(_met_from(note)) if note.sight in NOT_PAST else self.place(note)
-        side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
-        see = " ".join(words.see.format(name=note.name, side=side).split()).replace(" :", ":")
+        see = self._see(note)
         span = "" if at_opening(note) else span_words(note.at_low_m, note.at_high_m, self.reading)
         run = note.sight == ROOTS  # at any joint of it: one reading would be taken for the place
         return Sight(
@@ -149,6 +148,15 @@ class _Told:
             heed=self._heed(hard) if hard is not None else "",
             ease=hard.chance_plain if hard is not None else 0.0,
         )
+
+    def _see(self, note: SightNote) -> str:
+        side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
+        words = self.words.sights[note.sight].see.format(name=note.name, side=side)
+        see = " ".join(words.split()).replace(" :", ":")
+        turn = turn_before(self.route.sights, note.at_low_m) if note.sight in NOT_PAST else None
+        if turn is None or turn.to_stop_m is None:
+            return see
+        return f"{see}. {self.words.from_turn.format(seen=turn.name, on=self.length(turn.to_stop_m))}"
 
     def _missed(self, note: SightNote) -> str:
         """What it means when it does not come; what is the opening itself cannot be the wrong pipe."""

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.result.model import RouteNote
+from advisor.result.model import RouteNote, SightNote
 from advisor.result.study import Study
 from advisor.result.way_model import NotPastNote
 from advisor.site.network import Piece
 from advisor.worlds.draws import Array
 
 NOT_PAST = ("stop", "drain end")  # what such a thing is called among the sights
+_WORTH_TELLING = 0.3  # m; layout: about the length of a head with its spring
 # A head that is pushed on keeps to the straight pipe, and out of a branch it mostly goes down with the water.
 _STRAIGHT_ON = {"up": "down", "down": "up", "branch": "down"}
 
@@ -27,34 +30,53 @@ def limit_of(route: RouteNote) -> NotPastNote | None:
     return note if note is not None and note.at_low_m <= route.length_m else None
 
 
+def turn_before(sights: Sequence[SightNote], at_low_m: float) -> SightNote | None:
+    """The last turn before what must not be passed, where it may come only behind `at_low_m`: the reading
+    at which the other may begin. Nothing where the other may begin right behind it."""
+    turns = [note for note in sights if note.to_stop_m is not None]
+    last = turns[-1] if turns else None
+    far = last is not None and last.at_high_m > at_low_m and (last.to_stop_m or 0.0) >= _WORTH_TELLING
+    return last if far else None
+
+
 def not_past(outcome: RouteOutcome, study: Study) -> NotPastNote | None:
     """The first thing on the way, or straight on behind it, that is not to be entered; where it lies.
 
     Behind the way it counts however far off it is: whoever misses the end pushes on.
     """
+    found = stop_at(outcome, study)
+    return _note(*found, study) if found else None
+
+
+def least(distance: Array, study: Study) -> float:
+    """What a distance may be with few cases left below it, m."""
+    return float(np.quantile(distance, study.drawn.likely("unsafe_share")))
+
+
+def stop_at(outcome: RouteOutcome, study: Study) -> tuple[Piece, Array, bool] | None:
+    """That thing, the counter reading at it, m[N], and whether it lies behind the way."""
     route, stations = outcome.route, outcome.march.stations
     for passage, station in zip(route.passages, stations, strict=True):
         if passage.piece.kind == "stopper":
-            return _note(passage.piece, station.at, study, behind=False)
+            return passage.piece, station.at, False
     end, at = route.passages[-1], outcome.march.end.at
     if end.piece.kind == "end":
-        return _note(end.piece, at, study, behind=False)
+        return end.piece, at, False
     met = {passage.piece.id for passage in route.passages}
     link = study.network.links.get((end.piece.id, end.leaves or _STRAIGHT_ON[end.enters]))
     while link is not None and link[0] not in met:
         piece, enters = study.network.pieces[link[0]], link[1]
         if piece.kind in ("stopper", "end"):
-            return _note(piece, at, study, behind=True)
+            return piece, at, True
         met.add(piece.id)
         at = at + study.drawn.length(piece)
         link = study.network.links.get((piece.id, _STRAIGHT_ON[enters]))
     return None
 
 
-def _note(piece: Piece, at: Array, study: Study, behind: bool) -> NotPastNote:
+def _note(piece: Piece, at: Array, behind: bool, study: Study) -> NotPastNote:
     kind = holds(piece, study)
     stopper = study.tables.stoppers[kind] if kind else None
-    low, high = study.drawn.likely("unsafe_share"), 1 - study.drawn.likely("unsafe_share")
     return NotPastNote(
         name=study.reader.call(kind or piece.name),
         holds=stopper is not None,
@@ -62,6 +84,6 @@ def _note(piece: Piece, at: Array, study: Study, behind: bool) -> NotPastNote:
         why=stopper.why if stopper else "",
         instead=stopper.told_instead(piece.shut_beside) if stopper else "",
         at_m=float(np.median(at)),
-        at_low_m=float(np.quantile(at, low)),
-        at_high_m=float(np.quantile(at, high)),
+        at_low_m=least(at, study),
+        at_high_m=float(np.quantile(at, 1 - study.drawn.likely("unsafe_share"))),
     )

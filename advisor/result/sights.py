@@ -10,7 +10,7 @@ from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.walk import HardSpot
-from advisor.result.beyond import holds, not_past
+from advisor.result.beyond import holds, least, not_past, stop_at
 from advisor.result.model import SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
@@ -31,6 +31,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     hard = {spot.index: number for number, spot in enumerate(outcome.spots)}
     names = {spot.index: place_name(spot, study.reader) for spot in outcome.spots}
     depths, upright = _depths(outcome, study.drawn.likely("slope_run")), _upright(outcome)
+    stop = stop_at(outcome, study)
     found: list[SightNote] = []
     last: Passage | None = None
     for index, (shape, station) in enumerate(zip(outcome.geometries, march.stations, strict=True)):
@@ -43,17 +44,18 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
             # Another wall is seen where a hard fitting begins; where it is all there is, the pipe is hard.
             wall = sight == "other pipe"
             is_hard = index in hard and not rooted and (not wall or len(told) == 1)
-            found.append(
-                _note(
-                    sight,
-                    names[index] if is_hard and not wall else name,
-                    passage,
-                    station.at,
-                    hard.get(index) if is_hard else None,
-                    depths[index],
-                    upright[index],
-                )
+            note = _note(
+                sight,
+                names[index] if is_hard and not wall else name,
+                passage,
+                station.at,
+                hard.get(index) if is_hard else None,
+                depths[index],
+                upright[index],
             )
+            if stop and shape.turn.bends and not wall:
+                note = note.model_copy(update={"to_stop_m": least(stop[1] - station.at, study)})
+            found.append(note)
         if index == route.target_from and index:
             found.append(
                 _note("target", study.target.words, passage, station.at, None, depths[index], upright[index])

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from advisor.quantity import Dimension, Units, never_certain, show, show_reading
 from advisor.result.attempts import quick_push_told, to_do
-from advisor.result.beyond import NOT_PAST
+from advisor.result.beyond import NOT_PAST, turn_before
 from advisor.result.ends import LEAST
-from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.result.model import PassageNote, Plan, RouteNote, SightNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.way_model import NotPastNote
 from advisor.rulebase.rule import GRAVE
@@ -41,7 +41,7 @@ class _Way:
             self._stroke(route)
         # Where the drain ends far behind the way nobody comes to it.
         if route.not_past is not None and any(note.sight in NOT_PAST for note in route.sights):
-            self._not_past(route.not_past)
+            self._not_past(route.not_past, turn_before(route.sights, route.not_past.at_low_m))
         page.line(
             f"The way is {self.length(route.length_m)}; "
             f"in the middle case the push lasts {self.length(route.reach_m)}; "
@@ -81,12 +81,15 @@ class _Way:
             )
         self.page.line(stroke)
 
-    def _not_past(self, note: NotPastNote) -> None:
+    def _not_past(self, note: NotPastNote, turn: SightNote | None) -> None:
         at, low, high = (
             show_reading(each, self.units) for each in (note.at_m, note.at_low_m, note.at_high_m)
         )
         span = "" if low == high else f", from there to {high}, likeliest at {at}"
         self.page.strong(f"Not past {low}: {note.name}{span}.")
+        if turn is not None and turn.to_stop_m is not None:
+            on = self.length(turn.to_stop_m)
+            self.page.line(f"Once the {turn.name} was passed: at most {on} more.", indent=4)
         if note.holds:
             self.page.line(f"It holds the head. {note.why} {note.instead}".rstrip(), indent=4)
 

@@ -10,13 +10,15 @@ from advisor.card.build import card_of
 from advisor.card.content import Card
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
-from advisor.quantity import Units, show_reading
+from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.result.beyond import turn_before
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
+from tests.cases.hazards import run, site
 from tests.cases.jobs import rules, tables
 
 # A row of invented houses: the old trap between house and street lies in or just behind the front chamber,
@@ -182,3 +184,35 @@ def test_a_way_that_ends_in_plain_pipe_is_called_after_what_comes_next():
     made = plan_text(text)
     ends = [note.name for note in made.routes[0].sights if note.sight == "end"]
     assert ends == ["where side drain joins rear drain"]
+
+
+# By hand: 4 to 12 m to the bend, then 2 to 4 m to the sewer, so all in all from 6 m on.
+FAR_BEND = site(
+    run(
+        "kind: end cleanout, opens: yes",
+        "pipe: assumed 4 to 12 m",
+        "bend: 1/8 bend",
+        "pipe: assumed 2 to 4 m",
+    ),
+    "run",
+)
+
+
+def test_behind_a_turn_that_may_come_late_the_limit_is_told_from_the_turn(capsys):
+    """A reading at which the bend may not have come yet is of no use to whoever has seen it later."""
+    made = plan_text(FAR_BEND)
+    route = made.routes[0]
+    (bend,) = (each for each in route.sights if each.to_stop_m is not None)
+    assert bend.at_high_m > route.not_past.at_low_m, "the bend may come behind the first reading of the sewer"
+    assert 2 < bend.to_stop_m < 3, "the lower half of 2 to 4 m, and the bend itself"
+    rows = card_of(made, route, tables().card, Units.METRIC, "2026-11-26", False).sights
+    (row,) = (each for each in rows if "NOT PAST HERE" in each.see)
+    assert f"Past {bend.name}: at most {show(bend.to_stop_m, Dimension.LENGTH, Units.METRIC)} more" in row.see
+    show_plan(made, Units.METRIC, Page())
+    assert f"Once the {bend.name} was passed: at most" in " ".join(capsys.readouterr().out.split())
+
+
+@pytest.mark.parametrize("told", [("4 to 12 m", "8 m"), ("2 to 4 m", "0.1 m")])
+def test_a_turn_that_comes_before_it_for_sure_or_right_before_it_needs_no_word(told):
+    route = plan_text(FAR_BEND.replace(*told)).routes[0]
+    assert turn_before(route.sights, route.not_past.at_low_m) is None
