@@ -21,7 +21,7 @@ from advisor.tables.kits import KitsFile
 from advisor.tables.likely import Steps
 from advisor.tables.limits import CostsFile, LimitsFile
 from advisor.tables.materials import MaterialsFile
-from advisor.tables.openings import OpeningsFile
+from advisor.tables.openings import EntryStepsFile, OpeningHazardsFile, OpeningsFile
 from advisor.tables.pipes import PipesFile
 from advisor.tables.regions import REGIONS
 from advisor.tables.slopes import SlopesFile
@@ -45,6 +45,8 @@ _FILES: dict[str, type[BaseModel]] = {
     "tables/bends.yaml": BendsFile,
     "tables/junctions.yaml": JunctionsFile,
     "tables/junction.yaml": ConstantsFile,
+    "tables/entry_steps.yaml": EntryStepsFile,
+    "words/opening_hazards.yaml": OpeningHazardsFile,
     "tables/openings.yaml": OpeningsFile,
     "tables/fixtures.yaml": FixturesFile,
     "tables/stoppers.yaml": StoppersFile,
@@ -80,8 +82,8 @@ def load_tables(rules: Path) -> Tables:
         conditions=conditions.words,
         bends=bends.kinds(),
         junctions=junctions.junctions,
-        openings=openings.kinds(),
-        hazards=openings.hazards,
+        openings=openings.kinds(read.model(EntryStepsFile).steps),
+        hazards=read.model(OpeningHazardsFile).hazards,
         fixtures=read.model(FixturesFile).fixtures,
         stoppers=read.model(StoppersFile).stoppers,
         limits=read.model(LimitsFile).limits,
@@ -159,7 +161,12 @@ def _wrong_names(read: _Read) -> Iterator[Fault]:
     yield from _unknown_shares(junctions, "junction", junctions.model.likely.usual, kinds, "usual")
     yield from _unknown_shares(junctions, "junction", junctions.model.likely.small, kinds, "small")
     fixtures = read.sheet_of(FixturesFile)
-    openings = read.model(OpeningsFile).openings
+    openings_file = read.sheet_of(OpeningsFile)
+    openings = openings_file.model.openings
+    steps, hazards = read.model(EntryStepsFile).steps, read.model(OpeningHazardsFile).hazards
+    for row in openings.values():
+        yield from _unknown(openings_file, "step", row.entry, steps, ("openings", row.name, "entry"))
+        yield from _unknown(openings_file, "hazard", row.hazards, hazards, ("openings", row.name, "hazards"))
     for fixture in fixtures.model.fixtures.values():
         if fixture.opening is not None:
             here = ("fixtures", fixture.name, "opening")

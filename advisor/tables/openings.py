@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, model_validator
+from pydantic import BeforeValidator
 
-from advisor.strict_yaml.model import nearest
 from advisor.tables.entry import (
     Angle,
     Count,
@@ -80,33 +80,28 @@ class OpeningKind(_OpeningBase):
         return bool(self.reaches)
 
 
+class EntryStepsFile(TableFile):
+    """rules/tables/entry_steps.yaml."""
+
+    steps: Annotated[dict[str, EntryStep], by_name]
+
+
+class OpeningHazardsFile(TableFile):
+    """rules/words/opening_hazards.yaml."""
+
+    hazards: dict[str, str]
+
+
 class OpeningsFile(TableFile):
     """rules/tables/openings.yaml."""
 
-    hazards: dict[str, str]
-    steps: Annotated[dict[str, EntryStep], by_name]
     openings: Annotated[dict[str, OpeningRow], by_name]
 
-    @model_validator(mode="after")
-    def _names_known(self) -> OpeningsFile:
-        wrong = []
-        for row in self.openings.values():
-            for kind, names, known in (
-                ("step", row.entry, self.steps),
-                ("hazard", row.hazards, self.hazards),
-            ):
-                for name in names:
-                    if name not in known:
-                        wrong.append(f"{row.name!r}: no {kind} {name!r}{nearest(name, list(known))}")
-        if wrong:
-            raise ValueError("; ".join(wrong))
-        return self
-
-    def kinds(self) -> dict[str, OpeningKind]:
+    def kinds(self, steps: Mapping[str, EntryStep]) -> dict[str, OpeningKind]:
         """Every kind of opening by its name, its steps written out."""
         return {
             row.name: OpeningKind.model_construct(
-                **{**dict(row), "entry": tuple(self.steps[name] for name in row.entry)}
+                **{**dict(row), "entry": tuple(steps[name] for name in row.entry)}
             )
             for row in self.openings.values()
         }

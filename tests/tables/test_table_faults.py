@@ -76,7 +76,7 @@ SPOILT = [
         "hazards: [fool line, seized",
         ["'full line'"],
     ),
-    ("tables/openings.yaml", "bore: own", "bore: owned", ["own, line or a length"]),
+    ("tables/entry_steps.yaml", "bore: own", "bore: owned", ["own, line or a length"]),
     ("tables/fixtures.yaml", "opening: shower drain", "opening: shower drane", ["'shower drain'"]),
     ("tables/stoppers.yaml", "tank: yes", "tank: perhaps", ["perhaps", "yes or no"]),
     ("tables/slopes.yaml", "  britain:", "  brittany:", ["brittany", "britain"]),
