@@ -38,6 +38,7 @@ class Says:
     words: tuple[str, ...] = ()
     needed: bool = False
     unit: Dimension | None = None  # of a number; a clock position is in hours, 12 at the top
+    wide: bool = False  # of a pipe, so more than nothing
 
 
 _TEXT, _NEEDED, _FLAG = Says(str), Says(str, needed=True), Says(bool)
@@ -69,7 +70,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "name": _TEXT,
         "line": _TEXT,
         "material": _TEXT,
-        "size": _LENGTH,
+        "size": Says(float, unit=Dimension.LENGTH, wide=True),
         "photo": _TEXT,
         "note": _TEXT,
     },
@@ -170,6 +171,8 @@ def _value_faults(say: Says, value: Value) -> list[str]:
     if say.type is float:
         if not isinstance(value, int | float) or isinstance(value, bool) or not isfinite(value):
             return [f"got {value!r}; expected a number"]
+        if say.wide and value <= 0:
+            return [f"got {value} m; expected more than 0 m"]
         long = say.unit is Dimension.LENGTH and abs(value) > FARTHEST
         return [f"got {value} m; expected one within {FARTHEST:.0f} m"] if long else []
     if say.type is bool:

@@ -121,6 +121,8 @@ def test_what_stands_is_what_a_plain_replay_says(targets):
         ("note", 1e9, {"text": "x"}, "expected one within"),
         ("counter reset", 3.0, {"now": 1e12}, "expected one within 10000 m"),
         ("mark", 3.0, {"name": "m", "depth": -1e5}, "expected one within 10000 m"),
+        ("sighting", 3.0, {"what": "tie-in", "size": -1.0}, "size: got -1.0 m; expected more than 0 m"),
+        ("sighting", 3.0, {"what": "tie-in", "size": 0.0}, "size: got 0.0 m; expected more than 0 m"),
         ("note", None, {"text": "x", "txet": "y"}, "nothing is called 'txet'"),
         ("note", None, {"text": "x" * 5000}, "5000 characters"),
         ("note", None, {"text": "\ud800"}, "not text"),
