@@ -19,7 +19,7 @@ from tests.bench.simulation.run import Bench, SiteResult
 from tests.bench.simulation.truth import AS_BELIEVED, Truth
 
 FAR_END = "drain, from wall to public sewer"
-SITES, WORLDS = 10, 1000
+SITES, WORLDS = 6, 1000
 FAILING = 480.0
 
 

@@ -13,7 +13,7 @@ import pytest
 from tests.bench.tracker.run import Tally, network_tally
 from tests.cases.jobs import tables
 
-NETWORKS, PUSHES = range(101, 105), 20  # others than those of the figures
+NETWORKS, PUSHES = range(101, 104), 20  # others than those of the figures
 
 
 def batch(poor: bool, lost: bool) -> Tally:
