@@ -33,6 +33,9 @@ def disagree(now: Now) -> tuple[str, ...]:
         found.append(f"It {where} where the plan has no hard place.")
     if now.wrong_port is not None:
         found.append(f"{now.push.opening.name} leads the other way than planned.")
+    if now.contrary is not None:
+        water = now.contrary.water
+        found.append(f"Water of the {water.fixture} did not come as it should where the head is said to be.")
     if now.off_map:
         found.append("It may be in a pipe that is not on your map.")
     return tuple(dict.fromkeys(found))

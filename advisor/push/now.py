@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -11,13 +10,14 @@ import numpy as np
 from advisor.push.behind import behind
 from advisor.push.causes import spots_told
 from advisor.push.checks import Check, checks
+from advisor.push.contrary import Contrary, contrary
 from advisor.push.course import Met
 from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allowed
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, KINKED, PASSED, START, STOPPED, TRY
+from advisor.push.kinds import KINKED, PASSED, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.one_push import Push
 from advisor.push.sighting import (
@@ -77,8 +77,15 @@ class Now:
 
     @cached_property
     def fix(self) -> Fix:
-        """Where the head is."""
-        return fix_of(self.push.tracker, self.belief)
+        """Where the head is; no surer than water lets it be that came otherwise than it can there."""
+        sure = self.push.tracker.chart.where.sure
+        most = sure.certain if self.contrary is None else sure.contradicted
+        return fix_of(self.push.tracker, self.belief, number(most))
+
+    @cached_property
+    def contrary(self) -> Contrary | None:
+        """The water told last from a side, where it cannot have come so by where the head is said to be."""
+        return contrary(self.push.tracker, self.sightings, self.after)
 
     @property
     def counter(self) -> float:
@@ -281,16 +288,3 @@ class Now:
         if total > 0 and float(by_way[into].sum()) / total < number(chart.where.sure.other_way):
             return planned
         return None
-
-
-def open_push(entries: Sequence[Entry]) -> tuple[Entry, ...]:
-    """The entries of the push that has begun and not ended, its start first; empty where there is none."""
-    begun: list[Entry] = []
-    for entry in entries:
-        if entry.kind == START:
-            begun = [entry]
-        elif entry.kind == END:
-            begun = []
-        elif begun:
-            begun.append(entry)
-    return tuple(begun)

@@ -40,7 +40,7 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     for reading in plight_of(now).roots[-1:]:
         told = now.push.study.tables.stuck.rod_in_roots.now
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
-    if limit.only_back:
+    if limit.only_back or now.contrary is not None:
         return
     again = stop_ahead(now)
     hard = hard_ahead(now, now.push.course.hard)

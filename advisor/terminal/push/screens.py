@@ -6,7 +6,6 @@ from math import isnan
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
-from advisor.push.depth import expected_depth, hardly
 from advisor.push.disagree import disagree
 from advisor.push.fix import Place
 from advisor.push.here import likely_here
@@ -24,6 +23,7 @@ from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
+from advisor.terminal.push.contrary import contrary_words
 from advisor.terminal.push.hard import held_words, no_push, show_hard
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
@@ -59,6 +59,10 @@ def _where(now: Now, page: Page, words: Words) -> None:
     best, second = fix.best, fix.second
     if now.off_map:
         page.strong(f"It may be a pipe that is not on your map: {words.say(fix.off_map)}.")
+    if (against := contrary_words(now)) is not None:
+        page.boxed("not sure where", list(against))
+        page.line(f"Where, by all else that was told: {words.place(best)}.")
+        return
     if second is None or _sure(now):
         page.strong(f"Where: {words.place(best)}. {_cap(words.say(best.chance))}.")
     else:
@@ -87,20 +91,6 @@ def show_ground(now: Now, page: Page) -> None:
         page.line(f"{_cap(above)}.")
 
 
-def odd_depth(now: Now, read: float) -> str | None:
-    """What is odd in a depth, m, that was read above the head; None where it may be so."""
-    study, best = now.push.study, now.fix.best
-    row = study.tables.where.depth
-    expected = expected_depth(study.network, now.push.opening.name, best.line, best.at)
-    if not hardly(read, expected, row):
-        return None
-    told, deepest = (show(each, Dimension.LENGTH, study.units) for each in (read, number(row.deepest)))
-    if expected is None:
-        return f"{told} deep: hardly a drain lies deeper than {deepest}."
-    by_sheet = show(expected.value, Dimension.LENGTH, study.units)
-    return f"{told} deep, and by the sheet it should be about {by_sheet}."
-
-
 def _apart(now: Now, place: Place, words: Words) -> str:
     """What would come next there: the sighting that tells the two best apart."""
     tracker = now.push.tracker
@@ -117,6 +107,8 @@ def _sure(now: Now) -> bool:
 
 def _check(now: Now, page: Page, words: Words) -> None:
     check, where = now.check, now.push.tracker.chart.where
+    if now.contrary is not None:
+        return  # what to run, or that nothing may be, is told where the water is
     if check is None:
         if not _sure(now) and now.water_allowed is False:
             page.line("No water test: no water may be run in this line now.")
@@ -222,6 +214,9 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
             if not made.usable:
                 return
         _attempts("If it is out:", "If it is out, leave it.", order, page, words)
+        return
+    if (against := contrary_words(now)) is not None:
+        page.steps(list(against[1:]))
         return
     if throat is not None:
         show_throat(throat, now.push.study.tables.stuck.other_throat, now.counter, page, words)

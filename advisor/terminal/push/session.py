@@ -15,9 +15,9 @@ from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, HAD_OUT, OFFERED, RESET, SHUT, START, TRY, Value
 from advisor.push.left_stops import left_stops
-from advisor.push.log import Entry, Log
+from advisor.push.log import Entry, Log, open_push
 from advisor.push.lost import lost_of
-from advisor.push.now import Now, open_push
+from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
 from advisor.result.study import Study
