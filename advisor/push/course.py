@@ -135,8 +135,14 @@ class Course:
         }
         return Intent(ports, steers, sticks, runs)
 
-    def spots_here(self, tracker: Tracker, belief: Belief) -> tuple[tuple[Met, float], ...]:
-        """Each hard spot with the chance that the head is held there, likeliest first."""
+    def spots_here(
+        self, tracker: Tracker, belief: Belief, out: bool = False
+    ) -> tuple[tuple[Met, float], ...]:
+        """Each hard spot with the chance that the head is held there, likeliest first.
+
+        Held as it is drawn `out`, that is the chance that it is there at all: what stops a head on its way in
+        draws no stop of the way out to it, and in a run with roots what is seen and felt tells.
+        """
         chart = tracker.chart
         mass = belief.mass.sum(axis=0)
         spread = number(chart.where.stopped.spread)
@@ -146,12 +152,16 @@ class Course:
             here = 0.0
             for r, way in enumerate(chart.ways):
                 along, until = met.along(way), met.until(way)
-                if along is not None and until is not None:
+                if along is None or until is None:
+                    continue
+                if not out:
                     here += stick * float(mass[r] @ chart.spread(along, until, spread))
+                elif not met.run:
+                    here += float(mass[r, abs(chart.x - along) <= spread].sum())
             found.append((met, here))
         # The chart's own stops hold those of the plan too, but for what belongs to the entry.
         anywhere = float((mass * chart.stops).sum()) + number(chart.where.stopped.off_map) * belief.off_map
-        total = max(anywhere, sum(here for _, here in found), 1e-12)
+        total = max(1.0 if out else anywhere, sum(here for _, here in found), 1e-12)
         shares = [(met, min(here / total, 0.99)) for met, here in found]
         return tuple(sorted(shares, key=lambda each: -each[1]))
 

@@ -26,7 +26,9 @@ def disagree(now: Now) -> tuple[str, ...]:
         if not tried.passed and failed > 1 and foreseen > drawn.likely("likely_share"):
             found.append(f"It was held {failed} times at the {met.name}, which was thought likely to pass.")
     met, held = now.held_at
-    if held and met is None and now.rooted is not None:
+    if held and now.on_way_out:
+        found.append("It is held on the way back.")
+    elif held and met is None and now.rooted is not None:
         found.append(f"It is held along the {now.rooted.name}, which was thought unlikely.")
     elif held and met is None:
         where = "may be held" if likely_here(now).spots else "is held"

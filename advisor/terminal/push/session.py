@@ -31,9 +31,10 @@ from advisor.terminal.push.had_out import had_out
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.home import how_it_ends
 from advisor.terminal.push.late import before_which, between
-from advisor.terminal.push.screens import show_now, show_plan_anew, why_doubtful
+from advisor.terminal.push.screens import show_now, show_plan_anew
 from advisor.terminal.push.short import short
 from advisor.terminal.push.steps import in_turn
+from advisor.terminal.push.water import why_doubtful
 from advisor.terminal.push.words import Words
 from advisor.terminal.ready import Ready
 
