@@ -11,12 +11,14 @@ from advisor.kit.model import Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
 from advisor.push.chart import Array
-from advisor.push.kinds import AS_PLANNED, PORTS
+from advisor.push.kinds import AS_PLANNED, PORTS, UNKNOWN
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import Intent, Way
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.site.fields import AssumedName
 from advisor.site.network import Piece
+from advisor.site.pieces import OpeningEntry
 from advisor.tables.where import number
 
 Passing = tuple[str, str, str]  # piece, port in, port out
@@ -119,12 +121,22 @@ class Course:
         shapes = [shape for outcome in self.outcomes for shape in outcome.geometries]
         return not shapes or any(shape.turn.bends or shape.turn.way in ("stop", "fork") for shape in shapes)
 
+    @property
+    def _way_told(self) -> bool:
+        """Whether the kind of the opening, not an assumed one, tells which way it leads."""
+        entry, hole = self.opening.entry, self.opening.hole
+        if hole is None or not isinstance(entry, OpeningEntry) or isinstance(entry.kind, AssumedName | None):
+            return False
+        return self.study.tables.openings[hole.kind].tells_way
+
     def intent(self, direction: str) -> Intent:
         """What the filter is told of the plan, and of the way in that was told."""
         wanted = self.wanted
         sticks = {met.key: float(met.hard.spot.plain.stuck.mean()) for met in reversed(self.spots)}
         runs = {met.key: met.run for met in self.spots if met.run}
         ports = PORTS.get(direction, ())
+        if direction == UNKNOWN and self._way_told:
+            ports = ()  # as its kind says: not seen at the rim, but told with the kind
         if wanted is None:
             return Intent(ports=ports, sticks=sticks, runs=runs)
         passages = wanted.route.passages

@@ -80,7 +80,7 @@ class Tracker:
         self.rates = (1 - rates) * (1 - number(travel.rod_lag))
         self.wander = number(travel.wander[map_quality])  # type: ignore[index]
         self.stride = Stride(chart, self.rates, self.wander)
-        self._false = sum(number(row.false) for row in where.seen.values())
+        self._false = sum(chart.false(kind) for kind in where.seen)
         self._off = sum(number(row.off_map) for row in where.seen.values())
 
     def start(self, rod: float = 0.0) -> Belief:

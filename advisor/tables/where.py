@@ -176,6 +176,7 @@ class WhereFile(TableFile):
     source: str
     travel: Travel
     seen: dict[Seen, SeenRow]
+    undrawn: dict[MapQuality, Count]
     clock: ClockRow
     size: SizeRow
     water: WaterRow
@@ -197,6 +198,7 @@ class WhereFile(TableFile):
             ("travel: wander", get_args(MapQuality), self.travel.wander),
             ("travel: longer", get_args(MapQuality), self.travel.longer),
             ("seen", get_args(Seen), self.seen),
+            ("undrawn", get_args(MapQuality), self.undrawn),
             ("stopped: chances", get_args(StopAt), self.stopped.chances),
         ):
             for name in names:
