@@ -129,9 +129,9 @@ class Chart:
         return self._fields[kind]
 
     def false(self, kind: str) -> float:
-        """How often one is told for each metre where the map has none: tie-ins the more, the less it knows."""
-        row, undrawn = self.where.seen[kind], self.where.undrawn[self.network.map_quality]  # type: ignore[index]
-        share = number(undrawn) if kind == "tie-in" else 0.0
+        """How often one is told for each metre where the map has none: more tie-ins where it knows less."""
+        row, undrawn = self.where.seen[kind], self.where.undrawn  # type: ignore[index]
+        share = number(undrawn[self.network.map_quality]) if kind == "tie-in" else 0.0  # type: ignore[index]
         return (1 - share) * number(row.false) + share * number(row.off_map)
 
     def told_as(self, mark: Landmark, kind: str) -> float:

@@ -122,7 +122,7 @@ class Course:
         return not shapes or any(shape.turn.bends or shape.turn.way in ("stop", "fork") for shape in shapes)
 
     @property
-    def _way_told(self) -> bool:
+    def way_told(self) -> bool:
         """Whether the kind of the opening, not an assumed one, tells which way it leads."""
         entry, hole = self.opening.entry, self.opening.hole
         if hole is None or not isinstance(entry, OpeningEntry) or isinstance(entry.kind, AssumedName | None):
@@ -135,7 +135,7 @@ class Course:
         sticks = {met.key: float(met.hard.spot.plain.stuck.mean()) for met in reversed(self.spots)}
         runs = {met.key: met.run for met in self.spots if met.run}
         ports = PORTS.get(direction, ())
-        if direction == UNKNOWN and self._way_told:
+        if direction == UNKNOWN and self.way_told:
             ports = ()  # as its kind says: not seen at the rim, but told with the kind
         if wanted is None:
             return Intent(ports=ports, sticks=sticks, runs=runs)

@@ -1,4 +1,4 @@
-"""One tie-in on a map that nobody saw turns no direction: an unknown neighbour's or a pump's may lie there too.
+"""One tie-in on a map that nobody saw turns no direction: a neighbour's or a pump's may lie there too.
 
 From a technician's day: a cleanout told to sweep to the street only, a bathroom of which nobody knew where it
 joins, and one mouth 6 ft in: "leads the other way than planned, 99 %".
