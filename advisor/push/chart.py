@@ -128,6 +128,12 @@ class Chart:
             self._fields[kind] = made
         return self._fields[kind]
 
+    def false(self, kind: str) -> float:
+        """How often one is told for each metre where the map has none: more tie-ins where it knows less."""
+        row, undrawn = self.where.seen[kind], self.where.undrawn  # type: ignore[index]
+        share = number(undrawn[self.network.map_quality]) if kind == "tie-in" else 0.0  # type: ignore[index]
+        return (1 - share) * number(row.false) + share * number(row.off_map)
+
     def told_as(self, mark: Landmark, kind: str) -> float:
         """The share in which a landmark, where it is told, is told as one of that kind."""
         as_tie_in = number(self.where.chamber_as_tie_in) if mark.kind == CHAMBER else 0.0

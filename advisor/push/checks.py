@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -9,7 +10,7 @@ import numpy as np
 
 from advisor.push.chart import Array
 from advisor.push.likelihood import water
-from advisor.push.sighting import AHEAD, BEHIND, Water
+from advisor.push.sighting import AHEAD, BEHIND, Back, Seen, Sighting, Stopped, Water
 from advisor.push.track import Belief, Tracker
 from advisor.tables.where import number
 
@@ -58,6 +59,17 @@ def passes(tracker: Tracker, belief: Belief, fixture: str) -> float:
     mass = belief.mass.sum(axis=0)
     total = float(mass.sum())
     return float(mass[np.isfinite(tracker.chart.path(fixture).away)].sum()) / total if total > 0 else 0.0
+
+
+def run_here(sightings: Sequence[Sighting]) -> set[str]:
+    """The fixtures run since the head last moved."""
+    run: set[str] = set()
+    for sighting in reversed(sightings):
+        if isinstance(sighting, Water):
+            run.add(sighting.fixture)
+        elif isinstance(sighting, Seen | Back | Stopped):
+            break
+    return run
 
 
 def _check(tracker: Tracker, belief: Belief, fixture: str, dye: bool) -> Check:

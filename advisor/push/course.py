@@ -11,12 +11,14 @@ from advisor.kit.model import Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
 from advisor.push.chart import Array
-from advisor.push.kinds import AS_PLANNED, PORTS
+from advisor.push.kinds import AS_PLANNED, PORTS, UNKNOWN
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import Intent, Way
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.site.fields import AssumedName
 from advisor.site.network import Piece
+from advisor.site.pieces import OpeningEntry
 from advisor.tables.where import number
 
 Passing = tuple[str, str, str]  # piece, port in, port out
@@ -119,12 +121,22 @@ class Course:
         shapes = [shape for outcome in self.outcomes for shape in outcome.geometries]
         return not shapes or any(shape.turn.bends or shape.turn.way in ("stop", "fork") for shape in shapes)
 
+    @property
+    def way_told(self) -> bool:
+        """Whether the kind of the opening, not an assumed one, tells which way it leads."""
+        entry, hole = self.opening.entry, self.opening.hole
+        if hole is None or not isinstance(entry, OpeningEntry) or isinstance(entry.kind, AssumedName | None):
+            return False
+        return self.study.tables.openings[hole.kind].tells_way
+
     def intent(self, direction: str) -> Intent:
         """What the filter is told of the plan, and of the way in that was told."""
         wanted = self.wanted
         sticks = {met.key: float(met.hard.spot.plain.stuck.mean()) for met in reversed(self.spots)}
         runs = {met.key: met.run for met in self.spots if met.run}
         ports = PORTS.get(direction, ())
+        if direction == UNKNOWN and self.way_told:
+            ports = ()  # as its kind says: not seen at the rim, but told with the kind
         if wanted is None:
             return Intent(ports=ports, sticks=sticks, runs=runs)
         passages = wanted.route.passages
@@ -135,8 +147,14 @@ class Course:
         }
         return Intent(ports, steers, sticks, runs)
 
-    def spots_here(self, tracker: Tracker, belief: Belief) -> tuple[tuple[Met, float], ...]:
-        """Each hard spot with the chance that the head is held there, likeliest first."""
+    def spots_here(
+        self, tracker: Tracker, belief: Belief, out: bool = False
+    ) -> tuple[tuple[Met, float], ...]:
+        """Each hard spot with the chance that the head is held there, likeliest first.
+
+        Held as it is drawn `out`, that is the chance that it is there at all: what stops a head on its way in
+        draws no stop of the way out to it, and in a run with roots what is seen and felt tells.
+        """
         chart = tracker.chart
         mass = belief.mass.sum(axis=0)
         spread = number(chart.where.stopped.spread)
@@ -146,12 +164,16 @@ class Course:
             here = 0.0
             for r, way in enumerate(chart.ways):
                 along, until = met.along(way), met.until(way)
-                if along is not None and until is not None:
+                if along is None or until is None:
+                    continue
+                if not out:
                     here += stick * float(mass[r] @ chart.spread(along, until, spread))
+                elif not met.run:
+                    here += float(mass[r, abs(chart.x - along) <= spread].sum())
             found.append((met, here))
         # The chart's own stops hold those of the plan too, but for what belongs to the entry.
         anywhere = float((mass * chart.stops).sum()) + number(chart.where.stopped.off_map) * belief.off_map
-        total = max(anywhere, sum(here for _, here in found), 1e-12)
+        total = max(1.0 if out else anywhere, sum(here for _, here in found), 1e-12)
         shares = [(met, min(here / total, 0.99)) for met, here in found]
         return tuple(sorted(shares, key=lambda each: -each[1]))
 

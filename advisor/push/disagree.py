@@ -26,13 +26,18 @@ def disagree(now: Now) -> tuple[str, ...]:
         if not tried.passed and failed > 1 and foreseen > drawn.likely("likely_share"):
             found.append(f"It was held {failed} times at the {met.name}, which was thought likely to pass.")
     met, held = now.held_at
-    if held and met is None and now.rooted is not None:
+    if held and now.on_way_out:
+        found.append("It is held on the way back.")
+    elif held and met is None and now.rooted is not None:
         found.append(f"It is held along the {now.rooted.name}, which was thought unlikely.")
     elif held and met is None:
         where = "may be held" if likely_here(now).spots else "is held"
         found.append(f"It {where} where the plan has no hard place.")
     if now.wrong_port is not None:
         found.append(f"{now.push.opening.name} leads the other way than planned.")
+    if now.contrary is not None:
+        water = now.contrary.water
+        found.append(f"Water of the {water.fixture} did not come as it should where the head is said to be.")
     if now.off_map:
         found.append("It may be in a pipe that is not on your map.")
     return tuple(dict.fromkeys(found))

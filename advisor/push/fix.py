@@ -38,11 +38,15 @@ class Place:
 
 @dataclass(frozen=True)
 class Fix:
-    """Where the head is: the lines, likeliest first, and the chance of a pipe that is not on the map."""
+    """Where the head is: the lines, likeliest first, and the chance of a pipe that is not on the map.
+
+    Nothing is told as surer than `most`.
+    """
 
     places: tuple[Place, ...]
     off_map: float
     rod: float
+    most: float
 
     @property
     def best(self) -> Place:
@@ -59,26 +63,27 @@ class Fix:
         """Chance that downstream is ahead of the lens; of what is on the map."""
         total = sum(place.share for place in self.places)
         ahead = sum(place.share for place in self.places if place.with_flow)
-        return ahead / total if total else 0.5
+        return min(max(ahead / total, 1 - self.most), self.most) if total else 0.5
 
 
-def fix_of(tracker: Tracker, belief: Belief) -> Fix:
-    """The answer that a belief gives; every one with more than a thousandth."""
+def fix_of(tracker: Tracker, belief: Belief, most: float | None = None) -> Fix:
+    """The answer that a belief gives; every one with more than a thousandth, and none surer than `most`."""
     chart = tracker.chart
+    most = number(chart.where.sure.certain) if most is None else most
     mass = belief.mass.sum(axis=0)
     shares = np.bincount(chart.run.ravel(), mass.ravel(), len(chart.runs))
     places = [
-        _place(tracker, mass, index, float(shares[index]))
+        _place(tracker, mass, index, float(shares[index]), most)
         for index in np.argsort(-shares, kind="stable")
         if shares[index] > 1e-3
     ]
     if not places:
         index = int(np.argmax(shares))
-        places = [_place(tracker, mass, index, float(shares[index]))]
-    return Fix(tuple(places), min(belief.off_map, number(chart.where.sure.certain)), belief.rod)
+        places = [_place(tracker, mass, index, float(shares[index]), most)]
+    return Fix(tuple(places), min(belief.off_map, most), belief.rod, most)
 
 
-def _place(tracker: Tracker, mass: Array, index: int, share: float) -> Place:
+def _place(tracker: Tracker, mass: Array, index: int, share: float, most: float) -> Place:
     chart = tracker.chart
     here = chart.run == index
     at, low, high = _quantiles(chart.place[here], mass[here], (0.5, 0.1, 0.9))
@@ -88,7 +93,6 @@ def _place(tracker: Tracker, mass: Array, index: int, share: float) -> Place:
     line, with_flow = chart.runs[index]
     near = chart.stretches.near(line, at, number(chart.where.sure.near))
     chance = float(mass[np.isin(chart.stretch, list(near))].sum())
-    most = number(chart.where.sure.certain)
     known = min(share, most), min(chance, most)
     return Place(line, *known, at, low, high, with_flow, inside, least, farthest)
 

@@ -20,7 +20,7 @@ def seen(chart: Chart, sighting: Seen) -> tuple[Array, float]:
     told = 1.0 if sighting.clock is None or sighting.kind != "tie-in" else 1 / HOURS
     if sighting.size is not None:
         told *= 1 / number(where.size.range)
-    found = np.full((len(chart.ways), chart.cells), number(row.false) * told)
+    found = np.full((len(chart.ways), chart.cells), chart.false(sighting.kind) * told)
     for look, field in chart.fields(sighting.kind).items():
         found += field * looks(chart, sighting, look)
     return found, number(row.off_map) * told

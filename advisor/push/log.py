@@ -17,7 +17,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from advisor.errors import BadInput, Fault
-from advisor.push.kinds import UNDO, Value, entry_faults
+from advisor.push.kinds import END, START, UNDO, Value, entry_faults
 from advisor.push.log_file import OURS, VERSION, connected, is_there, make_log, words
 
 
@@ -209,6 +209,19 @@ def standing(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
     gone = undone(entries)
     held = (entry for entry in entries if entry.number not in gone and entry.kind != UNDO)
     return tuple(sorted(held, key=lambda entry: (entry.happened_at, entry.number)))
+
+
+def open_push(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
+    """The entries of the push that has begun and not ended, its start first; empty where there is none."""
+    begun: list[Entry] = []
+    for entry in entries:
+        if entry.kind == START:
+            begun = [entry]
+        elif entry.kind == END:
+            begun = []
+        elif begun:
+            begun.append(entry)
+    return tuple(begun)
 
 
 def undone(entries: tuple[Entry, ...] | list[Entry]) -> set[int]:

@@ -2,29 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import accumulate
 
 import numpy as np
 
 from advisor.push.behind import behind
 from advisor.push.causes import spots_told
-from advisor.push.checks import Check, checks
+from advisor.push.checks import Check, checks, run_here
+from advisor.push.contrary import Contrary, contrary
 from advisor.push.course import Met
 from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allowed
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, KINKED, PASSED, START, STOPPED, TRY
+from advisor.push.kinds import KINKED, PASSED, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.one_push import Push
 from advisor.push.sighting import (
     NOT_BACK,
-    Back,
     Read,
-    Seen,
     Sighting,
     Still,
     Stopped,
@@ -34,7 +33,7 @@ from advisor.push.sighting import (
     signs_at,
 )
 from advisor.push.track import Belief
-from advisor.push.way_back import on_way_back
+from advisor.push.way_back import on_way_back, seen_on_way_in
 from advisor.tables.where import number
 
 
@@ -77,8 +76,15 @@ class Now:
 
     @cached_property
     def fix(self) -> Fix:
-        """Where the head is."""
-        return fix_of(self.push.tracker, self.belief)
+        """Where the head is; no surer than water lets it be that came otherwise than it can there."""
+        sure = self.push.tracker.chart.where.sure
+        most = sure.certain if self.contrary is None else sure.contradicted
+        return fix_of(self.push.tracker, self.belief, number(most))
+
+    @cached_property
+    def contrary(self) -> Contrary | None:
+        """The water told last from a side, where it cannot have come so by where the head is said to be."""
+        return contrary(self.push.tracker, self.sightings, self.after)
 
     @property
     def counter(self) -> float:
@@ -149,12 +155,19 @@ class Now:
     @cached_property
     def on_way_out(self) -> bool:
         """Whether the head was last held while it was drawn out."""
-        told = self.sightings
-        last = next((i for i in reversed(range(len(told))) if isinstance(told[i], Stopped | Still)), None)
-        if last is None:
-            return False
-        rods = [self.after(count).rod for count in range(last + 2)]
-        return on_way_back(rods, last + 1, self.push.tracker.chart.cell)
+        last = self._last_stop
+        return last is not None and on_way_back(self.rods, last, self.push.tracker.chart.cell)
+
+    @cached_property
+    def rods(self) -> tuple[float, ...]:
+        """How much rod the head was out by after each entry, m."""
+        told = accumulate(sighting_of(entry) is not None for entry in self.entries)
+        return tuple(self.after(count).rod for count in told)
+
+    @property
+    def _last_stop(self) -> int | None:
+        """The place among the entries of the last stop."""
+        return next((i for i in reversed(range(len(self.entries))) if self.entries[i].kind == STOPPED), None)
 
     @cached_property
     def spots_told(self) -> tuple[tuple[Met, float], ...]:
@@ -175,7 +188,8 @@ class Now:
         """Each hard spot with the chance that the head is held there; none that is behind it for certain."""
         course, tracker = self.push.course, self.push.tracker
         gone = behind(course.spots, self.entries, tracker, self.belief, self.after)
-        return tuple(each for each in course.spots_here(tracker, self.belief) if each[0].name not in gone)
+        here = course.spots_here(tracker, self.belief, self.on_way_out)
+        return tuple(each for each in here if each[0].name not in gone)
 
     @cached_property
     def rooted(self) -> Met | None:
@@ -197,9 +211,14 @@ class Now:
 
     @cached_property
     def signs(self) -> frozenset[str]:
-        """What was seen and felt where the head was last held, by its stop and by the tries there."""
-        last = next((i for i in reversed(range(len(self.entries))) if self.entries[i].kind == STOPPED), None)
+        """What was seen and felt where the head was last held, by its stop and by the tries there.
+
+        Held on the way out, what the lens showed there on the way in is there still.
+        """
+        last, where = self._last_stop, self.push.tracker.chart.where
         found = frozenset[str]() if last is None else signs_at(self.entries, last)
+        if last is not None and self.on_way_out:
+            found |= seen_on_way_in(self.entries, self.rods, last, number(where.sure.near))
         neither = comes_neither_way(self.entries, self.push.tracker.chart.cell)
         return found | {NOT_BACK} if neither else found
 
@@ -251,22 +270,11 @@ class Now:
         unsure = self.fix.best.chance < number(sure.check_below) or self.off_map
         if not unsure or self.water_allowed is False:
             return None
-        without = {*self._run_here, *self.not_to_run, self.push.opening.name}
+        without = {*run_here(self.sightings), *self.not_to_run, self.push.opening.name}
         found = checks(self.push.tracker, self.belief, frozenset(without))
         # What joins further down than the head shows nothing, whatever its silence is worth in bits.
         least = number(sure.must_pass)
         return next((each for each in found if each.bits > 0 and each.passes >= least), None)
-
-    @property
-    def _run_here(self) -> set[str]:
-        """The fixtures run since the head last moved."""
-        run: set[str] = set()
-        for sighting in reversed(self.sightings):
-            if isinstance(sighting, Water):
-                run.add(sighting.fixture)
-            elif isinstance(sighting, Seen | Back | Stopped):
-                break
-        return run
 
     @cached_property
     def wrong_port(self) -> str | None:
@@ -281,16 +289,3 @@ class Now:
         if total > 0 and float(by_way[into].sum()) / total < number(chart.where.sure.other_way):
             return planned
         return None
-
-
-def open_push(entries: Sequence[Entry]) -> tuple[Entry, ...]:
-    """The entries of the push that has begun and not ended, its start first; empty where there is none."""
-    begun: list[Entry] = []
-    for entry in entries:
-        if entry.kind == START:
-            begun = [entry]
-        elif entry.kind == END:
-            begun = []
-        elif begun:
-            begun.append(entry)
-    return tuple(begun)

@@ -9,9 +9,14 @@ from advisor.push.log import entry_text
 from advisor.push.report_parts import Section
 from advisor.push.report_words import when
 from advisor.push.seen import Run
+from advisor.push.way_taken import told_way
 from advisor.push.went_in import Reading
 from advisor.result.build import chance_words
 from advisor.result.study import Study
+
+_PASSED = "by what was recognized on the way"
+_KIND = "by the kind of the opening on the sheet, for nothing on the way was recognized"
+_ROD = "only by how far the rod went, for nothing on the way was recognized"
 
 
 def pushes_section(runs: tuple[Run, ...], study: Study) -> Section:
@@ -32,12 +37,16 @@ def pushes_section(runs: tuple[Run, ...], study: Study) -> Section:
 
 
 def _way(run: Run, study: Study) -> str:
-    """Which way it was told to lead; where nobody knew, what the screen told of it at the farthest place."""
+    """Which way it was told to lead; where nobody knew, what the screen told of it at the farthest place and
+    what that rests on."""
     if run.direction != UNKNOWN:
         return "" if run.direction == AS_PLANNED else f", {run.direction}"
     now = at_farthest(run, study)
     told = None if now is None else facing(now.fix, chance_words(study).say)
-    return ", direction not known" if told is None else f", direction not told; where it was farthest {told}"
+    if now is None or told is None:
+        return ", direction not known"
+    rests = _PASSED if told_way(now) else _KIND if now.push.course.way_told else _ROD
+    return f", direction not told; where it was farthest {told}, {rests}"
 
 
 def _far(run: Run, study: Study) -> str:

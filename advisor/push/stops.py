@@ -9,7 +9,7 @@ from advisor.push.evidence import Tried
 from advisor.push.kinds import MACHINE, PASSED, STOPPED, TRY
 from advisor.push.log import Entry, entry_number
 from advisor.push.now import Now
-from advisor.push.sighting import sighting_of, signs_at
+from advisor.push.sighting import signs_at
 from advisor.push.way_back import on_way_back
 
 
@@ -42,7 +42,7 @@ def stops_told(now: Now) -> Iterator[Stop]:
     cell, pushes = now.push.tracker.chart.cell, (*now.before, now)
     found: list[Stop] = []
     for index, each in enumerate(pushes):
-        rods, later = _rods(each), pushes[index + 1 :]
+        rods, later = each.rods, pushes[index + 1 :]
         same_gear = each.push.began.data.get("loadout") == now.push.began.data.get("loadout")
         for place, entry in enumerate(each.entries):
             if entry.kind != STOPPED:
@@ -73,15 +73,6 @@ def stops_told(now: Now) -> Iterator[Stop]:
                 )
             )
     yield from found
-
-
-def _rods(now: Now) -> tuple[float, ...]:
-    """How much rod the head was out by after each entry, m."""
-    found, told = [], 0
-    for entry in now.entries:
-        told += sighting_of(entry) is not None
-        found.append(now.after(told).rod)
-    return tuple(found)
 
 
 def _passed(after: Sequence[Entry]) -> bool:

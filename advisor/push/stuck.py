@@ -107,7 +107,9 @@ def stuck(
     next_tries = blows_last(table, signs, next_tries)
     both_ways = plight.out or held_both_ways(table, signs)
     spots = (met, replace(met, hard=seen)) if met else may_be
-    harm = harmful(named, both_ways, plight, course.study, spots)
+    eased = plight.out and not signs.isdisjoint(table.eased_in.signs)
+    eased = eased and bool(sure) and all(cause.name in table.eased_in.causes for cause in sure)
+    harm = harmful(named, both_ways and not eased, plight, course.study, spots)
     no_push = both_ways or plight.kinked
     unseen = signs.isdisjoint(table.may_be_stopper.other)
     in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed
@@ -121,7 +123,7 @@ def stuck(
         else first_steps(table, signs, [cause.name for cause in sure], {**harm, **dict(against)}),
         () if no_push or in_it else next_tries,
         against,
-        _no_push(table, both_ways, plight.kinked)
+        _no_push(table, both_ways, plight.kinked, eased and STEADY not in harm)
         or (table.may_be_stopper.stop.format(name=course.study.reader.call(in_it)) if in_it else None)
         or _when_to_stop(table, next_tries, sure, here),
         way_out(course, met, at, water, harm, folded, plight.kinked),
@@ -131,9 +133,10 @@ def stuck(
     )
 
 
-def _no_push(table: StuckFile, both_ways: bool, kinked: bool) -> str | None:
+def _no_push(table: StuckFile, both_ways: bool, kinked: bool, eased: bool) -> str | None:
     """Why nothing is to be tried before the head is out or free again; None where something may be."""
-    said = ((kinked, table.kinked.stop), (both_ways, table.free_first.stop))
+    free = table.eased_in.stop if eased else table.free_first.stop
+    said = ((kinked, table.kinked.stop), (both_ways, free))
     return " ".join(words for holds, words in said if holds) or None
 
 

@@ -42,7 +42,7 @@ class Belief:
     `rod` is the rod by which the head was moved, m; `slack` what went in besides while the picture stood.
     The counter and `shift` make rod and slack; `furthest` is the most rod so far. `held` is the rod at which
     the head was told to be held and since which it has not moved; None where it has. `trail` is what was
-    known at each reading on the way in to here.
+    known at each reading on the way in to here. `backed` is whether it was drawn back last, from `turned`.
     """
 
     mass: Array
@@ -54,6 +54,7 @@ class Belief:
     slack: float = 0.0
     held: float | None = None
     trail: tuple[Been, ...] = ()
+    turned: float = 0.0
 
     @property
     def counter(self) -> float:
@@ -79,7 +80,7 @@ class Tracker:
         self.rates = (1 - rates) * (1 - number(travel.rod_lag))
         self.wander = number(travel.wander[map_quality])  # type: ignore[index]
         self.stride = Stride(chart, self.rates, self.wander)
-        self._false = sum(number(row.false) for row in where.seen.values())
+        self._false = sum(chart.false(kind) for kind in where.seen)
         self._off = sum(number(row.off_map) for row in where.seen.values())
 
     def start(self, rod: float = 0.0) -> Belief:
@@ -119,6 +120,9 @@ class Tracker:
             if belief.held is not None:
                 return belief  # the same stop told again is the same piece of evidence
             belief = replace(belief, held=belief.rod)
+            if belief.backed and belief.turned - belief.rod >= self.chart.cell:
+                # The reading was placed on the way in; what holds a head from behind may lie anywhere.
+                return belief
         told = likelihood.of(self.chart, sighting)
         return belief if told is None else self._weighed(belief, *told)
 
@@ -211,7 +215,9 @@ class Tracker:
                 gone.remove(each)
             if until == inside:
                 break
-        return _normal(replace(belief, mass=mass, gone=tuple(gone), rod=rod, backed=True, trail=tuple(trail)))
+        turned = belief.turned if belief.backed else belief.rod
+        back = replace(belief, mass=mass, gone=tuple(gone), rod=rod, trail=tuple(trail))
+        return _normal(replace(back, backed=True, turned=turned))
 
     def _shares_anew(self, belief: Belief) -> tuple[NDArray[np.intp], Array]:
         """The ways that are one up to each cell, and what share of them goes each way from there.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from advisor.push.kinds import START, STOPPED
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_text
 from advisor.push.went_in import readings_of
 
 
@@ -13,6 +13,19 @@ def on_way_back(rods: Sequence[float], place: int, apart: float) -> bool:
     """Whether it came to that place from further in; `rods` are m out, and less than `apart` m is no way."""
     here = rods[place]
     return next((rod for rod in reversed(rods[:place]) if abs(rod - here) >= apart), 0.0) > here
+
+
+def seen_on_way_in(
+    entries: Sequence[Entry], rods: Sequence[float], place: int, near: float
+) -> frozenset[str]:
+    """What the lens showed on the way in at stops within `near` m of that place; `rods` after each entry."""
+    return frozenset(
+        sign
+        for i, entry in enumerate(entries[:place])
+        if entry.kind == STOPPED and abs(rods[i] - rods[place]) <= near and not on_way_back(rods, i, near)
+        for sign in (entry_text(entry, "sign") or "").split(", ")
+        if sign
+    )
 
 
 def held_on_way_back(standing: Iterable[Entry], apart: float) -> frozenset[int]:

@@ -37,7 +37,7 @@ def way_taken(run: Run, study: Study) -> Taken | None:
         until = max(fork, float(chart.x[max(first - 1, 0)]))
     # More counter than pipe shows no end of the pipe: the counter ran fast, or the sheet is short.
     came = now.fix.best.least if now.apart else float("inf")
-    return Taken(chart.ways[way].legs, until, _told(now), came)
+    return Taken(chart.ways[way].legs, until, told_way(now), came)
 
 
 def read_in(run: Run, study: Study) -> Mapping[str, float]:
@@ -59,7 +59,7 @@ def _went_on(now: Now, way: int) -> Array:
     return found
 
 
-def _told(now: Now) -> bool:
+def told_way(now: Now) -> bool:
     """Whether a landmark was passed that is called by its name, or water came that tells the way."""
     came = any(isinstance(each, Water) and each.seconds is not None for each in now.sightings)
     return came or bool(passed(now))

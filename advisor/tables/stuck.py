@@ -103,7 +103,17 @@ class RodInRootsRow(Graded):
 
     why: str
     now: str
+    uncut: str
     home: str
+
+
+class EasedRow(Graded):
+    """Causes on the way out that a little push in undoes, where one of the signs was seen there, and what
+    stands in place of no push at all."""
+
+    causes: tuple[str, ...]
+    signs: tuple[str, ...]
+    stop: str
 
 
 class RiggedRow(Graded):
@@ -233,6 +243,7 @@ class StuckFile(TableFile):
     first: dict[str, tuple[GentleStep, ...]]
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeRow = Field(alias="free first")
+    eased_in: EasedRow = Field(alias="eased in")
     kinked: KinkedRow
     left_in: LeftInRow = Field(alias="left in")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
@@ -265,7 +276,12 @@ class StuckFile(TableFile):
             for sign in cause.signs:
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        for sign in (*self.gentle_first.signs, *self.free_first.signs, *self.may_be_stopper.other):
+        for sign in (
+            *self.gentle_first.signs,
+            *self.free_first.signs,
+            *self.eased_in.signs,
+            *self.may_be_stopper.other,
+        ):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
         for rows in (self.way_out.holds, self.way_out.string, self.way_out.rim):
@@ -274,3 +290,6 @@ class StuckFile(TableFile):
         for name in (*self.first, *self.nothing_won, *self.no_push_in, *self.met_again.not_past):
             if name not in self.causes:
                 yield f"what to do at a cause: no cause {name!r}{nearest(name, list(self.causes))}"
+        for name in self.eased_in.causes:
+            if name not in self.causes_out:
+                yield f"eased in: no cause {name!r}{nearest(name, list(self.causes_out))}"

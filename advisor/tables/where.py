@@ -115,6 +115,8 @@ class SureRow(Row):
     on_sheet: Count
     at: Length
     spread: Length
+    contrary: Count
+    contradicted: Count
     few_left: Count
     sheet_off: Count
     must_pass: Count
@@ -133,6 +135,16 @@ class NotPastRow(Graded):
     seen: str
     push: str
     next: str
+
+
+class ContraryRow(Graded):
+    """What to say of water that came as it cannot: from a `side`, or off its `path`; then what settles it."""
+
+    side: str
+    path: str
+    again: str
+    look: str
+    until: str
 
 
 class ToldRow(Graded):
@@ -164,6 +176,7 @@ class WhereFile(TableFile):
     source: str
     travel: Travel
     seen: dict[Seen, SeenRow]
+    undrawn: dict[MapQuality, Count]
     clock: ClockRow
     size: SizeRow
     water: WaterRow
@@ -175,6 +188,7 @@ class WhereFile(TableFile):
     checks: ChecksRow
     depth: DepthRow
     not_past: NotPastRow = Field(alias="not past")
+    contrary: ContraryRow
     in_water: ToldRow = Field(alias="in water")
     light_above: ToldRow = Field(alias="light from above")
 
@@ -184,6 +198,7 @@ class WhereFile(TableFile):
             ("travel: wander", get_args(MapQuality), self.travel.wander),
             ("travel: longer", get_args(MapQuality), self.travel.longer),
             ("seen", get_args(Seen), self.seen),
+            ("undrawn", get_args(MapQuality), self.undrawn),
             ("stopped: chances", get_args(StopAt), self.stopped.chances),
         ):
             for name in names:

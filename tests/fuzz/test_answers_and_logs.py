@@ -21,8 +21,8 @@ from advisor.plan import Case, plan
 from advisor.push.disagree import disagree
 from advisor.push.export import csv_of, json_of
 from advisor.push.kinds import KINDS, START, UNDO, Value
-from advisor.push.log import Entry, Log
-from advisor.push.now import Now, open_push
+from advisor.push.log import Entry, Log, open_push
+from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.report import report_of
 from advisor.push.report_pages import text_of

@@ -57,6 +57,24 @@ def test_what_was_passed_behind_a_fork_off_the_line_is_not_seen_of_the_line(pass
 
 
 UPSTREAM: Told = ("start", 0.0, {**START[2], "opening": "plug", "direction": "upstream"})
+SHORT = """
+site: short
+region: north america
+map: sketch
+lines:
+  - line: main
+    kind: drain
+    size: 4 in
+    pieces:
+      - fixture: laundry tub
+      - pipe: 6 m
+      - opening: yard plug
+        kind: KIND
+      - pipe: 40 m
+      - end: public sewer
+task: {look at: main, complaint: {holding: no}}
+"""
+SHORT_IN: Told = ("start", 0.0, {**START[2], "opening": "yard plug", "direction": "unknown"})
 UNKNOWN: Told = ("start", 0.0, {**START[2], "opening": "plug", "direction": "unknown"})
 BEND: Told = ("sighting", 6.1, {"what": "bend"})  # as a metre up the branch; in the main there is none drawn
 ON: Told = ("sighting", 10.1, {"what": "nothing"})
@@ -96,7 +114,23 @@ def test_the_way_that_nobody_told_stands_in_the_report_as_on_the_screen(capsys):
     behind = "ownstream is behind the lens: likely (9"
     assert behind in shown
     assert behind in told
+    assert "by what was recognized on the way" in told
     assert "direction not known" not in told
+
+
+@pytest.mark.parametrize(
+    ("kind", "rests"),
+    [
+        ("assumed yard cleanout", "only by how far the rod went"),
+        ("yard cleanout", "by the kind of the opening"),
+    ],
+)
+def test_a_direction_that_nothing_on_the_way_tells_says_what_it_rests_on(kind, rests):
+    """The other way there is but 6 m of pipe: by 10 m of rod alone it is rather that one."""
+    site = SHORT.replace("KIND", kind)
+    told = section(report(SHORT_IN, ("sighting", 20.0, {"what": "nothing"}), text=site), "Pushes")
+    assert rests in told
+    assert "for nothing on the way was recognized" in told
 
 
 def test_where_the_screen_does_not_know_it_neither_does_the_report(capsys):

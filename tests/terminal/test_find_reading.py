@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 import tests.terminal.test_push_session as sitting
-from advisor.push.now import Now, open_push
+from advisor.push.log import open_push
+from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.then import at_reading, stops_behind
 from tests.terminal.test_now_shown import study_of

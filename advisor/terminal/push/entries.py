@@ -6,16 +6,18 @@ import re
 from collections.abc import Callable
 
 from advisor.push.checks import passes
+from advisor.push.depth import expected_depth, hardly
 from advisor.push.doubt import doubt_now
 from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.then import at_reading, passed, stops_behind
+from advisor.quantity import Dimension, show
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
-from advisor.terminal.push.screens import odd_depth, show_ground
+from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.words import Words
 
@@ -234,3 +236,17 @@ class Telling:
             if odd is None or self.asks.right(odd):
                 self.data["depth"] = depth or None
                 return depth is not None
+
+
+def odd_depth(now: Now, read: float) -> str | None:
+    """What is odd in a depth, m, that was read above the head; None where it may be so."""
+    study, best = now.push.study, now.fix.best
+    row = study.tables.where.depth
+    expected = expected_depth(study.network, now.push.opening.name, best.line, best.at)
+    if not hardly(read, expected, row):
+        return None
+    told, deepest = (show(each, Dimension.LENGTH, study.units) for each in (read, number(row.deepest)))
+    if expected is None:
+        return f"{told} deep: hardly a drain lies deeper than {deepest}."
+    by_sheet = show(expected.value, Dimension.LENGTH, study.units)
+    return f"{told} deep, and by the sheet it should be about {by_sheet}."

@@ -10,12 +10,14 @@ from advisor.push.ahead import Hard
 from advisor.push.course import Met
 from advisor.push.freeing import barred_behind
 from advisor.push.hard_ahead import hard_ahead
-from advisor.push.held_now import found_of, held_now, plight_of
+from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.here import likely_here
+from advisor.push.kinds import FIND
 from advisor.push.limit import Limit
 from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
+from advisor.push.stops import stops_told
 from advisor.push.stuck import Stuck
 from advisor.push.tries import steps_with_rod_in
 from advisor.result.model import PassageNote, TechniqueNote
@@ -40,7 +42,7 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     for reading in plight_of(now).roots[-1:]:
         told = now.push.study.tables.stuck.rod_in_roots.now
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
-    if limit.only_back:
+    if limit.only_back or now.contrary is not None:
         return
     again = stop_ahead(now)
     hard = hard_ahead(now, now.push.course.hard)
@@ -141,14 +143,39 @@ def _show_again(
     page.boxed("stop ahead", [*texts, *(text for text in warned if text not in texts)])
 
 
+def uncut_roots(now: Now, words: Words) -> str | None:
+    """That roots that held the head in this push are cut before another goes in; None where none did."""
+    met = roots_met(now, -now.push.tracker.chart.cell)
+    row = now.push.study.tables.stuck.rod_in_roots
+    return row.uncut.format(reading=words.length(met[0])) if met else None
+
+
+def told_there(now: Now) -> list[str]:
+    """What was logged on the way in where the head is held on the way out."""
+    if not now.on_way_out:
+        return []
+    words, near = Words(now), number(now.push.tracker.chart.where.sure.near)
+    return [
+        f"Logged at {words.length(entry.counter)}: {entry.data['what']}."
+        for entry in now.entries
+        if entry.kind == FIND and entry.counter is not None and abs(entry.counter - now.counter) <= near
+    ]
+
+
 def held_words(found: Stuck, now: Now) -> str:
-    """Where it is held, by the plan."""
+    """Where it is held, by the plan; on the way out by what was told there on the way in."""
     if found.spot:
         share = max((each for met, each in now.spots_told if met.name == found.spot), default=0.0)
         certain = share >= number(now.push.tracker.chart.where.sure.check_below) and not now.off_map
         return f"Held at the {found.spot}" if certain else f"Held, perhaps at the {found.spot}"
     if now.rooted is not None:
         return f"Held where the plan has {now.rooted.name}"
+    if now.on_way_out:
+        near = number(now.push.tracker.chart.where.sure.near)
+        stops = (each for each in stops_told(now) if not each.back and not each.earlier)
+        there = next((each for each in stops if abs(each.rod - now.belief.rod) <= near), None)
+        at = "" if there is None else f", where it was stopped at {Words(now).length(there.reading(now))}"
+        return f"Held on the way back{at}"
     open_where = bool(likely_here(now).spots)
     return "Held, at which place is not sure" if open_where else "Held where the plan has no hard place"
 

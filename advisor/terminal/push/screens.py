@@ -6,7 +6,6 @@ from math import isnan
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
-from advisor.push.depth import expected_depth, hardly
 from advisor.push.disagree import disagree
 from advisor.push.fix import Place
 from advisor.push.here import likely_here
@@ -18,15 +17,15 @@ from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck
 from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
-from advisor.quantity import Dimension, show
 from advisor.result.out import out_words
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
-from advisor.terminal.push.hard import held_words, no_push, show_hard
+from advisor.terminal.push.hard import held_words, no_push, show_hard, told_there, uncut_roots
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
+from advisor.terminal.push.water import contrary_words, show_check
 from advisor.terminal.push.words import Words
 
 Attempts = tuple[tuple[RouteOutcome, float], ...]
@@ -51,7 +50,7 @@ def show_now(now: Now, page: Page) -> None:
         show_next(limit, now, page, words)
     show_not_past(limit, now, page, words)
     show_hard(limit, now, page, words)
-    _check(now, page, words)
+    show_check(now, page, words, _sure(now))
 
 
 def _where(now: Now, page: Page, words: Words) -> None:
@@ -59,6 +58,10 @@ def _where(now: Now, page: Page, words: Words) -> None:
     best, second = fix.best, fix.second
     if now.off_map:
         page.strong(f"It may be a pipe that is not on your map: {words.say(fix.off_map)}.")
+    if (against := contrary_words(now)) is not None:
+        page.boxed("not sure where", list(against))
+        page.line(f"Where, by all else that was told: {words.place(best)}.")
+        return
     if second is None or _sure(now):
         page.strong(f"Where: {words.place(best)}. {_cap(words.say(best.chance))}.")
     else:
@@ -87,20 +90,6 @@ def show_ground(now: Now, page: Page) -> None:
         page.line(f"{_cap(above)}.")
 
 
-def odd_depth(now: Now, read: float) -> str | None:
-    """What is odd in a depth, m, that was read above the head; None where it may be so."""
-    study, best = now.push.study, now.fix.best
-    row = study.tables.where.depth
-    expected = expected_depth(study.network, now.push.opening.name, best.line, best.at)
-    if not hardly(read, expected, row):
-        return None
-    told, deepest = (show(each, Dimension.LENGTH, study.units) for each in (read, number(row.deepest)))
-    if expected is None:
-        return f"{told} deep: hardly a drain lies deeper than {deepest}."
-    by_sheet = show(expected.value, Dimension.LENGTH, study.units)
-    return f"{told} deep, and by the sheet it should be about {by_sheet}."
-
-
 def _apart(now: Now, place: Place, words: Words) -> str:
     """What would come next there: the sighting that tells the two best apart."""
     tracker = now.push.tracker
@@ -115,30 +104,6 @@ def _sure(now: Now) -> bool:
     return now.fix.best.chance >= number(now.push.tracker.chart.where.sure.name_two_below)
 
 
-def _check(now: Now, page: Page, words: Words) -> None:
-    check, where = now.check, now.push.tracker.chart.where
-    if check is None:
-        if not _sure(now) and now.water_allowed is False:
-            page.line("No water test: no water may be run in this line now.")
-        elif not _sure(now) and now.not_to_run:
-            page.line(f"No water test until the line is seen to drain: {why_doubtful(now, words)}.")
-        return
-    wait = number(where.water.dye_wait if check.dye else where.water.wait)
-    run = f"un the {check.fixture}{' with dye' if check.dye else ''}"
-    first = "R" if now.water_allowed else "Only if the line is seen to drain and no cleaner was poured in: r"
-    until = show(wait, Dimension.TIME, words.units)
-    page.line(f"{first}{run}: it tells most. Count the seconds, up to {until}.")
-
-
-def why_doubtful(now: Now, words: Words) -> str:
-    """Why water may come up that is run now."""
-    if now.backs_up:
-        verb = "backs" if len(now.backs_up) == 1 else "back"
-        return f"{' and '.join(now.backs_up)} {verb} up"
-    at = now.entries[now.stops[-1]].counter if now.stops else None
-    return "it has not been seen to" if at is None else f"it was stopped at {words.length(at)}"
-
-
 def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     """The likely cause, what first, the next try, when to stop."""
     words = Words(now)
@@ -148,6 +113,8 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     if found.no_push:
         page.strong(f"First get it {'out' if found.kinked else 'free'}, gently")
         page.steps(list(found.out.steps))
+    for line in told_there(now):
+        page.line(line)
     if not found.spot:
         _here(now, page)
     sure = len(found.named) == 1
@@ -221,7 +188,13 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
             page.strong(out)
             if not made.usable:
                 return
+        if (uncut := uncut_roots(now, words)) is not None:
+            page.strong(uncut)
+            order = _elsewhere(order, now)
         _attempts("If it is out:", "If it is out, leave it.", order, page, words)
+        return
+    if (against := contrary_words(now)) is not None:
+        page.steps(list(against[1:]))
         return
     if throat is not None:
         show_throat(throat, now.push.study.tables.stuck.other_throat, now.counter, page, words)

@@ -15,9 +15,9 @@ from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import END, HAD_OUT, OFFERED, RESET, SHUT, START, TRY, Value
 from advisor.push.left_stops import left_stops
-from advisor.push.log import Entry, Log
+from advisor.push.log import Entry, Log, open_push
 from advisor.push.lost import lost_of
-from advisor.push.now import Now, open_push
+from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
 from advisor.result.study import Study
@@ -31,9 +31,10 @@ from advisor.terminal.push.had_out import had_out
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.home import how_it_ends
 from advisor.terminal.push.late import before_which, between
-from advisor.terminal.push.screens import show_now, show_plan_anew, why_doubtful
+from advisor.terminal.push.screens import show_now, show_plan_anew
 from advisor.terminal.push.short import short
 from advisor.terminal.push.steps import in_turn
+from advisor.terminal.push.water import why_doubtful
 from advisor.terminal.push.words import Words
 from advisor.terminal.ready import Ready
 
