@@ -23,7 +23,7 @@ class Contrary:
 def contrary(
     tracker: Tracker, sightings: Sequence[Sighting], after: Callable[[int], Belief]
 ) -> Contrary | None:
-    """The water that was last told from a side, where it most likely cannot have come so.
+    """The water that came by last, where it most likely cannot have come as it was told.
 
     By where the head may have been then on the ways on which it may be now: what was told since may have
     settled it. `after` gives the belief after so many sightings.
@@ -43,8 +43,8 @@ def contrary(
     agrees = passes if water.side is None else passes & (chart.with_flow != (water.side == AHEAD))
 
     def share(cells: np.ndarray) -> float:
-        here = np.divide((then * cells).sum(axis=1), then.sum(axis=1), out=0 * by_way, where=by_way > 0)
-        return float(by_way @ here)
+        whole = then.sum(axis=1)
+        return float(by_way @ np.divide((then * cells).sum(axis=1), whole, out=0 * whole, where=whole > 0))
 
     least = number(chart.where.sure.contrary)
     if share(agrees) + now.off_map >= least * (float(by_way.sum()) + now.off_map):

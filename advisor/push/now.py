@@ -83,7 +83,7 @@ class Now:
 
     @cached_property
     def contrary(self) -> Contrary | None:
-        """The water told last from a side, where it cannot have come so by where the head is said to be."""
+        """The water that came by last, where it cannot have come so by where the head is said to be."""
         return contrary(self.push.tracker, self.sightings, self.after)
 
     @property

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.push.counted import at_farthest
 from advisor.push.facing import facing
-from advisor.push.kinds import AS_PLANNED, HAD_OUT, UNKNOWN
+from advisor.push.kinds import AS_PLANNED, HAD_OUT, UNKNOWN, WATER
 from advisor.push.log import entry_text
 from advisor.push.report_parts import Section
 from advisor.push.report_words import when
@@ -39,9 +39,13 @@ def pushes_section(runs: tuple[Run, ...], study: Study) -> Section:
 def _way(run: Run, study: Study) -> str:
     """Which way it was told to lead; where nobody knew, what the screen told of it at the farthest place and
     what that rests on."""
+    asked = run.direction == UNKNOWN or any(entry.kind == WATER for entry in run.entries)
+    now = at_farthest(run, study) if asked else None
+    if now is not None and now.contrary is not None:
+        said = "" if run.direction in (UNKNOWN, AS_PLANNED) else f", told as {run.direction}"
+        return f"{said}; not settled which way: {now.contrary.water.fixture} water came otherwise than it can"
     if run.direction != UNKNOWN:
         return "" if run.direction == AS_PLANNED else f", {run.direction}"
-    now = at_farthest(run, study)
     told = None if now is None else facing(now.fix, chance_words(study).say)
     if now is None or told is None:
         return ", direction not known"

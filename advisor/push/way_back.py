@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from advisor.push.kinds import START, STOPPED
+from advisor.push.kinds import MACHINE, START, STOPPED
 from advisor.push.log import Entry, entry_text
 from advisor.push.went_in import readings_of
 
@@ -18,11 +18,18 @@ def on_way_back(rods: Sequence[float], place: int, apart: float) -> bool:
 def seen_on_way_in(
     entries: Sequence[Entry], rods: Sequence[float], place: int, near: float
 ) -> frozenset[str]:
-    """What the lens showed on the way in at stops within `near` m of that place; `rods` after each entry."""
+    """What the lens showed on the way in at stops within `near` m of that place; `rods` after each entry.
+
+    What was there before a machine was run may be there no more.
+    """
+    run = max((i for i, entry in enumerate(entries[:place]) if entry.kind == MACHINE), default=-1)
     return frozenset(
         sign
         for i, entry in enumerate(entries[:place])
-        if entry.kind == STOPPED and abs(rods[i] - rods[place]) <= near and not on_way_back(rods, i, near)
+        if i > run
+        and entry.kind == STOPPED
+        and abs(rods[i] - rods[place]) <= near
+        and not on_way_back(rods, i, near)
         for sign in (entry_text(entry, "sign") or "").split(", ")
         if sign
     )

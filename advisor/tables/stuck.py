@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 from typing import Literal
 
 from pydantic import Field, model_validator
@@ -107,13 +108,10 @@ class RodInRootsRow(Graded):
     home: str
 
 
-class EasedRow(Graded):
-    """Causes on the way out that a little push in undoes, where one of the signs was seen there, and what
-    stands in place of no push at all."""
+class EasedRow(FreeRow):
+    """Causes on the way out that a little push in undoes, where one of the signs was seen there."""
 
     causes: tuple[str, ...]
-    signs: tuple[str, ...]
-    stop: str
 
 
 class RiggedRow(Graded):
@@ -276,12 +274,8 @@ class StuckFile(TableFile):
             for sign in cause.signs:
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        for sign in (
-            *self.gentle_first.signs,
-            *self.free_first.signs,
-            *self.eased_in.signs,
-            *self.may_be_stopper.other,
-        ):
+        told = self.gentle_first.signs, self.free_first.signs, self.eased_in.signs, self.may_be_stopper.other
+        for sign in chain(*told):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"
         for rows in (self.way_out.holds, self.way_out.string, self.way_out.rim):

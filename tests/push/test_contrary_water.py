@@ -13,6 +13,7 @@ from advisor.push.kinds import BACK, SIGHTING, WATER
 from advisor.push.now import Now
 from advisor.terminal.push.screens import show_now, show_plan_anew
 from tests.push.sites import WALK
+from tests.push.test_report import report, section
 from tests.terminal.test_now_shown import pushed, shown
 
 __all__ = ["shown"]
@@ -82,3 +83,10 @@ def test_water_of_what_joins_further_down_is_told_too(shown):
 @pytest.mark.parametrize("since", [(RIGHT,), ((BACK, 0.0, {}), (SIGHTING, 1.0, {"what": "nothing"}))])
 def test_seen_rightly_or_begun_anew_it_is_settled(since):
     assert now(WRONG, *since).contrary is None
+
+
+def test_the_report_does_not_call_the_way_settled():
+    start = ("start", 0.0, {"opening": "floor plug", "direction": "downstream", "loadout": "large reel"})
+    told = [section(report(start, *TOLD, water, text=FREE), "Pushes") for water in (WRONG, RIGHT)]
+    settled = ["not settled which way: laundry tub water" not in each for each in told]
+    assert settled == [False, True]

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, FIND, PASSED, SIGHTING, STOPPED, TRY
+from advisor.push.kinds import BACK, FIND, MACHINE, PASSED, SIGHTING, STOPPED, TRY
 from advisor.push.now import Now
 from advisor.push.stuck import Stuck
 from advisor.tables.where import number
@@ -153,3 +153,11 @@ def test_roots_that_held_it_on_the_way_in_hold_it_on_the_way_back(shown):
     said = shown(show_plan_anew, told, told.push.study, None)
     assert "only once the roots there are cut" in said
     assert "1. yard plug" not in said
+
+
+def test_what_a_machine_was_run_past_since_is_no_sign_any_more():
+    cut = (MACHINE, 0.0, {"what": "a cutter", "to": 12.0})
+    told = in_drain(
+        stopped(9.4, sign="blocked, roots"), (BACK, 0.0, {}), cut, far(10.4), stopped(9.5, feel="dead")
+    )
+    assert "roots" not in told.signs

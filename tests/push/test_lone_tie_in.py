@@ -11,35 +11,20 @@ import pytest
 from advisor.push.kinds import SIGHTING
 from advisor.push.now import Now
 from advisor.terminal.push.screens import show_now
+from tests.push.test_told_way import MIDWAY
 from tests.terminal.test_now_shown import pushed, shown
 
 __all__ = ["shown"]
-SITE = """
-site: split level
-region: north america
-built: 1985
-map: guess
-lines:
-  - line: house drain
-    kind: drain
-    size: 4 in
-    pieces:
-      - fixture: laundry tub
-      - pipe: 3 to 9 m
-      - joined by: other bathroom
-        fitting: unknown
-      - pipe: 1.5 to 3 m
-      - opening: yard cleanout
-        kind: KIND
-      - pipe: 5 to 18 m
-      - end: public sewer
-  - line: other bathroom
-    size: 3 in
-    pieces:
-      - fixture: toilet
-      - pipe: 1 to 4 m
-task: {look at: "house drain, from yard cleanout to public sewer", complaint: {holding: no, chemicals: no}}
-"""
+SITE = (
+    MIDWAY.replace("pipe: 6 m", "pipe: 1.5 to 3 m")
+    .replace("fitting: wye", "fitting: unknown")
+    .replace("kind: floor cleanout\n        depth: 0.5 m", "kind: KIND")
+    .replace("pipe: 30 m", "pipe: 5 to 18 m")
+    .replace("2 in", "3 in")
+    .replace("septic tank", "public sewer")
+    + 'task: {look at: "house drain, from yard cleanout to public sewer", '
+    "complaint: {holding: no, chemicals: no}}"
+)
 MOUTH = (SIGHTING, 1.8, {"what": "tie-in", "clock": 3.0, "size": 0.0762})
 
 
