@@ -43,6 +43,7 @@ class Circumstances:
     trouble: bool = False  # anything is told or seen to run badly
     contradiction: str = ""  # what was said of the water that cannot both be, in words
     lone_toilet: bool = False  # one toilet is all that runs badly, and what joins its pipe runs fine
+    drains_at_door: bool = False  # only as a push began was it seen that the line does not hold
 
     @property
     def water_allowed(self) -> bool | None:

@@ -108,7 +108,7 @@ def test_dye_is_kept_as_dye_and_its_side_too(job, push):
 
 def test_a_sheet_without_a_fixture_has_no_water_to_tell(job, push):
     job.site.write_text(CHAIN)
-    said = push("ny" + BEGIN + "r3\rnwq")
+    said = push("nn" + BEGIN + "r3\rnwq")
     assert "The sheet shows no fixture." in said
 
 

@@ -88,7 +88,7 @@ def test_back_from_a_late_entry_is_the_choice_before_which_it_was(job, push):
 def test_a_fixture_keeps_its_key_through_a_push(job, push):
     """Whichever is proposed: told by its key, another would be logged."""
     job.site.write_text(WALK.replace("holding: no", "holding: no, gas smell: no"))
-    said = push("y11yd\r\r" + "wb" + "r5 m\rn" + "wb" + "w1n" + "wb" + "q")
+    said = push("n11yd\r\r" + "wb" + "r5 m\rn" + "wb" + "w1n" + "wb" + "q")
     assert "un the kitchen sink" in said, "another than the first is proposed"
     assert said.count("1 laundry tub 2 kitchen sink 3 bath") == 4
 
@@ -96,7 +96,7 @@ def test_a_fixture_keeps_its_key_through_a_push(job, push):
 def test_why_no_water_was_to_be_seen_is_told_in_plain_words(job, push):
     """5 m in, the kitchen line joined behind the head and the bath line joins ahead of it."""
     job.site.write_text(WALK.replace("holding: no", "holding: no, gas smell: no"))
-    said = push("y11ys\r\r" + "r11.2\rttd" + "r16.5\rn" + "w3n" + "q")
+    said = push("n11ys\r\r" + "r11.2\rttd" + "r16.5\rn" + "w3n" + "q")
     assert "Water of the bath cannot pass the lens: it joins further down than the head." in said
     assert "second main" not in said
     said = push("w2n" + "q")

@@ -45,7 +45,7 @@ def test_which_way_the_opening_leads_is_asked_in_plain_words_and_kept(job, push,
 def test_which_way_a_vent_on_a_roof_leads_is_not_asked_and_stands_in_the_log(job, push):
     """It has the house below it and nothing above; that it may not open is asked all the same."""
     job.site.write_text(SLAB)
-    said = push("ny2" + "1sy" + "y\r\r" + "q")
+    said = push("nn2" + "1sy" + "y\r\r" + "q")
     assert "Which way" not in said
     assert "n it does not open, or not without damage" in said
     assert entry(job, "start")["direction"] == "downstream"
@@ -53,7 +53,7 @@ def test_which_way_a_vent_on_a_roof_leads_is_not_asked_and_stands_in_the_log(job
 
 def test_a_vent_that_does_not_open_is_kept_as_any_other(job, push):
     job.site.write_text(SLAB)
-    push("ny2" + "1sy" + "n" + "b")  # then nobody goes on
+    push("nn2" + "1sy" + "n" + "b")  # then nobody goes on
     assert entry(job, "shut")["opening"] == "roof vent"
 
 

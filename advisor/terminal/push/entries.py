@@ -15,7 +15,7 @@ from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
-from advisor.terminal.push.screens import odd_depth, show_ground
+from advisor.terminal.push.screens import odd_depth, show_ground, why_doubtful
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.words import Words
 
@@ -88,6 +88,18 @@ class Telling:
 
     def water(self) -> None:
         """A fixture was run: whether its water came by, when, and from which side."""
+        now = self.now
+        if now.water_allowed is False:
+            self.page.boxed(
+                "warning", ["No water may be run in this line now. Tell only what came by itself."]
+            )
+        elif now.not_to_run:
+            why = why_doubtful(now, Words(now))
+            text = f"Run nothing until the line is seen to drain: {why}. Water may come up indoors."
+            self.page.boxed("warning", [text])
+        if not now.push.tracker.chart.fixtures:
+            self.page.line("The sheet shows no fixture.")
+            return
         if in_turn(self._fixture, self._came, self._seconds, self._side, self._drains):
             share = passes(self.now.push.tracker, self.now.belief, str(self.data["fixture"]))
             self.tell(WATER, self.now.counter, self.data)
