@@ -103,6 +103,8 @@ class RodInRootsRow(Graded):
 
     why: str
     now: str
+    parted: str
+    plan: str
     home: str
 
 
@@ -157,6 +159,8 @@ class AgainstRow(Graded):
     """
 
     barred: str
+    hard: str
+    on: str
     no_hard_push: dict[str, str] = Field(alias="no hard push")
     look: str
 

@@ -114,7 +114,8 @@ class Held:
         self.tell(
             TRY, counter, {**self._says(found, technique, now), **outcome, "loadout": now.push.loadout.name}
         )
-        remark = all_the_same(now.push.course, found, technique, outcome.get("force") == "hard")
+        hard, ran = outcome.get("force") == "hard", outcome.get("water") == "running"
+        remark = all_the_same(now.push.course, found, technique, hard, ran)
         if remark is not None:
             self.page.strong(remark)
         return outcome["outcome"] != PASSED
