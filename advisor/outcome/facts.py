@@ -104,7 +104,7 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,
         "opening.opens": opens,
-        "opening.toilet_off": "toilet" in hole.kind,
+        "opening.toilet_off": hole.toilet,
         "opening.traffic": "traffic" in kind.hazards,
         "opening.sharp_rim": "sharp rim" in kind.hazards,
         "opening.iron": _may_be_iron(opening, tables),
@@ -123,7 +123,7 @@ def _may_be_iron(opening: Piece, tables: Tables) -> bool:
         for name, share in opening.wall.material.options
         if tables.materials[name].fittings in ("iron", "steel")
     )
-    return "toilet" in opening.hole.kind or iron >= tables.limits["notable_share"].likely
+    return opening.hole.toilet or iron >= tables.limits["notable_share"].likely
 
 
 def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> Facts:

@@ -20,10 +20,10 @@ INCH = 0.0254
         ("r9\rtb" + "n", {"what": "nothing"}),  # hour, what is seen
         ("r9\rcb" + "n", {"what": "nothing"}),  # size
         ("r9\rmb" + "n", {"what": "nothing"}),  # material
-        ("w1y9\rb" + "\ra", {"fixture": "laundry tub", "dye": False, "seconds": 9.0, "side": "ahead"}),
-        ("w1y9\rb" + "12\rd", {"fixture": "laundry tub", "dye": False, "seconds": 12.0}),
-        ("w1y9\rb" + ESC + "n", {"fixture": "laundry tub", "dye": False}),
-        ("w1b" + "1o", {"fixture": "laundry tub", "dye": True}),
+        ("w1y9\rb" + "\ra", {"fixture": "basement toilet", "dye": False, "seconds": 9.0, "side": "ahead"}),
+        ("w1y9\rb" + "12\rd", {"fixture": "basement toilet", "dye": False, "seconds": 12.0}),
+        ("w1y9\rb" + ESC + "n", {"fixture": "basement toilet", "dye": False}),
+        ("w1b" + "1o", {"fixture": "basement toilet", "dye": True}),
     ],
 )
 def test_back_is_the_question_before(job, push, keys, says):

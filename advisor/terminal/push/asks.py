@@ -114,8 +114,11 @@ class Asks:
         shown, first, last = (show(each, Dimension.LENGTH, self.units) for each in (read, low, high))
         return self.right(f"The counter was between {first} and {last} then, so {shown} cannot be.")
 
-    def seconds(self, question: str, empty: float | None = None) -> float | None:
-        """Seconds; a bare number is one. None: back. An empty line means `empty`."""
+    def seconds(self, question: str, most: float, empty: float | None = None) -> float | None:
+        """Seconds; a bare number is one. None: back.
+
+        An empty line means `empty`; more than `most` is asked about.
+        """
 
         def wrong(text: str) -> str | None:
             try:
@@ -124,10 +127,14 @@ class Asks:
                 return f"{text!r} is no time. Type the seconds, such as 12, or a time such as 1 min 30 s."
             return None
 
-        typed = type_in(self.page, question, wrong, unit="s")
-        if not typed:
-            return empty if typed == "" else None
-        return parse(typed, Dimension.TIME)
+        while True:
+            typed = type_in(self.page, question, wrong, unit="s")
+            if not typed:
+                return empty if typed == "" else None
+            read = parse(typed, Dimension.TIME)
+            shown, wait = (show(each, Dimension.TIME, self.units) for each in (read, most))
+            if read <= most or self.right(f"{shown} is longer than anybody waits ({wait})."):
+                return read
 
     def hour(self, data: Data) -> bool:
         """Where on the clock, as `clock`. False: back."""

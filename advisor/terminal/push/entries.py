@@ -109,7 +109,9 @@ class Telling:
 
     def _fixture(self) -> bool:
         # As the sheet lists them, whatever is proposed: a key means the same fixture all through a push.
-        fixture = self.asks.one_of("Which fixture?", list(self.now.push.tracker.chart.fixtures))
+        off = self.now.push.opening.name  # the rod is in there
+        names = [name for name in self.now.push.tracker.chart.fixtures if name != off]
+        fixture = self.asks.one_of("Which fixture?", names)
         self.data["fixture"] = fixture
         return fixture is not None
 
@@ -130,7 +132,8 @@ class Telling:
             return None
         before = self.data.get("seconds")
         asked = "After how many seconds?" + ("" if before is None else " Empty: as before")
-        read = self.asks.seconds(asked, None if before is None else float(before))
+        most = number(self.now.push.tracker.chart.where.water.dye_wait)
+        read = self.asks.seconds(asked, most, None if before is None else float(before))
         self.data["seconds"] = before if read is None else read
         return read is not None
 
