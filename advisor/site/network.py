@@ -45,7 +45,7 @@ class Hole:
 
     @property
     def toilet(self) -> bool:
-        """Whether a toilet stands on it: an opening, for it comes off, and while it is on it can be flushed."""
+        """Whether a toilet stands on it: one that comes off, and can be flushed while it is on."""
         return "toilet" in self.kind
 
 

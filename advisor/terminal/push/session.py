@@ -122,6 +122,7 @@ class Session:
 
     @property
     def study(self) -> Study:
+        """The plan as it stands."""
         return self.planned.study
 
     def _settle(self, passed: Gates) -> Study:
