@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.outcome.at_door import AtDoor
 from advisor.push.door import BETWEEN, NO_GAS, NOTHING_POURED
 from advisor.push.told_before import GAS, HOLDING, POURED
 from advisor.result.model import AskNote, Plan
@@ -22,12 +21,6 @@ class Gates:
 
     told: str | None
     drains: bool | None
-
-    @property
-    def settled(self) -> AtDoor:
-        """What of it the plan may go by in this push."""
-        said = (self.told or "").split(BETWEEN)
-        return AtDoor(NO_GAS in said, NOTHING_POURED in said, self.drains is True)
 
 
 def pass_gates(study: Study, plan: Plan, page: Page, else_: str = BEGUN) -> Gates | None:

@@ -8,7 +8,7 @@ from datetime import datetime
 
 from advisor.outcome.at_door import NOTHING_TOLD
 from advisor.plan import Case, plan
-from advisor.push.door import at_door, to_ask_anew
+from advisor.push.door import at_door, settled, to_ask_anew
 from advisor.push.log import Entry, Log
 from advisor.push.lost import lost_of
 from advisor.push.now import open_push
@@ -43,7 +43,7 @@ class Planned:
         case, tables = self.ready.case, self.ready.tables
         lost = lost_of(self.log.standing(), case.kit, tables)
         told = NOTHING_TOLD if self.anew else at_door(self._open, tables.stuck)
-        told = self.passed.settled if self.passed else told
+        told = settled(self.passed.told, self.passed.drains) if self.passed else told
         return replace(case, shut=lost.shut, kinked=lost.kinked, left_in=lost.left_in, told=told)
 
     def renew(self) -> bool:
