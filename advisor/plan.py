@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from advisor.kit.model import Kit, KitPart
 from advisor.outcome.assess import Assessor
+from advisor.outcome.at_door import NOTHING_TOLD, AtDoor
 from advisor.outcome.facts import Circumstances, site_facts
 from advisor.outcome.learned import BOOK, Learned
 from advisor.outcome.memory import Memory
@@ -58,6 +59,7 @@ class Case:
     shut: tuple[str, ...] = ()  # and those found not to
     kinked: frozenset[KitPart] = frozenset()  # gear with any of these can be followed; none is planned
     left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
+    told: AtDoor = NOTHING_TOLD  # as the push that is followed began
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -91,7 +93,7 @@ def work_through(
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
     network = network_of(case.sheet, tables).tried(case.opened, case.shut)
-    given = circumstances_of(site, network)
+    given = case.told.settle(circumstances_of(site, network))
     facts = site_facts(network, given, tables)
     # 2. What is to be seen.
     network, target = (like.network, like.wanted) if like else target_of(case.sheet, network)

@@ -59,7 +59,7 @@ def _told_of(network: Network, tables: Tables) -> list[Piece]:
     found = [
         p
         for p in network.pieces.values()
-        if (p.hole is not None and (p.hole.fixture or "toilet" in p.hole.kind or p.hole.kind == "gully"))
+        if (p.hole is not None and (p.hole.fixture or p.hole.toilet or p.hole.kind == "gully"))
         or (p.kind == "cap" and p.name != "capped end")
     ]
     return sorted(
@@ -97,7 +97,7 @@ def _water(tree: Tree, network: Network, spot: Piece, holding: str, lot: Lot) ->
             hole = by_name.get(piece.get("opening", ""))
             if hole is None or "there" in piece or hole.hole is None or not lot.chance(0.3):
                 continue
-            if hole.hole.kind in ("roof vent", "air admittance valve") or "toilet" in hole.hole.kind:
+            if hole.hole.kind in ("roof vent", "air admittance valve") or hole.hole.toilet:
                 continue
             stands = holding == "yes" and spot.id in network.downstream(hole.id)
             piece["water"] = "standing" if stands else "dry"

@@ -43,6 +43,7 @@ class Circumstances:
     trouble: bool = False  # anything is told or seen to run badly
     contradiction: str = ""  # what was said of the water that cannot both be, in words
     lone_toilet: bool = False  # one toilet is all that runs badly, and what joins its pipe runs fine
+    drains_at_door: bool = False  # only as a push began was it seen that the line does not hold
 
     @property
     def water_allowed(self) -> bool | None:
@@ -103,7 +104,7 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,
         "opening.opens": opens,
-        "opening.toilet_off": "toilet" in hole.kind,
+        "opening.toilet_off": hole.toilet,
         "opening.traffic": "traffic" in kind.hazards,
         "opening.sharp_rim": "sharp rim" in kind.hazards,
         "opening.iron": _may_be_iron(opening, tables),
@@ -122,7 +123,7 @@ def _may_be_iron(opening: Piece, tables: Tables) -> bool:
         for name, share in opening.wall.material.options
         if tables.materials[name].fittings in ("iron", "steel")
     )
-    return "toilet" in opening.hole.kind or iron >= tables.limits["notable_share"].likely
+    return opening.hole.toilet or iron >= tables.limits["notable_share"].likely
 
 
 def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> Facts:

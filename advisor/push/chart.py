@@ -162,7 +162,8 @@ class Chart:
         return {
             piece.name: piece.id
             for piece in self.network.pieces.values()
-            if piece.kind in ("opening", "cap") and isinstance(piece.entry, FixtureEntry)
+            if piece.kind in ("opening", "cap")
+            and (isinstance(piece.entry, FixtureEntry) or (piece.hole is not None and piece.hole.toilet))
         }
 
     def path(self, fixture: str) -> Path:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.push.course import mean
+from advisor.push.held_now import plight_of
 from advisor.push.here import likely_here
 from advisor.push.now import Now
+from advisor.quantity import show_reading
 
 
 def disagree(now: Now) -> tuple[str, ...]:
@@ -33,6 +35,11 @@ def disagree(now: Now) -> tuple[str, ...]:
     elif held and met is None:
         where = "may be held" if likely_here(now).spots else "is held"
         found.append(f"It {where} where the plan has no hard place.")
+    told = now.push.study.tables.stuck.rod_in_roots
+    found += [
+        told.parted.format(reading=show_reading(reading, now.push.study.units))
+        for reading in plight_of(now).roots
+    ]
     if now.wrong_port is not None:
         found.append(f"{now.push.opening.name} leads the other way than planned.")
     if now.contrary is not None:

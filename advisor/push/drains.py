@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection, Sequence
 
 from advisor.outcome.facts import Circumstances
 from advisor.push.checks import passes
-from advisor.push.kinds import PASSED, START, STOPPED, TRY, WATER
+from advisor.push.kinds import ANEW, PASSED, START, STOPPED, TRY, WATER
 from advisor.push.log import Entry
 from advisor.push.sighting import sign_names
 from advisor.push.track import Belief, Tracker
@@ -24,7 +24,7 @@ def seen_to_drain(entries: Sequence[Entry], table: StuckFile) -> bool | None:
     """What was told last: it runs away, it stands; None where nothing was, or it has been stopped since."""
     found: bool | None = None
     for entry in entries:
-        if entry.kind in (START, WATER) and isinstance(entry.data.get("drains"), bool):
+        if entry.kind in (START, ANEW, WATER) and isinstance(entry.data.get("drains"), bool):
             found = bool(entry.data["drains"])
         elif entry.kind == STOPPED and found and not shows_open(sign_names(entry), table):
             found = None
@@ -35,8 +35,10 @@ def water_allowed(given: Circumstances, drains: bool | None) -> bool | None:
     """Whether water may be run, as `Circumstances` has it, once this push has shown how it `drains`."""
     if drains is False:
         return False
-    seen = drains is True and given.holding is None and given.chemicals is False
-    return True if seen else given.water_allowed
+    unsaid = given.holding is None or given.drains_at_door
+    if unsaid and given.chemicals is False:
+        return True if drains else None  # what was seen at the door counts until it is stopped
+    return given.water_allowed
 
 
 def stops_of(entries: Sequence[Entry], table: StuckFile) -> tuple[int, ...]:
@@ -49,7 +51,7 @@ def stops_of(entries: Sequence[Entry], table: StuckFile) -> tuple[int, ...]:
     for place, entry in enumerate(entries):
         if entry.kind == STOPPED and not shows_open(sign_names(entry), table):
             found.append(place)
-        elif entry.kind == WATER and entry.data.get("drains") is True:
+        elif entry.kind in (ANEW, WATER) and entry.data.get("drains") is True:
             found.clear()
         elif found and _passed(entries[found[-1]], entry, table):
             found.pop()

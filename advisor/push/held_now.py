@@ -16,6 +16,8 @@ from advisor.push.stuck import Stuck, stuck
 from advisor.tables.conditions import ROOTS
 from advisor.tables.where import number
 
+_SAME = 1e-6  # m: one reading, told twice
+
 
 def held_now(now: Now) -> Stuck | None:
     """What to say of the head where it is held now; None where it is not."""
@@ -62,9 +64,17 @@ def rod_through(now: Now) -> tuple[Met, ...]:
 
 
 def roots_met(now: Now, past: float) -> tuple[float, ...]:
-    """The readings at which roots held the head in this push, where it is `past` m beyond them or more."""
-    behind = (stop for stop in stops_told(now) if now.belief.rod - stop.rod >= past and not stop.cleared)
-    return tuple(sorted(stop.reading(now) for stop in behind if _by_roots(now, stop)))
+    """The readings at which roots held the head in this push, where it is `past` m beyond them or more.
+
+    Where a try has passed them it is past them at that reading.
+    """
+
+    def behind(stop: Stop) -> bool:
+        least = min(past, 0.0) if stop.passed else past
+        return now.belief.rod - stop.rod >= least - _SAME and not stop.cleared
+
+    held = (stop for stop in stops_told(now) if behind(stop) and _by_roots(now, stop))
+    return tuple(sorted(stop.reading(now) for stop in held))
 
 
 def _by_roots(now: Now, stop: Stop) -> bool:

@@ -14,6 +14,7 @@ Value = str | float | bool | None
 
 SHUT = "shut"  # an opening that was to be pushed from and does not open; it belongs to no push
 HAD_OUT = "had out"  # head and rod that an earlier push had left in the pipe; it belongs to that one
+ANEW = "asked anew"  # what must be so before any push, where an open one is gone on with
 START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "water"
 STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
 FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
@@ -62,6 +63,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "drains": _FLAG,  # whether the line was seen to run away just then
         "renewed": _FLAG,  # what had kinked of this gear before is replaced, or cut back to sound rod
     },
+    ANEW: {"told": _TEXT, "drains": _FLAG},  # as of the start
     SHUT: {"opening": _NEEDED},
     HAD_OUT: {"opening": _NEEDED, "push": _NUMBER},  # the number of the start of that push
     SIGHTING: {

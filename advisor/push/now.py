@@ -250,7 +250,8 @@ class Now:
     @property
     def doubtful(self) -> bool:
         """Whether it is still to be seen that the line drains, whatever was said of it."""
-        told = self.push.study.circumstances.holding is False or self.drains is True
+        given = self.push.study.circumstances
+        told = (given.holding is False and not given.drains_at_door) or self.drains is True
         return bool(not told or self.backs_up or self.stops)
 
     @cached_property

@@ -92,8 +92,9 @@ def stuck(
         )
     forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
-    water = water_allowed(course.study.circumstances, plight.drains)
-    if holds_water(signs, table) and plight.drains is not True:
+    given = course.study.circumstances
+    water = water_allowed(given, plight.drains)
+    if plight.drains is not True and (given.drains_at_door or holds_water(signs, table)):
         forbidden, water = (*forbidden, ("water", table.water_held)), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
     barred = dict(reversed(forbidden))

@@ -12,6 +12,8 @@ from advisor.site.names import fixture_kind
 from advisor.site.network import Piece
 from advisor.site.pieces import FixtureEntry
 
+_TOILET = "toilet"
+
 
 def tap_notes(outcome: RouteOutcome, study: Study) -> tuple[TapNote, ...]:
     """Fixtures whose water meets the way, by the counter reading at which it does; none on a line that holds.
@@ -54,5 +56,7 @@ def _runs(piece: Piece, study: Study) -> str | None:
         return None
     if isinstance(piece.entry, FixtureEntry):
         return fixture_kind(piece.entry, study.tables)
+    if piece.hole is not None and piece.hole.toilet:
+        return _TOILET
     kind = piece.hole.kind if piece.hole is not None else ""
     return next((each.name for each in study.tables.fixtures.values() if each.opening == kind), None)

@@ -43,6 +43,11 @@ class Hole:
     crawl: bool | None = None  # whether somebody has to crawl to it
     short_entry: bool = False  # the turn after it is a piece of its own, not part of the entry
 
+    @property
+    def toilet(self) -> bool:
+        """Whether a toilet stands on it: one that comes off, and can be flushed while it is on."""
+        return "toilet" in self.kind
+
 
 @dataclass(frozen=True)
 class Piece:

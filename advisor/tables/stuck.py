@@ -32,7 +32,8 @@ class SignRow(Row):
 
     `warns` are cautions of the site, by their ids, that are told with it: everywhere, or only where the plan
     has no hard place that would explain it. `water` is whether what is seen lets water by. `of` is the sign
-    that this one tells apart: its chances are shares of that one's.
+    that this one tells apart: its chances are shares of that one's. `not with` it are signs that one lens
+    cannot show at once with it.
     """
 
     by: Literal["eye", "hand"]
@@ -42,6 +43,7 @@ class SignRow(Row):
     warns_at: Literal["anywhere", "no hard place"] = Field("anywhere", alias="warns at")
     water: Literal["held", "free", "not known"] = "not known"
     of: str | None = None
+    not_with: tuple[str, ...] = Field((), alias="not with")
 
 
 class CauseRow(Row):
@@ -105,6 +107,8 @@ class RodInRootsRow(Graded):
     why: str
     now: str
     uncut: str
+    parted: str
+    plan: str
     home: str
 
 
@@ -165,6 +169,8 @@ class AgainstRow(Graded):
     """
 
     barred: str
+    hard: str
+    on: str
     no_hard_push: dict[str, str] = Field(alias="no hard push")
     look: str
 
@@ -270,6 +276,9 @@ class StuckFile(TableFile):
         for name, row in self.signs.items():
             if row.of is not None and (row.of not in self.signs or self.signs[row.of].by != row.by):
                 yield f"{name!r}: told apart of {row.of!r}, which is no sign of the same kind"
+            for sign in row.not_with:
+                if sign not in self.signs:
+                    yield f"{name!r}: not with {sign!r}{nearest(sign, list(self.signs))}"
         for name, cause in (*self.causes.items(), *self.causes_out.items()):
             for sign in cause.signs:
                 if sign not in self.signs:

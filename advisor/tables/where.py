@@ -191,6 +191,7 @@ class WhereFile(TableFile):
     contrary: ContraryRow
     in_water: ToldRow = Field(alias="in water")
     light_above: ToldRow = Field(alias="light from above")
+    told_holds: Quantity = Field(alias="told holds")
 
     @model_validator(mode="after")
     def _whole(self) -> WhereFile:

@@ -7,6 +7,7 @@ from itertools import product
 
 import pytest
 
+from advisor.outcome.at_door import AtDoor
 from advisor.outcome.facts import Circumstances
 from advisor.push.drains import stops_of, water_allowed
 from advisor.push.kinds import BACK, HELD, PASSED, SIGHTING, STOPPED, TRY, WATER
@@ -96,6 +97,14 @@ def test_no_push_shows_away_what_was_poured_in_or_stands(drains):
             assert allowed is None
         else:
             assert allowed is (True if holding is False or drains else None)
+
+
+@pytest.mark.parametrize(("drains", "allowed"), [(True, True), (None, None), (False, False)])
+def test_what_was_seen_at_the_door_counts_until_it_is_stopped(drains, allowed):
+    given = AtDoor(none_poured=True, drains=True).settle(Circumstances(*(None,) * 6))
+    assert water_allowed(given, drains) is allowed
+    cleaner = AtDoor(none_poured=True, drains=True).settle(Circumstances(None, True, *(None,) * 4))
+    assert water_allowed(cleaner, drains) is False, "what the sheet says stands"
 
 
 def held(signs: set[str], drains: bool | None) -> tuple[dict[str, str], WayOut]:

@@ -141,3 +141,11 @@ def test_a_kind_of_no_sign_is_refused(tmp_path):
     )  # of the hand
     with pytest.raises(BadInput, match="told apart of 'soft'"):
         read_sheet(broken, StuckFile)
+
+
+def test_what_goes_not_with_no_sign_is_refused(tmp_path):
+    text = (rules_dir() / "signs" / "stuck.yaml").read_text()
+    broken = tmp_path / "stuck.yaml"
+    broken.write_text(text.replace("not with: [wall ahead]", "not with: [wal ahead]"))
+    with pytest.raises(BadInput, match="not with 'wal ahead'"):
+        read_sheet(broken, StuckFile)

@@ -199,7 +199,7 @@ def test_nothing_is_begun_before_what_stands_before_it(hazard, until, word, said
 
     def answer(page, question, *_):
         asked.append(question)
-        return "n" if "gas?" in question else said
+        return said if "Is it so now" in question else "n"
 
     monkeypatch.setattr(gates, "choose", answer)
     asks = SimpleNamespace(one_of=lambda *_: reached.append(True))
@@ -208,7 +208,8 @@ def test_nothing_is_begun_before_what_stands_before_it(hazard, until, word, said
     # Of the other two nobody has said whether anything was poured in: that is asked as well, once, as is gas.
     poured = hazard != "chemicals" and said == "y"
     assert [each for each in asked if "gas?" not in each] == [
-        f"Is it so now: {each}?" for each in (until, *[gates.NOTHING_POURED] * poured)
+        f"Is it so now: {until}?",
+        *["Ask everybody. Has anybody poured in a drain cleaner or another chemical?"] * poured,
     ]
     assert sum("gas?" in each for each in asked) == (hazard != "gas")
     assert bool(reached) == (said == "y")

@@ -11,7 +11,7 @@ import pytest
 
 from advisor.result.build import chance_words
 from advisor.result.gear import stopped_with
-from advisor.terminal.push.offers import gear_offered, opening_offered
+from advisor.terminal.push.offers import gear_offered, opening_offered, openings
 from tests.cases.jobs import studied
 from tests.push.sites import WALK
 from tests.push.test_not_there import SINK
@@ -54,6 +54,22 @@ def test_why_an_opening_is_ruled_out_is_told_with_the_opening_alone():
     names = [each.name for each in of.kit.loadouts]
     assert "does not open" in opening_offered(of, "wall cleanout")
     assert gear_offered(of, "wall cleanout", names) == ("", {name: name for name in names})
+
+
+def test_an_opening_from_which_no_way_leads_to_what_is_to_be_seen_says_so_and_only_that_one():
+    """The arm of the trap leads on down to the sewer; what is to be seen lies above the trap."""
+    armed = (
+        "site: invented\nregion: britain\nlines:\n  - line: back drain\n    pieces:\n"
+        "      - opening: front chamber\n        kind: inspection chamber\n      - pipe: 5 m\n"
+        "      - opening: low chamber\n        kind: inspection chamber\n      - trap: disconnecting trap\n"
+        "      - opening: rodding arm\n        kind: disconnecting trap rodding arm\n      - pipe: 4 m\n"
+        "      - end: public sewer\ntask:\n  look at: back drain, from front chamber to low chamber\n"
+        "  complaint: {holding: no}\n"
+    )
+    of = studied(armed, KIT, 50)
+    offered = [opening_offered(of, name) for name in openings(of)]
+    assert set(offered[:2]) == {"front chamber", "low chamber"}
+    assert offered[2].startswith("rodding arm (no way in: from there the rod goes only down the line")
 
 
 def test_what_stops_all_gear_is_told_once():

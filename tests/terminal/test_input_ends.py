@@ -56,7 +56,7 @@ def test_questions_of_a_job(away, capsys):
     ("keys", "kept"),
     [
         ("", "No push was begun. Begin with: advisor push {}"),
-        ("ny11ys\r\r", "All that was told is in the log. Go on with: advisor push {}"),
+        ("nn11ys\r\r", "All that was told is in the log. Go on with: advisor push {}"),
     ],
 )
 @pytest.mark.parametrize(("end", "says"), [(END, "The input has ended. "), ("\x03", "Broken off. ")])

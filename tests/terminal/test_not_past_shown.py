@@ -199,3 +199,53 @@ def test_a_head_that_may_be_in_it_is_neither_pushed_nor_tried():
     assert elsewhere.first
     assert not in_it.tries
     assert not in_it.first
+
+
+# -- where the drain ends in a sewer behind a turn that nobody knows the place of ------------------------
+
+TURN = "1/4 bend"
+TURNED = """
+site: invented
+region: north america
+map: sketch
+lines:
+  - line: house drain
+    kind: drain
+    size: 3 in
+    material: cast iron
+    condition: light scale
+    pieces:
+      - opening: wall plug
+        kind: end cleanout
+      - pipe: assumed 3 to 14 m
+      - bend: TURN
+      - pipe: 2 m
+      - end: public sewer
+task:
+  look at: house drain
+  complaint: {holding: no, chemicals: no}
+"""
+
+
+def boxes_at(capsys, counter: float) -> tuple[str, str]:
+    """The box of what must not be passed, and that of the hard place; nothing where it is not there."""
+    said = screen(capsys, TURNED.replace("TURN", TURN), nothing(4.0), nothing(counter))
+    stop, hard = (said.partition(title)[2].partition("─ ")[0] for title in ("NOT PAST HERE", "HARD PLACE"))
+    return stop, hard
+
+
+def test_while_the_turn_lies_ahead_how_far_past_it_is_told_and_what_to_try_at_it(capsys):
+    """2 m by the sheet: no more is told, and how long the pipe before the turn is tells nothing of that."""
+    stop, hard = boxes_at(capsys, 7.0)
+    assert "City sewer, counter" in stop
+    on = re.search(r"Past [^:]+: at most ([\d.]+) m more", stop)
+    assert on is not None
+    assert float(on[1]) <= 2.0
+    assert "If it holds:" in hard
+
+
+def test_where_the_turn_may_be_behind_unseen_nobody_is_told_to_stroke_into_what_may_be_the_sewer(capsys):
+    stop, hard = boxes_at(capsys, 12.0)
+    assert "Stop short of it." in stop
+    assert "No push here unless the lens shows open pipe ahead: it may be the city sewer." in hard
+    assert "stroke" not in hard

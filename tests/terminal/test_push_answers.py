@@ -108,7 +108,7 @@ def test_dye_is_kept_as_dye_and_its_side_too(job, push):
 
 def test_a_sheet_without_a_fixture_has_no_water_to_tell(job, push):
     job.site.write_text(CHAIN)
-    said = push("ny" + BEGIN + "r3\rnwq")
+    said = push("nn" + BEGIN + "r3\rnwq")
     assert "The sheet shows no fixture." in said
 
 
@@ -143,10 +143,26 @@ def test_back_from_a_try_tells_no_try(job, push, keys):
 
 
 def test_every_sign_may_be_told_and_then_the_next_question_comes(job, push):
-    push(BEGIN + "s9\r" + "123456789d" + "0" + "\r" + "m" + "q")
+    """Nine by eye stand in rules/signs/stuck.yaml; of a wall and an open pipe the lens shows but one."""
+    push(BEGIN + "s9\r" + "12341" + "56789d" + "00" + "\r" + "m" + "q")
     stop = next(entry for entry in standing(job) if entry.kind == "stopped")
-    assert len(str(stop.data["sign"]).split(", ")) == 9  # as many by eye stand in rules/signs/stuck.yaml
+    assert len(str(stop.data["sign"]).split(", ")) == 8
     assert "feel" not in stop.data
+
+
+@pytest.mark.parametrize(
+    ("keys", "sign"),
+    [
+        ("142" + "0", "open pipe ahead"),
+        ("41b" + "0", "open pipe ahead"),  # the wall was a slip
+        ("241" + "2" + "0", "rim ahead, wall ahead"),
+    ],
+)
+def test_a_wall_across_the_picture_is_not_logged_beside_an_open_pipe(job, push, keys, sign):
+    said = push(BEGIN + "s9\r" + keys + "0" + "m" + "q")
+    assert "The lens cannot show both at once. Which does it show now?" in said
+    stop = next(entry for entry in standing(job) if entry.kind == "stopped")
+    assert stop.data["sign"] == sign
 
 
 @pytest.mark.parametrize(

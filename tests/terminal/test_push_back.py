@@ -20,10 +20,10 @@ INCH = 0.0254
         ("r9\rtb" + "n", {"what": "nothing"}),  # hour, what is seen
         ("r9\rcb" + "n", {"what": "nothing"}),  # size
         ("r9\rmb" + "n", {"what": "nothing"}),  # material
-        ("w1y9\rb" + "\ra", {"fixture": "laundry tub", "dye": False, "seconds": 9.0, "side": "ahead"}),
-        ("w1y9\rb" + "12\rd", {"fixture": "laundry tub", "dye": False, "seconds": 12.0}),
-        ("w1y9\rb" + ESC + "n", {"fixture": "laundry tub", "dye": False}),
-        ("w1b" + "1o", {"fixture": "laundry tub", "dye": True}),
+        ("w1y9\rb" + "\ra", {"fixture": "basement toilet", "dye": False, "seconds": 9.0, "side": "ahead"}),
+        ("w1y9\rb" + "12\rd", {"fixture": "basement toilet", "dye": False, "seconds": 12.0}),
+        ("w1y9\rb" + ESC + "n", {"fixture": "basement toilet", "dye": False}),
+        ("w1b" + "1o", {"fixture": "basement toilet", "dye": True}),
     ],
 )
 def test_back_is_the_question_before(job, push, keys, says):
@@ -88,7 +88,7 @@ def test_back_from_a_late_entry_is_the_choice_before_which_it_was(job, push):
 def test_a_fixture_keeps_its_key_through_a_push(job, push):
     """Whichever is proposed: told by its key, another would be logged."""
     job.site.write_text(WALK.replace("holding: no", "holding: no, gas smell: no"))
-    said = push("y11yd\r\r" + "wb" + "r5 m\rn" + "wb" + "w1n" + "wb" + "q")
+    said = push("n11yd\r\r" + "wb" + "r5 m\rn" + "wb" + "w1n" + "wb" + "q")
     assert "un the kitchen sink" in said, "another than the first is proposed"
     assert said.count("1 laundry tub 2 kitchen sink 3 bath") == 4
 
@@ -96,7 +96,7 @@ def test_a_fixture_keeps_its_key_through_a_push(job, push):
 def test_why_no_water_was_to_be_seen_is_told_in_plain_words(job, push):
     """5 m in, the kitchen line joined behind the head and the bath line joins ahead of it."""
     job.site.write_text(WALK.replace("holding: no", "holding: no, gas smell: no"))
-    said = push("y11ys\r\r" + "r11.2\rttd" + "r16.5\rn" + "w3n" + "q")
+    said = push("n11ys\r\r" + "r11.2\rttd" + "r16.5\rn" + "w3n" + "q")
     assert "Water of the bath cannot pass the lens: it joins further down than the head." in said
     assert "second main" not in said
     said = push("w2n" + "q")

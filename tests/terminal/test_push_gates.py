@@ -5,6 +5,7 @@ Outside: whoever smells gas leaves and touches no switch (the advice of gas util
 
 from __future__ import annotations
 
+from datetime import timedelta
 from types import SimpleNamespace
 
 import pytest
@@ -48,12 +49,14 @@ def begun(monkeypatch):
 @pytest.mark.parametrize(
     ("complaint", "said", "asked", "goes_on"),
     [
-        ("gas smell: no, chemicals: unknown", "n", ["cleaner"], False),
-        ("gas smell: no, chemicals: unknown", "y", ["cleaner"], True),
+        ("gas smell: no, chemicals: unknown", "y", ["cleaner"], False),
+        ("gas smell: no, chemicals: unknown", "d", ["cleaner"], False),
+        ("gas smell: no, chemicals: unknown", "n", ["cleaner"], True),
         ("gas smell: no, chemicals: no", "n", [], True),
     ],
 )
 def test_what_was_poured_in_is_asked_before_anything(begun, complaint, said, asked, goes_on, capsys):
+    """As of the gas before it, no is what lets it go on: nobody in a hurry takes the one for the other."""
     assert begun(complaint, {"cleaner": said}) == (asked, goes_on)
     assert ("Nothing is begun." in capsys.readouterr().out) is not goes_on
 
@@ -67,8 +70,8 @@ def test_gas_that_nobody_spoke_of_is_asked_and_not_known_is_no_no(begun, said, g
 
 
 def test_gas_comes_before_the_cleaner_and_ends_it(begun):
-    assert begun("chemicals: unknown", {"smell gas": "d", "cleaner": "y"}) == (["smell gas"], False)
-    assert begun("chemicals: unknown", {"smell gas": "n", "cleaner": "y"}) == (["smell gas", "cleaner"], True)
+    assert begun("chemicals: unknown", {"smell gas": "d", "cleaner": "n"}) == (["smell gas"], False)
+    assert begun("chemicals: unknown", {"smell gas": "n", "cleaner": "n"}) == (["smell gas", "cleaner"], True)
 
 
 @pytest.mark.parametrize(("told", "asked"), [("no", 0), ("unknown", 1)])
@@ -81,3 +84,74 @@ def test_it_is_asked_once_a_beginning_and_stands_in_the_log(push, job, told, ask
     start = standing(job)[-1]
     assert start.kind == "start"
     assert ("nobody smells gas" in str(start.data.get("told"))) == bool(asked)
+
+
+# -- what was told as it began counts in that push, and not for ever ---------------------------------
+
+OPEN = WALK.replace("holding: no", "holding: unknown")
+BEGUN = "nny" + "11yd\r\r"  # no gas, nothing poured in, it drains; then as planned, the way not known
+NOT_KNOWN = ("Not known whether it smells of gas", "whether drain chemicals were poured", "is holding water")
+
+
+@pytest.fixture
+def later(monkeypatch):
+    """The clock of the sittings to come is set on by so many minutes."""
+
+    def on(minutes: float) -> None:
+        monkeypatch.setattr(sitting, "NOON", sitting.NOON + timedelta(minutes=minutes))
+
+    return on
+
+
+def test_what_was_told_as_it_began_counts_while_it_goes_on(push, job):
+    """Seen to drain and nothing poured in: so water may be run, and nobody is told that it is not known."""
+    job.site.write_text(OPEN)
+    said = push(BEGUN + "r5\rn" + "q")
+    assert "Only if the line is seen to drain" not in said
+    assert "Run the laundry tub" in said
+    again = push("s6\r10" + "30" + "hmq")
+    assert not any(each in again for each in NOT_KNOWN)
+    assert "Smell at the door" not in again
+
+
+def test_a_stop_takes_away_that_it_drains_and_no_more(push, job):
+    """A wall before the lens lets nobody see whether water goes by: then it is first to be seen again."""
+    job.site.write_text(OPEN)
+    before, _, after = push(BEGUN + "r5\rn" + "s6\r10" + "0" + "hmq").partition("And now?")
+    assert "Run the laundry tub" in before
+    assert "No water until you have seen that the line drains" in after
+
+
+def test_who_goes_on_the_next_day_is_asked_anew_and_it_stands_in_the_log(push, job, later):
+    job.site.write_text(OPEN)
+    push(BEGUN + "r5\rn" + "q")
+    later(20 * 60)
+    said = push("nny" + "r6\rn" + "q")
+    assert said.index(GAS) < said.index("Has anybody poured") < said.index("Does the line drain now")
+    assert said.index("Does the line drain now") < said.index("sighting at 5 ft")
+    anew = next(entry for entry in standing(job) if entry.kind == "asked anew")
+    assert "nobody smells gas" in str(anew.data["told"])
+    assert anew.data["drains"] is True
+    again = push("uuq")
+    assert GAS not in again, "a minute later it still counts"
+    assert [entry.kind for entry in standing(job)] == ["start", "asked anew"], "no slip takes that back"
+
+
+@pytest.mark.parametrize("keys", ["y", "d", "ny", "nd", "nnn", "nnd"])
+def test_nobody_goes_on_where_one_of_them_is_not_so(push, job, later, keys):
+    job.site.write_text(OPEN)
+    push(BEGUN + "r5\rn" + "q")
+    later(20 * 60)
+    said = push(keys)
+    assert "Nothing is pushed on." in said
+    assert "What now?" not in said
+    assert ("draw it out by hand" in said) is keys.startswith("nn"), "not in gas, not into a cleaner"
+    assert [entry.kind for entry in standing(job)] == ["start", "sighting"]
+
+
+def test_what_the_sheet_came_to_leave_open_is_asked_of_an_open_push_too(push, job):
+    job.site.write_text(OPEN.replace("unknown", "no, gas smell: no, chemicals: no"))
+    push("11yd\r\r" + "q")
+    job.site.write_text(OPEN.replace("unknown", "no"))
+    said = push("nn" + "q")
+    assert GAS in said

@@ -233,9 +233,9 @@ def test_a_stop_that_is_taken_back_or_gone_back_to_is_told_in_words(push):
 
 def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job, push):
     job.site.write_text(WALK)
-    said = push("ny11yd\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
+    said = push("nn11yd\r\r" + "r5\rn" + "w" + "1y9\ra" + "a" + "q")
     assert "Where: not sure. Either" in said
-    assert "run the laundry tub: it tells most" in said
+    assert "Run the laundry tub: it tells most" in said, "both were told as it began"
     assert "NOT AS PLANNED floor plug leads the other way than planned." in said
     assert "The plan from here:" in said
     assert "Downstream is behind the lens: likely" in said
@@ -244,7 +244,7 @@ def test_an_opening_that_leads_the_other_way_is_told_and_the_plan_made_anew(job,
 def test_a_pipe_that_is_not_on_the_map_is_told_with_a_water_test(job, push):
     job.site.write_text(WALK)
     dry = "w1n" + "w2n" + "w3n"
-    said = push("ny11ys\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
+    said = push("nn11ys\r\r" + "r5\re" + "r8\re" + "r14\rtt2" + dry + "q")
     assert "It may be a pipe that is not on your map" in said
     assert "NOT AS PLANNED" in said
     assert "A second main" in said or "a second main" in said
@@ -285,7 +285,7 @@ def test_what_can_hurt_at_an_opening_that_was_not_planned_is_told_before_the_hea
     """The plan goes in by the yard; whoever takes the roof is told of the roof, whatever gear goes in."""
     job.site.write_text(next(p for p in demo.ALL if p.stem == "slab-house").read_text())
     for gear, show in ("1s", "2n", "2s"):
-        said = push(f"ny2{gear}{show}y" + "y\r\r" + "uy")
+        said = push(f"nn2{gear}{show}y" + "y\r\r" + "uy")
         opening, _, rest = said.partition("> roof vent")
         assert "A fall from the roof can kill" not in opening
         told, _, _ = rest.partition("Is it open now?")

@@ -87,11 +87,11 @@ def test_no_step_at_an_opening_is_told_twice(kind):
 
 def test_an_opening_that_the_plan_rules_out_says_so_in_the_choice(job, push):
     job.site.write_text(UNSAFE)
-    said = push("ny" + "b")
+    said = push("nn" + "b")
     assert "roof vent (ruled out: nobody goes on the roof)" in said
     assert said.count("ruled out:") == 1
     key = next(word for word in said.split(" roof vent (ruled")[0].split()[::-1])
-    push(f"ny{key}yPip saw it\r1yy\r\r" + "q")
+    push(f"nn{key}yPip saw it\r1yy\r\r" + "q")
     start = standing(job)[0].data
     assert start["opening"] == "roof vent", "it may be taken all the same, under its own name"
     assert "Seen otherwise: Pip saw it" in str(start["told"])

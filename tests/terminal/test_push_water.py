@@ -45,7 +45,7 @@ def test_which_way_the_opening_leads_is_asked_in_plain_words_and_kept(job, push,
 def test_which_way_a_vent_on_a_roof_leads_is_not_asked_and_stands_in_the_log(job, push):
     """It has the house below it and nothing above; that it may not open is asked all the same."""
     job.site.write_text(SLAB)
-    said = push("ny2" + "1sy" + "y\r\r" + "q")
+    said = push("nn2" + "1sy" + "y\r\r" + "q")
     assert "Which way" not in said
     assert "n it does not open, or not without damage" in said
     assert entry(job, "start")["direction"] == "downstream"
@@ -53,7 +53,7 @@ def test_which_way_a_vent_on_a_roof_leads_is_not_asked_and_stands_in_the_log(job
 
 def test_a_vent_that_does_not_open_is_kept_as_any_other(job, push):
     job.site.write_text(SLAB)
-    push("ny2" + "1sy" + "n" + "b")  # then nobody goes on
+    push("nn2" + "1sy" + "n" + "b")  # then nobody goes on
     assert entry(job, "shut")["opening"] == "roof vent"
 
 
@@ -181,3 +181,24 @@ def test_after_a_stop_in_roots_nothing_above_it_is_run(job, push):
     said = push("11ys\r\r" + "s26\r" + "9d0" + "20" + "m" + "w" + "bb" + "eyy")
     assert "Run nothing until the line is seen to drain: it was stopped at 26 ft." in said
     assert "Seen to drain, nothing poured in? Run water" in said.partition("COMING HOME")[2]
+
+
+def test_a_toilet_is_flushed_as_any_fixture_is_run_but_not_the_one_that_is_off(job, push):
+    """It carries dye best (the preparation says so); drawn as an opening, for it comes off."""
+    wc = "opening: toilet\n        kind: P-outlet toilet"
+    job.site.write_text(FREE.replace("fixture: bath", wc))
+    said = push(IN + "r5\rn" + "wb" + "q").partition("Which fixture?")[2].partition("b back")[0]
+    assert "toilet" in said
+    job.log.unlink()
+    off = push("5" + "1sy" + "y\r\r" + "r2\rn" + "wb" + "q")
+    assert "> toilet" in off
+    left = off.partition("Which fixture?")[2].partition("b back")[0]
+    assert left.split() == ["1", "laundry", "tub", "2", "kitchen", "sink"]
+
+
+def test_seconds_that_nobody_waits_are_asked_about(job, push):
+    """Dye is waited for ten minutes; 9000 s are two hours and a half, a slip for 90."""
+    job.site.write_text(FREE)
+    said = push(IN + "r5\rn" + "w1y9000\rn90\ra" + "q")
+    assert "longer than anybody waits (10 min). Is that right?" in said
+    assert entry(job, "water")["seconds"] == 90

@@ -11,16 +11,22 @@ import re
 import pytest
 
 import tests.terminal.test_push_session as session
+from advisor.push.evidence import planned_anew
 from advisor.push.held_now import held_now, plight_of
-from advisor.push.kinds import PASSED, RESET, TRY
+from advisor.push.kinds import PASSED, RESET, STOPPED, TRY
 from advisor.push.now import Now
+from advisor.push.onward import onward
 from advisor.terminal.page import Page
 from advisor.terminal.push.home import show_coming_home
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.screens import show_now, show_plan_anew
 from tests.push.test_since import FT
 from tests.push.test_stop_ahead import back, drawn, read, stopped
+from tests.push.test_which_spot import CLAY, in_clay
+from tests.push.test_which_spot import ROOTS as SOFT_ROOTS
+from tests.terminal.test_now_shown import case_of
+from tests.terminal.test_push_water import FREE
 
-job = session.job  # fixture
+job, push = session.job, session.push  # fixtures
 ROOTS = {"sign": "blocked, roots", "feel": "soft"}
 AT = "10.1 m"  # 33 ft
 
@@ -87,3 +93,31 @@ def test_held_beyond_them_nothing_is_turned(capsys):
     assert found is not None
     assert "turn the rod" not in {each.technique for each in found.tries}
     assert not any("turn the rod a quarter" in step for step in found.out.steps)
+
+
+def test_passed_at_that_very_reading_the_rod_lies_in_them_and_going_on_hangs_on_the_way_back(capsys):
+    now = in_clay((STOPPED, 4.0, SOFT_ROOTS), (TRY, 4.0, {"technique": "steady push", "outcome": PASSED}))
+    assert "ROD IN ROOTS" in text(capsys, show_now, now), "before the next reading, not after it"
+    made = planned_anew(case_of(CLAY), now.push.course, now.tries, now.wrong_port)
+    said = text(capsys, lambda page: show_plan_anew(now, made, onward(made, now), page))
+    assert "Roots held the head at 4 m, and the rod lies in them." in said
+    assert "Only if it comes back through the roots at 4 m as it went in" in said
+    assert "Go on here." not in said
+
+
+@pytest.mark.parametrize(
+    ("keys", "remark"),
+    [
+        ("gphn", "Pushed hard where it said gently, or not at all."),
+        ("gpln", "Pushed on where it said not a bit further."),
+        ("gphr", "That was not to be tried here (water): Water that is run above"),
+    ],
+)
+def test_who_pushes_on_into_roots_is_told_at_once_what_that_does(job, push, keys, remark):
+    """Stopped at 26 ft, roots seen before the lens, soft at the hand: pushed gently again, it says."""
+    job.site.write_text(FREE)
+    said = push("11ys\r\r" + "s26\r" + "910" + "20" + keys + "q")
+    assert "Stop. Not a bit further." in said.partition("And now?")[0]
+    after = said.partition("> pushed gently again")[2]
+    assert remark in after
+    assert "does it run free both ways" in after

@@ -100,7 +100,7 @@ def test_whoever_goes_on_with_an_open_push_is_told_again(opening, boxed, capsys,
     """It may be somebody else, on another day."""
     monkeypatch.setenv("COLUMNS", "90")
     of = study()
-    begin.remind(of, opening, of.kit.loadouts[0].name, False, Page())
+    begin.remind(of, opening, of.kit.loadouts[0].name, drains=False, asked=False, page=Page())
     said = capsys.readouterr().out
     warned = " ".join(boxes(said.splitlines()).get("WARNING", []))
     assert (NOBODY in warned) == boxed

@@ -22,7 +22,7 @@ def test_it_is_told_with_its_time_and_name_and_asked_all_the_same(job, push, cap
     job.site.write_text(job.site.read_text().replace("\n    chemicals: no", ""))
     before = shown(job, capsys, *given)
     assert POURED not in before
-    push("y" + "11ys\rPip\r" + "r3\rn" + "en\ry")
+    push("n" + "11ys\rPip\r" + "r3\rn" + "en\ry")
     after = shown(job, capsys, *given)
     assert "Told by Pip as the push of 2026-11-02" in after
     assert f"{POURED}. That was then: ask anew." in after
@@ -38,6 +38,6 @@ def test_it_is_told_with_its_time_and_name_and_asked_all_the_same(job, push, cap
 def test_where_the_sheet_says_it_nothing_is_added(job, push, capsys):
     sheet = job.site.read_text()
     job.site.write_text(sheet.replace("\n    chemicals: no", ""))
-    push("y" + "11ys\r\r" + "r3\rn" + "en\ry")
+    push("n" + "11ys\r\r" + "r3\rn" + "en\ry")
     job.site.write_text(sheet)
     assert POURED not in shown(job, capsys, "plan")

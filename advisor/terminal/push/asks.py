@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 from math import inf
 
@@ -12,16 +11,15 @@ from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
 from advisor.quantity import Dimension, Units, parse, show
 from advisor.site.history import CAME_BACK
-from advisor.tables.stuck import StuckFile
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
 from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
 from advisor.terminal.number import ALONG
 from advisor.terminal.page import Page
-from advisor.terminal.push.steps import Step, in_turn
+from advisor.terminal.push.steps import in_turn
 
 Data = dict[str, Value]
-_KEYS = "123456789acefghijklnopqrstuvwxyz"  # b, d and m stand for back, don't know and more
+KEYS = "123456789acefghijklnopqrstuvwxyz"  # b, d and m stand for back, don't know and more
 _HOURS = (
     ("l", "left (9 o'clock)", 9.0),
     ("u", "upper left", 10.5),
@@ -116,8 +114,11 @@ class Asks:
         shown, first, last = (show(each, Dimension.LENGTH, self.units) for each in (read, low, high))
         return self.right(f"The counter was between {first} and {last} then, so {shown} cannot be.")
 
-    def seconds(self, question: str, empty: float | None = None) -> float | None:
-        """Seconds; a bare number is one. None: back. An empty line means `empty`."""
+    def seconds(self, question: str, most: float, empty: float | None = None) -> float | None:
+        """Seconds; a bare number is one. None: back.
+
+        An empty line means `empty`; more than `most` is asked about.
+        """
 
         def wrong(text: str) -> str | None:
             try:
@@ -126,10 +127,14 @@ class Asks:
                 return f"{text!r} is no time. Type the seconds, such as 12, or a time such as 1 min 30 s."
             return None
 
-        typed = type_in(self.page, question, wrong, unit="s")
-        if not typed:
-            return empty if typed == "" else None
-        return parse(typed, Dimension.TIME)
+        while True:
+            typed = type_in(self.page, question, wrong, unit="s")
+            if not typed:
+                return empty if typed == "" else None
+            read = parse(typed, Dimension.TIME)
+            shown, wait = (show(each, Dimension.TIME, self.units) for each in (read, most))
+            if read <= most or self.right(f"{shown} is longer than anybody waits ({wait})."):
+                return read
 
     def hour(self, data: Data) -> bool:
         """Where on the clock, as `clock`. False: back."""
@@ -149,7 +154,7 @@ class Asks:
 
     def material(self, tables: Tables, data: Data) -> bool:
         """To which material it changes, as `material`. False: back."""
-        names = [(key, name, name) for key, name in zip(_KEYS, tables.materials, strict=False)]
+        names = [(key, name, name) for key, name in zip(KEYS, tables.materials, strict=False)]
         return self._into(data, "material", "To what?", names)
 
     def _into(self, data: Data, name: str, question: str, choices: Sequence[tuple[str, str, Value]]) -> bool:
@@ -161,15 +166,15 @@ class Asks:
 
     def one_of(self, question: str, names: Sequence[str], more: Sequence[Choice] = (BACK,)) -> str | None:
         """One of some names by a key, a screenful at a time; None for any of `more`."""
-        onward = (MORE,) if len(names) > len(_KEYS) else ()
+        onward = (MORE,) if len(names) > len(KEYS) else ()
         first = 0
         while True:
-            shown = names[first : first + len(_KEYS)]
-            choices = [Choice(key, name) for key, name in zip(_KEYS, shown, strict=False)]
+            shown = names[first : first + len(KEYS)]
+            choices = [Choice(key, name) for key, name in zip(KEYS, shown, strict=False)]
             key = choose(self.page, question, choices, (*onward, *more))
             if key != MORE.key:
                 return next((c.words for c in choices if c.key == key), None)
-            first = first + len(_KEYS) if first + len(_KEYS) < len(names) else 0
+            first = first + len(KEYS) if first + len(KEYS) < len(names) else 0
 
     def came(self, table: WaterRow) -> str:
         """Whether water came: y or n, c or o of dye, or the key of back."""
@@ -184,49 +189,6 @@ class Asks:
     def side(self, data: Data) -> bool:
         """From which side water came, as `side`. False: back."""
         return self._into(data, "side", "Where does it come from?", _SIDES)
-
-    def signs(self, table: StuckFile) -> tuple[str, ...] | None:
-        """What is seen and felt while the head is held, as names of signs. None: back."""
-        seen: list[str] = []
-        felt: list[str] = []
-
-        def told(by: str, found: list[str]) -> Step:
-            return lambda: self._signs_by(by, found, table, bool(seen or felt))
-
-        return (*seen, *felt) if in_turn(told("eye", seen), told("hand", felt)) else None
-
-    def _signs_by(self, by: str, found: list[str], table: StuckFile, any_told: bool) -> bool:
-        """Signs of one kind into `found`; back takes the last of them back, then to the question before."""
-        question = {"eye": "What do you see?", "hand": "What do you feel?"}[by]
-        names = [name for name, sign in table.signs.items() if sign.by == by and sign.of is None]
-        keys = dict(zip(_KEYS, names, strict=False))  # a sign keeps its key while others are told
-        while any(name not in found for name in names):
-            choices = [
-                Choice(key, table.signs[name].words) for key, name in keys.items() if name not in found
-            ]
-            done = Choice("0", "that is all" if found or any_told else "nothing of these")
-            key = choose(self.page, "What else?" if found else question, choices, (done, BACK))
-            if key == "0":
-                break
-            if key != BACK.key:
-                found += self._apart(keys[key], table)
-            elif not found:
-                return False
-            elif table.signs[found.pop()].of is not None:
-                found.pop()  # what was told apart goes with the sign that it tells apart
-        return True
-
-    def _apart(self, sign: str, table: StuckFile) -> list[str]:
-        """A sign, and what it is where it can be told apart; nothing at all where that is left by back."""
-        kinds = [name for name, row in table.signs.items() if row.of == sign]
-        if not kinds:
-            return [sign]
-        choices = [Choice(key, table.signs[name].words) for key, name in zip(_KEYS, kinds, strict=False)]
-        cannot = replace(DONT_KNOW, words="cannot tell")
-        key = choose(self.page, "What is it?", choices, (cannot, BACK))
-        if key == BACK.key:
-            return []
-        return [sign, *(name for each, name in zip(_KEYS, kinds, strict=False) if each == key)]
 
     def machine(self, data: Data) -> bool:
         """What machine was run (`what`), how far in (`to`), what came back (`brought`). False: back."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from advisor.push.door import BETWEEN
 from advisor.push.kinds import DOWN, PORTS, UNKNOWN, UP, Value
 from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push, ruled_out
@@ -42,11 +43,12 @@ def begin(
     last_operator: str | None,
     passed: Gates | None = None,
     stopped: Sequence[str] = (),
+    settle: Callable[[Gates], Study] | None = None,
 ) -> tuple[float, dict[str, Value]] | DoesNotOpen | None:
     """The counter at the start and what the start entry says, or that it does not open; None: it is left.
 
     `stopped` is where earlier pushes were stopped and never came past. `passed` is what was told just now,
-    before the opening that does not open was chosen: not asked again.
+    before the opening that does not open was chosen: not asked again. `settle` plans with what is told now.
     """
     plan = plan_of(study)
     for told in filter(None, (*plan.left_in, plan.first_step, plan.doubt, plan.out, *stopped)):
@@ -61,6 +63,7 @@ def begin(
     passed = passed or pass_gates(study, plan, page)
     if passed is None:
         return None
+    study = settle(passed) if settle else study
     begun = _Begin(study, page, asks, last_operator, plan.cautions)
     if not begun.run():
         return None
@@ -72,16 +75,17 @@ def begin(
         "loadout": begun.loadout,
         "target": study.target.words,
         "operator": begun.operator,
-        "told": "; ".join(filter(None, (passed.told, begun.changed))) or None,
+        "told": BETWEEN.join(filter(None, (passed.told, begun.changed))) or None,
         "drains": passed.drains,
         "renewed": begun.renewed or None,
     }
 
 
-def remind(study: Study, opening: str, loadout: str, drains: bool, page: Page) -> None:
+def remind(study: Study, opening: str, loadout: str, drains: bool, asked: bool, page: Page) -> None:
     """What can hurt, told again where an open push is gone on with: by somebody else perhaps, another day.
 
-    `drains` is whether the line was seen to in this push, which settles what was said of it before.
+    `drains` is whether the line was seen to in this push, which settles what was said of it before. Whether
+    what must be so before any push is `asked` next, and told there.
     """
     plan, before = plan_of(study), before_push(study, opening, loadout)
     for told in (*plan.left_in, *([plan.doubt] if plan.doubt is not None and not drains else [])):
@@ -89,7 +93,7 @@ def remind(study: Study, opening: str, loadout: str, drains: bool, page: Page) -
     _box((*plan.cautions, *before.cautions), page)
     _box_unsaid(before.unsaid, page)
     for ask in plan.ask:
-        if drains and ask.caution.id == HOLDING:
+        if ask.caution.id in SETTLED and (asked or (drains and ask.caution.id == HOLDING)):
             continue
         page.line(not_known(ask, signal=True))
 

@@ -19,6 +19,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
 from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
+from advisor.terminal.push.water import why_doubtful
 from advisor.terminal.push.words import Words
 
 Tell = Callable[[str, float | None, dict[str, Value]], Entry]
@@ -90,6 +91,18 @@ class Telling:
 
     def water(self) -> None:
         """A fixture was run: whether its water came by, when, and from which side."""
+        now = self.now
+        if now.water_allowed is False:
+            self.page.boxed(
+                "warning", ["No water may be run in this line now. Tell only what came by itself."]
+            )
+        elif now.not_to_run:
+            why = why_doubtful(now, Words(now))
+            text = f"Run nothing until the line is seen to drain: {why}. Water may come up indoors."
+            self.page.boxed("warning", [text])
+        if not now.push.tracker.chart.fixtures:
+            self.page.line("The sheet shows no fixture.")
+            return
         if in_turn(self._fixture, self._came, self._seconds, self._side, self._drains):
             share = passes(self.now.push.tracker, self.now.belief, str(self.data["fixture"]))
             self.tell(WATER, self.now.counter, self.data)
@@ -99,7 +112,9 @@ class Telling:
 
     def _fixture(self) -> bool:
         # As the sheet lists them, whatever is proposed: a key means the same fixture all through a push.
-        fixture = self.asks.one_of("Which fixture?", list(self.now.push.tracker.chart.fixtures))
+        off = self.now.push.opening.name  # the rod is in there
+        names = [name for name in self.now.push.tracker.chart.fixtures if name != off]
+        fixture = self.asks.one_of("Which fixture?", names)
         self.data["fixture"] = fixture
         return fixture is not None
 
@@ -120,7 +135,8 @@ class Telling:
             return None
         before = self.data.get("seconds")
         asked = "After how many seconds?" + ("" if before is None else " Empty: as before")
-        read = self.asks.seconds(asked, None if before is None else float(before))
+        most = number(self.now.push.tracker.chart.where.water.dye_wait)
+        read = self.asks.seconds(asked, most, None if before is None else float(before))
         self.data["seconds"] = before if read is None else read
         return read is not None
 

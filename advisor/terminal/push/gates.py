@@ -1,17 +1,17 @@
-"""What must be so before any push: asked where nobody has said it; nothing is begun until somebody has."""
+"""What must be so before any push: asked where nobody has said it; no push is made until somebody has."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from advisor.push.door import BETWEEN, NO_GAS, NOTHING_POURED
 from advisor.push.told_before import GAS, HOLDING, POURED
 from advisor.result.model import AskNote, Plan
 from advisor.result.study import Study
 from advisor.terminal.choose import Choice, choose, yes_no
 from advisor.terminal.page import Page
 
-NOTHING_POURED = "everybody was asked, and nobody poured in a drain cleaner"
-_NO_GAS = "nobody smells gas, at the door and at each opening"
+BEGUN, GONE_ON = "Nothing is begun.", "Nothing is pushed on."  # what comes of it where one is not so
 _DRAINS = (("y", "yes, seen to drain just now"), ("c", "it backed up and is cleared now: seen to drain"))
 
 
@@ -23,27 +23,26 @@ class Gates:
     drains: bool | None
 
 
-def pass_gates(study: Study, plan: Plan, page: Page) -> Gates | None:
-    """Ask, one after the other, what nobody has said; None where nothing may be begun."""
+def pass_gates(study: Study, plan: Plan, page: Page, else_: str = BEGUN) -> Gates | None:
+    """Ask, one after the other, what nobody has said; None where no push may be made: `else_` says so."""
     notes = {note.caution.id: note for note in plan.ask}
     gas, poured = study.circumstances.gas_smell is None, study.circumstances.chemicals is None
-    if gas and not _no_gas(notes.get(GAS), page):
+    if gas and not _no_gas(notes.get(GAS), page, else_):
         return None
     if plan.until is not None and not _so_now(plan.until, page):
-        page.line("Nothing is begun.")
+        page.line(else_)
         return None
-    if poured:
-        _tell(notes.get(POURED), page)
-        if not _so_now(NOTHING_POURED, page):
-            page.line("Nothing is begun. Ask everybody first. If something was poured in, tell advisor ask.")
-            return None
+    if poured and not _nothing_poured(notes.get(POURED), page, else_):
+        return None
     _tell(notes.get(HOLDING), page)
     drains = _seen_to_drain(plan, page)
     if plan.holding is None and drains is None:
-        page.line("Nothing is begun. No camera before the line is seen to drain.")
+        page.line(f"{else_} No camera before the line is seen to drain.")
+        if else_ == GONE_ON:
+            page.line("What is in there: draw it out by hand, gently, or tape the rod and leave it.")
         return None
-    told = (_NO_GAS if gas else None, plan.until, NOTHING_POURED if poured else None, drains)
-    return Gates("; ".join(filter(None, told)) or None, None if drains is None else True)
+    told = (NO_GAS if gas else None, plan.until, NOTHING_POURED if poured else None, drains)
+    return Gates(BETWEEN.join(filter(None, told)) or None, None if drains is None else True)
 
 
 def not_known(ask: AskNote, signal: bool) -> str:
@@ -58,7 +57,7 @@ def _tell(ask: AskNote | None, page: Page) -> None:
         page.line(not_known(ask, signal=True))
 
 
-def _no_gas(ask: AskNote | None, page: Page) -> bool:
+def _no_gas(ask: AskNote | None, page: Page, else_: str) -> bool:
     """Whether it was smelled that there is none; what is not known counts as the caution says."""
     if ask is not None:
         page.boxed(ask.caution.word, [not_known(ask, signal=False)])
@@ -68,9 +67,22 @@ def _no_gas(ask: AskNote | None, page: Page) -> bool:
     if key == "y":
         if ask is not None:
             page.boxed(ask.caution.word, [ask.caution.text])
-        page.line("Nothing is begun. Once outside, tell advisor ask.")
+        page.line(f"{else_} Once outside, tell advisor ask.")
     elif key != "n":
-        page.line("Nothing is begun. Smell first: no switch and no tool before that.")
+        page.line(f"{else_} Smell first: no switch and no tool before that.")
+    return key == "n"
+
+
+def _nothing_poured(ask: AskNote | None, page: Page, else_: str) -> bool:
+    """Whether everybody was asked, and nobody did: as of the gas, no is the answer to go on with."""
+    _tell(ask, page)
+    asked = "Ask everybody. Has anybody poured in a drain cleaner or another chemical?"
+    stands = (Choice("y", "yes"), Choice("d", "not known: not everybody was asked", also="?"))
+    key = choose(page, asked, (Choice("n", "no, everybody was asked, and nobody did"), *stands))
+    if key == "y":
+        page.line(f"{else_} Hands off. Tell advisor ask what was poured in.")
+    elif key != "n":
+        page.line(f"{else_} Ask everybody first.")
     return key == "n"
 
 

@@ -86,7 +86,7 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
     note = _note(hard, now)
     heed = [each.text for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
-    if limit.within:
+    if limit.within or _may_be_past(hard, limit, now):
         texts.append(_no_push_there(limit, now, words))
     elif hard.met.name in now.was_held:
         texts += _held_before(now, hard.met, words)
@@ -94,6 +94,12 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
         barred = {name for name, _ in barred_behind(plight_of(now), now.push.study)}
         texts += _first(note, hard, barred, now, words)
     page.boxed("hard place", texts + _warnings(note))
+
+
+def _may_be_past(hard: Hard, limit: Limit, now: Now) -> bool:
+    """Whether the place may well be behind the head unseen where the drain may end: no stroke then."""
+    sure = number(now.push.study.tables.where.sure.check_below)
+    return limit.stop is not None and now.counter >= limit.stop.low and hard.chance < sure
 
 
 def _no_push_there(limit: Limit, now: Now, words: Words) -> str:
@@ -106,6 +112,14 @@ def _note(hard: Hard, now: Now) -> PassageNote:
 
 def _warnings(note: PassageNote) -> list[str]:
     return [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in GRAVE]
+
+
+def go_on(chance: float, now: Now, words: Words) -> str:
+    """That going on is worth its minutes; past roots what it hangs on: no chance knows of the way back."""
+    for reading in plight_of(now).roots[-1:]:
+        only = now.push.study.tables.stuck.rod_in_roots.plan.format(reading=words.length(reading))
+        return f"{only} To see it all then: {words.say(chance)}."
+    return f"Go on here. To see it all from here: {words.say(chance)}."
 
 
 def no_push(now: Now) -> str | None:

@@ -17,6 +17,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks, Data
 from advisor.terminal.push.entries import Tell
 from advisor.terminal.push.screens import show_stuck, show_way_out
+from advisor.terminal.push.signs import ask_signs
 from advisor.terminal.push.steps import in_turn
 
 
@@ -35,7 +36,7 @@ class Held:
         data: Data = {}
 
         def signs_told() -> bool:
-            told[:] = [each for each in (self.asks.signs(table),) if each is not None]
+            told[:] = [each for each in (ask_signs(self.page, table),) if each is not None]
             return bool(told)
 
         def stood() -> bool | None:
@@ -114,7 +115,8 @@ class Held:
         self.tell(
             TRY, counter, {**self._says(found, technique, now), **outcome, "loadout": now.push.loadout.name}
         )
-        remark = all_the_same(now.push.course, found, technique, outcome.get("force") == "hard")
+        hard, ran = outcome.get("force") == "hard", outcome.get("water") == "running"
+        remark = all_the_same(now.push.course, found, technique, hard, ran)
         if remark is not None:
             self.page.strong(remark)
         return outcome["outcome"] != PASSED

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from advisor.push.limit import Limit
 from advisor.push.now import Now
+from advisor.result.beyond import least, stop_at, turn_before
+from advisor.result.model import SightNote
+from advisor.result.sights import sight_notes
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
@@ -25,11 +28,23 @@ def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
         texts[1] = told.seen if limit.seen else told.water
     elif limit.within:
         texts.append(told.within)
+    elif (turn := _turn(limit, now)) is not None:
+        row, on = now.push.study.tables.card.from_turn, words.length(turn.to_stop_m or 0.0)
+        texts.append(row.format(seen=turn.name, on=on))
     if stop.holds is not None:
         kind = now.push.study.tables.stoppers[stop.holds]
         instead = kind.told_instead(stop.piece.shut_beside)
         texts += ["It holds the head.", kind.why, *filter(None, (instead,))]
     page.boxed("not past here", texts)
+
+
+def _turn(limit: Limit, now: Now) -> SightNote | None:
+    """The last turn of the way planned before it: what the head may go on from there is known better."""
+    wanted, study = now.push.course.wanted, now.push.study
+    found = None if wanted is None else stop_at(wanted, study)
+    if wanted is None or found is None or limit.stop is None or found[0].id != limit.stop.piece.id:
+        return None
+    return turn_before(sight_notes(wanted, study), least(found[1], study))
 
 
 def stop_name(limit: Limit, words: Words) -> str:

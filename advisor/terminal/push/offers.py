@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from advisor.push.kinds import DOWN, UP
 from advisor.result.before import ruled_out
+from advisor.result.build import no_way_in
 from advisor.result.gear import stopped_with
 from advisor.result.study import Study
 
@@ -31,9 +32,12 @@ def only_way(study: Study, opening: str) -> str | None:
 
 
 def opening_offered(study: Study, opening: str) -> str:
-    """An opening as it is offered: with why, where the plan rules it out."""
+    """An opening as it is offered: with why, where the plan rules it out or has no way in from it."""
     why = ruled_out(study, opening)
-    return opening if why is None else f"{opening} (ruled out: {why[:1].lower()}{why[1:]})"
+    if why is not None:
+        return f"{opening} (ruled out: {why[:1].lower()}{why[1:]})"
+    none = next((each.why for each in no_way_in(study) if each.opening == opening), None)
+    return opening if none is None else f"{opening} (no way in: {none})"
 
 
 def gear_offered(study: Study, opening: str, names: Sequence[str]) -> tuple[str, dict[str, str]]:

@@ -22,7 +22,7 @@ from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
-from advisor.terminal.push.hard import held_words, no_push, show_hard, told_there, uncut_roots
+from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.water import contrary_words, show_check
@@ -226,7 +226,7 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         _attempts("If it does not:", "If it does not, leave it.", ahead.after, page, words)
         return
     if ahead.goes_on:
-        page.strong(f"Go on here. To see it all from here: {words.say(ahead.chance)}.")
+        page.strong(go_on(ahead.chance, now, words))
         _attempts("If that fails:", "If that fails, leave it.", ahead.after, page, words)
         return
     page.strong(f"Leave this way now. To see it all from here: {words.say(ahead.chance)}.")

@@ -3,42 +3,40 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import datetime, timedelta
 
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
-from advisor.plan import Case, plan
 from advisor.push.disagree import disagree
 from advisor.push.earlier import earlier
 from advisor.push.evidence import effective, planned_anew, weights_of
+from advisor.push.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.kinds import END, HAD_OUT, OFFERED, RESET, SHUT, START, TRY, Value
 from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry, Log, open_push
-from advisor.push.lost import lost_of
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
+from advisor.result.build import plan_of
 from advisor.result.study import Study
 from advisor.tables.where import number
-from advisor.terminal.choose import Choice, choose, yes_no
+from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import DoesNotOpen, begin, remind
 from advisor.terminal.push.entries import Telling
+from advisor.terminal.push.gates import GONE_ON, Gates, pass_gates
 from advisor.terminal.push.had_out import had_out
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.home import how_it_ends
 from advisor.terminal.push.late import before_which, between
+from advisor.terminal.push.planned import Planned
 from advisor.terminal.push.screens import show_now, show_plan_anew
 from advisor.terminal.push.short import short
 from advisor.terminal.push.steps import in_turn
-from advisor.terminal.push.water import why_doubtful
-from advisor.terminal.push.words import Words
+from advisor.terminal.push.undo import Clock, take_back
 from advisor.terminal.ready import Ready
 
-Clock = Callable[[], datetime]
 _FIRST = (
     Choice("r", "reading: what the counter shows, what you see"),
     Choice("w", "water: a fixture was run"),
@@ -61,10 +59,9 @@ class Session:
     """One sitting at one terminal."""
 
     def __init__(self, job: Job, ready: Ready, log: Log, page: Page, clock: Clock) -> None:
-        self.job, self.ready, self.log, self.page, self.clock = job, ready, log, page, clock
+        self.job, self.log, self.page, self.clock = job, log, page, clock
         self.asks = Asks(page, ready.case.units)
-        self.ready = replace(ready, case=self._case())
-        self.study: Study = plan(self.ready.case, ready.tables, ready.base)
+        self.planned = Planned(ready, log, clock())
         self._push: Push | None = None
         self._before: tuple[Now, ...] = ()
         self._late: datetime | None = None
@@ -76,7 +73,8 @@ class Session:
             raise BadInput([Fault(str(self.job.folder), 0, "the kit has nothing that can go in")])
         entries = open_push(self.log.standing())
         if entries:
-            self._resumed(entries)
+            if not self._resumed(entries):
+                return 0
         else:
             begun = self._begun()
             if begun is None:
@@ -85,7 +83,8 @@ class Session:
             at = self.clock()
             self._push = Push(self.study, Entry(0, at, at, START, *begun))
             self._tell(START, *begun)
-            self._know_lost()
+            self.planned.passed = None
+            self._renew()
         while True:
             now = self.now()
             if now is None:
@@ -98,39 +97,49 @@ class Session:
 
     def _begun(self) -> tuple[float, dict[str, Value]] | None:
         """How the push begins; an opening that does not open is put on the log, and planned without."""
-        passed = None
         out = had_out(self.study, self.page)
         if out is None:
             return None
         for left in out:
             self._tell(HAD_OUT, None, {"opening": left.opening, "push": float(left.push)})
-        self._know_lost()
+        self._renew()
         while True:
             stopped = left_stops(self.study, self.log.standing())
-            begun = begin(self.study, self.page, self.asks, self._last_operator(), passed, stopped)
+            begun = begin(
+                self.study,
+                self.page,
+                self.asks,
+                self._last_operator(),
+                self.planned.passed,
+                stopped,
+                self._settle,
+            )
             if not isinstance(begun, DoesNotOpen):
                 return begun
-            passed = begun.passed
             self._tell(SHUT, None, {"opening": begun.opening})
-            self._know_lost()
+            self._renew()
             self.page.line(f"Noted: {begun.opening} does not open. The plan without it:")
 
-    def _know_lost(self) -> None:
-        """Plan anew where the log knows of other openings that are shut, or other kinks, than the plan."""
-        case = self._case()
-        if case != self.ready.case:
-            self.ready = replace(self.ready, case=case)
-            self.study, self._push = plan(self.ready.case, self.ready.tables, self.ready.base), None
+    @property
+    def study(self) -> Study:
+        """The plan as it stands."""
+        return self.planned.study
+
+    def _settle(self, passed: Gates) -> Study:
+        """The plan with what was told before hands go on."""
+        self.planned.passed = passed
+        self._renew()
+        return self.study
+
+    def _renew(self) -> None:
+        """Plan anew where the plan does not know what the log does, or what was told just now."""
+        if self.planned.renew():
+            self._push = None
 
     def _last_operator(self) -> str | None:
         """Who pushed last on this job; None where nobody was named."""
         starts = (entry for entry in reversed(self.log.standing()) if entry.kind == START)
         return next((str(entry.data["operator"]) for entry in starts if entry.data.get("operator")), None)
-
-    def _case(self) -> Case:
-        """What is to be planned, as the log stands."""
-        lost = lost_of(self.log.standing(), self.ready.case.kit, self.ready.tables)
-        return replace(self.ready.case, shut=lost.shut, kinked=lost.kinked, left_in=lost.left_in)
 
     def now(self) -> Now | None:
         """The push as the log has it."""
@@ -178,18 +187,7 @@ class Session:
         return self._telling(now).reading(self._held.begin)
 
     def _water(self, now: Now) -> None:
-        if now.water_allowed is False:
-            self.page.boxed(
-                "warning", ["No water may be run in this line now. Tell only what came by itself."]
-            )
-        elif now.not_to_run:
-            why = why_doubtful(now, Words(now))
-            text = f"Run nothing until the line is seen to drain: {why}. Water may come up indoors."
-            self.page.boxed("warning", [text])
-        if now.push.tracker.chart.fixtures:
-            self._telling(now).water()
-        else:
-            self.page.line("The sheet shows no fixture.")
+        self._telling(now).water()
 
     def _stuck(self, now: Now) -> bool:
         return self._telling(now).stuck(self._held.begin)
@@ -215,18 +213,8 @@ class Session:
             self._tell(RESET, now.counter, {"now": counter})
 
     def _undo(self, now: Now) -> None:
-        if not now.entries:
-            key = choose(self.page, "Take the whole push back?", yes_no())
-            if key == "y":
-                self.log.undo(now.push.began.number, self.clock())
-            return
-        for entry in sorted(now.entries, key=lambda entry: -entry.number):
-            self.log.undo(entry.number, self.clock())
-            if entry.kind != OFFERED:  # what the program offered goes with what the operator told before it
-                break
-        self.page.line(f"Taken back: {short(entry, now)}")
-        before = self.now()
-        if entry.kind == TRY and before is not None and before.held_at[1]:
+        entry, before = take_back(now, self.log, self.page, self.clock), self.now()
+        if entry is not None and entry.kind == TRY and before is not None and before.held_at[1]:
             self._held.again(before)
 
     def _earlier(self, now: Now) -> None:
@@ -272,7 +260,7 @@ class Session:
 
     def _show_anew(self, now: Now) -> None:
         weights = weights_of(now.push.course, now.tries)
-        made = planned_anew(self._case(), now.push.course, now.tries, now.wrong_port)
+        made = planned_anew(self.planned.case_now(), now.push.course, now.tries, now.wrong_port)
         show_plan_anew(now, made, onward(made, now), self.page)
         if effective(weights) < number(self.study.tables.where.sure.few_left) * len(weights):
             self.page.line("Little of what was thought possible fits this. Take these chances with care.")
@@ -284,11 +272,27 @@ class Session:
         told = {name: value for name, value in data.items() if value is not None}
         return self.log.append(kind, counter, told, self.clock(), self._late)
 
-    def _resumed(self, entries: tuple[Entry, ...]) -> None:
-        now = self.now()
+    def _resumed(self, entries: tuple[Entry, ...]) -> bool:
+        """The open push told again; False where nobody says that what must be so before any push is so."""
+        now, ask = self.now(), self.planned.unsaid
         assert now is not None
         self.page.heading(f"Going on from {now.push.opening.name}")
-        remind(self.study, now.push.opening.name, now.push.loadout.name, now.drains is True, self.page)
+        remind(self.study, now.push.opening.name, now.push.loadout.name, now.drains is True, ask, self.page)
+        if ask and not self._asked_anew():
+            return False
+        now = self.now() or now
         for entry in entries[-3:]:
             self.page.line(short(entry, now))
         self._held.remind(now)
+        return True
+
+    def _asked_anew(self) -> bool:
+        """Whether what nobody has said since is so now; what is told of it is kept, and planned with."""
+        passed = pass_gates(self.study, plan_of(self.study), self.page, GONE_ON)
+        if passed is None:
+            return False
+        if passed.told:
+            self._tell(ANEW, None, {"told": passed.told, "drains": passed.drains})
+        self.planned.anew = False
+        self._renew()
+        return True

@@ -1,0 +1,54 @@
+"""The plan that a sitting goes by: made anew where the log, or what was told just now, knows more than it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import datetime
+
+from advisor.outcome.at_door import NOTHING_TOLD
+from advisor.plan import Case, plan
+from advisor.push.door import at_door, settled, to_ask_anew
+from advisor.push.log import Entry, Log, open_push
+from advisor.push.lost import lost_of
+from advisor.result.study import Study
+from advisor.terminal.push.gates import Gates
+from advisor.terminal.ready import Ready
+
+
+class Planned:
+    """`study` is the plan as it stands; `passed` what was told before a push that has not begun yet."""
+
+    def __init__(self, ready: Ready, log: Log, at: datetime) -> None:
+        """As the log stands; what was told too long before `at` as an open push began counts no more."""
+        self.ready, self.log = ready, log
+        self.passed: Gates | None = None
+        self.anew = to_ask_anew(self._open, at, ready.tables.where)
+        self.case = self.case_now()
+        self.study: Study = plan(self.case, ready.tables, ready.base)
+
+    @property
+    def _open(self) -> Sequence[Entry]:
+        return open_push(self.log.standing())
+
+    @property
+    def unsaid(self) -> bool:
+        """Whether what must be so before hands go on is still to be told, or anew."""
+        given = self.study.circumstances
+        return self.anew or None in (given.gas_smell, given.chemicals)
+
+    def case_now(self) -> Case:
+        """What is to be planned, as the log stands."""
+        case, tables = self.ready.case, self.ready.tables
+        lost = lost_of(self.log.standing(), case.kit, tables)
+        told = NOTHING_TOLD if self.anew else at_door(self._open, tables.stuck)
+        told = settled(self.passed.told, self.passed.drains) if self.passed else told
+        return replace(case, shut=lost.shut, kinked=lost.kinked, left_in=lost.left_in, told=told)
+
+    def renew(self) -> bool:
+        """Whether it had to be made anew: of openings that are shut, kinks, or what was told it knew less."""
+        case = self.case_now()
+        if case == self.case:
+            return False
+        self.case, self.study = case, plan(case, self.ready.tables, self.ready.base)
+        return True
