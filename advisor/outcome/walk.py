@@ -27,6 +27,7 @@ class HardSpot:
     tries: dict[str, Attempt]
     allowed: dict[str, Array]
     order: tuple[tuple[str, int], ...]  # techniques worth trying, with the number of tries
+    wedged: frozenset[str] = frozenset()  # those that wedged a head here in a push of the job
 
     @property
     def passage(self) -> Passage:

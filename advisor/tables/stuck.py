@@ -150,6 +150,26 @@ class HeldOnWayInRow(Graded):
     left: str
 
 
+class WedgedRow(Graded):
+    """What to say of a technique that wedged a head: in every plan of the job, and of a try `here` again.
+
+    `again` ends it, or `gently` where it was an even push.
+    """
+
+    left: str
+    again: str
+    gently: str
+    here: str
+
+
+class FoundBeforeRow(Graded):
+    """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it."""
+
+    see: str
+    do: str
+    missed: str
+
+
 class AgainstRow(Graded):
     """What to say of a try that was made though it was told not to.
 
@@ -236,6 +256,8 @@ class StuckFile(TableFile):
     kinked: KinkedRow
     left_in: LeftInRow = Field(alias="left in")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
+    wedged_before: WedgedRow = Field(alias="wedged before")
+    found_before: FoundBeforeRow = Field(alias="found before")
     tried_against: AgainstRow = Field(alias="tried against")
     rigged_outside: RiggedRow = Field(alias="rigged outside")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")

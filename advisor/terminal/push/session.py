@@ -129,7 +129,13 @@ class Session:
     def _case(self) -> Case:
         """What is to be planned, as the log stands."""
         lost = lost_of(self.log.standing(), self.ready.case.kit, self.ready.tables)
-        return replace(self.ready.case, shut=lost.shut, kinked=lost.kinked, left_in=lost.left_in)
+        return replace(
+            self.ready.case,
+            shut=lost.shut,
+            kinked=lost.kinked,
+            left_in=lost.left_in,
+            wedged=lost.wedged,
+        )
 
     def now(self) -> Now | None:
         """The push as the log has it."""
