@@ -12,7 +12,7 @@ from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.drills.technique import harms, why
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, in_a_hundred, spot_words, trouble
-from advisor.practice.scene import School, may_push, open_to_push, pick, shuffled
+from advisor.practice.scene import School, drains, open_to_push, pick, shuffled
 from advisor.practice.solvable import hard_enough
 from advisor.practice.values import LEAVE, TRIES, Move, Moves, most_tries, moves_at, next_ways
 from advisor.result.study import Study
@@ -25,7 +25,7 @@ _HINT = "What has failed was likely hard. Weigh the minutes of one more try agai
 def make(school: School, seed: int, after: str) -> Drill:
     """A hard spot after a drawn number of failures."""
     spare = None
-    for study in school.sites(seed, may_push):
+    for study in school.sites(seed, drains):
         if not open_to_push(study):
             continue
         for outcome in study.settled.attempts:

@@ -15,7 +15,7 @@ from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
 from advisor.practice.marks import marks_of
 from advisor.practice.place import caution, drain, spot_words, trouble
-from advisor.practice.scene import School, may_push, open_to_push, shuffled
+from advisor.practice.scene import School, drains, open_to_push, shuffled
 from advisor.practice.solvable import hard_enough
 from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
 from advisor.result.spots import by_share
@@ -33,7 +33,7 @@ _HINT = (
 def make(school: School, seed: int, after: str) -> Drill:
     """A hard spot where at least one technique helps and one cannot; another fitting than `after`."""
     spare = None
-    for study in school.sites(seed, may_push):
+    for study in school.sites(seed, drains):
         if not open_to_push(study):
             continue
         for outcome in study.settled.attempts:
