@@ -22,6 +22,7 @@ from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
 from advisor.site.network import Network
+from advisor.site.reached_in import with_chambers
 from advisor.site.sheet import SiteSheet
 from advisor.site.suspects import (
     Suspect,
@@ -92,7 +93,7 @@ def work_through(
     memory = memory or Memory()
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
-    network = network_of(case.sheet, tables).tried(case.opened, case.shut)
+    network = with_chambers(network_of(case.sheet, tables).tried(case.opened, case.shut), tables)
     given = circumstances_of(site, network)
     facts = site_facts(network, given, tables)
     # 2. What is to be seen.

@@ -56,6 +56,7 @@ class _OpeningBase(Kind, Graded):
     bring: tuple[str, ...] = ()
     first: tuple[str, ...] = ()
     looked_into_open: bool = False
+    in_a_chamber: bool = False
 
 
 class OpeningRow(_OpeningBase):
@@ -69,7 +70,7 @@ class OpeningKind(_OpeningBase):
 
     `open_minutes` and `close_minutes` are in minutes; `opens_share` is the chance that it opens at
     all without damage; `first` is what must be done before it can be used. Nobody sees the water in what is
-    `looked_into_open` with its cover on.
+    `looked_into_open` with its cover on. What is `in_a_chamber` is nowhere without one.
     """
 
     entry: tuple[EntryStep, ...] = ()
