@@ -17,11 +17,13 @@ from advisor.ranking.settle import settle
 from advisor.ranking.within_reach import within_reach
 from advisor.result.barred import LeftIn, barred
 from advisor.result.study import Study
+from advisor.result.wedged import Wedged, without_wedges
 from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
 from advisor.site.network import Network
+from advisor.site.reached_in import with_chambers
 from advisor.site.sheet import SiteSheet
 from advisor.site.suspects import (
     Suspect,
@@ -60,6 +62,7 @@ class Case:
     kinked: frozenset[KitPart] = frozenset()  # gear with any of these can be followed; none is planned
     left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
     told: AtDoor = NOTHING_TOLD  # as the push that is followed began
+    wedged: tuple[Wedged, ...] = ()  # and what wedged a head, where it is not tried again
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -92,7 +95,7 @@ def work_through(
     memory = memory or Memory()
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
-    network = network_of(case.sheet, tables).tried(case.opened, case.shut)
+    network = with_chambers(network_of(case.sheet, tables).tried(case.opened, case.shut), tables)
     given = case.told.settle(circumstances_of(site, network))
     facts = site_facts(network, given, tables)
     # 2. What is to be seen.
@@ -109,7 +112,11 @@ def work_through(
     def towards(target: Target, network: Network, suspected: tuple[Suspect, ...]) -> Study:
         # 4. Every route there, before any is judged; then geometry, rules and tries with each loadout.
         routes, cut = routes_to(network, target, tables)
-        outcomes = tuple(assessor.assess(route, loadout) for route in routes for loadout in case.kit.loadouts)
+        outcomes = tuple(
+            without_wedges(assessor.assess(route, loadout), case.wedged, reader, drawn)
+            for route in routes
+            for loadout in case.kit.loadouts
+        )
         # 5. The order in which they are worth trying, and when to leave each for the next.
         taken = barred(network, tables, case.kinked, case.left_in)
         usable = [each for each in outcomes if taken.usable(each.route, each.loadout)]

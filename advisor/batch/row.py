@@ -82,6 +82,8 @@ class Planner:
 def _row(name: str, content: str, made: Plan) -> Row:
     if not made.routes:
         return Row(name, content, "no way in", made.site, made.first_step)
+    if made.no_plan:  # what would be pushed is no plan of anybody's, and a table tells it without its words
+        return Row(name, content, "no camera yet", made.site, made.first_step)
     first = made.routes[0]
     return Row(
         name,

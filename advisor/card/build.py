@@ -17,7 +17,8 @@ from advisor.result.attempts import doubted, quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, limit_of, turn_before
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
-from advisor.result.told import asks_told, assumed_near, cautions_told
+from advisor.result.told import asks_told, assumed_near, cautions_told, found_on
+from advisor.result.way_model import FoundNote
 from advisor.tables.card import GO_ON, CardFile
 from advisor.tables.conditions import ROOTS
 
@@ -55,9 +56,9 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
     )
 
 
-def _met_from(note: SightNote) -> float:
+def _met_from(note: SightNote | FoundNote) -> float:
     """The reading by which a row is told: of what must not be passed the first at which it may begin."""
-    return note.at_low_m if note.sight in NOT_PAST else note.at_m
+    return note.at_low_m if isinstance(note, SightNote) and note.sight in NOT_PAST else note.at_m
 
 
 class _Told:
@@ -110,7 +111,11 @@ class _Told:
         """The rows of the route in the order in which they may be met; where the part to see begins at
         something else, that row says so."""
         rows: list[Sight] = []
-        for note in sorted(self.route.sights, key=_met_from):
+        there: list[SightNote | FoundNote] = [*self.route.sights, *found_on(self.plan, self.route)]
+        for note in sorted(there, key=_met_from):
+            if isinstance(note, FoundNote):
+                rows.append(self._found(note))
+                continue
             row = self._sight(note)
             here = rows and (rows[-1].reading, rows[-1].span) == (row.reading, row.span)
             if note.sight == "target" and here:
@@ -120,6 +125,20 @@ class _Told:
                 row = replace(last, see=see, heed=heed, worth=max(last.worth, row.worth))
             rows.append(row)
         return tuple(rows)
+
+    def _found(self, note: FoundNote) -> Sight:
+        at = self.reading(note.at_m)
+        return Sight(
+            reading=at,
+            span="",
+            see=note.see,
+            do=note.do,
+            missed=note.missed,
+            hard=False,
+            worth=worth.HARD_SIGHT,
+            short=f"{at}: {note.see}",
+            heed=note.do,
+        )
 
     def _sight(self, note: SightNote) -> Sight:
         words = self.words.sights[note.sight]
@@ -181,10 +200,12 @@ class _Told:
         before = self.route.passages[: self.route.passages.index(note)]
         told = {each.id for other in before for each in self._heeded(other)}
         heed = [each.short if each.short and each.id in told else each.text for each in self._heeded(note)]
-        return " ".join((*heed, f"{gentle} Then {', '.join(tried)}." if tried else gentle))
+        wedged = [f"Not {each.name}: it wedged here." for each in note.techniques if each.wedged]
+        return " ".join((*heed, f"{gentle} Then {', '.join(tried)}." if tried else gentle, *wedged))
 
     def _heed(self, note: PassageNote) -> str:
         told = [each.short or each.text for each in self._heeded(note)]
+        told += [f"Not {each.name}: it wedged." for each in note.techniques if each.wedged]
         return " ".join((*told, self.words.in_roots) if note.somewhere else told)
 
     def _heeded(self, note: PassageNote) -> list[CautionNote]:

@@ -74,7 +74,7 @@ class Held:
         if not lines:
             lines.append(Line("Only push gently here.", worth.STUCK_HEAD, strong=True))
         lines += [
-            Line(f"Not {t.name} here.", worth.LATER_STEP)
+            Line(f"Not {t.name} here{': it wedged' if t.wedged else ''}.", _not_worth(t), strong=t.wedged)
             for t in note.techniques
             if t.verdict == "rejected" and t.chance is not None
         ]
@@ -118,6 +118,11 @@ class Held:
                         words = f"then {leave.then()}" if note.somewhere else leave.say()
                         return words[0].upper() + words[1:] + "."
         return ""
+
+
+def _not_worth(technique: TechniqueNote) -> int:
+    """What wedged a head there is no habit to be forgotten."""
+    return worth.STUCK_HEAD if technique.wedged else worth.LATER_STEP
 
 
 def shows(technique: TechniqueNote) -> bool:

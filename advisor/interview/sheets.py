@@ -17,6 +17,7 @@ from advisor.outcome.learned import BOOK, Learned
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
 from advisor.quantity import Units
 from advisor.result.barred import LeftIn
+from advisor.result.wedged import Wedged
 from advisor.rulebase.load import RuleBase
 from advisor.site.build import network_of
 from advisor.site.network import Network
@@ -52,6 +53,7 @@ class Known:
     shut: tuple[str, ...] = ()  # openings that did not open when one of them was to be pushed from
     kinked: frozenset[KitPart] = frozenset()  # rods and springs that kinked in a push
     left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
+    wedged: tuple[Wedged, ...] = ()  # and what wedged a head in a push
 
 
 @dataclass(frozen=True)

@@ -247,6 +247,7 @@ def answers_over(
     if piece.hole is None:
         return None
     if quantity == "there" and piece.hole.there < 1:
+        key = f"{piece.hole.reached_in or piece.id}/{quantity}"
         return ("no", "yes"), (worlds.uniform(key) < piece.hole.there).astype(np.intp)
     if quantity == "opens" and piece.hole.opens is None:
         share = worlds.value(f"{subject.id}/share that opens", tables.openings[piece.hole.kind].opens_share)

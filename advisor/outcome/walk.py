@@ -27,6 +27,7 @@ class HardSpot:
     tries: dict[str, Attempt]
     allowed: dict[str, Array]
     order: tuple[tuple[str, int], ...]  # techniques worth trying, with the number of tries
+    wedged: frozenset[str] = frozenset()  # those that wedged a head here in a push of the job
 
     @property
     def passage(self) -> Passage:
@@ -113,7 +114,7 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
         share = drawn.worlds.value(f"{route.opening.id}/share that opens", kind.opens_share)
         opens = (drawn.worlds.uniform(f"{route.opening.id}/opens") < share).astype(np.float32)
     if hole.there < 1:
-        opens = opens * (drawn.worlds.uniform(f"{route.opening.id}/there") < hole.there)
+        opens = opens * (drawn.worlds.uniform(f"{hole.reached_in or route.opening.id}/there") < hole.there)
     minutes = drawn.worlds.value(f"{route.opening.id}/open minutes", kind.open_minutes)
     minutes = minutes + tables.costs["set_up"].likely
     closing = drawn.worlds.value(f"{route.opening.id}/close minutes", kind.close_minutes)

@@ -11,7 +11,7 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.walk import HardSpot
 from advisor.practice import acts
 from advisor.practice.acts import State, Step
-from advisor.practice.drills.technique import floods, why
+from advisor.practice.drills.technique import harms, why
 from advisor.practice.less import Less, blind, less_for
 from advisor.practice.marks import marks_of
 from advisor.practice.place import caution, in_a_hundred
@@ -137,7 +137,7 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
         own = replace(own, costs=failing)
     # What is quicker than the gentle push before it is no better for that, and no worse.
     regret, open_by = max(own.minutes - best.minutes, 0.0), doubt(own.costs, best.costs, best.weights)
-    unsafe = floods(spot, push.study, name) if name != LEAVE else None
+    unsafe = harms(spot, push.study, name) if name != LEAVE else None
     spent = state.tried(state.index).get(name, 0) >= push.luck.book(name)
     if spent and step.act.kind == acts.FIRM:  # leaning on it, which no drill lets pass
         unsafe = caution(push.study, "wedged-head", state.counter)

@@ -13,7 +13,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
 from advisor.practice.drill import Drill
 from advisor.practice.drills import opening, stop
-from advisor.practice.scene import School
+from advisor.practice.scene import School, with_sign
 from advisor.practice.values import TRIES
 from advisor.push.kinds import PASSED, START, TRY
 from advisor.push.log import Entry, Log
@@ -39,8 +39,11 @@ def from_job(job: Job, school: School, seed: int) -> Drill:
         )
     sheet = read_site(job.site, school.tables)
     names = names_of(plain(sheet.tree))
-    study = school.studied(written(without_names(plain(sheet.tree), names)), "job", seed)
-    entries = _standing(job)
+    tree, entries = without_names(plain(sheet.tree), names), _standing(job)
+    study = school.studied(written(tree), "job", seed)
+    seen = any(entry.kind == START and entry.data.get("drains") for entry in entries)
+    if seen and study.circumstances.holding is None:  # else nobody would have gone in
+        study = school.studied(with_sign(tree, "holding", "no"), "job", seed)
     found = _where_it_stuck(study, entries, names)
     if found is not None:
         outcome, index, failed, helped = found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 from advisor.archetype import Archetype, plausible_site
 from advisor.errors import BadInput
@@ -51,10 +52,8 @@ class School:
     def forbidden(self, study: Study, sign: str, said: str = "yes") -> Study:
         """The same site with a sign that no camera goes in yet: `holding`, `chemicals` or `gas smell`; with
         `unknown` it is one of which nobody has said anything."""
-        tree = plain(self._sheet(study.seed).tree)
-        task = {**tree.get("task", {})}
-        task["complaint"] = {**task.get("complaint", {}), sign: said}
-        return self.studied(written({**tree, "task": task}), "site", study.seed, study.worlds)
+        text = with_sign(plain(self._sheet(study.seed).tree), sign, said)
+        return self.studied(text, "site", study.seed, study.worlds)
 
     def _sheet(self, key: int) -> Sheet[SiteSheet]:
         return site_of_text(self._text(key), "site", self.tables)
@@ -85,6 +84,13 @@ class School:
                 continue  # a house that the sheet's own checks refuse
 
 
+def with_sign(tree: Any, sign: str, said: str) -> str:
+    """A sheet on which something else is said of a sign."""
+    task = {**tree.get("task", {})}
+    task["complaint"] = {**task.get("complaint", {}), sign: said}
+    return written({**tree, "task": task})
+
+
 def verdicts(study: Study) -> tuple[Firing, ...]:
     """What says that no camera goes in yet: gas, chemicals, a line that holds."""
     return tuple(f for f in study.site_firings if f.outcome and f.rule.conclusion.verdict)
@@ -101,7 +107,7 @@ def may_push(study: Study) -> bool:
 
 
 def drains(study: Study) -> bool:
-    """The same where somebody has seen the line drain."""
+    """The same where somebody has seen the line drain: before that nobody goes in."""
     return may_push(study) and study.circumstances.holding is False
 
 

@@ -10,7 +10,7 @@ from advisor.outcome.walk import HardSpot
 from advisor.practice import acts
 from advisor.practice.acts import Act, State, Way
 from advisor.practice.policies import act_of
-from advisor.practice.scene import School, may_push, open_to_push, pick
+from advisor.practice.scene import School, drains, open_to_push, pick
 from advisor.practice.simulate import Push
 from advisor.practice.values import TRIES
 from advisor.result.study import Study
@@ -78,7 +78,7 @@ def hard_enough(spot: HardSpot, study: Study) -> bool:
 
 def scene(school: School, seed: int) -> tuple[Study, Push]:
     """A site and a hidden world in which the target can be reached; the same for the same seed."""
-    for study in school.sites(seed, may_push):
+    for study in school.sites(seed, drains):
         if not open_to_push(study) or not _asks_something(study):
             continue
         for number in range(WORLDS_TRIED):

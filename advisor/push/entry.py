@@ -21,6 +21,11 @@ def entry_upright(opening: Piece, port: str, tables: Tables) -> float:
     return sum(upright) if depth is None else depth
 
 
+def depth_told(opening: Piece) -> bool:
+    """Whether somebody measured how far it is down to the line."""
+    return _told(opening) is not None
+
+
 def _told(opening: Piece) -> float | None:
     assert opening.hole is not None
     return opening.hole.depth

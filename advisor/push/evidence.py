@@ -12,7 +12,7 @@ from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
 from advisor.push.chart import Array
 from advisor.push.course import Course
-from advisor.push.kinds import PASSED, TRY
+from advisor.push.kinds import PASSED, TRY, WEDGED
 from advisor.push.log import Entry
 from advisor.ranking.settle import settle
 from advisor.result.study import Study
@@ -25,13 +25,17 @@ class Tried:
     spot: str
     technique: str
     passed: bool
+    wedged: bool = False
 
 
 def tries_of(entries: Iterable[Entry]) -> tuple[Tried, ...]:
     """The tries of a push, in their order."""
     return tuple(
         Tried(
-            str(entry.data.get("spot") or ""), str(entry.data["technique"]), entry.data["outcome"] == PASSED
+            str(entry.data.get("spot") or ""),
+            str(entry.data["technique"]),
+            entry.data["outcome"] == PASSED,
+            entry.data["outcome"] == WEDGED,
         )
         for entry in entries
         if entry.kind == TRY

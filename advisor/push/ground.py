@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from advisor.push.depth import path
-from advisor.push.entry import entry_upright
+from advisor.push.entry import depth_told, entry_upright
 from advisor.quantity import Units, show_counter
 from advisor.site.network import Network
 from advisor.tables.load import Tables
@@ -15,11 +15,15 @@ _ONE = 0.01  # m: nearer than this is no distance
 
 @dataclass(frozen=True)
 class Ground:
-    """A place in a pipe: m in from its opening by the counter, and how much of that is upright."""
+    """A place in a pipe: m in from its opening by the counter, and how much of that is upright.
+
+    `assumed`: nobody measured all of what is upright.
+    """
 
     opening: str
     inside: float
     upright: float
+    assumed: bool
 
     @property
     def along(self) -> float:
@@ -35,7 +39,8 @@ class Ground:
         along, inside, upright = (
             show_counter(each, units) for each in (self.along, self.inside, self.upright)
         )
-        return f"above ground {along} along the line ({inside} in, less {upright} of upright pipe)"
+        less = f"less {upright} of upright pipe{', assumed' if self.assumed else ''}"
+        return f"above ground {along} along the line ({inside} in, {less})"
 
 
 def ground_of(
@@ -52,4 +57,11 @@ def ground_of(
     if way is None:
         return None
     upright = sum(abs(run) for piece, run in way.runs if piece.vertical)
-    return Ground(opening, inside, upright + entry_upright(start, way.port, tables))
+    entry = entry_upright(start, way.port, tables)
+    assumed = entry >= _ONE and not depth_told(start)
+    assumed |= any(
+        piece.vertical and piece.length is not None and piece.length.evidence.grade.weak
+        for piece, run in way.runs
+        if abs(run) >= _ONE
+    )
+    return Ground(opening, inside, upright + entry, assumed)

@@ -10,12 +10,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from advisor.kit.model import Kit, KitPart
-from advisor.push.kinds import KINKED, SHUT, START, TRY
+from advisor.push.kinds import KINKED, SHUT, START, TRY, WEDGED
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry, standing_in
-from advisor.push.seen import runs_of
+from advisor.push.seen import Run, runs_of
 from advisor.push.went_in import readings_of
 from advisor.result.barred import LeftIn
+from advisor.result.wedged import Wedged
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
@@ -23,12 +24,13 @@ from advisor.tables.where import number
 @dataclass(frozen=True)
 class Lost:
     """Openings by name; the rod and spring of gear that kinked: nobody says which of them it was; the pushes
-    that ended with their gear in the pipe.
+    that ended with their gear in the pipe; what wedged a head at a hard spot.
     """
 
     shut: tuple[str, ...] = ()
     kinked: frozenset[KitPart] = frozenset()
     left_in: tuple[LeftIn, ...] = ()
+    wedged: tuple[Wedged, ...] = ()
 
 
 def lost_of(standing: Sequence[Entry], kit: Kit, tables: Tables) -> Lost:
@@ -49,7 +51,9 @@ def lost_of(standing: Sequence[Entry], kit: Kit, tables: Tables) -> Lost:
                 kinked -= kit.can_kink(str(data.get("loadout")))
         elif entry.kind == TRY and data.get("outcome") == KINKED:
             kinked |= kit.can_kink(str(data.get("loadout")))
-    return Lost(tuple(shut), frozenset(kinked), _left_in(standing, kit, tables))
+    runs = runs_of(standing)
+    left = _left_in(standing, runs, kit, tables)
+    return Lost(tuple(shut), frozenset(kinked), left, _wedged(runs))
 
 
 def lost_in(path: Path, kit: Kit, tables: Tables) -> Lost:
@@ -57,13 +61,24 @@ def lost_in(path: Path, kit: Kit, tables: Tables) -> Lost:
     return lost_of(standing_in(path), kit, tables)
 
 
-def _left_in(standing: Sequence[Entry], kit: Kit, tables: Tables) -> tuple[LeftIn, ...]:
+def _left_in(standing: Sequence[Entry], runs: Sequence[Run], kit: Kit, tables: Tables) -> tuple[LeftIn, ...]:
     """Those of pushes that have ended: a head that is held in an open one is still in somebody's hands."""
     readings, found = readings_of(standing), []
-    for run, entry in left_in(runs_of(standing), number(tables.where.travel.cell)):
+    for run, entry in left_in(runs, number(tables.where.travel.cell)):
         if run.ended is None:
             continue
         rod = None if entry.kind == START else readings[entry.number].inside
         gear, ports = run.loadout or "", run.ports
         found.append(LeftIn(run.started.number, run.opening, ports, gear or "the gear", kit.parts(gear), rod))
     return tuple(found)
+
+
+def _wedged(runs: Sequence[Run]) -> tuple[Wedged, ...]:
+    """What wedged at a hard spot of the plan, each once; of other places only a sentence tells."""
+    found = (
+        Wedged(run.opening, run.ports, str(entry.data["spot"]), str(entry.data["technique"]))
+        for run in runs
+        for entry in run.entries
+        if entry.kind == TRY and entry.data.get("outcome") == WEDGED and entry.data.get("spot")
+    )
+    return tuple(dict.fromkeys(found))

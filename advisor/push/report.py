@@ -33,7 +33,7 @@ from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
-from advisor.push.report_stops import still_words, stop_lines, stop_places, told_stops
+from advisor.push.report_stops import Told, still_words, stop_lines, stop_places, told_stops
 from advisor.push.report_water import hidden_words, pools
 from advisor.push.report_words import (
     apart_words,
@@ -110,7 +110,7 @@ class _Builder:
             lambda run: read_in(run, study),
         )
         self.coverage: Coverage = recognized(runs, covered, study)
-        self.stops = told_stops(standing, found, advice, runs, study)
+        self.stops, self.held_fast = told_stops(standing, found, advice, runs, study)
         self.readings = readings_of(standing)
         self.places = stop_places(standing, case.units)
         self.cell = number(study.tables.where.travel.cell)
@@ -146,9 +146,9 @@ class _Builder:
         finds = [spot for spot in self.found if spot.kind == FIND]
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._unlogged)
-        lines = (*self._covered, *self._unseen(), *self._apart, *self._kinked(), *stops, told)
-        lines = (*self._left_in(), *lines)
-        return Section("In short", lines, strong=True)
+        stops += tuple(f"{where}." for where, _ in self._lines(self.held_fast))
+        seen = (*self._covered, *self._unseen(), *self._apart)
+        return Section("In short", (*self._left_in(), *seen, *self._kinked(), *stops, told), strong=True)
 
     def task(self) -> Section:
         target, complaint = self.study.wanted, self.case.sheet.model.task.complaint
@@ -223,14 +223,16 @@ class _Builder:
 
     @cached_property
     def _unlogged(self) -> list[tuple[str, Advised]]:
-        """What is as good as a find, in words, and what is advised for it: stops that told what holds the
-        head, and standing water."""
-        stops = stop_lines(self.stops, self.places, self.back, self.study.tables.stuck)
-        return [*stops, *pools(self.standing, self.found, self.advice, self._read)]
+        """What is as good as a find and what is advised for it: stops that told what held, standing water."""
+        return [*self._lines(self.stops), *pools(self.standing, self.found, self.advice, self._read)]
+
+    def _lines(self, stops: tuple[Told, ...]) -> list[tuple[str, Advised]]:
+        return stop_lines(stops, self.places, self.back, self.study.tables.stuck)
 
     def recommended(self) -> Section:
         held = [self._place(entry) for entry in self._held() if not self._has_advice(entry)]
-        return recommended_section(self.found, self._shut, self._unlogged, held, self.advice, self.units)
+        stops = [*self._unlogged, *self._lines(self.held_fast)]
+        return recommended_section(self.found, self._shut, stops, held, self.advice, self.units)
 
     def photos(self) -> Section | None:
         rows = [

@@ -66,30 +66,35 @@ def still_words(standing: Iterable[Entry], places: dict[int, str], units: Units)
     ]
 
 
+Told = tuple[Entry, frozenset[str], Advised]
+
+
 def told_stops(
     standing: Sequence[Entry], found: Iterable[Spot], advice: Advice, runs: Iterable[Run], study: Study
-) -> tuple[tuple[Entry, frozenset[str], Advised], ...]:
+) -> tuple[tuple[Told, ...], tuple[Told, ...]]:
     """Each stop with its signs, one of which has to be looked after, and what is advised for it.
 
-    A find that was logged at the same reading says it already.
+    A find that was logged at the same reading says it already, but not that the head came neither on nor
+    back there, where nothing else was told of what held it: such stops are the second.
     """
     run_of = {entry.number: run for run in runs for entry in run.entries}
     finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
-    told = []
+    told: list[Told] = []
+    held_fast: list[Told] = []
     for place, entry in enumerate(standing):
         if entry.kind != STOPPED or entry.counter is None:
             continue
         names = signs_at(standing, place)
-        row = next((row for row in advice.finds.held if row.sign in names), None)
         logged = any(abs(entry.counter - at) <= advice.same_place for at in finds)
-        if row is not None and not logged:
+        row = next((row for row in advice.finds.held if row.sign in names), None)
+        if row is not None and (not logged or row.sign in study.tables.stuck.free_first.signs):
             scales = row.without_scale is None or _may_scale(run_of.get(entry.number), entry, study)
-            told.append((entry, names, row.on(scales)))
-    return tuple(told)
+            (held_fast if logged else told).append((entry, names, row.on(scales)))
+    return tuple(told), tuple(held_fast)
 
 
 def stop_lines(
-    stops: Iterable[tuple[Entry, frozenset[str], Advised]],
+    stops: Iterable[Told],
     places: dict[int, str],
     back: frozenset[int],
     table: StuckFile,

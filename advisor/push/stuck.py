@@ -90,6 +90,8 @@ def stuck(
             *forbidden_there(course, where, chances, named[0].trouble),
             *forbidden_at(may_be, course.study),
         )
+    wedged = {tried.technique for tried in here if tried.wedged} | (met.hard.wedged if met else set())
+    forbidden = (*forbidden, *((each, table.wedged_before.here) for each in sorted(wedged)))
     forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     given = course.study.circumstances

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from pathlib import Path
 
 from advisor.push.kinds import START
-from advisor.push.log import Entry, entry_text, standing_in
+from advisor.push.log import Entry, entry_text
 from advisor.push.report_words import when
 
 # The cautions of rules/caution/stop_first.yaml that are settled where a push begins, for that push.
@@ -23,8 +22,3 @@ def told_before(standing: Iterable[Entry]) -> tuple[str, ...]:
     by = f" by {name}" if (name := entry_text(last, "operator")) else ""
     began = f"as the push of {when(last.happened_at)} began"
     return (f"Told{by} {began}: {last.data['told']}. That was then: ask anew.",)
-
-
-def told_before_in(path: Path) -> tuple[str, ...]:
-    """That of a log; nothing where there is none that can be read."""
-    return told_before(standing_in(path))

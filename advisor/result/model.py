@@ -5,7 +5,7 @@ from __future__ import annotations
 from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
 from advisor.result.target_model import TargetNote
-from advisor.result.way_model import LeaveNote, NotPastNote, RunNote, ShutNote, TapNote
+from advisor.result.way_model import FoundNote, LeaveNote, NotPastNote, RunNote, ShutNote, TapNote
 
 
 class CautionNote(Frozen):
@@ -36,6 +36,7 @@ class TechniqueNote(Frozen):
     because: str
     steps: tuple[str, ...]
     rules: tuple[str, ...]
+    wedged: bool = False  # it wedged a head there in a push of the job, so that it is rejected
 
 
 class Variant(Frozen):
@@ -150,6 +151,7 @@ class RouteNote(Frozen):
     stroke_m: float
     fold_m: float | None  # with that stroke unguided: what the hand may go on once the head has stopped
     direction: str
+    leaves: str  # the port of the opening that the rod goes by
     difficulty: tuple[str, ...]
     before: tuple[str, ...]
     opening_steps: tuple[str, ...]  # of `before`, what is done at this opening only
@@ -256,6 +258,7 @@ class Plan(Frozen):
     out: str | None  # what of the kit kinked in a push of the job, so that no way with it is planned
     left_in: tuple[str, ...] = ()  # head and rod that pushes left in the pipe: told before all else
     stopped: tuple[str, ...] = ()  # where pushes of the job never came past: no chance knows of it
+    found: tuple[FoundNote, ...] = ()  # what pushes of the job saw on the way in from where they began
     told: tuple[str, ...] = ()  # what a push of the job was told of what nobody has said: it settles nothing
     no_plan: bool  # nobody works here until then
     holding: bool | None

@@ -79,6 +79,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         stroke_m=_stroke(outcome, study),
         fold_m=_fold(outcome, study),
         direction=route.direction,
+        leaves=route.passages[0].leaves,
         difficulty=tuple(
             dict.fromkeys(f.because for f in firings if f.outcome and f.rule.conclusion.troubles)
         ),

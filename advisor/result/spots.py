@@ -126,7 +126,8 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
     requiring = [r.required[name] for r in hard.rulings if name in r.required]
     barred = no_blow(hard.rulings) if name == BLOW else None
     rejected = sum(share for share, _ in rejecting)
-    everywhere = barred is not None or rejected > hard.spot.drawn.likely("rejected_from")
+    wedged = name in hard.wedged
+    everywhere = wedged or barred is not None or rejected > hard.spot.drawn.likely("rejected_from")
     stuck = hard.spot.plain.stuck
     # The first push is made in every case, what comes after it where the head is stuck.
     where = np.ones_like(stuck) if name == STEADY else stuck
@@ -148,7 +149,13 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
             f for r in by_share(hard) for f in r.firings if f.outcome and name in f.rule.conclusion.steps
         ]
     without = {"useless": _USELESS, "not worth it": _ELSEWHERE}
-    because = reasons[0].because if reasons else without.get(verdict, "")
+    because = (
+        hard.spot.drawn.tables.stuck.wedged_before.here
+        if wedged
+        else reasons[0].because
+        if reasons
+        else without.get(verdict, "")
+    )
     rules = tuple(dict.fromkeys(firing.rule_id for firing in (*reasons, *(f for _, f in rejecting))))
     return TechniqueNote(
         name=name,
@@ -158,6 +165,7 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         because=because,
         steps=steps_of(name, hard) if verdict in ("try", "required", "allowed") else (),
         rules=rules,
+        wedged=wedged,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from advisor.result.model import AskNote, AssumedNote, CautionNote, OpenNote, Plan, RouteNote, Stopped
+from advisor.result.way_model import FoundNote
 from advisor.rulebase.rule import GRAVEST_FIRST
 
 
@@ -31,6 +32,11 @@ def asks_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[AskNote, ...]:
     for note in (*plan.ask, *of_ways, *(note for each in plan.to_open for note in each.ask)):
         found.setdefault(note.caution.id, note)
     return tuple(found.values())
+
+
+def found_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
+    """What pushes of the job saw on a way, the nearest first."""
+    return tuple(note for note in plan.found if note.opening == way.opening and way.leaves in note.ports)
 
 
 _WHERE_TO = {"with": "downstream", "against": "upstream", "both": "down, then up"}

@@ -22,6 +22,20 @@ class NotPastNote(Frozen):
     at_high_m: float
 
 
+class FoundNote(Frozen):
+    """What a push of the job told of the way in from an opening by one of these ports of it, and where.
+
+    `missed` is what it means when it does not come into view.
+    """
+
+    opening: str
+    ports: tuple[str, ...]
+    at_m: float
+    see: str
+    do: str
+    missed: str
+
+
 class RunNote(Frozen):
     """A stretch of the way of one nominal size and one lie."""
 

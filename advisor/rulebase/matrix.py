@@ -20,10 +20,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Cell:
-    """Whether a technique may be tried against a trouble, and why (not)."""
+    """Whether a technique may be tried against a trouble, and why (not).
+
+    `harms`: it is not only vain there, it can cost head, rod or pipe.
+    """
 
     allowed: bool
     why: str
+    harms: bool = False
 
 
 @dataclass(frozen=True)
@@ -65,6 +69,7 @@ class _CellEntry(BaseModel):
     model_config = ConfigDict(defer_build=True, extra="forbid", frozen=True)
     allowed: str | None = None
     rejected: str | None = None
+    harms: bool = False
 
 
 class _MatrixFile(BaseModel):
@@ -96,7 +101,10 @@ def load_matrix(path: Path, source_ids: frozenset[str]) -> Matrix:
                 faults.append(sheet.fault(f"unknown trouble {trouble!r}{hint}", *place))
             if (cell.allowed is None) == (cell.rejected is None):
                 faults.append(sheet.fault(f"{trouble}: expected either allowed or rejected", *place))
-            cells[technique, trouble] = Cell(cell.allowed is not None, cell.allowed or cell.rejected or "")
+            if cell.harms and cell.rejected is None:
+                faults.append(sheet.fault(f"{trouble}: only what is rejected may harm", *place))
+            allowed, why = cell.allowed is not None, cell.allowed or cell.rejected or ""
+            cells[technique, trouble] = Cell(allowed, why, cell.harms)
     faults.extend(_empty(sheet, cells))
     if faults:
         raise BadInput(faults)

@@ -41,6 +41,7 @@ class Hole:
     there: float = 1.0  # the chance that it exists, where nobody has looked
     deepest: float | None = None  # m, the most that it may be; None where nobody has seen it
     crawl: bool | None = None  # whether somebody has to crawl to it
+    reached_in: str | None = None  # the id of the chamber in which it is, where either may not be there
     short_entry: bool = False  # the turn after it is a piece of its own, not part of the entry
 
     @property

@@ -57,6 +57,7 @@ class _OpeningBase(Kind, Graded):
     first: tuple[str, ...] = ()
     looked_into_open: bool = False
     tells_way: bool = False
+    in_a_chamber: bool = False
 
 
 class OpeningRow(_OpeningBase):
@@ -71,6 +72,7 @@ class OpeningKind(_OpeningBase):
     `open_minutes` and `close_minutes` are in minutes; `opens_share` is the chance that it opens at
     all without damage; `first` is what must be done before it can be used. Nobody sees the water in what is
     `looked_into_open` with its cover on. Who told a kind that `tells_way` told where its throat leads.
+    What is `in_a_chamber` is nowhere without one.
     """
 
     entry: tuple[EntryStep, ...] = ()

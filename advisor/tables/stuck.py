@@ -10,6 +10,18 @@ from pydantic import Field, model_validator
 
 from advisor.strict_yaml.model import nearest
 from advisor.tables.entry import Count, Graded, Row, TableFile
+from advisor.tables.in_the_pipe import (
+    EasedRow,
+    FoundBeforeRow,
+    FreeRow,
+    HeldOnWayInRow,
+    KinkedRow,
+    LeftInRow,
+    RiggedRow,
+    RodInRootsRow,
+    RodLiesInRow,
+    WedgedRow,
+)
 
 # What the planner works out at a hard spot: ends of a steady push, and what forbids or outlasts it.
 Planned = Literal[
@@ -75,91 +87,6 @@ class GentleRow(Graded):
     signs: tuple[str, ...]
     blows: tuple[str, ...]
     steps: tuple[GentleStep, ...]
-
-
-class FreeRow(Graded):
-    """At these signs the head is freed before anything else; `stop` says so."""
-
-    signs: tuple[str, ...]
-    stop: str
-
-
-class KinkedRow(Graded):
-    """What to say once a try has kinked rod or spring: in the push, at home, in the report, later.
-
-    `gone` and `sound` are told and asked where that gear is to go in again, `out` and `none` with a plan that
-    leaves it out, `none` where no other is in the kit.
-    """
-
-    stop: str
-    pull: str
-    home: str
-    report: str
-    gone: str
-    sound: str
-    out: str
-    none: str
-
-
-class RodInRootsRow(Graded):
-    """What to say once the head is past roots that held it: the rod lies in them."""
-
-    why: str
-    now: str
-    uncut: str
-    parted: str
-    plan: str
-    home: str
-
-
-class EasedRow(FreeRow):
-    """Causes on the way out that a little push in undoes, where one of the signs was seen there."""
-
-    causes: tuple[str, ...]
-
-
-class RiggedRow(Graded):
-    """What to do first for `techniques` that are put on outside the pipe."""
-
-    techniques: tuple[str, ...]
-    do: str
-
-
-class RodLiesInRow(Graded):
-    """What is said, before the reason, of a hard place that the rod lies through."""
-
-    why: str
-
-
-class LeftInRow(Graded):
-    """What to say, at the end of a push, in the report and in every plan, of a head that stays in the pipe.
-
-    `lies` tells it, `nothing`, `ways`, `gear` and `say_so` what no plan goes by till it is out, `no_push`
-    that nothing is left to plan with, `why` of one opening; `asked` and `stop` where a push begins.
-    """
-
-    home: str
-    report: str
-    lies: str
-    nothing: str
-    ways: str
-    gear: str
-    say_so: str = Field(alias="say so")
-    no_push: str = Field(alias="no push")
-    why: str
-    asked: str
-    stop: str
-
-
-class HeldOnWayInRow(Graded):
-    """What to say on the way home of what held the head on the way in, or drawn `back`.
-
-    `left` is of the latter, with every plan of the job that goes in there.
-    """
-
-    home: str
-    back: str
-    left: str
 
 
 class AgainstRow(Graded):
@@ -251,6 +178,8 @@ class StuckFile(TableFile):
     kinked: KinkedRow
     left_in: LeftInRow = Field(alias="left in")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
+    wedged_before: WedgedRow = Field(alias="wedged before")
+    found_before: FoundBeforeRow = Field(alias="found before")
     tried_against: AgainstRow = Field(alias="tried against")
     rigged_outside: RiggedRow = Field(alias="rigged outside")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")

@@ -186,6 +186,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         lost.shut,
         lost.kinked,
         lost.left_in,
+        lost.wedged,
     )
 
 

@@ -14,10 +14,12 @@ from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case, plan
 from advisor.practice.scene import School
-from advisor.push.left_stops import left_stops_in
+from advisor.push.found_before import found_before
+from advisor.push.left_stops import left_stops
+from advisor.push.log import standing_in
 from advisor.push.lost import Lost, lost_in
 from advisor.push.taught_jobs import learned_now
-from advisor.push.told_before import SETTLED, told_before_in
+from advisor.push.told_before import SETTLED, told_before
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -39,7 +41,8 @@ class Ready:
 
 
 def planned(ready: Ready) -> Plan:
-    """The whole plan, with where pushes of the job never came past and what they were told of what it asks.
+    """The whole plan, with where pushes of the job never came past, what they saw on their way and what they
+    were told of what it asks.
 
     Raises BadInput.
     """
@@ -47,8 +50,10 @@ def planned(ready: Ready) -> Plan:
     made = plan_of(study)
     if ready.log is None:
         return made
-    told = told_before_in(ready.log) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
-    return made.model_copy(update={"stopped": left_stops_in(ready.log, study), "told": told})
+    standing = standing_in(ready.log)
+    told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
+    stopped, found = left_stops(study, standing), found_before(study, standing)
+    return made.model_copy(update={"stopped": stopped, "found": found, "told": told})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:
@@ -93,6 +98,7 @@ def make_ready(
         shut=lost.shut,
         kinked=lost.kinked,
         left_in=lost.left_in,
+        wedged=lost.wedged,
     )
     log = Job(site).log if site and site.is_dir() else None
     return Ready(case, kit_sheet, tables, base, log)

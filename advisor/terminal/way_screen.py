@@ -8,7 +8,8 @@ from advisor.result.beyond import NOT_PAST, turn_before
 from advisor.result.ends import LEAST
 from advisor.result.model import PassageNote, Plan, RouteNote, SightNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
-from advisor.result.way_model import NotPastNote
+from advisor.result.told import found_on
+from advisor.result.way_model import FoundNote, NotPastNote
 from advisor.rulebase.rule import GRAVE
 from advisor.terminal.page import Page
 
@@ -61,8 +62,14 @@ class _Way:
             page.line(f"Mind: {why}")
         if not route.passages:
             page.line("No spot on it is hard for this kit.")
-        for note in route.passages:
-            self._spot(note)
+        there: list[PassageNote | FoundNote] = [*route.passages, *found_on(self.plan, route)]
+        for note in sorted(there, key=lambda note: note.at_m):
+            if isinstance(note, FoundNote):
+                page.console.print()
+                page.strong(f"{show_reading(note.at_m, self.units)}: {note.see}")
+                page.line(note.do, indent=4)
+            else:
+                self._spot(note)
         at_spots = {each.id for note in route.passages for each in note.here}
         notices = [n.text for n in route.cautions if n.word == "notice" and n.id not in at_spots]
         if notices:

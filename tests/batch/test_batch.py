@@ -55,6 +55,23 @@ def test_every_sheet_has_its_row_and_a_bad_one_stops_nothing(folder, tmp_path, c
     assert "more)" in found["bad.yaml"]["message"]
 
 
+def test_where_there_is_no_plan_the_row_has_none(folder, tmp_path, capsys):
+    """A chance and an opening in a table are read without the words that nobody works there until then."""
+    for path in folder.rglob("*.yaml"):
+        path.unlink()
+    (folder / "site.yaml").write_text(demo.MAIN.read_text().replace("holding: no", "chemicals: yes"))
+    run(capsys, folder, "-o", tmp_path / "plans.csv")
+    (row,) = rows(tmp_path / "plans.csv").values()
+    assert row["result"] == "no camera yet"
+    assert {name for name, value in row.items() if value} == {
+        "sheet",
+        "content",
+        "result",
+        "site",
+        "first_step",
+    }
+
+
 def test_what_is_done_is_not_done_again_and_what_changed_is(folder, tmp_path, capsys):
     out = tmp_path / "plans.csv"
     run(capsys, folder, "-o", out)

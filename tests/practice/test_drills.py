@@ -43,6 +43,13 @@ def test_what_can_hurt_somebody_fails_with_its_caution(kind):
     assert any(option.unsafe for ask in drill.asks for option in ask.options)
 
 
+@pytest.mark.parametrize("kind", ["stop", "hands"])
+def test_nobody_is_in_a_line_that_was_not_seen_to_drain(kind):
+    """As beside the opening, where nothing is begun before; of seed 5 the first house is such a line."""
+    drill = make(kind, school(), 5)
+    assert "The line drains." in " ".join(drill.story)
+
+
 @pytest.mark.parametrize("sign", SIGNS)
 def test_where_no_camera_goes_in_every_opening_is_unsafe(sign):
     study = next(s for s in school().sites(3) if open_to_push(s) and len(opening.ways_in(s)) > 1)

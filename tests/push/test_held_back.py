@@ -100,6 +100,21 @@ def test_the_report_tells_it_so_and_digs_nothing_for_it():
     assert "stopped at 3 m" in section(report(START, HELD, OVER), "In short")
 
 
+def test_a_find_at_its_reading_says_nothing_of_a_head_that_was_held_fast_there():
+    """A lip logged at 3 m; on its way home the head hung there. A stop alone it says already."""
+    find = ("find", 3.0, {"what": "joint pushed out of line, lip 20 mm"})
+    in_and_back = (START, ("sighting", 8.0, {"what": "nothing"}), find)
+    made = report(*in_and_back, HELD, HOME, OVER)
+    assert "held when drawn back, at 3 m: it does not come back either." in section(made, "In short")
+    assert "Nobody logged it" not in section(made, "In short")
+    assert "held when drawn back, at 3 m: it does not come back either: look again" in section(
+        made, "Recommended"
+    )
+    assert "No. 1, joint pushed out of line, lip 20 mm: watch" in section(made, "Recommended")
+    only = report(START, find, ("stopped", 3.0, {"sign": "roots"}), OVER)
+    assert "stopped at 3 m" not in section(only, "In short")
+
+
 def fork(direction: str):
     return ("start", 0.0, {"opening": "yard", "direction": direction})
 

@@ -63,6 +63,7 @@ CASES = [
     ("facts.yaml", "kind: flag}\np", "kind: flag, options: [a]}\np", 5, "options belong to a name"),
     ("facts.yaml", "passage.rough", "pasage.rough", 5, "expected a subject"),
     ("technique/matrix.yaml", "{rejected: It wedges.}", "{}", 4, "expected either allowed or rejected"),
+    ("technique/matrix.yaml", "{rejected: It wedges.}", "{allowed: x, harms: true}", 4, "rejected may harm"),
     ("technique/matrix.yaml", "rejected: It wedges.", "rejected: x, allowed: y", 4, "expected either"),
     ("technique/matrix.yaml", "{head jams: {rej", "{head jam: {rej", 4, "did you mean 'head jams'?"),
     ("technique/matrix.yaml", "{head jams: {rej", "{head jam: {rej", 4, "has no cell for 'head jams'"),

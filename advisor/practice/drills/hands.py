@@ -16,7 +16,7 @@ from advisor.outcome.steady import steady
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, in_a_hundred, trouble, way_words
-from advisor.practice.scene import School, may_push, open_to_push, pick
+from advisor.practice.scene import School, drains, open_to_push, pick
 from advisor.practice.values import doubt, standing
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
@@ -43,7 +43,7 @@ class Stroked(Spot):
 def make(school: School, seed: int, after: str) -> Drill:
     """The best way into a site, with another rod than `after` where there is one."""
     spare, looked = None, 0
-    for study in school.sites(seed, may_push):
+    for study in school.sites(seed, drains):
         if not open_to_push(study) or not study.settled.attempts:
             continue
         looked += 1

@@ -9,10 +9,10 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
 from advisor.outcome.walk import HardSpot
 from advisor.practice.drill import Ask, Drill, Option, harmful
-from advisor.practice.drills.technique import floods, why
+from advisor.practice.drills.technique import harms, why
 from advisor.practice.glossary import drill_of
 from advisor.practice.place import caution, drain, in_a_hundred, spot_words, trouble
-from advisor.practice.scene import School, may_push, open_to_push, pick, shuffled
+from advisor.practice.scene import School, drains, open_to_push, pick, shuffled
 from advisor.practice.solvable import hard_enough
 from advisor.practice.values import LEAVE, TRIES, Move, Moves, most_tries, moves_at, next_ways
 from advisor.result.study import Study
@@ -25,7 +25,7 @@ _HINT = "What has failed was likely hard. Weigh the minutes of one more try agai
 def make(school: School, seed: int, after: str) -> Drill:
     """A hard spot after a drawn number of failures."""
     spare = None
-    for study in school.sites(seed, may_push):
+    for study in school.sites(seed, drains):
         if not open_to_push(study):
             continue
         for outcome in study.settled.attempts:
@@ -72,7 +72,7 @@ def of_failures(study: Study, outcome: RouteOutcome, index: int, failed: Sequenc
         if move.name != LEAVE and move.chance < study.drawn.likely("worth_trying") / 2:
             # A try that cannot pass wastes its minutes, however unsure the rest is.
             regret, doubt = max(regret, moves.of(LEAVE).minutes - best.minutes + wasted(spot, move.name)), 0.0
-        unsafe = floods(spot, study, move.name) if move.name != LEAVE else None
+        unsafe = harms(spot, study, move.name) if move.name != LEAVE else None
         options.append(Option(words, regret, doubt, 0.0, (*told, *chance, weighed), unsafe))
     least = min(option.regret for option in options if not option.unsafe)
     options = [replace(option, regret=option.regret - least) for option in options]

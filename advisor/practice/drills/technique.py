@@ -15,7 +15,7 @@ from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
 from advisor.practice.marks import marks_of
 from advisor.practice.place import caution, drain, spot_words, trouble
-from advisor.practice.scene import School, may_push, open_to_push, shuffled
+from advisor.practice.scene import School, drains, open_to_push, shuffled
 from advisor.practice.solvable import hard_enough
 from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
 from advisor.result.spots import by_share
@@ -33,7 +33,7 @@ _HINT = (
 def make(school: School, seed: int, after: str) -> Drill:
     """A hard spot where at least one technique helps and one cannot; another fitting than `after`."""
     spare = None
-    for study in school.sites(seed, may_push):
+    for study in school.sites(seed, drains):
         if not open_to_push(study):
             continue
         for outcome in study.settled.attempts:
@@ -107,7 +107,7 @@ def _order(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Move
                 *why(spot, study, first),
                 f"{first}: {_share(tries, first):.0%} a try, {second}: {_share(tries, second):.0%}.",
             ),
-            floods(spot, study, first) or floods(spot, study, second),
+            harms(spot, study, first) or harms(spot, study, second),
         )
         for (first, second), move in costs.items()
     ]
@@ -145,10 +145,20 @@ def _winning(study: Study, tries: Sequence[Move]) -> list[Move]:
     return [move for move in tries if move.chance > study.drawn.likely("worth_trying")]
 
 
-def floods(spot: HardSpot, study: Study, name: str) -> Caution | None:
-    """The caution where a technique is water into a line that nobody has seen drain."""
-    rejected = (r.rejected.get(name) for r in spot.rulings)
-    return caution(study, "holding-line") if any(f and f.rule.about == "site" for f in rejected) else None
+def harms(spot: HardSpot, study: Study, name: str) -> Caution | None:
+    """The caution of a try that a rule rejects and that can hurt somebody or cost the head.
+
+    That is water into a line that nobody has seen drain, and what the matrix says does harm at a trouble that
+    the rules see there, whatever the fitting is.
+    """
+    rejected = [r.rejected[name] for r in spot.rulings if name in r.rejected]
+    if any(firing.rule.about == "site" for firing in rejected):
+        return caution(study, "holding-line")
+    fired = _fired(spot.rulings)
+    troubles = {trouble for firing in fired for trouble in firing.rule.conclusion.troubles}
+    if rejected and any(study.base.matrix.cells[name, trouble].harms for trouble in troubles):
+        return caution(study, "wedged-head", float(spot.spot.station.at.mean()))
+    return None
 
 
 def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:

@@ -43,7 +43,14 @@ class Planned:
         lost = lost_of(self.log.standing(), case.kit, tables)
         told = NOTHING_TOLD if self.anew else at_door(self._open, tables.stuck)
         told = settled(self.passed.told, self.passed.drains) if self.passed else told
-        return replace(case, shut=lost.shut, kinked=lost.kinked, left_in=lost.left_in, told=told)
+        return replace(
+            case,
+            shut=lost.shut,
+            kinked=lost.kinked,
+            left_in=lost.left_in,
+            wedged=lost.wedged,
+            told=told,
+        )
 
     def renew(self) -> bool:
         """Whether it had to be made anew: of openings that are shut, kinks, or what was told it knew less."""
