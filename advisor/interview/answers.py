@@ -77,7 +77,7 @@ def put_in(
             for key, value in known[word].add.items():
                 _add(node, key, value)
             _end_in(tree, known[word].ends_in)
-        elif question.choose_from == "openings":
+        elif question.choose_from == "openings" and question.into is None:
             for key in sorted(paths):
                 if key.rpartition("/opening:")[2] == word:
                     seen = at(tree, paths[key])
@@ -129,8 +129,12 @@ def _end_in(tree: dict[str, Any], stopper: str | None) -> None:
 
 
 def _untangle(tree: dict[str, Any], standing: set[str]) -> None:
-    """What backs up, or where water stands, is not also fine: the graver word holds."""
-    complaint = tree.get("task", {}).get("complaint", {})
+    """What backs up, or where water stands, is not also fine: the graver word holds. From where a machine
+    was run says nothing once none was."""
+    task = tree.get("task", {})
+    complaint, history = task.get("complaint", {}), task.get("history", {})
+    if (runs := history.get("machine runs")) and "to" not in runs and isinstance(runs, dict):
+        del history["machine runs"]
     worse: set[str] = set()
     for key in TROUBLED:
         if key in complaint:

@@ -156,7 +156,7 @@ class AskRun:
     def _hazards(self, before: Answers, now: Answers, key: tuple[str, str] = ("", "")) -> bool:
         """Tell what an answer changed of dangers, and what does not go together; False where nothing did.
 
-        What comes of the answer to `key` is told though it stood before: yes after don't know warns as well."""
+        What comes of the answer to `key` is told though it stood before: yes after don't know warns too."""
         units = self.session.units(now)
         bare = tuple(a for a in before if (a.question, a.about) != key)
         drains = [self.session.sheets.drain(answers) for answers in (before, bare, now)]
