@@ -204,6 +204,8 @@ class AskRun:
         picked = screen.pick_to_change(self.kept.answers, self.session, self.page, more)
         if picked is None:
             return "right"
+        if picked == "l":
+            return "left"
         if not isinstance(picked, Answer):
             return self._wrongly_drawn() if picked == screen.MISSING else self._ask_on()
         if (picked.question, picked.values) == (GAS, ("yes",)):

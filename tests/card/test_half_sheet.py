@@ -70,8 +70,8 @@ def test_every_hard_place_has_its_row_of_the_way(front):
 
 @pytest.mark.parametrize("text", [CROWDED, "slab-house", "basement-house"])
 def test_where_the_push_most_likely_ends_has_the_first_claim_on_room(text):
-    """However much goes: while it is told what to try at an easier hard place, that one tells how likely, what
-    to try there and when to leave; and while an easier one has a row, it has one."""
+    """However much goes: while it is told what to try at an easier hard place, that one tells how likely,
+    what to try there and when to leave; and while an easier one has a row, it has one."""
     passages = made(text)[0].routes[0].passages
     worst = min(passages, key=lambda each: each.chance)
     (end,) = [s for s in card(text).sights if s.likeliest_end]

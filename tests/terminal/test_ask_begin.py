@@ -301,6 +301,13 @@ def test_what_ran_away_well_and_now_does_not_is_told_and_counts_no_more(tmp_path
     assert "toilet" not in [each.value for each in session.ask(worse, "fine").options]
 
 
+def test_at_the_end_too_one_may_leave_and_go_on_another_day(tmp_path, capsys):
+    each = AskRun(of(SMALL_HOUSE, "small job"), Job(tmp_path), Kept("small job", SMALL_HOUSE), Page())
+    with typed("l"):
+        assert each._reviewed() == "left"
+    assert "l save and leave" in " ".join(capsys.readouterr().out.split())
+
+
 def test_no_change_is_a_whole_sentence(tmp_path, capsys):
     run(tmp_path, CALM + "ddd" + "l")
     said = " ".join(capsys.readouterr().out.split())
