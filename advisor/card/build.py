@@ -109,7 +109,7 @@ class _Told:
 
     def sights(self) -> tuple[Sight, ...]:
         """The rows of the route in the order in which they may be met; where the part to see begins at
-        something else, that row says so."""
+        something else, that row says so. Runs of roots that are one hard spot are one row: the harder."""
         rows: list[Sight] = []
         there: list[SightNote | FoundNote] = [*self.route.sights, *found_on(self.plan, self.route)]
         for note in sorted(there, key=_met_from):
@@ -117,6 +117,10 @@ class _Told:
                 rows.append(self._found(note))
                 continue
             row = self._sight(note)
+            alike = next((n for n, each in enumerate(rows) if row.hard and each.short == row.short), None)
+            if note.sight == ROOTS and alike is not None:
+                rows[alike] = min(rows[alike], row, key=lambda each: each.ease)
+                continue
             here = rows and (rows[-1].reading, rows[-1].span) == (row.reading, row.span)
             if note.sight == "target" and here:
                 last = rows.pop()
@@ -144,7 +148,7 @@ class _Told:
         words = self.words.sights[note.sight]
         hard = self.route.passages[note.hard] if note.hard is not None else None
         if hard is not None:
-            value = worth.HARD_ROW
+            value = worth.LIKELIEST_ROW if self.held.likeliest_end(hard) else worth.HARD_ROW
         elif note.sight in NOT_PAST or note.sight in _TO_SEE:
             value = KEPT
         else:
@@ -153,6 +157,8 @@ class _Told:
         at = self.reading(_met_from(note)) if note.sight in NOT_PAST else self.place(note)
         see = self._see(note)
         span = "" if at_opening(note) else span_words(note.at_low_m, note.at_high_m, self.reading)
+        if note.sight == ROOTS and note.hard is not None:  # runs that are one hard spot are told as one
+            span = self.held.titles[note.hard].partition(":")[0].removeprefix("Somewhere ")
         run = note.sight == ROOTS  # at any joint of it: one reading would be taken for the place
         return Sight(
             reading=span if run else at,
@@ -165,7 +171,8 @@ class _Told:
             rest_worth=worth.HARD_SIGHT if hard is not None else KEPT,
             short=f"{at}: {see}" if note.hard is None else self.held.titles[note.hard],
             heed=self._heed(hard) if hard is not None else "",
-            ease=hard.chance_plain if hard is not None else 0.0,
+            likeliest_end=self.held.likeliest_end(hard) if hard is not None else "",
+            ease=hard.chance if hard is not None else 0.0,
         )
 
     def _see(self, note: SightNote) -> str:

@@ -39,6 +39,7 @@ Part = tuple[int, int]  # worth and place
 # From which worth of a whole row on: the worth of its few words.
 _ROWS = (
     (KEPT, KEPT),
+    (worth.LIKELIEST_ROW, worth.LIKELIEST_ROW),
     (worth.HARD_SIGHT, worth.HARD_ROW),
     (worth.TURNING_SIGHT, worth.TURNING_ROW),
     (worth.EASY_SIGHT, worth.EASY_ROW),
@@ -58,6 +59,7 @@ class Sight:
     worth: int
     short: str = ""  # the row in its few words
     heed: str = ""  # what can hurt there, and that the part to see begins: told with them
+    likeliest_end: str = ""  # where pushes mostly end: how likely, what to try, when to leave, in few words
     rest_worth: int = KEPT  # of what it has beyond these
     bare: bool = False  # only the few words are told
     ease: float = 0.0  # of hard places the easier goes first, 0 to 1
@@ -130,8 +132,9 @@ class Card:
             return next(number) not in places
 
         def row(sight: Sight) -> Sight | None:
-            stays, whole = keep(), keep()
-            return replace(sight, bare=sight.bare or not whole) if stays else None
+            stays, whole, what = keep(), keep(), keep()
+            less = replace(sight, bare=sight.bare or not whole)
+            return replace(less, likeliest_end=sight.likeliest_end if what else "") if stays else None
 
         def left(block: Block) -> Block:
             kept = [(line, keep(), keep()) for line in block.lines]  # the second is of what it has besides
@@ -190,6 +193,8 @@ class Card:
         for sight in self.sights:
             found.append((sight.worth, sight.ease, 1))
             found.append((KEPT if sight.bare else sight.rest_worth, sight.ease, 2 if sight.hard else 1))
+            what = worth.LIKELIEST_END if sight.likeliest_end else KEPT
+            found.append((what, sight.ease, _rows(sight.likeliest_end)))
         found.append((self.strip_worth if self.strip else KEPT, 0.0, STRIP_ROWS))
         found.append((self.log_worth if self.log_rows else KEPT, 0.0, 2 * self.log_rows))
         return found

@@ -13,7 +13,7 @@ from advisor.rulebase.rule import GRAVE
 from advisor.tables.card import CardFile
 
 FIRST = "FIRST"
-MOST_DANGERS, MOST_WARNINGS = 1, 3
+MOST_DANGERS, MOST_WARNINGS = 2, 3
 _WORTH = {"danger": KEPT, "warning": worth.WARNING, "caution": worth.WARNING, "notice": worth.NOTICE}
 
 
@@ -34,7 +34,7 @@ class Hazards:
         self.always = words.on_every_card[plan.region] if pushes else ()
 
     def boxes(self) -> tuple[Box, ...]:
-        """What decides whether anybody pushes at all; then at most one danger and three warnings."""
+        """What decides whether anybody pushes at all; then at most two dangers and three warnings."""
         told = " ".join(self._question(note, note.caution.text) for note in self.asks if note.decides)
         first = [Box(FIRST, told)] if told else []
         graver = [Box(note.word.upper(), note.text) for note in self._boxed()]

@@ -30,7 +30,7 @@ class Held:
         """Each hard spot once, with what to try there."""
         found: dict[tuple[str, tuple[Line, ...], int], Block] = {}
         for key, title, note in zip(self._alike, self.titles, self.route.passages, strict=True):
-            ease = min(note.chance_plain, found[key].ease) if key in found else note.chance_plain
+            ease = min(note.chance, found[key].ease) if key in found else note.chance
             found[key] = Block(title, READ, key[1], True, ease)
         blocks = list(found.values())
         # What is never done anywhere is short, and it hurts whoever did not read it.
@@ -80,6 +80,18 @@ class Held:
         ]
         leave = self._leave(note)
         return (*lines, Line(leave, worth.STUCK_HEAD, strong=True)) if leave else tuple(lines)
+
+    def likeliest_end(self, note: PassageNote) -> str:
+        """Of the place where the push most likely ends, for where the names of what to try find no room."""
+        if note.chance > min(each.chance for each in self.route.passages):
+            return ""
+        if note.somewhere:
+            return self.words.held_in_roots
+        names = ", ".join(each.name for each in self.once_held(note) if each.tries)
+        gentle = f"Gently: {self.plan.chance_words.say(note.chance_plain)}."
+        then = f"Then {names}." if names else ""
+        leave = self._leave(note).partition(":")[0].rstrip(".")
+        return " ".join(filter(None, (gentle, then, leave and f"{leave}.")))
 
     def once_held(self, note: PassageNote) -> list[TechniqueNote]:
         """What to try where the head stands still; what roots hold is pushed no further into them."""

@@ -23,7 +23,7 @@ def add(commands: Commands) -> None:
     parser.add_argument(
         "about",
         nargs="*",
-        help="an opening, or an opening and a technique; for what-if LINE/ENTRY=VALUE",
+        help="an opening, with a technique or with what may go in there; for what-if LINE/ENTRY=VALUE",
     )
     parser.add_argument(
         "--site", type=Path, help="site sheet or job folder; without it the built-in demo house"

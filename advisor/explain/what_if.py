@@ -103,8 +103,13 @@ def present(case: Case, kit_sheet: Sheet[KitSheet] | None, path: str) -> str | N
     """The value that stands at `path` now, as written; nothing where it is left out."""
     try:
         return value_at(plain(case.sheet.tree), path, case.sheet.file)
-    except BadInput:
-        return value_at(plain(kit_sheet.tree), path, kit_sheet.file) if kit_sheet is not None else None
+    except BadInput as on_site:
+        if kit_sheet is None:
+            return None
+        try:
+            return value_at(plain(kit_sheet.tree), path, kit_sheet.file)
+        except BadInput as in_kit:  # whichever was meant, its names are told
+            raise BadInput([*on_site.faults, *in_kit.faults]) from None
 
 
 def _turning_point(old: str, new: str, leader: str, leads: Callable[[str], str], units: Units) -> str | None:

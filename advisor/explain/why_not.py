@@ -21,7 +21,9 @@ from advisor.result.study import Study
 def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     """Why a route does not lead."""
     leader = study.ranked[0].outcome
-    name = outcome.route.opening.name
+    name, first = outcome.route.opening.name, leader.route.opening.name
+    if name == first and outcome is not leader:  # it is the gear that differs
+        name, first = (f"{each.route.opening.name} with {each.loadout.name}" for each in (outcome, leader))
     if outcome is leader:
         text = f"{name} does lead"
         others = dict.fromkeys(r.outcome.route.opening.name for r in study.ranked)
@@ -31,7 +33,7 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     own, best = minute_terms(study, outcome), minute_terms(study, leader)
     terms = sorted(((own[key] - best[key], key) for key in own), reverse=True)
     under = [
-        Reason(text=f"{key}: {gap:+.0f} minutes against {leader.route.opening.name}", of="minutes", value=gap)
+        Reason(text=f"{key}: {gap:+.0f} minutes against {first}", of="minutes", value=gap)
         for gap, key in terms
     ]
     total = sum(gap for gap, _ in terms)
@@ -39,10 +41,10 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     under.append(Reason(text=f"what stops it: {stop_words(stop)}", of="chance"))
     if outcome.route.covers < 1:
         under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))
-    text = f"{name} costs {total:+.0f} minutes against {leader.route.opening.name}"
+    text = f"{name} costs {total:+.0f} minutes against {first}"
     if total < 0:
         text = (
-            f"{name} by itself costs {-total:.0f} minutes less than {leader.route.opening.name}; first in "
+            f"{name} by itself costs {-total:.0f} minutes less than {first}; first in "
             f"the order, with the others after it, {_first(study, outcome):.0f} minutes more"
         )
     least = study.drawn.likely("least_minutes") / MINUTE

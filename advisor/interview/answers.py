@@ -47,7 +47,8 @@ def with_answers(
         if answer.about in paths:
             question, path = questions.by_id[answer.question], paths[answer.about]
             put_in(found, answer, question, path, paths, stretches.get(answer.about), region)
-    _untangle(found)
+    seen = ((key.rpartition("/opening:")[2], at(found, path)) for key, path in paths.items())
+    _untangle(found, {name for name, node in seen if name and node.get("water") == "standing"})
     return found
 
 
@@ -76,7 +77,7 @@ def put_in(
             for key, value in known[word].add.items():
                 _add(node, key, value)
             _end_in(tree, known[word].ends_in)
-        elif question.choose_from == "openings":
+        elif question.choose_from == "openings" and question.into is None:
             for key in sorted(paths):
                 if key.rpartition("/opening:")[2] == word:
                     seen = at(tree, paths[key])
@@ -127,14 +128,19 @@ def _end_in(tree: dict[str, Any], stopper: str | None) -> None:
         pieces[-1] = {**pieces[-1], "end": stopper}
 
 
-def _untangle(tree: dict[str, Any]) -> None:
-    """What backs up is not also fine: the graver word holds."""
-    complaint = tree.get("task", {}).get("complaint", {})
+def _untangle(tree: dict[str, Any], standing: set[str]) -> None:
+    """What backs up, or where water stands, is not also fine: the graver word holds. From where a machine
+    was run says nothing once none was."""
+    task = tree.get("task", {})
+    complaint, history = task.get("complaint", {}), task.get("history", {})
+    if (runs := history.get("machine runs")) and "to" not in runs and isinstance(runs, dict):
+        del history["machine runs"]
     worse: set[str] = set()
     for key in TROUBLED:
         if key in complaint:
-            kept = [name for name in complaint[key] if name not in worse]
+            good = key in ("fine", "tested with volume")
+            kept = [name for name in complaint[key] if name not in (worse | standing if good else worse)]
             complaint[key] = kept
-            worse |= set(kept) if key not in ("fine", "tested with volume") else set()
+            worse |= set() if good else set(kept)
             if not kept:
                 del complaint[key]

@@ -176,7 +176,9 @@ def _options(
         return _joinings(question.branch[region], around)
     if question.choose_from == "openings" and network is not None:
         return tuple(
-            Option(each.name, each.name) for each in network.openings() if _looked_into(each, tables)
+            Option(each.name, each.name)
+            for each in network.openings()
+            if question.into or _looked_into(each, tables)
         )
     offered = [Option(choice.words, choice.value) for choice in question.offered(region)]
     if question.choose_from != "likely" or network is None:

@@ -25,6 +25,7 @@ from advisor.plan import Case, plan, preview, work_through
 from advisor.quantity import Units
 from advisor.result.study import Study
 from advisor.site.sheet import usual_units
+from advisor.site.suspects import backing_up
 
 KEPT = 8  # studies, for going back
 FIXED = ("start", "safety", "complaint", "history")
@@ -240,6 +241,8 @@ class Session:
         tree = self.sheets.tree(answers) or {}
         for place in (place for id_ in worse for place in self.known.questions.by_id[id_].adds_to):
             told |= set(entry(tree, place) or ())
+        if question.id == "fine" and drain is not None:
+            told |= set(backing_up(drain.network, drain.sheet.model.task.complaint))
         left = tuple(option for option in ask.options if option.value not in told)
         return replace(ask, options=left) if left else None
 

@@ -16,6 +16,7 @@ from advisor.rulebase.reader import Reader
 from advisor.rulebase.rule import GRAVEST_FIRST
 from advisor.rulebase.trace import Firing
 from advisor.site.network import Piece
+from advisor.site.suspects import backing_up
 
 
 def hazards(drain: Drain, known: Known, units: Units) -> tuple[str, ...]:
@@ -25,6 +26,17 @@ def hazards(drain: Drain, known: Known, units: Units) -> tuple[str, ...]:
     firings = infer_all(known.base, "site", facts, reader)
     verdict = verdict_of(firings)
     return (*([] if verdict is None else [verdict]), *_told(_that_hold(firings)))
+
+
+def no_more_fine(before: Drain | None, now: Drain | None) -> str:
+    """What was told to run away well and by a later answer does not; nothing where there is none."""
+    if before is None or now is None:
+        return ""
+    was, is_now = (each.sheet.model.task.complaint for each in (before, now))
+    worse = {*backing_up(now.network, is_now), *is_now.slow}
+    names = [name for name in was.fine if name in worse and name not in is_now.fine]
+    said = "run away well. The graver word holds: it counts as fine no more. A slip? Change it."
+    return f"One does not go with the other: {' and '.join(names)} was said to {said}" if names else ""
 
 
 def beside_question(ask: Ask, drain: Drain | None, known: Known, units: Units) -> tuple[str, ...]:

@@ -144,7 +144,9 @@ class Question(Row):
             raise ValueError(
                 "choices: there is nothing to answer; expected choices, a list or a line to type"
             )
-        if (self.type_in is not None or self.choose_from in ("likely", "lines")) != (self.into is not None):
+        may = self.choose_from == "openings"  # without a place it is where water stands
+        put = self.type_in is not None or self.choose_from in ("likely", "lines")
+        if not may and put != (self.into is not None):
             raise ValueError(
                 "into: what is typed or likely needs a place on the sheet, and nothing else does"
             )

@@ -9,7 +9,7 @@ from functools import partial
 import numpy as np
 
 from advisor.kit.model import Kit, Loadout
-from advisor.outcome.attempts import NO_TRY, STEADY, Attempt, mean_stuck
+from advisor.outcome.attempts import NO_TRY, STEADY, STRING, Attempt, mean_stuck
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, opening_facts, route_facts
 from advisor.outcome.forces import March, Station, length_of, march_route
@@ -161,19 +161,24 @@ class Assessor:
         found: list[HardSpot] = []
         sound: Array = np.ones(drawn.worlds.n, np.float32)
         easy: list[Array] = [sound]
+        rooted: Array = np.zeros(drawn.worlds.n, np.float32)
         for index, (shape, station) in enumerate(zip(shapes, march.stations, strict=True)):
             make = partial(self._meeting, shape, station, loadout)
             here = ways[index], loadout.name, self.besides[loadout.name]
             meeting = self.memory.meetings.get(here, make)
-            plain = meeting.spot.plain
+            plain, behind = meeting.spot.plain, rooted
+            rooted = rooted if shape.roots is None else np.maximum(rooted, shape.roots.there)
             if float(plain.passes.mean()) >= hard_below and not self._notable(shape, shapes[:index]):
                 sound = sound * (1 - plain.kink)
                 easy[-1] = easy[-1] * (1 - plain.stuck**pushes)
                 continue
             say = partial(said_alone, meeting, self.base, self.site, self.reader)
             alone = self.memory.said.get(here, say)
-            rulings = rule_on(meeting, self.base, around, outer, self.reader, alone)
+            here_about = {**around, "route.roots_behind": float(behind.mean())}
+            rulings = rule_on(meeting, self.base, here_about, outer, self.reader, alone)
             masks = allowed(rulings, drawn.worlds.n)
+            # A string is put on once the way behind was seen to be clear; where it is not, there is none.
+            masks[STRING] = masks[STRING] * (1 - behind)
             order = self._order(meeting.tries, masks, plain)
             hard = HardSpot(index, meeting.spot, rulings, meeting.tries, masks, order)
             found.append(hard)

@@ -28,14 +28,12 @@ from advisor.outcome.spot import Spot
 from advisor.outcome.steady import Steady, natural_curl, steady
 from advisor.worlds.draws import Array
 
-STEADY = "steady push"
-BLOW = "quick push"
-CLEANED = "clean first"
+STEADY, BLOW, STRING, CLEANED = "steady push", "quick push", "string", "clean first"
 TECHNIQUES = (
     STEADY,
     "turn the rod",
     BLOW,
-    "string",
+    STRING,
     "water",
     "guide",
     "smaller head",
@@ -105,7 +103,7 @@ def attempts(spot: Spot) -> dict[str, Attempt]:
         STEADY: (plain.passes, plain.folds),
         "turn the rod": _turned(spot),
         "quick push": _quick(spot),
-        "string": _string(spot),
+        STRING: _string(spot),
         "water": _wetted(spot),
         "guide": _guided(spot),
         CLEANED: _cleaned(spot),

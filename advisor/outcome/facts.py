@@ -55,6 +55,7 @@ class Circumstances:
 
 def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     """Facts that hold for the whole job. A pump or tank that is drawn is there, whatever was said."""
+    run = given.machine_run
     stoppers = {piece.stopper for piece in network.pieces.values() if piece.stopper}
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     return {
@@ -72,9 +73,10 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.broken": "soil or pipe" in given.came_back,
         "site.roots_back": ROOTS in given.came_back,
         "site.roots_where": likeliest_run(network, tables),
-        "site.machine_run": given.machine_run is not None,
-        "site.machine_on": given.machine_run.on if given.machine_run else None,
-        "site.machine_to": given.machine_run.to.likely if given.machine_run else None,
+        "site.machine_run": run is not None,
+        "site.machine_when": (f"on {run.on}" if run.on else "nobody knows when") if run else None,
+        "site.machine_to": run.to.likely if run else None,
+        "site.machine_from": run.in_at if run else None,
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
         "site.trouble": given.trouble,

@@ -36,9 +36,7 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
         at_high_m=high,
         somewhere=spot.by_roots,
         direction=passage.flow,
-        difficulty=_unique(
-            f.because for r in by_share(hard) for f in r.firings if f.outcome and f.rule.conclusion.troubles
-        ),
+        difficulty=_difficulty(hard),
         chance_plain=float(spot.plain.passes.mean()),
         chance=float(hard.with_techniques.mean()),
         kinks=float(spot.plain.kink.mean()),
@@ -47,6 +45,17 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
         cautions=cautions_of(f for r in by_share(hard) for f in r.firings),
         here=cautions_of(f for r in by_share(hard) for f in r.firings if f.rule.about == "passage"),
     )
+
+
+def _difficulty(hard: HardSpot) -> tuple[str, ...]:
+    """Why it is hard. What does not name the fitting is told once, of the likeliest: of another it differs
+    in no more than a reading."""
+    found: dict[str, str] = {}
+    for firing in (f for r in by_share(hard) for f in r.firings if f.outcome):
+        if firing.rule.conclusion.troubles:
+            named = "{passage.kind}" in firing.rule.because
+            found.setdefault(firing.because if named else firing.rule_id, firing.because)
+    return _unique(found.values())
 
 
 def place_name(hard: HardSpot, reader: Reader) -> str:

@@ -1,4 +1,4 @@
-"""What is said of gear in the pipe that is held, harmed, wedged or left there, and of what a push met before."""
+"""What is said of gear in the pipe: held, harmed, wedged or left there; and of what a push met before."""
 
 from __future__ import annotations
 

@@ -71,9 +71,11 @@ def put(
             return Said((NOT_KNOWN,))
         if key == NO_MORE:
             return Said(no_more=True)
-        if key in (BACK.key, SAVE_AND_LEAVE.key):
+        if key == BACK.key and first:  # to the answers before these
+            first -= SHOWN - 1
+        elif key in (BACK.key, SAVE_AND_LEAVE.key):
             return Said(back=key == BACK.key, leave=key == SAVE_AND_LEAVE.key, ticked=tuple(chosen))
-        if key == WHY:
+        elif key == WHY:
             page.line(ask.question.why)
             if ask.minutes >= 1:
                 page.line(f"Finding out takes about {ask.minutes:.0f} min.")
@@ -96,12 +98,20 @@ def put(
 
 
 def _warn(ask: Ask, session: Session, answers: Answers, page: Page) -> None:
-    """What can hurt whoever goes to find out stands before the question, each time that it stands there."""
+    """What can hurt whoever goes to find out stands before the question, each time that it stands there.
+
+    On the way to look at something a warning is told whole once in a sitting, then by its first sentence:
+    said again word for word it is read by nobody. A danger is whole each
+    time, and all where hands go on or somebody crawls.
+    """
     told = beside_question(ask, session.sheets.drain(answers), session.known, session.units(answers))
     if told:
         page.line()
+    hurts = ask.question.hands_on or ask.crawls
     for words in told:
-        page.strong(words)
+        whole = hurts or words.startswith("DANGER") or words not in page.told_whole
+        page.told_whole.add(words)
+        page.strong(words if whole else words.partition(". ")[0].rstrip(".") + ".")
 
 
 def _meant(ask: Ask, value: str, page: Page) -> bool:
@@ -208,9 +218,9 @@ def show_last(answers: Answers, session: Session, page: Page, count: int = 3) ->
 
 def pick_to_change(
     answers: Answers, session: Session, page: Page, more: bool
-) -> Answer | Literal["x", "q"] | None:
-    """Let one answer be picked, a screenful at a time, or MISSING, or GO_ON where there is more to ask;
-    nothing when all are right."""
+) -> Answer | Literal["x", "q", "l"] | None:
+    """Let one answer be picked, a screenful at a time, or MISSING, or GO_ON where there is more to ask,
+    or that somebody leaves; nothing when all are right."""
     first = 0
     while True:
         shown = answers[first : first + SHOWN]
@@ -221,7 +231,7 @@ def pick_to_change(
         ways = [Choice("y", "yes, go on", also="0"), Choice(MISSING, "tell one thing, or it is drawn wrong")]
         if more:
             ways.append(Choice(GO_ON, "ask me more"))
-        ways.append(_DRAW)
+        ways += [_DRAW, SAVE_AND_LEAVE]
         if len(answers) > SHOWN:
             ways.append(MORE)
         key = choose(page, "Is this right? A number changes its answer.", choices, ways)
@@ -230,10 +240,8 @@ def pick_to_change(
         if key == DRAW:
             show_drain(session, answers, page)
             continue
-        if key == MISSING:
-            return "x"
-        if key == GO_ON:
-            return "q"
+        if key in (MISSING, GO_ON, SAVE_AND_LEAVE.key):
+            return "x" if key == MISSING else "q" if key == GO_ON else "l"
         if key == MORE.key:
             first = first + SHOWN if first + SHOWN < len(answers) else 0
             continue

@@ -11,7 +11,7 @@ from advisor.interview.answers import Answer
 from advisor.interview.ask import Ask
 from advisor.interview.carry import still_right
 from advisor.interview.dialogue import Session
-from advisor.interview.hazards import hazards
+from advisor.interview.hazards import hazards, no_more_fine
 from advisor.interview.moved import moved
 from advisor.interview.question import DONT_KNOW, GAS, GAS_CLEARED
 from advisor.interview.sheets import Answers
@@ -137,14 +137,14 @@ class AskRun:
             else:
                 self.page.line("Noted; the plan starts once the building is known.")
         elif ask.question.block == "safety":
-            if not self._hazards(before, now):
+            if not self._hazards(before, now, ask.key):
                 told = [c.say for c in ask.question.choices if c.say and c.value in answer.values]
                 if told:
                     self.page.line(told[0])
                 elif answer.known:  # what is not known has been answered by what to do
                     self.page.line("Noted. No warning comes of that.")
         else:
-            self._hazards(before, now)
+            self._hazards(before, now, ask.key)
             standing = self.session.standing(now)
             words = standing.words().rstrip(".") if standing else ""
             if words == self.said:
@@ -153,23 +153,25 @@ class AskRun:
                 self.page.line(f"Now: {words}.")
             self.said = words
 
-    def _hazards(self, before: Answers, now: Answers) -> bool:
-        """Tell what an answer changed of dangers, and what does not go together; False where nothing did."""
+    def _hazards(self, before: Answers, now: Answers, key: tuple[str, str] = ("", "")) -> bool:
+        """Tell what an answer changed of dangers, and what does not go together; False where nothing did.
+
+        What comes of the answer to `key` is told though it stood before: yes after don't know warns too."""
         units = self.session.units(now)
-        drains = [self.session.sheets.drain(answers) for answers in (before, now)]
-        was, is_now = (() if d is None else hazards(d, self.session.known, units) for d in drains)
-        odd, still_odd = (
-            "" if d is None else contradiction(d.network, d.sheet.model.task.complaint) for d in drains
-        )
-        new = [words for words in is_now if words not in was]
+        bare = tuple(a for a in before if (a.question, a.about) != key)
+        drains = [self.session.sheets.drain(answers) for answers in (before, bare, now)]
+        was, without, is_now = (() if d is None else hazards(d, self.session.known, units) for d in drains)
+        odd = ["" if d is None else contradiction(d.network, d.sheet.model.task.complaint) for d in drains]
+        says = [odd[2]] if odd[2] and not (odd[0] and odd[1]) else []
+        says += [words for words in is_now if words not in was or words not in without]
         gone = [words for words in was if words not in is_now]
-        if still_odd and not odd:
-            self.page.strong(still_odd)
-        for words in new:
+        if overruled := no_more_fine(drains[0], drains[2]):
+            self.page.line(overruled)
+        for words in says:
             self.page.strong(words)
-        if gone and not new:
+        if gone and not says:
             self.page.line(f"No more: {gone[0]}")
-        return bool(new or gone or (still_odd and not odd))
+        return bool(says or gone or overruled)
 
     def _keep(self, answers: Answers) -> None:
         self.kept = replace(self.kept, answers=answers, ticked=None)
@@ -202,6 +204,8 @@ class AskRun:
         picked = screen.pick_to_change(self.kept.answers, self.session, self.page, more)
         if picked is None:
             return "right"
+        if picked == "l":
+            return "left"
         if not isinstance(picked, Answer):
             return self._wrongly_drawn() if picked == screen.MISSING else self._ask_on()
         if (picked.question, picked.values) == (GAS, ("yes",)):

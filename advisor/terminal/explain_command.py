@@ -44,7 +44,10 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
             screen.show_what_if(found, page)
         return 0
     if question in ("how", "why-not"):
-        about = _called(case.sheet, ready.tables, about)  # a name amiss is told before the plan is worked out
+        gear = [each.name for each in case.kit.loadouts]
+        about = _called(
+            case.sheet, ready.tables, about, gear
+        )  # a name amiss is told before the plan is worked out
     memory = Memory()
     study = plan(case, ready.tables, ready.base, memory)
     if not as_json:
@@ -91,27 +94,35 @@ def _story(study: Study, question: str, about: list[str]) -> Story:
     if elsewhere is not None:
         text = f"{elsewhere.opening} is no way in"
         return Story(about=text, story=(elsewhere.why,), tree=Reason(text=text, of="chance"))
-    outcome = _outcome(study, about[0] if about else None)
     place = about[1] if len(about) > 1 else None
+    all_gear = [each.name for each in study.kit.loadouts]
+    gear = place if place in all_gear else None
+    place = None if gear else place
+    outcome = _outcome(study, about[0] if about else None, gear)
     technique = about[-1] if about and about[-1] in TECHNIQUES else None
     if question == "how":
         if place is None:
             return how_route(study, outcome)
         return how_spot(study, outcome, _spot(study, outcome, place))
     if technique is None:
+        if place is not None:
+            known = nearest(place, [*all_gear, *TECHNIQUES])
+            raise BadInput([Fault("explain", 0, f"no technique and no gear is called {place!r}{known}")])
         return why_not_route(study, outcome)
     index = _spot(study, outcome, place) if place not in (None, technique) else _hardest(outcome)
     return why_not_technique(study, outcome, index, technique)
 
 
-def _called(sheet: Sheet[SiteSheet], tables: Tables, about: list[str]) -> list[str]:
-    """The words as opening, place and technique, typed with quotes or without: `kitchen gully turn the rod`.
+def _called(sheet: Sheet[SiteSheet], tables: Tables, about: list[str], gear: list[str]) -> list[str]:
+    """The words as opening, place or gear, technique, typed with quotes or not: `kitchen gully turn the rod`.
 
     Raises BadInput where they begin with no opening that is drawn.
     """
     known = [piece.name for piece in network_of(sheet, tables).openings()]
     whole = " ".join(about)
     technique = next((each for each in TECHNIQUES if f" {whole}".endswith(f" {each}")), "")
+    if whole.endswith(tuple(gear)):  # whose name may end as a technique does: a head with a guide
+        technique = ""
     words = whole.removesuffix(technique).strip()
     name = max((each for each in known if f"{words} ".startswith(f"{each} ")), key=len, default="")
     if words and not name:
@@ -119,16 +130,20 @@ def _called(sheet: Sheet[SiteSheet], tables: Tables, about: list[str]) -> list[s
     return [each for each in (name, words.removeprefix(name).strip(), technique) if each]
 
 
-def _outcome(study: Study, name: str | None) -> RouteOutcome:
-    """The best route from an opening; without a name the leader."""
+def _outcome(study: Study, name: str | None, gear: str | None) -> RouteOutcome:
+    """The best route from an opening, with that gear where some is named; without a name the leader."""
     if not study.ranked:
         raise BadInput([Fault("explain", 0, "no opening leads to the target; there is nothing to explain")])
     if name is None or name in TECHNIQUES:
         return study.ranked[0].outcome
     for ranked in study.ranked:
-        if ranked.outcome.route.opening.name == name:
+        if ranked.outcome.route.opening.name == name and gear in (None, ranked.outcome.loadout.name):
             return ranked.outcome
-    raise BadInput([Fault("explain", 0, f"no way from {name!r} is in this plan")])
+    named = [o for o in study.outcomes if (o.route.opening.name, o.loadout.name) == (name, gear)]
+    if named:
+        return max(named, key=lambda each: each.part_chance)
+    with_ = f" with {gear}" if gear else ""
+    raise BadInput([Fault("explain", 0, f"no way from {name!r}{with_} is in this plan")])
 
 
 def _spot(study: Study, outcome: RouteOutcome, words: str | None) -> int:

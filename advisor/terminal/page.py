@@ -37,6 +37,7 @@ class Page:
         self.console = _Console(highlight=False, markup=False, color_system=None, emoji=False)
         if self.console.width > WIDEST:
             self.console.width = WIDEST
+        self.told_whole: set[str] = set()  # warnings that need not be told word for word again
 
     @property
     def narrow(self) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
@@ -65,6 +66,38 @@ def test_every_hard_place_has_its_row_of_the_way(front):
         if sight.worth >= worth.HARD_SIGHT:
             assert sight.short in way
     assert "NOT PAST HERE: public sewer" in way
+
+
+@pytest.mark.parametrize("text", [CROWDED, "slab-house", "basement-house"])
+def test_where_the_push_most_likely_ends_has_the_first_claim_on_room(text):
+    """However much goes: while it is told what to try at an easier hard place, that one tells how likely,
+    what to try there and when to leave; and while an easier one has a row, it has one."""
+    passages = made(text)[0].routes[0].passages
+    worst = min(passages, key=lambda each: each.chance)
+    (end,) = [s for s in card(text).sights if s.likeliest_end]
+    assert worst.name in end.short
+    assert end.likeliest_end.startswith("Gently: ")
+    for less in (card(text), card(text).short()):
+        parts = less.parts()
+        for many in range(len(parts) + 1):
+            left = less.without(parts[:many])
+            hard = {sight.short: sight for sight in left.sights if sight.hard}
+            told = [b for b in left.stuck if b.spot and b.lines and b.title != end.short]
+            told += [s for s in hard.values() if not s.bare and s.short != end.short]
+            assert end.short in hard or not hard
+            assert not told or hard[end.short].likeliest_end == end.likeliest_end
+
+
+@pytest.mark.parametrize(("boxes", "below"), [(3, True), (4, False)])
+def test_it_stands_in_its_row_where_it_is_not_told_below(boxes, below):
+    """Else it would be told twice; a box less, and all that is to be tried finds room."""
+    whole = card("slab-house")
+    (end,) = [sight for sight in whole.sights if sight.likeliest_end]
+    fitted = printer().fitted(replace(whole, boxes=whole.boxes[:boxes]), "half")
+    pdf = printer().printed(fitted, None, "half", "pdf")
+    front = " ".join(PdfReader(io.BytesIO(pdf)).pages[0].extract_text().split())
+    assert (end.short in [block.title for block in fitted.stuck if block.lines]) is below
+    assert (end.likeliest_end in front) is not below
 
 
 def test_no_caution_goes_for_it(front):

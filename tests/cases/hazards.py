@@ -65,6 +65,14 @@ def branch(
 
 
 DOWN = "main, from side to public sewer"
+BEFORE_A_SADDLE = site(
+    line(
+        "run", "opening: top, kind: end cleanout, opens: no", "pipe: 2 m", "joined by: side, fitting: saddle",
+        "pipe: 8 m", "opening: way in, kind: inspection chamber, opens: yes, depth: 600 mm", "pipe: 3 m",
+        "end: public sewer", material="clay", condition="roots",
+    ) + line("side", "opening: stub, kind: end cleanout, opens: no", "pipe: 3 m", size="3 in"),
+    "side",
+)  # fmt: skip
 LONE_TOILET = site(
     line(
         "run",
@@ -110,9 +118,10 @@ JOBS: dict[str, tuple[str, str]] = {
     "pitch fibre": (site(branch("sanitary tee", material="pitch fibre", extra=", lies: on its side"), DOWN), SMALL),
     "pitch fibre, scaled": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", material="pitch fibre", condition="roots"), "run"), SMALL),
     "roots": (site(run("kind: end cleanout", "pipe: 20 m", material="clay", condition="roots"), "run"), BIG_HEAD),
+    "roots before a saddle": (BEFORE_A_SADDLE, SMALL),
     "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
-    "machine run once": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft}"), SMALL),
-    "machine run": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: [{on: 2026-05, to: 41 ft}]"), SMALL),
+    "machine run from somewhere": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft}"), SMALL),
+    "machine run": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: [{on: 2026-05, in at: way in, to: 41 ft}]"), SMALL),
     "sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side"), SMALL),
     "asked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side", complaint="holding: no, chemicals: no"), SMALL),
     "asked holding": (site(branch("sanitary tee", extra=", lies: on its side"), DOWN, complaint="holding: yes, chemicals: no"), SMALL),

@@ -6,7 +6,7 @@ import pytest
 
 from advisor.errors import BadInput
 from advisor.explain.vary import replaced
-from advisor.explain.what_if import varied
+from advisor.explain.what_if import present, varied
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case
@@ -66,3 +66,18 @@ lines:
         varied(case, sheet, "yard cleanout", "no", tables())
     kit = varied(case, sheet, "small head/diameter", "30 mm", tables()).kit
     assert kit.heads[0].diameter.likely == pytest.approx(0.030)
+
+
+def test_a_name_that_neither_sheet_has_is_told_with_the_names_of_both():
+    """Whoever varies a line of the house is not told of heads and rods alone."""
+    pieces = "[{opening: gully, kind: gully}, {pipe: 3 m}, {end: public sewer}]"
+    text = f"site: s\nregion: britain\nlines:\n  - {{line: back drain, pieces: {pieces}}}\n"
+    kit_sheet = kit_of_text(kit_text(), "kit.yaml")
+    site_sheet = site_of_text(text + "task: {look at: back drain}\n", "site.yaml", tables())
+    case = Case(site_sheet, kit_of(kit_sheet, tables()), Units.METRIC)
+    with pytest.raises(BadInput) as wrong:
+        present(case, kit_sheet, "house drain/size")
+    (_, on_site) = sorted(str(wrong.value).splitlines())
+    assert on_site.startswith("site.yaml: nothing here is called 'house drain'")
+    assert "back drain" in on_site
+    assert present(case, kit_sheet, "small head/diameter") == "25 mm"

@@ -111,6 +111,29 @@ def test_nobody_is_told_of_the_roof_who_is_asked_what_stands_below_it():
         assert "roof" not in told(of, ask), ask.key
 
 
+def test_what_may_only_be_on_the_way_is_told_whole_once_in_a_sitting(capsys):
+    """Nobody knows that the plug hangs in a crawl space. Before each question that sends there it still
+    stands, by its first sentence."""
+    of, page = session(sheet=HOUSE + SAFE), Page()
+    found = (Answer("opening-there", "house drain/opening:floor cleanout", ("yes",)),)
+    asks = [
+        (asked(of, "opening-there", "floor cleanout"), ()),
+        (asked(of, "opening-opens", "floor cleanout", found), found),
+    ]
+    first, hands_on = (beside_question(a, of.sheets.drain(s), known(), Units.INCH) for a, s in asks)
+    (warned,) = [words for words in first if "crawl" in words]
+    said = []
+    for ask, answers in (asks[0], asks[0], asks[1]):
+        with typed("d"):
+            ask_screen.put(ask, of, answers, page)
+        said.append(" ".join(capsys.readouterr().out.split()))
+    assert warned in said[0]
+    assert warned not in said[1]
+    assert "WARNING: Bad air or a loose cable can kill." in said[1]
+    assert warned in hands_on
+    assert all(" ".join(words.split()) in said[2] for words in hands_on)
+
+
 def test_it_stands_before_the_question(capsys):
     of = session()
     ask = asked(of, "opening-there", "crawl space", OVER_A_CRAWL_SPACE)

@@ -36,6 +36,23 @@ def test_it_is_asked_after_what_came_back_and_only_once(history):
         assert after is None or after.question.id != "machine-run"
 
 
+def test_from_which_opening_it_was_run_is_asked_where_one_was_and_stands_with_it():
+    """Also a vent on the roof, from which machines are run. Where none was run it says nothing."""
+    of = session(sheet=HOUSE)
+    told = (*before(NONE), Answer("machine-run", "job", ("41 ft",)))
+    asked = of.next(told)
+    assert asked.question.id == "machine-from"
+    assert {"floor cleanout", "roof vent"} <= {option.value for option in asked.options}
+    of_vent = Answer("machine-from", "job", ("roof vent",))
+    assert run_of(of, (*told, of_vent)).in_at == "roof vent"
+    assert run_of(of, (*told, Answer("machine-from", "job", (DONT_KNOW,)))).in_at is None
+    assert "standing" not in of.sheets.text((*told, of_vent)), "no water is told of"
+    for word in (NO_RUN, DONT_KNOW):
+        without = (*before(NONE), Answer("machine-run", "job", (word,)))
+        assert of.next(without).question.id != "machine-from"
+        assert run_of(of, (*without, of_vent)) is None
+
+
 def test_whoever_does_not_know_what_came_back_is_not_asked():
     assert session(sheet=HOUSE).next(before(DONT_KNOW)).question.id == "fine"
 

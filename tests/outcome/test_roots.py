@@ -15,7 +15,9 @@ from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.outcome.roots import roots_in
 from advisor.quantity import Known, Units
 from advisor.result.build import plan_of
+from advisor.result.spots import steps_of
 from advisor.worlds.draws import Worlds
+from tests.cases.hazards import JOBS
 from tests.cases.jobs import SMALL_REEL, kit_text, outcome, studied, tables
 
 # A clay sewer behind the yard cleanout, and iron before it.
@@ -172,3 +174,21 @@ def test_no_roots_where_none_grow():
     assert sound.units is Units.INCH
     assert likeliest_run(sound.network, tables()) is None
     assert all(shape.roots is None for shape in outcome(sound, "yard").geometries)
+
+
+def test_no_string_is_drawn_through_roots():
+    """It is worked from the opening, through all that the head has passed: where roots stand there, there is
+    no try with it, and the first push, without it, shows whether they do."""
+    site, kit = JOBS["roots before a saddle"]
+    found = outcome(studied(site, kit, 200), "way in")
+    behind = next(shape.roots.there for shape in found.geometries if shape.roots is not None)
+    hard = next(each for each in found.spots if each.passage.piece.kind == "junction")
+    tried = hard.chance("string")
+    assert 0.15 < behind.mean() < 1
+    assert not tried[behind == 1].any()
+    assert tried[behind == 0].any()
+    clear = outcome(studied(site.replace("condition: roots", "condition: sound"), kit, 200), "way in")
+    first = "First a push without it. Roots seen on the way? No string."
+    for each, steps in ((found, True), (clear, False)):
+        spot = next(spot for spot in each.spots if spot.passage.piece.kind == "junction")
+        assert (first in steps_of("string", spot)) is steps

@@ -47,7 +47,8 @@ def test_what_came_back_on_it_counts_as_what_came_back():
 def test_the_cautions_tell_the_latest_run_and_what_came_back():
     plan = plan_of(planned("unknown", history=f", history: {{machine runs: [{RUN}, {OTHER}]}}"))
     told = {note.id: note.text for note in plan.cautions}
-    assert "A machine was last run here on 2026-05-03, 41 ft in." in told["machine-run"]
+    assert "A machine was last run here, on 2026-05-03, 41 ft in from yard cleanout." in told["machine-run"]
+    assert "From another opening it is another reading." in told["machine-run"]
     assert "Roots came back from here" in told["roots-back"]
     assert "machine-run" not in {note.id for note in plan_of(planned("unknown")).cautions}
 
@@ -56,7 +57,9 @@ def test_of_one_run_nobody_need_know_when_and_it_needs_no_list():
     """Of which nobody knows when comes behind the others: it is the last one only where it is alone."""
     alone = planned("unknown", history=", history: {machine runs: {to: 41 ft}}")
     told = {note.id: note.text for note in plan_of(alone).cautions}["machine-run"]
-    assert "A machine was last run here 41 ft in, nobody knows when." in told
+    assert "A machine was last run here, nobody knows when, 41 ft in." in told
+    assert "From which opening, nobody knows." in told
+    assert "Slow all the way." in told, "a length from nowhere is no reading on this way"
     assert "None" not in told
     dated = planned("unknown", history=f", history: {{machine runs: [{{to: 12 ft}}, {OTHER}]}}")
     told = {note.id: note.text for note in plan_of(dated).cautions}["machine-run"]

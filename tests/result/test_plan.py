@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 
 import pytest
@@ -17,7 +18,7 @@ from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.site.sheet import read_site, site_of_text
 from advisor.tables.place import rules_dir
-from tests.cases.hazards import SMALL, line, run, site
+from tests.cases.hazards import JOBS, SMALL, line, run, site
 from tests.cases.jobs import planned, rules, tables
 
 KIT = kit_of(read_kit(demo.KIT), tables())
@@ -112,6 +113,17 @@ def test_a_plan_speaks_the_words_of_its_region(region, said, unsaid):
     shown = " | ".join([*places, *reasons])
     assert all(word in shown for word in said)
     assert not any(word in shown for word in unsaid)
+
+
+def test_why_it_is_hard_is_told_once_where_it_differs_in_no_more_than_a_reading():
+    """Where a junction may be of five kinds: each begins at another reading, and all have two legs ahead."""
+    text, _ = JOBS["roots before a saddle"]
+    unseen = text.replace("fitting: saddle", "fitting: unknown").replace("pipe: 8 m", "pipe: 5 to 9 m")
+    spots = [p for r in made(text=unseen, worlds=200).routes for p in r.passages if len(p.variants) > 2]
+    assert any("legs open ahead" in why for spot in spots for why in spot.difficulty)
+    for spot in spots:
+        alike = [re.sub(r"[\d./-]+( ft| in)?", "N", why) for why in spot.difficulty]
+        assert len(alike) == len(set(alike))
 
 
 def demo_text(name: str) -> str:

@@ -11,6 +11,7 @@ from advisor.evidence import Evidence, Grade
 from advisor.strict_yaml import Branch, Leaf, Twigs, read_text, tree_of_text
 from advisor.tables import REGIONS, rules_dir
 from advisor.tables.likely import Steps, Stock
+from tests.cases import jobs
 
 FILES = sorted([*(rules_dir() / "tables").glob("*.yaml"), *(rules_dir() / "signs").glob("*.yaml")])
 NUMBER = re.compile(r"-?\d[\d./-]*")
@@ -225,3 +226,11 @@ def test_unknown_fittings_are_fittings(tables, region, year):
                 assert name in tables.junctions
                 if lie != "vent":
                     assert name not in ("vent tee", "vent cross")
+
+
+def test_what_is_to_be_brought_has_one_name_each():
+    """Else a list says to bring a spare plug and spare plugs, cover keys and lifting keys."""
+    names = {name for kind in jobs.tables().openings.values() for name in kind.bring}
+    names |= {name for rule in jobs.rules().all_rules for name in rule.conclusion.bring}
+    assert not {name for name in names if f"{name}s" in names or name.startswith("two ")}
+    assert {name for name in names if "keys" in name} == {"cover keys"}

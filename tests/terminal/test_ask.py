@@ -196,6 +196,7 @@ def test_forty_columns_hold_every_word(tmp_path, capsys, monkeypatch):
     assert max(len(line.rstrip()) for line in lines) <= 40
     said = " ".join(" ".join(lines).split())
     assert "What backs up, so that water comes up or stands there?" in said
+    assert "Not listed? At the end draw it, key x." in " ".join(said.split())
     assert "opening: floor cleanout" in said
 
 

@@ -10,7 +10,7 @@ import pytest
 
 import tests.terminal.test_ask as sitting
 from advisor.errors import BadInput
-from advisor.interview.answers import Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW
 from advisor.interview.store import Kept, mark_of, read, save
@@ -23,7 +23,7 @@ from advisor.terminal.ask_offers import offer_kit
 from advisor.terminal.ask_session import AskRun
 from advisor.terminal.page import Page
 from tests.interview.small_session import known
-from tests.terminal.test_ask import CALM, SMALL_HOUSE, on_disk, run, typed, wanted
+from tests.terminal.test_ask import CALM, SMALL_HOUSE, of, on_disk, run, typed, wanted
 
 away = sitting.away  # a fixture
 LATER = "2"  # what is on the truck is said another day
@@ -268,6 +268,44 @@ def test_a_line_that_drains_and_a_drain_that_stands_full_are_told_not_to_go_toge
     said = " ".join(capsys.readouterr().out.split())
     assert said.count("One does not go with the other") == 1
     assert "WARNING: A full line can burst out where it is opened." in said
+
+
+def changed(folder, told: tuple[Answer, ...], which: Answer, keys: str, capsys) -> str:
+    """What is said where one of these answers is put again and changed by the keys."""
+    each = AskRun(of(SMALL_HOUSE, "small job"), Job(folder), Kept("small job", SMALL_HOUSE, told), Page())
+    with typed(keys):
+        each._put_again(which)
+    return " ".join(capsys.readouterr().out.split())
+
+
+@pytest.mark.parametrize("first", [DONT_KNOW, "yes"])
+def test_a_warning_that_stood_before_is_told_of_the_yes_it_comes_of(tmp_path, capsys, first):
+    """The pump may start whether it was taken or is told to be there: `no warning` of it would be a lie."""
+    pumps = Answer("pumps", "job", (first,))
+    said = changed(tmp_path, (pumps,), pumps, "1", capsys)
+    assert "WARNING: A pump that starts can throw sewage in your face." in said
+    assert "No warning comes of that" not in said
+
+
+@pytest.mark.parametrize("question", ["backs-up", "standing-water"])
+def test_what_ran_away_well_and_now_does_not_is_told_and_counts_no_more(tmp_path, capsys, question):
+    """Else the sheet, the plan and the report would go on calling it fine."""
+    fine, up = Answer("fine", "job", ("toilet",)), Answer(question, "job", (NONE,))
+    session = of(SMALL_HOUSE, "small job")
+    asked = session.ask((up, fine), question)
+    key = next(str(n) for n, each in enumerate(asked.options, 1) if each.value == "toilet")
+    said = changed(tmp_path, (up, fine), up, key + "0", capsys)
+    assert said.count("One does not go with the other: toilet was said to run away well.") == 1
+    worse = (Answer(question, "job", ("toilet",)), fine)
+    assert session.sheets.drain(worse).sheet.model.task.complaint.fine == ()
+    assert "toilet" not in [each.value for each in session.ask(worse, "fine").options]
+
+
+def test_at_the_end_too_one_may_leave_and_go_on_another_day(tmp_path, capsys):
+    each = AskRun(of(SMALL_HOUSE, "small job"), Job(tmp_path), Kept("small job", SMALL_HOUSE), Page())
+    with typed("l"):
+        assert each._reviewed() == "left"
+    assert "l save and leave" in " ".join(capsys.readouterr().out.split())
 
 
 def test_no_change_is_a_whole_sentence(tmp_path, capsys):

@@ -46,6 +46,23 @@ def test_more_places_than_one_screen_holds_are_turned_through_and_chosen_on_each
     assert f"1 not {names[0]} after all" in told
 
 
+def test_back_on_a_later_screen_of_a_list_goes_to_the_one_before_and_then_back():
+    session = Session(replace(known(), sheet=arms(6)))
+    asked = session.ask((), "backs-up")
+    with typed("m" + "b" + "1" + "0"):
+        assert ask_screen.put(asked, session, (), Page()).values == (asked.options[0].value,)
+    with typed("m" + "b" + "b"):
+        assert ask_screen.put(asked, session, (), Page()).back
+
+
+def test_a_cover_that_is_built_over_is_asked_for_with_the_chamber():
+    """A patio lies over it: it is there and nobody goes in. A plug indoors is asked for as before."""
+    session = Session(replace(known(), sheet=SMALL_HOUSE))
+    asks = {a.subject.id: a.text for a in session.open(()) if a.question.id == "opening-there"}
+    assert "Paved or built over: no." in asks["house drain/opening:yard pit"]
+    assert "Paved" not in asks["house drain/opening:floor cleanout"]
+
+
 def test_what_was_chosen_twice_is_not_chosen(capsys):
     session = Session(replace(known(), sheet=SMALL_HOUSE))
     asked = session.ask((), "backs-up")

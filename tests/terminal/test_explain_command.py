@@ -183,3 +183,18 @@ def test_a_name_amiss_is_told_before_anything_is_planned(capsys, monkeypatch):
     code, _, err = run(capsys, "explain", "why-not", "stack", "foot", "plugg", *FEW)
     assert code == 2
     assert "no opening is called 'stack foot plugg'" in err
+
+
+def test_why_not_other_gear_from_the_same_opening(capsys):
+    """What goes in there instead is told against what is planned there, and by its own chance."""
+    text, told = answer(capsys, "why-not", "stack", "foot", "plug", "large", "head", "on", "large", "reel")
+    assert told["about"] in text
+    assert told["about"].startswith("stack foot plug with large head on large reel costs ")
+    assert "what stops it" in text
+    how, _ = answer(capsys, "how", "stack foot plug", "large head on large reel")
+    assert "stack foot plug with large head on large reel sees the target in" in how
+    code, _, wrong = run(capsys, "explain", "why-not", "stack foot plug", "no such reel", *FEW)
+    assert code == 2
+    assert "no technique and no gear is called 'no such reel'" in wrong
+    planned, _ = answer(capsys, "why-not", "stack foot plug", "small head on small reel + ring guide")
+    assert "stack foot plug does lead" in planned
