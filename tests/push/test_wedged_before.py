@@ -121,6 +121,12 @@ def test_an_even_push_stays_for_no_head_comes_there_without_one(tmp_path, before
     assert "by steady push. There a little at a time, and back at the first drag." in made.stopped[0]
 
 
+def test_without_a_reading_it_is_told_all_the_same(tmp_path):
+    made = planned_after(tmp_path, BEGUN, ("try", None, WEDGED[2]))
+    assert made.stopped[0].startswith("In from wall plug, downstream, the head wedged at an unknown reading")
+    assert technique(made).wedged
+
+
 def test_what_was_found_lies_on_the_way_that_it_was_found_on():
     """The only joint on the drain lies 4 m up from the yard; down there is nothing for 30 m."""
     joint: Told = ("sighting", 4.0, {"what": "tie-in", "size": 0.08})
