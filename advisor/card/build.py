@@ -139,7 +139,7 @@ class _Told:
             do=note.do,
             missed=note.missed,
             hard=False,
-            worth=worth.HARD_SIGHT,
+            worth=worth.HARD_ROW,  # seen there, where all else is only foreseen
             short=f"{at}: {note.see}",
             heed=note.do,
         )

@@ -31,11 +31,11 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
     for (opening, way), runs in pushes_by_way(study, standing).items():
         toward = f", {way}," if way in (DOWN, UP) else ""
         for entry in filter(_wedged, (entry for run in runs for entry in run)):
-            name = entry_text(entry, "spot")
+            name, read = entry_text(entry, "spot"), readings.get(entry.number)
             says = rows.left.format(
                 opening=opening,
                 way=toward,
-                reading=show_reading(readings[entry.number].inside, study.units),
+                reading="an unknown reading" if read is None else show_reading(read.inside, study.units),
                 spot=f", {name}," if name else "",
                 technique=entry.data["technique"],
                 again=rows.gently if entry.data["technique"] == STEADY else rows.again,

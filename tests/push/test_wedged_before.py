@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from advisor.card import worth
 from advisor.card.build import card_of
 from advisor.card.text import card_text
 from advisor.job.folder import Job
@@ -81,17 +82,22 @@ def test_the_card_offers_it_no_more_and_has_what_was_found_at_its_place(after):
     route = words.partition("ROUTE")[2].partition("IF STUCK")
     assert re.search(r"Then quick push[^.]*\. Not turn the rod: it wedged here\.", route[0])
     assert "- Not turn the rod here: it wedged." in route[2]
-    assert route[0].index("tee into") < route[0].index(
-        "4 m: standing water, in a push before Slowly, no blow."
+    assert route[0].index("tee into") < route[0].index("4 m: seen before: standing water Slowly, no blow.")
+    assert route[0].index("4 m: seen before: standing") < route[0].index(
+        "5 m: seen before: joint pushed out of line"
     )
-    assert route[0].index("4 m: standing") < route[0].index("5 m: joint pushed out of line, in a push before")
+
+
+def test_a_full_page_drops_what_was_seen_no_sooner_than_a_hard_place(after):
+    rows = card_of(after, after.routes[0], tables().card, Units.METRIC, "", False).sights
+    assert [row.worth for row in rows if "seen before" in row.see] == [worth.HARD_ROW] * 2
 
 
 def test_the_plan_tells_what_was_found_at_its_place(after, capsys):
     show_plan(after, Units.METRIC, Page())
     way = " ".join(capsys.readouterr().out.partition("THE WAY IN FROM")[2].split())
-    assert way.index("into house drain") < way.index("4 m: standing water, in a push before Slowly, no blow.")
-    assert way.index("4 m: standing") < way.index("5 m: joint pushed out of line, in a push before")
+    assert way.index("into house drain") < way.index("4 m: seen before: standing water Slowly, no blow.")
+    assert way.index("4 m: seen before: standing") < way.index("5 m: seen before: joint pushed out of line")
 
 
 @pytest.mark.parametrize(
@@ -113,6 +119,12 @@ def test_an_even_push_stays_for_no_head_comes_there_without_one(tmp_path, before
     made = planned_after(tmp_path, BEGUN, steady)
     assert made.routes[0].chance == before.routes[0].chance
     assert "by steady push. There a little at a time, and back at the first drag." in made.stopped[0]
+
+
+def test_without_a_reading_it_is_told_all_the_same(tmp_path):
+    made = planned_after(tmp_path, BEGUN, ("try", None, WEDGED[2]))
+    assert made.stopped[0].startswith("In from wall plug, downstream, the head wedged at an unknown reading")
+    assert technique(made).wedged
 
 
 def test_what_was_found_lies_on_the_way_that_it_was_found_on():
