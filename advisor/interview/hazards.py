@@ -35,8 +35,9 @@ def no_more_fine(before: Drain | None, now: Drain | None) -> str:
     was, is_now = (each.sheet.model.task.complaint for each in (before, now))
     worse = {*backing_up(now.network, is_now), *is_now.slow}
     names = [name for name in was.fine if name in worse and name not in is_now.fine]
-    said = "run away well. The graver word holds: it counts as fine no more. A slip? Change it."
-    return f"One does not go with the other: {' and '.join(names)} was said to {said}" if names else ""
+    was_said = f"{' and '.join(names)} {'was' if len(names) == 1 else 'were'} said to run away well"
+    then = "The graver word holds: it counts as fine no more. A slip? Change it."
+    return f"One does not go with the other: {was_said}. {then}" if names else ""
 
 
 def beside_question(ask: Ask, drain: Drain | None, known: Known, units: Units) -> tuple[str, ...]:

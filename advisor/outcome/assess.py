@@ -163,10 +163,10 @@ class Assessor:
         easy: list[Array] = [sound]
         rooted: Array = np.zeros(drawn.worlds.n, np.float32)
         for index, (shape, station) in enumerate(zip(shapes, march.stations, strict=True)):
-            make = partial(self._meeting, shape, station, loadout)
+            make = partial(self._meeting, shape, station, loadout, rooted)
             here = ways[index], loadout.name, self.besides[loadout.name]
             meeting = self.memory.meetings.get(here, make)
-            plain, behind = meeting.spot.plain, rooted
+            plain = meeting.spot.plain
             rooted = rooted if shape.roots is None else np.maximum(rooted, shape.roots.there)
             if float(plain.passes.mean()) >= hard_below and not self._notable(shape, shapes[:index]):
                 sound = sound * (1 - plain.kink)
@@ -174,11 +174,10 @@ class Assessor:
                 continue
             say = partial(said_alone, meeting, self.base, self.site, self.reader)
             alone = self.memory.said.get(here, say)
-            here_about = {**around, "route.roots_behind": float(behind.mean())}
-            rulings = rule_on(meeting, self.base, here_about, outer, self.reader, alone)
+            rulings = rule_on(meeting, self.base, around, outer, self.reader, alone)
             masks = allowed(rulings, drawn.worlds.n)
             # A string is put on once the way behind was seen to be clear; where it is not, there is none.
-            masks[STRING] = masks[STRING] * (1 - behind)
+            masks[STRING] = masks[STRING] * (1 - meeting.spot.rooted)
             order = self._order(meeting.tries, masks, plain)
             hard = HardSpot(index, meeting.spot, rulings, meeting.tries, masks, order)
             found.append(hard)
@@ -187,10 +186,10 @@ class Assessor:
                 break  # nothing gets past here in any world, so what lies behind is not met
         return tuple(found), tuple(easy), np.asarray(1 - sound, np.float32)
 
-    def _meeting(self, shape: Geometry, station: Station, loadout: Loadout) -> Meeting:
+    def _meeting(self, shape: Geometry, station: Station, loadout: Loadout, rooted: Array) -> Meeting:
         kit = self.drawn.kit(loadout)
         plain = steady(shape, station.force, kit, self.drawn)
-        spot = Spot(shape, stands(shape, station), kit, self.drawn, plain)
+        spot = Spot(shape, stands(shape, station), kit, self.drawn, plain, rooted)
         return Meeting(spot, self.besides[loadout.name], loadout)
 
     def _notable(self, shape: Geometry, before: list[Geometry]) -> bool:

@@ -24,6 +24,7 @@ class Spot:
     kit: RodDraw
     drawn: Drawn
     plain: Steady
+    rooted: Array | float = 0.0  # worlds in which roots stand at a joint that the head has passed, as 0 or 1
 
     @property
     def stroke(self) -> Array:

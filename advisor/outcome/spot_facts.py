@@ -102,6 +102,7 @@ def _by_share(spot: Spot, besides: Besides) -> dict[str, Array | NDArray[np.bool
         "passage.rough": drawn.wall(shape.passage.wall_out).rough,
         "passage.bore_blocked": shape.fits <= 1,
         "passage.roots": shape.roots.there if shape.roots is not None else 0.0,
+        "passage.roots_behind": spot.rooted,
         "passage.roots_hold": np.asarray(shape.gap) <= 1,
     }
     if besides.guide is not None:
