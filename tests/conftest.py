@@ -6,7 +6,13 @@ import os
 import pytest
 from hypothesis import settings
 
-from tests.kept import each_worked_out_anew, files_read_once, keys_bound_once, ways_worked_out_once
+from tests.kept import (
+    each_worked_out_anew,
+    files_read_once,
+    keys_bound_once,
+    pages_measured_once,
+    ways_worked_out_once,
+)
 
 # A program that a test starts need not compile every module of ours again.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
@@ -24,7 +30,7 @@ def _own_folder_is_empty(tmp_path, monkeypatch):
 @pytest.fixture(scope="session", autouse=True)
 def _shared():
     """What is the same for all tests of a process is made once."""
-    with keys_bound_once(), files_read_once(), ways_worked_out_once():
+    with keys_bound_once(), files_read_once(), ways_worked_out_once(), pages_measured_once():
         yield
 
 

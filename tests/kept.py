@@ -7,7 +7,7 @@ asks whether what is worked out anew comes out the same does so under `each_work
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from functools import cache, lru_cache
 from typing import Any
@@ -19,6 +19,7 @@ from prompt_toolkit.styles import style
 from advisor.archetype.building import archetypes
 from advisor.outcome.learned import BOOK
 from advisor.outcome.memory import Kept, Memory
+from advisor.paper.typeset import Press
 from advisor.rulebase.load import load_rules
 from advisor.strict_yaml import tree
 from advisor.tables.load import load_tables
@@ -32,9 +33,28 @@ _VALUES = 2000  # of one kind for one planner
 @contextmanager
 def keys_bound_once() -> Iterator[None]:
     """prompt_toolkit binds some hundred keys and reads some hundred styles anew for every question."""
+    style_of = cache(style.Style)
     with pytest.MonkeyPatch.context() as patch:
         for module, name in ((application, "load_key_bindings"), (style, "_parse_style_str")):
             patch.setattr(module, name, cache(getattr(module, name)))
+        patch.setattr(style, "Style", lambda rules: style_of(tuple(rules)))
+        yield
+
+
+@contextmanager
+def pages_measured_once() -> Iterator[None]:
+    """The same words on the same paper are as high in every test; a card tries many settings."""
+    heights: dict[Any, float] = {}
+    measure = Press.height
+
+    def known(self: Press, data: Mapping[str, str]) -> float:
+        key = (self._source, *sorted(data.items()))
+        if key not in heights:
+            heights[key] = measure(self, data)
+        return heights[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Press, "height", known)
         yield
 
 
