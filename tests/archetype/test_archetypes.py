@@ -89,7 +89,7 @@ NAMES = {"toilet": "toilet", "sink": "kitchen sink", "floor drain": "floor drain
 
 
 @each_one
-@pytest.mark.parametrize("when", ["first", "unknown"])
+@pytest.mark.parametrize("when", ["first", pytest.param("unknown", marks=pytest.mark.slow)])
 def test_plans_with_a_complaint_of_its_lowest_fixture(name, when):
     found = all_of_them()[name]
     year = found.first_year if when == "first" else None

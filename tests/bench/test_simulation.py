@@ -19,7 +19,7 @@ from tests.bench.simulation.run import Bench, SiteResult
 from tests.bench.simulation.truth import AS_BELIEVED, Truth
 
 FAR_END = "drain, from wall to public sewer"
-SITES, WORLDS = 6, 1000
+SITES, WORLDS = 10, 1000
 FAILING = 480.0
 
 
@@ -95,6 +95,7 @@ def test_a_shut_way_is_never_seen(bench, pieces, look_at):
     assert float(happened.chance.max()) == 0
 
 
+@pytest.mark.slow
 def test_luck_agrees_with_the_chances_it_is_drawn_from(results):
     told = [each for r in results for each in r.every.get("believed", [])]
     assert len(told) >= 3 * SITES
@@ -103,6 +104,7 @@ def test_luck_agrees_with_the_chances_it_is_drawn_from(results):
         assert abs(each.seen - each.chance) < 4.5 * error
 
 
+@pytest.mark.slow
 def test_planner_and_simulation_agree(results):
     # Two programs for one set of beliefs. 800 worlds there and 1,000 here: four standard errors at most.
     for each in (each for r in results for each in r.every.get("believed", [])):
@@ -110,6 +112,7 @@ def test_planner_and_simulation_agree(results):
         assert abs(each.stated - each.chance) < 4 * error
 
 
+@pytest.mark.slow
 def test_whoever_sees_the_truth_does_no_worse_than_anyone(results):
     for row in rows(results, "believed"):
         assert row.minutes.low <= row.minutes.mean <= row.minutes.high
@@ -119,6 +122,7 @@ def test_whoever_sees_the_truth_does_no_worse_than_anyone(results):
     assert by_name[ORACLE] == min(by_name.values())
 
 
+@pytest.mark.slow
 def test_bins_hold_enough_outcomes(results):
     told = [each for r in results for each in r.every.get("believed", [])]
     found = calibration(told)

@@ -13,7 +13,7 @@ import pytest
 from tests.bench.tracker.run import Tally, network_tally
 from tests.cases.jobs import tables
 
-NETWORKS, PUSHES = range(101, 104), 20  # others than those of the figures
+NETWORKS, PUSHES = range(101, 105), 20  # others than those of the figures
 
 
 def batch(poor: bool, lost: bool) -> Tally:
@@ -23,7 +23,10 @@ def batch(poor: bool, lost: bool) -> Tally:
     return tally
 
 
-@pytest.mark.parametrize(("poor", "after_three", "after_six"), [(False, 0.85, 0.93), (True, 0.0, 0.75)])
+@pytest.mark.parametrize(
+    ("poor", "after_three", "after_six"),
+    [(False, 0.85, 0.93), pytest.param(True, 0.0, 0.75, marks=pytest.mark.slow)],
+)
 def test_it_is_where_it_is_said_to_be(poor, after_three, after_six):
     tally = batch(poor, lost=False)
     assert np.mean(tally.right[3]) >= after_three
@@ -33,5 +36,6 @@ def test_it_is_where_it_is_said_to_be(poor, after_three, after_six):
         assert np.mean(tally.alarms) <= 0.10
 
 
+@pytest.mark.slow
 def test_a_pipe_that_is_not_on_the_map_is_told():
     assert np.mean(batch(poor=False, lost=True).flagged) >= 0.60
