@@ -21,7 +21,7 @@ from advisor.site.target import target_of
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import tables
 
-SEEDS = range(100)
+SEEDS = range(60)
 
 
 @cache

@@ -21,6 +21,11 @@ from tests.interview.small_session import HOUSE, answered, known, session, walk
 SAFE = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
 SLAB = {"region": "north america", "built": "1952", "building": "slab-one-storey"}
 BRANCHES = ("other-toilet", "other-kitchen")
+# Every second kind of building; the others with the slow checks.
+EACH = [
+    building if number % 2 == 0 else pytest.param(building, marks=pytest.mark.slow)
+    for number, building in enumerate(known().buildings)
+]
 
 
 def begin(**said: str) -> Answers:
@@ -93,7 +98,7 @@ def test_another_kitchen_is_asked_with_all_before_any_length_and_told_at_the_end
     assert [ask.question.id for ask in session(sheet=HOUSE).not_drawn(())] == list(BRANCHES)
 
 
-@pytest.mark.parametrize("building", list(known().buildings), ids=lambda b: b.id)
+@pytest.mark.parametrize("building", EACH, ids=lambda b: b.id)
 def test_wherever_it_joins_the_sheet_is_whole_and_no_pipe_is_smaller_than_what_joins_it(building):
     of = session()
     year = str(max(building.first_year, min(1952, (building.last_year or 2100))))

@@ -95,7 +95,8 @@ def test_one_opening_drill_in_five_is_of_a_site_where_nobody_pushes():
     assert share == pytest.approx(1 / 5, abs=0.05)
 
 
-VARIED = ["technique", "stop", "bring", "fitting", "signs"]
+# A drill of techniques plans several houses: with the slow checks.
+VARIED = [pytest.param("technique", marks=pytest.mark.slow), "stop", "bring", "fitting", "signs"]
 
 
 @pytest.mark.parametrize("kind", VARIED)

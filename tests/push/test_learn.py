@@ -357,6 +357,7 @@ def test_forgetting_or_deleting_a_job_restores_the_state_before(home):
     assert learned() is BOOK
 
 
+@pytest.mark.slow
 def test_what_was_worked_out_before_changes_nothing(home):
     remember([job(home / "one", 1)], forget=False)
     first = learned()

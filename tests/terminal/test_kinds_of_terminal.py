@@ -39,7 +39,8 @@ def output(encoding: str, columns: int, *command: str, **_: str) -> bytes:
 
 
 @pytest.mark.parametrize(
-    ("encoding", "columns"), [("utf-8", 40), ("cp437", 80), ("cp1252", 40), ("ascii", 40)]
+    ("encoding", "columns"),
+    [("utf-8", 40), ("cp437", 80), pytest.param("cp1252", 40, marks=pytest.mark.slow), ("ascii", 40)],
 )
 def test_a_plan_loses_no_word_on_any_terminal(encoding, columns):
     told = output(encoding, columns, "plan", *FEW).decode(encoding)
