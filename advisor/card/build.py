@@ -40,7 +40,8 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         kit=told.kit(),
         keys=told.keys(),
         pull_rests_on=f"by the {route.pull_rests_on}",
-        minds=(*route.difficulty, *plan.stopped, *plan.told),
+        # What was told as an earlier push began is asked anew by the boxes: it only takes room here.
+        minds=(*route.difficulty, *plan.stopped),
         boxes=told.hazards.boxes(),
         sights=told.sights(),
         stuck=told.held.blocks(),

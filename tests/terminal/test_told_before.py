@@ -18,14 +18,15 @@ def shown(job, capsys, *given: str) -> str:
 
 
 @pytest.mark.parametrize("given", [("plan",), ("card", "--format", "txt")])
-def test_it_is_told_with_its_time_and_name_and_asked_all_the_same(job, push, capsys, given):
+def test_it_is_asked_all_the_same_and_the_plan_tells_it_with_its_time_and_name(job, push, capsys, given):
+    """A card has its room for what is to be done: what was told another day is asked anew anyhow."""
     job.site.write_text(job.site.read_text().replace("\n    chemicals: no", ""))
     before = shown(job, capsys, *given)
     assert POURED not in before
     push("n" + "11ys\rPip\r" + "r3\rn" + "en\ry")
     after = shown(job, capsys, *given)
-    assert "Told by Pip as the push of 2026-11-02" in after
-    assert f"{POURED}. That was then: ask anew." in after
+    assert ("Told by Pip as the push of 2026-11-02" in after) is (given == ("plan",))
+    assert (f"{POURED}. That was then: ask anew." in after) is (given == ("plan",))
     asks = (
         "Ask whether drain chemicals were poured in"
         if given == ("plan",)
