@@ -159,7 +159,7 @@ class _Told:
         see = self._see(note)
         span = "" if at_opening(note) else span_words(note.at_low_m, note.at_high_m, self.reading)
         if note.sight == ROOTS and note.hard is not None:  # runs that are one hard spot are told as one
-            span = self.held.titles[note.hard].partition(":")[0].removeprefix("Somewhere ")
+            span = self.held.spans[note.hard]
         run = note.sight == ROOTS  # at any joint of it: one reading would be taken for the place
         return Sight(
             reading=span if run else at,

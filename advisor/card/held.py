@@ -54,18 +54,26 @@ class Held:
     @cached_property
     def titles(self) -> tuple[str, ...]:
         """Each hard spot by where and what it is."""
+        somewhere = (
+            "Somewhere " if note.somewhere and not at_opening(note) else "" for note in self.route.passages
+        )
+        told = zip(somewhere, self.spans, self._alike, strict=True)
+        return tuple(f"{where}{span}: {name}" for where, span, (name, *_) in told)
+
+    @cached_property
+    def spans(self) -> tuple[str, ...]:
+        """Where each hard spot is; runs that are one are told as one."""
         runs: dict[tuple[str, tuple[Line, ...], int], list[PassageNote]] = {}
         for key, note in zip(self._alike, self.route.passages, strict=True):
             runs.setdefault(key, []).append(note)
-        return tuple(f"{self._spans(runs[key])}: {key[0]}" for key in self._alike)
+        return tuple(self._spans(runs[key]) for key in self._alike)
 
     def _spans(self, notes: Sequence[PassageNote]) -> str:
         """From where to where a block holds; runs that meet are one span."""
         if at_opening(notes[0]):
             return AT_OPENING.capitalize()
         spans = joined(((note.at_low_m, note.at_high_m) for note in notes), self.reading)
-        told = " or ".join(span_words(*each, self.reading) for each in spans)
-        return f"Somewhere {told}" if notes[0].somewhere else told
+        return " or ".join(span_words(*each, self.reading) for each in spans)
 
     def _if_held(self, note: PassageNote) -> tuple[Line, ...]:
         lines = self._techniques(self.once_held(note))

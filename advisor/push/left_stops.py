@@ -9,11 +9,12 @@ from dataclasses import replace
 from advisor.errors import BadInput
 from advisor.outcome.attempts import STEADY
 from advisor.push.earlier import way_gone
-from advisor.push.kinds import DOWN, STOPPED, TRY, UP, WEDGED
+from advisor.push.kinds import DOWN, STOPPED, UP
 from advisor.push.log import Entry, entry_text
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.seen import pushes_told
+from advisor.push.sighting import wedged
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import stops_told
 from advisor.push.went_in import readings_of
@@ -23,14 +24,14 @@ from advisor.result.study import Study
 
 def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
     """Each in a sentence, as the next push from there that goes its way would meet it."""
-    if not any(entry.kind == STOPPED or _wedged(entry) for entry in standing):
+    if not any(entry.kind == STOPPED or wedged(entry) for entry in standing):
         return ()
     table, rows = study.tables.stuck, study.tables.stuck.wedged_before
     readings = readings_of(standing)
     found: dict[str, None] = {}
     for (opening, way), runs in pushes_by_way(study, standing).items():
         toward = f", {way}," if way in (DOWN, UP) else ""
-        for entry in filter(_wedged, (entry for run in runs for entry in run)):
+        for entry in filter(wedged, (entry for run in runs for entry in run)):
             name, read = entry_text(entry, "spot"), readings.get(entry.number)
             says = rows.left.format(
                 opening=opening,
@@ -61,7 +62,3 @@ def pushes_by_way(study: Study, standing: Sequence[Entry]) -> dict[tuple[str, st
             way = way_gone(Push(study, run[0]), run)
             ways.setdefault((str(run[0].data["opening"]), way), []).append(run)
     return ways
-
-
-def _wedged(entry: Entry) -> bool:
-    return entry.kind == TRY and entry.data.get("outcome") == WEDGED

@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from advisor.kit.model import Kit, KitPart
-from advisor.push.kinds import KINKED, SHUT, START, TRY, WEDGED
+from advisor.push.kinds import KINKED, SHUT, START, TRY
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry, standing_in
 from advisor.push.seen import Run, runs_of
+from advisor.push.sighting import wedged
 from advisor.push.went_in import readings_of
 from advisor.result.barred import LeftIn
 from advisor.result.wedged import Wedged
@@ -79,6 +80,6 @@ def _wedged(runs: Sequence[Run]) -> tuple[Wedged, ...]:
         Wedged(run.opening, run.ports, str(entry.data["spot"]), str(entry.data["technique"]))
         for run in runs
         for entry in run.entries
-        if entry.kind == TRY and entry.data.get("outcome") == WEDGED and entry.data.get("spot")
+        if wedged(entry) and entry.data.get("spot")
     )
     return tuple(dict.fromkeys(found))

@@ -95,13 +95,18 @@ def sign_names(entry: Entry) -> frozenset[str]:
     return frozenset(sign for text in told for sign in text.split(", ") if sign)
 
 
+def wedged(entry: Entry) -> bool:
+    """Whether it tells a try that wedged the head."""
+    return entry.kind == TRY and entry.data.get("outcome") == WEDGED
+
+
 def signs_at(entries: Sequence[Entry], place: int) -> frozenset[str]:
     """The signs of the stop at that place among the entries, and what the tries there have told of it."""
     found = sign_names(entries[place])
     for entry in entries[place + 1 :]:
         if entry.kind in (STOPPED, BACK, START):
             break
-        if entry.kind == TRY and entry.data.get("outcome") == WEDGED:
+        if wedged(entry):
             found |= {NOT_BACK}
     return found
 
@@ -116,7 +121,7 @@ def comes_neither_way(entries: Iterable[Entry], apart: float) -> bool:
         counter = at if entry.counter is None else entry.counter
         if entry.kind == STOPPED:
             found, at = (found and counter > at - apart) or NOT_BACK in sign_names(entry), counter
-        elif entry.kind == TRY and entry.data.get("outcome") == WEDGED:
+        elif wedged(entry):
             found, at = True, counter
         elif entry.kind == RESET:
             at = entry_number(entry, "now") or 0.0
