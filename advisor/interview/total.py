@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from advisor.interview.stretch import unit_of
+from advisor.interview.stretch import shared_out
 from advisor.interview.subject import Subject, lies, mark_name
 from advisor.quantity import Dimension, parse_stated
 from advisor.site.network import Network, Piece, likely
@@ -42,20 +42,12 @@ def _as_one(
 
 def dealt(total: Subject, subjects: Sequence[Subject], text: str) -> tuple[tuple[Subject, str], ...]:
     """Each stretch of it with its own length; raises QuantityError."""
-    whole, (unit, metres) = parse_stated(text, Dimension.LENGTH), unit_of(text)
+    whole = parse_stated(text, Dimension.LENGTH)
     within = {piece.id for piece in total.pieces}
     parts = [each for each in subjects if lies(each) and each.id in within]
     usual = [sum(likely(piece.length) for piece in part.pieces) for part in parts]
-    about = "about " if whole.rough else ""
-
-    def length(end: float, share: float, told: float) -> str:
-        return f"{((end - total.told) * share / sum(usual) + told) / metres:.3f} {unit}"
-
-    found = []
-    for part, share in zip(parts, usual, strict=True):
-        low, high = (length(end, share, part.told) for end in (whole.low, whole.high))
-        found.append((part, about + (low if low == high else f"{low} to {high}")))
-    return tuple(found)
+    ends = (whole.low - total.told, whole.high - total.told)
+    return tuple(zip(parts, shared_out(ends, usual, [part.told for part in parts], text), strict=True))
 
 
 def _sure(piece: Piece) -> bool:

@@ -32,11 +32,15 @@ def stretch(sheet: str = HOUSE):
 @pytest.mark.parametrize(
     ("told", "first", "second"),
     [
-        ("45 ft", "25.000 ft", "20.000 ft"),
-        ("about 45 ft", "about 25.000 ft", "about 20.000 ft"),
-        ("36 to 54 ft", "20.000 ft to 30.000 ft", "16.000 ft to 24.000 ft"),
-        ("9 m", "5.000 m", "4.000 m"),
-        ("22' 6\"", "12.500 ft", "10.000 ft"),
+        ("45 ft", "about 25 ft", "about 20 ft"),
+        ("about 45 ft", "about 25 ft", "about 20 ft"),
+        ("36 to 54 ft", "20 to 30 ft", "16 to 24 ft"),
+        ("9 m", "about 5 m", "about 4 m"),
+        ("22' 6\"", "about 12.5 ft", "about 10 ft"),
+        # 5/9 of 10 ft are 5.56 ft, of 10 m 5.556 m: no finer than a tape is read, and together what was told.
+        ("10 ft", "about 5.6 ft", "about 4.4 ft"),
+        ("10 m", "about 5.56 m", "about 4.44 m"),
+        ("1 in", "about 0.046 ft", "about 0.037 ft"),
     ],
 )
 def test_what_is_paced_is_dealt_out_by_the_usual_lengths(told, first, second):
@@ -65,7 +69,7 @@ def test_what_the_sheet_tells_of_it_is_taken_off():
     ask = stretch(sheet)
     assert len(ask.subject.pieces) == 1
     said = session(sheet=sheet).sheets.text((Answer("run", ask.subject.id, ("25 ft",)),))
-    assert "      - pipe: 20.000 ft\n      - bend: unknown\n      - pipe: 5 ft\n" in said
+    assert "      - pipe: 20 ft\n      - bend: unknown\n      - pipe: 5 ft\n" in said
     for short in ("5 ft", "3 to 30 ft"):
         assert ask.check(short) == "5 ft of it stands on the sheet already; expected more than that in all"
     assert ask.check("6 ft") is None

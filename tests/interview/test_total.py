@@ -27,9 +27,9 @@ def of(*more: Answer):
 @pytest.mark.parametrize(
     ("told", "first", "second"),
     [
-        ("33 ft", "1.750 ft", "31.250 ft"),
-        ("about 33 ft", "about 1.750 ft", "about 31.250 ft"),
-        ("33 to 66 ft", "1.750 ft to 3.500 ft", "31.250 ft to 62.500 ft"),
+        ("33 ft", "about 1.8 ft", "about 31.2 ft"),
+        ("about 33 ft", "about 1.8 ft", "about 31.2 ft"),
+        ("33 to 66 ft", "1.8 to 3.5 ft", "31.2 to 62.5 ft"),
     ],
 )
 def test_it_is_dealt_out_by_the_usual_lengths(told, first, second):
