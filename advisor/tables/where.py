@@ -147,6 +147,13 @@ class ContraryRow(Graded):
     until: str
 
 
+class MachineEndRow(Graded):
+    """What to say of the end of a machine run ahead: while it is far, and near it."""
+
+    far: str
+    near: str
+
+
 class ToldRow(Graded):
     """What to say of something that was told."""
 
@@ -189,6 +196,7 @@ class WhereFile(TableFile):
     depth: DepthRow
     not_past: NotPastRow = Field(alias="not past")
     contrary: ContraryRow
+    machine_end: MachineEndRow = Field(alias="machine ends ahead")
     in_water: ToldRow = Field(alias="in water")
     light_above: ToldRow = Field(alias="light from above")
     told_holds: Quantity = Field(alias="told holds")

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 import tests.terminal.test_push_session as sitting
 from advisor.errors import BadInput
-from advisor.push.kinds import MACHINE
+from advisor.push.kinds import MACHINE, SIGHTING
+from advisor.push.limit import limit_of
 from advisor.push.log_words import kind_words, told_words
 from advisor.push.report_words import machine_words
 from advisor.push.stop_ahead import stop_ahead
@@ -14,11 +17,15 @@ from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
+from advisor.terminal.page import Page
+from advisor.terminal.push.hard import show_hard
+from advisor.terminal.push.words import Words
 from tests.cases.jobs import tables
 from tests.outcome.test_roots import planned
 from tests.push.test_report import HOUSE, START, TASK, entries, report, section
 from tests.push.test_since import FT
 from tests.push.test_stop_ahead import ROOTS, back, drawn, stopped
+from tests.terminal.test_now_shown import pushed
 from tests.terminal.test_push_answers import standing
 from tests.terminal.test_push_session import BEGIN, ESC
 
@@ -115,6 +122,36 @@ def test_run_past_the_stop_it_opens_the_way_to_it_and_short_of_it_it_does_not():
     assert after((MACHINE, None, {"what": "a cutter", "to": 41 * FT})) == (True, False)
     assert after((MACHINE, None, {"what": "a cutter", "to": 30 * FT})) == (False, True)
     assert after((MACHINE, None, {"what": "a cutter"})) == (False, True)
+
+
+def near_its_end(run: str, at: float, *told) -> str:
+    """What is shown at `at` ft of a push from the yard cleanout, where this run is remembered."""
+    now = pushed(sheet(run), "yard cleanout", *told, (SIGHTING, at * FT, {"what": "nothing"}))
+    page = Page()
+    with page.console.capture() as shown:
+        show_hard(limit_of(now), now, page, Words(now))
+    return " ".join(re.sub("[─-╿]", " ", shown.get()).split())
+
+
+def test_where_a_machine_from_this_opening_ended_is_told_on_the_way_there():
+    """41 ft are 12.5 m by the definition of the foot; one goes slowly some way before."""
+    far = near_its_end(RUN, 10)
+    assert "a machine that was run from here (2026-05-03) went to 12.5 m, no further. Slow from" in far
+    near = near_its_end(RUN, 40)
+    assert "MACHINE ENDED HERE Slow. A machine that was run from here (2026-05-03)" in near
+    assert "What stopped it may be there still: look before you push." in near
+    assert "run from here" not in near_its_end(RUN, 45), "it lies behind the lens"
+
+
+@pytest.mark.parametrize("run", ["{on: 2026, in at: roof vent, to: 41 ft}", "{on: 2026, to: 41 ft}"])
+def test_one_from_another_opening_or_from_nobody_knows_where_has_no_reading_here(run):
+    assert "run from here" not in near_its_end(run, 10)
+
+
+def test_one_that_was_run_in_this_push_is_told_from_where_it_ended():
+    run = (MACHINE, None, {"what": "a cutter", "to": 30 * FT})
+    said = near_its_end("{on: 2026, to: 60 ft}", 10, run)
+    assert "went to 9.1 m, no further." in said  # 30 ft
 
 
 # -- in log and report ------------------------------------------------------------------------

@@ -14,6 +14,7 @@ from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.here import likely_here
 from advisor.push.kinds import FIND
 from advisor.push.limit import Limit
+from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
@@ -44,6 +45,7 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
     if limit.only_back or now.contrary is not None:
         return
+    _show_machine_end(now, page, words)
     again = stop_ahead(now)
     hard = hard_ahead(now, now.push.course.hard)
     warned = [] if hard is None else _warnings(_note(hard, now))
@@ -58,6 +60,24 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
         return
     if hard is not None:
         _show_place(hard, limit, now, page, words)
+
+
+def _show_machine_end(now: Now, page: Page, words: Words) -> None:
+    """Where a machine that was run from here came no further: in a line while far, in a box near it."""
+    end = machine_end(now)
+    if end is None:
+        return
+    row = now.push.study.tables.where.machine_end
+    low, high = words.length(end.low), words.length(end.high)
+    told = {
+        "at": low if low == high else f"{low} to {high}",
+        "when": f" ({end.when})" if end.when else "",
+        "slow": words.length(end.slow_from),
+    }
+    if now.counter < end.slow_from:
+        page.line(row.far.format(**told))
+    else:
+        page.boxed("machine ended here", [row.near.format(**told)])
 
 
 def _show_roots(roots: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:

@@ -1,0 +1,49 @@
+"""The end of a machine run from this opening that lies ahead: what stopped the machine may be there still."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from advisor.push.kinds import MACHINE
+from advisor.push.log import entry_number
+from advisor.push.now import Now
+from advisor.tables.where import number
+
+
+@dataclass(frozen=True)
+class MachineEnd:
+    """At which readings it is, m; `slow_from` so far before it that one goes slowly; the day, if known."""
+
+    low: float
+    high: float
+    slow_from: float
+    when: str | None
+
+
+def machine_end(now: Now) -> MachineEnd | None:
+    """The nearest one ahead. A machine's cable counts from its opening, as the rod does; one that was run
+    from another opening, or from nobody knows where, has no reading here."""
+    # What the counter shows where so much of the rod is in the pipe.
+    on_counter = now.belief.slack - now.belief.shift
+    ahead = [
+        (low + on_counter, high + on_counter, when)
+        for low, high, when in _ends(now)
+        if high - now.belief.rod >= now.push.tracker.chart.cell
+    ]
+    if not ahead:
+        return None
+    low, high, when = min(ahead, key=lambda end: end[0])
+    return MachineEnd(low, high, low - number(now.push.study.tables.where.sure.warn_before), when)
+
+
+def _ends(now: Now) -> Iterator[tuple[float, float, str | None]]:
+    """How far in each run ended, m, and when it was."""
+    run = now.push.study.circumstances.machine_run
+    if run is not None and run.in_at == now.push.opening.name:
+        yield run.to.low, run.to.high, run.on
+    for each in (*now.before, now):
+        if each.push.opening == now.push.opening:
+            for entry in each.entries:
+                if entry.kind == MACHINE and (to := entry_number(entry, "to")) is not None:
+                    yield to, to, entry.happened_at.date().isoformat()
