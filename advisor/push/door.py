@@ -30,10 +30,13 @@ def settled(told: str | None, drains: bool | None) -> AtDoor:
     return AtDoor(NO_GAS in said, NOTHING_POURED in said, drains is True)
 
 
-def to_ask_anew(entries: Sequence[Entry], at: datetime, where: WhereFile) -> bool:
+def to_ask_anew(
+    entries: Sequence[Entry], at: datetime, where: WhereFile, asked: datetime | None = None
+) -> bool:
     """Whether so long ago was the last entry of an open push that it may be otherwise now.
 
-    A clock that was set back tells nothing of how long.
+    Unless it was `asked` since. A clock that was set back tells nothing of how long.
     """
-    since = (at - max(entry.told_at for entry in entries)).total_seconds() if entries else 0.0
+    last = [*(entry.told_at for entry in entries), *((asked,) if asked else ())]
+    since = (at - max(last)).total_seconds() if last else 0.0
     return not 0.0 <= since <= number(where.told_holds)

@@ -15,6 +15,7 @@ from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.site.sheet import site_of_text
+from advisor.terminal.choose import choose
 from advisor.terminal.page import Page
 from advisor.terminal.push import begin, gates
 from tests.cases.jobs import rules, tables
@@ -135,6 +136,34 @@ def test_who_goes_on_the_next_day_is_asked_anew_and_it_stands_in_the_log(push, j
     again = push("uuq")
     assert GAS not in again, "a minute later it still counts"
     assert [entry.kind for entry in standing(job)] == ["start", "asked anew"], "no slip takes that back"
+
+
+@pytest.mark.parametrize("minutes", [58, 62])
+def test_a_sitting_left_open_asks_anew_after_an_hour_and_only_once(push, job, later, monkeypatch, minutes):
+    """The technician's lunch between "What now?" and the key: an hour, common practice, no source."""
+    job.site.write_text(OPEN)
+    asked = iter(range(9))
+
+    def after_lunch(*question) -> str:
+        if next(asked) == 1:
+            later(minutes)
+        return choose(*question)
+
+    monkeypatch.setattr("advisor.terminal.push.session.choose", after_lunch)
+    anew = "nny" + "r" if minutes > 60 else ""
+    said = push(BEGUN + "r5\rn" + "r" + anew + "6\rn" + "r7\rn" + "q")
+    assert said.count("Smell at the door") == (2 if anew else 1)
+    kinds = ["start", "sighting", *(["asked anew"] if anew else []), "sighting", "sighting"]
+    assert [entry.kind for entry in standing(job)] == kinds
+
+
+def test_where_the_sheet_tells_all_of_it_nobody_is_stopped_after_an_hour(push, job, later):
+    job.site.write_text(OPEN.replace("unknown", "no, gas smell: no, chemicals: no"))
+    push("11yd\r\r" + "r5\rn" + "q")
+    later(90)
+    said = push("r6\rn" + "r7\rn" + "q")
+    assert said.count("GOING ON FROM") == 1
+    assert [entry.kind for entry in standing(job)] == ["start", *["sighting"] * 3]
 
 
 @pytest.mark.parametrize("keys", ["y", "d", "ny", "nd", "nnn", "nnd"])

@@ -23,7 +23,9 @@ class Planned:
         """As the log stands; what was told too long before `at` as an open push began counts no more."""
         self.ready, self.log = ready, log
         self.passed: Gates | None = None
-        self.anew = to_ask_anew(self._open, at, ready.tables.where)
+        self._asked: datetime | None = None
+        self.anew = False
+        self.lapsed(at)
         self.case = self.case_now()
         self.study: Study = plan(self.case, ready.tables, ready.base)
 
@@ -36,6 +38,15 @@ class Planned:
         """Whether what must be so before hands go on is still to be told, or anew."""
         given = self.study.circumstances
         return self.anew or None in (given.gas_smell, given.chemicals)
+
+    def lapsed(self, at: datetime) -> bool:
+        """Whether by now it is too long ago that something was told of the open push."""
+        self.anew = self.anew or to_ask_anew(self._open, at, self.ready.tables.where, self._asked)
+        return self.anew
+
+    def asked(self, at: datetime) -> None:
+        """It was told anew, or there was nothing to tell."""
+        self.anew, self._asked = False, at
 
     def case_now(self) -> Case:
         """What is to be planned, as the log stands."""

@@ -52,6 +52,7 @@ _MORE = (
     Choice("e", "end"),
     Choice("q", "leave, go on later"),
 )
+_HANDS_ON = ("r", "w", "s", "f", "a")  # not before what was told too long ago is told anew
 _BEFORE = timedelta(microseconds=1)  # a late entry stands just before the one it came before
 
 
@@ -163,10 +164,10 @@ class Session:
         key = choose(self.page, "What now?", _FIRST, _MORE)
         does: dict[str, Callable[[Now], object]] = {
             "r": self._reading,
-            "w": self._water,
+            "w": lambda now: self._telling(now).water(),
             "s": self._stuck,
             "p": self._back,
-            "f": self._found,
+            "f": lambda now: self._telling(now).found(),
             "u": self._undo,
             "l": self._earlier,
             "x": self._reset,
@@ -177,6 +178,9 @@ class Session:
             return False
         if key == "e":
             return not self._end(now)
+        if key in _HANDS_ON and self.planned.lapsed(self.clock()):
+            self._renew()
+            return self._resumed(open_push(self.log.standing()))
         does[key](now)
         self._late = None
         return True
@@ -186,14 +190,8 @@ class Session:
     def _reading(self, now: Now) -> bool:
         return self._telling(now).reading(self._held.begin)
 
-    def _water(self, now: Now) -> None:
-        self._telling(now).water()
-
     def _stuck(self, now: Now) -> bool:
         return self._telling(now).stuck(self._held.begin)
-
-    def _found(self, now: Now) -> None:
-        self._telling(now).found()
 
     def _telling(self, now: Now) -> Telling:
         return Telling(self.asks, self.page, self._tell, now)
@@ -293,6 +291,6 @@ class Session:
             return False
         if passed.told:
             self._tell(ANEW, None, {"told": passed.told, "drains": passed.drains})
-        self.planned.anew = False
+        self.planned.asked(self.clock())
         self._renew()
         return True
