@@ -143,3 +143,13 @@ def test_it_stands_before_the_question(capsys):
     warned, looked = "never alone", "Look for the crawl space cleanout"
     assert said.count(warned) == said.count(looked) == 2  # asked again after the why
     assert said.index(warned) < said.index(looked)
+
+
+def test_a_stretch_paced_to_a_pit_in_the_drive_tells_of_the_cars_and_one_indoors_does_not():
+    """A length is paced from one end to the other, so what can hurt at the pit at its end can hurt then."""
+    of = session(sheet=HOUSE + SAFE, ask_all=True)
+    runs = [ask for ask in of.open(()) if ask.question.id == "run"]
+    to_pit = [ask for ask in runs if any("yard pit" in end for end in ask.subject.beside)]
+    assert to_pit
+    for ask in runs:
+        assert ("A car can hit you" in told(of, ask)) is (ask in to_pit), ask.key
