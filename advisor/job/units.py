@@ -8,6 +8,7 @@ from advisor.errors import BadInput, Fault
 from advisor.job.folder import SITE, Job
 from advisor.job.output import write_out
 from advisor.quantity import Units
+from advisor.strict_yaml import read_text
 
 
 def keep_units(job: Job, given: str | None) -> None:
@@ -26,12 +27,9 @@ def told_units(given: str | None, site: Path | None) -> Units | None:
     if site is None or not (site.is_dir() or site.name == SITE):
         return None
     kept = Job(site if site.is_dir() else site.parent).units
-    try:
-        text = kept.read_text(encoding="utf-8", errors="replace").strip()
-    except FileNotFoundError:
+    if not kept.exists():
         return None
-    except OSError as fault:
-        raise BadInput([Fault(str(kept), 0, f"cannot be read: {fault.strerror}")]) from None
+    text = read_text(kept).strip()
     if text not in {each.value for each in Units}:
         expected = " or ".join(each.value for each in Units)
         raise BadInput([Fault(str(kept), 1, f"got {text[:40]!r}; expected {expected}")])

@@ -21,8 +21,7 @@ _FOLDER = "report"
 LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
 DIG = ("dig here", "bring it up", "new cleanout here", LOCATE)  # what takes a spade, now or then
 ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
-
-TOOLS = ("clean", "descale", "take out", "look again")  # what sends something into the pipe
+TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe
 
 
 class Advised(Graded):
@@ -56,7 +55,7 @@ class StopRow(Found):
 
 
 class NoToolRow(Graded):
-    """What is told, before its hazards, where advice sends something into a pipe with one of these."""
+    """What is told, before its hazards, where the plan warns of a pipe with one of these."""
 
     says: str
     hazards: tuple[str, ...]

@@ -59,5 +59,4 @@ def recommended_section(
         lines.append(f"{nothing.says} *")
     if any(row.evidence.grade.weak for row in told):
         lines.append("* Our judgement, no source.")
-    tools = before.pipes if any(row.advice in TOOLS for row in told) else ()
-    return Section("Recommended", (*before.first, *tools, *lines))
+    return Section("Recommended", (*before.first, *before.pipes, *lines))

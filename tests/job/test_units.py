@@ -49,7 +49,7 @@ def test_what_is_kept_is_one_of_the_two_or_told_to_be_none(job):
     assert planned_in(job.folder, "metric") is Units.METRIC
     job.units.unlink()
     job.units.mkdir()
-    with pytest.raises(BadInput, match="cannot be read"):
+    with pytest.raises(BadInput, match="this is not a file"):
         planned_in(job.folder)
 
 
