@@ -18,11 +18,10 @@ from advisor.tables.sources import unknown_sources
 from advisor.tables.where import DepthRow, number
 
 _FOLDER = "report"
-ADVICE = (
-    "clean", "descale", "take out", "dig here", "bring it up", "free it", "watch", "ask first", "stop",
-    "new cleanout here", "look again",
-)  # fmt: skip
-DIG = ("dig here", "bring it up", "new cleanout here")  # what takes a spade
+LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
+DIG = ("dig here", "bring it up", "new cleanout here", LOCATE)  # what takes a spade, now or then
+ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
+TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe
 
 
 class Advised(Graded):
@@ -55,6 +54,13 @@ class StopRow(Found):
     sign: str
 
 
+class NoToolRow(Graded):
+    """What is told, before its hazards, where the plan warns of a pipe with one of these."""
+
+    says: str
+    hazards: tuple[str, ...]
+
+
 class FindsFile(Row):
     """finds.yaml."""
 
@@ -64,6 +70,7 @@ class FindsFile(Row):
     held: tuple[StopRow, ...]
     nothing: tuple[Advised, ...]
     blind: tuple[str, ...]
+    bears_no_tool: NoToolRow = Field(alias="bears no tool")
 
 
 class MarkRow(Graded):
@@ -124,6 +131,7 @@ class Advice:
             *self.finds.shut,
             *self.finds.stopped,
             *self.finds.nothing,
+            self.finds.bears_no_tool,
             *self.marking.marks,
         )
 
