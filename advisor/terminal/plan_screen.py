@@ -7,6 +7,7 @@ from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import shut_words
+from advisor.result.ends import ITSELF, OPENING
 from advisor.result.model import Plan, RouteNote, Stopped
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
@@ -182,8 +183,11 @@ class _Shown:
     def _hardest(self, route: RouteNote) -> str:
         if route.blocked_by and route.covers >= 1:
             # At a fitting the fitting says it; elsewhere what is the matter.
-            at_fitting = any(note.name == route.blocked_by for note in route.passages)
-            return f"stops at: {route.blocked_by}" if at_fitting else f"mostly ends: {route.ends[0].why}"
+            if any(note.name == route.blocked_by for note in route.passages):
+                return f"stops at: {route.blocked_by}"
+            there = OPENING if route.blocked_by == ITSELF else route.blocked_by
+            end = next((each for each in route.ends if each.where == there), route.ends[0])
+            return f"mostly ends: {end.why}"
         if not route.passages:
             return "none"
         # Of those that read alike in the end the one that is harder to begin with.
