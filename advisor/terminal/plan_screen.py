@@ -75,6 +75,11 @@ class _Shown:
             for names, steps in opening_steps(plan.to_open):
                 page.strong(f"Opening {names}")
                 page.steps(list(steps), mark="-")
+            # With a push they stand on the way in; without one there is none for them to stand on.
+            notices = [note.text for note in notes if note.word == "notice"]
+            if notices and not plan.no_plan:
+                page.heading("Take note")
+                page.steps(notices, mark="-")
 
         asks = asks_told(plan, lead)
         if asks:

@@ -242,6 +242,18 @@ def test_notices_of_the_way_stand_in_their_list_and_injuries_do_not(plan_, scree
     assert "TAKE NOTE" not in "".join(screen(plan_.model_copy(update={"routes": (without,)})))
 
 
+@pytest.mark.parametrize(("hazard", "stands"), [("holding", True), ("gas", False)])
+def test_without_a_push_the_notices_of_the_job_are_told_all_the_same(hazard, stands, screen):
+    """Roots, a machine or the neighbours, told to `ask`, hold for whoever only relieves the line; in gas
+    nobody is to read on."""
+    told = plan_of(studied(hazard))
+    notes = (*told.cautions, note("notice", "hose"))
+    lines = [line.strip() for line in screen(told.model_copy(update={"cautions": notes}))]
+    assert ("- Mind the hose." in lines) is stands
+    if stands:
+        assert lines.index("TAKE NOTE") < lines.index("- Mind the hose.") < lines.index("WHAT IS TO BE SEEN")
+
+
 def test_what_nobody_said_is_a_question_on_the_card(plan_):
     """The gravest first; a danger with its word and whole text, and it stays with the warnings."""
     text = "Mind it. Leave at once."
