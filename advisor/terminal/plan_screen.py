@@ -13,7 +13,7 @@ from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
 from advisor.result.told import asks_told, assumed_near, cautions_told, opening_steps, way_called
 from advisor.rulebase.rule import GRAVE
-from advisor.site.target import UNPOINTED
+from advisor.site.target import SUSPECT, UNPOINTED
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
 
@@ -106,6 +106,8 @@ class _Shown:
                 "Nothing is told to be slow or to back up, so nothing points anywhere: this is the line that "
                 "leaves the building. Another is to be seen? Put its name behind `look at` on the sheet."
             )
+        if plan.target.kind == SUSPECT and not part and plan.target.words != plan.suspects[0].section:
+            page.line("To the likeliest section no opening is worth its minutes. This plan goes for the next.")
         if plan.suspects:
             page.line("Where the complaint points (chances, never proof):")
             for suspect in plan.suspects:
