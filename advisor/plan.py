@@ -158,8 +158,8 @@ def work_through(
             study = found if part else study
         if part is None and target.kind == SUSPECT:
             # 7. Or the likeliest of the sections nearly as likely to which some way is worth its minutes.
-            near = suspected[0].share * tables.limits["next_suspect"].likely
-            others = (towards(s.target, network, suspected) for s in suspected[1:] if s.share >= near)
+            enough = suspected[0].share * tables.limits["next_suspect"].likely
+            others = (towards(s.target, network, suspected) for s in suspected[1:] if s.share >= enough)
             study = next((other for other in others if other.settled.attempts), study)
     return replace(study, part=part)
 

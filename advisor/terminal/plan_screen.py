@@ -107,7 +107,7 @@ class _Shown:
                 "leaves the building. Another is to be seen? Put its name behind `look at` on the sheet."
             )
         if plan.target.kind == SUSPECT and not part and plan.target.words != plan.suspects[0].section:
-            page.line("To the likeliest section no opening is worth its minutes. This plan goes for the next.")
+            page.line("To the likeliest section no opening is worth its minutes: this plan goes for another.")
         if plan.suspects:
             page.line("Where the complaint points (chances, never proof):")
             for suspect in plan.suspects:

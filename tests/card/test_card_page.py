@@ -191,7 +191,7 @@ def test_what_begins_at_a_spot_shares_its_row():
 
 @pytest.mark.parametrize("sight", ["target", "into branch"])
 def test_a_mouth_stays_on_the_card_as_long_as_the_one_that_is_looked_for_behind_it(sight):
-    """The first hole that came was taken for the second: a full card had left out the first, half a one not."""
+    """The first hole that came was taken for the second, as a full card had left out the first."""
     plan_, units = made("slab-house")
     plain = {"hard": None, "assumed": False, "side": "left", "behind": False}
 

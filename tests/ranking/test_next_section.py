@@ -54,7 +54,7 @@ def test_where_no_head_gets_to_the_likeliest_the_plan_goes_for_one_nearly_as_lik
     assert told.target.words == BEFORE
     assert told.attempts
     show_plan(told, Units.METRIC, Page())
-    assert "To the likeliest section no opening is worth its minutes." in capsys.readouterr().out
+    assert "To the likeliest section no opening is worth its minutes: this plan" in capsys.readouterr().out
 
 
 def test_one_that_is_far_less_likely_is_not_gone_for_instead():

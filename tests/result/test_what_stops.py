@@ -41,7 +41,7 @@ HARD_THEN_TRAP = f"      - bend: 1/4 bend\n{PIPE}\n{TRAP}"  # most get round the
     ],
 )
 def test_an_opening_is_the_reason_only_where_those_that_get_in_mostly_get_there(then, where, why):
-    """Counted over all cases a plug that may be missing ends the most, and where it is there nobody passes."""
+    """Counted over all cases a plug that may be missing ends most, and where it is there nobody passes."""
     study = studied(SITE.format(then=then), kit_text(), worlds=100)
     told = stopped(study.ranked[0].outcome, study)
     assert told.passage == where
@@ -60,7 +60,7 @@ loadouts: [{head: h, spring: s, rod: r}]
 
 def test_of_a_hard_place_what_stops_there_is_told_and_not_what_comes_with_it():
     """A 28 mm head turns in a 2 in tee; an 11 mm rod that may lie at 267 mm at least does not follow."""
-    site = SITE.replace("kind: end cleanout", "kind: wall cleanout").replace("- pipe: 3 ft", "- drop: 3 ft", 1)
-    study = studied(site.format(then=f"      - bend: long sweep\n{PIPE}"), STIFF, worlds=100)
+    wall = SITE.replace("end cleanout", "wall cleanout").replace("- pipe: 3 ft", "- drop: 3 ft", 1)
+    study = studied(wall.format(then=f"      - bend: long sweep\n{PIPE}"), STIFF, worlds=100)
     told = stopped(study.ranked[0].outcome, study)
     assert "the stiff rod end must turn too" in told.why
