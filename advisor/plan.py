@@ -34,7 +34,7 @@ from advisor.site.suspects import (
     suspects,
     trouble_told,
 )
-from advisor.site.target import Target, target_of
+from advisor.site.target import SUSPECT, Target, target_of
 from advisor.site.used import lone_toilet
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
@@ -156,6 +156,11 @@ def work_through(
             found = towards(near, marked, suspects(marked, site.task.complaint, tables, site.task.history))
             part = reach_part(found.usable, near, target, found.suspects, marked, tables)
             study = found if part else study
+        if part is None and target.kind == SUSPECT:
+            # 7. Or the likeliest of the sections nearly as likely to which some way is worth its minutes.
+            enough = suspected[0].share * tables.limits["next_suspect"].likely
+            others = (towards(s.target, network, suspected) for s in suspected[1:] if s.share >= enough)
+            study = next((other for other in others if other.settled.attempts), study)
     return replace(study, part=part)
 
 

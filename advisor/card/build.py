@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Card, Line, Sight
@@ -25,6 +26,7 @@ from advisor.tables.conditions import ROOTS
 TICK = "do, then tick"
 LOG_ROWS = 8
 _TO_SEE = ("target", "end")  # what the push is for lies between them
+_MOUTHS = ("joins", "into branch", "fork", "opening")  # alike as the lens comes to them
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork")
 
 
@@ -112,6 +114,7 @@ class _Told:
         """The rows of the route in the order in which they may be met; where the part to see begins at
         something else, that row says so. Runs of roots that are one hard spot are one row: the harder."""
         rows: list[Sight] = []
+        mouths: list[int] = []
         there: list[SightNote | FoundNote] = [*self.route.sights, *found_on(self.plan, self.route)]
         for note in sorted(there, key=_met_from):
             if isinstance(note, FoundNote):
@@ -128,7 +131,14 @@ class _Told:
                 see = f"{last.see}; {self.words.seen_from}"
                 heed = " ".join(filter(None, (f"{self.words.seen_from.capitalize()}.", last.heed)))
                 row = replace(last, see=see, heed=heed, worth=max(last.worth, row.worth))
+            elif note.sight in _MOUTHS:
+                mouths.append(len(rows))
             rows.append(row)
+        # Whoever looks for one mouth counts those before it: the first that comes is else taken for it.
+        for before, after in reversed([*pairwise(mouths)]):
+            own, needed = rows[before].worth, min(rows[after].worth, worth.TURNING_ROW)
+            if own < needed:
+                rows[before] = replace(rows[before], worth=needed, rest_worth=own)
         return tuple(rows)
 
     def _found(self, note: FoundNote) -> Sight:

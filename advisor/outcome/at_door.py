@@ -16,8 +16,8 @@ class AtDoor:
     drains: bool = False
 
     def settle(self, given: Circumstances) -> Circumstances:
-        """The circumstances with that; what the sheet says stands."""
-        drains = self.drains and given.holding is None
+        """The circumstances with that; what the sheet says stands, but for a line seen to drain since."""
+        drains = self.drains and given.holding is not False
         return replace(
             given,
             gas_smell=False if self.no_gas and given.gas_smell is None else given.gas_smell,

@@ -42,7 +42,7 @@ def from_job(job: Job, school: School, seed: int) -> Drill:
     tree, entries = without_names(plain(sheet.tree), names), _standing(job)
     study = school.studied(written(tree), "job", seed)
     seen = any(entry.kind == START and entry.data.get("drains") for entry in entries)
-    if seen and study.circumstances.holding is None:  # else nobody would have gone in
+    if seen and study.circumstances.holding is not False:  # else nobody would have gone in
         study = school.studied(with_sign(tree, "holding", "no"), "job", seed)
     found = _where_it_stuck(study, entries, names)
     if found is not None:

@@ -23,13 +23,14 @@ LEAST = 0.005  # of all cases; layout: less would be told as "0 %"
 class End:
     """A place or cause that ends a share of the pushes; `why` completes "it ends because".
 
-    `spot` is the hard spot, where it is one.
+    `spot` is the hard spot, where it is one, and `came` the share that comes to it.
     """
 
     where: str
     why: str
     share: float
     spot: HardSpot | None = None
+    came: float = 1.0
 
 
 def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
@@ -45,15 +46,19 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
         easy = easy + np.where(reaches, before, 0) - stands
         name = place_name(spot, reader)
         lost = float((stands - walk.survive[index + 1]).mean())
-        found.append(End(name, f"of the {name}", lost, spot))
+        found.append(End(name, f"of the {name}", lost, spot, float(before.mean())))
     reaches, before = march.reach >= march.end.at, walk.survive[-1]
     fades = fades + np.where(reaches, 0, before)
     stands = np.where(reaches, before * way.easy[-1], 0)
     easy = easy + np.where(reaches, before, 0) - stands
+    got_in = float(walk.survive[0].mean())
     found += [
-        End(LENGTH, "the push dies or the rod ends before the target", float(fades.mean())),
-        End("the easier turns", "the easier turns and joints stop it now and then", float(easy.mean())),
-        End("the way back", _kinks(outcome, reader), float((stands - walk.arrived).mean())),
+        End(where, why, float(share.mean()), came=got_in)
+        for where, why, share in (
+            (LENGTH, "the push dies or the rod ends before the target", fades),
+            ("the easier turns", "the easier turns and joints stop it now and then", easy),
+            ("the way back", _kinks(outcome, reader), stands - walk.arrived),
+        )
     ]
     return tuple(sorted((e for e in found if e.share >= LEAST), key=lambda end: -end.share))
 

@@ -21,6 +21,20 @@ from advisor.result.taps import tap_notes
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 
+# The facts of a place that are the chance to stop there.
+_STOPS = frozenset(
+    f"passage.{each}"
+    for each in (
+        "head_jams",
+        "bore_blocked",
+        "rod_end_sticks",
+        "runs_at_far_wall",
+        "folds_back",
+        "wrong_way",
+        "crosses_over",
+    )
+)
+
 
 def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     """One route with everything that the screen and the card say of it."""
@@ -154,17 +168,29 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     if shut is not None:
         return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut.because)
     shut_out = opening_end(outcome)
-    if shut_out.share > 0.5:  # most of its cases, by counting
+    opens = 1 - shut_out.share
+    # Most of its cases, by counting, and no less than what else ends of those that get in: else an opening is
+    # looked for in vain.
+    if opens < 0.5 and outcome.chance >= opens**2:
         return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut_out.why)
-    worst = next((end.spot for end in ends_of(outcome, reader) if end.where != shut_out.where), None)
+    # Of what a fair share of those that get in comes to, what lets the fewest of them on.
+    fair = opens * study.drawn.likely("unlikely_share")
+    ends = [end for end in ends_of(outcome, reader) if end.where != shut_out.where and end.came >= fair]
+    worst = max(ends, key=lambda end: end.share / end.came).spot if ends else None
     if worst is not None:
-        troubles = (f for r in worst.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles)
-        why = next((f.because for f in troubles), "the head does not pass")
+        troubles = [f for r in worst.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles]
+        why = max(troubles, key=_stops).because if troubles else "the head does not pass"
         at = float(np.median(worst.spot.station.at))
         return Stopped(opening=name, passage=place_name(worst, reader), at_m=at, why=why)
     reach = float(np.median(outcome.march.reach))
     why = "the push dies on the way" if reach < float(np.median(outcome.march.end.at)) else "the way is long"
     return Stopped(opening=name, passage=LENGTH, at_m=min(reach, length), why=why)
+
+
+def _stops(firing: Firing) -> float:
+    """How often what a rule tells of a place stops the head there, 0 to 1; the rest only makes it hard."""
+    found = (firing.values.get(name) for name in firing.rule.when.names() if name in _STOPS)
+    return max((float(share) for share in found if isinstance(share, float)), default=0.0)
 
 
 def _pull_rests_on(outcome: RouteOutcome, study: Study) -> str:

@@ -17,12 +17,13 @@ from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 from advisor.site.sheet import Complaint
-from advisor.site.target import UNPOINTED, Target
+from advisor.site.target import SUSPECT, UNPOINTED, Target
 from advisor.site.used import drained, takes_water
 from advisor.tables.load import Tables
 
 NOTHING_TOLD = History()
-_BREAKS = ("opening", "junction", "end", "cap", "stopper")
+_STOPPER = "stopper"
+_BREAKS = ("opening", "junction", "end", "cap", _STOPPER)
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,11 @@ class Suspect:
         """The section as a reader names it."""
         return f"{self.line}, from {self.upper} to {self.lower}"
 
+    @property
+    def target(self) -> Target:
+        """The section as what is to be seen."""
+        return Target(self.words, SUSPECT, self.line, self.span)
+
 
 def suspects(
     network: Network, complaint: Complaint, tables: Tables, history: History = NOTHING_TOLD
@@ -73,8 +79,8 @@ def suspects(
     for span in sections:
         weight = log(trouble_metres(network, span, tables))
         said = []
-        # The ends are shared with the next section: the pipe between them decides.
-        pipe = {key for key in span if network.pieces[key].along > 0}
+        # The ends are shared with the next section: the pipe between them decides, or the trap without any.
+        pipe = {key for key in span if network.pieces[key].along > 0} or {span[-1]}
         for sign in signs:
             lies_below = not pipe.isdisjoint(network.downstream(sign.piece.id))
             below = sign.below if sign.alone is None or pipe.isdisjoint(cleared) else sign.alone
@@ -108,7 +114,7 @@ def trouble_told(network: Network, complaint: Complaint, history: History = NOTH
 def suspect_target(found: tuple[Suspect, ...], network: Network) -> Target:
     """The likeliest section as a target; where nothing points anywhere the line that leaves the building."""
     if found:
-        return Target(found[0].words, "suspect", found[0].line, found[0].span)
+        return found[0].target
     line = next(
         (name for name, ids in network.lines.items() if network.pieces[ids[-1]].kind == "end"),
         next(iter(network.lines)),
@@ -211,15 +217,25 @@ def _sections(network: Network, line: str) -> list[tuple[str, ...]]:
     cuts = [i for i, key in enumerate(ids) if network.pieces[key].kind in _BREAKS]
     ends = sorted({0, *cuts, len(ids) - 1})
     spans = [ids[a : b + 1] for a, b in pairwise(ends)]
-    return [s for s in spans if sum(network.pieces[k].along for k in s) > 0] or ([ids] if ids else [])
+
+    def holds(span: tuple[str, ...]) -> bool:
+        """A trap right behind a chamber is a section of its own: it is where most is caught."""
+        return network.pieces[span[-1]].kind == _STOPPER or sum(network.pieces[k].along for k in span) > 0
+
+    return [span for span in spans if holds(span)] or ([ids] if ids else [])
 
 
 def trouble_metres(network: Network, span: tuple[str, ...], tables: Tables) -> float:
-    """Length of a section in m, with what usually gives trouble counted as extra metres; never 0."""
+    """Length of a section in m, with what usually gives trouble counted as extra metres; never 0.
+
+    A trap counts where a section ends at it: what it catches stands before it, not beyond.
+    """
     extra = 0.0
     for key in span:
         piece = network.pieces[key]
         extra += piece.along
+        if piece.kind == _STOPPER and key != span[-1]:
+            continue
         weight = tables.trouble_metres.get(piece.kind)
         extra += weight.likely if weight else 0.0
     return max(extra, 0.1)

@@ -22,6 +22,7 @@ from advisor.site.sheet import SiteSheet, units_in
 from advisor.strict_yaml import Sheet
 from advisor.strict_yaml.model import nearest
 
+SUSPECT = "suspect"  # worked out from the complaint
 UNPOINTED = "unpointed"  # nobody has said what is to be seen, and nothing told points anywhere
 
 
@@ -30,7 +31,7 @@ class Target:
     """Pieces `span` of `line`, upper end first; one piece is a point."""
 
     words: str
-    kind: str  # point | stretch | line | connection | opening | suspect | UNPOINTED
+    kind: str  # point | stretch | line | connection | opening | SUSPECT | UNPOINTED
     line: str
     span: tuple[str, ...]
 

@@ -7,12 +7,13 @@ from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import shut_words
+from advisor.result.ends import ITSELF, OPENING
 from advisor.result.model import Plan, RouteNote, Stopped
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
 from advisor.result.told import asks_told, assumed_near, cautions_told, opening_steps, way_called
 from advisor.rulebase.rule import GRAVE
-from advisor.site.target import UNPOINTED
+from advisor.site.target import SUSPECT, UNPOINTED
 from advisor.terminal.page import Page
 from advisor.terminal.way_screen import show_way_in
 
@@ -74,6 +75,11 @@ class _Shown:
             for names, steps in opening_steps(plan.to_open):
                 page.strong(f"Opening {names}")
                 page.steps(list(steps), mark="-")
+            # With a push they stand on the way in; without one there is none for them to stand on.
+            notices = [note.text for note in notes if note.word == "notice"]
+            if notices and not plan.no_plan:
+                page.heading("Take note")
+                page.steps(notices, mark="-")
 
         asks = asks_told(plan, lead)
         if asks:
@@ -100,6 +106,8 @@ class _Shown:
                 "Nothing is told to be slow or to back up, so nothing points anywhere: this is the line that "
                 "leaves the building. Another is to be seen? Put its name behind `look at` on the sheet."
             )
+        if plan.target.kind == SUSPECT and not part and plan.target.words != plan.suspects[0].section:
+            page.line("To the likeliest section no opening is worth its minutes: this plan goes for another.")
         if plan.suspects:
             page.line("Where the complaint points (chances, never proof):")
             for suspect in plan.suspects:
@@ -182,8 +190,11 @@ class _Shown:
     def _hardest(self, route: RouteNote) -> str:
         if route.blocked_by and route.covers >= 1:
             # At a fitting the fitting says it; elsewhere what is the matter.
-            at_fitting = any(note.name == route.blocked_by for note in route.passages)
-            return f"stops at: {route.blocked_by}" if at_fitting else f"mostly ends: {route.ends[0].why}"
+            if any(note.name == route.blocked_by for note in route.passages):
+                return f"stops at: {route.blocked_by}"
+            there = OPENING if route.blocked_by == ITSELF else route.blocked_by
+            end = next((each for each in route.ends if each.where == there), route.ends[0])
+            return f"mostly ends: {end.why}"
         if not route.passages:
             return "none"
         # Of those that read alike in the end the one that is harder to begin with.

@@ -14,7 +14,7 @@ from advisor.card.build import card_of
 from advisor.card.content import Card
 from advisor.card.text import card_text
 from advisor.paper.typeset import FONTS
-from advisor.result.model import Plan
+from advisor.result.model import Plan, SightNote
 from tests.card.cards import DATE, DEMOS, card, made, printer
 from tests.cases.jobs import tables
 
@@ -187,6 +187,27 @@ def test_what_begins_at_a_spot_shares_its_row():
     assert row.hard
     assert "the rim" in row.do
     assert plan_.routes[0].passages[notes[begins - 1].hard].name in row.see
+
+
+@pytest.mark.parametrize("sight", ["target", "into branch"])
+def test_a_mouth_stays_on_the_card_as_long_as_the_one_that_is_looked_for_behind_it(sight):
+    """The first hole that came was taken for the second, as a full card had left out the first."""
+    plan_, units = made("slab-house")
+    plain = {"hard": None, "assumed": False, "side": "left", "behind": False}
+
+    def met(at: float, seen: str, name: str) -> SightNote:
+        span = {"at_m": at, "at_low_m": at - 0.5, "at_high_m": at + 0.5}
+        return plan_.routes[0].sights[0].model_copy(update={**plain, **span, "sight": seen, "name": name})
+
+    looked_for = [met(9, "joins", "other riser"), met(9, sight, "main")]
+    sights = (met(2, "joins", "riser"), *looked_for[sight == "into branch" :], met(15, "joins", "last"))
+    route = plan_.routes[0].model_copy(update={"sights": sights})
+    whole = card_of(plan_, route, tables().card, units, DATE, True)
+    first, second, last = whole.sights
+    for paper in (whole, whole.short()):
+        kept = paper.without([part for part in paper.parts() if part[0] < worth.TURNING_SIGHT]).sights
+        assert [row.short for row in kept] == [first.short, second.short]
+    assert last.worth < first.worth <= second.worth
 
 
 def test_both_ends_of_a_range_are_told_in_one_unit():

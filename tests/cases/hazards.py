@@ -97,7 +97,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "nobody looked": (site(branch("sanitary tee", extra=", lies: on its side"), DOWN, complaint="gas smell: no"), SMALL),
     "shared, pumps, septic": (
         site(run("kind: end cleanout", "pipe: 3 m", "tank: septic tank", "pipe: 1 m"), "run",
-             complaint="holding: no, chemicals: no", top="shared: yes\npumps: yes\nseptic: yes\n"), SMALL),
+             complaint="holding: no, chemicals: no}, history: {worse on: [rain]",
+             top="shared: yes\npumps: yes\nseptic: yes\n"), SMALL),
     "backs up": (site(run("kind: toilet flange"), "run", complaint="holding: no, backs up: [way in]"), SMALL),
     "buried": (site(run("kind: yard cleanout, buried: yes, depth: 2 ft"), "run"), SMALL),
     "buried britain": (site(run("kind: yard cleanout, buried: yes, depth: 600 mm"), "run", "britain"), SMALL),

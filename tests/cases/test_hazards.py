@@ -40,6 +40,7 @@ GEAR = {
     "part-seen",
     "neighbours",
     "tank",
+    "tank-full",
     "pitch-fibre",
 }
 TOO_BIG = SMALL.replace("diameter: 25 mm", "diameter: 160 mm")
@@ -96,6 +97,9 @@ def test_lost_gear_is_a_notice_and_injury_never_is():
         ("plain", "needles"),
         ("shared, pumps, septic", "lock it off"),
         ("shared, pumps, septic", "Keep the lid on"),
+        ("shared, pumps, septic", "Have whoever pumps the tank look at its level first"),
+        ("shared, pumps, septic", "A tank or field that fills in rain"),
+        ("history", "A sewer that fills in rain"),
         ("up and into the leg", "run down the pipe"),
         ("wall", "burst out"),
     ],

@@ -67,9 +67,9 @@ def test_no_name_is_left_in_the_drill(tmp_path):
     assert not [name for name in NAMES if name in written(without_names(tree, names_of(tree))).lower()]
 
 
-@pytest.mark.parametrize("seen", [True, False])
-def test_that_it_was_seen_to_drain_as_the_push_began_is_known(tmp_path, seen):
-    job = _job(tmp_path, SITE.replace(", holding: no", ""))
+@pytest.mark.parametrize(("said", "seen"), [("", True), ("", False), (", holding: yes", True)])
+def test_that_it_was_seen_to_drain_as_the_push_began_is_known(tmp_path, said, seen):
+    job = _job(tmp_path, SITE.replace(", holding: no", said))
     log = Log.open(job.log)
     log.append("start", 0.0, {"opening": "Odalys plug", "drains": seen}, NOW)
     log.append("try", 3.0, {"technique": "quick push", "outcome": "stopped"}, NOW)

@@ -96,7 +96,7 @@ def test_a_push_from_start_to_end(job, push):
 
 
 def test_at_the_end_no_water_is_run_where_none_may_be(job, push):
-    job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
+    job.site.write_text(job.site.read_text().replace("chemicals: no", "chemicals: yes"))
     home = push("y" + BEGIN + "r3\rn" + "eyy").partition("COMING HOME")[2]
     assert "Close the opening." in home
     assert "Run water" not in home
@@ -200,12 +200,29 @@ def test_a_find_and_a_mark_carry_line_and_distance(job, push):
     assert mark.data["depth"] == pytest.approx(3 * FOOT)
 
 
-def test_no_water_test_is_proposed_on_a_holding_line(job, push):
+def test_no_water_test_is_proposed_on_a_line_that_stood_full_once_it_is_stopped_again(job, push):
+    """It was seen to drain as the push began, and that counts until the head is stopped."""
     job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
-    said = push("y" + BEGIN.replace("ys", "yd") + "r3\rnq")  # y: it has been cleared
-    assert "Is it so now: the line has been cleared, and runs?" in said
-    assert "Run the" not in said
-    assert "run the laundry tub" not in said
+    said = push("y" + BEGIN.replace("ys", "yd") + "r3\rn" + "s4\r10" + "0" + "hmq")  # y: seen to drain
+    assert "Does the line drain now, down to what its trap always holds?" in said
+    _, stopped, after = said.partition("> stuck: it goes no further")
+    assert stopped
+    assert "Run the" not in after
+    assert "run the laundry tub" not in after
+    again = push("q")
+    assert "A full line can empty over you when a plug comes out" in again, "as before it was seen to drain"
+
+
+def test_before_a_push_into_a_line_that_was_cleared_stands_what_belongs_to_a_push(job, push):
+    """And not how a full line is relieved: who goes on is past that, and needs coupling, transmitter and a
+    person at the taps; on a shared line the neighbours hold off water as well."""
+    text = job.site.read_text().replace("holding: no", "holding: yes")
+    job.site.write_text(text.replace("site:", "shared: yes\nsite:", 1))
+    said = push("y" + BEGIN.replace("y", "ny", 1) + "q")
+    assert "Check coupling, jacket, lens, recording and transmitter." in said
+    assert "Post one person who can shout." in said
+    assert "Have them hold off water too: theirs comes without warning." in said
+    assert "Clear it from the opening just above the stoppage" not in said
 
 
 def test_a_damaged_sheet_is_told_and_nothing_is_lost(job, push):

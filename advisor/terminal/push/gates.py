@@ -29,19 +29,20 @@ def pass_gates(study: Study, plan: Plan, page: Page, else_: str = BEGUN) -> Gate
     gas, poured = study.circumstances.gas_smell is None, study.circumstances.chemicals is None
     if gas and not _no_gas(notes.get(GAS), page, else_):
         return None
-    if plan.until is not None and not _so_now(plan.until, page):
+    heard = plan.until if plan.no_plan else None  # that a line was cleared is looked at below, not heard
+    if heard is not None and not _so_now(heard, page):
         page.line(else_)
         return None
     if poured and not _nothing_poured(notes.get(POURED), page, else_):
         return None
     _tell(notes.get(HOLDING), page)
     drains = _seen_to_drain(plan, page)
-    if plan.holding is None and drains is None:
+    if plan.holding is not False and drains is None:
         page.line(f"{else_} No camera before the line is seen to drain.")
         if else_ == GONE_ON:
             page.line("What is in there: draw it out by hand, gently, or tape the rod and leave it.")
         return None
-    told = (NO_GAS if gas else None, plan.until, NOTHING_POURED if poured else None, drains)
+    told = (NO_GAS if gas else None, heard, NOTHING_POURED if poured else None, drains)
     return Gates(BETWEEN.join(filter(None, told)) or None, None if drains is None else True)
 
 
@@ -92,11 +93,12 @@ def _so_now(until: str, page: Page) -> bool:
 
 
 def _seen_to_drain(plan: Plan, page: Page) -> str | None:
-    """What was seen of the line now, where nobody knows whether it drains or two things said of it cannot be.
+    """What was seen of the line now, where it is not known to drain, or two things said of it cannot be.
 
-    None where it was not looked at or stands: then nothing is begun.
+    None where it was not looked at or stands: then nothing is begun. Of one that stood full nobody's word is
+    enough that it was cleared.
     """
-    if plan.holding is not None:
+    if plan.holding is False:
         return None
     choices = [Choice(key, words) for key, words in _DRAINS if key != "c" or plan.doubt is not None]
     stands = (
