@@ -86,7 +86,7 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     elif (best.line, best.with_flow) == (here.line, here.with_flow):
         means = "you may be in it unseen. Draw back" if itself else "it was missed, most likely"
     else:
-        means = f"this is rather {words.place(best)}"
+        means = f"this is rather {words.place(best, then.rod)}"
     page.line(f"Past {passed} without it: {means}.{or_stop(limit, following.high, words)}", indent=4)
 
 
