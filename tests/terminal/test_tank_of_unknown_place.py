@@ -81,3 +81,53 @@ def test_past_what_was_not_seen_no_place_is_told_further_on_than_there_is_rod():
     assert "past where kitchen line joins" in Words(now).place(best)
     beyond = Words(now).place(replace(best, at=best.at + 3, inside=best.inside + 3))
     assert re.search(r"[56](\.\d)? m past floor plug by the counter; by the sheet", beyond), beyond
+
+
+CHAMBERS = tuple((SIGHTING, at, {"what": "chamber"}) for at in (3.0, 4.5, 6.0, 7.5))
+
+
+@pytest.mark.parametrize("told", [(), CHAMBERS])
+def test_the_limit_is_the_least_that_the_sheet_allows_and_stays_told_where_the_place_is_unsure(capsys, told):
+    """By hand 8 m and 1.5 m, and 3 parts of 100 that a counter may run fast (rules/signs/where.yaml)."""
+    now = pushed(SEPTIC, "wall plug", *told)
+    assert (now.fix.off_map > 0.9) is bool(told)
+    found = re.search(r"[Nn]ot past: septic tank, counter ([\d.]+) m", screen(capsys, now))
+    assert found is not None
+    assert 9.0 <= float(found[1]) <= 9.8
+
+
+def test_past_a_landmark_the_limit_is_the_least_from_there_as_on_the_card(capsys):
+    """1.5 m to 4.5 m of pipe behind the chamber, which was read at 16 m, a hand's breadth or two off."""
+    text = SEPTIC.replace("bend: assumed 1/8 bend", "opening: front pit\n        kind: inspection chamber")
+    now = pushed(text, "wall plug", (SIGHTING, 16.0, {"what": "chamber"}))
+    found = re.search(r"[Ss]eptic tank, counter ([\d.]+) m", screen(capsys, now))
+    assert found is not None
+    assert 17.0 <= float(found[1]) <= 17.5
+
+
+def test_light_from_above_on_a_job_with_a_tank_may_be_its_riser(capsys):
+    """Its gas kills: common practice; the caution is that of the job."""
+    light = (SIGHTING, 6.0, {"what": "chamber"})
+    said = screen(capsys, pushed(SEPTIC, "wall plug", light))
+    assert "may be the sky in a vent pipe" in said
+    assert "Or it is the riser of the septic tank or a box before it: no further." in said
+    assert "Tank gas will kill" in said.partition("DANGER")[2]
+    sewer = screen(capsys, pushed(SEPTIC.replace("septic tank", "public sewer"), "wall plug", light))
+    assert "may be the sky in a vent pipe" in sewer
+    assert "septic tank" not in sewer
+    assert "DANGER" not in sewer
+
+
+@pytest.mark.parametrize(
+    ("then", "told"),
+    [
+        ((), True),
+        (((SIGHTING, 9.0, NOTHING),), True),
+        (((SIGHTING, 9.0, NOTHING), (BACK, 5.0, {})), False),
+        (((SIGHTING, 9.0, NOTHING), (BACK, 5.0, {}), (SIGHTING, 9.0, NOTHING)), False),
+    ],
+)
+def test_who_pushes_on_past_light_from_above_is_told_until_it_is_drawn_back(capsys, then, told):
+    light = (SIGHTING, 6.0, {"what": "chamber"})
+    said = screen(capsys, pushed(SEPTIC, "wall plug", light, (SIGHTING, 8.0, NOTHING), *then))
+    assert ("You pushed on past the light from above at 6 m" in said) is told
