@@ -105,8 +105,11 @@ def _onward(lows: Sequence[float]) -> tuple[float, ...]:
 
 
 def may_be_it(note: NotPastNote, place: PassageNote) -> bool:
-    """Whether a hard place may come where a trap, tank or sewer may begin: nobody feels which it is."""
-    return bool(note.unless) and place.at_high_m >= note.at_low_m
+    """Whether a hard place may come where a trap, tank or sewer may begin: nobody feels which it is.
+
+    What roots hold is pushed no further anyhow: a run of them counts where all of it may be that.
+    """
+    return bool(note.unless) and (place.at_low_m if place.somewhere else place.at_high_m) >= note.at_low_m
 
 
 def _note(stop: Stop, study: Study) -> NotPastNote:
