@@ -84,15 +84,17 @@ def _least(tracker: Tracker, belief: Belief, piece: Piece, mark: Landmark | None
     by_way, well = belief.mass.sum(axis=(0, 2)), number(tracker.chart.where.sure.tell_next) * on_map(belief)
     ways = [tracker.chart.ways[r] for r, _ in lies_at(tracker, piece) if by_way[r] >= well]
     off = 0.0 if mark is None else number(tracker.chart.where.seen[mark.kind].spread)  # type: ignore[index]
-    nearest = min((_lengths(way, piece, mark) for way in ways), default=inf)
+    nearest = min((shortest(way, piece, mark) for way in ways), default=inf)
     return nearest / float(tracker.rates.max()) - off
 
 
-def _lengths(way: Way, piece: Piece, mark: Landmark | None) -> float:
-    """The least of all lengths of a way from past a mark on it, or from its begin, up to a piece, m."""
+def shortest(way: Way, piece: Piece, mark: Landmark | None) -> float:
+    """The least of all lengths of a way from a mark on it, or from its begin, up to a piece, m."""
     until = next(leg.start for leg in way.legs if leg.piece.id == piece.id)
     legs = [leg for leg in way.legs if leg.start < until]
     on_it = [n for n, leg in enumerate(legs) if mark is not None and leg.piece.id == mark.piece.id]
+    if mark is not None and not on_it:
+        return inf  # the head was seen elsewhere
     past = legs[on_it[0] :] if on_it else legs
     return sum(
         leg.length if leg.enters == "hole" else min(least(leg.piece.length), leg.length) for leg in past

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from math import inf
 
 import pytest
 
 from advisor.push.kinds import BACK, SIGHTING, STOPPED
+from advisor.push.limit import shortest
 from advisor.push.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_now
@@ -131,3 +133,11 @@ def test_who_pushes_on_past_light_from_above_is_told_until_it_is_drawn_back(caps
     light = (SIGHTING, 6.0, {"what": "chamber"})
     said = screen(capsys, pushed(SEPTIC, "wall plug", light, (SIGHTING, 8.0, NOTHING), *then))
     assert ("You pushed on past the light from above at 6 m" in said) is told
+
+
+def test_a_way_that_does_not_pass_what_was_seen_bounds_nothing_from_there():
+    """Nor what lies before it: from the bend on to the tank 1.5 m at the least, by the sheet."""
+    way = pushed(SEPTIC, "wall plug").push.tracker.chart.ways[0]
+    bend, tank = (next(m for m in way.landmarks if m.piece.kind == kind) for kind in ("bend", "end"))
+    assert shortest(way, tank.piece, bend) == pytest.approx(1.5)
+    assert shortest(way, bend.piece, tank) == inf
