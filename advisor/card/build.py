@@ -100,7 +100,10 @@ class _Told:
         limit = limit_of(route)
         far = (self.length(route.length_m), "to the far end")
         if limit is not None:  # a glance at the far end would send the head on into it
-            far = (self.reading(limit.at_low_m), f"no further: {limit.name}")
+            far = (
+                self.reading(limit.at_low_m),
+                f"no further{' unless seen open' if limit.unless else ''}: {limit.name}",
+            )
         quick = ((self.length(route.stroke_m), "longest guided stroke"),) if quick_push_told(route) else ()
         return (
             (self.length(route.hand_distance_m), "most free rod at the hand"),
@@ -218,11 +221,13 @@ class _Told:
         before = self.route.passages[: self.route.passages.index(note)]
         told = {each.id for other in before for each in self._heeded(other)}
         heed = [each.short if each.short and each.id in told else each.text for each in self._heeded(note)]
+        if note.only_if:
+            heed, gentle = [note.only_if, *heed], f"Seen open? {gentle}"
         wedged = [f"Not {each.name}: it wedged here." for each in note.techniques if each.wedged]
         return " ".join((*heed, f"{gentle} Then {', '.join(tried)}." if tried else gentle, *wedged))
 
     def _heed(self, note: PassageNote) -> str:
-        told = [each.short or each.text for each in self._heeded(note)]
+        told = [*filter(None, (note.only_if,)), *(each.short or each.text for each in self._heeded(note))]
         told += [f"Not {each.name}: it wedged." for each in note.techniques if each.wedged]
         return " ".join((*told, self.words.in_roots) if note.somewhere else told)
 

@@ -79,6 +79,8 @@ class Held:
         lines = self._techniques(self.once_held(note))
         if note.somewhere:
             lines.insert(0, Line(self.words.held_in_roots, worth.STUCK_HEAD, strong=True))
+        if note.only_if:
+            lines.insert(0, Line(note.only_if, worth.STUCK_HEAD, strong=True))
         if not lines:
             lines.append(Line("Only push gently here.", worth.STUCK_HEAD, strong=True))
         lines += [

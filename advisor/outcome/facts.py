@@ -54,9 +54,13 @@ class Circumstances:
 
 
 def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
-    """Facts that hold for the whole job. A pump or tank that is drawn is there, whatever was said."""
+    """Facts that hold for the whole job. A pump or tank that is drawn, or that a line is told to end in, is
+    there, whatever was said."""
     run = given.machine_run
     stoppers = {piece.stopper for piece in network.pieces.values() if piece.stopper}
+    stoppers |= {piece.name for piece in network.pieces.values() if piece.kind == "end"} & set(
+        tables.stoppers
+    )
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     return {
         "site.region": network.region,

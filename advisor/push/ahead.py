@@ -103,9 +103,10 @@ def may_not_pass(tracker: Tracker, belief: Belief, study: Study) -> tuple[NotPas
             continue
         runs = [
             _run(tracker, belief, r, np.flatnonzero(chart.x < at + spread), at)
-            for r, at in _lies_at(tracker, piece)
+            for r, at in lies_at(tracker, piece)
         ]
-        if sum(run.chance for run in runs) >= number(sure.tell_next):
+        # That the pipe may be off the map does not show that it leads nowhere that holds the head.
+        if sum(run.chance for run in runs) >= number(sure.tell_next) * on_map(belief):
             _, low, likely, high = _spread(belief, runs, spread)
             told.append(
                 NotPast(piece, holds(piece, study), low, likely, high, low - number(sure.warn_before))
@@ -113,12 +114,17 @@ def may_not_pass(tracker: Tracker, belief: Belief, study: Study) -> tuple[NotPas
     return tuple(told)
 
 
+def on_map(belief: Belief) -> float:
+    """The chance that the head is in a pipe of the map; never quite nothing."""
+    return max(1 - belief.off_map, _LEAST)
+
+
 def on_way_to(tracker: Tracker, belief: Belief, piece: Piece) -> float:
     """The chance that the head is on a way that leads to a piece, before it or past it."""
-    return float(sum(belief.mass[:, r].sum() for r, _ in _lies_at(tracker, piece)))
+    return float(sum(belief.mass[:, r].sum() for r, _ in lies_at(tracker, piece)))
 
 
-def _lies_at(tracker: Tracker, piece: Piece) -> Iterator[tuple[int, float]]:
+def lies_at(tracker: Tracker, piece: Piece) -> Iterator[tuple[int, float]]:
     """Each way that leads to a piece, by its row, and how far along it, m."""
     for r, way in enumerate(tracker.chart.ways):
         at = next((mark.at for mark in way.landmarks if mark.piece.id == piece.id), None)

@@ -35,6 +35,12 @@ class Place:
     least: float
     most: float
 
+    @property
+    def alone(self) -> float:
+        """Its chance beside other places and a pipe that is not on the map: what lies near it on another line
+        is told as that one."""
+        return min(self.share, self.chance)
+
 
 @dataclass(frozen=True)
 class Fix:

@@ -1,5 +1,7 @@
 """What must not be passed, over a whole push: once told, where it may begin never moves outward.
 
+It may begin at the least that the sheet's own lengths allow, as plan and card have it: from the opening, or
+from what a look settled.
 That the head went on unseen does not show that a trap, a valve or a tank lies further off than it was told:
 the sheet may be wrong, and the head in it. Only a look settles it, at something whose place is known.
 """
@@ -7,11 +9,17 @@ the sheet may be wrong, and the head in it. Only a look settles it, at something
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import inf
 
-from advisor.push.ahead import NotPast, may_not_pass, on_way_to
+from advisor.push.ahead import NotPast, lies_at, may_not_pass, on_map, on_way_to
 from advisor.push.fix import named
+from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import PIPE_END, POOL, TRAP, Read, Seen, Water
+from advisor.push.track import Belief, Tracker
+from advisor.push.ways import Way
+from advisor.result.beyond import least
+from advisor.site.network import Piece
 from advisor.tables.where import number
 
 _SETTLES_NOTHING = (POOL, TRAP, PIPE_END)  # what such a thing itself looks like
@@ -47,18 +55,20 @@ def limit_of(now: Now) -> Limit:
 def _nearest(now: Now) -> NotPast | None:
     """What was told since a look settled it and may still be on the way, as the counter stands now."""
     tracker, told = now.push.tracker, dict[str, NotPast]()
-    for count in range(_settled(now), len(now.sightings) + 1):
+    first_count, mark = _settled(now)
+    for count in range(first_count, len(now.sightings) + 1):
         belief = now.after(count)
         for each in may_not_pass(tracker, belief, now.push.study):
             first = told.get(each.piece.id)
-            low = each.low + belief.shift
+            nearest = now.after(first_count).rod + _least(tracker, belief, each.piece, mark)
+            low = min(each.low + belief.shift, nearest)
             told[each.piece.id] = replace(each, low=low if first is None else min(first.low, low))
     last = {each.piece.id: each for each in may_not_pass(tracker, now.belief, now.push.study)}
     slow, shift = number(tracker.chart.where.sure.warn_before), now.belief.shift
-    least = number(tracker.chart.where.sure.tell_next)
+    tell = number(tracker.chart.where.sure.tell_next)
     found = []
     for name, each in told.items():
-        if name in last or on_way_to(tracker, now.belief, each.piece) >= least:
+        if name in last or on_way_to(tracker, now.belief, each.piece) >= tell * on_map(now.belief):
             low, stands = each.low - shift, last.get(name, each)
             likely = stands.likely if name in last else low
             high = max(stands.high, low)
@@ -66,16 +76,41 @@ def _nearest(now: Now) -> NotPast | None:
     return min(found, key=lambda each: each.likely, default=None)
 
 
-def _settled(now: Now) -> int:
-    """After how many sightings a look last settled where the head is."""
+def _least(tracker: Tracker, belief: Belief, piece: Piece, mark: Landmark | None) -> float:
+    """How much rod it takes at the least from what a look settled, or else from the opening, to a piece, m.
+
+    Over the ways that well may be: a counter may run fast, and the eye that read it is off.
+    """
+    by_way, well = belief.mass.sum(axis=(0, 2)), number(tracker.chart.where.sure.tell_next) * on_map(belief)
+    ways = [tracker.chart.ways[r] for r, _ in lies_at(tracker, piece) if by_way[r] >= well]
+    off = 0.0 if mark is None else number(tracker.chart.where.seen[mark.kind].spread)  # type: ignore[index]
+    nearest = min((shortest(way, piece, mark) for way in ways), default=inf)
+    return nearest / float(tracker.rates.max()) - off
+
+
+def shortest(way: Way, piece: Piece, mark: Landmark | None) -> float:
+    """The least of all lengths of a way from a mark on it, or from its begin, up to a piece, m."""
+    until = next(leg.start for leg in way.legs if leg.piece.id == piece.id)
+    legs = [leg for leg in way.legs if leg.start < until]
+    on_it = [n for n, leg in enumerate(legs) if mark is not None and leg.piece.id == mark.piece.id]
+    if mark is not None and not on_it:
+        return inf  # the head was seen elsewhere
+    past = legs[on_it[0] :] if on_it else legs
+    return sum(
+        leg.length if leg.enters == "hole" else min(least(leg.piece.length), leg.length) for leg in past
+    )
+
+
+def _settled(now: Now) -> tuple[int, Landmark | None]:
+    """After how many sightings a look last settled where the head is, and at what."""
     sure = number(now.push.tracker.chart.where.sure.settles)
     for count in range(len(now.sightings), 0, -1):
         sighting = now.sightings[count - 1]
         if isinstance(sighting, Seen) and sighting.kind not in _SETTLES_NOTHING:
             best = next(iter(named(now.push.tracker, now.after(count), sighting)), None)
             if best is not None and best.chance >= sure:
-                return count
-    return 0
+                return count, best.landmark
+    return 0, None
 
 
 def _before_lens(now: Now) -> Seen | None:

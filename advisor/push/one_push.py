@@ -22,8 +22,11 @@ from advisor.strict_yaml.model import nearest
 class Push:
     """What the push began with, the ways the rod may take and the chart of them."""
 
-    def __init__(self, study: Study, start: Entry) -> None:
-        """Raises BadInput where the sheet has no longer what the push began with."""
+    def __init__(self, study: Study, start: Entry, begun: Study | None = None) -> None:
+        """Raises BadInput where the sheet has no longer what the push began with.
+
+        `begun` is the plan that it began with, by which it is followed, where `study` knows more by now.
+        """
         self.study, self.began = study, start
         self.opening = _opening(study, str(start.data["opening"]))
         told = start.data.get("loadout")
@@ -33,7 +36,8 @@ class Push:
         self.direction = str(start.data.get("direction") or UNKNOWN)
         self.course = Course(study, self.opening, self.loadout)
         rod = float(np.median(study.drawn.kit(self.loadout).reel))
-        intent = self.course.intent(self.direction)
+        followed = self.course if begun is None else Course(begun, self.opening, self.loadout)
+        intent = followed.intent(self.direction)
         ways, self.cut = ways_from(study.network, self.opening, rod, study.tables, intent)
         if not ways:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])

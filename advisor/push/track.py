@@ -42,7 +42,7 @@ class Belief:
     `rod` is the rod by which the head was moved, m; `slack` what went in besides while the picture stood.
     The counter and `shift` make rod and slack; `furthest` is the most rod so far. `held` is the rod at which
     the head was told to be held and since which it has not moved; None where it has. `trail` is what was
-    known at each reading on the way in to here. `backed` is whether it was drawn back last, from `turned`.
+    known at each reading on the way in to here. `backed` is whether it was drawn back last.
     """
 
     mass: Array
@@ -54,7 +54,6 @@ class Belief:
     slack: float = 0.0
     held: float | None = None
     trail: tuple[Been, ...] = ()
-    turned: float = 0.0
 
     @property
     def counter(self) -> float:
@@ -120,8 +119,8 @@ class Tracker:
             if belief.held is not None:
                 return belief  # the same stop told again is the same piece of evidence
             belief = replace(belief, held=belief.rod)
-            if belief.backed and belief.turned - belief.rod >= self.chart.cell:
-                # The reading was placed on the way in; what holds a head from behind may lie anywhere.
+            if belief.furthest - belief.rod >= self.chart.cell:
+                # The reading was placed when the head came past it; what holds it there now may lie anywhere.
                 return belief
         told = likelihood.of(self.chart, sighting)
         return belief if told is None else self._weighed(belief, *told)
@@ -215,9 +214,8 @@ class Tracker:
                 gone.remove(each)
             if until == inside:
                 break
-        turned = belief.turned if belief.backed else belief.rod
         back = replace(belief, mass=mass, gone=tuple(gone), rod=rod, trail=tuple(trail))
-        return _normal(replace(back, backed=True, turned=turned))
+        return _normal(replace(back, backed=True))
 
     def _shares_anew(self, belief: Belief) -> tuple[NDArray[np.intp], Array]:
         """The ways that are one up to each cell, and what share of them goes each way from there.

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.result.model import RouteNote, SightNote
+from advisor.quantity import Estimate
+from advisor.result.model import PassageNote, RouteNote, SightNote
 from advisor.result.study import Study
 from advisor.result.way_model import NotPastNote
-from advisor.site.network import Piece
+from advisor.site.network import Length, Piece
 from advisor.worlds.draws import Array
 
 NOT_PAST = ("stop", "drain end")  # what such a thing is called among the sights
@@ -45,45 +48,83 @@ def not_past(outcome: RouteOutcome, study: Study) -> NotPastNote | None:
     Behind the way it counts however far off it is: whoever misses the end pushes on.
     """
     found = stop_at(outcome, study)
-    return _note(*found, study) if found else None
+    return _note(found, study) if found else None
 
 
-def least(distance: Array, study: Study) -> float:
-    """What a distance may be with few cases left below it, m."""
-    return float(np.quantile(distance, study.drawn.likely("unsafe_share")))
+def least(length: Length | None) -> float:
+    """What a length of the sheet is at the least, m."""
+    return 0.0 if length is None else length.low if isinstance(length, Estimate) else length.value
 
 
-def stop_at(outcome: RouteOutcome, study: Study) -> tuple[Piece, Array, bool] | None:
-    """That thing, the counter reading at it, m[N], and whether it lies behind the way."""
-    route, stations = outcome.route, outcome.march.stations
-    for passage, station in zip(route.passages, stations, strict=True):
+@dataclass(frozen=True)
+class Stop:
+    """That thing, the counter reading at it, m[N], and whether it lies behind the way.
+
+    `leasts` is how far it is to it at the least from where each passage of the way before it begins, m, by
+    the sheet's own lengths: what it catches is dug out, so that no case may be left out for being rare.
+    """
+
+    piece: Piece
+    at: Array
+    behind: bool
+    leasts: tuple[float, ...]
+
+
+def stop_at(outcome: RouteOutcome, study: Study) -> Stop | None:
+    """The first such thing on the way or straight on behind it."""
+    route, march = outcome.route, outcome.march
+    lows: list[float] = []
+    stations = pairwise((*march.stations, march.end))
+    for passage, shape, (begins, ends) in zip(route.passages, outcome.geometries, stations, strict=True):
         if passage.piece.kind == "stopper":
-            return passage.piece, station.at, False
-    end, at = route.passages[-1], outcome.march.end.at
+            return Stop(passage.piece, begins.at, False, _onward(lows))
+        length = passage.step.length if passage.step else _length(passage.piece)
+        lows.append(float((ends.at - begins.at).min()) if shape.turn.bends else least(length))
+    end, at = route.passages[-1], march.end.at
     if end.piece.kind == "end":
-        return end.piece, at, False
+        return Stop(end.piece, at, False, _onward(lows))
     met = {passage.piece.id for passage in route.passages}
     link = study.network.links.get((end.piece.id, end.leaves or _STRAIGHT_ON[end.enters]))
     while link is not None and link[0] not in met:
         piece, enters = study.network.pieces[link[0]], link[1]
         if piece.kind in ("stopper", "end"):
-            return piece, at, True
+            return Stop(piece, at, True, _onward(lows)[: len(route.passages)])
         met.add(piece.id)
         at = at + study.drawn.length(piece)
+        lows.append(least(_length(piece)))
         link = study.network.links.get((piece.id, _STRAIGHT_ON[enters]))
     return None
 
 
-def _note(piece: Piece, at: Array, behind: bool, study: Study) -> NotPastNote:
+def _length(piece: Piece) -> Length | None:
+    return None if piece.kind == "joint" else piece.length
+
+
+def _onward(lows: Sequence[float]) -> tuple[float, ...]:
+    return tuple(sum(lows[start:]) for start in range(len(lows)))
+
+
+def may_be_it(note: NotPastNote, place: PassageNote) -> bool:
+    """Whether a hard place may come where a trap, tank or sewer may begin: nobody feels which it is.
+
+    What roots hold is pushed no further anyhow: a run of them counts where all of it may be that.
+    """
+    return bool(note.unless) and (place.at_low_m if place.somewhere else place.at_high_m) >= note.at_low_m
+
+
+def _note(stop: Stop, study: Study) -> NotPastNote:
+    piece, at, low = stop.piece, stop.at, stop.leasts[0] if stop.leasts else 0.0
+    high = float(np.quantile(at, 1 - study.drawn.likely("unsafe_share")))
     kind = holds(piece, study)
     stopper = study.tables.stoppers[kind] if kind else None
     return NotPastNote(
         name=study.reader.call(kind or piece.name),
         holds=stopper is not None,
-        behind=behind,
+        behind=stop.behind,
         why=stopper.why if stopper else "",
         instead=stopper.told_instead(piece.shut_beside) if stopper else "",
         at_m=float(np.median(at)),
-        at_low_m=least(at, study),
-        at_high_m=float(np.quantile(at, 1 - study.drawn.likely("unsafe_share"))),
+        at_low_m=low,
+        at_high_m=high,
+        unless=study.tables.where.not_past.unless if high - low >= _WORTH_TELLING else "",
     )

@@ -143,7 +143,8 @@ def _first_step(
 def _how_far(route: RouteNote, study: Study) -> str:
     limit = limit_of(route)
     if limit is not None:
-        return f"no further than {show_reading(limit.at_low_m, study.units)} ({limit.name})"
+        unless = f" {limit.unless}" if limit.unless else ""
+        return f"no further than {show_reading(limit.at_low_m, study.units)} ({limit.name}){unless}"
     return f"{show(route.length_m, Dimension.LENGTH, study.units)} to the far end"
 
 

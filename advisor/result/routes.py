@@ -8,16 +8,18 @@ from advisor.mechanics.hand import safe_stroke
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import free_hand, most_free, safe, safe_pull, weakest_in_pull
 from advisor.outcome.spot import longest_hand_stroke
+from advisor.outcome.walk import HardSpot
 from advisor.ranking.score import Ranked
 from advisor.result.asks import ask_notes
 from advisor.result.before import steps_of
-from advisor.result.beyond import not_past
+from advisor.result.beyond import may_be_it, not_past
 from advisor.result.ends import ITSELF, LENGTH, ends_of, opening_end
-from advisor.result.model import EndNote, LoadoutNote, RouteNote, Stopped
+from advisor.result.model import EndNote, LoadoutNote, PassageNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.study import Study
 from advisor.result.taps import tap_notes
+from advisor.result.way_model import NotPastNote
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 
@@ -47,7 +49,8 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     assert hole is not None
     kind = study.tables.openings[hole.kind]
     firings = (*study.site_firings, *outcome.opening_firings, *outcome.route_firings)
-    spots = tuple(passage_note(spot, outcome, study.reader) for spot in outcome.spots)
+    limit = not_past(outcome, study)
+    spots = tuple(_spot(spot, outcome, limit, study) for spot in outcome.spots)
     seen, unseen = _seen(outcome, study)
     return RouteNote(
         rank=rank,
@@ -106,10 +109,17 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
             dict.fromkeys((*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring)))
         ),
         sights=sight_notes(outcome, study),
-        not_past=not_past(outcome, study),
+        not_past=limit,
         runs=run_notes(outcome),
         taps=tap_notes(outcome, study),
     )
+
+
+def _spot(spot: HardSpot, outcome: RouteOutcome, limit: NotPastNote | None, study: Study) -> PassageNote:
+    note = passage_note(spot, outcome, study.reader)
+    if limit is None or spot.passage.piece.stopper or not may_be_it(limit, note):
+        return note
+    return note.model_copy(update={"only_if": study.tables.where.not_past.push.format(name=limit.name)})
 
 
 def _all_firings(outcome: RouteOutcome) -> tuple[Firing, ...]:

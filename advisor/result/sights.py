@@ -10,7 +10,7 @@ from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.walk import HardSpot
-from advisor.result.beyond import holds, least, not_past, stop_at
+from advisor.result.beyond import NOT_PAST, holds, not_past, stop_at
 from advisor.result.model import SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
@@ -53,8 +53,9 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
                 depths[index],
                 upright[index],
             )
-            if stop and shape.turn.bends and not wall:
-                note = note.model_copy(update={"to_stop_m": least(stop[1] - station.at, study)})
+            if stop and shape.turn.bends and not wall and index < len(stop.leasts):
+                past = stop.leasts[index + 1] if index + 1 < len(stop.leasts) else 0.0
+                note = note.model_copy(update={"to_stop_m": past})
             found.append(note)
         if index == route.target_from and index:
             found.append(
@@ -70,9 +71,14 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     depth = (None, False) if end.piece.kind == "end" else depths[-1]
     last_note = _note(sight, _end(end, study), end, march.end.at, None, depth, upright[-1])
     indoors = _indoors(study.network)
+    limit = not_past(outcome, study)
+    notes = (*found, last_note, *_behind(last_note, limit))
+    # Where the first of what must not be passed may begin is told as the limit has it.
+    first = next((each for each in notes if each.sight in NOT_PAST), None)
+    begins = {"at_low_m": limit.at_low_m} if limit else {}
     return tuple(
-        note.model_copy(update={"indoors": note.line in indoors})
-        for note in (*found, last_note, *_behind(last_note, not_past(outcome, study)))
+        note.model_copy(update={"indoors": note.line in indoors, **(begins if note is first else {})})
+        for note in notes
     )
 
 

@@ -9,7 +9,8 @@ from advisor.result.tries import count_words
 class NotPastNote(Frozen):
     """What the head must not go past: a trap, valve or tank (`holds`), or where the drain ends.
 
-    It lies on the way or straight on behind its end: whoever misses the end pushes on into it.
+    It lies on the way or straight on behind its end: whoever misses the end pushes on into it. It may begin
+    at `at_low_m` at the least; `unless`, where it may lie further on too, is what lets anybody go on there.
     """
 
     name: str
@@ -17,6 +18,7 @@ class NotPastNote(Frozen):
     behind: bool  # straight on behind the end of the way
     why: str
     instead: str
+    unless: str
     at_m: float
     at_low_m: float
     at_high_m: float

@@ -127,10 +127,12 @@ class SureRow(Row):
 class NotPastRow(Graded):
     """What to say where a trap, valve or tank may begin: `water` and `seen` as the one before the lens.
 
-    `push` stands at a hard place there.
+    `push` stands at a hard place there, `unseen` with a landmark that may come behind where it may begin.
     """
 
     within: str
+    unless: str
+    unseen: str
     water: str
     seen: str
     push: str
@@ -152,6 +154,14 @@ class MachineEndRow(Graded):
 
     far: str
     near: str
+
+
+class LightRow(Graded):
+    """What to say of light from above: when told, once pushed on `past` it, and where there is a tank."""
+
+    says: str
+    past: str
+    tank: str
 
 
 class ToldRow(Graded):
@@ -198,7 +208,7 @@ class WhereFile(TableFile):
     contrary: ContraryRow
     machine_end: MachineEndRow = Field(alias="machine ends ahead")
     in_water: ToldRow = Field(alias="in water")
-    light_above: ToldRow = Field(alias="light from above")
+    light_above: LightRow = Field(alias="light from above")
     told_holds: Quantity = Field(alias="told holds")
 
     @model_validator(mode="after")

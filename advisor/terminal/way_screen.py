@@ -94,6 +94,8 @@ class _Way:
         )
         span = "" if low == high else f", from there to {high}, likeliest at {at}"
         self.page.strong(f"Not past {low}: {note.name}{span}.")
+        if note.unless:
+            self.page.line(f"From there on no further {note.unless}.", indent=4)
         if turn is not None and turn.to_stop_m is not None:
             on = self.length(turn.to_stop_m)
             self.page.line(f"Once the {turn.name} was passed: at most {on} more.", indent=4)
@@ -122,6 +124,8 @@ class _Way:
             f"A gentle push: {self.say(note.chance_plain)}. With what follows: {self.say(note.chance)}.",
             indent=4,
         )
+        if note.only_if:
+            page.strong(note.only_if, indent=4)
         for each in note.here:  # before anything is done there, not under it or at the end
             if each.word == "notice":
                 page.strong(each.text, indent=4)

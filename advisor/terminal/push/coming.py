@@ -8,14 +8,18 @@ from math import log
 from advisor.push.ahead import if_not_seen, next_landmarks
 from advisor.push.fix import Named, named
 from advisor.push.landmarks import Landmark
+from advisor.push.light import light_above
 from advisor.push.limit import Limit
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, CHAMBER, POOL, Seen
+from advisor.push.sighting import BORE, POOL, Seen
 from advisor.push.since import read_at
+from advisor.result.spots import cautions_of
 from advisor.tables.where import number
 from advisor.terminal.page import Page
-from advisor.terminal.push.not_past import or_stop
+from advisor.terminal.push.not_past import stop_name
 from advisor.terminal.push.words import Words
+
+TANK_GAS = "septic-tank"  # the caution that a job with a tank has
 
 
 def show_seen(now: Now, page: Page, words: Words) -> None:
@@ -26,11 +30,24 @@ def show_seen(now: Now, page: Page, words: Words) -> None:
         _other_size(now, found[0].landmark, page, words)
     elif found is not None:
         page.line("No landmark of the map is sure to be that.")
-        if isinstance(now.sightings[-1], Seen) and now.sightings[-1].kind == CHAMBER:
-            page.line(now.push.study.tables.where.light_above.says)
+    _show_light(now, page, words)
     last = now.sightings[-1] if now.sightings else None
     if isinstance(last, Seen) and last.kind == POOL:
         page.line(now.push.study.tables.where.in_water.says)
+
+
+def _show_light(now: Now, page: Page, words: Words) -> None:
+    """Light from above that no chamber of the map is sure to be, until the head is drawn back from it."""
+    light = light_above(now)
+    if light is None:
+        return
+    row, here = now.push.study.tables.where.light_above, light is now.sightings[-1]
+    page.line(row.says if here else row.past.format(reading=words.length(light.counter)))
+    for note in cautions_of(now.push.study.site_firings):
+        if note.id == TANK_GAS:
+            page.line(row.tank)
+            if here:
+                page.boxed(note.word, [note.text])
 
 
 def _other_size(now: Now, mark: Landmark, page: Page, words: Words) -> None:
@@ -72,12 +89,17 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
         at, off = before
         following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
     stop = limit.stop
-    itself = stop is not None and stop.holds is not None and stop.piece.id == following.landmark.piece.id
+    itself = stop is not None and stop.piece.id == following.landmark.piece.id
     if stop is not None and itself:
         following = replace(following, low=min(stop.low, following.low))
     page.line(f"Next: {words.ahead(following)}.")
     if limit.within:
         return  # nobody goes past any reading there unless the lens shows open pipe
+    if stop is not None and not itself and stop.low <= following.high:
+        # One limit on a screen: where that may begin, not where the landmark should have come at the latest.
+        told = now.push.study.tables.where.not_past.unseen
+        page.line(told.format(reading=words.length(stop.low), name=stop_name(limit, words)), indent=4)
+        return
     then = if_not_seen(now.push.tracker, now.belief, following)
     passed = words.length(following.high)
     here, best = now.fix.best, then.best
@@ -86,8 +108,8 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     elif (best.line, best.with_flow) == (here.line, here.with_flow):
         means = "you may be in it unseen. Draw back" if itself else "it was missed, most likely"
     else:
-        means = f"this is rather {words.place(best)}"
-    page.line(f"Past {passed} without it: {means}.{or_stop(limit, following.high, words)}", indent=4)
+        means = f"this is rather {words.place(best, then.rod)}"
+    page.line(f"Past {passed} without it: {means}.", indent=4)
 
 
 def _cap(words: str) -> str:

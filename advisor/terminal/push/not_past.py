@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.push.limit import Limit
 from advisor.push.now import Now
-from advisor.result.beyond import least, stop_at, turn_before
+from advisor.result.beyond import stop_at, turn_before
 from advisor.result.model import SightNote
 from advisor.result.sights import sight_notes
 from advisor.terminal.page import Page
@@ -42,19 +42,12 @@ def _turn(limit: Limit, now: Now) -> SightNote | None:
     """The last turn of the way planned before it: what the head may go on from there is known better."""
     wanted, study = now.push.course.wanted, now.push.study
     found = None if wanted is None else stop_at(wanted, study)
-    if wanted is None or found is None or limit.stop is None or found[0].id != limit.stop.piece.id:
+    if wanted is None or found is None or limit.stop is None or found.piece.id != limit.stop.piece.id:
         return None
-    return turn_before(sight_notes(wanted, study), least(found[1], study))
+    return turn_before(sight_notes(wanted, study), found.leasts[0])
 
 
 def stop_name(limit: Limit, words: Words) -> str:
     """What it is called."""
     assert limit.stop is not None
     return words.call(limit.stop.holds or limit.stop.piece.name)
-
-
-def or_stop(limit: Limit, high: float, words: Words) -> str:
-    """What stands with `it was missed`, where past that reading such a thing may be ahead."""
-    if limit.stop is None or limit.stop.low > high:
-        return ""
-    return f" Stop: ahead may be {stop_name(limit, words)}."

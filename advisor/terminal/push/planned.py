@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 
-from advisor.outcome.at_door import NOTHING_TOLD
+from advisor.outcome.at_door import NOTHING_TOLD, AtDoor
 from advisor.plan import Case, plan
 from advisor.push.door import at_door, settled, to_ask_anew
 from advisor.push.log import Entry, Log, open_push
@@ -50,10 +50,14 @@ class Planned:
 
     def case_now(self) -> Case:
         """What is to be planned, as the log stands."""
-        case, tables = self.ready.case, self.ready.tables
-        lost = lost_of(self.log.standing(), case.kit, tables)
-        told = NOTHING_TOLD if self.anew else at_door(self._open, tables.stuck)
+        stuck = self.ready.tables.stuck
+        told = NOTHING_TOLD if self.anew else at_door(self._open, stuck)
         told = settled(self.passed.told, self.passed.drains) if self.passed else told
+        return self._case(self.log.standing(), told)
+
+    def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
+        case = self.ready.case
+        lost = lost_of(standing, case.kit, self.ready.tables)
         return replace(
             case,
             shut=lost.shut,
@@ -62,6 +66,13 @@ class Planned:
             wedged=lost.wedged,
             told=told,
         )
+
+    def begun(self) -> Study:
+        """The plan that the open push began with: what was told or lost since moves no place told before."""
+        standing, told = self.log.standing(), self._open
+        since = len(standing) - len(told) + 1
+        case = self._case(standing[:since], at_door(told[:1], self.ready.tables.stuck))
+        return self.study if case == self.case else plan(case, self.ready.tables, self.ready.base)
 
     def renew(self) -> bool:
         """Whether it had to be made anew: of openings that are shut, kinks, or what was told it knew less."""

@@ -68,8 +68,8 @@ def _where(now: Now, page: Page, words: Words) -> None:
         page.strong("Where: not sure. Either")
         places = [
             f"{words.place(place)}, looking {'downstream' if place.with_flow else 'upstream'}: "
-            f"{words.say(place.chance)}. {_apart(now, place, words)}"
-            for place in sorted((best, second), key=lambda each: -each.chance)
+            f"{words.say(place.alone)}. {_apart(now, place, words)}"
+            for place in sorted((best, second), key=lambda each: -each.alone)
         ]
         page.steps(places)
     page.line(words.way(fix, now.off_map))

@@ -148,7 +148,7 @@ class Session:
         if not entries:
             return None
         if self._push is None or self._push.began != entries[0]:
-            self._push = Push(self.study, entries[0])
+            self._push = Push(self.study, entries[0], self.planned.begun())
             self._before = earlier(self._push, self.log.standing())
             self.asks.reel = float(self.study.drawn.kit(self._push.loadout).reel.max())
             if self._push.gone is not None:

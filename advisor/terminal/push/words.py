@@ -26,10 +26,13 @@ class Words:
         study = now.push.study
         self.units: Units = study.units
         self.sure = study.tables.where.sure
+        self._counter_off = number(study.tables.where.travel.counter_off)
         self.network: Network = study.network
         self.say = chance_words(study).say
         self.call = study.reader.call
         self._since, self._best = since(now), now.fix.best
+        self._opening, self._rod = now.push.opening, now.belief.rod
+        self._own = entry_length(now.push.opening, self._port(now), study.tables)
 
     def length(self, metres: float) -> str:
         """A length as a counter shows it: feet and tenths, or metres."""
@@ -42,8 +45,8 @@ class Words:
         """A size of pipe."""
         return show(metres, Dimension.LENGTH, self.units)
 
-    def place(self, place: Place) -> str:
-        """Line, and how far past what is known on it."""
+    def place(self, place: Place, rod: float | None = None) -> str:
+        """Line, and how far past what is known on it; with so much `rod` out, if it is not that of now."""
         low, high = sorted((place.low, place.high))
         spread = (
             f" ({self.length(low)} to {self.length(high)})" if high - low > number(self.sure.spread) else ""
@@ -51,10 +54,11 @@ class Words:
         line = place.line
         if line not in self.network.lines:
             return f"{self.call(line)}, {self.length(place.at)} in{spread}"
+        by_sheet = f"{self.length(place.at)} from its top{spread}"
         if self._since is not None and place == self._best:
-            by_sheet = f"; by the sheet {self.length(place.at)} from its top{spread}"
-            return f"{line}, {self.since(self._since)}{by_sheet}"
-        return f"{line}, {self.length(place.at)} from its top{spread}{self._past(place)}"
+            return f"{line}, {self.since(self._since)}; by the sheet {by_sheet}"
+        past, counted = self._past(place, self._rod if rod is None else rod)
+        return f"{line}, {past}; by the sheet {by_sheet}" if counted else f"{line}, {by_sheet}{past}"
 
     def since(self, since: Since) -> str:
         """How far past a landmark that was seen, by the counter."""
@@ -69,8 +73,9 @@ class Words:
     def apart(self, now: Now) -> str:
         """Counter and sheet that disagree, both counted from the same rim."""
         counter, sheet = self.length(now.belief.rod), self.length(now.along)
-        own = entry_length(now.push.opening, self._port(now), now.push.study.tables)
-        both = f", both with the {self.length(own)} from its rim to the line" if own >= _ONE else ""
+        both = (
+            f", both with the {self.length(self._own)} from its rim to the line" if self._own >= _ONE else ""
+        )
         return (
             f"In from {now.push.opening.name} {counter} by the counter, {sheet} by the sheet{both}: one of "
             "them is off. Before digging, locate it from above."
@@ -89,12 +94,14 @@ class Words:
             f"slipped, or rod lay slack. What it shows may be {apart} off."
         )
 
-    def _past(self, place: Place) -> str:
-        """The nearest named thing behind the head."""
+    def _past(self, place: Place, rod: float) -> tuple[str, bool]:
+        """The nearest named thing behind the head, and whether the counter tells how far: from the opening in
+        use it does, also where the sheet has the place further in than there is rod."""
         tops, near = self.network.positions(place.line), number(self.sure.at)
         end = max(at + self.network.pieces[key].along for key, at in tops.items())
         if place.at > end + near:
-            return f", {self.length(place.at - end)} past where the sheet ends it: the line may be longer"
+            over = self.length(place.at - end)
+            return f", {over} past where the sheet ends it: the line may be longer", False
         named = [
             (at, self.network.pieces[key])
             for key, at in tops.items()
@@ -106,11 +113,15 @@ class Words:
             if (at <= place.at + near if place.with_flow else at >= place.at - near)
         ]
         if not behind:
-            return ""
+            return "", False
         away, piece = min(behind, key=lambda each: each[0])
+        too_far = place.inside > rod * (1 + self._counter_off) + near
+        if away >= near and (piece.id == self._opening.id or too_far):
+            inside = self.length(max(rod - self._own, 0.0))
+            return f"{inside} past {self._opening.name} by the counter", True
         name = f"where {piece.name} joins" if piece.kind == "junction" else piece.name
         at = name if piece.kind == "junction" else f"at {name}"
-        return f", {at}" if away < near else f", {self.length(away)} past {name}"
+        return f", {at}" if away < near else f", {self.length(away)} past {name}", False
 
     def way(self, fix: Fix, off_map: bool = False) -> str:
         """Which way is downstream; of a pipe that is not on the map nobody knows it."""

@@ -1,0 +1,24 @@
+"""Light from above that was told and is no chamber of the map: the sky in a vent, or a tank's riser."""
+
+from __future__ import annotations
+
+from advisor.push.fix import named
+from advisor.push.now import Now
+from advisor.push.sighting import CHAMBER, Back, Seen
+from advisor.tables.where import number
+
+
+def light_above(now: Now) -> Seen | None:
+    """The last one that the head was not drawn back from since, unless a look at something settled it."""
+    sure = now.push.tracker.chart.where.sure
+    for count in range(len(now.sightings), 0, -1):
+        told = now.sightings[count - 1]
+        if not isinstance(told, Seen):
+            continue
+        best = next(iter(named(now.push.tracker, now.after(count), told)), None)
+        if best is not None and best.chance >= number(sure.name_landmark):
+            return None
+        if told.kind == CHAMBER:
+            since = (each.counter for each in now.sightings[count:] if isinstance(each, Back))
+            return None if any(at < told.counter for at in since) else told
+    return None
