@@ -10,7 +10,14 @@ from advisor.result.attempts import shut_words
 from advisor.result.model import Plan, RouteNote, Stopped
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
-from advisor.result.told import asks_told, assumed_near, cautions_told, opening_steps, way_called
+from advisor.result.told import (
+    asks_told,
+    assumed_near,
+    cautions_told,
+    found_elsewhere,
+    opening_steps,
+    way_called,
+)
 from advisor.rulebase.rule import GRAVE
 from advisor.site.target import UNPOINTED
 from advisor.terminal.page import Page
@@ -64,6 +71,9 @@ class _Shown:
         for stopped in plan.stopped:
             page.strong(stopped)
         lead = plan.routes[:1] if plan.camera_now else ()
+        way = plan.routes[0] if plan.camera_now and plan.routes and not plan.cannot else None
+        for found in found_elsewhere(plan, way):
+            page.strong(found.left)
         notes = cautions_told(plan, lead)
         for word in (*GRAVE, "caution"):
             texts = [note.text for note in notes if note.word == word]

@@ -52,6 +52,8 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     same = again is not None and hard is not None and hard.met.name == again.found.spot
     if again is not None:
         _show_again(again, warned if same else [], limit, now, page, words)
+    if limit.before:
+        return
     roots = hard_ahead(now, now.push.course.rooty)
     if roots is not None and not (again is not None and roots.met.name == again.found.spot):
         _show_roots(roots, limit, now, page, words)

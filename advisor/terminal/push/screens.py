@@ -8,6 +8,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
 from advisor.push.disagree import disagree
 from advisor.push.fix import Place
+from advisor.push.found_ahead import found_ahead
 from advisor.push.here import likely_here
 from advisor.push.limit import limit_of
 from advisor.push.now import Now
@@ -22,6 +23,7 @@ from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
+from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
@@ -49,6 +51,7 @@ def show_now(now: Now, page: Page) -> None:
     if (_sure(now) or limit.only_back) and not now.kinked:
         show_next(limit, now, page, words)
     show_not_past(limit, now, page, words)
+    show_found(limit, now, page, words)
     show_hard(limit, now, page, words)
     show_check(now, page, words, _sure(now))
 
@@ -205,6 +208,14 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         page.strong(now.push.study.tables.where.not_past.next)
         rest = _elsewhere(order, now) if ahead is None else ahead.after
         _attempts("Then:", "Then leave it.", rest, page, words)
+        return
+    if (bar := next((each for each in found_ahead(now) if each.heed.not_past), None)) is not None:
+        told = {"reading": words.length(bar.reading), "what": bar.heed.what}
+        page.strong(now.push.study.tables.stuck.found_before.plan.format(**told))
+        page.line(bar.heed.do)
+        _attempts(
+            "Then:", "Then leave it.", _elsewhere(order, now) if ahead is None else ahead.after, page, words
+        )
         return
     if again is not None and _before_stop(again, order, ahead, now, page, words):
         return
