@@ -9,6 +9,7 @@ from advisor.push.ahead import next_landmarks, on_run
 from advisor.push.disagree import disagree
 from advisor.push.fix import Place
 from advisor.push.found_ahead import found_ahead
+from advisor.push.held_now import held_now
 from advisor.push.here import likely_here
 from advisor.push.limit import limit_of
 from advisor.push.now import Now
@@ -195,6 +196,9 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
             page.strong(uncut)
             order = _elsewhere(order, now)
         _attempts("If it is out:", "If it is out, leave it.", order, page, words)
+        if order and held_now(now) is not None and now.held_at[0] is None:
+            row = now.push.study.tables.stuck.met_again
+            page.line(row.untold.replace("{reading}", words.length(now.counter)))
         return
     if (against := contrary_words(now)) is not None:
         page.steps(list(against[1:]))
