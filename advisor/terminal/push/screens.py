@@ -67,7 +67,7 @@ def _where(now: Now, page: Page, words: Words) -> None:
         page.line(f"Where, by all else that was told: {words.place(best)}.")
         return
     if second is None or _sure(now):
-        page.strong(f"Where: {words.place(best)}. {_cap(words.say(best.chance))}.")
+        page.strong(f"Where: {words.place(best)}. {_cap(words.say(words.chance(best)))}.")
     else:
         page.strong("Where: not sure. Either")
         places = [
