@@ -264,4 +264,4 @@ def test_chances_that_know_nothing_of_what_holds_it_say_so(shown, at, told):
     now = pushed(beside.tee(), beside.TEE_PLUG, held)
     said = shown(show_plan_anew, now, now.push.study, None)
     assert "If it is out: 1. wall plug" in said
-    assert ("These chances know nothing of the stop at 5 m" in said) is told
+    assert (f"These chances know nothing of the stop at {at:.0f} m" in said) is told
