@@ -13,7 +13,8 @@ from advisor.card.build import card_of
 from advisor.card.relief import relief_card
 from advisor.card.text import card_text
 from advisor.push.disagree import disagree
-from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START
+from advisor.push.held_now import held_now
+from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPED
 from advisor.push.limit import limit_of
 from advisor.push.lost import lost_of
 from advisor.push.now import Now
@@ -169,3 +170,22 @@ def test_a_line_that_holds_is_not_jetted_where_the_pipe_was_seen_broken(tmp_path
 )
 def test_what_tells_that_the_pipe_may_be_broken(told, broken):
     assert lost_of(numbered(BEGUN, told), study_of(tee()).kit, tables()).broken is broken
+
+
+def test_at_a_hard_place_near_it_nobody_is_told_to_push(capsys):
+    """The tee stands 2 m in, what was seen at 2.4 m."""
+    hole: Told = (FIND, 2.4, HOLE[2])
+    near = said(again(BEGUN, read(2.5), hole, OUT, BEGUN, read(1.7)), capsys)
+    assert "First a gentle push" in said(again(BEGUN, read(2.5), OUT, BEGUN, read(1.7)), capsys)
+    assert "HARD PLACE" in near
+    assert "No push and no try here" in near
+    assert "First a gentle push" not in near
+
+
+@pytest.mark.parametrize(("at", "held"), [(3.0, False), (4.6, True), (6.0, True)])
+def test_held_near_it_or_past_it_nothing_is_tried(at, held):
+    now = again(BEGUN, read(6.0), HOLE, OUT, BEGUN, (STOPPED, at, {"sign": "open pipe ahead"}))
+    found = held_now(now)
+    assert found is not None
+    assert (found.stop is not None and found.stop.startswith("No push and no try so near")) is held
+    assert bool(found.tries) is not held

@@ -52,8 +52,6 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     same = again is not None and hard is not None and hard.met.name == again.found.spot
     if again is not None:
         _show_again(again, warned if same else [], limit, now, page, words)
-    if limit.before:
-        return
     roots = hard_ahead(now, now.push.course.rooty)
     if roots is not None and not (again is not None and roots.met.name == again.found.spot):
         _show_roots(roots, limit, now, page, words)
@@ -108,7 +106,9 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
     note = _note(hard, now)
     heed = [each.text for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
-    if limit.within or _may_be_past(hard, limit, now):
+    if limit.before:
+        texts.append(now.push.study.tables.stuck.found_before.no_push)
+    elif limit.within or _may_be_past(hard, limit, now):
         texts.append(_no_push_there(limit, now, words))
     elif hard.met.name in now.was_held:
         texts += _held_before(now, hard.met, words)
@@ -171,6 +171,8 @@ def _show_again(
     cause = again.found.told
     if again.not_past:
         texts.append(f"{_cap(cause.words)}: {words.say(cause.chance)}. {cause.why}")
+    elif limit.before:
+        texts.append(table.found_before.no_push)
     elif limit.within:
         texts.append(_no_push_there(limit, now, words))
     elif again.found.tries:
