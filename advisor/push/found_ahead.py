@@ -41,18 +41,20 @@ class Found:
 
 
 def found_ahead(now: Now) -> tuple[Found, ...]:
-    """The nearest that lies ahead, and the nearest that no head goes past, though it be past it; by reading.
+    """The nearest that lies ahead, the nearest trap, and the nearest else that no head goes past, though it be
+    past it; by reading.
 
     In the push in which it was told, what may be passed is told again once it lies ahead again.
     """
     cell = now.push.tracker.chart.cell
-    bars = [each for each in found_on_way(now) if each.heed.not_past]
+    there = tuple(found_on_way(now))
     ahead = [
-        each
-        for each in found_on_way(now)
-        if each.rod - now.belief.rod >= cell or (each.earlier and not each.behind)
+        each for each in there if each.rod - now.belief.rod >= cell or (each.earlier and not each.behind)
     ]
-    first = (min(each, key=lambda one: one.rod, default=None) for each in (ahead, bars))
+    bars = (
+        [each for each in there if each.heed.not_past and each.heed.trap is trap] for trap in (True, False)
+    )
+    first = (min(each, key=lambda one: one.rod, default=None) for each in (ahead, *bars))
     return tuple(sorted({each.rod: each for each in first if each is not None}.values(), key=_rod))
 
 
