@@ -14,7 +14,8 @@ from advisor.tables.card import CardFile
 
 FIRST = "FIRST"
 MOST_DANGERS, MOST_WARNINGS = 2, 3
-_WORTH = {"danger": KEPT, "warning": worth.WARNING, "caution": worth.WARNING, "notice": worth.NOTICE}
+_WORTH = {"danger": KEPT, "warning": worth.WARNING, "caution": worth.CAUTION, "notice": worth.NOTICE}
+_SHORT = {**_WORTH, "caution": worth.WARNING, "notice": worth.NOTICE_WORDS}  # in few words
 
 
 class Hazards:
@@ -74,9 +75,7 @@ class Hazards:
         """In few words what can hurt goes last of all; what it has beyond them may go before."""
         word = note.word.capitalize()
         short = f"{word}: {note.short}" if note.short else ""
-        value = KEPT if self._always(note) else _WORTH[note.word]
-        if note.word == "caution" and not short:
-            value = worth.CAUTION
+        value = KEPT if self._always(note) else (_SHORT if short else _WORTH)[note.word]
         rest = worth.WARNING_WORDS if note.word in GRAVE else worth.CAUTION
         return Line(f"{word}: {note.text}", value, short=short, rest_worth=rest)
 

@@ -27,6 +27,7 @@ TURNING_ROW = 90
 HARD_SIGHT = 95
 FITTED_STEP = 95  # of what is put on the head before it goes in: once stuck it is too late to read
 STUCK_HEAD = 96  # what to try at a hard spot and when to leave it: its heading names the spot as well
+NOTICE_WORDS = 96  # a notice in few words: that a pipe bears no cutter is told nowhere else on paper
 LIKELIEST_END = 97  # in few words what to try where the push most likely ends: it has the first claim
 HARD_ROW = 98  # the way itself is what half a sheet is for
 WARNING_WORDS = 98  # of a warning beyond the boxes, what it has beyond its few words

@@ -28,7 +28,9 @@ def add(commands: Commands) -> None:
         "-o", "--out", type=Path, metavar="FILE", help="write to a file instead of the screen"
     )
     parser.add_argument("--force", action="store_true", help="write over a file that is there")
-    parser.add_argument("--units", choices=[u.value for u in Units], help="default: by the region")
+    parser.add_argument(
+        "--units", choices=[u.value for u in Units], help="default: those of the job or region"
+    )
     add_rules(parser)
 
 

@@ -26,7 +26,9 @@ def add_rules(parser: argparse.ArgumentParser) -> None:
 def add_case(parser: argparse.ArgumentParser) -> None:
     """The options of every command that plans."""
     parser.add_argument("--kit", type=Path, help="kit sheet; without it your own, else reels of usual make")
-    parser.add_argument("--units", choices=[u.value for u in Units], help="default: by the region")
+    parser.add_argument(
+        "--units", choices=[u.value for u in Units], help="default: those of the job or region"
+    )
     parser.add_argument("--worlds", type=worlds, help="how many possible truths to work through")
     parser.add_argument("--seed", type=int, help="another number draws other possible truths")
     add_rules(parser)

@@ -24,9 +24,12 @@ def add(commands: Commands) -> None:
 def run(given: argparse.Namespace) -> int:
     """Follow one push; raises BadInput."""
     from advisor.job.folder import job_at
+    from advisor.job.units import keep_units
     from advisor.terminal.choose import need_terminal
     from advisor.terminal.push.follow import follow
 
     job = job_at(given.site)
     need_terminal("what was pushed is shown by advisor log JOB")
-    return follow(job, ready_of(given))
+    ready = ready_of(given)
+    keep_units(job, given.units)
+    return follow(job, ready)

@@ -4,6 +4,7 @@ site.yaml      the site sheet
 kit.yaml       the kit of this job, where it is not the truck's usual one
 answers.yaml   the answers of the question session
 log.db         the log of pushes
+units.txt      the units that `ask` or `push` was told, where it was
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from pathlib import Path
 
 from advisor.errors import BadInput, Fault
 
-SITE, KIT, ANSWERS, LOG = "site.yaml", "kit.yaml", "answers.yaml", "log.db"
+SITE, KIT, ANSWERS, LOG, UNITS = "site.yaml", "kit.yaml", "answers.yaml", "log.db", "units.txt"
 LONGEST_FOLDER = 60
 # Names that one common system of files gives to devices.
 _DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{i}" for port in ("com", "lpt") for i in range(1, 10))}
@@ -51,6 +52,11 @@ class Job:
     def log(self) -> Path:
         """The log of its pushes."""
         return self.folder / LOG
+
+    @property
+    def units(self) -> Path:
+        """The units that were said for it; mostly there are none."""
+        return self.folder / UNITS
 
 
 def job_at(path: Path) -> Job:

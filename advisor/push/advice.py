@@ -12,14 +12,12 @@ from advisor.errors import BadInput
 from advisor.quantity import Estimate, Known
 from advisor.strict_yaml import read_sheet
 from advisor.tables.entry import Graded, Quantity, TableFile, one_of
-from advisor.tables.finds import Advised, FindsFile
+from advisor.tables.finds import DIG, LOCATE, TOOLS, Advised, FindsFile
 from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
 from advisor.tables.where import DepthRow, number
 
-__all__ = ["DIG", "Advice", "Advised", "MarkingFile", "read_advice"]
-
-DIG = ("dig here", "bring it up", "new cleanout here")  # what takes a spade
+__all__ = ["DIG", "LOCATE", "TOOLS", "Advice", "Advised", "MarkingFile", "read_advice"]
 
 
 class MarkRow(Graded):
@@ -77,6 +75,7 @@ class Advice:
             *self.finds.shut,
             *self.finds.stopped,
             *self.finds.nothing,
+            self.finds.bears_no_tool,
             *self.marking.marks,
         )
 

@@ -41,8 +41,8 @@ class Found:
 
 
 def found_ahead(now: Now) -> tuple[Found, ...]:
-    """The nearest that lies ahead, the nearest trap, and the nearest else that no head goes past, though it be
-    past it; by reading.
+    """The nearest that lies ahead, the nearest trap, and the nearest else that no head goes past, though it
+    be past it; by reading.
 
     In the push in which it was told, what may be passed is told again once it lies ahead again.
     """

@@ -7,7 +7,7 @@ from math import isfinite, sqrt
 
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.outcome.spot_facts import may_scale
-from advisor.push.advice import DIG, Advice, Advised
+from advisor.push.advice import DIG, LOCATE, Advice, Advised
 from advisor.push.depth import Depth, expected_depth
 from advisor.push.doubt import NONE, Doubt, doubt_of
 from advisor.push.ground import Ground, ground_of
@@ -78,6 +78,13 @@ class Spot:
         told = (self.own_advice or "").lower()
         return self.kind == MARK or "dig" in told or (self.advised is not None and self.advised.advice in DIG)
 
+    def unlocated(self) -> Spot:
+        """The same, with nobody sent there with a spade before it is located above ground."""
+        row = self.advised
+        if row is not None and row.advice in DIG:
+            row = row.model_copy(update={"advice": LOCATE})
+        return replace(self, advised=row, locate=True)
+
 
 def spots(
     standing: tuple[Entry, ...], network: Network, site: SiteSheet, advice: Advice, tables: Tables
@@ -103,11 +110,11 @@ def spots(
             spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice, tables)
             reading = readings.get(entry.number)
             doubt = doubt_of(entry)
-            locate = entry.kind == FIND and doubt.broad(advice)
             # Nobody is sent above ground to a place of which the pipe itself is not sure.
             wrong_pipe = doubt.sure is not None and doubt.sure < advice.digs_from
             ground = None if wrong_pipe else _ground(spot, reading, network, tables)
-            found.append(replace(spot, reading=reading, ground=ground, doubt=doubt, locate=locate))
+            spot = replace(spot, reading=reading, ground=ground, doubt=doubt)
+            found.append(spot.unlocated() if told_of and doubt.broad(advice) else spot)
     return tuple(found)
 
 

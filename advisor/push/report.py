@@ -28,19 +28,19 @@ from advisor.push.left_in import left_in
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.report_advised import recommended_section
-from advisor.push.report_depths import depth_words
+from advisor.push.report_finds import finds_section
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
 from advisor.push.report_stops import Told, still_words, stop_lines, stop_places, told_stops
+from advisor.push.report_tools import before_tools
 from advisor.push.report_water import hidden_words, pools
 from advisor.push.report_words import (
     apart_words,
     clock,
     entry_words,
     machine_words,
-    place_words,
     when,
     zone,
 )
@@ -98,7 +98,11 @@ class _Builder:
         standing: tuple[Entry, ...],
     ) -> None:
         self.study, self.case, self.advice, self.runs = study, case, advice, runs
-        self.found, self.standing = found, standing
+        parted = [(run, off) for run in runs if (off := apart(run, study)) is not None]
+        self._apart = tuple(dict.fromkeys(apart_words(off, case.units) for _, off in parted))
+        unsure = {entry.number for run, _ in parted for entry in run.entries if entry.kind == FIND}
+        self.found = tuple(spot.unlocated() if spot.entry in unsure else spot for spot in found)
+        self.standing = standing
         self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
         covered = coverage_of(
@@ -115,11 +119,7 @@ class _Builder:
         self.places = stop_places(standing, case.units)
         self.cell = number(study.tables.where.travel.cell)
         self.back = held_on_way_back(standing, self.cell)
-
-    @cached_property
-    def _apart(self) -> tuple[str, ...]:
-        found = (apart(run, self.study) for run in self.runs)
-        return tuple(dict.fromkeys(apart_words(each, self.units) for each in found if each is not None))
+        self._lies_in = left_in(runs, self.cell)
 
     def sections(self) -> list[Section]:
         summary = self.summary()
@@ -182,15 +182,9 @@ class _Builder:
 
     def finds(self) -> Section:
         finds = [spot for spot in self.found if spot.kind == FIND]
-        if not finds:
-            stops = tuple(f"{where}." for where, _ in self._unlogged)
-            return Section("Finds", (*stops, self._no_finds))
-        rows = []
-        for spot in finds:
-            advised = spot.own_advice or (spot.advised.advice if spot.advised else "somebody has to judge it")
-            where = place_words(spot, self.units)
-            rows.append((str(spot.number), spot.words, where, depth_words(spot, self.units), advised))
-        return Section("Finds", (), ("no.", "what", "where", "depth", "advice"), tuple(rows))
+        return finds_section(
+            finds, (*(f"{where}." for where, _ in self._unlogged), self._no_finds), self.units
+        )
 
     def _kinked(self) -> list[str]:
         """The tries that kinked rod or spring: who works on must not take that gear."""
@@ -204,8 +198,7 @@ class _Builder:
     def _left_in(self) -> list[str]:
         """The pushes whose head is still in there, before all else."""
         says = self.study.tables.stuck.left_in.report
-        found = left_in(self.runs, self.cell)
-        return [says.format(opening=run.opening, place=self._place(entry)) for run, entry in found]
+        return [says.format(opening=run.opening, place=self._place(entry)) for run, entry in self._lies_in]
 
     def _place(self, entry: Entry) -> str:
         """Where the head was at an entry; the start of a push tells nothing of that."""
@@ -232,7 +225,8 @@ class _Builder:
     def recommended(self) -> Section:
         held = [self._place(entry) for entry in self._held() if not self._has_advice(entry)]
         stops = [*self._unlogged, *self._lines(self.held_fast)]
-        return recommended_section(self.found, self._shut, stops, held, self.advice, self.units)
+        before = before_tools(bool(self._lies_in), self.runs, self.study, self.advice)
+        return recommended_section(self.found, self._shut, stops, held, self.advice, self.units, before)
 
     def photos(self) -> Section | None:
         rows = [

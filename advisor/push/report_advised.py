@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from advisor.push.advice import Advice, Advised
+from advisor.push.advice import TOOLS, Advice, Advised
 from advisor.push.kinds import FIND
 from advisor.push.marks import Spot
 from advisor.push.report_depths import unlike_words
 from advisor.push.report_parts import Section
+from advisor.push.report_tools import BeforeTools
 from advisor.quantity import Units
 
 NOT_TO_DIG = (
@@ -23,42 +24,39 @@ def recommended_section(
     held: Sequence[str],
     advice: Advice,
     units: Units,
+    before: BeforeTools,
 ) -> Section:
     """The whole section.
 
     `shut` are the names of openings that do not open, `stops` stops in words with what is advised for each,
-    `held` the places where a push ended and nothing was told that comes before a new opening.
+    `held` the places where a push ended and nothing was told that comes before a new opening, `before` what
+    comes before anything that is sent into the pipe.
     """
-    lines, weak = [], False
+    lines: list[str] = []
+    told: list[Advised] = []
+
+    def says(row: Advised) -> str:
+        told.append(row)
+        once = before.once if row.advice in TOOLS else ""
+        return f"{once}{row.advice}. {row.says}{' *' if row.evidence.grade.weak else ''}"
+
     for spot in found:
         if spot.kind != FIND or (spot.own_advice is None and spot.advised is None):
             continue
-        row = spot.advised
-        star = " *" if row is not None and row.evidence.grade.weak else ""
-        weak |= bool(star)
-        own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
-        says = f"{row.advice}. {row.says}{star}" if row is not None else ""
-        lines.append(f"No. {spot.number}, {spot.words}: {own}{says}".rstrip())
         if spot.locate:
             lines.append(f"No. {spot.number}: {NOT_TO_DIG}")
+        own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
+        row = says(spot.advised) if spot.advised is not None else ""
+        lines.append(f"No. {spot.number}, {spot.words}: {own}{row}".rstrip())
         if spot.to_dig:
             lines += unlike_words(spot, advice, units)
-    for name in shut:
-        free = advice.finds.shut[0]
-        weak |= free.evidence.grade.weak
-        star = " *" if free.evidence.grade.weak else ""
-        lines.append(f"{name} does not open: {free.advice}. {free.says}{star}")
-    for where, stop in stops:
-        weak |= stop.evidence.grade.weak
-        star = " *" if stop.evidence.grade.weak else ""
-        lines.append(f"{where}: {stop.advice}. {stop.says}{star}")
-    for place in held:
-        new = advice.finds.stopped[0]
-        weak |= new.evidence.grade.weak
-        lines.append(f"Stopped {place} by the counter: {new.advice}. {new.says} *")
+    lines += [f"{name} does not open: {says(advice.finds.shut[0])}" for name in shut]
+    lines += [f"{where}: {says(stop)}" for where, stop in stops]
+    lines += [f"Stopped {place} by the counter: {says(advice.finds.stopped[0])}" for place in held]
     if not lines:
-        lines.append(f"{advice.finds.nothing[0].says} *")
-        weak = True
-    if weak:
+        nothing = advice.finds.nothing[0]
+        told.append(nothing)
+        lines.append(f"{nothing.says} *")
+    if any(row.evidence.grade.weak for row in told):
         lines.append("* Our judgement, no source.")
-    return Section("Recommended", tuple(lines))
+    return Section("Recommended", (*before.first, *before.pipes, *lines))

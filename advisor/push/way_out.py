@@ -122,7 +122,7 @@ def _steps(
         f"Never pull more than {force(way.limit)}. "
         "Never a winch, a truck or a lever: what breaks stays in there."
     )
-    steps.append("If it stays: leave it, tape the rod, go in from the next opening beyond, then locate it.")
+    steps.append(table.way_out.stays)
     return tuple(steps)
 
 

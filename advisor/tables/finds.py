@@ -9,10 +9,10 @@ from pydantic import Field
 
 from advisor.tables.entry import Graded, Row, YesNo, one_of
 
-ADVICE = (
-    "clean", "descale", "take out", "dig here", "bring it up", "free it", "watch", "ask first", "stop",
-    "new cleanout here", "look again",
-)  # fmt: skip
+LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
+DIG = ("dig here", "bring it up", "new cleanout here", LOCATE)  # what takes a spade, now or then
+ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
+TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe
 
 
 class Advised(Graded):
@@ -52,6 +52,13 @@ class StopRow(Found):
     sign: str
 
 
+class NoToolRow(Graded):
+    """What is told, before its hazards, where the plan warns of a pipe with one of these."""
+
+    says: str
+    hazards: tuple[str, ...]
+
+
 class FindsFile(Row):
     """finds.yaml."""
 
@@ -61,6 +68,7 @@ class FindsFile(Row):
     held: tuple[StopRow, ...]
     nothing: tuple[Advised, ...]
     blind: tuple[str, ...]
+    bears_no_tool: NoToolRow = Field(alias="bears no tool")
 
     def for_find(self, what: str) -> FindRow | None:
         """The first row one of whose words stands in what the operator wrote; "no roots" is none."""

@@ -65,11 +65,14 @@ class LeftInRow(Graded):
     """What to say, at the end of a push, in the report and in every plan, of a head that stays in the pipe.
 
     `lies` tells it, `nothing`, `ways`, `gear` and `say_so` what no plan goes by till it is out, `no_push`
-    that nothing is left to plan with, `why` of one opening; `asked` and `stop` where a push begins.
+    that nothing is left to plan with, `why` of one opening; `asked` and `stop` where a push begins. `first`
+    comes before what the report advises, `once` before each of it that sends something into the pipe.
     """
 
     home: str
     report: str
+    first: str
+    once: str
     lies: str
     nothing: str
     ways: str

@@ -118,12 +118,16 @@ class WayRow(Row):
 
 
 class WayOutRow(Graded):
-    """Steps of the way out; of each kind the first is told that needs nothing that is forbidden."""
+    """Steps of the way out; of each kind the first is told that needs nothing that is forbidden.
+
+    `stays` is the last: it sends nobody to an opening, for the next plan bars what gear lies in.
+    """
 
     holds: tuple[WayRow, ...]
     string: tuple[WayRow, ...]
     rim: tuple[WayRow, ...]
     no_water: str = Field(alias="no water")
+    stays: str
 
 
 class AgainRow(Graded):

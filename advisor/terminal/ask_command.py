@@ -18,12 +18,12 @@ from advisor.interview.subject import JOB
 from advisor.job.folder import Job, job_at, job_kit, new_job
 from advisor.job.output import keep_beside
 from advisor.job.own import own_kit
+from advisor.job.units import keep_units, told_units
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
 from advisor.push.lost import Lost, lost_in
 from advisor.push.taught_jobs import learned_now
-from advisor.quantity import Units
 from advisor.rulebase.load import load_rules
 from advisor.site.sheet import read_site
 from advisor.strict_yaml import read_text
@@ -74,6 +74,7 @@ def ask(wanted: Wanted) -> int:
             kept = named
             job = new_job(Path(), kept.job)
             page.line(f"Everything is kept in the folder {job.folder}.")
+        keep_units(job, wanted.units)
         session = Session(_known(wanted, kept, job))
         for name in session.known.shut:
             page.line(_SHUT.format(name=name))
@@ -178,7 +179,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         base,
         kept.sheet,
         kept.job,
-        Units(wanted.units) if wanted.units else None,
+        told_units(wanted.units, job.folder if job is not None else None),
         wanted.worlds or DEFAULT_WORLDS,
         DEFAULT_SEED if wanted.seed is None else wanted.seed,
         wanted.ask_all,
@@ -223,6 +224,7 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, before: Kept | None
         raise BadInput([Fault(str(wanted.answers), 0, "nothing in it says what building it is")])
     if job is None:
         job = new_job(Path(), kept.job)
+    keep_units(job, wanted.units)
     if before is not None:
         page.line(_EDITED)
     if over.answers:

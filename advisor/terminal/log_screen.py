@@ -8,6 +8,7 @@ from pathlib import Path
 from advisor.errors import BadInput
 from advisor.job.folder import Job
 from advisor.job.output import write_out
+from advisor.job.units import told_units
 from advisor.push.advice import read_advice
 from advisor.push.export import csv_of, json_of
 from advisor.push.geojson import geojson_of
@@ -86,7 +87,9 @@ def entries_of(job: Job) -> tuple[Entry, ...]:
 
 
 def units_of(job: Job, tables: Tables) -> Units:
-    """The usual units of the job's region; a log can be read without a sheet, then in metres."""
+    """Those told for the job, else of its region; a log can be read without a sheet, then in metres."""
+    if (told := told_units(None, job.folder)) is not None:
+        return told
     try:
         return usual_units(read_site(job.site, tables).model)
     except BadInput:

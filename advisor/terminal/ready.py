@@ -9,6 +9,7 @@ from advisor import demo
 from advisor.archetype import archetypes
 from advisor.job.folder import Job, job_kit, site_sheet
 from advisor.job.own import own_kit
+from advisor.job.units import told_units
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
@@ -20,7 +21,6 @@ from advisor.push.log import standing_in
 from advisor.push.lost import Lost, lost_in
 from advisor.push.taught_jobs import learned_now
 from advisor.push.told_before import SETTLED, told_before
-from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.rulebase.load import RuleBase, load_rules
@@ -89,7 +89,7 @@ def make_ready(
     case = Case(
         sheet,
         made,
-        Units(units) if units else usual_units(sheet.model),
+        told_units(units, site) or usual_units(sheet.model),
         worlds or DEFAULT_WORLDS,
         DEFAULT_SEED if seed is None else seed,
         # The demo shows the program, not its user: it goes by the book.

@@ -111,5 +111,16 @@ def test_no_caution_goes_for_it(front):
     assert [line.text for line in grave if line.bare().text not in front] == []
 
 
+def test_a_pipe_that_bears_no_cutter_is_named_on_paper():
+    """A notice, for it harms nobody; but who has the card alone takes a cutter to pitch fibre.
+
+    It goes after the drawing and every step, which the plan on the screen has as well.
+    """
+    whole = card(CROWDED)
+    left = whole.without([part for part in whole.parts() if part[0] <= worth.FIRST_STEP])
+    lines = [line.text for block in left.blocks for line in block.lines]
+    assert any("Pitch fibre" in line and "No jet, no cutter" in line for line in lines)
+
+
 def test_what_is_left_out_is_told(front):
     assert "lines left out , what to try there too: print with --back." in front.replace("out,", "out ,")

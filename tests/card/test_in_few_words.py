@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import io
+from types import SimpleNamespace
 
 import pytest
 from pypdf import PdfReader
 
 from advisor.card.build import card_of
 from advisor.card.content import KEPT, Card
+from advisor.card.hazards import Hazards
 from advisor.quantity import Units
 from advisor.result.model import CautionNote, TechniqueNote
 from tests.card.cards import DATE, DEMOS, card, made, printer
@@ -114,3 +116,18 @@ def test_of_two_hard_places_the_easier_goes_first():
         gone = [sight.ease for sight in hard if (sight.reading, sight.see) not in left]
         went += [ease for ease in gone if ease not in went]
     assert went == sorted((sight.ease for sight in hard), reverse=True)
+
+
+def test_where_the_rest_of_the_words_must_go_a_lesser_hazard_gives_up_its_own_first():
+    """The order of the signal words: danger, warning, caution, notice (ANSI Z535.4, from memory)."""
+    words = ("danger", "warning", "caution", "notice")
+    notes = [
+        CautionNote(id=f"{word} {n}", word=word, text=f"{word} {n}. And more of it.", short=f"{word} {n}")
+        for word in words
+        for n in range(5)  # more than find room in the boxes
+    ]
+    _, mind = Hazards(SimpleNamespace(region="america"), notes, (), tables().card, pushes=False).blocks()
+    rest = {
+        word: [line.rest_worth for line in mind.lines if line.text.lower().startswith(word)] for word in words
+    }
+    assert min(rest["danger"] + rest["warning"]) > max(rest["caution"] + rest["notice"])

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.push.test_report import START, report, section
+from tests.push.test_report import HOUSE, START, TASK, report, section
 
 ROOTS = ("stopped", 6.0, {"sign": "picture still, blocked, roots", "stood": 5.8})
 PASSED = ("try", 6.0, {"technique": "quick push", "outcome": "passed"})
@@ -40,3 +40,23 @@ def test_how_far_the_rod_stays_in_tells_nothing_seen():
     """The lens may have gone there under water or dirt: 11 m told at the end show no more of the pipe."""
     seen = [section(report(START, READ, stays(at)), "What was not seen") for at in (10.5, 12.0)]
     assert seen[0] == seen[1]
+
+
+def test_no_tool_is_advised_where_a_head_lies():
+    """A cutter that is run on to a rod winds it up: what is in the pipe comes out first."""
+    held = ("stopped", 6.0, {"sign": "blocked, roots"})
+    advised = section(report(START, held, stays(6.0)), "Recommended")
+    assert advised.startswith("First the head and rod have to come out.")
+    assert "once head and rod are out, clean. Roots held the head here." in advised
+    out = section(report(START, held, ("end", 6.0, {"reached": False, "out": True})), "Recommended")
+    assert "out, clean" not in out
+    assert "have to come out" not in out
+
+
+def test_a_pipe_that_bears_no_cutter_is_named_before_roots_are_to_be_cut():
+    fibre = HOUSE.replace("size: 4 in\n", "size: 4 in\n    material: pitch fibre\n") + TASK
+    found = ("find", 6.0, {"what": "roots"})
+    advised = section(report(START, found, text=fibre), "Recommended")
+    assert advised.startswith("First see what the pipe is made of. NOTICE: The pipe at ")
+    assert advised.index("No jet, no cutter.") < advised.index("Have the roots cut")
+    assert "pitch fibre" not in section(report(START, found), "Recommended")

@@ -40,6 +40,26 @@ def test_where_it_is_broad_it_is_to_be_located_before_digging(more, locate):
     assert ("Locate it above ground first" in section(made, "Recommended")) == locate
 
 
+@pytest.mark.parametrize(("own", "said"), [({}, ""), ({"advice": "dig here"}, "; the operator: dig here")])
+def test_nobody_is_told_to_dig_where_the_place_is_not_sure(own, said):
+    """The owner reads the one word of advice, and has a hole dug."""
+    made = report(START, find(what="crack all round", sure=0.64, low=0.9, high=5.3, **own))
+    assert section(made, "Finds").endswith(f"locate it first{said}")
+    recommended = section(made, "Recommended")
+    assert ("dig here" in recommended) == bool(own)
+    assert recommended.startswith("No. 1: where it is is not sure enough to dig")
+    assert "locate it first. Have it repaired." in recommended
+
+
+def test_nor_where_counter_and_sheet_disagree():
+    """Of 26.5 m by the sheet 21 m: one of them is off by 5 m, and which is not known."""
+    cut_short: tuple[Told, ...] = (("sighting", 21.0, {"what": "nothing"}), ("end", 21.0, {"reached": True}))
+    made = report(START, find(what="crack all round"), *cut_short)
+    assert "do not agree" in section(made, "In short")
+    assert "dig here" not in section(made, "Finds") + section(made, "Recommended")
+    assert "dig here" in section(report(START, find(what="crack all round")), "Finds")
+
+
 STUCK: Told = ("stopped", 3.0, {"sign": "blocked", "feel": "will not come back"})
 ALL_IN: Told = ("sighting", 30.0, {"what": "nothing"})
 DONE: Told = ("end", 30.0, {"reached": True})

@@ -14,7 +14,13 @@ def test_it_is_told_as_what_it_is_with_what_is_advised():
     made = report(START, POOL)
     assert "Standing water was seen at 6 m. Nobody logged it as a find." in section(made, "In short")
     assert "Standing water was seen at 6 m" in section(made, "Finds")
-    assert "watch. Water stays here." in section(made, "Recommended")
+    advised = section(made, "Recommended")
+    # A line that has backed up stands full everywhere, and empties again: a sag is what stays.
+    assert "look again. One look at water is no proof of a sag." in advised
+    assert "It may have backed up" in advised
+    assert "Water stays here" not in advised
+    logged = section(report(START, ("find", 6.0, {"what": "belly"})), "Recommended")
+    assert "watch. Water stays here." in logged
     assert NO_FINDS not in " ".join(text_of(made).split())
 
 

@@ -195,6 +195,14 @@ def test_what_the_rod_drags_in_a_straight_pipe_grows_with_its_length_alone():
     assert pulls[0] < pulls[1]
 
 
+def test_a_head_that_stays_sends_nobody_to_an_opening():
+    """Beyond may lie a septic tank alone; and no plan goes into a pipe in which gear lies (`left in`)."""
+    last = way_out(course(), met(course()), 2.0, water=True).steps[-1]
+    assert "leave it, tape the rod, locate it from above ground" in last
+    assert "no tank" in last
+    assert "go in" not in last
+
+
 def test_no_step_allows_a_pull_that_a_later_one_asks_leave_for():
     way = WayOut(90.0, 130.0, 200.0, 100.0, (), True, ())
     told = " ".join(_steps(way, course(), {}))

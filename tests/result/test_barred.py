@@ -7,7 +7,7 @@ import pytest
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
 from advisor.quantity import Units
-from advisor.result.barred import LeftIn
+from advisor.result.barred import LeftIn, barred
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import rules, tables
@@ -62,6 +62,22 @@ def test_where_it_lies(opening, ports, rod, expected):
     told = {"junction": "wye", "opening": "yard", "end": "end"}
     named = {told.get(each.kind, round(each.along)) for each in pieces}
     assert named == expected
+
+
+@pytest.mark.parametrize(
+    ("opening", "ports", "leads"),
+    [
+        ("top", ("down",), True),  # the rod lies in the 10 m below it
+        ("yard", ("up",), False),  # before it lie 5 m of free pipe
+        ("yard", ("down",), False),
+        ("gully", ("down",), False),
+    ],
+)
+def test_which_opening_leads_right_to_it(opening, ports, leads):
+    network = network_of(site_of_text(SITE, "site", tables()), tables())
+    left = LeftIn(1, "top", ("down",), "reel", frozenset(), 9.0)
+    made = barred(network, tables(), frozenset(), (left,))
+    assert made.leads_in(network, opening, ports) is leads
 
 
 def test_a_mark_in_the_pipe_parts_no_rod_from_it():

@@ -180,3 +180,11 @@ def test_loading_and_inference_are_fast(tables: Tables) -> None:
             infer(base, stratum, "passage", facts, Reader(Units.INCH))
     assert min(times) < 5 * 0.040
     assert process_time() - start < 5 * 0.100
+
+
+def test_a_step_says_each_of_what(base: RuleBase) -> None:
+    """A screen, a card or a shortened list may show a step without the one before it."""
+    steps = [step for rule in base.all_rules for step in (*rule.conclusion.do, *rule.conclusion.once_open)]
+    steps += [each for rule in base.all_rules for way in rule.conclusion.steps.values() for each in way]
+    assert steps
+    assert [step for step in steps if re.search(r"\b(each|both|all of them)[.,:]", step)] == []

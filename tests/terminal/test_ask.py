@@ -280,7 +280,7 @@ def test_a_sheet_is_gone_on_with_and_a_hand_made_one_is_kept(away, capsys):
     job.mkdir()
     (job / "site.yaml").write_text(SMALL_HOUSE)
     (away / "a.yaml").write_text('answers: [{question: holding, answer: "no"}]\n')
-    ask(wanted(site=job, answers=away / "a.yaml"))
+    ask(wanted(site=job, answers=away / "a.yaml", units="metric"))
     assert (job / "site.before-1.yaml").read_text() == SMALL_HOUSE
     made = (job / "site.yaml").read_text()
     assert "holding: no" in made
@@ -288,7 +288,10 @@ def test_a_sheet_is_gone_on_with_and_a_hand_made_one_is_kept(away, capsys):
     # Its own sheet it writes over; one that was edited since it takes for the truth, and keeps.
     (job / "site.yaml").write_text(made.replace("fitting: unknown", "fitting: wye", 1))
     (away / "b.yaml").write_text('answers: [{question: gas-smell, answer: "no"}]\n')
+    capsys.readouterr()
     ask(wanted(site=job, answers=away / "b.yaml"))
+    assert " m)" in (said := capsys.readouterr().out)
+    assert " ft" not in said, "it was told in metric"
     assert "fitting: wye" in (job / "site.yaml").read_text()
     assert (job / "site.before-2.yaml").exists()
 

@@ -1,0 +1,31 @@
+"""The finds of a report: one row each, with where and how deep it is and what is advised."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from advisor.push.advice import LOCATE
+from advisor.push.marks import Spot
+from advisor.push.report_depths import depth_words
+from advisor.push.report_parts import Section
+from advisor.push.report_words import place_words
+from advisor.quantity import Units
+
+
+def finds_section(finds: Sequence[Spot], beside: tuple[str, ...], units: Units) -> Section:
+    """The whole section; `beside` is what is told where there is none."""
+    if not finds:
+        return Section("Finds", beside)
+    rows = tuple(
+        (str(spot.number), spot.words, place_words(spot, units), depth_words(spot, units), _advised(spot))
+        for spot in finds
+    )
+    return Section("Finds", (), ("no.", "what", "where", "depth", "advice"), rows)
+
+
+def _advised(spot: Spot) -> str:
+    """In one word; whoever reads no more than that digs nowhere that is not located."""
+    if spot.own_advice is None:
+        return spot.advised.advice if spot.advised else "somebody has to judge it"
+    first = f"{LOCATE}; the operator: " if spot.locate and spot.to_dig else ""
+    return f"{first}{spot.own_advice}"

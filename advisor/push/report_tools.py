@@ -1,0 +1,46 @@
+"""What a report tells before its advice sends anything into a pipe: a head in it, a wall that bears none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from advisor.push.advice import Advice
+from advisor.push.seen import Run
+from advisor.result.study import Study
+from advisor.rulebase.trace import Firing
+
+
+@dataclass(frozen=True)
+class BeforeTools:
+    """`first` comes before all else and `once` before the words of each such advice, where a head stays in
+    there; `pipes` are what the plan warns of on the ways that were pushed."""
+
+    first: tuple[str, ...]
+    once: str
+    pipes: tuple[str, ...]
+
+
+def before_tools(left_in: bool, runs: Iterable[Run], study: Study, advice: Advice) -> BeforeTools:
+    """All of it, for pushes of a job; `left_in` is whether a head stays in the pipe."""
+    says = study.tables.stuck.left_in
+    pipes = _pipes({run.opening for run in runs}, study, advice)
+    return BeforeTools((says.first,) if left_in else (), f"{says.once}, " if left_in else "", pipes)
+
+
+def _pipes(openings: set[str], study: Study, advice: Advice) -> tuple[str, ...]:
+    row = advice.finds.bears_no_tool
+    found: dict[str, str] = {}
+    for outcome in study.outcomes:
+        if outcome.route.opening.name in openings:
+            for firing in (f for spot in outcome.spots for ruling in spot.rulings for f in ruling.firings):
+                caution = firing.rule.conclusion.caution
+                if firing.outcome and caution is not None and caution.id in row.hazards:
+                    found.setdefault(caution.id, _words(firing))
+    return (row.says, *found.values()) if found else ()
+
+
+def _words(firing: Firing) -> str:
+    caution = firing.conclusion.caution
+    assert caution is not None
+    return f"{caution.word.upper()}: {firing.because} {caution.text}"
