@@ -189,3 +189,7 @@ def test_held_near_it_or_past_it_nothing_is_tried(at, held):
     assert found is not None
     assert (found.stop is not None and found.stop.startswith("No push and no try so near")) is held
     assert bool(found.tries) is not held
+
+
+def test_a_trap_that_was_seen_before_it_hides_no_hole(capsys):
+    assert "crack with a hole" in said(again(BEGUN, TRAP, read(6.0), HOLE, OUT, BEGUN, read(5.8)), capsys)
