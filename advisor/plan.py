@@ -62,6 +62,7 @@ class Case:
     kinked: frozenset[KitPart] = frozenset()  # gear with any of these can be followed; none is planned
     left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
     told: AtDoor = NOTHING_TOLD  # as the push that is followed began
+    broken: bool = False  # whether a push saw the pipe broken
     wedged: tuple[Wedged, ...] = ()  # and what wedged a head, where it is not tried again
 
 
@@ -96,7 +97,7 @@ def work_through(
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
     network = with_chambers(network_of(case.sheet, tables).tried(case.opened, case.shut), tables)
-    given = case.told.settle(circumstances_of(site, network))
+    given = case.told.settle(replace(circumstances_of(site, network), broken=case.broken))
     facts = site_facts(network, given, tables)
     # 2. What is to be seen.
     network, target = (like.network, like.wanted) if like else target_of(case.sheet, network)

@@ -18,7 +18,7 @@ from advisor.result.attempts import doubted, quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, limit_of, turn_before
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
-from advisor.result.told import asks_told, assumed_near, cautions_told, found_on
+from advisor.result.told import asks_told, assumed_near, cautions_told, found_elsewhere, found_on
 from advisor.result.way_model import FoundNote
 from advisor.tables.card import GO_ON, CardFile
 from advisor.tables.conditions import ROOTS
@@ -57,6 +57,12 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         fallback=told.fallback(),
         chance=told.chance(),
     )
+
+
+def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:
+    """What pushes saw on no way of this card, as a block of it."""
+    lines = tuple(Line(note.left, worth.WARNING) for note in found_elsewhere(plan, route))
+    return (Block("Seen in earlier pushes", READ, lines),) if lines else ()
 
 
 def _met_from(note: SightNote | FoundNote) -> float:
@@ -153,7 +159,7 @@ class _Told:
             do=note.do,
             missed=note.missed,
             hard=False,
-            worth=worth.HARD_ROW,  # seen there, where all else is only foreseen
+            worth=KEPT if note.not_past else worth.HARD_ROW,  # seen there, where all else is only foreseen
             short=f"{at}: {note.see}",
             heed=note.do,
         )
@@ -243,6 +249,7 @@ class _Told:
         after = ((words.after_string,) if self.string else ()) + words.after_push(water=None)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in assumed_near(plan, self.route)]
         return (
+            *seen_elsewhere(plan, self.route),
             Block("Among roots, while it moves", "", tuple(self.held.among_roots())),
             Block("Before", TICK, tuple(before)),
             Block("Opening it", READ, tuple(opening)),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from advisor.card import worth
+from advisor.card.build import seen_elsewhere
 from advisor.card.content import KEPT, Block, Card, Line
 from advisor.card.hazards import Hazards
 from advisor.result.model import Plan
@@ -33,6 +34,7 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
                 Block(f"Opening {names}", "", _lines(steps, worth.WARNING))
                 for names, steps in opening_steps(plan.to_open)
             ),
+            *seen_elsewhere(plan, None),
             *hazards.blocks(),
         ),
         log_rows=0,

@@ -54,6 +54,7 @@ class Known:
     kinked: frozenset[KitPart] = frozenset()  # rods and springs that kinked in a push
     left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
     wedged: tuple[Wedged, ...] = ()  # and what wedged a head in a push
+    broken: bool = False  # whether one saw the pipe broken
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from advisor.outcome.forces import March
 from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Route
-from advisor.site.history import MachineRun
+from advisor.site.history import BROKEN, MachineRun
 from advisor.site.network import Network, Piece
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
@@ -43,6 +43,7 @@ class Circumstances:
     trouble: bool = False  # anything is told or seen to run badly
     contradiction: str = ""  # what was said of the water that cannot both be, in words
     lone_toilet: bool = False  # one toilet is all that runs badly, and what joins its pipe runs fine
+    broken: bool = False  # a push of the job saw the pipe broken, or a machine brought soil or bits of it
     drains_at_door: bool = False  # only as a push began was it seen that the line does not hold
 
     @property
@@ -74,7 +75,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.deep": given.deep,
         # What people say; whether they were asked is a rule of its own.
         "site.tool_lost": given.tool_lost is True,
-        "site.broken": "soil or pipe" in given.came_back,
+        "site.broken": given.broken or BROKEN in given.came_back,
         "site.roots_back": ROOTS in given.came_back,
         "site.roots_where": likeliest_run(network, tables),
         "site.machine_run": run is not None,

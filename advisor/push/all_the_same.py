@@ -12,10 +12,12 @@ WATER = "water"
 _TOLD = 0.005  # layout: a smaller share would read "0 %"
 
 
-def all_the_same(course: Course, found: Stuck, technique: str, hard: bool, water: bool = False) -> str | None:
+def all_the_same(
+    course: Course, found: Stuck, technique: str, hard: bool, water: bool = False, over: bool = False
+) -> str | None:
     """The remark on a try that was made though it was told not to; None where nothing spoke against it.
 
-    `water` is whether it ran while that was tried.
+    `water` is whether it ran while that was tried, `over` whether nothing is pushed on after it.
     """
     row = course.study.tables.stuck.tried_against
     against = dict(found.not_now)
@@ -33,7 +35,8 @@ def all_the_same(course: Course, found: Stuck, technique: str, hard: bool, water
         said += [words for caution, words in row.no_hard_push.items() if caution in given]
     if water and technique != WATER and WATER in against:
         said.append(row.barred.format(technique=WATER, why=against[WATER]))
-    return " ".join((*said, row.look)) if said else None
+    look = (row.out,) if over else (row.look, row.out)
+    return " ".join((*said, *look)) if said else None
 
 
 def _no_further(course: Course, found: Stuck) -> bool:

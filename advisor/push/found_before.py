@@ -1,19 +1,55 @@
-"""What pushes of a job told of a way, as rows of its plan: finds, and water that stood in the pipe."""
+"""What pushes of a job told of a way, as rows of its plan: finds, a trap, water that stood in the pipe."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot
 from textwrap import shorten
 
-from advisor.push.kinds import FIND, PORTS, SIGHTING, UNKNOWN
+from advisor.push.kinds import DOWN, FIND, PORTS, SIGHTING, UNKNOWN, UP
 from advisor.push.left_stops import pushes_by_way
 from advisor.push.log import Entry, entry_text
-from advisor.push.sighting import POOL
+from advisor.push.sighting import POOL, TRAP
 from advisor.push.went_in import readings_of
+from advisor.quantity import show_reading
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
+from advisor.tables.load import Tables
+from advisor.tables.where import WhereFile, number
 
 _LONGEST = 120  # layout: letters of a row; log and report tell the rest
+
+
+@dataclass(frozen=True)
+class Heed:
+    """What was told, what to heed of it whenever a head comes there again, and whether none goes past it."""
+
+    what: str
+    do: str
+    not_past: bool = False
+    trap: bool = False
+
+
+def heeded(entry: Entry, tables: Tables) -> Heed | None:
+    """It of an entry; None of all that is nothing to be met again."""
+    words = tables.stuck.found_before
+    if entry.kind == SIGHTING and entry.data["what"] == TRAP:
+        return Heed(words.trap, words.at_trap, not_past=True, trap=True)
+    if entry.kind == SIGHTING and entry.data["what"] == POOL:
+        return Heed(POOL, words.do)
+    what = entry_text(entry, "what") if entry.kind == FIND else None
+    if not what:
+        return None
+    row = tables.finds.for_find(what)
+    do = words.do if row is None or row.on_the_way is None else row.on_the_way
+    return Heed(shorten(what, _LONGEST, placeholder=" ..."), do, row is not None and row.not_past)
+
+
+def read_off(inside: float, where: WhereFile) -> float:
+    """How far what was read `inside` m from an opening may be off in another push from there, m."""
+    counter = number(where.travel.counter_off) * inside
+    return hypot(number(where.seen["trap"].spread), counter)
 
 
 def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
@@ -21,29 +57,31 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
 
     What has no reading can be put nowhere.
     """
-    readings = readings_of(standing)
-    if not any(_told(entry) and entry.number in readings for entry in standing):
+    readings, tables = readings_of(standing), study.tables
+    if not any(heeded(entry, tables) and entry.number in readings for entry in standing):
         return ()
-    words = study.tables.stuck.found_before
+    words = tables.stuck.found_before
     found: dict[FoundNote, None] = {}
     for (opening, way), runs in pushes_by_way(study, standing).items():
+        toward = f", {way}," if way in (DOWN, UP) else ""
         for entry in (entry for run in runs for entry in run):
-            what = _told(entry)
-            if what and entry.number in readings:
+            heed = heeded(entry, tables)
+            if heed is not None and entry.number in readings:
+                at = readings[entry.number].inside
+                reading = show_reading(at, study.units)
                 note = FoundNote(
                     opening=opening,
                     ports=PORTS.get(way, PORTS[UNKNOWN]),
-                    at_m=readings[entry.number].inside,
-                    see=words.see.format(what=shorten(what, _LONGEST, placeholder=" ...")),
-                    do=words.do,
+                    at_m=at,
+                    at_low_m=max(at - read_off(at, tables.where), 0.0),
+                    what=heed.what,
+                    see=words.see.format(what=heed.what),
+                    do=heed.do,
                     missed=words.missed,
+                    not_past=heed.not_past,
+                    left=words.left.format(
+                        opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do
+                    ),
                 )
                 found[note] = None
     return tuple(sorted(found, key=lambda note: note.at_m))
-
-
-def _told(entry: Entry) -> str | None:
-    """What it was; None of everything else."""
-    if entry.kind == SIGHTING and entry.data["what"] == POOL:
-        return POOL
-    return entry_text(entry, "what") if entry.kind == FIND else None

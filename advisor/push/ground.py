@@ -9,6 +9,7 @@ from advisor.push.entry import depth_told, entry_upright
 from advisor.quantity import Units, show_counter
 from advisor.site.network import Network
 from advisor.tables.load import Tables
+from advisor.tables.where import number
 
 _ONE = 0.01  # m: nearer than this is no distance
 
@@ -17,13 +18,16 @@ _ONE = 0.01  # m: nearer than this is no distance
 class Ground:
     """A place in a pipe: m in from its opening by the counter, and how much of that is upright.
 
-    `assumed`: nobody measured all of what is upright.
+    `assumed`: nobody measured all of what is upright. `down` is how far down its `line` that is, m, where the
+    sheet has the place elsewhere: both counts of one place are then told alike.
     """
 
     opening: str
     inside: float
     upright: float
     assumed: bool
+    line: str = ""
+    down: float | None = None
 
     @property
     def along(self) -> float:
@@ -40,7 +44,10 @@ class Ground:
             show_counter(each, units) for each in (self.along, self.inside, self.upright)
         )
         less = f"less {upright} of upright pipe{', assumed' if self.assumed else ''}"
-        return f"above ground {along} along the line ({inside} in, {less})"
+        told = f"above ground {along} along the line ({inside} in, {less})"
+        if self.down is None:
+            return told
+        return f"{told}: by the counter that is {show_counter(self.down, units)} down {self.line}"
 
 
 def ground_of(
@@ -64,4 +71,9 @@ def ground_of(
         for piece, run in way.runs
         if abs(run) >= _ONE
     )
-    return Ground(opening, inside, upright + entry, assumed)
+    down = None
+    if start.id in (tops := network.positions(line)):
+        run = max(inside - entry, 0.0)
+        down = max(tops[start.id] + (run if way.port == "down" else -run), 0.0)
+        down = down if abs(down - distance) > number(tables.where.sure.spread) else None
+    return Ground(opening, inside, upright + entry, assumed, line, down)

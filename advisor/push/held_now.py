@@ -47,7 +47,7 @@ def plight_of(now: Now) -> Plight:
     """What this push has shown of line and rod."""
     limit, roots = limit_of(now), roots_met(now, now.push.tracker.chart.cell)
     in_it = limit.stop.holds if limit.stop is not None and limit.within else None
-    return Plight(now.drains, now.kinked, roots, in_it, rod_through(now))
+    return Plight(now.drains, now.kinked, roots, in_it, rod_through(now), found=limit.before)
 
 
 def rod_through(now: Now) -> tuple[Met, ...]:

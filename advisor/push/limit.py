@@ -3,7 +3,8 @@
 It may begin at the least that the sheet's own lengths allow, as plan and card have it: from the opening, or
 from what a look settled.
 That the head went on unseen does not show that a trap, a valve or a tank lies further off than it was told:
-the sheet may be wrong, and the head in it. Only a look settles it, at something whose place is known.
+the sheet may be wrong, and the head in it. Only a look settles it, at something whose place is known. A trap
+that was seen stands at its reading, in every later push from there too, until a look beyond it settles it.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from math import inf
 
 from advisor.push.ahead import NotPast, lies_at, may_not_pass, on_map, on_way_to
 from advisor.push.fix import named
+from advisor.push.found_ahead import Found, found_ahead, found_on_way
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import PIPE_END, POOL, TRAP, Read, Seen, Water
@@ -30,26 +32,38 @@ class Limit:
     """The nearest thing that the head must not go past; `stop` None where the map has none.
 
     `within` is whether the head is where it may begin, `water` whether standing water was told there, and
-    `seen` whether a trap or the end itself is told to be before the lens.
+    `seen` whether a trap or the end itself is told to be before the lens; `past` whether the head has come
+    past a find that no head goes past, `before` whether it is near one.
     """
 
     stop: NotPast | None
     within: bool
     water: bool
     seen: bool
+    past: bool = False
+    before: bool = False
 
     @property
     def only_back(self) -> bool:
         """Whether nothing is next but the way back."""
-        return self.water or self.seen
+        return self.water or self.seen or self.past
 
 
 def limit_of(now: Now) -> Limit:
     """As the push stands, with everything that was told of it since a look settled it."""
-    stop, seen = _nearest(now), _before_lens(now)
+    stop, seen = _as_seen(_nearest(now), now), _before_lens(now)
     within = stop is not None and stop.holds is not None and now.counter >= stop.low
     water = within and seen is not None and seen.kind == POOL
-    return Limit(stop, within, water, seen is not None and _is_stop(now, seen))
+    # A trap stands as the stop of the map, which a look beyond it settles; a hole is there still.
+    bars = [each for each in found_ahead(now) if each.heed.not_past and not each.heed.trap]
+    return Limit(
+        stop,
+        within,
+        water,
+        seen is not None and _is_stop(now, seen),
+        past=any(each.behind for each in bars),
+        before=any(now.counter >= each.slow_from for each in bars),
+    )
 
 
 def _nearest(now: Now) -> NotPast | None:
@@ -99,6 +113,23 @@ def shortest(way: Way, piece: Piece, mark: Landmark | None) -> float:
     return sum(
         leg.length if leg.enters == "hole" else min(least(leg.piece.length), leg.length) for leg in past
     )
+
+
+def _as_seen(stop: NotPast | None, now: Now) -> NotPast | None:
+    """It where a trap was seen, if the sheet has one ahead: nearer than that it need not be looked for."""
+    trap = seen_trap(now)
+    if trap is None or stop is None or stop.holds is None or not stop.holds.endswith("trap"):
+        return stop
+    low = min(stop.low, trap.low)
+    slow = low - number(now.push.tracker.chart.where.sure.warn_before)
+    return replace(stop, low=low, likely=trap.reading, high=max(low, trap.reading + trap.off), slow_from=slow)
+
+
+def seen_trap(now: Now) -> Found | None:
+    """The first trap on the way that was seen, in an earlier push too; none that a look lies beyond."""
+    settled = now.after(_settled(now)[0]).rod
+    seen = (each for each in found_on_way(now) if each.heed.trap and settled <= each.rod)
+    return min(seen, key=lambda each: each.rod, default=None)
 
 
 def _settled(now: Now) -> tuple[int, Landmark | None]:

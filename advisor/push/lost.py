@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from advisor.kit.model import Kit, KitPart
-from advisor.push.kinds import KINKED, SHUT, START, TRY
+from advisor.push.kinds import FIND, KINKED, MACHINE, SHUT, START, TRY
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry, standing_in
 from advisor.push.seen import Run, runs_of
@@ -18,6 +18,7 @@ from advisor.push.sighting import wedged
 from advisor.push.went_in import readings_of
 from advisor.result.barred import LeftIn
 from advisor.result.wedged import Wedged
+from advisor.site.history import BROKEN
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
@@ -25,13 +26,15 @@ from advisor.tables.where import number
 @dataclass(frozen=True)
 class Lost:
     """Openings by name; the rod and spring of gear that kinked: nobody says which of them it was; the pushes
-    that ended with their gear in the pipe; what wedged a head at a hard spot.
+    that ended with their gear in the pipe; what wedged a head at a hard spot; whether the pipe was
+    seen broken.
     """
 
     shut: tuple[str, ...] = ()
     kinked: frozenset[KitPart] = frozenset()
     left_in: tuple[LeftIn, ...] = ()
     wedged: tuple[Wedged, ...] = ()
+    broken: bool = False
 
 
 def lost_of(standing: Sequence[Entry], kit: Kit, tables: Tables) -> Lost:
@@ -54,7 +57,8 @@ def lost_of(standing: Sequence[Entry], kit: Kit, tables: Tables) -> Lost:
             kinked |= kit.can_kink(str(data.get("loadout")))
     runs = runs_of(standing)
     left = _left_in(standing, runs, kit, tables)
-    return Lost(tuple(shut), frozenset(kinked), left, _wedged(runs))
+    broken = any(_broken(entry, tables) for entry in standing)
+    return Lost(tuple(shut), frozenset(kinked), left, _wedged(runs), broken)
 
 
 def lost_in(path: Path, kit: Kit, tables: Tables) -> Lost:
@@ -72,6 +76,14 @@ def _left_in(standing: Sequence[Entry], runs: Sequence[Run], kit: Kit, tables: T
         gear, ports = run.loadout or "", run.ports
         found.append(LeftIn(run.started.number, run.opening, ports, gear or "the gear", kit.parts(gear), rod))
     return tuple(found)
+
+
+def _broken(entry: Entry, tables: Tables) -> bool:
+    """Whether it tells a find that is a break, or soil or bits of pipe that a machine brought."""
+    if entry.kind == FIND:
+        row = tables.finds.for_find(str(entry.data["what"]))
+        return row is not None and row.broken
+    return entry.kind == MACHINE and entry.data.get("brought") == BROKEN
 
 
 def _wedged(runs: Sequence[Run]) -> tuple[Wedged, ...]:

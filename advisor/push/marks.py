@@ -150,7 +150,7 @@ def _spot(
     happens = {"always"} | ({"riser"} if upright else set()) | ({"alone"} if len(tapes) < 2 else set())
     if piece is None or any(name in IRON for name, _ in piece.wall.material.options):
         happens.add("iron")
-    row, scales = advice.for_find(words), piece is None or may_scale(piece.wall, tables)
+    row, scales = advice.finds.for_find(words), piece is None or may_scale(piece.wall, tables)
     values = [depth for _, depth in depths]
     return Spot(
         number,

@@ -13,7 +13,8 @@ class Plight:
 
     `roots` are the readings, m, at which roots held the head and which it is past: the rod lies in them.
     `through` are the hard spots of the plan that the rod lies through: a twist at the hand goes through them.
-    `stopper` is the trap, valve or tank that may begin where the head is.
+    `stopper` is the trap, valve or tank that may begin where the head is; `found`, that a find which no head
+    goes past is near it or behind it.
     """
 
     drains: bool | None = None
@@ -21,6 +22,7 @@ class Plight:
     roots: tuple[float, ...] = ()
     stopper: str | None = None
     through: tuple[Met, ...] = ()
+    found: bool = False
     out: bool = False  # it is held while it is drawn out
 
 

@@ -18,7 +18,7 @@ def pools(
     standing: Iterable[Entry], found: Iterable[Spot], advice: Advice, read: Words
 ) -> list[tuple[str, Advised]]:
     """Each place of standing water in words, with what is advised; not where a find was logged."""
-    row = advice.for_find(POOL)
+    row = advice.finds.for_find(POOL)
     finds = [spot.counter for spot in found if spot.kind == FIND and spot.counter is not None]
     places: dict[str, None] = {}
     for entry in standing:
@@ -38,7 +38,7 @@ def hidden_words(standing: Iterable[Entry], advice: Advice, read: Words, words: 
         told = _seen(entry)
         if (told is not None and told.kind in (POOL, TRAP)) or _OVER_LENS in sign_names(entry):
             lines.append(f"What was under water{at} was not seen: {words(entry)}.")
-        elif advice.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
+        elif advice.finds.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
             lines.append(f"Passed without being seen{at}: {words(entry)}.")
     return list(dict.fromkeys(lines))
 

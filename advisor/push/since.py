@@ -19,7 +19,7 @@ from advisor.tables.where import number
 
 @dataclass(frozen=True)
 class Since:
-    """What was seen, and m of rod from it to the head; `off` m either way.
+    """What was seen, and m of rod from it to the head; `off` m either way; `chance`, that it was that.
 
     Less than nothing where the head was drawn back behind it.
     """
@@ -27,6 +27,7 @@ class Since:
     thing: Piece
     run: float
     off: float
+    chance: float
 
     @property
     def name(self) -> str:
@@ -50,11 +51,13 @@ class ReadTwice:
 
 @dataclass(frozen=True)
 class Passed:
-    """A landmark that was told and is called by its name, with the rod and the counter there, m."""
+    """A landmark that was told and is called by its name, with the rod and the counter there, m; how likely
+    it was that one."""
 
     landmark: Landmark
     rod: float
     counter: float
+    chance: float
 
 
 def thing_name(piece: Piece) -> str:
@@ -76,7 +79,7 @@ def since(now: Now) -> Since | None:
     # The eye that read it, the counter's share, and what lies in curves where the rod was turned about.
     turned = number(where.travel.rod_lag) * rod if now.belief.backed else 0.0
     off = hypot(number(where.seen[near.landmark.kind].spread), number(where.travel.counter_off) * run)  # type: ignore[index]
-    return Since(_thing(now, near.landmark), run, off + turned)
+    return Since(_thing(now, near.landmark), run, off + turned, near.chance)
 
 
 def read_twice(now: Now) -> ReadTwice | None:
@@ -117,7 +120,7 @@ def passed(now: Now) -> list[Passed]:
             belief = now.after(upto)
             best = next(iter(named(tracker, belief, sighting)), None)
             if best is not None and best.chance >= least:
-                found.append(Passed(best.landmark, belief.rod, belief.counter))
+                found.append(Passed(best.landmark, belief.rod, belief.counter, best.chance))
     return found
 
 
@@ -128,8 +131,12 @@ def _likeliest_way(now: Now) -> tuple[Landmark, ...]:
 
 
 def _thing(now: Now, mark: Landmark) -> Piece:
-    """What stands there by name: a mark that the sheet set where the pipe changes, else the piece itself."""
+    """What stands there by name: a mark that the sheet set where the pipe changes, else the piece itself.
+
+    The place of an opening that is told not to be there is nothing to see.
+    """
     legs = next(way.legs for way in now.push.tracker.chart.ways if mark in way.landmarks)
     near = now.push.study.drawn.likely("same_place")
-    here = [leg.piece for leg in legs if abs(leg.start - mark.at) < near and leg.piece.kind == "mark"]
+    marks = (leg for leg in legs if leg.piece.kind == "mark" and not leg.piece.absent)
+    here = [leg.piece for leg in marks if abs(leg.start - mark.at) < near]
     return here[0] if here else mark.piece

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from advisor.push.held_now import found_of
+from advisor.push.leads import leads_there
 from advisor.push.now import Now
 from advisor.push.stops import Stop, stops_told
 from advisor.push.stuck import Stuck
@@ -53,7 +54,7 @@ def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
     if unpassed:
         ahead = [stop for stop in ahead if not (stop.passed or stop.cleared)]
     for nearest in sorted(ahead, key=lambda stop: stop.rod):
-        if _leads_there(now, nearest.then):
+        if leads_there(now, nearest.then.belief):
             return _told(now, nearest)
     return None
 
@@ -75,14 +76,6 @@ def _told(now: Now, nearest: Stop) -> StopAhead:
         nearest.earlier,
         nearest.same_gear,
     )
-
-
-def _leads_there(now: Now, then: Now) -> bool:
-    """Whether the head may still be on a way that leads to where it was then: it may have turned off."""
-    least = number(now.push.tracker.chart.where.sure.tell_next)
-    before, here = (each.belief.mass.sum(axis=(0, 2)) for each in (then, now))
-    likely = before >= least * float(before.max())
-    return float(here[likely].sum()) >= least * float(here.sum())
 
 
 def _not_past(found: Stuck, now: Now) -> bool:

@@ -116,18 +116,20 @@ def stuck(
     no_push = both_ways or plight.kinked
     unseen = signs.isdisjoint(table.may_be_stopper.other)
     in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed
+    ends = table.may_be_stopper.stop.format(name=course.study.reader.call(in_it)) if in_it else None
+    ends = table.found_before.stop if plight.found else ends
     folded = any(cause.name == "folded back" for cause in sure)
     return Stuck(
         met.name if met else "",
         causes,
         named,
         ()
-        if no_push or in_it
+        if no_push or ends
         else first_steps(table, signs, [cause.name for cause in sure], {**harm, **dict(against)}),
-        () if no_push or in_it else next_tries,
+        () if no_push or ends else next_tries,
         against,
         _no_push(table, both_ways, plight.kinked, eased and STEADY not in harm)
-        or (table.may_be_stopper.stop.format(name=course.study.reader.call(in_it)) if in_it else None)
+        or ends
         or _when_to_stop(table, next_tries, sure, here),
         way_out(course, met, at, water, harm, folded, plight.kinked),
         _warned(course, met, signs),

@@ -59,6 +59,15 @@ def way_out(
         last = met.hard.index if met else (behind[-1] if behind else 0)
         passages, shapes = outcome.route.passages[: last + 1], list(outcome.geometries[: last + 1])
         pulls = march_route(passages, shapes, drawn, kit).pull
+        if met is None:  # of the last of them only so much of the rod lies in there
+            before = (
+                march_route(passages[:-1], shapes[:-1], drawn, kit).pull if last else np.zeros_like(pulls)
+            )
+            begins, ends = (
+                float(np.median(each.at)) for each in (*stations, outcome.march.end)[last : last + 2]
+            )
+            inside = min((at - begins) / (ends - begins), 1.0) if ends > begins else 1.0
+            pulls = before + max(inside, 0.0) * (pulls - before)
         pull, high = float(np.median(pulls)), float(np.quantile(pulls, 0.9))
         rims = [
             (shape.passage.piece.name, float(np.median(station.at)))
@@ -93,12 +102,12 @@ def _steps(
     if folded:
         steps.append("Draw back slowly and watch: doubled rod straightens only if it has room.")
     if way.pull_high > 0:
-        most = (
-            f"at most {force(way.pull_high)}."
-            if way.pull_high <= way.ask_from
-            else f"perhaps more than {force(way.ask_from)}: see below before that."
-        )
-        steps.append(f"Draw back by hand, evenly. It should take about {force(way.pull)}, {most}")
+        most = f", at most {force(way.pull_high)}."
+        if way.pull_high > way.ask_from:
+            most = f", perhaps more than {force(way.ask_from)}: see below before that."
+        if way.pull > way.ask_from:
+            most = f". That is more than {force(way.ask_from)}: see below first."
+        steps.append(f"Draw back by hand, evenly. It should take about {force(way.pull)}{most}")
     else:
         steps.append("Draw back by hand, gently and evenly.")
     steps += [rim_step(name, at, barred, course) for name, at in way.rims]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from textwrap import shorten
 
 import numpy as np
 
@@ -12,11 +13,12 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.quantity import Estimate
 from advisor.result.model import PassageNote, RouteNote, SightNote
 from advisor.result.study import Study
-from advisor.result.way_model import NotPastNote
+from advisor.result.way_model import FoundNote, NotPastNote
 from advisor.site.network import Length, Piece
 from advisor.worlds.draws import Array
 
 NOT_PAST = ("stop", "drain end")  # what such a thing is called among the sights
+_NAME = 40  # layout: letters of what was seen, among the numbers of a card; its own row tells all of it
 _WORTH_TELLING = 0.3  # m; layout: about the length of a head with its spring
 # A head that is pushed on keeps to the straight pipe, and out of a branch it mostly goes down with the water.
 _STRAIGHT_ON = {"up": "down", "down": "up", "branch": "down"}
@@ -31,6 +33,30 @@ def limit_of(route: RouteNote) -> NotPastNote | None:
     """What the head may come to before the far end or at it: how far to push is then where it may begin."""
     note = route.not_past
     return note if note is not None and note.at_low_m <= route.length_m else None
+
+
+def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
+    """The way no further than the first of what pushes saw on it that no head goes past.
+
+    What may only begin before that, by the lengths of the sheet, has its row still: the lens came so far.
+    """
+    bars = (note for note in found if note.not_past and note.lies_on(way.opening, way.leaves))
+    first = min(bars, key=lambda note: note.at_m, default=None)
+    limit = way.not_past
+    if first is None or (limit is not None and not limit.unless and limit.at_low_m <= first.at_low_m):
+        return way
+    note = NotPastNote(
+        name=shorten(first.what, _NAME, placeholder=" ..."),
+        holds=False,
+        behind=False,
+        why="",
+        instead="",
+        unless="",
+        at_m=first.at_m,
+        at_low_m=first.at_low_m,
+        at_high_m=2 * first.at_m - first.at_low_m,
+    )
+    return way.model_copy(update={"not_past": note})
 
 
 def turn_before(sights: Sequence[SightNote], at_low_m: float) -> SightNote | None:

@@ -10,7 +10,7 @@ from advisor.quantity import Chances, Dimension, Estimate, Known, show, show_rea
 from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.before import to_get_out, to_relieve
-from advisor.result.beyond import limit_of
+from advisor.result.beyond import ended_by, limit_of
 from advisor.result.ends import ITSELF
 from advisor.result.model import (
     AssumedNote,
@@ -26,6 +26,7 @@ from advisor.result.spots import cautions_of
 from advisor.result.stops import stop_words
 from advisor.result.study import Study
 from advisor.result.target import target_note
+from advisor.result.way_model import FoundNote
 from advisor.result.weak import weak_ground
 from advisor.rulebase.infer import infer
 from advisor.rulebase.trace import Firing
@@ -52,9 +53,10 @@ _KNOWN_FIRST = (
 _NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
 
 
-def plan_of(study: Study) -> Plan:
-    """The serialisable plan; the same study always gives the same plan."""
-    routes = tuple(route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
+def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
+    """The serialisable plan, with what pushes `found`; the same study always gives the same plan."""
+    ways = (route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
+    routes = tuple(ended_by(way, found) for way in ways)
     verdict = _verdict(study)
     leader = routes[0] if routes and routes[0].chance >= study.drawn.likely("least_chance") else None
     first, how, camera = _first_step(study, leader, verdict)
@@ -70,6 +72,7 @@ def plan_of(study: Study) -> Plan:
         doubt=study.circumstances.contradiction or None,
         out=out_words(study),
         left_in=left_words(study),
+        found=found,
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         target=target_note(study),

@@ -7,7 +7,7 @@ from advisor.result.tries import count_words
 
 
 class NotPastNote(Frozen):
-    """What the head must not go past: a trap, valve or tank (`holds`), or where the drain ends.
+    """What the head must not go past: a trap, valve or tank (`holds`), what a push saw, or where it ends.
 
     It lies on the way or straight on behind its end: whoever misses the end pushes on into it. It may begin
     at `at_low_m` at the least; `unless`, where it may lie further on too, is what lets anybody go on there.
@@ -27,15 +27,24 @@ class NotPastNote(Frozen):
 class FoundNote(Frozen):
     """What a push of the job told of the way in from an opening by one of these ports of it, and where.
 
-    `missed` is what it means when it does not come into view.
+    `missed` is what it means when it does not come into view, `not_past` that no head goes past it, `left`
+    all of it in a sentence, for a plan or card that does not go that way.
     """
 
     opening: str
     ports: tuple[str, ...]
     at_m: float
+    at_low_m: float
+    what: str
     see: str
     do: str
     missed: str
+    not_past: bool
+    left: str
+
+    def lies_on(self, opening: str, leaves: str) -> bool:
+        """Whether it is on the way in from an opening by that port of it."""
+        return self.opening == opening and leaves in self.ports
 
 
 class RunNote(Frozen):

@@ -13,6 +13,7 @@ from advisor.site.fields import Name, YesNo, positive, stated
 
 CameBack = Literal["roots", "grease", "scale", "soil or pipe"]
 CAME_BACK: tuple[CameBack, ...] = get_args(CameBack)
+BROKEN: CameBack = "soil or pipe"  # then the pipe may be
 
 
 def _day(value: str) -> str:

@@ -108,8 +108,22 @@ class WedgedRow(Graded):
 
 
 class FoundBeforeRow(Graded):
-    """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it."""
+    """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it.
+
+    `at_trap` is what to heed of a trap, `do` of all of which nothing graver is known. `left` is told before
+    all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it,
+    `no_push` of a hard place as near as that, `stop` where the head is held there.
+    """
 
     see: str
     do: str
     missed: str
+    trap: str
+    at_trap: str = Field(alias="at trap")
+    left: str
+    ahead: str
+    near: str
+    behind: str
+    plan: str
+    no_push: str = Field(alias="no push")
+    stop: str

@@ -15,6 +15,7 @@ from advisor.tables.bends import BendsFile
 from advisor.tables.card import SIGHTS, SIGNS, CardFile
 from advisor.tables.conditions import CONDITIONS, ROOTS, UNKNOWN, ConditionsFile
 from advisor.tables.constants import ConstantsFile
+from advisor.tables.finds import FindsFile
 from advisor.tables.fixtures import FixturesFile
 from advisor.tables.junctions import JunctionsFile
 from advisor.tables.kits import KitsFile
@@ -58,6 +59,7 @@ _FILES: dict[str, type[BaseModel]] = {
     "tables/kits.yaml": KitsFile,
     "signs/where.yaml": WhereFile,
     "signs/stuck.yaml": StuckFile,
+    "report/finds.yaml": FindsFile,
     "card/words.yaml": CardFile,
     "words/meanings.yaml": MeaningsFile,
     **{f"words/{region}.yaml": WordsFile for region in REGIONS},
@@ -95,6 +97,7 @@ def load_tables(rules: Path) -> Tables:
         trouble_metres=signs.trouble_metres,
         where=read.model(WhereFile),
         stuck=read.model(StuckFile),
+        finds=read.model(FindsFile),
         card=read.model(CardFile),
         meanings=read.model(MeaningsFile).meanings,
         files=Files(

@@ -90,7 +90,7 @@ class GentleRow(Graded):
 
 
 class AgainstRow(Graded):
-    """What to say of a try that was made though it was told not to.
+    """What to say of a try that was made though it was told not to; `look` where it may be pushed on.
 
     `no_hard_push` are cautions of the site, by their ids, that forbid a hard push, each with what one may do.
     """
@@ -100,6 +100,7 @@ class AgainstRow(Graded):
     on: str
     no_hard_push: dict[str, str] = Field(alias="no hard push")
     look: str
+    out: str
 
 
 class MayBeStopperRow(Graded):

@@ -11,6 +11,7 @@ from advisor.quantity import Chances, Estimate, Known
 from advisor.tables.bends import BendKind, BendsFile
 from advisor.tables.card import CardFile
 from advisor.tables.conditions import ConditionsFile
+from advisor.tables.finds import FindsFile
 from advisor.tables.fixtures import FixtureKind
 from advisor.tables.junctions import JunctionKind, JunctionsFile
 from advisor.tables.kits import KitClass
@@ -70,6 +71,7 @@ class Tables:
     trouble_metres: Mapping[str, Known | Estimate]
     where: WhereFile
     stuck: StuckFile
+    finds: FindsFile
     files: Files
 
     def material_name(self, name: str) -> str:

@@ -188,6 +188,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         lost.kinked,
         lost.left_in,
         lost.wedged,
+        lost.broken,
     )
 
 

@@ -11,7 +11,14 @@ from advisor.result.ends import ITSELF, OPENING
 from advisor.result.model import Plan, RouteNote, Stopped
 from advisor.result.stops import stop_words
 from advisor.result.target_model import PartNote
-from advisor.result.told import asks_told, assumed_near, cautions_told, opening_steps, way_called
+from advisor.result.told import (
+    asks_told,
+    assumed_near,
+    cautions_told,
+    found_elsewhere,
+    opening_steps,
+    way_called,
+)
 from advisor.rulebase.rule import GRAVE
 from advisor.site.target import SUSPECT, UNPOINTED
 from advisor.terminal.page import Page
@@ -55,16 +62,12 @@ class _Shown:
     def first(self) -> None:
         plan, page = self.plan, self.page
         page.heading("Do this first")
-        for left in plan.left_in:
-            page.strong(left)
-        page.strong(plan.first_step)
-        if plan.doubt is not None:
-            page.strong(plan.doubt)
-        if plan.out is not None:
-            page.strong(plan.out)
-        for stopped in plan.stopped:
-            page.strong(stopped)
         lead = plan.routes[:1] if plan.camera_now else ()
+        way = plan.routes[0] if plan.camera_now and plan.routes and not plan.cannot else None
+        seen = (found.left for found in found_elsewhere(plan, way))
+        said = (*plan.left_in, plan.first_step, plan.doubt, plan.out, *plan.stopped, *seen)
+        for text in filter(None, said):
+            page.strong(text)
         notes = cautions_told(plan, lead)
         for word in (*GRAVE, "caution"):
             texts = [note.text for note in notes if note.word == word]

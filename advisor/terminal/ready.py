@@ -47,13 +47,12 @@ def planned(ready: Ready) -> Plan:
     Raises BadInput.
     """
     study = plan(ready.case, ready.tables, ready.base)
-    made = plan_of(study)
     if ready.log is None:
-        return made
+        return plan_of(study)
     standing = standing_in(ready.log)
+    made = plan_of(study, found_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
-    stopped, found = left_stops(study, standing), found_before(study, standing)
-    return made.model_copy(update={"stopped": stopped, "found": found, "told": told})
+    return made.model_copy(update={"stopped": left_stops(study, standing), "told": told})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:
@@ -98,6 +97,7 @@ def make_ready(
         shut=lost.shut,
         kinked=lost.kinked,
         left_in=lost.left_in,
+        broken=lost.broken,
         wedged=lost.wedged,
     )
     log = Job(site).log if site and site.is_dir() else None

@@ -41,7 +41,8 @@ class _Way:
         if quick_push_told(route):
             self._stroke(route)
         # Where the drain ends far behind the way nobody comes to it.
-        if route.not_past is not None and any(note.sight in NOT_PAST for note in route.sights):
+        seen = route.not_past is not None and not route.not_past.behind
+        if route.not_past is not None and (seen or any(note.sight in NOT_PAST for note in route.sights)):
             self._not_past(route.not_past, turn_before(route.sights, route.not_past.at_low_m))
         page.line(
             f"The way is {self.length(route.length_m)}; "

@@ -74,6 +74,13 @@ def test_riser_and_drop_are_taken_off(counter, distance, along, upright):
     assert words(RISER, counter, distance) == told
 
 
+def test_one_place_by_counter_and_by_sheet_is_told_in_one_count():
+    """From a technician's day: a find was 9.7 m down the drain by the sheet and 3.6 m along from a chamber
+    that stood 3.6 m down it; that this is 7.2 m in the count of the other nobody told. Plug: the top."""
+    assert words(RISER, 20, 9).endswith(": by the counter that is 17 ft down main")  # 20 - 3
+    assert "by the counter" not in words(RISER, 13, 9)  # a foot is no other place
+
+
 def test_on_the_way_down_one_stands_at_the_opening():
     assert words(RISER, 2, 0) == "above ground at plug itself"
 

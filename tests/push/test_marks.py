@@ -254,7 +254,7 @@ def test_remarks_beside_a_mark():
 )
 def test_what_is_recommended(what, advised):
     """Common practice, no source."""
-    found = advice().for_find(what)
+    found = advice().finds.for_find(what)
     assert (found.advice if found else None) == advised
 
 

@@ -185,3 +185,45 @@ def test_the_size_that_was_told_weighs():
         assert best.chance < 0.99
         odds.append(best.chance / (1 - best.chance))
     assert odds[0] / odds[1] == pytest.approx(dense(0) / dense(log(1.5) / 0.2), rel=0.05)
+
+
+TRAPPED = """
+site: invented
+region: britain
+built: 1905
+map: guess
+lines:
+  - line: rear drain
+    kind: drain
+    size: 100 mm
+    material: clay
+    pieces:
+      - opening: yard chamber
+        kind: inspection chamber
+        there: yes
+        depth: 1 m
+      - pipe: 8 to 12 m
+      - trap: disconnecting trap
+      - opening: rodding arm
+        kind: disconnecting trap rodding arm
+        there: no
+      - pipe: 6 m
+      - end: public sewer
+task:
+  look at: rear drain, from disconnecting trap to public sewer
+  complaint: {holding: no, chemicals: no}
+"""
+
+
+def test_what_is_told_not_to_be_there_is_not_what_was_seen(capsys):
+    """From a technician's day: `at rodding arm, as it was seen. Likely (93 %)`, and he had told that there is
+    none; that what he saw was the trap beside it stood lower down, with 69 %."""
+    now = pushed(TRAPPED, "yard chamber", (SIGHTING, 8.5, {"what": "trap"}), direction="downstream")
+    found, best = since(now), named(now.push.tracker, now.belief, now.sightings[-1])[0]
+    assert found is not None
+    assert found.thing.kind == "stopper"
+    assert best.chance < now.fix.best.chance
+    show_now(now, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert "rear drain, at interceptor trap, as it was seen" in said
+    assert f"({best.chance:.0%})".replace("%", " %") in said.partition("Downstream is ahead")[0]

@@ -187,6 +187,14 @@ def test_pulls_are_numbers_with_a_limit_consent_and_no_winch():
     assert further.pull >= out.pull  # the further in, the harder back
 
 
+def test_what_the_rod_drags_in_a_straight_pipe_grows_with_its_length_alone():
+    """Coulomb: friction times weight. The drain runs straight for 9 m behind the tee 2 m in; the middle case
+    of all is not the same one at each length."""
+    pulls = [way_out(course(), None, at, water=True).pull for at in (3.0, 6.0, 9.0)]
+    assert pulls[1] - pulls[0] == pytest.approx(pulls[2] - pulls[1], rel=0.15)
+    assert pulls[0] < pulls[1]
+
+
 def test_a_head_that_stays_sends_nobody_to_an_opening():
     """Beyond may lie a septic tank alone; and no plan goes into a pipe in which gear lies (`left in`)."""
     last = way_out(course(), met(course()), 2.0, water=True).steps[-1]
@@ -201,6 +209,8 @@ def test_no_step_allows_a_pull_that_a_later_one_asks_leave_for():
     # It is asked from 100 N on, so the 130 N that the pull may come to stand in no step of one's own.
     assert "about 90 N, perhaps more than 100 N" in told
     assert "130 N" not in told
+    more = " ".join(_steps(replace(way, pull=110.0), course(), {}))
+    assert "about 110 N. That is more than 100 N: see below first." in more
     gentle = " ".join(_steps(replace(way, pull_high=99.0), course(), {}))
     assert "at most" in gentle
 

@@ -39,8 +39,8 @@ POOL: Told = ("sighting", 4.0, {"what": "standing water"})
 FIND: Told = ("find", 5.0, {"what": "joint pushed  out of line"})
 
 
-def planned_after(folder: Path, *told: Told) -> Plan:
-    (folder / "site.yaml").write_text(tee(), encoding="utf-8")
+def planned_after(folder: Path, *told: Told, text: str | None = None) -> Plan:
+    (folder / "site.yaml").write_text(text or tee(), encoding="utf-8")
     (folder / "kit.yaml").write_text(kit_text(), encoding="utf-8")
     log = Log.open(Job(folder).log)
     for i, (kind, counter, data) in enumerate(told):

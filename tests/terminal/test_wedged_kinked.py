@@ -21,7 +21,7 @@ from advisor.result.build import plan_of
 from advisor.result.study import Study
 from advisor.tables.place import rules_dir
 from advisor.terminal.push.home import show_coming_home
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.screens import show_now, show_plan_anew
 from advisor.terminal.ready import make_ready
 from tests.push.test_report import START, report, section
 from tests.terminal.test_held_here import SEWER
@@ -245,3 +245,23 @@ def goes_in(job) -> set[str]:
     """The gear that a plan of the job, made anew from its folder, puts in."""
     made = planned(job)
     return {each.outcome.loadout.name for each in made.ranked}
+
+
+@pytest.mark.parametrize(("how", "goes_on"), [("o3pln", True), ("o3k", False), ("o3w", False)])
+def test_what_to_look_at_before_pushing_on_is_told_only_where_it_may_be_pushed_on(push, how, goes_on):
+    """From a technician's day: told kinked, it answered `Before you push on` above `this push is over`."""
+    said = push(BEGIN + RIM + how + "mq")
+    assert "That was not to be tried here (quick push)" in said
+    assert ("Before you push on" in said) is goes_on
+    assert "Once it is out, look at rod and spring." in said
+
+
+@pytest.mark.parametrize(("at", "told"), [(5.0, True), (2.0, False)])
+def test_chances_that_know_nothing_of_what_holds_it_say_so(shown, at, told):
+    """Likely (85 %), it said, of the same head at the place where it had just wedged for an unknown cause; of
+    a hard place that the plan foresees its chance knows."""
+    held = (STOPPED, at, {"sign": "rim ahead" if told else "wall ahead", "feel": "will not come back"})
+    now = pushed(beside.tee(), beside.TEE_PLUG, held)
+    said = shown(show_plan_anew, now, now.push.study, None)
+    assert "If it is out: 1. wall plug" in said
+    assert (f"These chances know nothing of the stop at {at:.0f} m" in said) is told

@@ -10,7 +10,7 @@ from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
 from advisor.quantity import Dimension, Units, parse, show
-from advisor.site.history import CAME_BACK
+from advisor.site.history import BROKEN, CAME_BACK
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
 from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
@@ -40,7 +40,7 @@ _MACHINES = (
     ("j", "a water jet", "a water jet"),
     ("o", "another machine", "a machine"),
 )
-_BROUGHT = tuple((word[0] if word != "soil or pipe" else "p", word, word) for word in (*CAME_BACK, "nothing"))
+_BROUGHT = tuple((word[0] if word != BROKEN else "p", word, word) for word in (*CAME_BACK, "nothing"))
 _SIDES = (("a", "from ahead, toward the lens", AHEAD), ("f", "from behind, past the head", BEHIND))
 _CAME = (
     Choice("p", "passed"),

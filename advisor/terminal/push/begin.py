@@ -13,6 +13,7 @@ from advisor.result.build import plan_of
 from advisor.result.ends import SHUT
 from advisor.result.model import AskNote, CautionNote
 from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
 from advisor.rulebase.rule import GRAVE
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -43,15 +44,18 @@ def begin(
     last_operator: str | None,
     passed: Gates | None = None,
     stopped: Sequence[str] = (),
+    found: tuple[FoundNote, ...] = (),
     settle: Callable[[Gates], Study] | None = None,
 ) -> tuple[float, dict[str, Value]] | DoesNotOpen | None:
     """The counter at the start and what the start entry says, or that it does not open; None: it is left.
 
-    `stopped` is where earlier pushes were stopped and never came past. `passed` is what was told just now,
-    before the opening that does not open was chosen: not asked again. `settle` plans with what is told now.
+    `stopped` is where earlier pushes were stopped and never came past, `found` what they saw. `passed` is
+    what was told just now, before the opening that does not open was chosen: not asked again. `settle` plans
+    with what is told now.
     """
-    plan = plan_of(study)
-    for told in filter(None, (*plan.left_in, plan.first_step, plan.doubt, plan.out, *stopped)):
+    plan = plan_of(study, found)
+    seen = (note.left for note in found)
+    for told in filter(None, (*plan.left_in, plan.first_step, plan.doubt, plan.out, *stopped, *seen)):
         page.strong(told)
     _box(plan.cautions, page)
     for ask in plan.ask:

@@ -106,7 +106,9 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
     note = _note(hard, now)
     heed = [each.text for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
-    if limit.within or _may_be_past(hard, limit, now):
+    if limit.before:
+        texts.append(now.push.study.tables.stuck.found_before.no_push)
+    elif limit.within or _may_be_past(hard, limit, now):
         texts.append(_no_push_there(limit, now, words))
     elif hard.met.name in now.was_held:
         texts += _held_before(now, hard.met, words)
@@ -169,6 +171,8 @@ def _show_again(
     cause = again.found.told
     if again.not_past:
         texts.append(f"{_cap(cause.words)}: {words.say(cause.chance)}. {cause.why}")
+    elif limit.before:
+        texts.append(table.found_before.no_push)
     elif limit.within:
         texts.append(_no_push_there(limit, now, words))
     elif again.found.tries:

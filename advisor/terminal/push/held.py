@@ -7,7 +7,7 @@ from collections.abc import Callable
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
 from advisor.push.all_the_same import all_the_same
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, OFFERED, PASSED, STOPPED, TRY, Value
+from advisor.push.kinds import BACK, KINKED, OFFERED, PASSED, STOPPED, TRY, WEDGED, Value
 from advisor.push.now import Now
 from advisor.push.sighting import STILL
 from advisor.push.stuck import Stuck
@@ -116,10 +116,12 @@ class Held:
             TRY, counter, {**self._says(found, technique, now), **outcome, "loadout": now.push.loadout.name}
         )
         hard, ran = outcome.get("force") == "hard", outcome.get("water") == "running"
-        remark = all_the_same(now.push.course, found, technique, hard, ran)
+        passed = outcome["outcome"] == PASSED
+        over = outcome["outcome"] in (KINKED, WEDGED) or now.kinked or (found.no_push and not passed)
+        remark = all_the_same(now.push.course, found, technique, hard, ran, over)
         if remark is not None:
             self.page.strong(remark)
-        return outcome["outcome"] != PASSED
+        return not passed
 
     def _says(self, found: Stuck, technique: str, now: Now) -> dict[str, Value]:
         """Spot, technique, class of fitting and the book's mean chance of one try there."""

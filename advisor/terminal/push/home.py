@@ -57,7 +57,7 @@ def show_coming_home(now: Now, page: Page) -> None:
     plight = replace(plight_of(now), roots=roots_met(now, -now.push.tracker.chart.cell))
     held_in = now.may_be_at if now.held_at[1] else ()
     barred = harmful((), both_ways=False, plight=plight, study=study, spots=held_in)
-    way = way_out(now.push.course, None, now.along, water, barred, kinked=now.kinked)
+    way = way_out(now.push.course, None, now.belief.rod, water, barred, kinked=now.kinked)
     units, told, table = study.units, study.tables.card, study.tables.stuck
     pull, most, ask = (show(force, Dimension.FORCE, units) for force in (way.pull, way.limit, way.ask_from))
     held = held_now(now)

@@ -24,7 +24,7 @@ def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
             page.line(f"Not past: {name}, {at}. It holds the head. Slow from {words.length(stop.slow_from)}.")
         return
     texts = [f"Slow. {name[:1].upper()}{name[1:]}, {at}.", "Stop short of it."]
-    if limit.only_back:
+    if limit.seen or limit.water:
         texts[1] = told.seen if limit.seen else told.water
     elif limit.within:
         texts.append(told.within)

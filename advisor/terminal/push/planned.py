@@ -63,6 +63,7 @@ class Planned:
             shut=lost.shut,
             kinked=lost.kinked,
             left_in=lost.left_in,
+            broken=lost.broken,
             wedged=lost.wedged,
             told=told,
         )

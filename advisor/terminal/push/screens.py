@@ -8,6 +8,8 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
 from advisor.push.disagree import disagree
 from advisor.push.fix import Place
+from advisor.push.found_ahead import found_ahead
+from advisor.push.held_now import held_now
 from advisor.push.here import likely_here
 from advisor.push.limit import limit_of
 from advisor.push.now import Now
@@ -22,6 +24,7 @@ from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
+from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
@@ -49,6 +52,7 @@ def show_now(now: Now, page: Page) -> None:
     if (_sure(now) or limit.only_back) and not now.kinked:
         show_next(limit, now, page, words)
     show_not_past(limit, now, page, words)
+    show_found(limit, now, page, words)
     show_hard(limit, now, page, words)
     show_check(now, page, words, _sure(now))
 
@@ -63,7 +67,7 @@ def _where(now: Now, page: Page, words: Words) -> None:
         page.line(f"Where, by all else that was told: {words.place(best)}.")
         return
     if second is None or _sure(now):
-        page.strong(f"Where: {words.place(best)}. {_cap(words.say(best.chance))}.")
+        page.strong(f"Where: {words.place(best)}. {_cap(words.say(words.chance(best)))}.")
     else:
         page.strong("Where: not sure. Either")
         places = [
@@ -192,6 +196,9 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
             page.strong(uncut)
             order = _elsewhere(order, now)
         _attempts("If it is out:", "If it is out, leave it.", order, page, words)
+        if order and held_now(now) is not None and now.held_at[0] is None:
+            row = now.push.study.tables.stuck.met_again
+            page.line(row.untold.replace("{reading}", words.length(now.counter)))
         return
     if (against := contrary_words(now)) is not None:
         page.steps(list(against[1:]))
@@ -205,6 +212,14 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         page.strong(now.push.study.tables.where.not_past.next)
         rest = _elsewhere(order, now) if ahead is None else ahead.after
         _attempts("Then:", "Then leave it.", rest, page, words)
+        return
+    if (bar := next((each for each in found_ahead(now) if each.heed.not_past), None)) is not None:
+        told = {"reading": words.length(bar.reading), "what": bar.heed.what}
+        page.strong(now.push.study.tables.stuck.found_before.plan.format(**told))
+        page.line(bar.heed.do)
+        _attempts(
+            "Then:", "Then leave it.", _elsewhere(order, now) if ahead is None else ahead.after, page, words
+        )
         return
     if again is not None and _before_stop(again, order, ahead, now, page, words):
         return

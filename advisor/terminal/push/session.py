@@ -10,6 +10,7 @@ from advisor.job.folder import Job
 from advisor.push.disagree import disagree
 from advisor.push.earlier import earlier
 from advisor.push.evidence import effective, planned_anew, weights_of
+from advisor.push.found_before import found_before
 from advisor.push.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.left_stops import left_stops
@@ -105,14 +106,15 @@ class Session:
             self._tell(HAD_OUT, None, {"opening": left.opening, "push": float(left.push)})
         self._renew()
         while True:
-            stopped = left_stops(self.study, self.log.standing())
+            standing = self.log.standing()
             begun = begin(
                 self.study,
                 self.page,
                 self.asks,
                 self._last_operator(),
                 self.planned.passed,
-                stopped,
+                left_stops(self.study, standing),
+                found_before(self.study, standing),
                 self._settle,
             )
             if not isinstance(begun, DoesNotOpen):

@@ -60,9 +60,15 @@ class Words:
         past, counted = self._past(place, self._rod if rod is None else rod)
         return f"{line}, {past}; by the sheet {by_sheet}" if counted else f"{line}, {by_sheet}{past}"
 
+    def chance(self, place: Place) -> float:
+        """How sure that place is, as it is told: by a thing that was seen no surer than that it was that."""
+        since = self._since if place == self._best else None
+        return place.chance if since is None else min(place.chance, since.chance)
+
     def since(self, since: Since) -> str:
         """How far past a landmark that was seen, by the counter."""
-        name, run = since.name, abs(since.run)
+        name = self.call(since.name) if since.thing.kind == "stopper" else since.name
+        run = abs(since.run)
         if run <= since.off:
             here = name if since.thing.kind == "junction" else f"at {name}"
             return f"{here}, as it was seen"

@@ -1,0 +1,84 @@
+"""Finds, a trap and standing water that were told and lie on the way of this push: told before each again.
+
+Their readings are known from that push, better than any length of the sheet tells where a thing is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import accumulate
+
+from advisor.push.found_before import Heed, heeded, read_off
+from advisor.push.leads import leads_there
+from advisor.push.log import Entry
+from advisor.push.now import Now
+from advisor.push.sighting import sighting_of
+from advisor.push.track import Belief
+from advisor.tables.where import number
+
+
+@dataclass(frozen=True)
+class Found:
+    """What was told `rod` m in, at which reading it comes, m, `off` so much, and where to go slowly from.
+
+    `behind` is whether the lens is past it; `earlier` tells that it was in an earlier push of the job.
+    """
+
+    heed: Heed
+    entry: Entry
+    rod: float
+    reading: float
+    off: float
+    slow_from: float
+    behind: bool
+    earlier: bool
+
+    @property
+    def low(self) -> float:
+        """The first reading at which it may be, m."""
+        return max(self.reading - self.off, 0.0)
+
+
+def found_ahead(now: Now) -> tuple[Found, ...]:
+    """The nearest that lies ahead, the nearest trap, and the nearest else that no head goes past, though it
+    be past it; by reading.
+
+    In the push in which it was told, what may be passed is told again once it lies ahead again.
+    """
+    cell = now.push.tracker.chart.cell
+    there = tuple(found_on_way(now))
+    ahead = [
+        each for each in there if each.rod - now.belief.rod >= cell or (each.earlier and not each.behind)
+    ]
+    bars = (
+        [each for each in there if each.heed.not_past and each.heed.trap is trap] for trap in (True, False)
+    )
+    first = (min(each, key=lambda one: one.rod, default=None) for each in (ahead, *bars))
+    return tuple(sorted({each.rod: each for each in first if each is not None}.values(), key=_rod))
+
+
+def found_on_way(now: Now) -> Iterator[Found]:
+    """Each of this push and of earlier ones that went its way, where the head may come to it or has."""
+    cell, where = now.push.tracker.chart.cell, now.push.study.tables.where
+    on_counter, slow = now.belief.slack - now.belief.shift, number(where.sure.warn_before)
+    for entry, heed, then, earlier in _told(now):
+        rod = (entry.counter or 0.0) + then.shift
+        if not leads_there(now, then):
+            continue
+        off, behind = read_off(rod, where) if earlier else 0.0, now.belief.rod - rod >= cell
+        yield Found(heed, entry, rod, rod + on_counter, off, rod + on_counter - off - slow, behind, earlier)
+
+
+def _told(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:
+    """What was told, with the belief of its push as it was then."""
+    for push in (*now.before, now):
+        counts = accumulate(sighting_of(entry) is not None for entry in push.entries)
+        for entry, count in zip(push.entries, counts, strict=True):
+            heed = heeded(entry, now.push.study.tables)
+            if heed is not None and entry.counter is not None:
+                yield entry, heed, push.after(count), push is not now
+
+
+def _rod(found: Found) -> float:
+    return found.rod

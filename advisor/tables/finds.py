@@ -1,0 +1,91 @@
+"""What is found in a pipe: how it is known by the words of whoever wrote it, and what is recommended."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated
+
+from pydantic import Field
+
+from advisor.tables.entry import Graded, Row, YesNo, one_of
+
+LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
+DIG = ("dig here", "bring it up", "new cleanout here", LOCATE)  # what takes a spade, now or then
+ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
+TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe
+
+
+class Advised(Graded):
+    """What is recommended, in one or a few sentences."""
+
+    advice: Annotated[str, one_of(*ADVICE)]
+    says: str
+
+
+class Found(Advised):
+    """What is recommended for something in a pipe; where no scale grows on its wall that may be otherwise."""
+
+    without_scale: Advised | None = Field(None, alias="where no scale grows")
+
+    def on(self, scales: bool) -> Advised:
+        """What is recommended on such a wall."""
+        return self if scales or self.without_scale is None else self.without_scale
+
+
+class FindRow(Found):
+    """What is recommended where the operator wrote one of the words.
+
+    `on_the_way` is what to heed of it in a push that comes to it again, where that is more than of any find;
+    `not_past`, that no head goes past it; `broken`, that the pipe is, with all that bars along it.
+    """
+
+    find: str
+    words: tuple[str, ...]
+    on_the_way: str | None = Field(None, alias="on the way")
+    not_past: YesNo = Field(False, alias="not past")
+    broken: YesNo = False
+
+
+class StopRow(Found):
+    """What is recommended where a stop was told with this sign."""
+
+    sign: str
+
+
+class NoToolRow(Graded):
+    """What is told, before its hazards, where the plan warns of a pipe with one of these."""
+
+    says: str
+    hazards: tuple[str, ...]
+
+
+class FindsFile(Row):
+    """finds.yaml."""
+
+    finds: tuple[FindRow, ...]
+    shut: tuple[Advised, ...]
+    stopped: tuple[Advised, ...]
+    held: tuple[StopRow, ...]
+    nothing: tuple[Advised, ...]
+    blind: tuple[str, ...]
+    bears_no_tool: NoToolRow = Field(alias="bears no tool")
+
+    def for_find(self, what: str) -> FindRow | None:
+        """The first row one of whose words stands in what the operator wrote; "no roots" is none."""
+        return next((row for row in self.finds if _one_stands(row.words, what)), None)
+
+    def is_blind(self, what: str) -> bool:
+        """True where the operator says that the picture showed nothing there."""
+        return _one_stands(self.blind, what)
+
+
+def _one_stands(words: tuple[str, ...], text: str) -> bool:
+    return any(_stands(word, text.lower()) for word in words)
+
+
+def _stands(word: str, text: str) -> bool:
+    """True where the word stands there as a word of its own and nobody denies it just before each time."""
+    return any(
+        not re.search(r"\b(no|not|without|never)\s+(\w+\s+){0,2}$", text[: found.start()])
+        for found in re.finditer(rf"(?<!\w){re.escape(word)}(?!\w)", text)
+    )

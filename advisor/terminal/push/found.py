@@ -1,0 +1,35 @@
+"""What was told on this way before, on the screen: far off in a line, near it in a box, past it as well."""
+
+from __future__ import annotations
+
+from advisor.push.found_ahead import Found, found_ahead
+from advisor.push.limit import Limit
+from advisor.push.now import Now
+from advisor.terminal.page import Page
+from advisor.terminal.push.hard import no_push
+from advisor.terminal.push.words import Words
+
+
+def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
+    """Each that is told; where only the way back is next, nothing of what lies ahead."""
+    back = limit.only_back or no_push(now) is not None
+    for each in found_ahead(now):
+        if _covered(each, limit) or (back and not each.behind):
+            continue
+        row, reading = now.push.study.tables.stuck.found_before, words.length(each.reading)
+        title = "not past here" if each.heed.not_past else "seen before"
+        if each.behind:
+            page.boxed(title, [row.behind.format(reading=reading, what=each.heed.what), each.heed.do])
+        elif now.counter < each.slow_from:
+            slow = words.length(each.slow_from)
+            told = {"reading": reading, "what": each.heed.what, "slow": slow, "do": each.heed.do}
+            page.line(row.ahead.format(**told))
+        else:
+            page.boxed(title, [row.near.format(reading=reading, what=each.heed.what), each.heed.do])
+
+
+def _covered(found: Found, limit: Limit) -> bool:
+    """Whether it is a trap of which what must not be passed tells already."""
+    if not found.heed.trap:
+        return False
+    return limit.seen or (limit.stop is not None and limit.stop.low <= found.reading)

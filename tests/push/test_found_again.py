@@ -1,0 +1,209 @@
+"""What a push saw of a way is told in the next that goes there, and bars what it bars: a hole, a trap.
+
+From a technician's day: a trap was seen at 8 m, "crack with a hole, soil comes in" at 5 m. Minutes later a
+second head went in there, past both, without a word; the plan printed in between sent a jet in. Rules of the
+trade: no rod, cutter or jet through a pipe that does not carry itself; what was seen is where it was read.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.card.build import card_of
+from advisor.card.relief import relief_card
+from advisor.card.text import card_text
+from advisor.push.disagree import disagree
+from advisor.push.held_now import held_now
+from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPED
+from advisor.push.limit import limit_of
+from advisor.push.lost import lost_of
+from advisor.push.now import Now
+from advisor.quantity import Units
+from advisor.result.beyond import ended_by
+from advisor.result.model import Plan
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import show_plan
+from advisor.terminal.push.screens import show_plan_anew
+from tests.cases.jobs import tables
+from tests.push.test_earlier_stop import logged, numbered, said
+from tests.push.test_wedged_before import planned_after
+from tests.terminal.test_now_shown import TEE_PLUG, Told, study_of, tee, trapped
+
+BEGUN: Told = (START, 0.0, {"opening": TEE_PLUG, "direction": "downstream"})
+OTHER: Told = (START, 0.0, {"opening": TEE_PLUG, "direction": "upstream"})
+HOLE: Told = (FIND, 5.0, {"what": "crack with a hole, soil comes in"})
+CRACK: Told = (FIND, 5.0, {"what": "crack all round"})
+POOL: Told = (SIGHTING, 4.0, {"what": "standing water"})
+TRAP: Told = (SIGHTING, 4.0, {"what": "trap"})
+OUT: Told = (END, 1.0, {"reached": False, "out": True})
+
+
+def read(at: float) -> Told:
+    return SIGHTING, at, {"what": "nothing"}
+
+
+def again(*told: Told, text: str | None = None) -> Now:
+    """The push that begins after one that told this."""
+    return logged(*told, text=text or tee())
+
+
+def test_a_hole_is_told_from_the_start_boxed_near_it_and_past_it_only_the_way_back_is_left(capsys):
+    before = (BEGUN, read(6.0), HOLE, OUT, BEGUN)
+    far = said(again(*before), capsys)
+    assert "Ahead: at 5 m was seen: crack with a hole, soil comes in. Slow from 3." in far
+    assert "no rod, no cutter and no jet through it" in far
+    near = said(again(*before, read(4.6)), capsys).partition("NOT PAST HERE")[2]
+    assert "Slow. At 5 m was seen: crack with a hole" in near
+    past = said(again(*before, read(5.8)), capsys)
+    assert "Next: only back." in past
+    assert "the rod lies through it. No further, no turning." in past.partition("NOT PAST HERE")[2]
+
+
+def test_it_is_told_in_the_same_push_as_well(capsys):
+    assert "the rod lies through it" in said(again(BEGUN, read(6.0), HOLE), capsys)
+
+
+def test_a_plan_from_before_it_goes_no_further(capsys):
+    now = again(BEGUN, read(6.0), HOLE, OUT, BEGUN, read(3.0))
+    show_plan_anew(now, now.push.study, None, Page())
+    assert "Not past 5 m: crack with a hole" in capsys.readouterr().out
+    assert disagree(now) == ()
+
+
+@pytest.mark.parametrize(
+    ("told", "words"),
+    [(POOL, "at 4 m was seen: standing water"), (CRACK, "at 5 m was seen: crack all round")],
+)
+def test_what_may_be_passed_is_told_on_the_way_there_and_no_more_behind_it(told, words, capsys):
+    before = (BEGUN, read(6.0) if told is CRACK else read(3.0), told, OUT, BEGUN)
+    first = said(again(*before), capsys)
+    assert f"Ahead: {words}" in first
+    assert "no blow" in first
+    assert "was seen" not in said(again(*before, read(5.8)), capsys)
+
+
+def test_the_other_way_it_is_not_ahead(capsys):
+    assert "was seen" not in said(again(BEGUN, read(6.0), HOLE, OUT, OTHER), capsys)
+
+
+def test_a_trap_that_was_seen_stands_where_it_was_read_and_not_where_the_sheet_has_it(capsys):
+    """The sheet has the trap 5 m in; it was seen at 4 m."""
+    unseen = limit_of(again(BEGUN, text=trapped())).stop
+    stop = limit_of(again(BEGUN, TRAP, OUT, BEGUN, text=trapped())).stop
+    assert unseen is not None
+    assert stop is not None
+    assert unseen.likely == pytest.approx(5.0, abs=0.3)
+    assert stop.likely == pytest.approx(4.0)
+    assert 3.0 < stop.low < 4.0 < stop.high < 5.0
+    assert "Not past: house trap, counter 3." in said(again(BEGUN, TRAP, OUT, BEGUN, text=trapped()), capsys)
+
+
+def test_drawn_back_and_pushed_on_it_stands_there_too():
+    stop = limit_of(again(BEGUN, TRAP, (BACK, 1.0, {}), text=trapped())).stop
+    assert stop is not None
+    assert stop.likely == pytest.approx(4.0)
+
+
+def test_a_trap_that_no_sheet_has_is_told_all_the_same(capsys):
+    told = said(again(BEGUN, TRAP, OUT, BEGUN), capsys)
+    assert "Ahead: at 4 m was seen: a trap: the pipe dips under water." in told
+    assert "Not past it: it holds the head." in told
+
+
+# -- plan and card ----------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def after(tmp_path_factory) -> Plan:
+    return planned_after(tmp_path_factory.mktemp("after"), BEGUN, read(6.0), HOLE, OUT)
+
+
+def card_words(plan: Plan) -> str:
+    return " ".join(card_text(card_of(plan, plan.routes[0], tables().card, Units.METRIC, "", False)).split())
+
+
+def test_plan_and_card_go_no_further_than_it(after, capsys):
+    assert "no further than 4.7 m (crack with a hole, soil comes in)" in after.first_step
+    assert "broken-pipe" in [note.id for note in after.cautions]
+    card = card_words(after)
+    assert "4.7 m no further: crack with a hole, soil comes in" in card
+    assert "5 m: seen before: crack with a hole, soil comes in Not past it: no rod, no cutter" in card
+    show_plan(after, Units.METRIC, Page())
+    assert "Not past 4.7 m: crack with a hole" in " ".join(capsys.readouterr().out.split())
+
+
+def test_what_lies_on_another_way_is_told_before_all_else(tmp_path, capsys):
+    plan = planned_after(tmp_path, OTHER, read(6.0), HOLE, OUT)
+    told = "In from wall plug, upstream, this was seen at 5 m: crack with a hole, soil comes in."
+    assert told in card_words(plan).partition("SEEN IN EARLIER PUSHES")[2]
+    show_plan(plan, Units.METRIC, Page())
+    first = " ".join(capsys.readouterr().out.partition("WHAT IS TO BE SEEN")[0].split())
+    assert told in first
+
+
+def test_a_line_that_holds_is_not_jetted_where_the_pipe_was_seen_broken(tmp_path, capsys):
+    """One text told `No jet` and `Use rod, cable or jet`."""
+    (tmp_path / "holds").mkdir()
+    sound = planned_after(tmp_path / "holds", BEGUN, text=tee(holding="holding: yes, chemicals: no"))
+    (tmp_path / "broken").mkdir()
+    broken = planned_after(
+        tmp_path / "broken", BEGUN, read(6.0), HOLE, OUT, text=tee(holding="holding: yes, chemicals: no")
+    )
+    assert "Use rod, cable or jet" in " ".join(sound.how)
+    card = " ".join(card_text(relief_card(broken, tables().card, "")).split())
+    show_plan(broken, Units.METRIC, Page())
+    for told in (card, " ".join(capsys.readouterr().out.split())):
+        assert "cable or jet" not in told
+        assert "No jet and no cutter: the pipe may be broken." in told
+        assert "this was seen at 5 m: crack with a hole" in told
+
+
+@pytest.mark.parametrize(
+    ("told", "broken"),
+    [
+        (HOLE, True),
+        (CRACK, True),
+        ((FIND, 5.0, {"what": "no crack"}), False),
+        ((FIND, 5.0, {"what": "grease"}), False),
+        ((MACHINE, None, {"what": "cutter", "brought": "soil or pipe"}), True),
+        ((MACHINE, None, {"what": "cutter", "brought": "roots"}), False),
+    ],
+)
+def test_what_tells_that_the_pipe_may_be_broken(told, broken):
+    assert lost_of(numbered(BEGUN, told), study_of(tee()).kit, tables()).broken is broken
+
+
+def test_at_a_hard_place_near_it_nobody_is_told_to_push(capsys):
+    """The tee stands 2 m in, what was seen at 2.4 m."""
+    hole: Told = (FIND, 2.4, HOLE[2])
+    near = said(again(BEGUN, read(2.5), hole, OUT, BEGUN, read(1.7)), capsys)
+    assert "First a gentle push" in said(again(BEGUN, read(2.5), OUT, BEGUN, read(1.7)), capsys)
+    assert "HARD PLACE" in near
+    assert "No push and no try here" in near
+    assert "First a gentle push" not in near
+
+
+@pytest.mark.parametrize(("at", "held"), [(3.0, False), (4.6, True), (6.0, True)])
+def test_held_near_it_or_past_it_nothing_is_tried(at, held):
+    now = again(BEGUN, read(6.0), HOLE, OUT, BEGUN, (STOPPED, at, {"sign": "open pipe ahead"}))
+    found = held_now(now)
+    assert found is not None
+    assert (found.stop is not None and found.stop.startswith("No push and no try so near")) is held
+    assert bool(found.tries) is not held
+
+
+def test_a_trap_that_was_seen_before_it_hides_no_hole(capsys):
+    assert "crack with a hole" in said(again(BEGUN, TRAP, read(6.0), HOLE, OUT, BEGUN, read(5.8)), capsys)
+
+
+@pytest.mark.parametrize(("unless", "ends_at"), [("seen open", 4.7), ("", 2.0)])
+def test_what_was_seen_ends_the_way_and_not_what_may_begin_before_it_by_the_sheet_alone(
+    after, unless, ends_at
+):
+    """The lens came to 5 m: a trap that may begin at 2 m, or lie further on, has its row all the same."""
+    route = after.routes[0]
+    trap = route.not_past.model_copy(update={"unless": unless, "at_low_m": 2.0, "name": "house trap"})
+    way = ended_by(route.model_copy(update={"not_past": trap}), after.found)
+    assert way.not_past is not None
+    assert way.not_past.at_low_m == pytest.approx(ends_at, abs=0.05)
+    assert not way.not_past.unless
