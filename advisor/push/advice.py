@@ -12,12 +12,10 @@ from advisor.errors import BadInput
 from advisor.quantity import Estimate, Known
 from advisor.strict_yaml import read_sheet
 from advisor.tables.entry import Graded, Quantity, TableFile, one_of
-from advisor.tables.finds import DIG, LOCATE, TOOLS, Advised, FindsFile
+from advisor.tables.finds import FindsFile
 from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
 from advisor.tables.where import DepthRow, number
-
-__all__ = ["DIG", "LOCATE", "TOOLS", "Advice", "Advised", "MarkingFile", "read_advice"]
 
 
 class MarkRow(Graded):

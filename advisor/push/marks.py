@@ -7,7 +7,7 @@ from math import isfinite, sqrt
 
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.outcome.spot_facts import may_scale
-from advisor.push.advice import DIG, LOCATE, Advice, Advised
+from advisor.push.advice import Advice
 from advisor.push.depth import Depth, expected_depth
 from advisor.push.doubt import NONE, Doubt, doubt_of
 from advisor.push.ground import Ground, ground_of
@@ -17,6 +17,7 @@ from advisor.push.place import Place, place_of
 from advisor.push.went_in import Reading, readings_of
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
+from advisor.tables.finds import DIG, LOCATE, Advised
 from advisor.tables.load import Tables
 
 _READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth

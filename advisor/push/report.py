@@ -7,7 +7,7 @@ from pathlib import Path
 
 from advisor.errors import printable
 from advisor.plan import Case, work_through
-from advisor.push.advice import Advice, Advised, read_advice
+from advisor.push.advice import Advice, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
 from advisor.push.kinds import (
@@ -51,6 +51,7 @@ from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
+from advisor.tables.finds import Advised
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 

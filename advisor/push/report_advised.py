@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from advisor.push.advice import TOOLS, Advice, Advised
+from advisor.push.advice import Advice
 from advisor.push.kinds import FIND
 from advisor.push.marks import Spot
 from advisor.push.report_depths import unlike_words
 from advisor.push.report_parts import Section
 from advisor.push.report_tools import BeforeTools
 from advisor.quantity import Units
+from advisor.tables.finds import TOOLS, Advised
 
 NOT_TO_DIG = (
     "where it is is not sure enough to dig. Locate it above ground first, with the head in the pipe there."

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from advisor.push.advice import LOCATE
 from advisor.push.marks import Spot
 from advisor.push.report_depths import depth_words
 from advisor.push.report_parts import Section
 from advisor.push.report_words import place_words
 from advisor.quantity import Units
+from advisor.tables.finds import LOCATE
 
 
 def finds_section(finds: Sequence[Spot], beside: tuple[str, ...], units: Units) -> Section:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from advisor.outcome.spot_facts import may_scale
-from advisor.push.advice import Advice, Advised
+from advisor.push.advice import Advice
 from advisor.push.counted import at_entry
 from advisor.push.here import pieces_here
 from advisor.push.kinds import BACK, SIGHTING, START, STOPPED, TRY
@@ -18,6 +18,7 @@ from advisor.push.sign_words import sign_words
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
+from advisor.tables.finds import Advised
 from advisor.tables.stuck import StuckFile
 
 

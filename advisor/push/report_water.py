@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from advisor.push.advice import Advice, Advised
+from advisor.push.advice import Advice
 from advisor.push.kinds import FIND
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.sighting import POOL, TRAP, Seen, sighting_of, sign_names
+from advisor.tables.finds import Advised
 
 _OVER_LENS = "water over the lens"  # the sign of a stop
 Words = Callable[[Entry], str]
