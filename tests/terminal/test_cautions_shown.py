@@ -124,7 +124,7 @@ def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(plan_,
     no = until is not None
     told, asked = plan_.model_copy(update={"camera_now": not no, "no_plan": no, "until": until}), []
     monkeypatch.setenv("COLUMNS", "90")
-    monkeypatch.setattr(begin, "plan_of", lambda study: told)
+    monkeypatch.setattr(begin, "plan_of", lambda study, found: told)
     monkeypatch.setattr(gates, "choose", lambda page, question, *_: asked.append(question) or "n")
     monkeypatch.setattr(begin, "openings", lambda study: [])
     settled = SimpleNamespace(

@@ -84,12 +84,15 @@ def test_rod_that_went_in_while_the_picture_stood_is_to_be_drawn_out(push):
     assert "2 ft of rod lie loose in the pipe: draw them out first." in said
 
 
-def test_water_on_a_holding_line_is_warned_of_before_it_is_told(job, push):
+def test_water_on_a_holding_line_is_warned_of_before_it_is_told_once_the_head_is_stopped(job, push):
+    """Seen to drain as the push began, water may be run in it, until a stop shows that it may stand again."""
     job.site.write_text(job.site.read_text().replace("holding: no", "holding: yes"))
-    said = push("y" + BEGIN + "wbq")  # y: it has been cleared
-    assert "WARNING" in said
-    assert "No water may be run in this line now." in said
-    assert [entry.kind for entry in standing(job)] == ["start"]
+    before, _, after = push("y" + BEGIN + "wb" + "s6\r10" + "0" + "hm" + "wbq").partition("And now?")
+    forbidden = "No water until you have seen that the line drains"
+    assert forbidden not in before
+    assert forbidden in after
+    assert "Run nothing until the line is seen to drain: it was stopped at 6 ft." in after
+    assert "water" not in [entry.kind for entry in standing(job)]
 
 
 def test_water_without_its_seconds_is_not_told(job, push):
