@@ -75,6 +75,8 @@ class _Told:
         self.plan, self.route, self.words, self.units = plan, route, words, units
         steps = {each.name for note in route.passages for each in to_do(plan, note)}
         self.string = "string" in steps
+        stop = next((note for note in route.sights if note.sight in NOT_PAST), None)
+        self.turn = turn_before(route.sights, stop.at_low_m) if stop is not None else None
         self.held = Held(plan, route, words, self.reading)
         told = {each.id for note in route.passages for each in self._heeded(note)}  # in the rows
         notes = [note for note in cautions_told(plan, (route,)) if note.id not in told]
@@ -171,6 +173,8 @@ class _Told:
             value = worth.LIKELIEST_ROW if self.held.likeliest_end(hard) else worth.HARD_ROW
         elif note.sight in NOT_PAST or note.sight in _TO_SEE:
             value = KEPT
+        elif note is self.turn:
+            value = worth.TURNING_ROW  # by it what must not be passed is known to be near
         else:
             value = worth.TURNING_SIGHT if note.sight in _TURNING else worth.EASY_SIGHT
         # What must not be entered may begin where its range does; of all else the middle is what to look for.

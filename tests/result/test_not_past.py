@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 
+from advisor.card import worth
 from advisor.card.build import card_of
 from advisor.card.content import Card
 from advisor.kit.loadouts import default_kit
@@ -208,6 +209,10 @@ def test_behind_a_turn_that_may_come_late_the_limit_is_told_from_the_turn(capsys
     rows = card_of(made, route, tables().card, Units.METRIC, "2026-11-26", False).sights
     (row,) = (each for each in rows if "NOT PAST HERE" in each.see)
     assert f"Past {bend.name}: at most {show(bend.to_stop_m, Dimension.LENGTH, Units.METRIC)} more" in row.see
+    # Whoever is told to count from it must see it coming: its row goes after steps that the plan tells too.
+    (seen,) = (each for each in rows if each.see == bend.name)
+    assert not seen.hard
+    assert seen.worth > worth.FIRST_STEP
     show_plan(made, Units.METRIC, Page())
     assert f"Once the {bend.name} was passed: at most" in " ".join(capsys.readouterr().out.split())
 
