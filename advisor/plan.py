@@ -147,16 +147,17 @@ def work_through(
     part = like.part if like else None
     study = towards(part.target if part else target, network, suspected)
     if like is None and not study.settled.attempts:
-        # 6. Where nothing is worth its minutes for all of it, the part that is worth a push of its own.
-        part = part_worth(study.usable, target, suspected, network, tables)
-        short = None if part else within_reach(study.usable, target, network, tables)
-        if part:
-            study = towards(part.target, network, suspected)
-        elif short:
+        # 6. Where nothing is worth its minutes for all of it, the part that is worth a push of its own: a
+        # section of it, or as far as the rod gets.
+        section = part_worth(study.usable, target, suspected, network, tables)
+        short = within_reach(study.usable, target, network, tables)
+        if short:
             marked, near = short
             found = towards(near, marked, suspects(marked, site.task.complaint, tables, site.task.history))
-            part = reach_part(found.usable, near, target, found.suspects, marked, tables)
+            part = reach_part(found.usable, near, target, found.suspects, marked, tables, section)
             study = found if part else study
+        if section and part is None:
+            part, study = section, towards(section.target, network, suspected)
         if part is None and target.kind == SUSPECT:
             # 7. Or the likeliest of the sections nearly as likely to which some way is worth its minutes.
             enough = suspected[0].share * tables.limits["next_suspect"].likely

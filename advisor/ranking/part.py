@@ -24,12 +24,13 @@ _Span = tuple[str, ...]
 
 @dataclass(frozen=True)
 class Rest:
-    """Another part, which another push shows: what it is called, from where, and the chance of that push."""
+    """A part that one push shows: what it is called, from where, its share, and the chance of that push."""
 
     words: str
     opening: str
     covers: float
     chance: float
+    span: _Span
 
 
 @dataclass(frozen=True)
@@ -37,14 +38,17 @@ class Part:
     """What is looked at instead of the whole; shares are 0 to 1.
 
     `covers` is its share of the whole's length, `trouble` the chance that the trouble lies in it if it lies
-    in the whole, by where the complaint points; without a complaint the share of the length.
+    in the whole, by where the complaint points; without a complaint the share of the length. `minutes` is
+    what it comes to with the cost of failing, `rest` what other pushes show, `own` it as another's rest.
     """
 
     target: Target
     of: Target
     covers: float
     trouble: float
+    minutes: float
     rest: tuple[Rest, ...]
+    own: Rest | None = None
 
 
 def part_worth(
@@ -74,23 +78,25 @@ def part_worth(
     best = min(found, key=lambda span: (found[span][0], span))
     if found[best][0] >= failing:
         return None
-    words = _words(best, target, network)
-    rest = tuple(
+    parts = [
         Rest(
             _words(span, target, network),
             outcome.route.opening.name,
             outcome.route.covers,
             outcome.part_chance,
+            span,
         )
         for span, (_, outcome) in sorted(found.items(), key=lambda item: item[1][0])
-        if not _length(set(span) & set(best), network)
-    )
+    ]
+    own = next(each for each in parts if each.span == best)
     return Part(
-        Target(words, "stretch", target.line, best),
+        Target(own.words, "stretch", target.line, best),
         target,
-        found[best][1].route.covers,
+        own.covers,
         _trouble_in(best, target, suspected, network),
-        rest,
+        found[best][0],
+        tuple(each for each in parts if _apart(each.span, best, network)),
+        own,
     )
 
 
@@ -101,9 +107,10 @@ def reach_part(
     suspected: Sequence[Suspect],
     network: Network,
     tables: Tables,
+    section: Part | None = None,
 ) -> Part | None:
     """What lies within the rod's reach as a part of the `whole`, in the network in which its end is marked;
-    None where no push for it saves anything."""
+    None where no push for it saves anything, or none as much as that for the `section` which is worth one."""
     ids = network.lines[whole.line]
     last = next(key for key in (f"{whole.span[-1]}{BELOW_MARK}", whole.span[-1]) if key in ids)
     of = replace(whole, span=ids[ids.index(whole.span[0]) : ids.index(last) + 1])
@@ -114,9 +121,12 @@ def reach_part(
         for each in outcomes
         if each.chance >= least
     )
-    if min(costs, default=failing) >= failing:
+    cost = min(costs, default=failing)
+    if cost >= (failing if section is None else section.minutes):
         return None
-    return Part(target, of, _length(target.span, network) / _length(of.span, network), held, ())
+    shown = () if section is None or section.own is None else (section.own, *section.rest)
+    rest = tuple(each for each in shown if _apart(each.span, target.span, network))
+    return Part(target, of, _length(target.span, network) / _length(of.span, network), held, cost, rest)
 
 
 def ends_job(
@@ -147,6 +157,15 @@ def _trouble_in(span: _Span, target: Target, suspected: Sequence[Suspect], netwo
     if inside <= 0:
         return _length(span, network) / (_length(target.span, network) or 1.0)
     return within / inside
+
+
+def _apart(one: _Span, other: _Span, network: Network) -> bool:
+    """Whether two runs share no pipe; both parts of one in which a mark was set are that pipe."""
+    pipes, others = (
+        {key.removesuffix(BELOW_MARK) for key in span if network.pieces[key].along > 0}
+        for span in (one, other)
+    )
+    return pipes.isdisjoint(others)
 
 
 def _length(keys: Sequence[str] | set[str], network: Network) -> float:

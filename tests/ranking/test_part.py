@@ -13,7 +13,7 @@ from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import Case, plan
 from advisor.quantity import Units
-from advisor.ranking.part import part_worth
+from advisor.ranking.part import part_worth, reach_part
 from advisor.result.build import plan_of
 from advisor.result.decisions import decisions
 from advisor.result.study import Study
@@ -105,6 +105,40 @@ def test_of_two_loadouts_the_cheaper_counts():
     part = found([push(BELOW, 0.2, 20), push(BELOW, 0.9, 40), push(ABOVE, 0.9, 40)])
     assert part.target.span == BELOW
     assert [each.chance for each in part.rest] == [0.9]
+
+
+LINES = SimpleNamespace(pieces=PIECES, lines={"drain": WHOLE.span})
+
+
+@pytest.mark.parametrize(
+    ("arrived", "minutes", "chosen"),
+    [
+        # Above: 40 + (1 - 0.8 x 3/12) x 480 = 424. Below: 40 + (1 - 0.8 x 9/12) x 480 = 232, at 0.2 448.
+        (0.8, 232, True),
+        (0.2, None, False),
+    ],
+)
+def test_as_far_as_the_rod_gets_is_gone_for_where_that_saves_more_than_a_section(arrived, minutes, chosen):
+    section = found([push(ABOVE, 0.8, 40)])
+    assert section.minutes == pytest.approx(424)
+    near = Target("drain, from yard cleanout to public sewer", "stretch", "drain", BELOW)
+    far = push(BELOW, arrived, 40)
+    far.chance = arrived
+    reached = reach_part([far], near, WHOLE, (), LINES, tables(), section)
+    assert (reached is not None) is chosen
+    if reached is not None:
+        assert reached.minutes == pytest.approx(minutes)
+        assert [each.words for each in reached.rest] == ["drain, from toilet to yard cleanout"]
+
+
+def test_what_overlaps_the_part_is_no_rest_of_it():
+    section = found([push(("c", "d"), 0.8, 400)])  # 400 + (1 - 0.8 x 9/12) x 480 is too dear
+    assert section is None
+    section = found([push(("a", "b", "c", "d"), 0.4, 100)])  # 100 + 0.6 x 480 = 388
+    far = push(BELOW, 0.8, 40)
+    far.chance = 0.8
+    reached = reach_part([far], Target("", "stretch", "drain", BELOW), WHOLE, (), LINES, tables(), section)
+    assert reached.rest == ()
 
 
 SITE = """
