@@ -10,9 +10,12 @@ from advisor.push.went_in import readings_of
 
 
 def on_way_back(rods: Sequence[float], place: int, apart: float) -> bool:
-    """Whether it came to that place from further in; `rods` are m out, and less than `apart` m is no way."""
+    """Whether it came to that place from further in; `rods` are m out, `apart` m long is one place.
+
+    Less than half of that is no way: whoever draws back a foot and pushes on half of it goes in again.
+    """
     here = rods[place]
-    return next((rod for rod in reversed(rods[:place]) if abs(rod - here) >= apart), 0.0) > here
+    return next((rod for rod in reversed(rods[:place]) if abs(rod - here) >= apart / 2), 0.0) > here
 
 
 def seen_on_way_in(

@@ -61,7 +61,8 @@ def words(*told: Told, text: str = CLAY) -> tuple[str, ...]:
         ([0.0, 8.0, 2.0, 3.0], False),  # pushed in once more
         ([0.0, 8.0, 3.0, 3.0], True),  # told twice
         ([3.0], False),  # the first that is told
-        ([0.0, 3.1, 3.0], False),  # the same place
+        ([0.0, 3.09, 3.0], False),  # the same place
+        ([0.0, 11.58, 9.14, 9.29], False),  # 38 ft, drawn back to 30, and held at 30.5: on the way in again
     ],
 )
 def test_where_it_came_from_tells(rods, back):
