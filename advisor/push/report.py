@@ -27,6 +27,7 @@ from advisor.push.kinds import (
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
+from advisor.push.never_passed import never_passed
 from advisor.push.report_advised import recommended_section
 from advisor.push.report_finds import finds_section
 from advisor.push.report_marks import digging_section, marks_section
@@ -35,7 +36,7 @@ from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
 from advisor.push.report_stops import Told, still_words, stop_lines, stop_places, told_stops
 from advisor.push.report_tools import before_tools
-from advisor.push.report_water import hidden_words, pools
+from advisor.push.report_water import hidden_words, pools, under_water
 from advisor.push.report_words import (
     apart_words,
     clock,
@@ -115,6 +116,7 @@ class _Builder:
             lambda run: read_in(run, study),
         )
         self.coverage: Coverage = recognized(runs, covered, study)
+        self._not_passed = never_passed(runs, study.network, study.tables, study.wanted)
         self.stops, self.held_fast = told_stops(standing, found, advice, runs, study)
         self.readings = readings_of(standing)
         self.places = stop_places(standing, case.units)
@@ -148,7 +150,8 @@ class _Builder:
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._unlogged)
         stops += tuple(f"{where}." for where, _ in self._lines(self.held_fast))
-        seen = (*self._covered, *self._unseen(), *self._apart)
+        wet = under_water(self.standing, self._read)
+        seen = (*self._covered, *self._unseen(), *wet, *self._apart)
         return Section("In short", (*self._left_in(), *seen, *self._kinked(), *stops, told), strong=True)
 
     def task(self) -> Section:
@@ -258,10 +261,10 @@ class _Builder:
 
     @cached_property
     def _covered(self) -> tuple[str, ...]:
-        return seen_words(self.coverage, self.study)
+        return seen_words(self.coverage, self.study, self._not_passed)
 
     def _unseen(self, why: str = "") -> tuple[str, ...]:
-        return unseen_words(self.coverage, self.runs, self.study, why)
+        return unseen_words(self.coverage, self.runs, self.study, self._not_passed, why)
 
     def _read(self, entry: Entry, why: bool = True) -> str:
         """How far in an entry was, from the opening on."""
