@@ -64,7 +64,7 @@ def _stopped(run: Run) -> float | None:
 
 
 def _longest(run: Run, network: Network, tables: Tables, target: Target) -> float:
-    """How far in the far end of the stretch is at the most, m; nothing where the push cannot have gone there."""
+    """How far in the far end of the stretch is at the most, m; 0 where the push cannot lead there."""
     start, most = way_in(run, network), 0.0
     for at in stretch_of(network, target):
         way = path(network, start.id, target.line, at) if start is not None else None

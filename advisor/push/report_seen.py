@@ -46,8 +46,8 @@ def seen_words(cover: Coverage, study: Study, stops: tuple[NotPassed, ...] = ())
     says = f"Seen: {lead}."
     if stops and not cover.unseen:
         says = (
-            f"Not all of {line} was seen, though by the sheet as much rod went in as there is pipe ({whole}): "
-            "the head was stopped on the way and never came past."
+            f"Not all of {line} was seen, though by the sheet as much rod went in as there is pipe, {whole}. "
+            "The head was stopped on the way and never came past."
         )
     elif not cover.recognized and not cover.unseen:
         says = f"By the counter only, as much rod went in as there is pipe: {lead}. The end was not seen."
@@ -67,17 +67,16 @@ def unseen_words(
         span = f"{measures(study)(low)} to {measures(study)(high)}"
         between = f" ({' '.join(named)})" if named else ""
         found.append(f"Not shown to have been seen: {span} down {cover.line}{between}.{because}{told}")
-    # The counter of a push tells how far the stop is from its own opening, and never how much lies behind it.
-    if len({stop.opening for stop in stops}) > 1:
-        found.append(
-            f"Not seen: what lies between where the head was stopped from either side. {_held(stops, study)}. "
-            f"How long that stretch is, nobody knows.{because}"
+    # A counter tells how far a stop is from its own opening, and never how much lies behind it.
+    both = len({stop.opening for stop in stops}) > 1
+    if both or (stops and not cover.unseen):
+        where = (
+            "between where the head was stopped from either side"
+            if both
+            else "beyond where the head was stopped"
         )
-    elif stops and not cover.unseen:
-        found.append(
-            f"Not seen: what lies beyond where the head was stopped. {_held(stops, study)}. "
-            f"How long that stretch is, nobody knows.{because}"
-        )
+        known = "How long that is nobody knows."
+        found.append(f"Not seen: what lies {where}. {_held(stops, study)}. {known}{because}")
     return tuple(found)
 
 

@@ -22,6 +22,7 @@ BOTH = (
 )
 HELD: Told = ("stopped", 20.0, {"sign": "object", "feel": "dead and hard"})
 OUT: Told = ("end", 20.0, {"reached": False})
+PAST: Told = ("try", 20.0, {"technique": "steady push", "outcome": "passed"})
 BACK_UP: Told = ("start", 0.0, {"opening": "street chamber", "direction": "upstream"})
 AGAIN: Told = ("stopped", 12.0, {"sign": "object", "feel": "dead and hard"})
 DOWN: Told = ("start", 0.0, {"opening": "yard cleanout", "direction": "downstream"})
