@@ -20,6 +20,7 @@ from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, Sigh
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.told import asks_told, assumed_near, cautions_told, found_elsewhere, found_on
 from advisor.result.way_model import FoundNote
+from advisor.site.target import SUSPECT
 from advisor.tables.card import GO_ON, CardFile
 from advisor.tables.conditions import ROOTS
 
@@ -38,7 +39,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         date=date,
         opening=route.opening,
         where=f"{route.opening_kind}, {route.place}",
-        target=plan.target.told,
+        target=told.target(),
         kit=told.kit(),
         keys=told.keys(),
         pull_rests_on=f"by the {route.pull_rests_on}",
@@ -263,6 +264,15 @@ class _Told:
             Block("After", TICK, tuple(Line(text, worth.AFTER) for text in after)),
             Block("Assumed, not seen", "", tuple(assumed)),
         )
+
+    def target(self) -> str:
+        """What the push is for; where the trouble is likelier elsewhere, that too, with both chances."""
+        target, first = self.plan.target, next(iter(self.plan.suspects), None)
+        chances = {each.section: each.chance for each in self.plan.suspects}
+        if first is None or target.kind != SUSPECT or target.part or target.words == first.section:
+            return target.told
+        here = f"{target.told} ({chances.get(target.words, 0.0):.0%})"
+        return f"{here}. The trouble is likelier in {first.section} ({first.chance:.0%})"
 
     def fallback(self) -> tuple[Line, ...]:
         """What the order of attempts has after this way, in its own words."""

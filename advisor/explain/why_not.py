@@ -12,6 +12,7 @@ from advisor.outcome.attempts import NO_TRY
 from advisor.quantity import MINUTE
 from advisor.ranking.order import begun_with
 from advisor.ranking.settle import option_of
+from advisor.result.build import chance_words
 from advisor.result.routes import stopped
 from advisor.result.spots import place_name
 from advisor.result.stops import stop_words
@@ -37,8 +38,12 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
         for gap, key in terms
     ]
     total = sum(gap for gap, _ in terms)
-    stop = stopped(outcome, study)
-    under.append(Reason(text=f"what stops it: {stop_words(stop)}", of="chance"))
+    stops = f"what stops it: {stop_words(stopped(outcome, study))}"
+    words = chance_words(study)
+    if outcome.chance >= words.likely and _shown(outcome) >= _shown(leader):
+        # What rarely ends it ends the other as often: that is not why it does not lead.
+        stops = f"nothing stops it oftener than {first}: getting there is {words.say(outcome.chance)}"
+    under.append(Reason(text=stops, of="chance"))
     if outcome.route.covers < 1:
         under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))
     text = f"{name} costs {total:+.0f} minutes against {first}"
@@ -47,13 +52,20 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
             f"{name} by itself costs {-total:.0f} minutes less than {first}; first in "
             f"the order, with the others after it, {_first(study, outcome):.0f} minutes more"
         )
+    elif round(total) == 0:
+        text = f"{name} is as good as {first}: less than a minute apart"
     least = study.drawn.likely("least_minutes") / MINUTE
     story = [f"{key}: {gap:+.0f} minutes" for gap, key in terms if gap > least][:2]
     return Story(
         about=text,
-        story=(*story, f"what stops it: {stop_words(stop)}"),
+        story=(*story, stops),
         tree=Reason(text=text, of="minutes", value=total, under=tuple(under)),
     )
+
+
+def _shown(outcome: RouteOutcome) -> int:
+    """The chance to see all of it, as a reader tells two apart."""
+    return round(100 * outcome.chance)
 
 
 def _first(study: Study, outcome: RouteOutcome) -> float:

@@ -10,6 +10,7 @@ import numpy as np
 
 from advisor.kit.model import Kit, Loadout
 from advisor.outcome.attempts import NO_TRY, STEADY, STRING, Attempt, mean_stuck
+from advisor.outcome.broken import held_by_break
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, opening_facts, route_facts
 from advisor.outcome.forces import March, Station, length_of, march_route
@@ -124,7 +125,8 @@ class Assessor:
         )
         spots, easy, kinks = self._spots(route, loadout, shapes, march, around, outer)
         closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
-        way = Way(route, loadout, march, easy, kinks, closed)
+        breaks = held_by_break(self.site, march.end.at, drawn)
+        way = Way(route, loadout, march, easy, kinks, breaks, closed)
         walk = walk_way(way, spots, drawn)
         return RouteOutcome(way, spots, opening_firings, route_firings, walk, tuple(shapes))
 

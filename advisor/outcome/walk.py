@@ -16,6 +16,8 @@ from advisor.outcome.spot import Spot
 from advisor.routes.passage import Passage, Route
 from advisor.worlds.draws import Array
 
+_NO_WAY = 0.01  # m
+
 
 @dataclass(frozen=True)
 class HardSpot:
@@ -88,6 +90,7 @@ class Way:
     march: March
     easy: tuple[Array, ...]  # chance to come past the easier passages before each hard spot, and after all
     kinks: Array  # chance that one of the easier turns kinks the rod
+    breaks: Array  # chance that a broken place somewhere on it holds the head
     closed: bool  # a rule says that the opening cannot be used
 
 
@@ -161,13 +164,18 @@ def _on(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn, start: _Going) -> W
     push = alive * per_metre * np.maximum(np.minimum(march.end.at, march.reach) - there, 0)
     minutes, pushing = minutes + push, pushing + push
     alive = np.where(march.reach < march.end.at, 0, alive * way.easy[-1])
+    # Nobody knows where a broken place is: what the head has behind it holds it no more.
+    ahead = 1 - np.minimum(start.there / np.maximum(march.end.at, _NO_WAY), 1)
+    broke = alive * way.breaks * ahead
+    kept = broke * drawn.limit("broken_keeps")
+    alive = alive - broke
     # Reaching it is worth nothing when the rod cannot be drawn back within the pull limit.
     limit = np.minimum(kit.pull_limit, drawn.limit("pull_force"))
     stuck = np.where(march.pull > limit, alive * drawn.limit("stuck_share"), 0)
     kinked = (alive - stuck) * way.kinks
     arrived = np.asarray(alive - stuck - kinked, np.float32)
-    harm = harm + stuck * tables.costs["wedge"].likely + kinked * tables.costs["kink"].likely
-    lost = np.asarray(lost + stuck + kinked, np.float32)
+    harm = harm + (stuck + kept) * tables.costs["wedge"].likely + kinked * tables.costs["kink"].likely
+    lost = np.asarray(lost + stuck + kept + kinked, np.float32)
     before = np.reshape(stood, (-1, n)).astype(np.float32)
     opening = start.minutes
     return Walk(arrived, lost, minutes, harm, np.stack(survive), before, np.stack(gone), opening, pushing)

@@ -32,10 +32,11 @@ from advisor.push.report_finds import finds_section
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
-from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
+from advisor.push.report_seen import measures
 from advisor.push.report_stops import Told, still_words, stop_lines, stop_places, told_stops
+from advisor.push.report_tasks import gone_for, not_gone_for, shown
 from advisor.push.report_tools import before_tools
-from advisor.push.report_water import hidden_words, pools
+from advisor.push.report_water import hidden_words, pools, under_water
 from advisor.push.report_words import (
     apart_words,
     clock,
@@ -44,9 +45,8 @@ from advisor.push.report_words import (
     when,
     zone,
 )
-from advisor.push.seen import Coverage, Run, coverage_of, runs_of
+from advisor.push.seen import Run, runs_of
 from advisor.push.way_back import held_on_way_back
-from advisor.push.way_taken import read_in, recognized, way_taken
 from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
@@ -79,7 +79,7 @@ def report_of(
     runs = runs_of(standing)
     told = spots(standing, study.network, case.sheet.model, advice, tables)
     found = with_depths_beside(told, advice)
-    builder = _Builder(study, case, advice, runs, found, standing)
+    builder = _Builder(study, gone_for(runs, study), case, advice, runs, found, standing)
     dates = "no push logged"
     if standing:
         first, last = (when(entry.happened_at) for entry in (standing[0], standing[-1]))
@@ -92,13 +92,15 @@ class _Builder:
     def __init__(
         self,
         study: Study,
+        studies: tuple[Study, ...],
         case: Case,
         advice: Advice,
         runs: tuple[Run, ...],
         found: tuple[Spot, ...],
         standing: tuple[Entry, ...],
     ) -> None:
-        self.study, self.case, self.advice, self.runs = study, case, advice, runs
+        self.study, self.case, self.advice, self.runs = studies[0], case, advice, runs
+        self._passed_over = not_gone_for(studies, study)
         parted = [(run, off) for run in runs if (off := apart(run, study)) is not None]
         self._apart = tuple(dict.fromkeys(apart_words(off, case.units) for _, off in parted))
         unsure = {entry.number for run, _ in parted for entry in run.entries if entry.kind == FIND}
@@ -106,15 +108,7 @@ class _Builder:
         self.standing = standing
         self.numbers = {spot.entry: spot.number for spot in found}
         self.units: Units = case.units
-        covered = coverage_of(
-            runs,
-            study.network,
-            study.tables,
-            study.wanted,
-            lambda run: way_taken(run, study),
-            lambda run: read_in(run, study),
-        )
-        self.coverage: Coverage = recognized(runs, covered, study)
+        self.seen = [shown(runs, each) for each in studies]
         self.stops, self.held_fast = told_stops(standing, found, advice, runs, study)
         self.readings = readings_of(standing)
         self.places = stop_places(standing, case.units)
@@ -148,16 +142,13 @@ class _Builder:
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._unlogged)
         stops += tuple(f"{where}." for where, _ in self._lines(self.held_fast))
-        seen = (*self._covered, *self._unseen(), *self._apart)
+        wet = under_water(self.standing, self._read)
+        seen = (*self._covered, *self._unseen(), *wet, *self._apart)
         return Section("In short", (*self._left_in(), *seen, *self._kinked(), *stops, told), strong=True)
 
     def task(self) -> Section:
-        target, complaint = self.study.wanted, self.case.sheet.model.task.complaint
-        whole = measures(self.study)(self.coverage.length)
-        lines = [
-            f"To be seen: {target.words}, {whole} of {target.line} by the sheet.",
-            where_it_begins(self.coverage, self.study.network),
-        ]
+        complaint = self.case.sheet.model.task.complaint
+        lines = [*(line for each in self.seen for line in each.task()), *self._passed_over]
         for words, names in (
             ("Backs up", complaint.backs_up),
             ("Slow", complaint.slow),
@@ -258,10 +249,10 @@ class _Builder:
 
     @cached_property
     def _covered(self) -> tuple[str, ...]:
-        return seen_words(self.coverage, self.study)
+        return tuple(line for each in self.seen for line in each.told())
 
     def _unseen(self, why: str = "") -> tuple[str, ...]:
-        return unseen_words(self.coverage, self.runs, self.study, why)
+        return tuple(line for each in self.seen for line in each.missed(why))
 
     def _read(self, entry: Entry, why: bool = True) -> str:
         """How far in an entry was, from the opening on."""

@@ -51,8 +51,9 @@ def recommended_section(
         lines.append(f"No. {spot.number}, {spot.words}: {own}{row}".rstrip())
         if spot.to_dig:
             lines += unlike_words(spot, advice, units)
-    lines += [f"{name} does not open: {says(advice.finds.shut[0])}" for name in shut]
+    # A way in comes before a new opening, and behind what is told of the pipe: an object may be a gas pipe.
     lines += [f"{where}: {says(stop)}" for where, stop in stops]
+    lines += [f"{name} does not open: {says(advice.finds.shut[0])}" for name in shut]
     lines += [f"Stopped {place} by the counter: {says(advice.finds.stopped[0])}" for place in held]
     if not lines:
         nothing = advice.finds.nothing[0]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from advisor.push.never_passed import NotPassed
 from advisor.push.seen import Coverage, Run
 from advisor.quantity import show_counter
 from advisor.result.study import Study
@@ -21,8 +22,8 @@ def measures(study: Study) -> Callable[[float], str]:
     return lambda metres: show_counter(metres, study.units)
 
 
-def seen_words(cover: Coverage, study: Study) -> tuple[str, ...]:
-    """How much, from where to where, and by what it is known."""
+def seen_words(cover: Coverage, study: Study, stops: tuple[NotPassed, ...] = ()) -> tuple[str, ...]:
+    """How much, from where to where, and by what it is known; `stops` were never passed."""
     line, length = cover.line, measures(study)
     if cover.seen_length <= 0:
         return (f"By the log nothing of {line}, which was to be seen, is shown to have passed the lens.",)
@@ -43,12 +44,19 @@ def seen_words(cover: Coverage, study: Study) -> tuple[str, ...]:
     lead = f"{length(cover.seen_length)} of the {whole} of {line} that were to be seen, {spans}"
     # That all of it was seen is no claim of the counter where no place on it was recognized.
     says = f"Seen: {lead}."
-    if not cover.recognized and not cover.unseen:
+    if stops and not cover.unseen:
+        says = (
+            f"Not all of {line} was seen, though by the sheet as much rod went in as there is pipe, {whole}. "
+            "The head was stopped on the way and never came past."
+        )
+    elif not cover.recognized and not cover.unseen:
         says = f"By the counter only, as much rod went in as there is pipe: {lead}. The end was not seen."
     return (says, f"How far is known by {known}. {whole} is its length by the sheet.{unsure}")
 
 
-def unseen_words(cover: Coverage, runs: tuple[Run, ...], study: Study, why: str = "") -> tuple[str, ...]:
+def unseen_words(
+    cover: Coverage, runs: tuple[Run, ...], study: Study, stops: tuple[NotPassed, ...] = (), why: str = ""
+) -> tuple[str, ...]:
     """What of it is not shown to have been seen, why, and beside it the operator's word that all was."""
     told = " The operator says that all was seen." if any(run.reached for run in runs) else ""
     because = f" Why: {why}." if why else ""
@@ -59,7 +67,23 @@ def unseen_words(cover: Coverage, runs: tuple[Run, ...], study: Study, why: str 
         span = f"{measures(study)(low)} to {measures(study)(high)}"
         between = f" ({' '.join(named)})" if named else ""
         found.append(f"Not shown to have been seen: {span} down {cover.line}{between}.{because}{told}")
+    # A counter tells how far a stop is from its own opening, and never how much lies behind it.
+    both = len({stop.opening for stop in stops}) > 1
+    if both or (stops and not cover.unseen):
+        where = (
+            "between where the head was stopped from either side"
+            if both
+            else "beyond where the head was stopped"
+        )
+        known = "How long that is nobody knows."
+        found.append(f"Not seen: what lies {where}. {_held(stops, study)}. {known}{because}")
     return tuple(found)
+
+
+def _held(stops: tuple[NotPassed, ...], study: Study) -> str:
+    """Where the head was stopped, each from its own opening."""
+    shown = " and ".join(f"{measures(study)(stop.inside)} in from {stop.opening}" for stop in stops)
+    return f"The head was stopped {shown}"
 
 
 def where_it_begins(cover: Coverage, network: Network) -> str:

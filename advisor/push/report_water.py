@@ -31,13 +31,18 @@ def pools(
     return [] if row is None else [(place, row.on(scales=True)) for place in places]
 
 
+def under_water(standing: Iterable[Entry], read: Words) -> tuple[str, ...]:
+    """Where rod went in under water: beside what counts as seen by the counter, in one sentence."""
+    places = dict.fromkeys(read(entry) for entry in standing if entry.counter is not None and _is_wet(entry))
+    return (f"What lay under water there was not seen: {' and '.join(places)}.",) if places else ()
+
+
 def hidden_words(standing: Iterable[Entry], advice: Advice, read: Words, words: Words) -> list[str]:
     """What the picture did not show where it was told to have passed, or to be under water."""
     lines = []
     for entry in standing:
         at = f" at {read(entry)}" if entry.counter is not None else ""
-        told = _seen(entry)
-        if (told is not None and told.kind in (POOL, TRAP)) or _OVER_LENS in sign_names(entry):
+        if _is_wet(entry):
             lines.append(f"What was under water{at} was not seen: {words(entry)}.")
         elif advice.finds.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
             lines.append(f"Passed without being seen{at}: {words(entry)}.")
@@ -47,3 +52,8 @@ def hidden_words(standing: Iterable[Entry], advice: Advice, read: Words, words: 
 def _seen(entry: Entry) -> Seen | None:
     told = sighting_of(entry)
     return told if isinstance(told, Seen) else None
+
+
+def _is_wet(entry: Entry) -> bool:
+    told = _seen(entry)
+    return (told is not None and told.kind in (POOL, TRAP)) or _OVER_LENS in sign_names(entry)

@@ -15,6 +15,7 @@ from advisor.worlds.draws import Array
 
 OPENING, LENGTH = "the opening", "the length of the way"
 ITSELF = "the opening itself"  # as the place where a way in is shut
+BREAK = "a broken place"
 SHUT = "it does not open"  # told so of one that is there
 LEAST = 0.005  # of all cases; layout: less would be told as "0 %"
 
@@ -51,13 +52,15 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
     fades = fades + np.where(reaches, 0, before)
     stands = np.where(reaches, before * way.easy[-1], 0)
     easy = easy + np.where(reaches, before, 0) - stands
+    broke = stands * way.breaks
     got_in = float(walk.survive[0].mean())
     found += [
         End(where, why, float(share.mean()), came=got_in)
         for where, why, share in (
             (LENGTH, "the push dies or the rod ends before the target", fades),
             ("the easier turns", "the easier turns and joints stop it now and then", easy),
-            ("the way back", _kinks(outcome, reader), stands - walk.arrived),
+            (BREAK, "the pipe may be broken, anywhere on the way", broke),
+            ("the way back", _kinks(outcome, reader), stands - broke - walk.arrived),
         )
     ]
     return tuple(sorted((e for e in found if e.share >= LEAST), key=lambda end: -end.share))

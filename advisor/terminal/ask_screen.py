@@ -141,7 +141,7 @@ def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: 
     keys = _LETTERS if typed else [str(number) for number in range(1, SHOWN + 1)]
     found = [Choice("t", f"{_TYPED[typed]}; a digit begins it", begins=digits)] if typed else []
     found += [
-        Choice(key, f"not {option.words} after all" if option.value in chosen else option.words)
+        Choice(key, f"{option.words}: not so after all" if option.value in chosen else option.words)
         for key, option in zip(keys, options, strict=False)
     ]
     if paged:

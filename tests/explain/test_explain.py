@@ -67,6 +67,39 @@ def test_gaps_of_why_not_add_up_to_the_difference_of_scores(study):
     assert gap == pytest.approx(last.score - study.ranked[0].score, rel=1e-3)
 
 
+def test_a_way_that_nothing_stops_oftener_than_the_first_is_not_told_to_be_stopped():
+    """Two chambers with 10 m of straight wide pipe between them: either end is as good as the other."""
+    text = """
+site: two chambers
+region: britain
+lines:
+  - line: drain
+    size: 110 mm
+    material: pvc
+    condition: sound
+    pieces:
+      - {opening: side chamber, kind: inspection chamber, depth: 0.6 m, there: yes, opens: yes}
+      - pipe: 10 m
+      - {opening: front chamber, kind: inspection chamber, depth: 0.6 m, there: yes, opens: yes}
+      - pipe: 30 m
+      - end: public sewer
+task:
+  look at: drain, from side chamber to front chamber
+  complaint: {gas smell: no, chemicals: no, holding: no}
+"""
+    sheet = site_of_text(text, "site", tables())
+    found = plan(Case(sheet, kit_of(KIT_SHEET, tables()), Units.METRIC, 400), tables(), rules())
+    second = next(
+        r.outcome
+        for r in found.ranked
+        if r.outcome.route.opening is not found.ranked[0].outcome.route.opening
+    )
+    told = why_not_route(found, second)
+    assert "is as good as" in told.about
+    assert not any("what stops it" in line for line in told.story)
+    assert any("nothing stops it oftener" in line for line in told.story)
+
+
 def test_what_is_cheaper_by_itself_is_told_with_what_it_costs_as_the_first():
     """The order is of all of them: what leads is what leaves least to do over all that come after it."""
     text = plausible_site(13, archetypes(rules_dir(), tables()), tables())

@@ -55,3 +55,13 @@ def test_an_opening_that_is_shut_is_to_be_freed_and_comes_before_a_new_one():
     assert "wall plug does not open: free it. Have its plug or lid freed or replaced" in said
     assert said.index("free it") < said.index("new cleanout here")
     assert "does not open" not in advised(STOP)
+
+
+@pytest.mark.parametrize(
+    "told",
+    [("stopped", 12.5, {"sign": "object", "feel": "dead and hard"}), ("find", 12.5, {"what": "object"})],
+)
+def test_what_holds_the_head_comes_before_a_lid_that_is_shut(told):
+    """An object may be another's gas pipe: whoever reads one line only must have read that."""
+    said = advised(told, text=SHUT)
+    assert said.index("take out") < said.index("wall plug does not open: free it")

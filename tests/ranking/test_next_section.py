@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.card.build import card_of
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
-from tests.cases.jobs import kit_text, studied
+from tests.cases.jobs import kit_text, studied, tables
 
 # A row house: all its water comes in at the top, so of what lies below only the length and the trap count.
 SITE = """
@@ -53,6 +54,9 @@ def test_where_no_head_gets_to_the_likeliest_the_plan_goes_for_one_nearly_as_lik
     assert told.suspects[0].section == BEYOND
     assert told.target.words == BEFORE
     assert told.attempts
+    card = card_of(told, told.routes[0], tables().card, Units.METRIC, "2026-11-25", log=False)
+    # 9 and 12 of 26 m: whoever has only the card must know that it is not the likeliest place.
+    assert card.target == f"{BEFORE} (35%). The trouble is likelier in {BEYOND} (46%)"
     show_plan(told, Units.METRIC, Page())
     assert "To the likeliest section no opening is worth its minutes: this plan" in capsys.readouterr().out
 

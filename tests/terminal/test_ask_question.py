@@ -43,7 +43,7 @@ def test_more_places_than_one_screen_holds_are_turned_through_and_chosen_on_each
     assert said.values == (names[0], names[1], names[6])
     told = " ".join(capsys.readouterr().out.split())
     assert "m more of them" in told
-    assert f"1 not {names[0]} after all" in told
+    assert f"1 {names[0]}: not so after all" in told
 
 
 def test_back_on_a_later_screen_of_a_list_goes_to_the_one_before_and_then_back():

@@ -1,0 +1,77 @@
+"""Stops behind which the head never came: rod that went in is no proof that the pipe beyond was seen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from advisor.push.depth import path, path_length
+from advisor.push.kinds import AS_PLANNED, PASSED, RESET, STOPPED, TRY
+from advisor.push.seen import Run, stretch_of, way_in
+from advisor.push.sighting import Still, sighting_of
+from advisor.site.network import Network
+from advisor.site.target import Target
+from advisor.tables.load import Tables
+
+_ONE = 0.01  # m: nearer than this is no distance
+
+
+@dataclass(frozen=True)
+class NotPassed:
+    """How far in from its opening a head was stopped and came no further, m."""
+
+    opening: str
+    inside: float
+
+
+def never_passed(
+    runs: Iterable[Run], network: Network, tables: Tables, target: Target
+) -> tuple[NotPassed, ...]:
+    """The stops on the stretch that is to be seen, of pushes that nobody says saw all of it.
+
+    A stop lies on it where it is no further in than the sheet lets the far end of it be: a length that is a
+    guess may be longer.
+    """
+    runs = tuple(runs)
+    longest = [_longest(run, network, tables, target) for run in runs]
+    if any((run.went_in or 0.0) > most > 0 for run, most in zip(runs, longest, strict=True)):
+        return ()  # one push alone came through all of it
+    found = []
+    for place, run in enumerate(runs):
+        inside = _stopped(run)
+        if inside is None or inside > longest[place] or any(later.reached for later in runs[place:]):
+            continue
+        same = (each for each in runs if (each.opening, each.direction) == (run.opening, run.direction))
+        if not any((each.went_in or 0.0) > inside + _ONE for each in same):
+            found.append(NotPassed(run.opening, inside))
+    return tuple(dict.fromkeys(found))
+
+
+def _stopped(run: Run) -> float | None:
+    """How far in the lens was stopped last, m; nothing where it came past it or is told to have."""
+    stopped: float | None = None
+    for entry in run.entries:
+        if entry.kind == RESET:
+            break  # behind it the counter means something else
+        if entry.kind == STOPPED and entry.counter is not None:
+            told = sighting_of(entry)
+            stopped = told.stood if isinstance(told, Still) else entry.counter
+        elif entry.kind == TRY and entry.data.get("outcome") == PASSED:
+            stopped = None
+    if stopped is None or run.far is None or stopped < run.far - _ONE:
+        return None
+    return max(stopped - run.began, 0.0)
+
+
+def _longest(run: Run, network: Network, tables: Tables, target: Target) -> float:
+    """How far in the far end of the stretch is at the most, m; 0 where the push cannot lead there."""
+    start, most = way_in(run, network), 0.0
+    for at in stretch_of(network, target):
+        way = path(network, start.id, target.line, at) if start is not None else None
+        length = path_length(network, tables, start, target.line, at) if start is not None else None
+        if way is None or length is None:
+            continue
+        if run.direction == AS_PLANNED or way.port in run.ports:
+            guess = sum(piece.length.high - piece.along for piece, on in way.runs if on and piece.length)
+            most = max(most, length + guess)
+    return most
