@@ -14,6 +14,7 @@ from advisor.tables.in_the_pipe import (
     EasedRow,
     FoundBeforeRow,
     FreeRow,
+    FromElsewhereRow,
     HeldOnWayInRow,
     KinkedRow,
     LeftInRow,
@@ -185,6 +186,7 @@ class StuckFile(TableFile):
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     wedged_before: WedgedRow = Field(alias="wedged before")
     found_before: FoundBeforeRow = Field(alias="found before")
+    from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
     tried_against: AgainstRow = Field(alias="tried against")
     rigged_outside: RiggedRow = Field(alias="rigged outside")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")
