@@ -59,14 +59,23 @@ class SignRow(Row):
     not_with: tuple[str, ...] = Field((), alias="not with")
 
 
+class ToldRow(Row):
+    """What a cause is called, and why it holds, once a sign tells which kind of thing it is."""
+
+    words: str
+    why: str
+
+
 class CauseRow(Row):
     """A cause: the mechanics behind it, its usual share, and the chance of each sign given it.
 
-    `explained_by` are troubles beside its own whose rules tell how a push comes to it.
+    `explained_by` are troubles beside its own whose rules tell how a push comes to it; `told` are its
+    words once a sign tells what it is.
     """
 
     words: str
     why: str
+    told: dict[str, ToldRow] = Field(default_factory=dict)
     planned: Planned | None = None
     trouble: str
     explained_by: tuple[str, ...] = Field((), alias="explained by")
@@ -216,7 +225,7 @@ class StuckFile(TableFile):
                 if sign not in self.signs:
                     yield f"{name!r}: not with {sign!r}{nearest(sign, list(self.signs))}"
         for name, cause in (*self.causes.items(), *self.causes_out.items()):
-            for sign in cause.signs:
+            for sign in (*cause.signs, *cause.told):
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
         told = self.gentle_first.signs, self.free_first.signs, self.eased_in.signs, self.may_be_stopper.other
