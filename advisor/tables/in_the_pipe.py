@@ -124,6 +124,13 @@ class FromElsewhereRow(Graded):
     untold: str
 
 
+class ToldMaterialRow(Graded):
+    """A material seen on the way: before a `notice` of another, and over what the plan `holds` of it."""
+
+    notice: str
+    holds: str
+
+
 class FoundBeforeRow(Graded):
     """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it.
 

@@ -21,6 +21,7 @@ from advisor.tables.in_the_pipe import (
     RiggedRow,
     RodInRootsRow,
     RodLiesInRow,
+    ToldMaterialRow,
     WedgedRow,
 )
 
@@ -196,6 +197,7 @@ class StuckFile(TableFile):
     wedged_before: WedgedRow = Field(alias="wedged before")
     found_before: FoundBeforeRow = Field(alias="found before")
     from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
+    told_material: ToldMaterialRow = Field(alias="told material")
     tried_against: AgainstRow = Field(alias="tried against")
     rigged_outside: RiggedRow = Field(alias="rigged outside")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")

@@ -26,6 +26,7 @@ from advisor.result.spots import passage_note
 from advisor.rulebase.rule import GRAVE
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.material import heeded
 from advisor.terminal.push.not_past import stop_name
 from advisor.terminal.push.words import Words
 
@@ -104,7 +105,7 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
     note = _note(hard, now)
-    heed = [each.text for each in note.here if each.word == "notice"]
+    heed = [heeded(each, now, words) for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
     if limit.before:
         texts.append(now.push.study.tables.stuck.found_before.no_push)

@@ -27,6 +27,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
+from advisor.terminal.push.material import held_of
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.water import contrary_words, show_check
@@ -148,7 +149,7 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         page.line(f"Not {technique}: {why}")
 
 
-def _here(now: Now, page: Page, other: bool) -> None:
+def _here(now: Now, page: Page, other: bool = False) -> None:
     """What is likely in this pipe all the same, by what the plan knows of it."""
     here, on_sheet = likely_here(now), number(now.push.tracker.chart.where.sure.on_sheet)
     if here.nothing:
@@ -156,7 +157,7 @@ def _here(now: Now, page: Page, other: bool) -> None:
             page.line("Nothing that the plan knows of this pipe makes a stop here likely.")
         return
     if here.conditions or here.sag or here.narrow:
-        page.line("What the plan holds of this pipe, before anything was seen:")
+        page.line(held_of(now))
     for words, share in here.conditions:
         told = "as the sheet has it" if share > on_sheet else f"{share:.0%}"
         page.line(f"- {words} ({told})")
