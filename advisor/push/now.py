@@ -94,6 +94,10 @@ class Now:
         """What the counter shows, m."""
         return self.belief.counter
 
+    def counted(self, rod: float) -> float:
+        """What the counter shows with so much rod in, m, as it counts now: it may have been set anew."""
+        return rod + self.belief.slack - self.belief.shift
+
     @property
     def along(self) -> float:
         """How far along the drawn pipes the head most likely is, m; the counter may have run otherwise."""

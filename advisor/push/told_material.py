@@ -33,6 +33,5 @@ def told_material(now: Now) -> ToldMaterial | None:
             rod = seen.counter + now.after(count).shift
             if rod <= now.belief.rod + now.push.tracker.chart.cell / 2:
                 name = seen.material and now.push.study.tables.material(seen.material).name
-                reading = rod + now.belief.slack - now.belief.shift
-                found = ToldMaterial(name, reading) if name else None
+                found = ToldMaterial(name, now.counted(rod)) if name else None
     return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from itertools import accumulate
 from math import isnan
 
 from advisor.outcome.attempts import STEADY
@@ -16,6 +17,7 @@ from advisor.push.kinds import FIND
 from advisor.push.limit import Limit
 from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
+from advisor.push.sighting import sighting_of
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stops import stops_told
@@ -194,10 +196,16 @@ def told_there(now: Now) -> list[str]:
     if not now.on_way_out:
         return []
     words, near = Words(now), number(now.push.tracker.chart.where.sure.near)
+    counts = accumulate(sighting_of(entry) is not None for entry in now.entries)
+    finds = [
+        (now.counted(entry.counter + now.after(count).shift), entry)
+        for entry, count in zip(now.entries, counts, strict=True)
+        if entry.kind == FIND and entry.counter is not None
+    ]
     return [
-        f"Logged at {words.length(entry.counter)}: {entry.data['what']}."
-        for entry in now.entries
-        if entry.kind == FIND and entry.counter is not None and abs(entry.counter - now.counter) <= near
+        f"Logged at {words.length(reading)}: {entry.data['what']}."
+        for reading, entry in finds
+        if abs(reading - now.counter) <= near
     ]
 
 
