@@ -44,8 +44,10 @@ def causes_of(
     found = []
     for name, each in chances.items():
         row, drawn = rows[name], _drawn(rows[name], course, met)
-        why = row.why if drawn else f"{row.why} {table.no_turn}"
-        found.append(Cause(name, row.words, why, row.trouble, each / total, drawn))
+        told = [says for sign, says in row.told.items() if sign in signs]
+        says = told[0] if len(told) == 1 else row
+        why = says.why if drawn else f"{says.why} {table.no_turn}"
+        found.append(Cause(name, says.words, why, row.trouble, each / total, drawn))
     return tuple(sorted(found, key=lambda cause: -cause.chance))
 
 

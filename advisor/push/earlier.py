@@ -19,7 +19,7 @@ _OPEN = (UNKNOWN, AS_PLANNED)  # which way was meant is not told: it may be the 
 def earlier(push: Push, standing: Sequence[Entry]) -> tuple[Now, ...]:
     """Those from its opening that did not go the other way, each as it ended, the first first."""
     runs = pushes_told(standing[: standing.index(push.began)] if push.began in standing else standing)
-    return tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs if _same_way(push, run))
+    return tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs if same_way(push, run))
 
 
 def way_gone(own: Push, run: Sequence[Entry]) -> str:
@@ -37,7 +37,8 @@ def way_gone(own: Push, run: Sequence[Entry]) -> str:
     return own.direction
 
 
-def _same_way(push: Push, run: Sequence[Entry]) -> bool:
+def same_way(push: Push, run: Sequence[Entry]) -> bool:
+    """Whether a push went in as this one does, or may have."""
     start = run[0]
     if start.data["opening"] != push.opening.name:
         return False

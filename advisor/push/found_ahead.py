@@ -62,7 +62,7 @@ def found_on_way(now: Now) -> Iterator[Found]:
     """Each of this push and of earlier ones that went its way, where the head may come to it or has."""
     cell, where = now.push.tracker.chart.cell, now.push.study.tables.where
     on_counter, slow = now.belief.slack - now.belief.shift, number(where.sure.warn_before)
-    for entry, heed, then, earlier in _told(now):
+    for entry, heed, then, earlier in heeded_in(now):
         rod = (entry.counter or 0.0) + then.shift
         if not leads_there(now, then):
             continue
@@ -70,7 +70,7 @@ def found_on_way(now: Now) -> Iterator[Found]:
         yield Found(heed, entry, rod, rod + on_counter, off, rod + on_counter - off - slow, behind, earlier)
 
 
-def _told(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:
+def heeded_in(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:
     """What was told, with the belief of its push as it was then."""
     for push in (*now.before, now):
         counts = accumulate(sighting_of(entry) is not None for entry in push.entries)

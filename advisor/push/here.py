@@ -8,8 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from advisor.push.now import Now
+from advisor.push.told_material import ToldMaterial, told_material
 from advisor.site.network import Piece
 from advisor.tables.conditions import ROOTS
+from advisor.tables.load import Tables
 from advisor.tables.where import number
 
 
@@ -41,19 +43,31 @@ def likely_here(now: Now) -> Here:
     head = study.drawn.kit(push.loadout).head_diameter
     shares: dict[str, float] = defaultdict(float)
     sag = narrow = 0.0
+    told = told_material(now)
     for piece, share in _pieces(now):
-        for name, chance in piece.wall.condition.options:
+        for name, chance in _conditions(piece, told, study.tables):
             if name in table.rough or name == ROOTS:
                 shares[name] += share * chance
         sag += share if piece.kind == "belly" else 0.0
         narrow += share * float(np.mean(study.drawn.wall(piece.wall).bore <= head))
-    told = sorted(shares.items(), key=lambda each: -each[1])
+    found = sorted(shares.items(), key=lambda each: -each[1])
     return Here(
-        tuple((table.words[name], share) for name, share in told if share >= least),
+        tuple((table.words[name], share) for name, share in found if share >= least),
         sag if sag >= least else 0.0,
         narrow if narrow >= least else 0.0,
         tuple((met.name, share) for met, share in now.spots_told if share >= least),
     )
+
+
+def _conditions(piece: Piece, told: ToldMaterial | None, tables: Tables) -> tuple[tuple[str, float], ...]:
+    """How the wall may be; of a told material, where nobody told the wall itself. Roots stay as likely."""
+    wall, sure = piece.wall, number(tables.where.sure.on_sheet)
+    known = max(chance for _, chance in wall.condition.options) > sure
+    if told is None or known or dict(wall.material.options).get(told.name, 0.0) > sure:
+        return wall.condition.options
+    roots = dict(wall.condition.options).get(ROOTS, 0.0)
+    of_it = dict(tables.likely_condition(told.name, None).options)
+    return tuple((of_it | {ROOTS: max(roots, of_it.get(ROOTS, 0.0))}).items())
 
 
 def pieces_here(now: Now) -> tuple[Piece, ...]:

@@ -8,8 +8,9 @@ from advisor.push.sighting import CHAMBER, Back, Seen
 from advisor.tables.where import number
 
 
-def light_above(now: Now) -> Seen | None:
-    """The last one that the head was not drawn back from since, unless a look at something settled it."""
+def light_above(now: Now) -> float | None:
+    """How much rod was in at the last one, m; None where the head was drawn back from it since, or a look at
+    something settled it."""
     sure = now.push.tracker.chart.where.sure
     for count in range(len(now.sightings), 0, -1):
         told = now.sightings[count - 1]
@@ -19,6 +20,7 @@ def light_above(now: Now) -> Seen | None:
         if best is not None and best.chance >= number(sure.name_landmark):
             return None
         if told.kind == CHAMBER:
-            since = (each.counter for each in now.sightings[count:] if isinstance(each, Back))
-            return None if any(at < told.counter for at in since) else told
+            rod = now.after(count).rod
+            since = (i for i, each in enumerate(now.sightings, 1) if i > count and isinstance(each, Back))
+            return None if any(now.after(i).rod < rod for i in since) else rod
     return None

@@ -19,6 +19,7 @@ from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import KINKED, PASSED, STOPPED, TRY
+from advisor.push.lies import Lies
 from advisor.push.log import Entry
 from advisor.push.one_push import Push
 from advisor.push.sighting import (
@@ -41,12 +42,14 @@ from advisor.tables.where import number
 class Now:
     """The push after the entries that stand; `entries` are those since it began, in their order.
 
-    `before` are the earlier pushes of the job that went in as this one does.
+    `before` are the earlier pushes of the job that went in as this one does, `others` what
+    those told that went in otherwise.
     """
 
     push: Push
     entries: tuple[Entry, ...]
     before: tuple[Now, ...] = ()
+    others: tuple[Lies, ...] = ()
 
     @cached_property
     def sightings(self) -> tuple[Sighting, ...]:
@@ -90,6 +93,10 @@ class Now:
     def counter(self) -> float:
         """What the counter shows, m."""
         return self.belief.counter
+
+    def counted(self, rod: float) -> float:
+        """What the counter shows with so much rod in, m, as it counts now: it may have been set anew."""
+        return rod + self.belief.slack - self.belief.shift
 
     @property
     def along(self) -> float:

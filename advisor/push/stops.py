@@ -34,7 +34,7 @@ class Stop:
 
     def reading(self, now: Now) -> float:
         """What the counter shows there as it counts now, m."""
-        return self.rod + now.belief.slack - now.belief.shift
+        return now.counted(self.rod)
 
 
 def stops_told(now: Now) -> Iterator[Stop]:

@@ -107,6 +107,30 @@ class WedgedRow(Graded):
     here: str
 
 
+class FromElsewhereRow(Graded):
+    """What a push from another opening, or the other way, told of this pipe.
+
+    `at` names a `stop`, or what was `seen`. `ahead` and `near` stand in the next push, `held` where the head
+    is held there, `untold` in a plan made from before it; `do` is what to do at a stop.
+    """
+
+    stop: str
+    seen: str
+    at: str
+    do: str
+    ahead: str
+    near: str
+    held: str
+    untold: str
+
+
+class ToldMaterialRow(Graded):
+    """A material seen on the way: before a `notice` of another, and over what the plan `holds` of it."""
+
+    notice: str
+    holds: str
+
+
 class FoundBeforeRow(Graded):
     """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it.
 

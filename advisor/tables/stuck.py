@@ -14,12 +14,14 @@ from advisor.tables.in_the_pipe import (
     EasedRow,
     FoundBeforeRow,
     FreeRow,
+    FromElsewhereRow,
     HeldOnWayInRow,
     KinkedRow,
     LeftInRow,
     RiggedRow,
     RodInRootsRow,
     RodLiesInRow,
+    ToldMaterialRow,
     WedgedRow,
 )
 
@@ -58,14 +60,23 @@ class SignRow(Row):
     not_with: tuple[str, ...] = Field((), alias="not with")
 
 
+class ToldRow(Row):
+    """What a cause is called, and why it holds, once a sign tells which kind of thing it is."""
+
+    words: str
+    why: str
+
+
 class CauseRow(Row):
     """A cause: the mechanics behind it, its usual share, and the chance of each sign given it.
 
-    `explained_by` are troubles beside its own whose rules tell how a push comes to it.
+    `explained_by` are troubles beside its own whose rules tell how a push comes to it; `told` are its
+    words once a sign tells what it is.
     """
 
     words: str
     why: str
+    told: dict[str, ToldRow] = Field(default_factory=dict)
     planned: Planned | None = None
     trouble: str
     explained_by: tuple[str, ...] = Field((), alias="explained by")
@@ -185,6 +196,8 @@ class StuckFile(TableFile):
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     wedged_before: WedgedRow = Field(alias="wedged before")
     found_before: FoundBeforeRow = Field(alias="found before")
+    from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
+    told_material: ToldMaterialRow = Field(alias="told material")
     tried_against: AgainstRow = Field(alias="tried against")
     rigged_outside: RiggedRow = Field(alias="rigged outside")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")
@@ -214,7 +227,7 @@ class StuckFile(TableFile):
                 if sign not in self.signs:
                     yield f"{name!r}: not with {sign!r}{nearest(sign, list(self.signs))}"
         for name, cause in (*self.causes.items(), *self.causes_out.items()):
-            for sign in cause.signs:
+            for sign in (*cause.signs, *cause.told):
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
         told = self.gentle_first.signs, self.free_first.signs, self.eased_in.signs, self.may_be_stopper.other

@@ -37,5 +37,5 @@ def test_the_share_that_wedges_or_kinks_is_told():
 def test_without_a_figure_the_reason_stands_alone(harm, spot):
     """None worked out, or no hard place there: nought would make light of it."""
     said = stopped_with(harm, 0.0, spot)
-    assert said.startswith("Pushed hard where it said stop. A blow wedges it in the scale.")
+    assert said.startswith("Pushed hard where it said stop. A blow wedges it in what narrows the bore.")
     assert "By the book" not in said

@@ -14,7 +14,7 @@ from advisor.push.sign_words import sign_words
 from advisor.strict_yaml import read_sheet
 from advisor.tables.place import rules_dir
 from advisor.tables.stuck import StuckFile
-from tests.cases.jobs import tables
+from tests.cases.jobs import rules, tables
 from tests.push.test_marks import HOUSE
 from tests.push.test_report import START, TASK, entries, report, section
 from tests.push.test_stuck_signs import spots
@@ -149,3 +149,30 @@ def test_what_goes_not_with_no_sign_is_refused(tmp_path):
     broken.write_text(text.replace("not with: [wall ahead]", "not with: [wal ahead]"))
     with pytest.raises(BadInput, match="not with 'wal ahead'"):
         read_sheet(broken, StuckFile)
+
+
+@pytest.mark.parametrize(
+    ("told", "says", "not_said"),
+    [
+        ({"object"}, "an object", ("scale", "grease", "waste", "all round")),
+        ({"waste"}, "waste", ("scale", "grease", "object")),
+        ({"scale or grease"}, "scale or grease", ("waste", "object")),
+        (set(), "scale, grease, waste or an object", ()),
+        ({"object", "waste"}, "scale, grease, waste or an object", ()),
+    ],
+)
+@pytest.mark.parametrize("out", [False, True])
+def test_what_was_told_to_be_there_is_not_called_anything_else(told, says, not_said, out):
+    """From a technician's day: an object, dead and hard: "it wedges the head in the scale"."""
+    course = spots()[0][0]
+    signs = frozenset({"blocked", "dead", *told})
+    causes = causes_of(course, None, signs, np.ones(course.study.worlds), out)
+    cause = next(each for each in causes if each.name == "build-up")
+    assert out or says in cause.words
+    words = f"{cause.words} {cause.why}"
+    assert not [each for each in not_said if each in words]
+
+
+def test_no_reason_against_a_push_names_scale_where_it_may_be_an_object():
+    cells = rules().matrix.cells
+    assert not [key for key, cell in cells.items() if key[1] == "bore too small" and "scale" in cell.why]

@@ -183,7 +183,7 @@ def test_a_push_gone_on_with_while_it_is_held_tells_the_stop_again(job, push, pa
 
 @pytest.mark.parametrize(("force", "told"), [("h", True), ("f", False)])
 def test_a_hard_try_where_it_said_stop_is_remarked_on(push, force, told):
-    """Roots or waste before it: by the matrix a push wedges the head in the scale."""
+    """Roots or waste before it: by the matrix a push wedges the head there."""
     said = push(BEGIN + "s9\r9d0" + "0" + f"gh{force}n" + "m" + "q")
     assert "STOP" in said
     why = rules().matrix.cells["steady push", "bore too small"].why

@@ -11,7 +11,7 @@ from advisor.push.landmarks import Landmark
 from advisor.push.light import light_above
 from advisor.push.limit import Limit
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, POOL, Seen
+from advisor.push.sighting import BORE, CHAMBER, POOL, Seen
 from advisor.push.since import read_at
 from advisor.result.spots import cautions_of
 from advisor.tables.where import number
@@ -41,8 +41,9 @@ def _show_light(now: Now, page: Page, words: Words) -> None:
     light = light_above(now)
     if light is None:
         return
-    row, here = now.push.study.tables.where.light_above, light is now.sightings[-1]
-    page.line(row.says if here else row.past.format(reading=words.length(light.counter)))
+    last = now.sightings[-1]
+    row, here = now.push.study.tables.where.light_above, isinstance(last, Seen) and last.kind == CHAMBER
+    page.line(row.says if here else row.past.format(reading=words.length(now.counted(light))))
     for note in cautions_of(now.push.study.site_firings):
         if note.id == TANK_GAS:
             page.line(row.tank)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from advisor.push.elsewhere import elsewhere
 from advisor.push.found_ahead import Found, found_ahead
 from advisor.push.limit import Limit
 from advisor.push.now import Now
@@ -26,6 +27,22 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
             page.line(row.ahead.format(**told))
         else:
             page.boxed(title, [row.near.format(reading=reading, what=each.heed.what), each.heed.do])
+    if not back:
+        _show_elsewhere(now, page, words)
+
+
+def _show_elsewhere(now: Now, page: Page, words: Words) -> None:
+    """What another way in told of this pipe."""
+    row, near = now.push.study.tables.stuck.from_elsewhere, []
+    for each in elsewhere(now):
+        span = {"low": words.length(each.low), "high": words.length(each.high)}
+        if now.counter < each.slow_from:
+            slow = words.length(each.slow_from)
+            page.line(row.ahead.format(**span, what=each.what, slow=slow, do=each.do))
+        else:
+            near.append(row.near.format(**span, what=each.what, do=each.do))
+    if near:
+        page.boxed("perhaps ahead", near)
 
 
 def _covered(found: Found, limit: Limit) -> bool:

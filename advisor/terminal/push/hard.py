@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from itertools import accumulate
 from math import isnan
 
 from advisor.outcome.attempts import STEADY
@@ -16,6 +17,7 @@ from advisor.push.kinds import FIND
 from advisor.push.limit import Limit
 from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
+from advisor.push.sighting import sighting_of
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stops import stops_told
@@ -26,6 +28,7 @@ from advisor.result.spots import passage_note
 from advisor.rulebase.rule import GRAVE
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.material import heeded
 from advisor.terminal.push.not_past import stop_name
 from advisor.terminal.push.words import Words
 
@@ -104,7 +107,7 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
     note = _note(hard, now)
-    heed = [each.text for each in note.here if each.word == "notice"]
+    heed = [heeded(each, now, words) for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
     if limit.before:
         texts.append(now.push.study.tables.stuck.found_before.no_push)
@@ -193,10 +196,16 @@ def told_there(now: Now) -> list[str]:
     if not now.on_way_out:
         return []
     words, near = Words(now), number(now.push.tracker.chart.where.sure.near)
+    counts = accumulate(sighting_of(entry) is not None for entry in now.entries)
+    finds = [
+        (now.counted(entry.counter + now.after(count).shift), entry)
+        for entry, count in zip(now.entries, counts, strict=True)
+        if entry.kind == FIND and entry.counter is not None
+    ]
     return [
-        f"Logged at {words.length(entry.counter)}: {entry.data['what']}."
-        for entry in now.entries
-        if entry.kind == FIND and entry.counter is not None and abs(entry.counter - now.counter) <= near
+        f"Logged at {words.length(reading)}: {entry.data['what']}."
+        for reading, entry in finds
+        if abs(reading - now.counter) <= near
     ]
 
 

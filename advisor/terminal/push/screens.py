@@ -7,6 +7,7 @@ from math import isnan
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
 from advisor.push.disagree import disagree
+from advisor.push.elsewhere import elsewhere, held_by
 from advisor.push.fix import Place
 from advisor.push.found_ahead import found_ahead
 from advisor.push.held_now import held_now
@@ -26,6 +27,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
+from advisor.terminal.push.material import held_of
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
 from advisor.terminal.push.water import contrary_words, show_check
@@ -119,8 +121,11 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         page.steps(list(found.out.steps))
     for line in told_there(now):
         page.line(line)
+    there = held_by(now)
+    for told in there:
+        page.strong(now.push.study.tables.stuck.from_elsewhere.held.format(what=told.what))
     if not found.spot:
-        _here(now, page)
+        _here(now, page, bool(there))
     sure = len(found.named) == 1
     if not sure:
         page.line("It is not clear what holds it. It may be that")
@@ -144,14 +149,15 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         page.line(f"Not {technique}: {why}")
 
 
-def _here(now: Now, page: Page) -> None:
+def _here(now: Now, page: Page, other: bool = False) -> None:
     """What is likely in this pipe all the same, by what the plan knows of it."""
     here, on_sheet = likely_here(now), number(now.push.tracker.chart.where.sure.on_sheet)
     if here.nothing:
-        page.line("Nothing that the plan knows of this pipe makes a stop here likely.")
+        if not other:
+            page.line("Nothing that the plan knows of this pipe makes a stop here likely.")
         return
     if here.conditions or here.sag or here.narrow:
-        page.line("What the plan holds of this pipe, before anything was seen:")
+        page.line(held_of(now))
     for words, share in here.conditions:
         told = "as the sheet has it" if share > on_sheet else f"{share:.0%}"
         page.line(f"- {words} ({told})")
@@ -186,6 +192,8 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
     page.heading("Not as planned" if (parted := disagree(now)) else "As planned so far")
     for line in parted:
         page.line(line)
+    for other in elsewhere(now):
+        page.line(now.push.study.tables.stuck.from_elsewhere.untold.format(what=other.what))
     if (held := no_push(now)) is not None:
         page.strong(held)
         if (out := out_words(made)) is not None:

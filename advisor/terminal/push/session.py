@@ -8,12 +8,13 @@ from datetime import datetime, timedelta
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
 from advisor.push.disagree import disagree
-from advisor.push.earlier import earlier
+from advisor.push.elsewhere import pushes_before
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.found_before import found_before
 from advisor.push.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.left_stops import left_stops
+from advisor.push.lies import Lies
 from advisor.push.log import Entry, Log, open_push
 from advisor.push.now import Now
 from advisor.push.one_push import Push
@@ -65,7 +66,7 @@ class Session:
         self.asks = Asks(page, ready.case.units)
         self.planned = Planned(ready, log, clock())
         self._push: Push | None = None
-        self._before: tuple[Now, ...] = ()
+        self._pushes: tuple[tuple[Now, ...], tuple[Lies, ...]] = ((), ())  # those before it
         self._late: datetime | None = None
         self._told: tuple[str, ...] = ()
 
@@ -151,7 +152,7 @@ class Session:
             return None
         if self._push is None or self._push.began != entries[0]:
             self._push = Push(self.study, entries[0], self.planned.begun())
-            self._before = earlier(self._push, self.log.standing())
+            self._pushes = pushes_before(self._push, self.log.standing())
             self.asks.reel = float(self.study.drawn.kit(self._push.loadout).reel.max())
             if self._push.gone is not None:
                 self.page.line(
@@ -160,7 +161,7 @@ class Session:
                 )
             if self._push.cut:
                 self.page.line("The rod could go more ways than can be followed: the likeliest are.")
-        return Now(self._push, entries[1:], self._before)
+        return Now(self._push, entries[1:], *self._pushes)
 
     def _step(self, now: Now) -> bool:
         key = choose(self.page, "What now?", _FIRST, _MORE)

@@ -52,5 +52,6 @@ def why_doubtful(now: Now, words: Words) -> str:
     if now.backs_up:
         verb = "backs" if len(now.backs_up) == 1 else "back"
         return f"{' and '.join(now.backs_up)} {verb} up"
-    at = now.entries[now.stops[-1]].counter if now.stops else None
-    return "it has not been seen to" if at is None else f"it was stopped at {words.length(at)}"
+    if not now.stops:
+        return "it has not been seen to"
+    return f"it was stopped at {words.length(now.counted(now.rods[now.stops[-1]]))}"

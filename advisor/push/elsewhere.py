@@ -1,0 +1,190 @@
+"""What pushes of the job from another opening, or the other way, told of a pipe that this one comes to.
+
+A stop that nobody passed, a hole, a pool: its reading there is none here, so it stands where it comes
+by the lengths of the sheet, in the pipe in which that head was.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import hypot, sqrt
+
+import numpy as np
+
+from advisor.push.chart import Array
+from advisor.push.earlier import earlier, same_way
+from advisor.push.found_ahead import heeded_in
+from advisor.push.found_before import heeded, read_off
+from advisor.push.kinds import DOWN, PORTS, STOPPED, UNKNOWN, UP
+from advisor.push.left_stops import pushes_by_way
+from advisor.push.leg import Leg
+from advisor.push.lies import Lies
+from advisor.push.log import Entry
+from advisor.push.now import Now
+from advisor.push.one_push import Push
+from advisor.push.sign_words import sign_words
+from advisor.push.stops import stops_told
+from advisor.push.track import Belief
+from advisor.push.ways import Way
+from advisor.quantity import show_reading
+from advisor.tables.where import number
+
+_TENTH = 0.1
+_LEAST = 0.01  # arithmetic: a rarer way or pipe changes no range
+
+
+@dataclass(frozen=True)
+class Elsewhere:
+    """`what` was told and where, in words; what to `do` there; its readings, m; where to go slowly from.
+
+    `stop` is whether it stopped a head that never came past.
+    """
+
+    what: str
+    do: str
+    stop: bool
+    low: float
+    high: float
+    slow_from: float
+
+
+def pushes_before(push: Push, standing: Sequence[Entry]) -> tuple[tuple[Now, ...], tuple[Lies, ...]]:
+    """Those that went in as this one does, and what the others told."""
+    return earlier(push, standing), others(push, standing)
+
+
+def others(push: Push, standing: Sequence[Entry]) -> tuple[Lies, ...]:
+    """What the pushes before this one told that went in elsewhere or the other way."""
+    until = standing[: standing.index(push.began)] if push.began in standing else standing
+    if not any(entry.kind == STOPPED or heeded(entry, push.study.tables) for entry in until):
+        return ()
+    found: list[Lies] = []
+    for (_, way), runs in pushes_by_way(push.study, until).items():
+        start = runs[-1][0]
+        if not same_way(push, runs[-1]):
+            own = Push(push.study, replace(start, data={**start.data, "direction": way}))
+            *before, last = (Now(own.begun(run[0]), tuple(run[1:])) for run in runs)
+            found += _told(replace(last, before=tuple(before)))
+    return tuple(found)
+
+
+def elsewhere(now: Now) -> tuple[Elsewhere, ...]:
+    """Each to which the head may still come, the first that it may come to first."""
+    found = (_comes(now, lies) for lies in now.others)
+    return tuple(sorted(filter(None, found), key=lambda each: each.low))
+
+
+def held_by(now: Now) -> tuple[Elsewhere, ...]:
+    """What may hold the head where it is held on the way in: each in whose range it is."""
+    there = () if now.on_way_out else elsewhere(now)
+    return tuple(each for each in there if each.low <= now.counter <= each.high)
+
+
+def _told(other: Now) -> Iterator[Lies]:
+    """The stops of the last push of a way and of those before it that nobody passed, and what was seen."""
+    table = other.push.study.tables.stuck
+    row = table.from_elsewhere
+    for stop in stops_told(other):
+        if not (stop.back or stop.passed or stop.cleared):
+            signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
+            what, entry = row.stop.format(signs=signs), stop.then.entries[-1]
+            yield _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)
+    for entry, heed, then, _ in heeded_in(other):
+        rod = (entry.counter or 0.0) + then.shift
+        yield _lies(other, row.seen.format(what=heed.what), heed.do, entry, False, rod, then)
+
+
+def _lies(other: Now, what: str, do: str, entry: Entry, stop: bool, rod: float, then: Belief) -> Lies:
+    """It `rod` m in, with the belief of then."""
+    study, direction = other.push.study, other.push.direction
+    words = study.tables.stuck.from_elsewhere.at.format(
+        what=what,
+        opening=other.push.opening.name,
+        way=f", {direction}" if direction in (DOWN, UP) else "",
+        reading=show_reading(rod, study.units),
+    )
+    return Lies(words, do, entry.number, stop, tuple(_pipes(other, rod, then)))
+
+
+def _comes(now: Now, lies: Lies) -> Elsewhere | None:
+    """It as it lies ahead of this push; None where the head does not come there, or has come past it."""
+    study, chart = now.push.study, now.push.tracker.chart
+    sure, travel = chart.where.sure, chart.where.travel
+    at, weight = _along(now, lies)
+    ahead = at > now.belief.rod - number(chart.where.stopped.spread)
+    at, weight = at[ahead], weight[ahead]
+    if float(weight.sum()) < number(sure.tell_next):
+        return None
+    order = np.argsort(at)
+    sums = np.cumsum(weight[order])
+    first, last = (float(at[order][np.searchsorted(sums, each * sums[-1])]) for each in (_TENTH, 1 - _TENTH))
+    if any(each.push.began.number > lies.number and each.belief.furthest > last for each in now.before):
+        return None
+    # What of it is ahead is at the sheet's lengths; counter and map are off by as much as everywhere else.
+    wander = number(travel.wander[study.network.map_quality])  # type: ignore[index]
+    low, high = (
+        each + side * hypot(read_off(each, study.tables.where), sqrt(wander * each))
+        for each, side in ((first, -1), (last, 1))
+    )
+    on_counter = now.belief.slack - now.belief.shift
+    low, high = max(low, 0.0) + on_counter, high + on_counter
+    return Elsewhere(lies.what, lies.do, lies.stop, low, high, low - number(sure.warn_before))
+
+
+def _pipes(other: Now, rod: float, then: Belief) -> Iterator[tuple[str, Array, Array]]:
+    """Each pipe in which it may be, by its id: how far down it in each world, m, and the weight of each.
+
+    So much rod leads there in the pipes that the head was in by what was passed, each as long as the sheet
+    lets it be.
+    """
+    chart, mass = other.push.tracker.chart, then.mass.sum(axis=0)
+    further = round((rod - then.rod) / chart.cell)
+    shares: dict[tuple[str, ...], tuple[Way, int, float]] = {}
+    for row, way in enumerate(chart.ways):
+        if way.legs[0].leaves not in PORTS.get(other.push.direction, PORTS[UNKNOWN]):
+            continue
+        cells = np.clip(np.arange(chart.cells) + further, 0, chart.ends[row])
+        for index, share in enumerate(np.bincount(chart.leg[row, cells], mass[row])):
+            if share >= _LEAST:
+                key = tuple(leg.piece.id for leg in way.legs[: index + 1])
+                shares[key] = (way, index, share + (shares[key][2] if key in shares else 0.0))
+    total = sum(share for *_, share in shares.values())
+    for way, index, share in shares.values():
+        starts, length = _lengths(other, way, index)
+        inside = np.clip(rod - starts, 0.0, length)
+        within = (starts <= rod) & (rod <= starts + length)
+        weight = within if within.any() else np.ones_like(within)
+        down = inside if way.legs[index].fall >= 0 else length - inside
+        yield way.legs[index].piece.id, down, weight * (share / total / weight.sum())
+
+
+def _along(now: Now, lies: Lies) -> tuple[Array, Array]:
+    """How far in from the opening of this push that is in each world, m, and the weight of each."""
+    chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=(0, 2))
+    shares: dict[tuple[str, ...], tuple[Way, int, float]] = {}
+    for way, share in zip(chart.ways, mass / mass.sum(), strict=True):
+        for index, leg in enumerate(way.legs if share >= _LEAST else ()):
+            key = tuple(each.piece.id for each in way.legs[: index + 1])
+            if leg.length > 0:
+                shares[key] = (way, index, share + (shares[key][2] if key in shares else 0.0))
+    found: list[tuple[Array, Array]] = [(np.zeros(0), np.zeros(0))]
+    for piece, down, weight in lies.pipes:
+        for way, index, share in shares.values():
+            if way.legs[index].piece.id == piece:
+                starts, length = _lengths(now, way, index)
+                inside = down if way.legs[index].fall >= 0 else length - down
+                found.append((starts + inside, weight * share))
+    return np.concatenate([at for at, _ in found]), np.concatenate([weight for _, weight in found])
+
+
+def _lengths(now: Now, way: Way, index: int) -> tuple[Array, Array]:
+    """How far along a way one of its pieces begins and how long it is in each world, m."""
+    drawn = now.push.study.drawn
+    nothing = np.zeros(drawn.worlds.n)
+
+    def long(leg: Leg) -> Array:
+        pipe = leg.piece.length is not None and leg.length > 0 and leg.leaves and leg.piece.kind != "opening"
+        return drawn.length(leg.piece) if pipe else nothing + leg.length
+
+    return sum((long(leg) for leg in way.legs[:index]), nothing), long(way.legs[index])

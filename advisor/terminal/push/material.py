@@ -1,0 +1,26 @@
+"""What was told of the pipe's material, where the screen speaks of what the plan holds or fears of it."""
+
+from __future__ import annotations
+
+from advisor.push.now import Now
+from advisor.push.told_material import told_material
+from advisor.result.model import CautionNote
+from advisor.terminal.push.words import Words
+
+
+def heeded(note: CautionNote, now: Now, words: Words) -> str:
+    """A notice; of another material than the lens was told to have come into, with that before it."""
+    told, tables = told_material(now), now.push.study.tables
+    fragile = [name for name, row in tables.materials.items() if row.fragile]
+    if told is None or not told.other_than(note.id, fragile):
+        return note.text
+    reading = words.length(told.reading)
+    return tables.stuck.told_material.notice.format(reading=reading, material=told.name, text=note.text)
+
+
+def held_of(now: Now) -> str:
+    """Of which pipe it is that conditions are told."""
+    if (told := told_material(now)) is None:
+        return "What the plan holds of this pipe, before anything was seen:"
+    row, reading = now.push.study.tables.stuck.told_material, Words(now).length(told.reading)
+    return row.holds.format(material=told.name, reading=reading)

@@ -1,0 +1,96 @@
+"""What a push told of a pipe is told in the next that comes there from another opening.
+
+From a technician's day: an object wedged the head at 9.2 m in a run of some 10 m; the push up from the other
+chamber was told of a stub stack 8 m on and of nothing else. What lies in a pipe lies there from both ends: of
+a run of 5 to 14 m it is as far from this end as the run is longer than the other reading.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from advisor.push.elsewhere import elsewhere, held_by, others
+from advisor.push.held_now import held_now
+from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, STOPPED
+from advisor.push.now import Now
+from advisor.terminal.page import Page
+from advisor.terminal.push.screens import show_plan_anew, show_stuck
+from tests.push.test_earlier_stop import begun, logged, numbered, said
+from tests.terminal.test_now_shown import Told
+
+YARD = begun(opening="yard chamber", direction="downstream")
+OBJECT: Told = (STOPPED, 4.0, {"sign": "blocked, object", "feel": "dead"})
+POOL: Told = (SIGHTING, 3.0, {"what": "standing water"})
+OUT: Told = (END, 0.0, {"reached": False, "out": True})
+
+
+def met(*told: Told) -> Now:
+    """The push that begins last, with all that came before it."""
+    now = logged(*told)
+    return replace(now, others=others(now.push, numbered(*told)))
+
+
+def read(at: float) -> Told:
+    return SIGHTING, at, {"what": "nothing"}
+
+
+def test_a_stop_comes_from_the_other_end_by_what_the_sheet_leaves_of_the_run(capsys):
+    now = met(YARD, OBJECT, OUT, begun())
+    (stop,) = elsewhere(now)
+    assert stop.stop
+    # Of a triangle from 5 to 14 m a tenth lies below 7 and above 12 m. 1 m goes down here, of the 4 m there
+    # some 0.6: 7 - 3.4 + 1 and 12 - 3.4 + 1, and off by what counter and a guessed map are.
+    assert 2.6 < stop.low < 4.6
+    assert 9.6 < stop.high < 12.0
+    text = said(now, capsys)
+    assert "what stopped a push (an object; it feels dead and hard) in from yard chamber, downstream" in text
+    assert "Slow from " in text
+    near = said(met(YARD, OBJECT, OUT, begun(), read(3.0)), capsys).partition("PERHAPS AHEAD")[2]
+    assert "Held? No push onward." in near
+
+
+def test_where_the_sheet_leaves_little_it_is_told_as_near_from_the_start():
+    """12 m of a run of at most 14 m: 2.6 m of pipe from this end and 1 m down, and what a counter is off."""
+    (stop,) = elsewhere(met(YARD, (STOPPED, 12.0, OBJECT[2]), OUT, begun()))
+    assert stop.slow_from <= 0
+    assert stop.high < 4.6
+
+
+@pytest.mark.parametrize(
+    "since",
+    [
+        ((MACHINE, None, {"what": "a cutter", "to": 7.0}), OUT, begun()),  # cleared by a machine
+        (read(9.0), OUT, begun()),  # the head came past it
+        (OUT, begun(), read(12.0), (BACK, 0.0, {}), OUT, begun()),  # and from this end
+        (OUT, begun(direction="downstream")),  # away from it
+        (OUT, begun(), read(12.5)),  # no more of the run is left
+    ],
+)
+def test_what_was_passed_or_lies_elsewhere_is_not_ahead(since):
+    assert elsewhere(met(YARD, OBJECT, *since)) == ()
+
+
+def test_what_was_seen_is_told_with_what_to_heed_of_it(capsys):
+    hole: Told = (FIND, 4.0, {"what": "crack with a hole, soil comes in"})
+    text = said(met(YARD, POOL, read(4.0), hole, OUT, begun()), capsys)
+    assert "standing water, seen in a push in from yard chamber, downstream, at 3 m" in text
+    assert "no rod, no cutter and no jet through it" in text
+
+
+def test_held_where_it_may_be_it_is_named_first(capsys):
+    now = met(YARD, OBJECT, OUT, begun(), (STOPPED, 5.0, OBJECT[2]))
+    assert [each.stop for each in held_by(now)] == [True]
+    found = held_now(now)
+    assert found is not None
+    show_stuck(found, now, Page())
+    text = " ".join(capsys.readouterr().out.split())
+    assert "It may be what stopped a push (an object; it feels dead and hard) in from yard chamber" in text
+    assert "Nothing that the plan knows" not in text
+
+
+def test_a_plan_made_on_the_way_says_that_no_chance_knows_of_it(capsys):
+    now = met(YARD, OBJECT, OUT, begun(), read(2.0))
+    show_plan_anew(now, now.push.study, None, Page())
+    assert "No chance here knows of what stopped a push" in " ".join(capsys.readouterr().out.split())
