@@ -40,7 +40,8 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
 
     What may only begin before that, by the lengths of the sheet, has its row still: the lens came so far.
     """
-    bars = (note for note in found if note.not_past and note.lies_on(way.opening, way.leaves))
+    on_it = (note for note in found if note.lies_on(way.opening, way.leaves, way.loadout.name))
+    bars = (note for note in on_it if note.not_past)
     first = min(bars, key=lambda note: note.at_m, default=None)
     limit = way.not_past
     if first is None or (limit is not None and not limit.unless and limit.at_low_m <= first.at_low_m):

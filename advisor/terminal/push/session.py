@@ -10,11 +10,11 @@ from advisor.job.folder import Job
 from advisor.push.disagree import disagree
 from advisor.push.earlier import earlier
 from advisor.push.evidence import effective, planned_anew, weights_of
-from advisor.push.found_before import found_before
 from advisor.push.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry, Log, open_push
+from advisor.push.met_before import met_before
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
@@ -114,7 +114,7 @@ class Session:
                 self._last_operator(),
                 self.planned.passed,
                 left_stops(self.study, standing),
-                found_before(self.study, standing),
+                met_before(self.study, standing),
                 self._settle,
             )
             if not isinstance(begun, DoesNotOpen):
