@@ -55,5 +55,6 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], gear: str | None, no
         missed=words.missed,
         not_past=True,
         left="",
+        instead=words.instead,
         gear=gear,
     )

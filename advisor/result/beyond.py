@@ -35,16 +35,23 @@ def limit_of(route: RouteNote) -> NotPastNote | None:
     return note if note is not None and note.at_low_m <= route.length_m else None
 
 
-def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
-    """The way no further than the first of what pushes saw on it that no head goes past.
+def bar_on(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
+    """The first of what pushes saw on the way that no head goes past, if it ends the way.
 
     What may only begin before that, by the lengths of the sheet, has its row still: the lens came so far.
     """
     on_it = (note for note in found if note.lies_on(way.opening, way.leaves, way.loadout.name))
-    bars = (note for note in on_it if note.not_past)
-    first = min(bars, key=lambda note: note.at_m, default=None)
+    first = min((note for note in on_it if note.not_past), key=lambda note: note.at_m, default=None)
     limit = way.not_past
-    if first is None or (limit is not None and not limit.unless and limit.at_low_m <= first.at_low_m):
+    if first is None or (limit is not None and not limit.unless and limit.at_low_m < first.at_low_m):
+        return None
+    return first
+
+
+def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
+    """The way no further than that."""
+    first = bar_on(way, found)
+    if first is None:
         return way
     note = NotPastNote(
         name=shorten(first.what, _NAME, placeholder=" ..."),

@@ -135,7 +135,7 @@ class AgainRow(Graded):
 
     `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know;
     `left` with every plan of the job till it is passed or cleared; `what` it is called and `see` in a row,
-    `missed` if it does not come, where no head goes past it.
+    `missed` if it does not come, where no head goes past it; `instead` where every way ends so.
     """
 
     not_past: tuple[str, ...] = Field(alias="not past")
@@ -150,6 +150,7 @@ class AgainRow(Graded):
     what: str
     see: str
     missed: str
+    instead: str
 
 
 class ThroatRow(Graded):

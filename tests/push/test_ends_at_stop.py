@@ -12,16 +12,18 @@ import pytest
 from advisor.card.build import card_of
 from advisor.card.content import KEPT
 from advisor.card.text import card_text
-from advisor.push.kinds import BACK, END, MACHINE, SIGHTING, STOPPED
+from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, STOPPED
 from advisor.push.met_before import met_before
 from advisor.quantity import Units
 from advisor.result.beyond import limit_of
+from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from tests.cases.jobs import tables
 from tests.push.test_earlier_stop import numbered
 from tests.push.test_wedged_before import BEGUN, planned_after
+from tests.push.test_which_spot import CLAY
 from tests.terminal.test_now_shown import TEE_PLUG, Told, study_of, tee, tried
 
 AT = 4.0
@@ -89,3 +91,43 @@ def test_what_was_tried_in_vain_counts_for_the_gear_it_was_tried_with():
     (note,) = met_before(study, numbered(begun, wall, *failed, *OUT))
     assert note.gear == begun[2]["loadout"]
     assert met_before(study, numbered(begun, wall, *OUT)) == ()
+
+
+# -- the other side first ---------------------------------------------------------------------------
+
+EYE = CLAY.replace(
+    "      - pipe: 3.5 m", "      - opening: top eye\n        kind: rodding eye\n      - pipe: 3.5 m"
+)
+DOWN: Told = (BEGUN[0], 0.0, {"opening": "yard chamber", "direction": "downstream"})
+UP: Told = (BEGUN[0], 0.0, {"opening": "front chamber", "direction": "upstream"})
+HOLE: Told = (FIND, AT, {"what": "crack with a hole, soil comes in"})
+
+
+def plan_after(*told: Told) -> Plan:
+    study = study_of(EYE)
+    return plan_of(study, met_before(study, numbered(*told)))
+
+
+@pytest.mark.parametrize("what", [OBJECT, HOLE])
+@pytest.mark.parametrize(("begun", "other"), [(DOWN, "front chamber"), (UP, "yard chamber")])
+def test_the_same_pipe_from_its_other_end_comes_first(what, begun, other):
+    """From the top eye, too, it is come to from the side on which it was met from the yard chamber."""
+    made = plan_after(begun, what, *OUT)
+    assert f"open {other} and push" in made.first_step.lower()
+    assert "may lie in it: slowly from the start, look before it, and not past it" in made.first_step
+    assert made.attempts[0].opening == other
+    assert [way.rank for way in made.routes] == [1, 2, 3], "none is lost"
+    if begun is DOWN:
+        assert [way.opening for way in made.routes][1:] == ["yard chamber", "top eye"]
+
+
+def test_stopped_from_both_ends_it_is_located_and_taken_out():
+    made = plan_after(DOWN, OBJECT, *OUT, UP, OBJECT, *OUT)
+    assert "(an earlier stop)" in made.first_step
+    assert "locate what holds there and mark it" in made.first_step
+    assert "slowly from the start" not in made.first_step
+
+
+def test_with_no_such_thing_the_order_stands():
+    soft: Told = (STOPPED, AT, {"feel": "soft"})
+    assert plan_after(DOWN, soft, *OUT).routes == plan_after(DOWN).routes
