@@ -126,6 +126,7 @@ def test_stopped_from_both_ends_it_is_located_and_taken_out():
     assert "(an earlier stop)" in made.first_step
     assert "locate what holds there and mark it" in made.first_step
     assert "slowly from the start" not in made.first_step
+    assert [each for each in made.routes[0].sights if each.to_stop_m is not None] == []
 
 
 def test_with_no_such_thing_the_order_stands():
