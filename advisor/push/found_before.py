@@ -18,7 +18,7 @@ from advisor.result.way_model import FoundNote
 from advisor.tables.load import Tables
 from advisor.tables.where import WhereFile, number
 
-_LONGEST = 120  # layout: letters of a row; log and report tell the rest
+LONGEST = 120  # layout: letters of a row; log and report tell the rest
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ def heeded(entry: Entry, tables: Tables) -> Heed | None:
         return None
     row = tables.finds.for_find(what)
     do = words.do if row is None or row.on_the_way is None else row.on_the_way
-    return Heed(shorten(what, _LONGEST, placeholder=" ..."), do, row is not None and row.not_past)
+    return Heed(shorten(what, LONGEST, placeholder=" ..."), do, row is not None and row.not_past)
 
 
 def read_off(inside: float, where: WhereFile) -> float:

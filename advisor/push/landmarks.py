@@ -13,7 +13,6 @@ from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
-_CHANNEL = "open channel"  # the entry of a chamber
 TWO_MOUTHED = ("two-way cleanout", "twin cleanout")
 Clocks = tuple[tuple[float, float], ...]  # hours and shares
 Shares = tuple[tuple[str, float], ...]  # materials and shares
@@ -81,7 +80,7 @@ def landmarks_of(
             found.append(Landmark(leg.start, POOL, piece, stops=stop, run=leg.length))
         elif piece.kind == "opening" and piece.hole is not None and leg.leaves:
             mouths = piece.hole.kind in TWO_MOUTHED
-            channel = any(step.kind == _CHANNEL for step in tables.openings[piece.hole.kind].entry)
+            channel = tables.openings[piece.hole.kind].open_channel
             kind = "two mouths" if mouths else CHAMBER if channel else "tie-in"
             found.append(Landmark(leg.start, kind, piece, () if mouths else ((12.0, 1.0),), None, stop))
         elif piece.kind in ("end", "cap", "opening") and piece is not before.piece:  # once, not beyond it too

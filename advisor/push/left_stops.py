@@ -42,9 +42,7 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
                 again=rows.gently if entry.data["technique"] == STEADY else rows.again,
             )
             found[says] = None
-        last = runs[-1][0]  # the next one is none of the log's
-        push = Push(study, replace(last, number=0, counter=0.0, data={**last.data, "direction": way}))
-        for stop in stops_told(Now(push, (), tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs))):
+        for stop in stops_told(next_push(study, runs[-1][0], way, runs)):
             if stop.cleared or (stop.passed and not stop.back):
                 continue
             says = table.held_on_way_in.left if stop.back else table.met_again.left
@@ -52,6 +50,12 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
             at = show_reading(stop.rod, study.units)
             found[says.format(opening=opening, way=toward, reading=at, signs=signs)] = None
     return tuple(found)
+
+
+def next_push(study: Study, like: Entry, way: str, runs: Sequence[Sequence[Entry]]) -> Now:
+    """One that begins as `like` did and goes that way after these; it is none of the log's."""
+    push = Push(study, replace(like, number=0, counter=0.0, data={**like.data, "direction": way}))
+    return Now(push, (), tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs))
 
 
 def pushes_by_way(study: Study, standing: Sequence[Entry]) -> dict[tuple[str, str], list[list[Entry]]]:

@@ -32,14 +32,16 @@ class Limit:
     """The nearest thing that the head must not go past; `stop` None where the map has none.
 
     `within` is whether the head is where it may begin, `water` whether standing water was told there, and
-    `seen` whether a trap or the end itself is told to be before the lens; `past` whether the head has come
-    past a find that no head goes past, `before` whether it is near one.
+    `seen` whether a trap or the end itself is told to be before the lens, `other_trap` whether that is a trap
+    which is not that nearest thing; `past` whether the head has come past a find that no head goes past,
+    `before` whether it is near one.
     """
 
     stop: NotPast | None
     within: bool
     water: bool
     seen: bool
+    other_trap: bool = False
     past: bool = False
     before: bool = False
 
@@ -61,6 +63,7 @@ def limit_of(now: Now) -> Limit:
         within,
         water,
         seen is not None and _is_stop(now, seen),
+        seen is not None and seen.kind == TRAP and not _a_trap(stop),
         past=any(each.behind for each in bars),
         before=any(now.counter >= each.slow_from for each in bars),
     )
@@ -118,11 +121,15 @@ def shortest(way: Way, piece: Piece, mark: Landmark | None) -> float:
 def _as_seen(stop: NotPast | None, now: Now) -> NotPast | None:
     """It where a trap was seen, if the sheet has one ahead: nearer than that it need not be looked for."""
     trap = seen_trap(now)
-    if trap is None or stop is None or stop.holds is None or not stop.holds.endswith("trap"):
+    if trap is None or stop is None or not _a_trap(stop):
         return stop
     low = min(stop.low, trap.low)
     slow = low - number(now.push.tracker.chart.where.sure.warn_before)
     return replace(stop, low=low, likely=trap.reading, high=max(low, trap.reading + trap.off), slow_from=slow)
+
+
+def _a_trap(stop: NotPast | None) -> bool:
+    return stop is not None and stop.holds is not None and stop.holds.endswith("trap")
 
 
 def seen_trap(now: Now) -> Found | None:

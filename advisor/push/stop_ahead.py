@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from advisor.push.evidence import Tried
 from advisor.push.held_now import found_of
 from advisor.push.leads import leads_there
 from advisor.push.now import Now
@@ -55,14 +56,15 @@ def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
         ahead = [stop for stop in ahead if not (stop.passed or stop.cleared)]
     for nearest in sorted(ahead, key=lambda stop: stop.rod):
         if leads_there(now, nearest.then.belief):
-            return _told(now, nearest)
+            return told_of(now, nearest)
     return None
 
 
-def _told(now: Now, nearest: Stop) -> StopAhead:
-    """A stop with what is known of it."""
+def told_of(now: Now, nearest: Stop, tries: tuple[Tried, ...] | None = None) -> StopAhead:
+    """A stop with what is known of it, with other `tries` than were made there where they are given."""
     met, _ = nearest.then.held_at
-    tries = nearest.tries if nearest.earlier else now.tries
+    if tries is None:
+        tries = nearest.tries if nearest.earlier else now.tries
     found = found_of(now, nearest.then, met, nearest.signs, nearest.rod, tries)
     reading = nearest.reading(now)
     return StopAhead(

@@ -35,15 +35,23 @@ def limit_of(route: RouteNote) -> NotPastNote | None:
     return note if note is not None and note.at_low_m <= route.length_m else None
 
 
-def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
-    """The way no further than the first of what pushes saw on it that no head goes past.
+def bar_on(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
+    """The first of what pushes saw on the way that no head goes past, if it ends the way.
 
     What may only begin before that, by the lengths of the sheet, has its row still: the lens came so far.
     """
-    bars = (note for note in found if note.not_past and note.lies_on(way.opening, way.leaves))
-    first = min(bars, key=lambda note: note.at_m, default=None)
+    on_it = (note for note in found if note.lies_on(way.opening, way.leaves, way.loadout.name))
+    first = min((note for note in on_it if note.not_past), key=lambda note: note.at_m, default=None)
     limit = way.not_past
-    if first is None or (limit is not None and not limit.unless and limit.at_low_m <= first.at_low_m):
+    if first is None or (limit is not None and not limit.unless and limit.at_low_m < first.at_low_m):
+        return None
+    return first
+
+
+def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
+    """The way no further than that."""
+    first = bar_on(way, found)
+    if first is None:
         return way
     note = NotPastNote(
         name=shorten(first.what, _NAME, placeholder=" ..."),
@@ -56,12 +64,14 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
         at_low_m=first.at_low_m,
         at_high_m=2 * first.at_m - first.at_low_m,
     )
-    return way.model_copy(update={"not_past": note})
+    # Nobody comes to what lies behind it: no turn or chamber tells how far on that is.
+    sights = tuple(each.model_copy(update={"to_stop_m": None}) for each in way.sights)
+    return way.model_copy(update={"not_past": note, "sights": sights})
 
 
 def turn_before(sights: Sequence[SightNote], at_low_m: float) -> SightNote | None:
-    """The last turn before what must not be passed, where it may come only behind `at_low_m`: the reading
-    at which the other may begin. Nothing where the other may begin right behind it."""
+    """The last turn or chamber before what must not be passed, where it may come only behind `at_low_m`: the
+    reading at which the other may begin. Nothing where the other may begin right behind it."""
     turns = [note for note in sights if note.to_stop_m is not None]
     last = turns[-1] if turns else None
     far = last is not None and last.at_high_m > at_low_m and (last.to_stop_m or 0.0) >= _WORTH_TELLING
@@ -86,7 +96,8 @@ def least(length: Length | None) -> float:
 class Stop:
     """That thing, the counter reading at it, m[N], and whether it lies behind the way.
 
-    `leasts` is how far it is to it at the least from where each passage of the way before it begins, m, by
+    `leasts` is how far it is to it at the least from where each passage of the way before it begins, and from
+    the end of a way that it lies behind, m, by
     the sheet's own lengths: what it catches is dug out, so that no case may be left out for being rare.
     """
 
@@ -114,7 +125,7 @@ def stop_at(outcome: RouteOutcome, study: Study) -> Stop | None:
     while link is not None and link[0] not in met:
         piece, enters = study.network.pieces[link[0]], link[1]
         if piece.kind in ("stopper", "end"):
-            return Stop(piece, at, True, _onward(lows)[: len(route.passages)])
+            return Stop(piece, at, True, _onward(lows)[: len(route.passages) + 1])
         met.add(piece.id)
         at = at + study.drawn.length(piece)
         lows.append(least(_length(piece)))

@@ -10,7 +10,7 @@ from advisor.quantity import Chances, Dimension, Estimate, Known, show, show_rea
 from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.before import to_get_out, to_relieve
-from advisor.result.beyond import ended_by, limit_of
+from advisor.result.beyond import bar_on, ended_by, limit_of
 from advisor.result.ends import ITSELF
 from advisor.result.model import (
     AssumedNote,
@@ -20,6 +20,7 @@ from advisor.result.model import (
     Stopped,
     SuspectNote,
 )
+from advisor.result.other_side import other_side_first
 from advisor.result.out import left_words, out_words, shut_by_rods
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
@@ -55,11 +56,17 @@ _NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
 
 def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     """The serialisable plan, with what pushes `found`; the same study always gives the same plan."""
+    as_ranked, study = study, other_side_first(study, found)
     ways = (route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
     routes = tuple(ended_by(way, found) for way in ways)
     verdict = _verdict(study)
     leader = routes[0] if routes and routes[0].chance >= study.drawn.likely("least_chance") else None
     first, how, camera = _first_step(study, leader, verdict)
+    bar = bar_on(leader, found) if leader and camera else None
+    if bar is not None and bar.instead:
+        first = f"{first} {bar.instead}"
+    elif camera and study is not as_ranked:
+        first = f"{first} {study.tables.stuck.found_before.other_side}"
     site_cautions = cautions_of(study.site_firings)
     return Plan(
         site=study.network.site,

@@ -97,7 +97,7 @@ class SightNote(Frozen):
     depth_measured: bool
     indoors: bool = False  # its water falls down a stack yet: nobody stands on the ground above it
     behind: bool = False  # straight on behind the end of the way, where no head is to go
-    to_stop_m: float | None = None  # of what turns the head: on to what must not be passed, at the least
+    to_stop_m: float | None = None  # of a turn or chamber: on to what must not be passed, at the least
 
 
 class LoadoutNote(Frozen):

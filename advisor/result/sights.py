@@ -10,7 +10,7 @@ from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.walk import HardSpot
-from advisor.result.beyond import NOT_PAST, holds, not_past, stop_at
+from advisor.result.beyond import NOT_PAST, Stop, holds, not_past, stop_at
 from advisor.result.model import SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
@@ -53,9 +53,9 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
                 depths[index],
                 upright[index],
             )
-            if stop and shape.turn.bends and not wall and index < len(stop.leasts):
-                past = stop.leasts[index + 1] if index + 1 < len(stop.leasts) else 0.0
-                note = note.model_copy(update={"to_stop_m": past})
+            chamber = sight == "opening" and _chamber(passage.piece, study)
+            if stop and (chamber or (shape.turn.bends and not wall)) and index < len(stop.leasts):
+                note = note.model_copy(update={"to_stop_m": _onward(stop, index + 1)})
             found.append(note)
         if index == route.target_from and index:
             found.append(
@@ -70,6 +70,8 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     # A line may drop into a main that lies far below it: its depth is not that of the main.
     depth = (None, False) if end.piece.kind == "end" else depths[-1]
     last_note = _note(sight, _end(end, study), end, march.end.at, None, depth, upright[-1])
+    if stop and sight == "end" and _chamber(end.piece, study):
+        last_note = last_note.model_copy(update={"to_stop_m": _onward(stop, len(route.passages))})
     indoors = _indoors(study.network)
     limit = not_past(outcome, study)
     notes = (*found, last_note, *_behind(last_note, limit))
@@ -80,6 +82,16 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
         note.model_copy(update={"indoors": note.line in indoors, **(begins if note is first else {})})
         for note in notes
     )
+
+
+def _chamber(piece: Piece, study: Study) -> bool:
+    """Whether it is one: the lens cannot miss it, as it cannot miss a turn."""
+    return piece.hole is not None and study.tables.openings[piece.hole.kind].open_channel
+
+
+def _onward(stop: Stop, passage: int) -> float:
+    """How far it is to what must not be passed, at the least, from where that passage begins."""
+    return stop.leasts[passage] if passage < len(stop.leasts) else 0.0
 
 
 def _indoors(network: Network) -> set[str]:
@@ -105,7 +117,7 @@ def _behind(end: SightNote, note: NotPastNote | None) -> tuple[SightNote, ...]:
     sight = "stop" if note.holds else "drain end"
     # Nobody is to stand over it for a mark: no depth is told.
     bare = {"sight": sight, "name": note.name, "hard": None, "depth_m": None, "depth_measured": False}
-    return (end.model_copy(update={**span, **bare, "assumed": False, "behind": True}),)
+    return (end.model_copy(update={**span, **bare, "assumed": False, "behind": True, "to_stop_m": None}),)
 
 
 def run_notes(outcome: RouteOutcome) -> tuple[RunNote, ...]:

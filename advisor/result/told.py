@@ -36,13 +36,13 @@ def asks_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[AskNote, ...]:
 
 def found_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
     """What pushes of the job saw on a way, the nearest first."""
-    return tuple(note for note in plan.found if note.lies_on(way.opening, way.leaves))
+    return tuple(note for note in plan.found if note.lies_on(way.opening, way.leaves, way.loadout.name))
 
 
 def found_elsewhere(plan: Plan, way: RouteNote | None) -> tuple[FoundNote, ...]:
     """And what they saw on others: it may lie in the same pipe."""
     there = found_on(plan, way) if way is not None else ()
-    return tuple(note for note in plan.found if note not in there)
+    return tuple(note for note in plan.found if note.left and note not in there)
 
 
 _WHERE_TO = {"with": "downstream", "against": "upstream", "both": "down, then up"}

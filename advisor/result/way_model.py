@@ -28,7 +28,9 @@ class FoundNote(Frozen):
     """What a push of the job told of the way in from an opening by one of these ports of it, and where.
 
     `missed` is what it means when it does not come into view, `not_past` that no head goes past it, `left`
-    all of it in a sentence, for a plan or card that does not go that way.
+    all of it in a sentence, for a plan or card that does not go that way: empty where every one tells it.
+    `gear` is the only gear for which it holds, if not for any; `instead` what to do where no way is left that
+    does not end at such a thing.
     """
 
     opening: str
@@ -41,10 +43,12 @@ class FoundNote(Frozen):
     missed: str
     not_past: bool
     left: str
+    gear: str | None = None
+    instead: str = ""
 
-    def lies_on(self, opening: str, leaves: str) -> bool:
-        """Whether it is on the way in from an opening by that port of it."""
-        return self.opening == opening and leaves in self.ports
+    def lies_on(self, opening: str, leaves: str, gear: str) -> bool:
+        """Whether it is on the way in from an opening by that port of it, with that gear."""
+        return self.opening == opening and leaves in self.ports and self.gear in (None, gear)
 
 
 class RunNote(Frozen):

@@ -136,7 +136,8 @@ class FoundBeforeRow(Graded):
 
     `at_trap` is what to heed of a trap, `do` of all of which nothing graver is known. `left` is told before
     all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it,
-    `no_push` of a hard place as near as that, `stop` where the head is held there.
+    `no_push` of a hard place as near as that, `stop` where the head is held there; `other_side` where a plan
+    goes in at the far end of the pipe for it.
     """
 
     see: str
@@ -151,3 +152,4 @@ class FoundBeforeRow(Graded):
     plan: str
     no_push: str = Field(alias="no push")
     stop: str
+    other_side: str = Field(alias="other side")

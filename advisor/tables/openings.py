@@ -27,6 +27,9 @@ def _bore(data: object) -> object:
     return data
 
 
+_CHANNEL = "open channel"  # the entry of a chamber
+
+
 class EntryStep(Kind, Graded):
     """One thing the head meets between hand and line.
 
@@ -81,6 +84,11 @@ class OpeningKind(_OpeningBase):
     def usable(self) -> bool:
         """False where a rod cannot get in here, whatever is tried."""
         return bool(self.reaches)
+
+    @property
+    def open_channel(self) -> bool:
+        """Whether the lens comes out of the pipe into an open channel there: a chamber."""
+        return any(step.kind == _CHANNEL for step in self.entry)
 
 
 class EntryStepsFile(TableFile):

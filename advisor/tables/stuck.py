@@ -145,7 +145,8 @@ class AgainRow(Graded):
     """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good.
 
     `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know;
-    `left` with every plan of the job till it is passed or cleared.
+    `left` with every plan of the job till it is passed or cleared; `what` it is called and `see` in a row,
+    `missed` if it does not come, where no head goes past it; `instead` where every way ends so.
     """
 
     not_past: tuple[str, ...] = Field(alias="not past")
@@ -157,6 +158,10 @@ class AgainRow(Graded):
     plan_gently: str = Field(alias="plan, gently")
     untold: str
     left: str
+    what: str
+    see: str
+    missed: str
+    instead: str
 
 
 class ThroatRow(Graded):

@@ -15,10 +15,10 @@ from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case, plan
 from advisor.practice.scene import School
-from advisor.push.found_before import found_before
 from advisor.push.left_stops import left_stops
 from advisor.push.log import standing_in
 from advisor.push.lost import Lost, lost_in
+from advisor.push.met_before import met_before
 from advisor.push.taught_jobs import learned_now
 from advisor.push.told_before import SETTLED, told_before
 from advisor.result.build import plan_of
@@ -50,7 +50,7 @@ def planned(ready: Ready) -> Plan:
     if ready.log is None:
         return plan_of(study)
     standing = standing_in(ready.log)
-    made = plan_of(study, found_before(study, standing))
+    made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
     return made.model_copy(update={"stopped": left_stops(study, standing), "told": told})
 

@@ -172,8 +172,11 @@ def test_at_it_nothing_is_next_but_back(capsys, what, told):
 
 
 def test_a_trap_that_no_sheet_has_is_not_passed_either(capsys):
+    """The sheet has a sewer further on: at a trap a technician was told that it was before the lens."""
     said = screen(capsys, tee(), (SIGHTING, 4.0, {"what": "trap"}))
-    assert "Stop here: no further." in said.partition("NOT PAST HERE")[2]
+    box = said.partition("NOT PAST HERE")[2].partition("What now?")[0]
+    assert "A trap: the pipe dips under water. It is before the lens. Stop here: no further." in box
+    assert "sewer" not in box
     assert "Next: only back." in said
 
 

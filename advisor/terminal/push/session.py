@@ -10,12 +10,12 @@ from advisor.job.folder import Job
 from advisor.push.disagree import disagree
 from advisor.push.elsewhere import pushes_before
 from advisor.push.evidence import effective, planned_anew, weights_of
-from advisor.push.found_before import found_before
 from advisor.push.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.left_stops import left_stops
 from advisor.push.lies import Lies
 from advisor.push.log import Entry, Log, open_push
+from advisor.push.met_before import met_before
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
@@ -115,7 +115,7 @@ class Session:
                 self._last_operator(),
                 self.planned.passed,
                 left_stops(self.study, standing),
-                found_before(self.study, standing),
+                met_before(self.study, standing),
                 self._settle,
             )
             if not isinstance(begun, DoesNotOpen):

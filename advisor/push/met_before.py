@@ -1,0 +1,60 @@
+"""What pushes of a job met on a way, as rows of its plan: what they saw, and stops that end it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from textwrap import shorten
+
+from advisor.push.found_before import LONGEST, found_before, read_off
+from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
+from advisor.push.left_stops import next_push, pushes_by_way
+from advisor.push.log import Entry
+from advisor.push.now import Now
+from advisor.push.sign_words import sign_words
+from advisor.push.stop_ahead import told_of
+from advisor.push.stops import Stop, stops_told
+from advisor.quantity import show_reading
+from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
+
+
+def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
+    """Each by its reading, the nearest first, as the next push from there that goes its way comes to it."""
+    met = (*found_before(study, standing), *_stops_that_end(study, standing))
+    return tuple(sorted(dict.fromkeys(met), key=lambda note: note.at_m))
+
+
+def _stops_that_end(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
+    """Stops that were never passed nor cleared, and of which more push does harm or wins nothing."""
+    if not any(entry.kind == STOPPED for entry in standing):
+        return
+    for (opening, way), runs in pushes_by_way(study, standing).items():
+        # What was tried there counts for the gear that it was tried with.
+        for began in {run[0].data.get("loadout"): run[0] for run in runs}.values():
+            now = next_push(study, began, way, runs)
+            for stop in stops_told(now):
+                if stop.same_gear and not (stop.back or stop.passed or stop.cleared):
+                    told = told_of(now, stop)
+                    if told.not_past:
+                        gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
+                        yield _note(stop, opening, PORTS.get(way, PORTS[UNKNOWN]), gear, now)
+
+
+def _note(stop: Stop, opening: str, ports: tuple[str, ...], gear: str | None, now: Now) -> FoundNote:
+    study = now.push.study
+    words = study.tables.stuck.met_again
+    signs = sign_words(stop.signs, study.tables.stuck)
+    return FoundNote(
+        opening=opening,
+        ports=ports,
+        at_m=stop.rod,
+        at_low_m=max(stop.rod - read_off(stop.rod, study.tables.where), 0.0),
+        what=words.what,
+        see=shorten(words.see.format(signs=f": {signs}" if signs else ""), LONGEST, placeholder=" ..."),
+        do=words.stop.format(reading=show_reading(stop.rod, study.units)),
+        missed=words.missed,
+        not_past=True,
+        left="",
+        instead=words.instead,
+        gear=gear,
+    )

@@ -1,0 +1,48 @@
+"""Where a way ends at what no head goes past, one that comes from the other side goes before it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.ranking.settle import settle
+from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
+
+
+def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
+    """The study with the ways that come to it on that side last, where another is worth its minutes."""
+    bars = [note for note in found if note.not_past]
+    barred = {each for outcome in study.usable if bars for each in _barred(outcome, bars)}
+    free = [each for each in study.usable if not _meets(each, barred)] if barred else []
+    settled = settle(free, study.drawn) if free else study.settled
+    if not free or not settled.attempts:
+        return study
+    names = {each.outcome.route.id for each in settled.ranked}
+    ended = (replace(each, leads=0.0) for each in study.ranked if each.outcome.route.id not in names)
+    return replace(study, settled=replace(settled, ranked=(*settled.ranked, *ended)))
+
+
+def _barred(outcome: RouteOutcome, bars: Sequence[FoundNote]) -> Iterator[tuple[str, str, str | None]]:
+    """Where one of them may lie on a way: the piece, from where it is entered, and with which gear alone."""
+    opening, gear = outcome.route.opening.name, outcome.loadout.name
+    at = [float(np.median(each.at)) for each in (*outcome.march.stations, outcome.march.end)]
+    for note in bars:
+        if note.lies_on(opening, outcome.route.passages[0].leaves, gear):
+            low, high = note.at_low_m, 2 * note.at_m - note.at_low_m
+            for passage, (begins, ends) in zip(outcome.route.passages, pairwise(at), strict=True):
+                if begins <= high and ends >= low:
+                    yield passage.piece.id, passage.enters, note.gear
+
+
+def _meets(outcome: RouteOutcome, barred: Collection[tuple[str, str, str | None]]) -> bool:
+    gear = outcome.loadout.name
+    return any(
+        (passage.piece.id, passage.enters, each) in barred
+        for passage in outcome.route.passages
+        for each in (None, gear)
+    )

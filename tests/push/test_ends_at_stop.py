@@ -1,0 +1,134 @@
+"""A stop of which more push does harm or wins nothing ends the way on plan and card, as a hole does.
+
+From a technician's day: an object, dead and hard, wedged the head at 9.2 m, and the push screen said "Do not
+go past 9.2 m". The plan printed next sent the head to the far end at 10.5 m, the card's large number with it.
+Rule of the trade: what wedged a head is come to from the other side, or located and taken out.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.card.build import card_of
+from advisor.card.content import KEPT
+from advisor.card.text import card_text
+from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, STOPPED
+from advisor.push.met_before import met_before
+from advisor.quantity import Units
+from advisor.result.beyond import limit_of
+from advisor.result.build import plan_of
+from advisor.result.model import Plan
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import show_plan
+from tests.cases.jobs import tables
+from tests.push.test_earlier_stop import numbered
+from tests.push.test_wedged_before import BEGUN, planned_after
+from tests.push.test_which_spot import CLAY
+from tests.terminal.test_now_shown import TEE_PLUG, Told, study_of, tee, tried
+
+AT = 4.0
+OBJECT: Told = (STOPPED, AT, {"sign": "blocked, object", "feel": "dead"})
+BLOW: Told = ("try", AT, {**tried("wedged", spot="")[2], "technique": "quick push"})
+OUT: tuple[Told, Told] = ((BACK, 1.0, {}), (END, 1.0, {"reached": False, "out": True}))
+
+
+@pytest.fixture(scope="module")
+def after(tmp_path_factory) -> Plan:
+    return planned_after(tmp_path_factory.mktemp("after"), BEGUN, OBJECT, BLOW, *OUT)
+
+
+def test_the_first_step_goes_no_further_than_the_stop(after, capsys):
+    limit = limit_of(after.routes[0])
+    assert limit is not None
+    assert 3.0 < limit.at_low_m < AT < limit.at_high_m < 5.0
+    assert f"no further than {limit.at_low_m:.1f} m (an earlier stop)" in after.first_step
+    assert "to the far end" not in after.first_step
+    show_plan(after, Units.METRIC, Page())
+    told = " ".join(capsys.readouterr().out.split())
+    assert "4 m: stopped before: an object; it feels dead and hard; it does not come back either" in told
+    assert "Look from before it. Do not go past 4 m." in told
+
+
+def test_the_card_has_its_number_and_a_row_that_goes_from_no_paper(after):
+    card = card_of(after, after.routes[0], tables().card, Units.METRIC, "", False)
+    keys = [what for _, what in card.keys]
+    assert "no further: an earlier stop" in keys
+    assert "to the far end" not in keys
+    (row,) = [row for row in card.sights if row.see.startswith("stopped before")]
+    assert (row.reading, row.worth, row.missed) == ("4 m", KEPT, "No further. It may lie just ahead.")
+    words = " ".join(card_text(card).split())
+    assert words.count("a push was stopped at 4 m") == 1, "told above the numbers, and not a second time"
+
+
+@pytest.mark.parametrize(
+    ("told", "ends"),
+    [
+        ((OBJECT, *OUT), True),
+        (((STOPPED, AT, {"sign": "blocked, roots", "feel": "soft"}), *OUT), True),
+        (((STOPPED, AT, {"sign": "open pipe ahead", "feel": "soft"}), *OUT), False),  # tried gently again
+        ((OBJECT, (SIGHTING, 6.0, {"what": "nothing"}), *OUT), False),
+        ((OBJECT, *OUT, (MACHINE, None, {"what": "a cutter", "to": 6.0})), False),
+        (((BEGUN[0], 0.0, {**BEGUN[2], "direction": "upstream"}), OBJECT, *OUT), False),
+    ],
+)
+def test_only_what_stands_on_that_way_and_wins_nothing(told, ends):
+    begun = () if told[0][0] == BEGUN[0] else (BEGUN,)
+    notes = met_before(study_of(tee()), numbered(*begun, *told))
+    on_it = [note.at_m for note in notes if note.not_past and note.lies_on(TEE_PLUG, "down", "any")]
+    assert on_it == ([pytest.approx(AT)] if ends else [])
+
+
+def test_what_was_tried_in_vain_counts_for_the_gear_it_was_tried_with():
+    """A wall at a fitting: with other gear all of it may be tried anew."""
+    study = study_of(tee())
+    begun = (BEGUN[0], 0.0, {**BEGUN[2], "loadout": study.kit.loadouts[0].name})
+    wall = (STOPPED, 2.0, {"sign": "wall ahead"})
+    failed = [
+        ("try", 2.0, {**tried("stopped")[2], "technique": name, "loadout": begun[2]["loadout"]})
+        for name in study.base.matrix.techniques
+        for _ in range(4)
+    ]
+    (note,) = met_before(study, numbered(begun, wall, *failed, *OUT))
+    assert note.gear == begun[2]["loadout"]
+    assert met_before(study, numbered(begun, wall, *OUT)) == ()
+
+
+# -- the other side first ---------------------------------------------------------------------------
+
+EYE = CLAY.replace(
+    "      - pipe: 3.5 m", "      - opening: top eye\n        kind: rodding eye\n      - pipe: 3.5 m"
+)
+DOWN: Told = (BEGUN[0], 0.0, {"opening": "yard chamber", "direction": "downstream"})
+UP: Told = (BEGUN[0], 0.0, {"opening": "front chamber", "direction": "upstream"})
+HOLE: Told = (FIND, AT, {"what": "crack with a hole, soil comes in"})
+
+
+def plan_after(*told: Told) -> Plan:
+    study = study_of(EYE)
+    return plan_of(study, met_before(study, numbered(*told)))
+
+
+@pytest.mark.parametrize("what", [OBJECT, HOLE])
+@pytest.mark.parametrize(("begun", "other"), [(DOWN, "front chamber"), (UP, "yard chamber")])
+def test_the_same_pipe_from_its_other_end_comes_first(what, begun, other):
+    """From the top eye, too, it is come to from the side on which it was met from the yard chamber."""
+    made = plan_after(begun, what, *OUT)
+    assert f"open {other} and push" in made.first_step.lower()
+    assert "may lie in it: slowly from the start, look before it, and not past it" in made.first_step
+    assert made.attempts[0].opening == other
+    assert [way.rank for way in made.routes] == [1, 2, 3], "none is lost"
+    if begun is DOWN:
+        assert [way.opening for way in made.routes][1:] == ["yard chamber", "top eye"]
+
+
+def test_stopped_from_both_ends_it_is_located_and_taken_out():
+    made = plan_after(DOWN, OBJECT, *OUT, UP, OBJECT, *OUT)
+    assert "(an earlier stop)" in made.first_step
+    assert "locate what holds there and mark it" in made.first_step
+    assert "slowly from the start" not in made.first_step
+    assert [each for each in made.routes[0].sights if each.to_stop_m is not None] == []
+
+
+def test_with_no_such_thing_the_order_stands():
+    soft: Told = (STOPPED, AT, {"feel": "soft"})
+    assert plan_after(DOWN, soft, *OUT).routes == plan_after(DOWN).routes
