@@ -98,7 +98,7 @@ def test_lost_gear_is_a_notice_and_injury_never_is():
         ("shared, pumps, septic", "lock it off"),
         ("shared, pumps, septic", "Keep the lid on"),
         ("shared, pumps, septic", "Have whoever pumps the tank look at its level first"),
-        ("shared, pumps, septic", "A tank or field that fills in rain"),
+        ("shared, pumps, septic", "In rain a full tank or field can burst"),
         ("history", "A sewer that fills in rain"),
         ("up and into the leg", "run down the pipe"),
         ("wall", "burst out"),
