@@ -14,6 +14,13 @@ class FreeRow(Graded):
     stop: str
 
 
+class FreeFirstRow(FreeRow):
+    """`back` is to be looked at once rod came back of such a head, `home` before it goes in again."""
+
+    back: str
+    home: str
+
+
 class KinkedRow(Graded):
     """What to say once a try has kinked rod or spring: in the push, at home, in the report, later.
 

@@ -13,7 +13,7 @@ from advisor.tables.entry import Count, Graded, Row, TableFile
 from advisor.tables.in_the_pipe import (
     EasedRow,
     FoundBeforeRow,
-    FreeRow,
+    FreeFirstRow,
     FromElsewhereRow,
     HeldOnWayInRow,
     KinkedRow,
@@ -194,7 +194,7 @@ class StuckFile(TableFile):
     causes_out: dict[str, CauseRow] = Field(alias="causes on the way out")
     first: dict[str, tuple[GentleStep, ...]]
     gentle_first: GentleRow = Field(alias="gentle first")
-    free_first: FreeRow = Field(alias="free first")
+    free_first: FreeFirstRow = Field(alias="free first")
     eased_in: EasedRow = Field(alias="eased in")
     kinked: KinkedRow
     left_in: LeftInRow = Field(alias="left in")

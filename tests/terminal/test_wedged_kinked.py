@@ -265,3 +265,16 @@ def test_chances_that_know_nothing_of_what_holds_it_say_so(shown, at, told):
     said = shown(show_plan_anew, now, now.push.study, None)
     assert "If it is out: 1. wall plug" in said
     assert (f"These chances know nothing of the stop at {at:.0f} m" in said) is told
+
+
+def test_rod_that_comes_back_of_a_wedged_head_is_asked_to_show_that_the_head_comes_too(push):
+    """From a technician's day: wedged, 6 m drawn back, out, the same head offered again, no word said."""
+    came = "Did the picture move as you drew?"
+    for back in ("mp20\r", "c20\r"):
+        said = push(BEGIN + RIM + "o2w" + back + "eyy")
+        assert came in " ".join(said.split())
+        home = " ".join(said.partition("COMING HOME")[2].split())
+        assert "Look at head, spring and coupling: they were held both ways." in home
+    held = push(BEGIN + RIM + "mp20\r" + "eyy")
+    assert came not in " ".join(held.split())
+    assert "held both ways" not in held

@@ -16,6 +16,7 @@ from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks, Data
 from advisor.terminal.push.entries import Tell
+from advisor.terminal.push.home import came_back
 from advisor.terminal.push.screens import show_stuck, show_way_out
 from advisor.terminal.push.signs import ask_signs
 from advisor.terminal.push.steps import in_turn
@@ -97,6 +98,7 @@ class Held:
             back = self.asks.drawn_back(counter)
             if back is not None:
                 self.tell(BACK, back, {})
+                came_back(now, self.page)
             return back is None
         chosen: list[str] = [first if key == "t" and first else STEADY]
         outcome: Data = {}

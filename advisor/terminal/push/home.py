@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from advisor.push.freeing import harmful
 from advisor.push.held_now import held_now, plight_of, roots_met
-from advisor.push.kinds import TRY
+from advisor.push.kinds import STOPPED, TRY
 from advisor.push.now import Now
+from advisor.push.sighting import NOT_BACK, signs_at
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import stops_told
 from advisor.push.way_out import rim_step, way_out
@@ -84,5 +85,18 @@ def show_coming_home(now: Now, page: Page) -> None:
         steps.append(told.after_string)
     steps += told.after_push(water)
     steps += [table.kinked.home] if now.kinked else []
+    steps += [table.free_first.home] if _held_both_ways(now) else []
     page.heading("Coming home")
     page.steps(steps)
+
+
+def came_back(before: Now, page: Page) -> None:
+    """What to look for where rod came back of a head that was held both ways: the head may not have."""
+    if before.held_at[1] and NOT_BACK in before.signs:
+        page.line(before.push.study.tables.stuck.free_first.back)
+
+
+def _held_both_ways(now: Now) -> bool:
+    """Whether the head was wedged in this push, or told not to come back either."""
+    stops = (place for place, entry in enumerate(now.entries) if entry.kind == STOPPED)
+    return any(NOT_BACK in signs_at(now.entries, place) for place in stops)

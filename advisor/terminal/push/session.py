@@ -30,7 +30,7 @@ from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.gates import GONE_ON, Gates, pass_gates
 from advisor.terminal.push.had_out import had_out
 from advisor.terminal.push.held import Held
-from advisor.terminal.push.home import how_it_ends
+from advisor.terminal.push.home import came_back, how_it_ends
 from advisor.terminal.push.late import before_which, between
 from advisor.terminal.push.planned import Planned
 from advisor.terminal.push.screens import show_now, show_plan_anew
@@ -207,6 +207,7 @@ class Session:
         counter = self.asks.drawn_back(now.counter)
         if counter is not None:
             self._tell(DRAWN_BACK, counter, {})
+            came_back(now, self.page)
 
     def _reset(self, now: Now) -> None:
         counter = self.asks.counter("What does the counter show now? Empty: 0", 0.0)
