@@ -17,7 +17,7 @@ from advisor.push.fix import named
 from advisor.push.found_ahead import Found, found_ahead, found_on_way
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
-from advisor.push.sighting import PIPE_END, POOL, TRAP, Read, Seen, Water
+from advisor.push.sighting import PIPE_END, POOL, TRAP, Read, Reset, Seen, Water
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import Way
 from advisor.result.beyond import least
@@ -153,12 +153,15 @@ def _settled(now: Now) -> tuple[int, Landmark | None]:
 
 def _before_lens(now: Now) -> Seen | None:
     """The landmark that was told last, while the head has not moved on from it."""
-    told = [each for each in now.sightings if not isinstance(each, Water)]
     cell = now.push.tracker.chart.cell
-    while told and isinstance(told[-1], Read) and abs(told[-1].counter - now.counter) < cell:
-        told.pop()
-    last = told[-1] if told else None
-    return last if isinstance(last, Seen) and abs(last.counter - now.counter) < cell else None
+    for count in range(len(now.sightings), 0, -1):
+        told = now.sightings[count - 1]
+        # By the rod that was out: the counter may have been set anew since.
+        if abs(now.after(count).rod - now.belief.rod) >= cell:
+            return None
+        if not isinstance(told, Water | Read | Reset):
+            return told if isinstance(told, Seen) else None
+    return None
 
 
 def _is_stop(now: Now, seen: Seen) -> bool:

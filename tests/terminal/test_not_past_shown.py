@@ -7,7 +7,8 @@ import re
 import pytest
 
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, SIGHTING, STOPPED
+from advisor.push.kinds import BACK, RESET, SIGHTING, STOPPED
+from advisor.push.limit import limit_of
 from advisor.push.onward import onward
 from advisor.push.plight import Plight
 from advisor.push.stuck import stuck
@@ -253,3 +254,11 @@ def test_where_the_turn_may_be_behind_unseen_nobody_is_told_to_stroke_into_what_
     assert "Stop short of it." in stop
     assert "No push here unless the lens shows open pipe ahead: it may be the city sewer." in hard
     assert "stroke" not in hard
+
+
+def test_a_counter_that_is_set_anew_leaves_the_trap_before_the_lens():
+    """Told before it and after it: the head has not moved. Then it is drawn back from it."""
+    trap, anew = (SIGHTING, 5.0, {"what": "trap"}), (RESET, 5.0, {"now": 0.0})
+    for told in ((trap,), (trap, anew)):
+        assert limit_of(pushed(trapped(), TEE_PLUG, *told)).seen
+    assert not limit_of(pushed(trapped(), TEE_PLUG, trap, anew, (BACK, -1.0, {}))).seen
