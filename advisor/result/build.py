@@ -61,9 +61,9 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     routes = tuple(ended_by(way, found) for way in ways)
     verdict = _verdict(study)
     leader = routes[0] if routes and routes[0].chance >= study.drawn.likely("least_chance") else None
-    first, how, camera = _first_step(study, leader, verdict)
-    bar = bar_on(leader, found) if leader and camera else None
-    if bar is not None and bar.instead:
+    bar = bar_on(leader, found) if leader else None
+    first, how, camera = _first_step(study, leader, verdict, bar is not None)
+    if camera and bar is not None and bar.instead:
         first = f"{first} {bar.instead}"
     elif camera and study is not as_ranked:
         first = f"{first} {study.tables.stuck.found_before.other_side}"
@@ -116,9 +116,12 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
 
 
 def _first_step(
-    study: Study, leader: RouteNote | None, verdict: str | None
+    study: Study, leader: RouteNote | None, verdict: str | None, ended: bool
 ) -> tuple[str, tuple[str, ...], bool]:
-    """One sentence, how to go about it, and whether a camera goes in now."""
+    """One sentence, how to go about it, and whether a camera goes in now.
+
+    No chance is told of a way that is `ended` by what a push met: none knows of that.
+    """
     if verdict is not None:
         return _VERDICTS[verdict], _site_steps(study) if verdict == "clear first" else (), False
     if leader is None:
@@ -138,11 +141,11 @@ def _first_step(
             why = "No opening can be used as things stand."
         return f"No camera here with this kit. {why}", (instead,), False
     push = f"Open {leader.opening} and push {leader.loadout.name}: {_how_far(leader, study)}"
-    step = f"{push}; getting there is {chance_words(study).say(leader.chance)}."
+    step = f"{push}." if ended else f"{push}; getting there is {chance_words(study).say(leader.chance)}."
     before = known_first(study)
     if before:
         step = f"First {'; '.join(before)}. Then {_lower(step)}"
-    if study.part is not None:
+    if study.part is not None and not ended:
         step = f"{step} That shows {study.part.covers:.0%} of what is to be seen."
     if not study.settled.attempts:
         leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"

@@ -124,6 +124,7 @@ def card_words(plan: Plan) -> str:
 
 def test_plan_and_card_go_no_further_than_it(after, capsys):
     assert "no further than 4.7 m (crack with a hole, soil comes in)" in after.first_step
+    assert "getting there" not in after.first_step, "no chance knows of the hole"
     assert "broken-pipe" in [note.id for note in after.cautions]
     card = card_words(after)
     assert "4.7 m no further: crack with a hole, soil comes in" in card
