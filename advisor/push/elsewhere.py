@@ -127,8 +127,7 @@ def _comes(now: Now, lies: Lies) -> Elsewhere | None:
         each + side * hypot(read_off(each, study.tables.where), sqrt(wander * each))
         for each, side in ((first, -1), (last, 1))
     )
-    on_counter = now.belief.slack - now.belief.shift
-    low, high = max(low, 0.0) + on_counter, high + on_counter
+    low, high = now.counted(max(low, 0.0)), now.counted(high)
     return Elsewhere(lies.what, lies.do, lies.stop, low, high, low - number(sure.warn_before))
 
 

@@ -7,13 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import accumulate
 
 from advisor.push.found_before import Heed, heeded, read_off
 from advisor.push.leads import leads_there
 from advisor.push.log import Entry
 from advisor.push.now import Now
-from advisor.push.sighting import sighting_of
 from advisor.push.track import Belief
 from advisor.tables.where import number
 
@@ -61,23 +59,23 @@ def found_ahead(now: Now) -> tuple[Found, ...]:
 def found_on_way(now: Now) -> Iterator[Found]:
     """Each of this push and of earlier ones that went its way, where the head may come to it or has."""
     cell, where = now.push.tracker.chart.cell, now.push.study.tables.where
-    on_counter, slow = now.belief.slack - now.belief.shift, number(where.sure.warn_before)
+    slow = number(where.sure.warn_before)
     for entry, heed, then, earlier in heeded_in(now):
         rod = (entry.counter or 0.0) + then.shift
         if not leads_there(now, then):
             continue
         off, behind = read_off(rod, where) if earlier else 0.0, now.belief.rod - rod >= cell
-        yield Found(heed, entry, rod, rod + on_counter, off, rod + on_counter - off - slow, behind, earlier)
+        reading = now.counted(rod)
+        yield Found(heed, entry, rod, reading, off, reading - off - slow, behind, earlier)
 
 
 def heeded_in(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:
     """What was told, with the belief of its push as it was then."""
     for push in (*now.before, now):
-        counts = accumulate(sighting_of(entry) is not None for entry in push.entries)
-        for entry, count in zip(push.entries, counts, strict=True):
+        for entry, belief in push.told:
             heed = heeded(entry, now.push.study.tables)
             if heed is not None and entry.counter is not None:
-                yield entry, heed, push.after(count), push is not now
+                yield entry, heed, belief, push is not now
 
 
 def _rod(found: Found) -> float:

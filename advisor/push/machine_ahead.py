@@ -24,10 +24,8 @@ class MachineEnd:
 def machine_end(now: Now) -> MachineEnd | None:
     """The nearest one ahead. A machine's cable counts from its opening, as the rod does; one that was run
     from another opening, or from nobody knows where, has no reading here."""
-    # What the counter shows where so much of the rod is in the pipe.
-    on_counter = now.belief.slack - now.belief.shift
     ahead = [
-        (low + on_counter, high + on_counter, when)
+        (now.counted(low), now.counted(high), when)
         for low, high, when in _ends(now)
         if high - now.belief.rod >= now.push.tracker.chart.cell
     ]

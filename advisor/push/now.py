@@ -42,8 +42,8 @@ from advisor.tables.where import number
 class Now:
     """The push after the entries that stand; `entries` are those since it began, in their order.
 
-    `before` are the earlier pushes of the job that went in as this one does, `others` what
-    those told that went in otherwise.
+    `before` are the earlier pushes of the job that went in as this one does, `others` what those told
+    that went in otherwise.
     """
 
     push: Push
@@ -166,10 +166,15 @@ class Now:
         return last is not None and on_way_back(self.rods, last, self.push.tracker.chart.cell)
 
     @cached_property
+    def told(self) -> tuple[tuple[Entry, Belief], ...]:
+        """Each entry, and where the head might be after it."""
+        counts = accumulate(sighting_of(entry) is not None for entry in self.entries)
+        return tuple((e, self.after(count)) for e, count in zip(self.entries, counts, strict=True))
+
+    @property
     def rods(self) -> tuple[float, ...]:
         """How much rod the head was out by after each entry, m."""
-        told = accumulate(sighting_of(entry) is not None for entry in self.entries)
-        return tuple(self.after(count).rod for count in told)
+        return tuple(belief.rod for _, belief in self.told)
 
     @property
     def _last_stop(self) -> int | None:
@@ -264,12 +269,8 @@ class Now:
     @cached_property
     def not_to_run(self) -> frozenset[str]:
         """The fixtures that nobody is told to run."""
-        return not_to_run(
-            self.push.tracker,
-            self.backs_up,
-            self.stops,
-            lambda stop: Now(self.push, self.entries[: stop + 1]).belief,
-        )
+        tracker, stops = self.push.tracker, self.stops
+        return not_to_run(tracker, self.backs_up, stops, lambda stop: self.told[stop][1])
 
     @cached_property
     def check(self) -> Check | None:

@@ -108,7 +108,7 @@ def read_at(now: Now, mark: Landmark) -> tuple[float, float] | None:
         number(where.seen[mark.kind].spread),  # type: ignore[index]
         number(where.travel.counter_off) * (last.rod - now.belief.rod),
     )
-    return last.rod + now.belief.slack - now.belief.shift, off + turned
+    return now.counted(last.rod), off + turned
 
 
 def passed(now: Now) -> list[Passed]:

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from itertools import accumulate
-
 from advisor.push.kinds import BACK, STOPPED
 from advisor.push.log import Entry
 from advisor.push.now import Now
-from advisor.push.sighting import sighting_of
 
 _SAME = 0.005  # m; layout: half of the last digit that a counter is told with
 
@@ -25,7 +22,7 @@ def at_reading(now: Now, reading: float) -> Now | None:
     rod = reading + now.belief.shift
     if abs(now.belief.rod - rod) <= _SAME:
         return now
-    rods = _rods(now)
+    rods = (now.after(0).rod, *now.rods)
     upto = max((place for place, at in enumerate(rods) if at >= rod - _SAME), default=0)
     then = Now(now.push, now.entries[:upto])
     if rods[upto] - rod <= _SAME:
@@ -36,13 +33,6 @@ def at_reading(now: Now, reading: float) -> Now | None:
 
 def stops_behind(now: Now) -> tuple[float, ...]:
     """Where the head was stopped and is no longer, as the counter stands now, m, the last first."""
-    rods, shift = _rods(now), now.belief.shift
-    found = [rods[place] for place, entry in enumerate(now.entries, start=1) if entry.kind == STOPPED]
-    left = (rod - shift for rod in reversed(found) if abs(rod - now.belief.rod) > _SAME)
+    found = [belief.rod for entry, belief in now.told if entry.kind == STOPPED]
+    left = (rod - now.belief.shift for rod in reversed(found) if abs(rod - now.belief.rod) > _SAME)
     return tuple(dict.fromkeys(left))
-
-
-def _rods(now: Now) -> list[float]:
-    """How much rod led the head on at the start and after each entry, m."""
-    counts = accumulate((sighting_of(entry) is not None for entry in now.entries), initial=0)
-    return [now.after(count).rod for count in counts]

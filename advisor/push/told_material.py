@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from itertools import accumulate
 
 from advisor.push.now import Now
 from advisor.push.sighting import MATERIAL, Seen, sighting_of
@@ -26,11 +25,10 @@ class ToldMaterial:
 def told_material(now: Now) -> ToldMaterial | None:
     """The last one that was told and that the head has not been drawn back from."""
     found = None
-    counts = accumulate(sighting_of(entry) is not None for entry in now.entries)
-    for entry, count in zip(now.entries, counts, strict=True):
+    for entry, belief in now.told:
         seen = sighting_of(entry)
         if isinstance(seen, Seen) and seen.kind == MATERIAL:
-            rod = seen.counter + now.after(count).shift
+            rod = seen.counter + belief.shift
             if rod <= now.belief.rod + now.push.tracker.chart.cell / 2:
                 name = seen.material and now.push.study.tables.material(seen.material).name
                 found = ToldMaterial(name, now.counted(rod)) if name else None

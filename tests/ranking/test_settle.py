@@ -14,7 +14,7 @@ from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.ranking.order import Option, expected
 from advisor.ranking.score import Ranked
-from advisor.ranking.settle import _as_tried, beyond_spot, cost_of, option_of, tries_of
+from advisor.ranking.settle import _as_tried, _to_open, beyond_spot, cost_of, option_of, tries_of
 from advisor.result.study import Study
 from advisor.site.sheet import read_site
 from tests.cases.jobs import rules, tables
@@ -138,3 +138,14 @@ def test_what_an_order_costs_in_each_world():
 def test_no_minutes_are_won_back_by_having_spent_more_than_the_mean():
     """Minutes are means of all worlds: what is spent up to a spot may exceed the way's by rounding."""
     assert beyond_spot(way([1.0, 0.5], [0.0, 21.0], 20.0, 0.5), 0, np.array([100.0]))[0] == 0.0
+
+
+def test_what_lies_buried_is_dug_up_before_it_is_easy_to_open():
+    """25 min of digging, as rules/tables/costs.yaml has it."""
+    drawn = SimpleNamespace(tables=tables())
+
+    def minutes(buried: bool) -> float:
+        hole = SimpleNamespace(kind="yard cleanout", buried=buried)
+        return _to_open(SimpleNamespace(route=SimpleNamespace(opening=SimpleNamespace(hole=hole))), drawn)
+
+    assert minutes(buried=True) - minutes(buried=False) == 25

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from itertools import accumulate
 from math import isnan
 
 from advisor.outcome.attempts import STEADY
@@ -17,7 +16,6 @@ from advisor.push.kinds import FIND
 from advisor.push.limit import Limit
 from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
-from advisor.push.sighting import sighting_of
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stops import stops_told
@@ -196,10 +194,9 @@ def told_there(now: Now) -> list[str]:
     if not now.on_way_out:
         return []
     words, near = Words(now), number(now.push.tracker.chart.where.sure.near)
-    counts = accumulate(sighting_of(entry) is not None for entry in now.entries)
     finds = [
-        (now.counted(entry.counter + now.after(count).shift), entry)
-        for entry, count in zip(now.entries, counts, strict=True)
+        (now.counted(entry.counter + belief.shift), entry)
+        for entry, belief in now.told
         if entry.kind == FIND and entry.counter is not None
     ]
     return [
