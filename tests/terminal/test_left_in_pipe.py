@@ -104,7 +104,8 @@ def test_said_to_be_out_it_is_planned_as_before(job, push):
     words = f"{kind_words(entry)}: {told_words(entry, Units.INCH, tables().stuck)}"
     assert words == f"head and rod had out: in from {PLUG}; left in by the push of entry 1"
     assert goes_in(job) == before
-    assert "Is it out now?" not in push("bb")
+    assert "Is it out now?" in push("ybb"), "a slip is noticed at the next question: nothing has begun since"
+    assert [entry.kind for entry in standing(job)].count("had out") == 1
     ready = make_ready(job.folder, None, None, 200, None, rules_dir())
     made = report_of("a job", tuple(standing(job)), ready.case, tables(), rules(), rules_dir())
     assert "still in the pipe" not in section(made, "In short")
@@ -116,3 +117,18 @@ def test_a_push_that_is_gone_on_with_tells_it_too(job, push):
     plug = _key(push("nbb"), PLUG)
     push(f"n{plug}yh\r\r" + "q")
     assert "A head and rod lie in the drain" in push("q")
+
+
+def test_a_wrong_yes_is_taken_back_where_it_is_asked_anew_and_alone_in_a_push(job, push):
+    """From a technician's day: a key too fast said that it was out, and nothing could take that back."""
+    push(STAYS)
+    push("ybb")
+    assert "A head and rod lie in the drain" in push("nbb")
+    assert standing(job)[-1].kind == "end"
+    said = push("y" + BEGIN + "r9\rn" + "ul" + "ub" + "r8\rn" + "u1" + "q").rpartition("What is taken back?")[2]
+    assert f"1 head and rod are out, in from {PLUG}" in said
+    assert "A head and rod lie in the drain" in said
+    assert "Not in here: a head and rod lie in that pipe." in " ".join(said.replace("┃", " ").split())
+    told = [(entry.kind, entry.counter) for entry in standing(job)]
+    assert told[-2:] == [("start", 0.0), ("sighting", pytest.approx(8 * 0.3048))], "nothing else is lost"
+    assert gear_of(job) not in goes_in(job)

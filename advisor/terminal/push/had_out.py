@@ -2,22 +2,52 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from datetime import datetime
+
+from advisor.push.kinds import HAD_OUT, PORTS, START, UNKNOWN
+from advisor.push.log import Entry, Log
+from advisor.push.lost import lost_of
+from advisor.push.now import Now
 from advisor.result.barred import LeftIn
-from advisor.result.out import rod_words
+from advisor.result.out import left_words, rod_words
 from advisor.result.study import Study
 from advisor.terminal.choose import BACK, choose, yes_no
 from advisor.terminal.page import Page
 
 
-def had_out(study: Study, page: Page) -> tuple[LeftIn, ...] | None:
-    """Those that are; None where it is left by back."""
-    out = []
-    for left in study.barred.left:
+def had_out(study: Study, log: Log, page: Page, clock: Callable[[], datetime]) -> bool:
+    """Put on the log what is; False where it is left by back.
+
+    Told as out and nothing begun since, it is asked anew, and taken back where it is not: a slip there sends
+    the next head on to it.
+    """
+    standing = log.standing()
+    for left, told in _asked(study, standing):
         reading = rod_words(study, left.rod)
         asked = study.tables.stuck.left_in.asked.format(gear=left.gear, opening=left.opening, reading=reading)
         key = choose(page, asked, yes_no("yes, head and rod", "no, or nobody knows"), (BACK,))
         if key == BACK.key:
-            return None
-        if key == "y":
-            out.append(left)
-    return tuple(out)
+            return False
+        if key == "y" and told is None:
+            log.append(HAD_OUT, None, {"opening": left.opening, "push": float(left.push)}, clock())
+        elif key != "y" and told is not None:
+            log.undo(told.number, clock())
+    return True
+
+
+def lies_there(now: Now, study: Study, page: Page) -> None:
+    """What is told at once where it is not out after all, by the plan that knows it, in a push that is open."""
+    for told in left_words(study):
+        page.strong(told)
+    if study.barred.leads_in(study.network, now.push.opening.name, PORTS.get(now.push.direction, PORTS[UNKNOWN])):
+        page.boxed("warning", [study.tables.stuck.left_in.stop])
+
+
+def _asked(study: Study, standing: Sequence[Entry]) -> list[tuple[LeftIn, Entry | None]]:
+    """Each that stays in there, or was told as out since the last push began, with what told that."""
+    began = max((i for i, entry in enumerate(standing) if entry.kind == START), default=0)
+    told = {entry.data["push"]: entry for entry in standing[began:] if entry.kind == HAD_OUT}
+    before = [entry for entry in standing if entry not in told.values()]
+    lie = lost_of(before, study.kit, study.tables).left_in
+    return [(left, told.get(float(left.push))) for left in lie]

@@ -28,7 +28,7 @@ from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import DoesNotOpen, begin, remind
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.gates import GONE_ON, Gates, pass_gates
-from advisor.terminal.push.had_out import had_out
+from advisor.terminal.push.had_out import had_out, lies_there
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.home import came_back, how_it_ends
 from advisor.terminal.push.late import before_which, between
@@ -100,11 +100,8 @@ class Session:
 
     def _begun(self) -> tuple[float, dict[str, Value]] | None:
         """How the push begins; an opening that does not open is put on the log, and planned without."""
-        out = had_out(self.study, self.page)
-        if out is None:
+        if not had_out(self.study, self.log, self.page, self.clock):
             return None
-        for left in out:
-            self._tell(HAD_OUT, None, {"opening": left.opening, "push": float(left.push)})
         self._renew()
         while True:
             standing = self.log.standing()
@@ -216,7 +213,10 @@ class Session:
 
     def _undo(self, now: Now) -> None:
         entry, before = take_back(now, self.log, self.page, self.clock), self.now()
-        if entry is not None and entry.kind == TRY and before is not None and before.held_at[1]:
+        if entry is not None and entry.kind == HAD_OUT:
+            self._renew()
+            lies_there(now, self.study, self.page)
+        elif entry is not None and entry.kind == TRY and before is not None and before.held_at[1]:
             self._held.again(before)
 
     def _earlier(self, now: Now) -> None:
