@@ -58,10 +58,12 @@ KINDS: dict[str, dict[str, Says]] = {
         "direction": Says(str, DIRECTIONS),
         "loadout": _TEXT,
         "target": _TEXT,
+        "sheet": _TEXT,  # the version of the sheet, as far as places hang on it
         "operator": _TEXT,
         "told": _TEXT,  # what stood before any push, and is so now
         "drains": _FLAG,  # whether the line was seen to run away just then
         "renewed": _FLAG,  # what had kinked of this gear before is replaced, or cut back to sound rod
+        "looked": _FLAG,  # head, spring and coupling of this gear, after it was held both ways
     },
     ANEW: {"told": _TEXT, "drains": _FLAG},  # as of the start
     SHUT: {"opening": _NEEDED},

@@ -14,6 +14,7 @@ from advisor.push.ground import Ground, ground_of
 from advisor.push.kinds import FIND, MARK, RESET, START
 from advisor.push.log import Entry, entry_number, entry_text
 from advisor.push.place import Place, place_of
+from advisor.push.redrawn import redrawn
 from advisor.push.went_in import Reading, readings_of
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
@@ -21,6 +22,7 @@ from advisor.tables.finds import DIG, LOCATE, Advised
 from advisor.tables.load import Tables
 
 _READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth
+_DRAWN_ANEW = "the sheet was changed after the push that told it"
 IRON = ("cast iron", "extra heavy cast iron", "galvanised steel")
 
 
@@ -95,7 +97,7 @@ def spots(
     opening: str | None = None
     counted_from = 0
     readings = readings_of(standing)
-    farthest = 0.0
+    farthest, drawn_anew = 0.0, False
     for entry in standing:
         # Drawn back, the rod may go in another way the next time: the same reading is then another place. A
         # find may be told of from further in, or back.
@@ -106,16 +108,18 @@ def spots(
             farthest = entry.counter or 0.0
         farthest = max(farthest, entry.counter or 0.0)
         if entry.kind == START:
-            opening = entry_text(entry, "opening")
+            opening, drawn_anew = entry_text(entry, "opening"), redrawn(entry, network)
         elif entry.kind in (FIND, MARK):
             spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice, tables)
             reading = readings.get(entry.number)
             doubt = doubt_of(entry)
-            # Nobody is sent above ground to a place of which the pipe itself is not sure.
-            wrong_pipe = doubt.sure is not None and doubt.sure < advice.digs_from
-            ground = None if wrong_pipe else _ground(spot, reading, network, tables)
-            spot = replace(spot, reading=reading, ground=ground, doubt=doubt)
-            found.append(spot.unlocated() if told_of and doubt.broad(advice) else spot)
+            # Nobody is sent above ground to a place of which the pipe itself is not sure, or by two sheets.
+            nowhere = drawn_anew or (doubt.sure is not None and doubt.sure < advice.digs_from)
+            ground = None if nowhere else _ground(spot, reading, network, tables)
+            place = _DRAWN_ANEW if drawn_anew and not isinstance(spot.place, str) else spot.place
+            spot = replace(spot, reading=reading, ground=ground, doubt=doubt, place=place)
+            unsure = told_of and (drawn_anew or doubt.broad(advice))
+            found.append(spot.unlocated() if unsure else spot)
     return tuple(found)
 
 

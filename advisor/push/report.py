@@ -27,6 +27,7 @@ from advisor.push.kinds import (
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
+from advisor.push.redrawn import redrawn
 from advisor.push.report_advised import recommended_section
 from advisor.push.report_finds import finds_section
 from advisor.push.report_marks import digging_section, marks_section
@@ -42,6 +43,7 @@ from advisor.push.report_words import (
     clock,
     entry_words,
     machine_words,
+    redrawn_words,
     when,
     zone,
 )
@@ -102,7 +104,8 @@ class _Builder:
         self.study, self.case, self.advice, self.runs = studies[0], case, advice, runs
         self._passed_over = not_gone_for(studies, study)
         parted = [(run, off) for run in runs if (off := apart(run, study)) is not None]
-        self._apart = tuple(dict.fromkeys(apart_words(off, case.units) for _, off in parted))
+        anew = [redrawn_words(run) for run in runs if redrawn(run.started, study.network)]
+        self._apart = tuple(dict.fromkeys((*anew, *(apart_words(off, case.units) for _, off in parted))))
         unsure = {entry.number for run, _ in parted for entry in run.entries if entry.kind == FIND}
         self.found = tuple(spot.unlocated() if spot.entry in unsure else spot for spot in found)
         self.standing = standing

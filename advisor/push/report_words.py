@@ -23,6 +23,7 @@ from advisor.push.kinds import (
 )
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
+from advisor.push.seen import Run
 from advisor.push.sighting import MOUTHS_SEEN, sign_names
 from advisor.push.sign_words import sign_words
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
@@ -173,6 +174,16 @@ def apart_words(each: Apart, units: Units) -> str:
     return (
         f"Counter and sheet do not agree: from {each.opening} {says}. One of them is off: "
         "before anybody digs, locate the place above ground."
+    )
+
+
+def redrawn_words(run: Run) -> str:
+    """A push that began by another sheet, for whoever goes by its places."""
+    began = f"the push in from {run.opening} of {when(run.started.happened_at)} began"
+    return (
+        f"The sheet was changed after {began}: its lengths, turns or openings. How far down a line that push "
+        "has its finds and marks is by the sheet of then, all else by the sheet of now; counter readings "
+        "stand. Before anybody digs, locate the place above ground."
     )
 
 

@@ -15,10 +15,15 @@ class FreeRow(Graded):
 
 
 class FreeFirstRow(FreeRow):
-    """`back` is to be looked at once rod came back of such a head, `home` before it goes in again."""
+    """`back` is to be looked at once rod came back of such a head, `home` before it goes in again.
+
+    `plan` tells that with every plan of the job, `looked` asks it where that gear is to go in.
+    """
 
     back: str
     home: str
+    plan: str
+    looked: str
 
 
 class KinkedRow(Graded):

@@ -20,6 +20,7 @@ from advisor.push.log import standing_in
 from advisor.push.lost import Lost, lost_in
 from advisor.push.met_before import met_before
 from advisor.push.taught_jobs import learned_now
+from advisor.push.to_look_at import look_at_words
 from advisor.push.told_before import SETTLED, told_before
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -52,7 +53,8 @@ def planned(ready: Ready) -> Plan:
     standing = standing_in(ready.log)
     made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
-    return made.model_copy(update={"stopped": left_stops(study, standing), "told": told})
+    stopped = (*left_stops(study, standing), *look_at_words(study, standing))
+    return made.model_copy(update={"stopped": stopped, "told": told})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:

@@ -20,11 +20,15 @@ from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
+from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.begin import begin
+from advisor.terminal.push.gates import Gates
 from tests.cases.jobs import tables
 from tests.push.test_earlier_stop import numbered
 from tests.push.test_wedged_before import BEGUN, planned_after
 from tests.push.test_which_spot import CLAY
 from tests.terminal.test_now_shown import TEE_PLUG, Told, study_of, tee, tried
+from tests.terminal.test_push_session import typed
 
 AT = 4.0
 OBJECT: Told = (STOPPED, AT, {"sign": "blocked, object", "feel": "dead"})
@@ -132,3 +136,13 @@ def test_stopped_from_both_ends_it_is_located_and_taken_out():
 def test_with_no_such_thing_the_order_stands():
     soft: Told = (STOPPED, AT, {"feel": "soft"})
     assert plan_after(DOWN, soft, *OUT).routes == plan_after(DOWN).routes
+
+
+@pytest.mark.parametrize(("begun", "other"), [(DOWN, "front chamber"), (UP, "yard chamber")])
+def test_a_push_offers_the_openings_in_the_order_of_that_plan(begun, other, capsys):
+    study, page = study_of(EYE), Page()
+    log, told = numbered(begun, OBJECT, *OUT), Gates(None, None)
+    with typed("b"):
+        begin(study, page, Asks(page, Units.METRIC), log, told, lambda _: study)
+    offered = capsys.readouterr().out.partition("Where does the rod go in?")[2].split("\n")
+    assert next(line.split() for line in offered if line.strip()) == ["1", *other.split()]

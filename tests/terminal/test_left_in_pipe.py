@@ -19,7 +19,7 @@ from tests.cases.jobs import rules, tables
 from tests.push.test_report import section
 from tests.terminal.test_push_answers import standing
 from tests.terminal.test_push_session import BEGIN
-from tests.terminal.test_wedged_kinked import goes_in, planned
+from tests.terminal.test_wedged_kinked import LOOKED, goes_in, planned
 
 job, push = session.job, session.push  # fixtures
 PLUG = "stack foot plug"
@@ -109,6 +109,8 @@ def test_said_to_be_out_it_is_planned_as_before(job, push):
     ready = make_ready(job.folder, None, None, 200, None, rules_dir())
     made = report_of("a job", tuple(standing(job)), ready.case, tables(), rules(), rules_dir())
     assert "still in the pipe" not in section(made, "In short")
+    assert standing(job)[0].data["sheet"]
+    assert "The sheet was changed" not in section(made, "In short"), "it is the one that the push began by"
     assert "the head stayed in the pipe; said to be out" in section(made, "Pushes")
 
 
@@ -125,7 +127,8 @@ def test_a_wrong_yes_is_taken_back_where_it_is_asked_anew_and_alone_in_a_push(jo
     push("ybb")
     assert "A head and rod lie in the drain" in push("nbb")
     assert standing(job)[-1].kind == "end"
-    said = push("y" + BEGIN + "r9\rn" + "ul" + "ub" + "r8\rn" + "u1" + "q").rpartition("What is taken back?")[2]
+    keys = "y" + LOOKED + "r9\rn" + "ul" + "ub" + "r8\rn" + "u1" + "q"
+    said = push(keys).rpartition("What is taken back?")[2]
     assert f"1 head and rod are out, in from {PLUG}" in said
     assert "A head and rod lie in the drain" in said
     assert "Not in here: a head and rod lie in that pipe." in " ".join(said.replace("┃", " ").split())

@@ -41,7 +41,8 @@ def begun(monkeypatch):
 
         monkeypatch.setattr(gates, "choose", answer)
         asks = SimpleNamespace(one_of=lambda *_: reached.append(True))
-        assert begin.begin(plan(case, tables(), rules()), Page(), asks, None) is None
+        of = plan(case, tables(), rules())
+        assert begin.begin(of, Page(), asks, (), None, lambda _: of) is None
         return asked, bool(reached)
 
     return run

@@ -158,7 +158,7 @@ def begun(monkeypatch, capsys):
         monkeypatch.setattr(asks, "one_of", one_of)
         monkeypatch.setattr(asks, "counter", lambda *_: 0.0)
         capsys.readouterr()
-        found = begin.begin(of, Page(), asks, None, Gates("nobody smells gas", None))
+        found = begin.begin(of, Page(), asks, (), Gates("nobody smells gas", None), lambda _: of)
         return found, " ".join(capsys.readouterr().out.split())
 
     return run

@@ -11,18 +11,24 @@ import pytest
 
 import tests.terminal.test_now_shown as beside
 import tests.terminal.test_push_session as session
+from advisor import demo
 from advisor.cli import main
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import read_kit
 from advisor.plan import plan
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, HELD, KINKED, RESET, SIGHTING, STOPPED, TRY, WEDGED
 from advisor.push.now import Now
 from advisor.push.stop_ahead import stop_ahead
+from advisor.push.to_look_at import to_look_at
 from advisor.result.build import plan_of
 from advisor.result.study import Study
 from advisor.tables.place import rules_dir
 from advisor.terminal.push.home import show_coming_home
 from advisor.terminal.push.screens import show_now, show_plan_anew
 from advisor.terminal.ready import make_ready
+from tests.cases.jobs import tables
+from tests.push.test_earlier_stop import numbered
 from tests.push.test_report import START, report, section
 from tests.terminal.test_held_here import SEWER
 from tests.terminal.test_now_shown import pushed
@@ -36,6 +42,7 @@ SPARE_SPRING = "\n  - {spring: spare spring, like: small reel, feel: soft}\nrods
 SPARE_ROD = "\n  - {rod: spare reel, diameter: 7 mm, core: 3.7 mm, length: 30 m}\nguides:"
 SPARE = "  - {head: small head, spring: spare spring, rod: spare reel}\n"
 ONE = "\nloadouts:\n  - {head: small head, spring: soft spring, rod: small reel}\n"
+LOOKED = BEGIN.replace("11", "11y")  # with gear that was held both ways
 RIM = "s30\r" + "20" + "30"  # a rim before the lens at 30 ft, it feels dead
 AFTER = "HELD "
 
@@ -270,11 +277,48 @@ def test_chances_that_know_nothing_of_what_holds_it_say_so(shown, at, told):
 def test_rod_that_comes_back_of_a_wedged_head_is_asked_to_show_that_the_head_comes_too(push):
     """From a technician's day: wedged, 6 m drawn back, out, the same head offered again, no word said."""
     came = "Did the picture move as you drew?"
-    for back in ("mp20\r", "c20\r"):
-        said = push(BEGIN + RIM + "o2w" + back + "eyy")
+    for begin, back in ((BEGIN, "mp20\r"), (LOOKED, "c20\r")):
+        said = push(begin + RIM + "o2w" + back + "eyy")
         assert came in " ".join(said.split())
         home = " ".join(said.partition("COMING HOME")[2].split())
         assert "Look at head, spring and coupling: they were held both ways." in home
-    held = push(BEGIN + RIM + "mp20\r" + "eyy")
+    held = push(LOOKED + RIM + "mp20\r" + "eyy").rpartition("Where does the rod go in?")[2]
     assert came not in " ".join(held.split())
-    assert "held both ways" not in held
+    assert "they were held both ways" not in held
+
+
+def test_gear_that_was_held_both_ways_goes_in_again_only_once_it_was_looked_at(push, job):
+    """Rule of the trade: a pull on a wedged head strains coupling and spring, and they part in the next."""
+    push(BEGIN + RIM + "o2w" + "c20\r" + "eyy")
+    asked = "Head, spring and coupling looked at since, and sound?"
+    said = push("11n" + "bb")
+    before, _, after = said.partition("Where does the rod go in?")
+    assert "held both ways, or left in the pipe, in a push of this job" in before
+    assert asked in after
+    assert standing(job)[-1].kind == "end", "nothing begins with it"
+    assert asked not in push("13" + "bbb"), "the other reel has none of its parts"
+    push(LOOKED + "eyy")
+    assert standing(job)[-2].data["looked"] is True
+    assert "held both ways" not in push("11" + "bbb")
+
+
+GEAR = {"opening": "plug", "loadout": LARGE}
+OTHER = {**GEAR, "loadout": SMALL, "looked": True}
+
+
+@pytest.mark.parametrize(
+    ("told", "look"),
+    [
+        ((("start", 0.0, GEAR), STOP), False),
+        ((("start", 0.0, GEAR), (STOPPED, 12.0, {"feel": "will not come back"})), True),
+        ((("start", 0.0, GEAR), ("end", 9.0, {"out": False}), ("had out", None, {"push": 1.0})), True),
+        ((("start", 0.0, GEAR), STOP, WEDGE, ("start", 0.0, {**GEAR, "looked": True})), False),
+        (
+            (("start", 0.0, GEAR), STOP, WEDGE, ("start", 0.0, OTHER)),
+            True,
+        ),
+    ],
+)
+def test_which_gear_is_to_be_looked_at(told, look):
+    kit = kit_of(read_kit(demo.KIT), tables())
+    assert bool(kit.parts(LARGE) & to_look_at(numbered(*told), kit)) is look

@@ -6,14 +6,19 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from advisor.push.door import BETWEEN
-from advisor.push.kinds import DOWN, PORTS, UNKNOWN, UP, Value
+from advisor.push.kinds import DOWN, PORTS, START, UNKNOWN, UP, Value
+from advisor.push.left_stops import left_stops
+from advisor.push.log import Entry
+from advisor.push.met_before import met_before
+from advisor.push.redrawn import version_of
+from advisor.push.to_look_at import look_at_words, to_look_at
 from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
 from advisor.result.ends import SHUT
 from advisor.result.model import AskNote, CautionNote
+from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
-from advisor.result.way_model import FoundNote
 from advisor.rulebase.rule import GRAVE
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -41,21 +46,21 @@ def begin(
     study: Study,
     page: Page,
     asks: Asks,
-    last_operator: str | None,
-    passed: Gates | None = None,
-    stopped: Sequence[str] = (),
-    found: tuple[FoundNote, ...] = (),
-    settle: Callable[[Gates], Study] | None = None,
+    standing: Sequence[Entry],
+    passed: Gates | None,
+    settle: Callable[[Gates], Study],
 ) -> tuple[float, dict[str, Value]] | DoesNotOpen | None:
     """The counter at the start and what the start entry says, or that it does not open; None: it is left.
 
-    `stopped` is where earlier pushes were stopped and never came past, `found` what they saw. `passed` is
-    what was told just now, before the opening that does not open was chosen: not asked again. `settle` plans
-    with what is told now.
+    `standing` is the log. `passed` is what was told just now, before the opening that does not open was
+    chosen: not asked again. `settle` plans with what is told now.
     """
+    found = met_before(study, standing)
     plan = plan_of(study, found)
+    stopped = (*left_stops(study, standing), *look_at_words(study, standing))
     seen = (note.left for note in found)
-    for told in filter(None, (*plan.left_in, plan.first_step, plan.doubt, plan.out, *stopped, *seen)):
+    before = (*plan.left_in, plan.first_step, plan.doubt, plan.out, *stopped, *seen)
+    for told in filter(None, before):
         page.strong(told)
     _box(plan.cautions, page)
     for ask in plan.ask:
@@ -67,8 +72,9 @@ def begin(
     passed = passed or pass_gates(study, plan, page)
     if passed is None:
         return None
-    study = settle(passed) if settle else study
-    begun = _Begin(study, page, asks, last_operator, plan.cautions)
+    # The openings in the order of the plan just told.
+    study = other_side_first(settle(passed), found)
+    begun = _Begin(study, page, asks, standing, plan.cautions)
     if not begun.run():
         return None
     if begun.shut:
@@ -78,10 +84,12 @@ def begin(
         "direction": begun.direction,
         "loadout": begun.loadout,
         "target": study.target.words,
+        "sheet": version_of(study.network),
         "operator": begun.operator,
         "told": BETWEEN.join(filter(None, (passed.told, begun.changed))) or None,
         "drains": passed.drains,
         "renewed": begun.renewed or None,
+        "looked": begun.looked or None,
     }
 
 
@@ -110,15 +118,16 @@ class _Begin:
         study: Study,
         page: Page,
         asks: Asks,
-        last_operator: str | None,
+        standing: Sequence[Entry],
         told: Sequence[CautionNote],
     ) -> None:
         self.study, self.page, self.asks, self.told = study, page, asks, told
-        self.last_operator = last_operator
+        self.last_operator = _last_operator(standing)
+        self.to_look_at = to_look_at(standing, study.kit)
         self.opening = self.loadout = self.direction = ""
         self.changed: str | None = None  # who saw that what ruled the opening out is so no longer
         self.counter = 0.0
-        self.shut = self.renewed = False
+        self.shut = self.renewed = self.looked = False
         self.operator: str | None = None
 
     def run(self) -> bool:
@@ -128,6 +137,7 @@ class _Begin:
             self._ruled_out,
             self._loadout,
             self._sound,
+            self._looked,
             self._ready,
             self._direction,
             self._counter,
@@ -164,7 +174,7 @@ class _Begin:
 
     def _loadout(self) -> bool | None:
         names = gear_names(self.study, self.opening)
-        self.loadout, self.renewed = names[0], False
+        self.loadout, self.renewed, self.looked = names[0], False, False
         if len(names) > 1:
             of_all, offered = gear_offered(self.study, self.opening, names)
             if of_all:
@@ -185,6 +195,15 @@ class _Begin:
         self.page.boxed("warning", [words.gone])
         self.renewed = choose(self.page, words.sound, yes_no("yes, I looked at both", "no"), (BACK,)) == "y"
         return self.renewed
+
+    def _looked(self) -> bool | None:
+        """Whether gear that was held both ways was looked at since; no other is asked about."""
+        if not self.study.kit.parts(self.loadout) & self.to_look_at:
+            return None
+        words = self.study.tables.stuck.free_first
+        self.page.boxed("warning", [words.plan.format(gear=self.loadout)])
+        self.looked = choose(self.page, words.looked, yes_no("yes, I looked at all", "no"), (BACK,)) == "y"
+        return self.looked
 
     def _ready(self) -> bool | None:
         """What can hurt at this opening and was not told with the site; what to do; the rest where wanted."""
@@ -241,6 +260,12 @@ class _Begin:
         typed = type_in(self.page, asked, lambda _: None, self.last_operator or "no name")
         self.operator = typed or self.last_operator
         return typed is not None
+
+
+def _last_operator(standing: Sequence[Entry]) -> str | None:
+    """Who pushed last on this job; None where nobody was named."""
+    starts = (entry for entry in reversed(standing) if entry.kind == START)
+    return next((str(entry.data["operator"]) for entry in starts if entry.data.get("operator")), None)
 
 
 def _box_unsaid(asks: Sequence[AskNote], page: Page) -> None:

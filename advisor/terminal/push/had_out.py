@@ -37,10 +37,11 @@ def had_out(study: Study, log: Log, page: Page, clock: Callable[[], datetime]) -
 
 
 def lies_there(now: Now, study: Study, page: Page) -> None:
-    """What is told at once where it is not out after all, by the plan that knows it, in a push that is open."""
+    """What is told at once in an open push where it is not out after all, by the plan that knows it."""
     for told in left_words(study):
         page.strong(told)
-    if study.barred.leads_in(study.network, now.push.opening.name, PORTS.get(now.push.direction, PORTS[UNKNOWN])):
+    ports = PORTS.get(now.push.direction, PORTS[UNKNOWN])
+    if study.barred.leads_in(study.network, now.push.opening.name, ports):
         page.boxed("warning", [study.tables.stuck.left_in.stop])
 
 

@@ -12,10 +12,8 @@ from advisor.push.elsewhere import pushes_before
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
 from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.left_stops import left_stops
 from advisor.push.lies import Lies
 from advisor.push.log import Entry, Log, open_push
-from advisor.push.met_before import met_before
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
@@ -104,17 +102,8 @@ class Session:
             return None
         self._renew()
         while True:
-            standing = self.log.standing()
-            begun = begin(
-                self.study,
-                self.page,
-                self.asks,
-                self._last_operator(),
-                self.planned.passed,
-                left_stops(self.study, standing),
-                met_before(self.study, standing),
-                self._settle,
-            )
+            standing, passed = self.log.standing(), self.planned.passed
+            begun = begin(self.study, self.page, self.asks, standing, passed, self._settle)
             if not isinstance(begun, DoesNotOpen):
                 return begun
             self._tell(SHUT, None, {"opening": begun.opening})
@@ -136,11 +125,6 @@ class Session:
         """Plan anew where the plan does not know what the log does, or what was told just now."""
         if self.planned.renew():
             self._push = None
-
-    def _last_operator(self) -> str | None:
-        """Who pushed last on this job; None where nobody was named."""
-        starts = (entry for entry in reversed(self.log.standing()) if entry.kind == START)
-        return next((str(entry.data["operator"]) for entry in starts if entry.data.get("operator")), None)
 
     def now(self) -> Now | None:
         """The push as the log has it."""
