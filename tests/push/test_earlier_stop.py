@@ -67,6 +67,21 @@ def test_it_is_told_at_the_start_and_in_a_box_near_it(capsys):
     assert "In an earlier push it was stopped at 6 m" in near
 
 
+@pytest.mark.parametrize(
+    ("told", "box"),
+    [
+        ((STOPPED, 1.04, ROOTS), "STOP AHEAD"),
+        ((MACHINE, None, {"what": "a cutter", "to": 1.04}), "MACHINE ENDED HERE"),
+    ],
+)
+@pytest.mark.parametrize("at", [0.0, 5.0])
+def test_slow_from_where_the_lens_is_is_slow_now(told, box, at, capsys):
+    """1 m before it one goes slowly: 0.04 m on, where the counter shows what it shows now, it is slow now."""
+    text = said(logged(begun(), told, OUT, begun(at)), capsys)
+    assert f"Slow from {at:.0f} m" not in text
+    assert box in text
+
+
 def test_pushed_past_it_the_rod_is_said_to_lie_in_those_roots(capsys):
     now = logged(begun(), STOP, OUT, begun(), read(6.4))
     assert plight_of(now).roots == pytest.approx((6.0,))

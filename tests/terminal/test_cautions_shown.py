@@ -128,9 +128,14 @@ def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(plan_,
     monkeypatch.setattr(gates, "choose", lambda page, question, *_: asked.append(question) or "n")
     monkeypatch.setattr(begin, "openings", lambda study: [])
     settled = SimpleNamespace(
-        circumstances=SimpleNamespace(chemicals=False, gas_smell=False), kit=SimpleNamespace(loadouts=())
+        circumstances=SimpleNamespace(chemicals=False, gas_smell=False),
+        kit=SimpleNamespace(loadouts=()),
+        usable=(),
+        tables=tables(),
+        settled=None,
     )
-    assert begin.begin(settled, Page(), SimpleNamespace(one_of=lambda *asked: None), None) is None
+    asks = SimpleNamespace(one_of=lambda *asked: None)
+    assert begin.begin(settled, Page(), asks, (), None, lambda _: settled) is None
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
     assert boxes(lines) == {"DANGER": ["Mind the vapour."], "WARNING": ["Mind the ladder."]}
     pit = "Not known whether the pit is deep and whether it is open. Until it is known, DANGER: Mind the pit."
@@ -208,7 +213,8 @@ def test_nothing_is_begun_before_what_stands_before_it(hazard, so, word, said, c
 
     monkeypatch.setattr(gates, "choose", answer)
     asks = SimpleNamespace(one_of=lambda *_: reached.append(True))
-    assert begin.begin(studied(hazard), Page(), asks, None) is None
+    of = studied(hazard)
+    assert begin.begin(of, Page(), asks, (), None, lambda _: of) is None
     told = " ".join(capsys.readouterr().out.split())
     # Of the other two nobody has said whether anything was poured in: that is asked as well, once, as is gas.
     poured = ["Ask everybody. Has anybody poured"] * (hazard != "chemicals")
@@ -284,7 +290,7 @@ def test_a_hazard_that_is_graver_at_the_opening_is_boxed_though_the_site_told_a_
     here = (note("danger", "vapour"), note("warning", "ladder"))
     monkeypatch.setattr(begin, "before_push", lambda *_: BeforePush(here, (), (), ()))
     lesser = (here[0].model_copy(update={"word": "caution"}), here[1])
-    asked = begin._Begin(None, Page(), None, None, lesser)
+    asked = begin._Begin(None, Page(), None, (), lesser)
     assert asked._ready() is None
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
     assert boxes(lines) == {"DANGER": ["Mind the vapour."]}

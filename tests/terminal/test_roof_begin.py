@@ -60,7 +60,7 @@ def ready(monkeypatch, capsys):
     monkeypatch.setattr(begin, "choose", lambda *_: "b")
 
     def run(of: Study, opening: str) -> dict[str, str]:
-        asked = begin._Begin(of, Page(), None, None, plan_of(of).cautions)
+        asked = begin._Begin(of, Page(), None, (), plan_of(of).cautions)
         asked.opening, asked.loadout = opening, of.kit.loadouts[0].name
         capsys.readouterr()
         assert asked._ready() is False

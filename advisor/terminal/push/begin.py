@@ -122,8 +122,7 @@ class _Begin:
         told: Sequence[CautionNote],
     ) -> None:
         self.study, self.page, self.asks, self.told = study, page, asks, told
-        self.last_operator = _last_operator(standing)
-        self.to_look_at = to_look_at(standing, study.kit)
+        self.standing = standing
         self.opening = self.loadout = self.direction = ""
         self.changed: str | None = None  # who saw that what ruled the opening out is so no longer
         self.counter = 0.0
@@ -198,7 +197,7 @@ class _Begin:
 
     def _looked(self) -> bool | None:
         """Whether gear that was held both ways was looked at since; no other is asked about."""
-        if not self.study.kit.parts(self.loadout) & self.to_look_at:
+        if not self.study.kit.parts(self.loadout) & to_look_at(self.standing, self.study.kit):
             return None
         words = self.study.tables.stuck.free_first
         self.page.boxed("warning", [words.plan.format(gear=self.loadout)])
@@ -257,8 +256,9 @@ class _Begin:
         if self.shut:
             return None
         asked = "Who pushes? The name stands in the report."
-        typed = type_in(self.page, asked, lambda _: None, self.last_operator or "no name")
-        self.operator = typed or self.last_operator
+        last = _last_operator(self.standing)
+        typed = type_in(self.page, asked, lambda _: None, last or "no name")
+        self.operator = typed or last
         return typed is not None
 
 

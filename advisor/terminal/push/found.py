@@ -21,7 +21,7 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
         title = "not past here" if each.heed.not_past else "seen before"
         if each.behind:
             page.boxed(title, [row.behind.format(reading=reading, what=each.heed.what), each.heed.do])
-        elif now.counter < each.slow_from:
+        elif words.far(each.slow_from):
             slow = words.length(each.slow_from)
             told = {"reading": reading, "what": each.heed.what, "slow": slow, "do": each.heed.do}
             page.line(row.ahead.format(**told))
@@ -36,7 +36,7 @@ def _show_elsewhere(now: Now, page: Page, words: Words) -> None:
     row, near = now.push.study.tables.stuck.from_elsewhere, []
     for each in elsewhere(now):
         span = {"low": words.length(each.low), "high": words.length(each.high)}
-        if now.counter < each.slow_from:
+        if words.far(each.slow_from):
             slow = words.length(each.slow_from)
             page.line(row.ahead.format(**span, what=each.what, slow=slow, do=each.do))
         else:

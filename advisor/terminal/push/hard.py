@@ -75,7 +75,7 @@ def _show_machine_end(now: Now, page: Page, words: Words) -> None:
         "when": f" ({end.when})" if end.when else "",
         "slow": words.length(end.slow_from),
     }
-    if now.counter < end.slow_from:
+    if words.far(end.slow_from):
         page.line(row.far.format(**told))
     else:
         page.boxed("machine ended here", [row.near.format(**told)])
@@ -101,7 +101,7 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
 
     Nobody is told to push where it may as well be what must not be passed.
     """
-    if now.counter < hard.slow_from:
+    if words.far(hard.slow_from):
         page.line(f"Hard: {words.hard(hard)}. Slow from {words.length(hard.slow_from)}.")
         return
     note = _note(hard, now)
@@ -165,7 +165,7 @@ def _show_again(
     at = f" at the {again.found.spot}" if again.found.spot else ""
     when = "in an earlier push " if again.earlier else ""
     stopped = f"{when}it was stopped at {reading}{at}{told}"
-    if now.counter < again.slow_from:
+    if words.far(again.slow_from):
         page.line(f"Ahead: {stopped}. Slow from {words.length(again.slow_from)}. {do}")
         return
     texts = [f"Slow. {_cap(stopped)}.", do]

@@ -24,7 +24,7 @@ def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
             page.boxed("not past here", [told.seen])
         return
     at, name = f"counter {words.length(stop.low)} to {words.length(stop.high)}", stop_name(limit, words)
-    if now.counter < stop.slow_from and not limit.seen:
+    if words.far(stop.slow_from) and not limit.seen:
         if stop.holds is not None:
             page.line(f"Not past: {name}, {at}. It holds the head. Slow from {words.length(stop.slow_from)}.")
         return

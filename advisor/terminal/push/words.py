@@ -33,6 +33,7 @@ class Words:
         self._since, self._best = since(now), now.fix.best
         self._opening, self._rod = now.push.opening, now.belief.rod
         self._own = entry_length(now.push.opening, self._port(now), study.tables)
+        self._counter = now.counter
 
     def length(self, metres: float) -> str:
         """A length as a counter shows it: feet and tenths, or metres."""
@@ -40,6 +41,10 @@ class Words:
             feet = metres / 0.3048
             return f"{feet:.1f}".removesuffix(".0") + " ft"
         return f"{metres:.1f}".removesuffix(".0") + " m"
+
+    def far(self, slow_from: float) -> bool:
+        """Whether it goes on as before till then: the counter will show another reading than now."""
+        return self._counter < slow_from and self.length(slow_from) != self.length(self._counter)
 
     def size(self, metres: float) -> str:
         """A size of pipe."""
