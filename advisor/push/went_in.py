@@ -31,12 +31,12 @@ class Reading:
 
     def words(self, units: Units, why: bool = True) -> str:
         """How far in, and where that is not what the counter showed, what it showed and, if wanted, why."""
-        inside = show_counter(self.inside, units)
         if self.as_shown:
-            return inside
+            return show_counter(self.inside, units)
+        inside = f"{show_counter(self.inside, units)} in" if self.inside > -_SAME else "out of the opening"
         at_first = f"{show_counter(self.at_opening, units)} at the opening"
         reason = f", {'set anew on the way' if self.anew else at_first}" if why else ""
-        return f"{inside} in (counter {show_counter(self.shown, units)}{reason})"
+        return f"{inside} (counter {show_counter(self.shown, units)}{reason})"
 
 
 def readings_of(standing: Iterable[Entry]) -> dict[int, Reading]:

@@ -79,9 +79,16 @@ def show_told(value: float, dimension: Dimension, units: Units) -> str:
     return show(value, dimension, units)
 
 
-def show_counter(metres: float, units: Units) -> str:
-    """A reading of the counter (m) in the one unit in which it counts, to a tenth of a foot or to 1 cm."""
-    return f"{_trim(metres / _FOOT, 1)} ft" if units is Units.INCH else f"{_trim(metres, 2)} m"
+def show_counter(metres: float, units: Units, places: int = 2) -> str:
+    """A reading of the counter (m) in the one unit in which it counts: to a tenth of a foot, or of a metre to
+    so many `places`."""
+    shown = f"{_trim(metres / _FOOT, 1)} ft" if units is Units.INCH else f"{_trim(metres, places)} m"
+    return _reading(shown)
+
+
+def _reading(shown: str) -> str:
+    """Less than nothing is a place behind the one where the counter was set anew."""
+    return f"{shown[1:]} before the counter's 0" if shown.startswith("-") else shown
 
 
 def show_reading(metres: float, units: Units, more: int = 0) -> str:
@@ -90,8 +97,8 @@ def show_reading(metres: float, units: Units, more: int = 0) -> str:
     It gets `more` digits than it usually has.
     """
     if units is Units.INCH:
-        return f"{_trim(metres / _FOOT, more + (1 if abs(metres) < 10 * _FOOT else 0))} ft"
-    return f"{_trim(metres, more + (2 if abs(metres) < 1.0 else 1))} m"
+        return _reading(f"{_trim(metres / _FOOT, more + (1 if abs(metres) < 10 * _FOOT else 0))} ft")
+    return _reading(f"{_trim(metres, more + (2 if abs(metres) < 1.0 else 1))} m")
 
 
 def _told_length(value: float, units: Units) -> str:

@@ -6,11 +6,18 @@ that it was stopped at 33.5 ft. Same place.
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from advisor.push.kinds import BACK, FIND, RESET, SIGHTING, STOPPED
 from advisor.push.light import light_above
+from advisor.push.went_in import Reading
+from advisor.quantity import Units
+from advisor.terminal.page import Page
 from advisor.terminal.push.hard import told_there
+from advisor.terminal.push.home import show_coming_home
+from advisor.terminal.push.screens import show_now
 from advisor.terminal.push.water import why_doubtful
 from advisor.terminal.push.words import Words
 from tests.push.test_which_spot import CLAY, ROOTS
@@ -30,7 +37,7 @@ def test_a_stop_that_forbids_water_is_told_as_the_counter_counts_now():
         pushed(CLAY, "front chamber", *told, *more, direction="upstream") for more in ((), (ANEW,))
     )
     assert why_doubtful(before, Words(before)) == "it was stopped at 6 m"
-    assert why_doubtful(after, Words(after)) == "it was stopped at -1 m"
+    assert why_doubtful(after, Words(after)) == "it was stopped at 1 m before the counter's 0"
 
 
 def test_what_was_logged_on_the_way_in_is_met_again_whatever_the_counter_shows_now():
@@ -38,7 +45,23 @@ def test_what_was_logged_on_the_way_in_is_met_again_whatever_the_counter_shows_n
     held: Told = (STOPPED, -1.0, {"feel": "soft"})
     now = pushed(CLAY, "front chamber", read(6.0), find, read(7.0), ANEW, held, direction="upstream")
     assert now.on_way_out
-    assert told_there(now) == ["Logged at -1 m: a joint stands open."]
+    assert told_there(now) == ["Logged at 1 m before the counter's 0: a joint stands open."]
+
+
+def test_no_place_is_told_as_less_than_nothing_on_screen_at_home_or_in_the_report(capsys):
+    """`-1 m` is on no counter; nor may `-0 m` be, of a hair before it."""
+    told = (STOPPED, 6.0, ROOTS), read(7.0), ANEW
+    now = pushed(CLAY, "front chamber", *told, direction="upstream")
+    show_now(now, Page())
+    show_coming_home(now, Page())
+    shown = capsys.readouterr().out
+    assert "1 m before the counter's 0" in " ".join(shown.split())
+    assert not re.search(r"-\d", shown)
+    back = Reading(shown=-1.0, at_opening=0.0, inside=6.0, anew=True)
+    assert back.words(Units.METRIC) == "6 m in (counter 1 m before the counter's 0, set anew on the way)"
+    out = Reading(shown=3.0, at_opening=5.0, inside=-2.0, anew=False)
+    assert out.words(Units.METRIC) == "out of the opening (counter 3 m, 5 m at the opening)"
+    assert [Words(now).length(at) for at in (-0.04, 0.0, 0.25, 12.0)] == ["0 m", "0 m", "0.2 m", "12 m"]
 
 
 def test_light_from_above_stays_where_it_was_seen():

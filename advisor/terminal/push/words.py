@@ -10,7 +10,7 @@ from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
 from advisor.push.since import ReadTwice, Since, since, thing_name
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.result.build import chance_words
 from advisor.site.network import Network
 from advisor.tables.where import number
@@ -37,10 +37,7 @@ class Words:
 
     def length(self, metres: float) -> str:
         """A length as a counter shows it: feet and tenths, or metres."""
-        if self.units is Units.INCH:
-            feet = metres / 0.3048
-            return f"{feet:.1f}".removesuffix(".0") + " ft"
-        return f"{metres:.1f}".removesuffix(".0") + " m"
+        return show_counter(metres, self.units, 1)
 
     def far(self, slow_from: float) -> bool:
         """Whether it goes on as before till then: the counter will show another reading than now."""
