@@ -29,16 +29,24 @@ class Cause:
 
 
 def causes_of(
-    course: Course, met: Met | None, signs: frozenset[str], weights: Array, out: bool = False
+    course: Course,
+    met: Met | None,
+    signs: frozenset[str],
+    weights: Array,
+    out: bool = False,
+    elsewhere: Sequence[tuple[str, float]] = (),
 ) -> tuple[Cause, ...]:
     """Every cause with its chance after the signs, likeliest first (Bayes, signs taken as independent).
 
-    `out` is whether it is held while it is drawn out.
+    `out` is whether it is held while it is drawn out; `elsewhere` how likely before the signs it is what
+    other pushes told of, by the causes: the rest is as where nothing was told.
     """
     table = course.study.tables.stuck
     rows = table.causes_out if out else table.causes
+    weighed, told = _weighed(course, met, signs, weights, out), dict(elsewhere)
+    rest = (1 - sum(told.values())) / sum(before for before, _ in weighed.values())
     chances = {
-        name: before * likely for name, (before, likely) in _weighed(course, met, signs, weights, out).items()
+        name: (before * rest + told.get(name, 0.0)) * likely for name, (before, likely) in weighed.items()
     }
     total = sum(chances.values())
     found = []

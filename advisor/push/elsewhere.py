@@ -12,8 +12,11 @@ from math import hypot, sqrt
 
 import numpy as np
 
+from advisor.push.causes import causes_of
 from advisor.push.chart import Array
+from advisor.push.course import Met
 from advisor.push.earlier import earlier, same_way
+from advisor.push.evidence import weights_of
 from advisor.push.found_ahead import heeded_in
 from advisor.push.found_before import heeded, read_off
 from advisor.push.kinds import DOWN, PORTS, STOPPED, UNKNOWN, UP
@@ -24,7 +27,7 @@ from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.sign_words import sign_words
-from advisor.push.stops import stops_told
+from advisor.push.stops import Stop, stops_told
 from advisor.push.track import Belief
 from advisor.push.ways import Way
 from advisor.quantity import show_reading
@@ -38,7 +41,7 @@ _LEAST = 0.01  # arithmetic: a rarer way or pipe changes no range
 class Elsewhere:
     """`what` was told and where, in words; what to `do` there; its readings, m; where to go slowly from.
 
-    `stop` is whether it stopped a head that never came past.
+    `stop` is whether it stopped a head that never came past, `causes` as it lies there.
     """
 
     what: str
@@ -47,6 +50,7 @@ class Elsewhere:
     low: float
     high: float
     slow_from: float
+    causes: tuple[tuple[str, float], ...]
 
 
 def pushes_before(push: Push, standing: Sequence[Entry]) -> tuple[tuple[Now, ...], tuple[Lies, ...]]:
@@ -81,6 +85,24 @@ def held_by(now: Now) -> tuple[Elsewhere, ...]:
     return tuple(each for each in there if each.low <= now.counter <= each.high)
 
 
+def causes_told(now: Now, met: Met | None) -> tuple[tuple[str, float], ...]:
+    """How likely, before any sign here, it is one of these that holds the head, by the names of causes.
+
+    By Bayes: that it lies just here, of its range, against that something else holds the head here, both per
+    m of pipe. At a hard spot the latter is the plan's chance, over as much pipe as stops are told apart.
+    """
+    table, spread = now.push.study.tables.stuck, number(now.push.tracker.chart.where.stopped.spread)
+    other = number(table.tell.others)
+    if met is not None:
+        other = max(other, float(np.mean(1 - met.hard.spot.plain.passes)) / (2 * spread))
+    odds: dict[str, float] = {}
+    for each in held_by(now):
+        per_m = (1 - 2 * _TENTH) / max(each.high - each.low, 2 * spread)
+        for name, chance in each.causes:
+            odds[name] = odds.get(name, 0.0) + chance * per_m / other
+    return tuple((name, each / (1 + sum(odds.values()))) for name, each in odds.items())
+
+
 def _told(other: Now) -> Iterator[Lies]:
     """The stops of the last push of a way and of those before it that nobody passed, and what was seen."""
     table = other.push.study.tables.stuck
@@ -89,10 +111,18 @@ def _told(other: Now) -> Iterator[Lies]:
         if not (stop.back or stop.passed or stop.cleared):
             signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
             what, entry = row.stop.format(signs=signs), stop.then.entries[-1]
-            yield _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)
+            found = _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)
+            yield replace(found, causes=_lying(stop, row.lies))
     for entry, heed, then, _ in heeded_in(other):
         rod = (entry.counter or 0.0) + then.shift
         yield _lies(other, row.seen.format(what=heed.what), heed.do, entry, False, rod, then)
+
+
+def _lying(stop: Stop, names: Sequence[str]) -> tuple[tuple[str, float], ...]:
+    """How likely it was each of these, which hold a head from either end, that stopped it there."""
+    course, (met, _) = stop.then.push.course, stop.then.held_at
+    causes = causes_of(course, met, stop.signs, weights_of(course, stop.tries))
+    return tuple((cause.name, cause.chance) for cause in causes if cause.name in names)
 
 
 def _lies(other: Now, what: str, do: str, entry: Entry, stop: bool, rod: float, then: Belief) -> Lies:
@@ -104,7 +134,7 @@ def _lies(other: Now, what: str, do: str, entry: Entry, stop: bool, rod: float, 
         way=f", {direction}" if direction in (DOWN, UP) else "",
         reading=show_reading(rod, study.units),
     )
-    return Lies(words, do, entry.number, stop, tuple(_pipes(other, rod, then)))
+    return Lies(words, do, entry.number, stop, (), tuple(_pipes(other, rod, then)))
 
 
 def _comes(now: Now, lies: Lies) -> Elsewhere | None:
@@ -128,7 +158,7 @@ def _comes(now: Now, lies: Lies) -> Elsewhere | None:
         for each, side in ((first, -1), (last, 1))
     )
     low, high = now.counted(max(low, 0.0)), now.counted(high)
-    return Elsewhere(lies.what, lies.do, lies.stop, low, high, low - number(sure.warn_before))
+    return Elsewhere(lies.what, lies.do, lies.stop, low, high, low - number(sure.warn_before), lies.causes)
 
 
 def _pipes(other: Now, rod: float, then: Belief) -> Iterator[tuple[str, Array, Array]]:

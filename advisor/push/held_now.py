@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from advisor.push.causes import causes_of
 from advisor.push.course import Met
+from advisor.push.elsewhere import causes_told
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.here import pieces_here
 from advisor.push.limit import limit_of
@@ -39,7 +40,8 @@ def found_of(
     """
     tries = now.tries if tries is None else tries
     may_be = () if met else then.may_be_at
-    plight = replace(plight_of(now), through=rod_through(then), out=then.on_way_out)
+    told = causes_told(then, met)
+    plight = replace(plight_of(now), through=rod_through(then), out=then.on_way_out, elsewhere=told)
     return stuck(now.push.course, met, signs, tries, rod, pieces_here(then), plight, may_be)
 
 

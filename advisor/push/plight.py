@@ -14,7 +14,8 @@ class Plight:
     `roots` are the readings, m, at which roots held the head and which it is past: the rod lies in them.
     `through` are the hard spots of the plan that the rod lies through: a twist at the hand goes through them.
     `stopper` is the trap, valve or tank that may begin where the head is; `found`, that a find which no head
-    goes past is near it or behind it.
+    goes past is near it or behind it. `elsewhere` is how likely what other pushes told of this pipe holds the
+    head here, before any sign, by the causes.
     """
 
     drains: bool | None = None
@@ -24,6 +25,7 @@ class Plight:
     through: tuple[Met, ...] = ()
     found: bool = False
     out: bool = False  # it is held while it is drawn out
+    elsewhere: tuple[tuple[str, float], ...] = ()
 
 
 NOTHING = Plight()

@@ -76,7 +76,7 @@ def stuck(
     """
     table = course.study.tables.stuck
     weights = weights_of(course, tries)
-    causes = causes_of(course, met, signs, weights, plight.out)
+    causes = causes_of(course, met, signs, weights, plight.out, plight.elsewhere)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
     named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
@@ -96,7 +96,8 @@ def stuck(
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     given = course.study.circumstances
     water = water_allowed(given, plight.drains)
-    if plight.drains is not True and (given.drains_at_door or holds_water(signs, table)):
+    may_hold_water = given.drains_at_door or holds_water(signs, table) or plight.elsewhere
+    if plight.drains is not True and may_hold_water:
         forbidden, water = (*forbidden, ("water", table.water_held)), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
     barred = dict(reversed(forbidden))

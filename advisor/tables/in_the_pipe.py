@@ -123,7 +123,8 @@ class FromElsewhereRow(Graded):
     """What a push from another opening, or the other way, told of this pipe.
 
     `at` names a `stop`, or what was `seen`. `ahead` and `near` stand in the next push, `held` where the head
-    is held there, `untold` in a plan made from before it; `do` is what to do at a stop.
+    is held there, `untold` in a plan made from before it; `do` is what to do at a stop. `lies` are causes
+    that lie in the pipe, so that they may hold a head from either end.
     """
 
     stop: str
@@ -134,6 +135,7 @@ class FromElsewhereRow(Graded):
     near: str
     held: str
     untold: str
+    lies: tuple[str, ...]
 
 
 class ToldMaterialRow(Graded):

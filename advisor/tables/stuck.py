@@ -180,6 +180,7 @@ class TellRow(Row):
     likely: Count
     open: Count
     here: Count
+    others: Count
     hard_pull: Count
     kinked_pull: Count
 
@@ -242,7 +243,13 @@ class StuckFile(TableFile):
         for rows in (self.way_out.holds, self.way_out.string, self.way_out.rim):
             if not rows or rows[-1].uses:
                 yield "way out: the last step of each kind must need nothing, for something is to be said"
-        for name in (*self.first, *self.nothing_won, *self.no_push_in, *self.met_again.not_past):
+        for name in (
+            *self.first,
+            *self.nothing_won,
+            *self.no_push_in,
+            *self.met_again.not_past,
+            *self.from_elsewhere.lies,
+        ):
             if name not in self.causes:
                 yield f"what to do at a cause: no cause {name!r}{nearest(name, list(self.causes))}"
         for name in self.eased_in.causes:

@@ -90,6 +90,52 @@ def test_held_where_it_may_be_it_is_named_first(capsys):
     assert "Nothing that the plan knows" not in text
 
 
+def at_stop(signs: str, *told: Told, at: float = 5.0) -> dict[str, float]:
+    """The chance of each cause of a head that is held `at` so far in from the other end."""
+    found = held_now(met(*told, begun(), (STOPPED, at, {"feel": signs})))
+    assert found is not None
+    return {cause.name: cause.chance for cause in found.causes}
+
+
+def test_held_where_it_may_be_the_causes_take_it_up():
+    """By hand: 80 % over 7.8 m is 0.1 per m, against 0.05 of all else: two of three before the signs.
+
+    What may lie there holds water back: none is run above it.
+    """
+    alone, told = at_stop("dead"), at_stop("dead", YARD, OBJECT, OUT)
+    assert max(told, key=lambda name: told[name]) == "build-up"
+    assert alone["build-up"] < 0.3
+    assert told["build-up"] > 0.5
+    assert sum(told.values()) == pytest.approx(1)
+    for before, water in (((), True), ((YARD, OBJECT, OUT), False)):
+        found = held_now(met(*before, begun(), (STOPPED, 5.0, {"feel": "springs back"})))
+        assert found is not None
+        assert ("water" in {each.technique for each in found.tries}) is water
+
+
+@pytest.mark.parametrize(
+    ("what", "at"),
+    [
+        (OBJECT, 13.5),  # past where it may be
+        ((STOPPED, 4.0, {"sign": "wall ahead", "feel": "springs back"}), 5.0),  # a wall is none from here
+        (POOL, 5.0),  # seen, and did not stop it
+    ],
+)
+def test_what_is_not_there_or_holds_one_way_only_moves_no_chance_much(what, at):
+    assert at_stop("dead", YARD, what, OUT, at=at)["build-up"] == pytest.approx(
+        at_stop("dead", at=at)["build-up"], abs=0.08
+    )
+
+
+def test_the_signs_still_count():
+    """Open pipe ahead is hardly seen before an object."""
+    told = at_stop("dead", YARD, OBJECT, OUT)
+    found = held_now(met(YARD, OBJECT, OUT, begun(), (STOPPED, 5.0, {"sign": "open pipe ahead"})))
+    assert found is not None
+    assert found.told.name != "build-up"
+    assert told["build-up"] > {c.name: c.chance for c in found.causes}["build-up"] * 2
+
+
 def test_a_plan_made_on_the_way_says_that_no_chance_knows_of_it(capsys):
     now = met(YARD, OBJECT, OUT, begun(), read(2.0))
     show_plan_anew(now, now.push.study, None, Page())
