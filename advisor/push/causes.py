@@ -43,10 +43,10 @@ def causes_of(
     """
     table = course.study.tables.stuck
     rows = table.causes_out if out else table.causes
-    weighed, told = _weighed(course, met, signs, weights, out), dict(elsewhere)
-    rest = (1 - sum(told.values())) / sum(before for before, _ in weighed.values())
+    weighed, lying = _weighed(course, met, signs, weights, out), dict(elsewhere)
+    rest = (1 - sum(lying.values())) / sum(before for before, _ in weighed.values())
     chances = {
-        name: (before * rest + told.get(name, 0.0)) * likely for name, (before, likely) in weighed.items()
+        name: (before * rest + lying.get(name, 0.0)) * likely for name, (before, likely) in weighed.items()
     }
     total = sum(chances.values())
     found = []
