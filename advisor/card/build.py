@@ -278,7 +278,8 @@ class _Told:
         """What the order of attempts has after this way, in its own words."""
         say = self.plan.chance_words.say
         steps = [a for a in self.plan.attempts if a.opening != self.route.opening]
-        return tuple(Line(f"{a.opening}, {a.loadout}: {say(a.chance)}", KEPT) for a in steps)
+        told = ((a, "" if a.chance is None else f": {say(a.chance)}") for a in steps)
+        return tuple(Line(f"{a.opening}, {a.loadout}{chance}", KEPT) for a, chance in told)
 
     def chance(self) -> tuple[Line, ...]:
         """From the opening to the far end: what each hard spot leaves of the chance."""
@@ -292,7 +293,8 @@ class _Told:
             f"the way is {self.length(route.length_m)}."
         )
         cases = f"over {plan.worlds:,} cases of what is not known"
-        found.append(f"To see all of it and come back: {say(route.chance)}, {cases}.")
+        if not route.ended:
+            found.append(f"To see all of it and come back: {say(route.chance)}, {cases}.")
         if plan.weak:
             found.append("Weak ground: " + "; ".join(plan.weak) + ".")
         return tuple(Line(text, KEPT) for text in found)

@@ -115,7 +115,8 @@ class RouteNote(Frozen):
     """One way in, with its best loadout. Distances are medians over the worlds.
 
     `chance` is to see the whole target in this one push; where `covers` is below one the push shows only
-    that share of it, with `part_chance`.
+    that share of it, with `part_chance`. Where a push met what ends it (`ended`) there is none to be told:
+    both are nothing, as are `leads` and `ends`.
     """
 
     rank: int
@@ -167,6 +168,11 @@ class RouteNote(Frozen):
     runs: tuple[RunNote, ...]
     taps: tuple[TapNote, ...]
 
+    @property
+    def ended(self) -> NotPastNote | None:
+        """What a push met on it, that no head goes past."""
+        return self.not_past if self.not_past is not None and self.not_past.met else None
+
 
 class OpenNote(Frozen):
     """An opening that the plan says to open though nothing is pushed in there: how, and what can hurt."""
@@ -180,11 +186,14 @@ class OpenNote(Frozen):
 
 
 class AttemptNote(Frozen):
-    """One step of the order of attempts; `chance` is given that it comes to it."""
+    """One step of the order of attempts; `chance` is given that it comes to it.
+
+    It is nothing where a push met what ends this way, or one before it in the order.
+    """
 
     opening: str
     loadout: str
-    chance: float
+    chance: float | None
     leave: tuple[LeaveNote, ...]
     shut: ShutNote | None
 
@@ -270,7 +279,7 @@ class Plan(Frozen):
     routes: tuple[RouteNote, ...]
     attempts: tuple[AttemptNote, ...]
     attempts_minutes: float
-    attempts_chance: float
+    attempts_chance: float | None  # nothing where one of them has none
     compared: tuple[ComparedNote, ...]
     cautions: tuple[CautionNote, ...]
     ask: tuple[AskNote, ...]
