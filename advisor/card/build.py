@@ -92,9 +92,6 @@ class _Told:
     def place(self, note: SightNote | PassageNote) -> str:
         return AT_OPENING if at_opening(note) else self.reading(note.at_m)
 
-    def force(self, value: float) -> str:
-        return show(value, Dimension.FORCE, self.units)
-
     def kit(self) -> tuple[str, ...]:
         own = self.route.loadout
         parts = [own.head, own.spring, own.rod, own.guide or "no guide"]
@@ -109,17 +106,14 @@ class _Told:
         limit = limit_of(route)
         far = (self.length(route.length_m), "to the far end")
         if limit is not None:  # a glance at the far end would send the head on into it
-            far = (
-                self.reading(limit.at_low_m),
-                f"no further{' unless seen open' if limit.unless else ''}: {limit.name}",
-            )
+            far = (self.reading(limit.at_low_m), f"no further{self._unless(limit.unless)}: {limit.name}")
         quick = ((self.length(route.stroke_m), "longest guided stroke"),) if quick_push_told(route) else ()
         return (
             (self.length(route.hand_distance_m), "most free rod at the hand"),
             *quick,
             far,
             (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
-            (self.force(route.pull_limit_n), "never pull more"),
+            (show(route.pull_limit_n, Dimension.FORCE, self.units), "never pull more"),
         )
 
     def sights(self) -> tuple[Sight, ...]:
@@ -200,9 +194,13 @@ class _Told:
             ease=hard.chance if hard is not None else 0.0,
         )
 
+    def _unless(self, told: str | bool) -> str:
+        return f" {self.words.unless}" if told else ""
+
     def _see(self, note: SightNote) -> str:
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
-        words = self.words.sights[note.sight].see.format(name=note.name, side=side)
+        see, unless = self.words.sights[note.sight].see, self._unless(note.unless)
+        words = see.format(name=note.name, side=side, unless=unless)
         see = " ".join(words.split()).replace(" :", ":")
         turn = turn_before(self.route.sights, note.at_low_m) if note.sight in NOT_PAST else None
         if turn is None or turn.to_stop_m is None:

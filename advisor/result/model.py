@@ -97,6 +97,9 @@ class SightNote(Frozen):
     depth_measured: bool
     indoors: bool = False  # its water falls down a stack yet: nobody stands on the ground above it
     behind: bool = False  # straight on behind the end of the way, where no head is to go
+    unless: bool = (
+        False  # of what must not be passed: it may lie further on too, where the lens shows open pipe
+    )
     to_stop_m: float | None = None  # of a turn or chamber: on to what must not be passed, at the least
 
 
