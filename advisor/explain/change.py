@@ -18,7 +18,7 @@ from advisor.explain.vary import inserted, replaced
 from advisor.kit.loadouts import default_kit
 from advisor.kit.model import Kit, Loadout
 from advisor.outcome.memory import Memory
-from advisor.outcome.spot_facts import may_scale
+from advisor.outcome.spot_facts import may_be_fragile, may_scale
 from advisor.plan import Case, work_through
 from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
@@ -122,7 +122,8 @@ def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
     }
     for line, wall in walls.items():
         condition = wall.condition.likeliest
-        if condition in _DIRTY:
+        # A pipe that may not be forced bears none of these tools.
+        if condition in _DIRTY and not may_be_fragile(wall, study.drawn):
             # What lies on a wall that does not scale is washed off: a descaling tool would cut it.
             washed = condition in _SCALE and not may_scale(wall, tables)
             how = _FLUSH if washed else _DIRTY[condition]
