@@ -85,6 +85,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
         found=found,
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
+        broken=study.site_facts["site.broken"] is True,
         target=target_note(study, {note.opening for note in found if note.not_past}),
         suspects=tuple(
             SuspectNote(section=s.words, chance=s.share, because=s.because)
@@ -241,6 +242,8 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
     for item in study.network.assumed:
         evidence = item.belief.evidence
         taken = study.reader.call(item.taken) or _shown(item.belief, item.dimension, study)
+        if study.site_facts["site.broken"] is True and item.about.startswith("condition"):
+            taken = f"{taken} (of its wall; a broken place is counted by itself)"
         notes.append(
             AssumedNote(about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak)
         )

@@ -97,9 +97,7 @@ class SightNote(Frozen):
     depth_measured: bool
     indoors: bool = False  # its water falls down a stack yet: nobody stands on the ground above it
     behind: bool = False  # straight on behind the end of the way, where no head is to go
-    unless: bool = (
-        False  # of what must not be passed: it may lie further on too, where the lens shows open pipe
-    )
+    unless: bool = False  # of what must not be passed: it may lie further on too, behind open pipe
     to_stop_m: float | None = None  # of a turn or chamber: on to what must not be passed, at the least
 
 
@@ -277,6 +275,7 @@ class Plan(Frozen):
     told: tuple[str, ...] = ()  # what a push of the job was told of what nobody has said: it settles nothing
     no_plan: bool  # nobody works here until then
     holding: bool | None
+    broken: bool  # what came back or was seen tells of a broken place somewhere
     target: TargetNote
     suspects: tuple[SuspectNote, ...]
     routes: tuple[RouteNote, ...]

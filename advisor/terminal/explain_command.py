@@ -172,5 +172,5 @@ def _spot(study: Study, outcome: RouteOutcome, words: str | None) -> int:
 
 def _hardest(outcome: RouteOutcome) -> int:
     if outcome.hardest is None:
-        raise BadInput([Fault("explain", 0, "no spot on that way is hard for this kit")])
+        raise BadInput([Fault("explain", 0, "nothing that is drawn on that way is hard for this kit")])
     return outcome.spots.index(outcome.hardest)

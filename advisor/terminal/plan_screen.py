@@ -207,7 +207,7 @@ class _Shown:
             end = next((each for each in route.ends if each.where == there), route.ends[0])
             return f"mostly ends: {end.why}"
         if not route.passages:
-            return "none"
+            return "a broken place, anywhere" if self.plan.broken else "none"
         # Of those that read alike in the end the one that is harder to begin with.
         worst = min(route.passages, key=lambda note: (round(note.chance, 2), note.chance_plain))
         if worst.somewhere:

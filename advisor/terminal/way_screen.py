@@ -63,7 +63,12 @@ class _Way:
         for why in route.difficulty:
             page.line(f"Mind: {why}")
         if not route.passages:
-            page.line("No spot on it is hard for this kit.")
+            page.line(
+                "Nothing that is drawn on it is hard for this kit. The broken place is not drawn: it may be "
+                "anywhere on it, and hold the head."
+                if self.plan.broken
+                else "No spot on it is hard for this kit."
+            )
         there: list[PassageNote | FoundNote] = [*route.passages, *found_on(self.plan, route)]
         for note in sorted(there, key=lambda note: note.at_m):
             if isinstance(note, FoundNote):

@@ -1,7 +1,7 @@
-"""What may be lead, pitch fibre or asbestos cement bears no jet and no cutter, wherever such a tool is offered.
+"""What may be lead, pitch fibre or asbestos cement bears no jet and no cutter, wherever one is offered.
 
-As our own cautions of these pipes have it (rules/caution/pipe.yaml): a line that holds was told `Use rod, cable
-or jet` beside `No jet, no cutter`.
+As our own cautions of these pipes have it (rules/caution/pipe.yaml): a line that holds was told `Use rod,
+cable or jet` beside `No jet, no cutter`.
 """
 
 from __future__ import annotations
