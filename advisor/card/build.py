@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import pairwise
+from math import inf
 
 from advisor.card import worth
+from advisor.card.behind import chance_lines, fallback_lines
 from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
 from advisor.card.held import READ, Held, shows
@@ -26,7 +28,7 @@ from advisor.tables.conditions import ROOTS
 
 TICK = "do, then tick"
 LOG_ROWS = 8
-_TO_SEE = ("target", "end")  # what the push is for lies between them
+_BOUNDS = (*NOT_PAST, "target", "end")  # what the push is for lies between them, and what none goes past
 _MOUTHS = ("joins", "into branch", "fork", "opening")  # alike as the lens comes to them
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork")
 
@@ -55,8 +57,8 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         strip_signs=strip_signs(route, words),
         strip_worth=worth.STRIP,
         log_worth=worth.LOG,
-        fallback=told.fallback(),
-        chance=told.chance(),
+        fallback=fallback_lines(plan, route),
+        chance=chance_lines(plan, route, units),
     )
 
 
@@ -78,6 +80,9 @@ class _Told:
         self.string = "string" in steps
         stop = next((note for note in route.sights if note.sight in NOT_PAST), None)
         self.turn = turn_before(route.sights, stop.at_low_m) if stop is not None else None
+        self.ends_m = (
+            inf if stop is None or stop.unless else stop.at_high_m
+        )  # nobody comes to what lies behind
         self.held = Held(plan, route, words, self.reading)
         told = {each.id for note in route.passages for each in self._heeded(note)}  # in the rows
         notes = [note for note in cautions_told(plan, (route,)) if note.id not in told]
@@ -156,7 +161,7 @@ class _Told:
             do=note.do,
             missed=note.missed,
             hard=False,
-            worth=KEPT if note.not_past else worth.HARD_ROW,  # seen there, where all else is only foreseen
+            worth=KEPT if note.not_past else worth.LIKELIEST_ROW,  # seen there: all else is only foreseen
             short=f"{at}: {note.see}",
             heed=note.do,
         )
@@ -164,10 +169,10 @@ class _Told:
     def _sight(self, note: SightNote) -> Sight:
         words = self.words.sights[note.sight]
         hard = self.route.passages[note.hard] if note.hard is not None else None
-        if hard is not None:
+        if note.sight in _BOUNDS:
+            value = KEPT if note.at_low_m <= self.ends_m else worth.EASY_SIGHT
+        elif hard is not None:
             value = worth.LIKELIEST_ROW if self.held.likeliest_end(hard) else worth.HARD_ROW
-        elif note.sight in NOT_PAST or note.sight in _TO_SEE:
-            value = KEPT
         elif note is self.turn:
             value = worth.TURNING_ROW  # by it what must not be passed is known to be near
         else:
@@ -271,28 +276,3 @@ class _Told:
             return target.told
         here = f"{target.told} ({chances.get(target.words, 0.0):.0%})"
         return f"{here}. The trouble is likelier in {first.section} ({first.chance:.0%})"
-
-    def fallback(self) -> tuple[Line, ...]:
-        """What the order of attempts has after this way, in its own words."""
-        say = self.plan.chance_words.say
-        steps = [a for a in self.plan.attempts if a.opening != self.route.opening]
-        told = ((a, "" if a.chance is None else f": {say(a.chance)}") for a in steps)
-        return tuple(Line(f"{a.opening}, {a.loadout}{chance}", KEPT) for a, chance in told)
-
-    def chance(self) -> tuple[Line, ...]:
-        """From the opening to the far end: what each hard spot leaves of the chance."""
-        plan, route, say = self.plan, self.route, self.plan.chance_words.say
-        found = [
-            f"{self.place(p)}, {p.name}: gently {say(p.chance_plain)}, with all {say(p.chance)}"
-            for p in route.passages
-        ]
-        found.append(
-            f"In the middle case the push lasts {self.length(route.reach_m)}; "
-            f"the way is {self.length(route.length_m)}."
-        )
-        cases = f"over {plan.worlds:,} cases of what is not known"
-        if not route.ended:
-            found.append(f"To see all of it and come back: {say(route.chance)}, {cases}.")
-        if plan.weak:
-            found.append("Weak ground: " + "; ".join(plan.weak) + ".")
-        return tuple(Line(text, KEPT) for text in found)

@@ -13,7 +13,9 @@ from pathlib import Path
 import pytest
 
 from advisor.batch.row import Planner
+from advisor.card import worth
 from advisor.card.build import card_of
+from advisor.card.content import KEPT, Card
 from advisor.card.relief import relief_card
 from advisor.card.text import card_text
 from advisor.cli import main
@@ -27,6 +29,7 @@ from advisor.push.lost import lost_of
 from advisor.push.now import Now
 from advisor.quantity import Units
 from advisor.result.beyond import ended_by
+from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.tables.place import rules_dir
 from advisor.terminal.page import Page
@@ -131,8 +134,12 @@ def after(job) -> Plan:
     return planned_after(job, BEGUN, read(6.0), HOLE, OUT)
 
 
+def card_of_first(plan: Plan) -> Card:
+    return card_of(plan, plan.routes[0], tables().card, Units.METRIC, "", False)
+
+
 def card_words(plan: Plan) -> str:
-    return " ".join(card_text(card_of(plan, plan.routes[0], tables().card, Units.METRIC, "", False)).split())
+    return " ".join(card_text(card_of_first(plan)).split())
 
 
 def test_plan_and_card_go_no_further_than_it(after, capsys):
@@ -157,7 +164,7 @@ def test_no_chance_is_told_of_a_way_that_ends_at_it(after, capsys):
     assert "No chance is told: a push met what ends" in openings
     for words in ("Of 100 such pushes", "A head that gets there will have shown"):
         assert words not in rest
-    card = card_of(after, after.routes[0], tables().card, Units.METRIC, "", False)
+    card = card_of_first(after)
     assert not any("To see all of it" in line.text for line in card.chance)
     data = after.model_dump()
     assert (data["attempts_chance"], data["routes"][0]["chance"], data["routes"][0]["ends"]) == (None, 0, ())
@@ -170,6 +177,34 @@ def test_what_lies_behind_it_has_no_place_on_the_way(after):
     way = ended_by(route, (near,))
     assert way.passages == ()
     assert way.sights == (), "the tee stands 2.1 m in"
+
+
+def test_what_was_seen_before_the_end_of_a_way_goes_from_no_card_before_what_lies_behind_it(tmp_path):
+    plan = planned_after(tmp_path, BEGUN, read(6.0), POOL, HOLE, OUT)
+    seen, bar = (f"{at} m: seen before: {what}" for at, what in ((4, POOL[2]["what"]), (5, HOLE[2]["what"])))
+    rows = {each.short: each for each in card_of_first(plan).short().sights}
+    assert [*rows][-2:] == [seen, bar], "no end behind it"
+    assert rows[bar].worth == KEPT
+    assert worth.HARD_ROW < rows[seen].worth < worth.DANGER_ASKED
+    trap = {each.see: each.worth for each in card_of_first(plan_of(study_of(trapped()))).sights}
+    (end,) = (value for see, value in trap.items() if see.startswith(("the end", "NOT PAST HERE: ")))
+    assert end < worth.HARD_ROW, "behind a trap"
+
+
+def test_a_warning_that_nobody_has_ruled_out_goes_after_every_step_and_the_drawing(after):
+    """A letter card that had the steps of a hard place had no word of the pump."""
+    parts = [
+        (value, line.text)
+        for block in (*card_of_first(after).stuck, *card_of_first(after).blocks)
+        for line in block.lines
+        for value in (line.worth, line.rest_worth if line.steps else KEPT)
+    ]
+    pump = next(value for value, text in parts if text.startswith("A pump or ejector can discharge here?"))
+    assert "WARNING: A pump" in next(text for _, text in parts if text.startswith("A pump"))
+    steps = [rest for rest, text in parts if text.startswith(("Turn the rod", "Quick push"))]
+    assert steps
+    assert max(steps) < pump
+    assert worth.STRIP < pump < worth.WARNING
 
 
 def test_what_was_met_behind_the_far_end_ends_no_way(after):
