@@ -7,10 +7,14 @@ from hashlib import sha256
 from pathlib import Path
 
 from advisor.errors import BadInput
+from advisor.job.folder import SITE, Job
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
+from advisor.push.log import Entry, standing_in
+from advisor.push.lost import lost_of
+from advisor.push.met_before import met_before
 from advisor.quantity import never_certain
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -62,7 +66,7 @@ class Planner:
             text = read_text(path)
         except BadInput:
             return ""
-        return sha256(f"{self._with_what}\n{text}".encode()).hexdigest()[:16]
+        return sha256(f"{self._with_what}\n{text}{_told(path) or ''}".encode()).hexdigest()[:16]
 
     def row(self, path: Path, name: str) -> Row:
         """The row of one sheet. Whatever is wrong with it is told in the row: the rest must go on."""
@@ -71,12 +75,20 @@ class Planner:
             text = read_text(path)
             sheet = site_of_text(text, name, self.tables)
             case = Case(sheet, self.kit, usual_units(sheet.model), self.worlds, self.seed)
-            return _row(name, content, plan_of(plan(case, self.tables, self.base, Memory())))
+            told = _told(path)
+            case = lost_of(told, self.kit, self.tables).known_to(case)
+            study = plan(case, self.tables, self.base, Memory())
+            return _row(name, content, plan_of(study, met_before(study, told)))
         except BadInput as wrong:
             more = f" (and {len(wrong.faults) - 1} more)" if len(wrong.faults) > 1 else ""
             return Row(name, content, "bad sheet", message=f"{wrong.faults[0]}{more}")
         except Exception as fault:  # a fault of ours in one sheet of ten thousand must not lose the others
             return Row(name, content, "failed", message=f"{type(fault).__name__}: {fault}")
+
+
+def _told(path: Path) -> tuple[Entry, ...]:
+    """What pushes told, where the sheet is that of a job."""
+    return standing_in(Job(path.parent).log) if path.name == SITE else ()
 
 
 def _row(name: str, content: str, made: Plan) -> Row:
@@ -93,9 +105,9 @@ def _row(name: str, content: str, made: Plan) -> Row:
         made.first_step,
         first.opening,
         first.loadout.name,
-        f"{never_certain(first.chance):.2f}",
+        "" if first.ended else f"{never_certain(first.chance):.2f}",
         f"{first.minutes:.0f}",
         " > ".join(step.opening for step in made.attempts),
-        f"{never_certain(made.attempts_chance):.2f}",
+        "" if made.attempts_chance is None else f"{never_certain(made.attempts_chance):.2f}",
         f"{made.attempts_minutes:.0f}",
     )

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import pairwise
+from math import inf
 
 from advisor.card import worth
+from advisor.card.behind import chance_lines, fallback_lines
 from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
 from advisor.card.held import READ, Held, shows
@@ -26,7 +28,7 @@ from advisor.tables.conditions import ROOTS
 
 TICK = "do, then tick"
 LOG_ROWS = 8
-_TO_SEE = ("target", "end")  # what the push is for lies between them
+_BOUNDS = (*NOT_PAST, "target", "end")  # what the push is for lies between them, and what none goes past
 _MOUTHS = ("joins", "into branch", "fork", "opening")  # alike as the lens comes to them
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork")
 
@@ -55,8 +57,8 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         strip_signs=strip_signs(route, words),
         strip_worth=worth.STRIP,
         log_worth=worth.LOG,
-        fallback=told.fallback(),
-        chance=told.chance(),
+        fallback=fallback_lines(plan, route),
+        chance=chance_lines(plan, route, units),
     )
 
 
@@ -78,6 +80,9 @@ class _Told:
         self.string = "string" in steps
         stop = next((note for note in route.sights if note.sight in NOT_PAST), None)
         self.turn = turn_before(route.sights, stop.at_low_m) if stop is not None else None
+        self.ends_m = (
+            inf if stop is None or stop.unless else stop.at_high_m
+        )  # nobody comes to what lies behind
         self.held = Held(plan, route, words, self.reading)
         told = {each.id for note in route.passages for each in self._heeded(note)}  # in the rows
         notes = [note for note in cautions_told(plan, (route,)) if note.id not in told]
@@ -91,9 +96,6 @@ class _Told:
 
     def place(self, note: SightNote | PassageNote) -> str:
         return AT_OPENING if at_opening(note) else self.reading(note.at_m)
-
-    def force(self, value: float) -> str:
-        return show(value, Dimension.FORCE, self.units)
 
     def kit(self) -> tuple[str, ...]:
         own = self.route.loadout
@@ -109,17 +111,14 @@ class _Told:
         limit = limit_of(route)
         far = (self.length(route.length_m), "to the far end")
         if limit is not None:  # a glance at the far end would send the head on into it
-            far = (
-                self.reading(limit.at_low_m),
-                f"no further{' unless seen open' if limit.unless else ''}: {limit.name}",
-            )
+            far = (self.reading(limit.at_low_m), f"no further{self._unless(limit.unless)}: {limit.name}")
         quick = ((self.length(route.stroke_m), "longest guided stroke"),) if quick_push_told(route) else ()
         return (
             (self.length(route.hand_distance_m), "most free rod at the hand"),
             *quick,
             far,
             (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
-            (self.force(route.pull_limit_n), "never pull more"),
+            (show(route.pull_limit_n, Dimension.FORCE, self.units), "never pull more"),
         )
 
     def sights(self) -> tuple[Sight, ...]:
@@ -162,7 +161,7 @@ class _Told:
             do=note.do,
             missed=note.missed,
             hard=False,
-            worth=KEPT if note.not_past else worth.HARD_ROW,  # seen there, where all else is only foreseen
+            worth=KEPT if note.not_past else worth.LIKELIEST_ROW,  # seen there: all else is only foreseen
             short=f"{at}: {note.see}",
             heed=note.do,
         )
@@ -170,10 +169,10 @@ class _Told:
     def _sight(self, note: SightNote) -> Sight:
         words = self.words.sights[note.sight]
         hard = self.route.passages[note.hard] if note.hard is not None else None
-        if hard is not None:
+        if note.sight in _BOUNDS:
+            value = KEPT if note.at_low_m <= self.ends_m else worth.EASY_SIGHT
+        elif hard is not None:
             value = worth.LIKELIEST_ROW if self.held.likeliest_end(hard) else worth.HARD_ROW
-        elif note.sight in NOT_PAST or note.sight in _TO_SEE:
-            value = KEPT
         elif note is self.turn:
             value = worth.TURNING_ROW  # by it what must not be passed is known to be near
         else:
@@ -200,9 +199,13 @@ class _Told:
             ease=hard.chance if hard is not None else 0.0,
         )
 
+    def _unless(self, told: str | bool) -> str:
+        return f" {self.words.unless}" if told else ""
+
     def _see(self, note: SightNote) -> str:
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
-        words = self.words.sights[note.sight].see.format(name=note.name, side=side)
+        see, unless = self.words.sights[note.sight].see, self._unless(note.unless)
+        words = see.format(name=note.name, side=side, unless=unless)
         see = " ".join(words.split()).replace(" :", ":")
         turn = turn_before(self.route.sights, note.at_low_m) if note.sight in NOT_PAST else None
         if turn is None or turn.to_stop_m is None:
@@ -273,26 +276,3 @@ class _Told:
             return target.told
         here = f"{target.told} ({chances.get(target.words, 0.0):.0%})"
         return f"{here}. The trouble is likelier in {first.section} ({first.chance:.0%})"
-
-    def fallback(self) -> tuple[Line, ...]:
-        """What the order of attempts has after this way, in its own words."""
-        say = self.plan.chance_words.say
-        steps = [a for a in self.plan.attempts if a.opening != self.route.opening]
-        return tuple(Line(f"{a.opening}, {a.loadout}: {say(a.chance)}", KEPT) for a in steps)
-
-    def chance(self) -> tuple[Line, ...]:
-        """From the opening to the far end: what each hard spot leaves of the chance."""
-        plan, route, say = self.plan, self.route, self.plan.chance_words.say
-        found = [
-            f"{self.place(p)}, {p.name}: gently {say(p.chance_plain)}, with all {say(p.chance)}"
-            for p in route.passages
-        ]
-        found.append(
-            f"In the middle case the push lasts {self.length(route.reach_m)}; "
-            f"the way is {self.length(route.length_m)}."
-        )
-        cases = f"over {plan.worlds:,} cases of what is not known"
-        found.append(f"To see all of it and come back: {say(route.chance)}, {cases}.")
-        if plan.weak:
-            found.append("Weak ground: " + "; ".join(plan.weak) + ".")
-        return tuple(Line(text, KEPT) for text in found)

@@ -68,7 +68,8 @@ class Hazards:
         text = note.caution.text
         if note.caution.word == "danger":
             return Line(self._question(note, text), worth.DANGER_ASKED)
-        value = KEPT if self._always(note.caution) else worth.ASK
+        value = worth.WARNING_ASKED if note.caution.word == "warning" else worth.ASK
+        value = KEPT if self._always(note.caution) else value
         return Line(self._question(note, _first_sentence(text)), value)
 
     def _line(self, note: CautionNote) -> Line:

@@ -6,20 +6,23 @@ cost, for the customer to decide.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
 from pydantic import BaseModel, ConfigDict
 
 from advisor.errors import BadInput
+from advisor.explain.met import met_on
 from advisor.explain.vary import inserted, replaced
 from advisor.kit.loadouts import default_kit
 from advisor.kit.model import Kit, Loadout
 from advisor.outcome.memory import Memory
-from advisor.outcome.spot_facts import may_scale
+from advisor.outcome.spot_facts import may_be_fragile, may_scale
 from advisor.plan import Case, work_through
+from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
 from advisor.rulebase.load import RuleBase
 from advisor.site.network import Piece
 from advisor.site.sheet import site_of_text
@@ -55,32 +58,39 @@ def cures(
     base: RuleBase,
     memory: Memory,
     tell: Callable[[int, int], None] = lambda _done, _of: None,
+    found: tuple[FoundNote, ...] = (),
 ) -> tuple[Cure, ...]:
     """Every small change that raises the chance by a twentieth or more, the largest gain first.
 
     `memory` is the one that the study was worked out with: much of a job so changed is as it was.
-    `tell` is called after each change with how many are looked at, of how many.
+    `tell` is called after each change with how many are looked at, of how many. What pushes `found` ends the
+    same ways after any of them: an order that begins with one of these is worth nothing.
     """
-    before = study.chance
-    found = []
+    before = _chance(study, found)
+    cured = []
     candidates = tuple(_candidates(case, study, tables))
     for number, candidate in enumerate(candidates, start=1):
         # Chance and minutes are asked for, no caution: those by the book are not needed.
-        after = work_through(candidate.case, tables, base, memory)
-        gain = after.chance - before
-        if gain >= tables.limits["least_gain"].likely:
+        after = other_side_first(work_through(candidate.case, tables, base, memory), found)
+        chance = _chance(after, found)
+        if chance - before >= tables.limits["least_gain"].likely:
             first = after.settled.attempts[0].route.opening.name if after.settled.attempts else "none"
-            found.append(
+            cured.append(
                 Cure(
                     what=candidate.what,
                     chance_before=before,
-                    chance_after=after.chance,
+                    chance_after=chance,
                     minutes_after=after.settled.order.minutes,
                     opening_after=first,
                 )
             )
         tell(number, len(candidates))
-    return tuple(sorted(found, key=lambda cure: (-cure.chance_after, cure.what)))
+    return tuple(sorted(cured, key=lambda cure: (-cure.chance_after, cure.what)))
+
+
+def _chance(study: Study, found: Sequence[FoundNote]) -> float:
+    first = next(iter(study.settled.attempts), None)
+    return 0.0 if first and met_on(study, first, found) else study.chance
 
 
 def _candidates(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
@@ -112,7 +122,8 @@ def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
     }
     for line, wall in walls.items():
         condition = wall.condition.likeliest
-        if condition in _DIRTY:
+        # A pipe that may not be forced bears none of these tools.
+        if condition in _DIRTY and not may_be_fragile(wall, study.drawn):
             # What lies on a wall that does not scale is washed off: a descaling tool would cut it.
             washed = condition in _SCALE and not may_scale(wall, tables)
             how = _FLUSH if washed else _DIRTY[condition]

@@ -9,7 +9,7 @@ from advisor.explain.reason import Reason, Story, of_belief, of_rule
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
 from advisor.quantity import Dimension, Known, show
-from advisor.result.ends import LENGTH, OPENING, ends_of
+from advisor.result.ends import BREAK, LENGTH, OPENING, ends_of
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 
@@ -20,6 +20,12 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
     opens = float(walk.survive[0].mean())
     arrives = float((outcome.march.reach >= outcome.march.end.at).mean())
     spots = [_spot(study, outcome, index) for index in range(len(outcome.spots))]
+    # A reader wants what costs most: the steps that lose the most cases, the worst first.
+    ends = ends_of(outcome, study.reader)
+    ended = {end.where: end.share for end in ends if end.spot is None}
+    broken = ended.get(BREAK, 0.0)
+    held = f"the pipe may be broken, anywhere on the way: that ends {broken:.0%} of the pushes"
+    breaks = (Reason(text=held, of="chance", value=broken),) if broken else ()
     reach = show(float(np.median(outcome.march.reach)), Dimension.LENGTH, units)
     length = show(float(np.median(outcome.march.end.at)), Dimension.LENGTH, units)
     parts = (
@@ -38,6 +44,7 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
             under=_push(study, outcome),
         ),
         _minutes(study, outcome),
+        *breaks,
         *(of_rule(f) for f in outcome.route_firings if f.outcome and f.rule.conclusion.troubles),
     )
     text = (
@@ -45,18 +52,17 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
         f"of {study.worlds:,} cases, in {float(walk.minutes.mean()):.0f} minutes on average"
     )
     tree = Reason(text=text, of="chance", value=outcome.chance, under=parts)
-    # A reader wants what costs most: the steps that lose the most cases, the worst first.
-    ends = ends_of(outcome, study.reader)
-    ended = {end.where: end.share for end in ends if end.spot is None}
     losses = [
         (ended.get(OPENING, 0.0), parts[0].text),
         (ended.get(LENGTH, 0.0), parts[1 + len(spots)].text),
+        *((broken, each.text) for each in breaks),
         *((end.share, spots[_place(outcome, end.spot)].text) for end in ends if end.spot is not None),
     ]
     story = [
         words for loss, words in sorted(losses, reverse=True) if loss > study.drawn.likely("least_loss")
     ][:3]
-    return Story(about=text, story=tuple(story) or ("nothing on the way is hard for this kit",), tree=tree)
+    nothing = (*(each.text for each in breaks), "nothing on the way is hard for this kit")[:1]
+    return Story(about=text, story=tuple(story) or nothing, tree=tree)
 
 
 def _place(outcome: RouteOutcome, spot: HardSpot) -> int:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from pydantic import BaseModel, ConfigDict
 
 from advisor.errors import BadInput, QuantityError
+from advisor.explain.met import chance_left
 from advisor.explain.vary import replaced, value_at
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import KitSheet, kit_of_text
@@ -15,7 +16,9 @@ from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
 from advisor.quantity import Dimension, Units, parse, show, without_assumed
 from advisor.result.build import verdict_words
+from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
 from advisor.rulebase.load import RuleBase
 from advisor.site.sheet import site_of_text
 from advisor.strict_yaml import Sheet, plain
@@ -76,26 +79,33 @@ def what_if(
     old: str | None,
     tables: Tables,
     base: RuleBase,
+    found: tuple[FoundNote, ...] = (),
 ) -> WhatIf:
-    """Plan with the value replaced and compare; `old` is the present value, for where the leader turns."""
+    """Plan with the value replaced and compare; `old` is the present value, for where the leader turns.
+
+    What pushes `found` ends the same ways whatever that value is.
+    """
     memory = Memory()
-    before = plan(case, tables, base, memory)
-    after = plan(varied(case, kit_sheet, path, value, tables), tables, base, memory)
+
+    def planned(one: Case) -> Study:
+        return other_side_first(plan(one, tables, base, memory), found)
 
     def leads(text: str) -> str:
-        return _leader(plan(varied(case, kit_sheet, path, text, tables), tables, base, memory))
+        return _leader(planned(varied(case, kit_sheet, path, text, tables)), found)
 
+    before, after = planned(case), planned(varied(case, kit_sheet, path, value, tables))
+    first, then = _leader(before, found), _leader(after, found)
     turns = None
-    if _leader(before) != _leader(after) and old is not None:
-        turns = _turning_point(old, value, _leader(before), leads, case.units)
+    if first != then and old is not None:
+        turns = _turning_point(old, value, first, leads, case.units)
     return WhatIf(
         what=f"{path} = {value}" + (f" instead of {old}" if old else ""),
         verdict_before=verdict_words(before),
         verdict_after=verdict_words(after),
-        leader_before=_leader(before),
-        leader_after=_leader(after),
+        leader_before=first,
+        leader_after=then,
         turns_at=turns,
-        changes=_changes(before, after),
+        changes=_changes(before, after, found),
     )
 
 
@@ -131,11 +141,12 @@ def _turning_point(old: str, new: str, leader: str, leads: Callable[[str], str],
     return None
 
 
-def _changes(before: Study, after: Study) -> tuple[Changed, ...]:
+def _changes(before: Study, after: Study, met: Sequence[FoundNote]) -> tuple[Changed, ...]:
     def table(study: Study) -> dict[str, tuple[int, float, float]]:
         found: dict[str, tuple[int, float, float]] = {}
         for rank, each in enumerate(study.ranked, start=1):
-            row = (rank, each.outcome.chance, float(each.outcome.walk.minutes.mean()))
+            chance = chance_left(study, each.outcome, met)
+            row = (rank, chance, float(each.outcome.walk.minutes.mean()))
             found.setdefault(each.outcome.route.opening.name, row)
         return found
 
@@ -155,7 +166,8 @@ def _changes(before: Study, after: Study) -> tuple[Changed, ...]:
     )
 
 
-def _leader(study: Study) -> str:
+def _leader(study: Study, met: Sequence[FoundNote] = ()) -> str:
     """The opening that comes first; none where the first hardly reaches it."""
-    reaches = study.ranked and study.ranked[0].outcome.chance >= study.drawn.likely("least_chance")
-    return study.ranked[0].outcome.route.opening.name if reaches else "none"
+    first = study.ranked[0].outcome if study.ranked else None
+    reaches = first and chance_left(study, first, met) >= study.drawn.likely("least_chance")
+    return first.route.opening.name if first and reaches else "none"

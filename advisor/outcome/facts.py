@@ -12,6 +12,7 @@ from advisor.mechanics.hand import largest_hand_distance
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
 from advisor.outcome.likeliest_roots import likeliest_run
+from advisor.outcome.may_be import no_tool_in
 from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Route
 from advisor.site.history import BROKEN, MachineRun
@@ -62,6 +63,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     stoppers |= {piece.name for piece in network.pieces.values() if piece.kind == "end"} & set(
         tables.stoppers
     )
+    no_tool = no_tool_in(network, tables)
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     return {
         "site.region": network.region,
@@ -76,6 +78,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         # What people say; whether they were asked is a rule of its own.
         "site.tool_lost": given.tool_lost is True,
         "site.broken": given.broken or BROKEN in given.came_back,
+        "site.no_tool": no_tool is not None,
+        "site.no_tool_in": no_tool,
         "site.roots_back": ROOTS in given.came_back,
         "site.roots_where": likeliest_run(network, tables),
         "site.machine_run": run is not None,

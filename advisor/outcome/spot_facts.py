@@ -10,6 +10,7 @@ from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import string_angle
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, safe
+from advisor.outcome.may_be import may_be
 from advisor.outcome.spot import Spot
 from advisor.site.network import Wall
 from advisor.tables.load import Tables
@@ -164,18 +165,12 @@ def _place(spot: Spot) -> Facts:
 def may_be_fragile(wall: Wall, drawn: Drawn) -> tuple[str, ...]:
     """Fragile materials that a pipe may well be of, likeliest first."""
     tables = drawn.tables
-    return tuple(name for name in _may_be(wall, tables) if tables.materials[name].fragile)
+    return tuple(name for name in may_be(wall, tables) if tables.materials[name].fragile)
 
 
 def may_scale(wall: Wall, tables: Tables) -> bool:
     """Whether a pipe may well be of a material on which scale grows."""
-    return any(tables.materials[name].scales for name in _may_be(wall, tables))
-
-
-def _may_be(wall: Wall, tables: Tables) -> list[str]:
-    """The materials that a pipe may well be of, likeliest first."""
-    shares = sorted(wall.material.options, key=lambda each: -each[1])
-    return [name for name, share in shares if share >= tables.limits["notable_share"].likely]
+    return any(tables.materials[name].scales for name in may_be(wall, tables))
 
 
 def _gear(spot: Spot, besides: Besides, loadout: Loadout) -> Facts:

@@ -6,10 +6,11 @@ Kept in the log and known to every plan of the job until the log says otherwise.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from advisor.kit.model import Kit, KitPart
+from advisor.plan import Case
 from advisor.push.kinds import FIND, KINKED, MACHINE, SHUT, START, TRY
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry, standing_in
@@ -35,6 +36,17 @@ class Lost:
     left_in: tuple[LeftIn, ...] = ()
     wedged: tuple[Wedged, ...] = ()
     broken: bool = False
+
+    def known_to(self, case: Case) -> Case:
+        """The case that knows of it."""
+        return replace(
+            case,
+            shut=self.shut,
+            kinked=self.kinked,
+            left_in=self.left_in,
+            broken=self.broken,
+            wedged=self.wedged,
+        )
 
 
 def lost_of(standing: Sequence[Entry], kit: Kit, tables: Tables) -> Lost:

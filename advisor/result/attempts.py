@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import numpy as np
 
 from advisor.ranking.order import best_order
@@ -20,24 +22,26 @@ from advisor.result.study import Study
 from advisor.result.way_model import ShutNote, onward_words
 
 
-def attempt_notes(study: Study) -> tuple[AttemptNote, ...]:
-    """The steps of the best order, each with the tries that pay at its hard spots."""
+def attempt_notes(study: Study, ended: Collection[str]) -> tuple[AttemptNote, ...]:
+    """The steps of the best order, each with the tries that pay at its hard spots; `ended` are the routes of
+    which no chance is told."""
     attempts = study.settled.attempts
-    notes = []
+    notes, known = [], True
     for place, outcome in enumerate(attempts):
+        known = known and outcome.route.id not in ended
         notes.append(
             AttemptNote(
                 opening=outcome.route.opening.name,
                 loadout=outcome.loadout.name,
-                chance=study.settled.order.step_chances[place],
+                chance=study.settled.order.step_chances[place] if known else None,
                 leave=tuple(leave_notes(outcome, attempts[place + 1 :], study)),
-                shut=_shut(place, study),
+                shut=_shut(place, study, ended),
             )
         )
     return tuple(notes)
 
 
-def _shut(place: int, study: Study) -> ShutNote | None:
+def _shut(place: int, study: Study, ended: Collection[str]) -> ShutNote | None:
     """What is left to do where an opening of the order does not open, if it may well not.
 
     The order goes on where a push has failed, mostly at what stops the next one too. Where nothing was pushed
@@ -61,6 +65,7 @@ def _shut(place: int, study: Study) -> ShutNote | None:
         if each.outcome.route.covers >= 1
         and each.outcome.chance >= least
         and each.outcome.route.opening.id not in tried
+        and each.outcome.route.id not in ended
     ]
     most = round(drawn.likely("most_openings"))
     order = best_order(others, study.tables.costs["failing"].likely, left, most)

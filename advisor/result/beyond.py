@@ -49,7 +49,7 @@ def bar_on(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
 
 
 def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
-    """The way no further than that."""
+    """The way no further than that: nobody comes to what lies behind it, and no chance knows of it."""
     first = bar_on(way, found)
     if first is None:
         return way
@@ -63,10 +63,22 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
         at_m=first.at_m,
         at_low_m=first.at_low_m,
         at_high_m=2 * first.at_m - first.at_low_m,
+        met=first.at_low_m <= way.length_m,
     )
-    # Nobody comes to what lies behind it: no turn or chamber tells how far on that is.
-    sights = tuple(each.model_copy(update={"to_stop_m": None}) for each in way.sights)
-    return way.model_copy(update={"not_past": note, "sights": sights})
+    way = way.model_copy(update={"not_past": note})
+    before = [place for place, each in enumerate(way.passages) if each.at_low_m <= note.at_high_m]
+    at = {place: at for at, place in enumerate(before)}
+    # A turn or chamber tells no more how far on the end is: that was read.
+    sights = tuple(
+        each.model_copy(update={"to_stop_m": None, "hard": None if each.hard is None else at[each.hard]})
+        for each in way.sights
+        if (each.at_low_m <= note.at_high_m if each.hard is None else each.hard in at)
+    )
+    less = {"sights": sights, "passages": tuple(way.passages[place] for place in before)}
+    untold = (
+        {"chance": 0.0, "part_chance": 0.0, "leads": 0.0, "ends": (), "blocked_by": None} if note.met else {}
+    )
+    return way.model_copy(update={**less, **untold})
 
 
 def turn_before(sights: Sequence[SightNote], at_low_m: float) -> SightNote | None:

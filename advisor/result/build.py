@@ -59,15 +59,18 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     as_ranked, study = study, other_side_first(study, found)
     ways = (route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
     routes = tuple(ended_by(way, found) for way in ways)
-    verdict = _verdict(study)
-    leader = routes[0] if routes and routes[0].chance >= study.drawn.likely("least_chance") else None
+    ended = {each.outcome.route.id for each, way in zip(study.ranked, routes, strict=True) if way.ended}
+    verdict, least = _verdict(study), study.drawn.likely("least_chance")
+    leader = routes[0] if routes and study.ranked[0].outcome.chance >= least else None
     bar = bar_on(leader, found) if leader else None
-    first, how, camera = _first_step(study, leader, verdict, bar is not None)
+    first, how, camera = _first_step(study, leader, verdict)
     if camera and bar is not None and bar.instead:
         first = f"{first} {bar.instead}"
     elif camera and study is not as_ranked:
         first = f"{first} {study.tables.stuck.found_before.other_side}"
     site_cautions = cautions_of(study.site_firings)
+    attempts = attempt_notes(study, ended)
+    known = all(each.chance is not None for each in attempts)
     return Plan(
         site=study.network.site,
         region=study.network.region,
@@ -82,16 +85,17 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
         found=found,
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
-        target=target_note(study),
+        broken=study.site_facts["site.broken"] is True,
+        target=target_note(study, {note.opening for note in found if note.not_past}),
         suspects=tuple(
             SuspectNote(section=s.words, chance=s.share, because=s.because)
             for s in study.suspects[:4]
             if s.share >= _LEAST_TOLD
         ),
         routes=routes,
-        attempts=attempt_notes(study),
+        attempts=attempts,
         attempts_minutes=study.settled.order.minutes,
-        attempts_chance=study.settled.order.chance,
+        attempts_chance=study.settled.order.chance if known else None,
         compared=compared_notes(study),
         cautions=site_cautions,
         ask=ask_notes(
@@ -116,12 +120,9 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
 
 
 def _first_step(
-    study: Study, leader: RouteNote | None, verdict: str | None, ended: bool
+    study: Study, leader: RouteNote | None, verdict: str | None
 ) -> tuple[str, tuple[str, ...], bool]:
-    """One sentence, how to go about it, and whether a camera goes in now.
-
-    No chance is told of a way that is `ended` by what a push met: none knows of that.
-    """
+    """One sentence, how to go about it, and whether a camera goes in now."""
     if verdict is not None:
         return _VERDICTS[verdict], _site_steps(study) if verdict == "clear first" else (), False
     if leader is None:
@@ -141,11 +142,13 @@ def _first_step(
             why = "No opening can be used as things stand."
         return f"No camera here with this kit. {why}", (instead,), False
     push = f"Open {leader.opening} and push {leader.loadout.name}: {_how_far(leader, study)}"
-    step = f"{push}." if ended else f"{push}; getting there is {chance_words(study).say(leader.chance)}."
+    step = (
+        f"{push}." if leader.ended else f"{push}; getting there is {chance_words(study).say(leader.chance)}."
+    )
     before = known_first(study)
     if before:
         step = f"First {'; '.join(before)}. Then {_lower(step)}"
-    if study.part is not None and not ended:
+    if study.part is not None and not leader.ended:
         step = f"{step} That shows {study.part.covers:.0%} of what is to be seen."
     if not study.settled.attempts:
         leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"
@@ -239,6 +242,8 @@ def _assumed(study: Study) -> tuple[AssumedNote, ...]:
     for item in study.network.assumed:
         evidence = item.belief.evidence
         taken = study.reader.call(item.taken) or _shown(item.belief, item.dimension, study)
+        if study.site_facts["site.broken"] is True and item.about.startswith("condition"):
+            taken = f"{taken} (of its wall; a broken place is counted by itself)"
         notes.append(
             AssumedNote(about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak)
         )

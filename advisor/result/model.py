@@ -97,6 +97,7 @@ class SightNote(Frozen):
     depth_measured: bool
     indoors: bool = False  # its water falls down a stack yet: nobody stands on the ground above it
     behind: bool = False  # straight on behind the end of the way, where no head is to go
+    unless: bool = False  # of what must not be passed: it may lie further on too, behind open pipe
     to_stop_m: float | None = None  # of a turn or chamber: on to what must not be passed, at the least
 
 
@@ -115,7 +116,8 @@ class RouteNote(Frozen):
     """One way in, with its best loadout. Distances are medians over the worlds.
 
     `chance` is to see the whole target in this one push; where `covers` is below one the push shows only
-    that share of it, with `part_chance`.
+    that share of it, with `part_chance`. Where a push met what ends it (`ended`) there is none to be told:
+    both are nothing, as are `leads` and `ends`.
     """
 
     rank: int
@@ -167,6 +169,11 @@ class RouteNote(Frozen):
     runs: tuple[RunNote, ...]
     taps: tuple[TapNote, ...]
 
+    @property
+    def ended(self) -> NotPastNote | None:
+        """What a push met on it, that no head goes past."""
+        return self.not_past if self.not_past is not None and self.not_past.met else None
+
 
 class OpenNote(Frozen):
     """An opening that the plan says to open though nothing is pushed in there: how, and what can hurt."""
@@ -180,11 +187,14 @@ class OpenNote(Frozen):
 
 
 class AttemptNote(Frozen):
-    """One step of the order of attempts; `chance` is given that it comes to it."""
+    """One step of the order of attempts; `chance` is given that it comes to it.
+
+    It is nothing where a push met what ends this way, or one before it in the order.
+    """
 
     opening: str
     loadout: str
-    chance: float
+    chance: float | None
     leave: tuple[LeaveNote, ...]
     shut: ShutNote | None
 
@@ -265,12 +275,13 @@ class Plan(Frozen):
     told: tuple[str, ...] = ()  # what a push of the job was told of what nobody has said: it settles nothing
     no_plan: bool  # nobody works here until then
     holding: bool | None
+    broken: bool  # what came back or was seen tells of a broken place somewhere
     target: TargetNote
     suspects: tuple[SuspectNote, ...]
     routes: tuple[RouteNote, ...]
     attempts: tuple[AttemptNote, ...]
     attempts_minutes: float
-    attempts_chance: float
+    attempts_chance: float | None  # nothing where one of them has none
     compared: tuple[ComparedNote, ...]
     cautions: tuple[CautionNote, ...]
     ask: tuple[AskNote, ...]

@@ -77,7 +77,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     notes = (*found, last_note, *_behind(last_note, limit))
     # Where the first of what must not be passed may begin is told as the limit has it.
     first = next((each for each in notes if each.sight in NOT_PAST), None)
-    begins = {"at_low_m": limit.at_low_m} if limit else {}
+    begins = {"at_low_m": limit.at_low_m, "unless": bool(limit.unless)} if limit else {}
     return tuple(
         note.model_copy(update={"indoors": note.line in indoors, **(begins if note is first else {})})
         for note in notes

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from advisor.result.study import Study
 from advisor.result.target_model import PartNote, RestNote, TargetNote
 from advisor.site.target import Target
 
 
-def target_note(study: Study) -> TargetNote:
-    """What the plan goes for, and, where that is a part, what it leaves."""
+def target_note(study: Study, barred: Collection[str]) -> TargetNote:
+    """What the plan goes for, and, where that is a part, what it leaves: from `barred` openings without a
+    chance."""
     target, part = study.target, study.part
     return TargetNote(
         words=target.words,
@@ -21,7 +24,12 @@ def target_note(study: Study) -> TargetNote:
             covers=part.covers,
             trouble=part.trouble,
             rest=tuple(
-                RestNote(words=each.words, opening=each.opening, covers=each.covers, chance=each.chance)
+                RestNote(
+                    words=each.words,
+                    opening=each.opening,
+                    covers=each.covers,
+                    chance=None if each.opening in barred else each.chance,
+                )
                 for each in part.rest
             ),
         )

@@ -11,7 +11,7 @@ class RestNote(Frozen):
     words: str
     opening: str
     covers: float
-    chance: float
+    chance: float | None  # nothing where a push from there met what ends a way
 
 
 class PartNote(Frozen):

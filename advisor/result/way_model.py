@@ -11,6 +11,7 @@ class NotPastNote(Frozen):
 
     It lies on the way or straight on behind its end: whoever misses the end pushes on into it. It may begin
     at `at_low_m` at the least; `unless`, where it may lie further on too, is what lets anybody go on there.
+    Where a push `met` it on the way, no chance worked out from the sheet knows of it, and none is told.
     """
 
     name: str
@@ -22,6 +23,7 @@ class NotPastNote(Frozen):
     at_m: float
     at_low_m: float
     at_high_m: float
+    met: bool = False
 
 
 class FoundNote(Frozen):

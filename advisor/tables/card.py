@@ -51,6 +51,7 @@ class CardFile(TableFile, Graded):
     missed_stop: str = Field(alias="missed stop")
     missed_end: str = Field(alias="missed end")
     from_turn: str = Field(alias="from turn")  # how far behind the last turn before what must not be passed
+    unless: str
     seen_from: str = Field(alias="seen from")
     signs: dict[str, str]
     find_out: dict[str, str] = Field(alias="find out")  # by hazard: how what decides is found out

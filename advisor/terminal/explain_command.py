@@ -11,6 +11,7 @@ from advisor.errors import BadInput, Fault, printable_json
 from advisor.explain.change import cures
 from advisor.explain.how import how_route, how_spot
 from advisor.explain.matters import not_looked_at, what_matters
+from advisor.explain.met import ends_there, met_on
 from advisor.explain.reason import Reason, Story
 from advisor.explain.vary import whole_path
 from advisor.explain.what_if import present, what_if
@@ -19,9 +20,13 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import TECHNIQUES
 from advisor.outcome.memory import Memory
 from advisor.plan import plan
+from advisor.push.log import standing_in
+from advisor.push.met_before import met_before
 from advisor.result.build import chance_words, no_way_in, verdict_words
+from advisor.result.other_side import other_side_first
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
 from advisor.site.build import network_of
 from advisor.site.sheet import SiteSheet
 from advisor.strict_yaml import Sheet
@@ -36,10 +41,12 @@ from advisor.terminal.ready import Ready
 def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: bool) -> int:
     """Answer one question; raises BadInput where it is about nothing that is there."""
     case, page = ready.case, Page()
+    standing = standing_in(ready.log) if ready.log else []
     if question == "what-if":
         path, value = _replacement(about)
         old = present(case, ready.kit_sheet, path)
-        found = what_if(case, ready.kit_sheet, path, value, old, ready.tables, ready.base)
+        met = met_before(plan(case, ready.tables, ready.base), standing) if standing else ()
+        found = what_if(case, ready.kit_sheet, path, value, old, ready.tables, ready.base, met)
         if not _printed(found, as_json):
             screen.show_what_if(found, page)
         return 0
@@ -50,6 +57,8 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
         )  # a name amiss is told before the plan is worked out
     memory = Memory()
     study = plan(case, ready.tables, ready.base, memory)
+    met = met_before(study, standing)
+    study = other_side_first(study, met)
     if not as_json:
         screen.show_verdict(verdict_words(study), page)
     if question == "matters":
@@ -59,11 +68,11 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
     elif question == "changes":
         if not as_json and page.console.is_terminal:
             page.line("Planning the job again with each small change, one by one. Ctrl-C leaves.")
-        changes = cures(case, study, ready.tables, ready.base, memory, tell)
+        changes = cures(case, study, ready.tables, ready.base, memory, tell, met)
         if not _printed(changes, as_json):
             screen.show_cures(changes, chance_words(study), page)
     else:
-        story = _story(study, question, about)
+        story = _story(study, question, about, met)
         if not _printed(story, as_json):
             screen.show_story(story, full, page)
     return 0
@@ -89,7 +98,7 @@ def _replacement(about: list[str]) -> tuple[str, str]:
     return whole_path(path.strip()), value.strip()
 
 
-def _story(study: Study, question: str, about: list[str]) -> Story:
+def _story(study: Study, question: str, about: list[str], met: Sequence[FoundNote] = ()) -> Story:
     elsewhere = next((each for each in no_way_in(study) if about[:1] == [each.opening]), None)
     if elsewhere is not None:
         text = f"{elsewhere.opening} is no way in"
@@ -100,6 +109,9 @@ def _story(study: Study, question: str, about: list[str]) -> Story:
     place = None if gear else place
     outcome = _outcome(study, about[0] if about else None, gear)
     technique = about[-1] if about and about[-1] in TECHNIQUES else None
+    end = met_on(study, outcome, met) if technique is None and place is None else None
+    if end is not None:
+        return ends_there(study, outcome, end)
     if question == "how":
         if place is None:
             return how_route(study, outcome)
@@ -160,5 +172,5 @@ def _spot(study: Study, outcome: RouteOutcome, words: str | None) -> int:
 
 def _hardest(outcome: RouteOutcome) -> int:
     if outcome.hardest is None:
-        raise BadInput([Fault("explain", 0, "no spot on that way is hard for this kit")])
+        raise BadInput([Fault("explain", 0, "nothing that is drawn on that way is hard for this kit")])
     return outcome.spots.index(outcome.hardest)

@@ -125,7 +125,8 @@ class _Shown:
         points = f" The complaint points there with {part.trouble:.0%}." if self.plan.suspects else ""
         page.line(f"That is {part.covers:.0%} of the length.{points}")
         for each in part.rest:
-            page.line(f"Then the rest, from {each.opening}: {self.say(each.chance)}. On the sheet:")
+            chance = "" if each.chance is None else f": {self.say(each.chance)}"
+            page.line(f"Then the rest, from {each.opening}{chance}. On the sheet:")
             page.line(f"look at: {each.words}", indent=5)
         if not part.rest:
             page.line(
@@ -145,12 +146,13 @@ class _Shown:
         ]
         self.page.table(["opening", "reaches it", "minutes", "hardest spot"], rows, frozenset({2}))
         leader = self.plan.routes[0]
-        if not self.plan.cannot:  # else none of them is good in any case
+        if not self.plan.cannot and not leader.ended:  # else none of them is good in any case
             self.page.line(
                 f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
                 "worked through."
             )
-        if any(route.chance < self.plan.chance_words.least for route in self.plan.routes[1:SHOWN_ROUTES]):
+        open_ways = [route for route in self.plan.routes[1:SHOWN_ROUTES] if not route.ended]
+        if any(route.chance < self.plan.chance_words.least for route in open_ways):
             self.page.line("Of those that hardly reach it the likeliest stands first, whatever its minutes.")
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
@@ -171,12 +173,16 @@ class _Shown:
             return
         for place, step in enumerate(plan.attempts, start=1):
             come_to = "" if place == 1 else " if it comes to it"
-            page.strong(f"{place}. {step.opening}, {step.loadout}: {self.say(step.chance)}{come_to}")
+            chance = "" if step.chance is None else f": {self.say(step.chance)}"
+            page.strong(f"{place}. {step.opening}, {step.loadout}{chance}{come_to}")
             if step.shut is not None:
                 shut = f"Not there, or it does not open ({100 * step.shut.chance:.0f} %)?"
                 page.line(f"{shut} {shut_words(plan, step.shut)}", indent=5)
             for leave in step.leave:
                 page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)
+        if plan.attempts_chance is None:
+            page.line("No chance is told: a push met what ends a way of these.")
+            return
         page.line(
             f"In all: {self.say(plan.attempts_chance)}, about {plan.attempts_minutes:.0f} minutes: the work, "
             "what head or rod lost or hurt may cost, "
@@ -186,6 +192,8 @@ class _Shown:
         page.line(f"By rules of thumb: {beside}.")
 
     def _chance(self, route: RouteNote) -> str:
+        if route.ended is not None:
+            return f"not past {show_reading(route.ended.at_low_m, self.units)}: {route.ended.name}"
         if route.covers < 1:
             return f"part, {route.covers:.0%} of it: {self.say(route.part_chance)}"
         return self.say(route.chance)
@@ -199,7 +207,7 @@ class _Shown:
             end = next((each for each in route.ends if each.where == there), route.ends[0])
             return f"mostly ends: {end.why}"
         if not route.passages:
-            return "none"
+            return "a broken place, anywhere" if self.plan.broken else "none"
         # Of those that read alike in the end the one that is harder to begin with.
         worst = min(route.passages, key=lambda note: (round(note.chance, 2), note.chance_plain))
         if worst.somewhere:
@@ -232,17 +240,14 @@ class _Shown:
                     ", ".join(name if n == 1 else f"{n} x {name}" for name, n in r.fittings.items()) or "none"
                 ),
             ),
-            (
-                "tightest radius",
-                lambda r: _radius(r.tightest_radius_m, length),
-            ),
+            ("tightest radius", lambda r: _radius(r.tightest_radius_m, length)),
             (
                 "  rod, spring lie at",
                 lambda r: f"{length(r.rod_minimum_radius_m)}, {length(r.spring_minimum_radius_m)} or more",
             ),
             ("way, reach", lambda r: f"{length(r.length_m)}, {length(r.reach_m)}"),
             ("to open", lambda r: f"{r.opening_minutes:.0f} min ({r.place})"),
-            ("harm", lambda r: f"{r.harm:.0%}"),
+            ("harm", lambda r: "not told" if r.ended else f"{r.harm:.0%}"),
         ]
 
     def no_way_in(self) -> None:

@@ -96,11 +96,6 @@ def make_ready(
         DEFAULT_SEED if seed is None else seed,
         # The demo shows the program, not its user: it goes by the book.
         learned=learned_now(rules, tables, base) if site else BOOK,
-        shut=lost.shut,
-        kinked=lost.kinked,
-        left_in=lost.left_in,
-        broken=lost.broken,
-        wedged=lost.wedged,
     )
     log = Job(site).log if site and site.is_dir() else None
-    return Ready(case, kit_sheet, tables, base, log)
+    return Ready(lost.known_to(case), kit_sheet, tables, base, log)

@@ -54,15 +54,21 @@ class _Way:
             f"never pull more than {show(route.pull_limit_n, Dimension.FORCE, self.units)}. "
             "That is the least that spring, coupling or hand may bear; what their makers say stands above it."
         )
-        page.line(
-            f"A head that gets there will have shown about {self.length(route.seen_m)} of what is to be seen."
-            + "".join(f" Not seen: {u}." for u in route.unseen)
-        )
-        page.line(self._ends(route))
+        if not route.ended:
+            page.line(
+                f"A head that gets there will have shown about {self.length(route.seen_m)} of what is to be "
+                "seen." + "".join(f" Not seen: {u}." for u in route.unseen)
+            )
+            page.line(self._ends(route))
         for why in route.difficulty:
             page.line(f"Mind: {why}")
         if not route.passages:
-            page.line("No spot on it is hard for this kit.")
+            page.line(
+                "Nothing that is drawn on it is hard for this kit. The broken place is not drawn: it may be "
+                "anywhere on it, and hold the head."
+                if self.plan.broken
+                else "No spot on it is hard for this kit."
+            )
         there: list[PassageNote | FoundNote] = [*route.passages, *found_on(self.plan, route)]
         for note in sorted(there, key=lambda note: note.at_m):
             if isinstance(note, FoundNote):

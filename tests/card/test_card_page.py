@@ -11,7 +11,7 @@ from pypdf import PdfReader
 
 from advisor.card import worth
 from advisor.card.build import card_of
-from advisor.card.content import Card
+from advisor.card.content import Card, Line
 from advisor.card.text import card_text
 from advisor.paper.typeset import FONTS
 from advisor.result.model import Plan, SightNote
@@ -147,11 +147,18 @@ def test_guessing_finds_what_trying_one_after_the_other_finds(paper):
     assert press._least(whole, [], parts, paper, 0, press._over(whole, paper)) == plain
 
 
+def _lesser(line: Line) -> Line:
+    """A warning that is to be asked about, as if it were less than a warning."""
+    return replace(line, worth=worth.ASK) if line.worth == worth.WARNING_ASKED else line
+
+
 def test_what_fits_into_the_shorter_column_stands_there_though_better_found_no_room():
     """Rows of the route are as wide as the page; a question goes into a column that has room below it."""
     plain = replace(card(DEMOS[0]), boxes=())  # of a house where all that hurts is ruled out
     lists = tuple(block for block in plain.blocks if block.title != "Before")  # that is worth more than rows
     plain = replace(plain, blocks=lists, stuck=tuple(b for b in plain.stuck if "not open" not in b.title))
+    lists = tuple(replace(block, lines=tuple(map(_lesser, block.lines))) for block in plain.blocks)
+    plain = replace(plain, blocks=lists)
     easy = next(sight for sight in plain.sights if sight.worth == worth.EASY_SIGHT)
     more = tuple(replace(easy, reading=f"{at} ft") for at in range(60, 68))
     whole = replace(plain, sights=(*plain.sights, *more))

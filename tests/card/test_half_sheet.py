@@ -65,7 +65,7 @@ def test_every_hard_place_has_its_row_of_the_way(front):
     for sight in card(CROWDED).sights:
         if sight.worth >= worth.HARD_SIGHT:
             assert sight.short in way
-    assert "NOT PAST HERE: public sewer" in way
+    assert "NOT PAST HERE unless seen open: public sewer" in way
 
 
 @pytest.mark.parametrize("text", [CROWDED, "slab-house", "basement-house"])

@@ -10,8 +10,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from advisor.explain.how import how_route
 from advisor.outcome.walk import walk_on
+from advisor.quantity import Units
+from advisor.result.build import plan_of
 from advisor.result.ends import BREAK, ends_of
+from advisor.terminal.page import Page
+from advisor.terminal.plan_screen import show_plan
 from tests.cases.jobs import kit_text, studied
 
 SITE = """
@@ -60,6 +65,32 @@ def test_the_longer_way_has_it_oftener_and_what_lies_behind_the_head_holds_no_mo
         for at in (5, 9.9)
     )
     assert long.chance < half < near
+
+
+def test_no_word_says_that_nothing_on_the_way_is_hard(capsys):
+    """Beside `The pipe may be broken` it read `No spot on it is hard`, and the wall `sound 84 %`."""
+    study, outcome = first(10, "soil or pipe", 100)
+    show_plan(plan_of(study), Units.METRIC, Page())
+    shown = " ".join(capsys.readouterr().out.split())
+    assert "No spot on it is hard" not in shown
+    assert "The broken place is not drawn: it may be anywhere on it, and hold the head." in shown
+    row = shown.partition("hardest spot")[2].partition("comes out best")[0]
+    assert "a broken place, anywhere" in row
+    (told,) = how_route(study, outcome).story
+    assert told.startswith("the pipe may be broken, anywhere on the way: that ends ")
+    sound, way = first(10, worlds=100)
+    show_plan(plan_of(sound), Units.METRIC, Page())
+    assert "No spot on it is hard for this kit." in capsys.readouterr().out
+    assert how_route(sound, way).story == ("nothing on the way is hard for this kit",)
+
+
+@pytest.mark.parametrize(("came_back", "counted"), [("soil or pipe", True), ("grease", False)])
+def test_how_sound_the_wall_is_says_that_a_break_is_not_in_it(came_back, counted):
+    history = f", history: {{came back: [{came_back}]}}"
+    text = SITE.format(length=10, history=history).replace("    condition: sound\n", "")
+    (wall,) = [a for a in plan_of(studied(text, kit_text(), worlds=50)).assumed if "condition" in a.about]
+    assert "sound " in wall.taken
+    assert ("a broken place is counted by itself" in wall.taken) is counted
 
 
 def test_other_things_that_came_back_tell_of_no_break():

@@ -7,11 +7,20 @@ trade: no rod, cutter or jet through a pipe that does not carry itself; what was
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
+
 import pytest
 
+from advisor.batch.row import Planner
+from advisor.card import worth
 from advisor.card.build import card_of
+from advisor.card.content import KEPT, Card
 from advisor.card.relief import relief_card
 from advisor.card.text import card_text
+from advisor.cli import main
+from advisor.explain.change import cures
+from advisor.outcome.memory import Memory
 from advisor.push.disagree import disagree
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPED
@@ -20,14 +29,16 @@ from advisor.push.lost import lost_of
 from advisor.push.now import Now
 from advisor.quantity import Units
 from advisor.result.beyond import ended_by
+from advisor.result.build import plan_of
 from advisor.result.model import Plan
+from advisor.tables.place import rules_dir
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push.screens import show_plan_anew
-from tests.cases.jobs import tables
+from tests.cases.jobs import rules, tables
 from tests.push.test_earlier_stop import logged, numbered, said
 from tests.push.test_wedged_before import planned_after
-from tests.terminal.test_now_shown import TEE_PLUG, Told, study_of, tee, trapped
+from tests.terminal.test_now_shown import TEE_PLUG, Told, case_of, study_of, tee, trapped
 
 BEGUN: Told = (START, 0.0, {"opening": TEE_PLUG, "direction": "downstream"})
 OTHER: Told = (START, 0.0, {"opening": TEE_PLUG, "direction": "upstream"})
@@ -114,12 +125,21 @@ def test_a_trap_that_no_sheet_has_is_told_all_the_same(capsys):
 
 
 @pytest.fixture(scope="module")
-def after(tmp_path_factory) -> Plan:
-    return planned_after(tmp_path_factory.mktemp("after"), BEGUN, read(6.0), HOLE, OUT)
+def job(tmp_path_factory) -> Path:
+    return tmp_path_factory.mktemp("after")
+
+
+@pytest.fixture(scope="module")
+def after(job) -> Plan:
+    return planned_after(job, BEGUN, read(6.0), HOLE, OUT)
+
+
+def card_of_first(plan: Plan) -> Card:
+    return card_of(plan, plan.routes[0], tables().card, Units.METRIC, "", False)
 
 
 def card_words(plan: Plan) -> str:
-    return " ".join(card_text(card_of(plan, plan.routes[0], tables().card, Units.METRIC, "", False)).split())
+    return " ".join(card_text(card_of_first(plan)).split())
 
 
 def test_plan_and_card_go_no_further_than_it(after, capsys):
@@ -131,6 +151,100 @@ def test_plan_and_card_go_no_further_than_it(after, capsys):
     assert "5 m: seen before: crack with a hole, soil comes in Not past it: no rod, no cutter" in card
     show_plan(after, Units.METRIC, Page())
     assert "Not past 4.7 m: crack with a hole" in " ".join(capsys.readouterr().out.split())
+
+
+def test_no_chance_is_told_of_a_way_that_ends_at_it(after, capsys):
+    """None worked out from the sheet knows of the hole: `likely (99 %)` sends a head into it."""
+    show_plan(after, Units.METRIC, Page())
+    told = " ".join(capsys.readouterr().out.split())
+    openings, rest = told.partition("OPENINGS, BEST FIRST")[2].split("THE BEST OPENINGS SIDE BY SIDE")
+    for words in ("likely (", "even (", "comes out best"):
+        assert words not in openings
+    assert "not past 4.7 m: crack" in openings
+    assert "No chance is told: a push met what ends" in openings
+    for words in ("Of 100 such pushes", "A head that gets there will have shown"):
+        assert words not in rest
+    card = card_of_first(after)
+    assert not any("To see all of it" in line.text for line in card.chance)
+    data = after.model_dump()
+    assert (data["attempts_chance"], data["routes"][0]["chance"], data["routes"][0]["ends"]) == (None, 0, ())
+
+
+def test_what_lies_behind_it_has_no_place_on_the_way(after):
+    route = after.routes[0]
+    assert [note.sight for note in route.sights] == ["into main", "target"]
+    near = after.found[0].model_copy(update={"at_m": 1.0, "at_low_m": 0.9})
+    way = ended_by(route, (near,))
+    assert way.passages == ()
+    assert way.sights == (), "the tee stands 2.1 m in"
+
+
+def test_what_was_seen_before_the_end_of_a_way_goes_from_no_card_before_what_lies_behind_it(tmp_path):
+    plan = planned_after(tmp_path, BEGUN, read(6.0), POOL, HOLE, OUT)
+    seen, bar = (f"{at} m: seen before: {what}" for at, what in ((4, POOL[2]["what"]), (5, HOLE[2]["what"])))
+    rows = {each.short: each for each in card_of_first(plan).short().sights}
+    assert [*rows][-2:] == [seen, bar], "no end behind it"
+    assert rows[bar].worth == KEPT
+    assert worth.HARD_ROW < rows[seen].worth < worth.DANGER_ASKED
+    trap = {each.see: each.worth for each in card_of_first(plan_of(study_of(trapped()))).sights}
+    (end,) = (value for see, value in trap.items() if see.startswith(("the end", "NOT PAST HERE: ")))
+    assert end < worth.HARD_ROW, "behind a trap"
+
+
+def test_a_warning_that_nobody_has_ruled_out_goes_after_every_step_and_the_drawing(after):
+    """A letter card that had the steps of a hard place had no word of the pump."""
+    parts = [
+        (value, line.text)
+        for block in (*card_of_first(after).stuck, *card_of_first(after).blocks)
+        for line in block.lines
+        for value in (line.worth, line.rest_worth if line.steps else KEPT)
+    ]
+    pump = next(value for value, text in parts if text.startswith("A pump or ejector can discharge here?"))
+    assert "WARNING: A pump" in next(text for _, text in parts if text.startswith("A pump"))
+    steps = [rest for rest, text in parts if text.startswith(("Turn the rod", "Quick push"))]
+    assert steps
+    assert max(steps) < pump
+    assert worth.STRIP < pump < worth.WARNING
+
+
+def test_what_was_met_behind_the_far_end_ends_no_way(after):
+    route = after.routes[0].model_copy(update={"not_past": None, "chance": 0.8})
+    far = after.found[0].model_copy(update={"at_m": 13.0, "at_low_m": 12.5})
+    way = ended_by(route, (far,))
+    assert (way.ended, way.chance) == (None, 0.8)
+
+
+@pytest.mark.parametrize("question", [["how"], ["why-not", TEE_PLUG]])
+def test_an_explanation_tells_where_it_ends_and_no_chance(question, job, after, capsys):
+    with pytest.raises(SystemExit):
+        main(["explain", *question, "--site", str(job), "--worlds", "100", "--units", "metric"])
+    told = " ".join(capsys.readouterr().out.split())
+    assert "goes no further than 4.7 m: crack with a hole, soil comes in" in told
+    assert "%" not in told
+
+
+def test_no_other_value_of_the_sheet_takes_it_away(job, after, capsys):
+    with pytest.raises(SystemExit):
+        main(["explain", "what-if", "branch/size=4 in", "--site", str(job), "--worlds", "100", "--json"])
+    told = json.loads(capsys.readouterr().out)
+    assert (told["leader_before"], told["leader_after"]) == ("none", "none")
+    assert [(row["chance_before"], row["chance_after"]) for row in told["changes"]] == [(0, 0)]
+
+
+def test_nor_does_a_small_change_from_the_same_opening(after):
+    """Its way is worth nothing now, so that every change that leads there again would seem a gain."""
+    found = cures(case_of(tee()), study_of(tee()), tables(), rules(), Memory(), found=after.found)
+    assert TEE_PLUG not in {each.opening_after for each in found}
+
+
+def test_a_table_of_many_sheets_knows_what_the_pushes_of_a_job_met(job, after):
+    planner = Planner(rules_dir(), job / "kit.yaml", 100, 1)
+    row = planner.row(job / "site.yaml", "site.yaml")
+    assert "no further than" in row.first_step
+    assert (row.chance, row.chance_in_all) == ("", "")
+    (job / "alone.yaml").write_text((job / "site.yaml").read_text())
+    assert planner.row(job / "alone.yaml", "alone.yaml").chance
+    assert planner.content(job / "alone.yaml") != row.content, "told anew, it is planned anew"
 
 
 def test_what_lies_on_another_way_is_told_before_all_else(tmp_path, capsys):

@@ -156,6 +156,8 @@ def test_how_far_to_push_is_where_it_may_begin(behind):
     low = show_reading(route.not_past.at_low_m, Units.METRIC)
     assert float(low.split()[0]) < 8
     assert (low, f"no further unless seen open: {route.not_past.name}") in front(behind).keys
+    (row,) = (each for each in front(behind).sights if "NOT PAST HERE" in each.see)
+    assert row.see.startswith("NOT PAST HERE unless seen open"), "a row says no other than the number"
     assert not any(what == "to the far end" for _, what in front(behind).keys)
     assert f"no further than {low} ({route.not_past.name}) unless the lens shows open" in made.first_step
     assert "far end" not in made.first_step
@@ -207,7 +209,7 @@ def test_behind_a_turn_that_may_come_late_the_limit_is_told_from_the_turn(capsys
     assert bend.at_high_m > route.not_past.at_low_m, "the bend may come behind the first reading of the sewer"
     assert bend.to_stop_m == pytest.approx(2), "the least of 2 to 4 m"
     rows = card_of(made, route, tables().card, Units.METRIC, "2026-11-26", False).sights
-    (row,) = (each for each in rows if "NOT PAST HERE" in each.see)
+    (row,) = (each for each in rows if "NOT PAST HERE unless seen open: " in each.see)
     assert f"Past {bend.name}: at most {show(bend.to_stop_m, Dimension.LENGTH, Units.METRIC)} more" in row.see
     # Whoever is told to count from it must see it coming: its row goes after steps that the plan tells too.
     (seen,) = (each for each in rows if each.see == bend.name)
@@ -274,8 +276,9 @@ def test_a_limit_whose_place_is_known_is_passed_by_nobody():
     (route,) = made.routes
     assert route.not_past.unless == ""
     assert "unless" not in made.first_step
-    keys = card_of(made, route, tables().card, Units.METRIC, "2026-11-26", False).keys
-    assert f"no further: {route.not_past.name}" in [what for _, what in keys]
+    card = card_of(made, route, tables().card, Units.METRIC, "2026-11-26", False)
+    assert f"no further: {route.not_past.name}" in [what for _, what in card.keys]
+    assert not [row for row in card.sights if "unless" in row.see]
 
 
 # By hand: 4 to 16 m to the tight turn, then 2 to 4 m to the sewer, so that this may begin from 6 m on.

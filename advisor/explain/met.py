@@ -1,0 +1,36 @@
+"""What pushes met that ends a way, as explanations know of it: no chance of such a way is worth telling."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from advisor.explain.reason import Reason, Story
+from advisor.outcome.assess import RouteOutcome
+from advisor.quantity import show_reading
+from advisor.result.beyond import ended_by
+from advisor.result.routes import route_note
+from advisor.result.study import Study
+from advisor.result.way_model import FoundNote, NotPastNote
+
+
+def met_on(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote]) -> NotPastNote | None:
+    """What a push met on that way, that no head goes past."""
+    if not any(note.not_past for note in found):
+        return None
+    return ended_by(route_note(replace(study.ranked[0], outcome=outcome), 1, study), found).ended
+
+
+def chance_left(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote]) -> float:
+    """The chance of a way, 0 to 1; none where it ends at what a push met."""
+    return 0.0 if met_on(study, outcome, found) else outcome.chance
+
+
+def ends_there(study: Study, outcome: RouteOutcome, end: NotPastNote) -> Story:
+    """What there is to explain of a way that ends at it."""
+    text = (
+        f"{outcome.route.opening.name} with {outcome.loadout.name} goes no further than "
+        f"{show_reading(end.at_low_m, study.units)}: {end.name}"
+    )
+    why = "a push met it there; no chance worked out from the sheet knows of it"
+    return Story(about=text, story=(why,), tree=Reason(text=f"{text}: {why}", of="chance"))
