@@ -11,6 +11,7 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.walk import HardSpot
 from advisor.practice import acts
 from advisor.practice.acts import State, Step
+from advisor.practice.barred import barred
 from advisor.practice.drills.technique import harms, why
 from advisor.practice.less import Less, blind, less_for
 from advisor.practice.marks import marks_of
@@ -21,7 +22,6 @@ from advisor.practice.values import LEAVE, Move, doubt, next_ways, order_costs, 
 from advisor.quantity import Dimension, show
 from advisor.result.spots import by_share, place_name
 from advisor.rulebase.rule import Caution
-from advisor.rulebase.trace import Firing
 
 _DID = {
     acts.SLOW: "pushed slowly",
@@ -125,12 +125,17 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     at = show(state.counter, Dimension.LENGTH, push.study.units)
     under = caution(push.study, "wedged-head", state.counter) if blind(push, state, step) else None
     slowly = push.study.base.matrix.cells[STEADY, "under water"].why
+    did, name = _DID[step.act.kind], acts.TRY_OF.get(step.act.kind, LEAVE)
+    roots = barred(push.truth, state, name)
+    driven = caution(push.study, "wedged-head", state.counter) if roots is not None and roots.harms else None
     if spot is None or moves is None:
-        if under is None:
-            return None  # the plan told nothing of this place, so nobody could have known
-        return Decision(f"At {at}, in water", _DID[acts.FIRM], 0.0, 0.0, _GENTLY, (slowly,), under)
-    best, did = moves.best, _DID[step.act.kind]
-    name = acts.TRY_OF.get(step.act.kind, LEAVE)
+        if under is not None:
+            return Decision(f"At {at}, in water", did, 0.0, 0.0, _GENTLY, (slowly,), under)
+        if roots is not None:  # no plan told of them, but the lens did
+            because, graded = (_against(step, roots.why),), driven is not None
+            return Decision(f"At {at}, with roots seen", did, 0.0, 0.0, _GENTLY, because, driven, graded)
+        return None  # the plan told nothing of this place, so nobody could have known
+    best = next(move for move in moves.moves if barred(push.truth, state, move.name) is None)
     own = moves.of(name)
     if step.act.kind == acts.GIVE_UP:  # the job left undone, whatever else could have been opened
         failing = np.full(push.study.worlds, push.study.tables.costs["failing"].likely)
@@ -141,13 +146,14 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     spent = state.tried(state.index).get(name, 0) >= push.luck.book(name)
     if spent and step.act.kind == acts.FIRM:  # leaning on it, which no drill lets pass
         unsafe = caution(push.study, "wedged-head", state.counter)
-    unsafe = unsafe or under
+    unsafe = unsafe or under or driven
     lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
     if spent:
         lines.append("Tried more often than it pays: the same again ends the same way.")
-    against = next((r.rejected[name] for r in by_share(spot) if name in r.rejected), None)
-    if step.passed and against is not None:
-        lines.append(f"It passed this time, by luck. By the rules it is no try here: {against.because}")
+    against = next((r.rejected[name].because for r in by_share(spot) if name in r.rejected), None)
+    against = roots.why if roots is not None else against
+    if against is not None and (step.passed or roots is not None):
+        lines.append(_against(step, against))
     said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"
     if regret > max(marks_of(push.study.tables).full_within, open_by):
         lines = [*why_better(push, spot, best, own), *lines]
@@ -178,6 +184,11 @@ def why_better(push: Push, spot: HardSpot, best: Move, own: Move) -> tuple[str, 
     return ("It may well pass, but this way as a whole costs more than leaving it does.",)
 
 
-def _chance(chance: float, against: Firing | None) -> str:
+def _against(step: Step, because: str) -> str:
+    passed = "It passed this time, by luck. " if step.passed else ""
+    return f"{passed}By the rules it is no try here: {because}"
+
+
+def _chance(chance: float, against: str | None) -> str:
     """A chance of one try; where a rule is against it, that and no number."""
     return "by the rules no try here" if against is not None else f"it passes {in_a_hundred(chance)}"

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from advisor.outcome.attempts import STEADY, Attempt
 from advisor.outcome.spot import Spot
-from advisor.practice import acts
+from advisor.practice import acts, signs
 from advisor.practice.acts import Act, State, Way
 from advisor.practice.truth import Truth
 from advisor.practice.values import most_tries
+from advisor.tables.conditions import ROOTS
 
 
 @dataclass(frozen=True)
@@ -19,7 +20,7 @@ class Try:
     technique: str
     spot: Spot
     attempt: Attempt
-    works: bool = True  # water from a fixture that does not run past here changes nothing
+    idle: str = ""  # why it changes nothing, as it is told: water runs elsewhere, roots hold the string
 
 
 class Luck:
@@ -38,9 +39,12 @@ class Luck:
             firm = self.truth.push(way, state.hands, firm=True)
             return Try(technique, *self.truth.eased(way, state.index, force, firm))
         spot, tries = self.truth.tries(way, state.index, force)
+        idle = ""
         if act.kind == acts.WATER and not self.runs_past(act.fixture, way, state.index):
-            return Try(technique, spot, tries[technique], works=False)
-        return Try(technique, spot, tries[technique])
+            idle = signs.DRY
+        elif act.kind == acts.STRING and self.truth.roots_passed(way, state.index):
+            idle = f"{signs.ON_THE_WAY} {self.truth.study.base.matrix.cells[technique, ROOTS].why}"
+        return Try(technique, spot, tries[technique], idle)
 
     def runs_past(self, fixture: str, way: Way, index: int) -> bool:
         """True where water from a fixture runs through the passage."""
@@ -55,7 +59,7 @@ class Luck:
     def passes(self, state: State, made: Try, number: int) -> bool:
         """True where the try lets the head through."""
         counted = self.book(made.technique)
-        chance = float(made.attempt.chance[0]) if made.works else 0.0
+        chance = float(made.attempt.chance[0]) if not made.idle else 0.0
         key = min(number, counted - 1)
         return self.truth.luck(*self.place(state), made.technique, key, "passes") < chance
 

@@ -7,6 +7,7 @@ from advisor.outcome.facts import free_hand, safe
 from advisor.outcome.walk import HardSpot
 from advisor.practice import acts
 from advisor.practice.acts import Act, State
+from advisor.practice.barred import barred
 from advisor.practice.simulate import Push
 from advisor.practice.values import LEAVE, Moves, moves_at, next_ways, weights_after
 
@@ -29,7 +30,7 @@ def as_planned(push: Push, state: State) -> Act:
         done = tried.get(STEADY, 0)
         return Act(acts.SLOW) if done < push.easy_pushes else Act(acts.CHANGE)
     for technique, count in spot.order:
-        if tried.get(technique, 0) < count and _allowed(push, spot, technique):
+        if tried.get(technique, 0) < count and _allowed(push, state, spot, technique):
             return act_of(push, state, technique)
     return Act(acts.CHANGE)
 
@@ -51,7 +52,8 @@ def hint(push: Push, state: State) -> Act:
     for move in found.moves:
         if move.name == LEAVE:
             return Act(acts.CHANGE)
-        if state.tried(state.index).get(move.name, 0) < push.luck.book(move.name):
+        fresh = state.tried(state.index).get(move.name, 0) < push.luck.book(move.name)
+        if fresh and barred(push.truth, state, move.name) is None:
             return act_of(push, state, move.name)
     return Act(acts.CHANGE)
 
@@ -97,6 +99,7 @@ def act_of(push: Push, state: State, technique: str) -> Act:
     return Act(acts.WATER, fixture=(past or list(names))[0]) if names else Act(acts.CHANGE)
 
 
-def _allowed(push: Push, spot: HardSpot, technique: str) -> bool:
-    """By the rules, for the fitting that the lens shows it to be."""
-    return float(spot.allowed[technique][push.truth.number]) > 0.5
+def _allowed(push: Push, state: State, spot: HardSpot, technique: str) -> bool:
+    """By the rules, for the fitting and the roots that the lens shows."""
+    allowed = float(spot.allowed[technique][push.truth.number]) > 0.5
+    return allowed and barred(push.truth, state, technique) is None

@@ -19,7 +19,8 @@ _FAILS = {
 }
 _JAMMED = ("wall", acts.DEAD, "The head is hard against something and does not turn.")
 _ROOTED = ("roots", acts.DEAD, "Roots hang before the lens and do not part.")
-_DRY = "No water comes past the lens. It runs elsewhere."
+DRY = "No water comes past the lens. It runs elsewhere."
+ON_THE_WAY = "Roots stand on the way."
 
 
 def _cause(truth: Truth, spot: Spot, state: State) -> tuple[str, str, str]:
@@ -42,10 +43,10 @@ def _cause(truth: Truth, spot: Spot, state: State) -> tuple[str, str, str]:
     return _FAILS["far_wall"]
 
 
-def failure(truth: Truth, spot: Spot, state: State, works: bool) -> str:
+def failure(truth: Truth, spot: Spot, state: State, idle: str) -> str:
     """What is told of a try that did not pass."""
     words = _cause(truth, spot, state)[2]
-    return words if works else f"{_DRY} {words}"
+    return f"{idle} {words}".strip()
 
 
 def seen(

@@ -202,7 +202,7 @@ class Push:
             after = replace(spent, index=state.index + 1, shown=-1)
             return self._step(state, after, act, "It is through.", state.index, made, passed=True)
         after = replace(spent, tries=(*spent.tries, (state.index, made.technique)))
-        words = signs.failure(self.truth, made.spot, state, made.works)
+        words = signs.failure(self.truth, made.spot, state, made.idle)
         if number >= self.luck.book(made.technique):
             words = f"As before. {words}"
         return self._step(state, after, act, words, state.index, made)
@@ -238,7 +238,7 @@ class Push:
         ahead: str = "",
     ) -> State:
         seen = signs.seen(self.truth, after, made.spot if made else None, said, passed, feel, ahead)
-        chance = None if made is None else float(made.attempt.chance[0]) * made.works
+        chance = None if made is None else float(made.attempt.chance[0]) * (not made.idle)
         step = Step(act, seen, after.minutes - before.minutes, before.way or act.way, index, passed, chance)
         return replace(after, steps=(*before.steps, step))
 

@@ -78,6 +78,11 @@ class Truth:
         stations, shapes = self.march(way, force).stations, self.outcome(way).geometries
         return float(stands(shapes[index], stations[index]).at[0])
 
+    def roots_passed(self, way: tuple[str, str], index: int) -> bool:
+        """True where roots stand at a joint that the head has passed before it comes to that passage."""
+        shapes = self.outcome(way).geometries[:index]
+        return any(shape.roots is not None and float(shape.roots.there[0]) > 0 for shape in shapes)
+
     def tries(self, way: tuple[str, str], index: int, force: float) -> tuple[Spot, dict[str, Attempt]]:
         """The passage of that index, with one try of every technique in this world."""
         key = (*way, index, force)

@@ -72,10 +72,9 @@ class Fix:
         return min(max(ahead / total, 1 - self.most), self.most) if total else 0.5
 
 
-def fix_of(tracker: Tracker, belief: Belief, most: float | None = None) -> Fix:
+def fix_of(tracker: Tracker, belief: Belief, most: float = 1.0) -> Fix:
     """The answer that a belief gives; every one with more than a thousandth, and none surer than `most`."""
-    chart = tracker.chart
-    most = number(chart.where.sure.certain) if most is None else most
+    chart, most = tracker.chart, min(most, tracker.at_most(belief))
     mass = belief.mass.sum(axis=0)
     shares = np.bincount(chart.run.ravel(), mass.ravel(), len(chart.runs))
     places = [
@@ -130,7 +129,7 @@ def named(tracker: Tracker, belief: Belief, sighting: Seen) -> tuple[Named, ...]
                 here = told * chart.spread(mark.at, mark.until, number(row.spread)) / on_map[r]
                 before = shares.get(mark.piece.id, (mark, 0.0))[1]
                 shares[mark.piece.id] = mark, before + float(mass[r] @ here)
-    most = number(chart.where.sure.certain)
+    most = tracker.at_most(belief)
     found = [Named(mark, min(each, most)) for mark, each in shares.values() if each > 0]
     return tuple(sorted(found, key=lambda one: (-one.chance, one.landmark.piece.id)))
 

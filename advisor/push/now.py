@@ -295,6 +295,5 @@ class Now:
         into = np.array([way.legs[0].leaves == planned for way in chart.ways])
         by_way = self.belief.mass.sum(axis=(0, 2))
         total = float(by_way.sum())
-        if total > 0 and float(by_way[into].sum()) / total < number(chart.where.sure.other_way):
-            return planned
-        return None
+        share = max(float(by_way[into].sum()) / total, 1 - self.fix.most) if total > 0 else 1.0
+        return planned if share < number(chart.where.sure.other_way) else None

@@ -42,7 +42,8 @@ class Belief:
     `rod` is the rod by which the head was moved, m; `slack` what went in besides while the picture stood.
     The counter and `shift` make rod and slack; `furthest` is the most rod so far. `held` is the rod at which
     the head was told to be held and since which it has not moved; None where it has. `trail` is what was
-    known at each reading on the way in to here. `backed` is whether it was drawn back last.
+    known at each reading on the way in to here. `backed` is whether it was drawn back last. `things` are the
+    rods at which something was told that places the head, each place once; what is rare stands twice.
     """
 
     mass: Array
@@ -54,6 +55,7 @@ class Belief:
     slack: float = 0.0
     held: float | None = None
     trail: tuple[Been, ...] = ()
+    things: tuple[float, ...] = ()
 
     @property
     def counter(self) -> float:
@@ -81,6 +83,15 @@ class Tracker:
         self.stride = Stride(chart, self.rates, self.wander)
         self._false = sum(chart.false(kind) for kind in where.seen)
         self._off = sum(number(row.off_map) for row in where.seen.values())
+        ports: dict[str, float] = {}
+        for way in chart.ways:
+            ports[way.legs[0].leaves] = ports.get(way.legs[0].leaves, 0.0) + way.prior
+        self._untold = max(ports.values()) < number(where.sure.one_thing)
+
+    def at_most(self, belief: Belief) -> float:
+        """How sure anything may be told: the way that nobody told is not settled by one common thing."""
+        sure = self.chart.where.sure
+        return number(sure.one_thing if self._untold and len(belief.things) < 2 else sure.certain)
 
     def start(self, rod: float = 0.0) -> Belief:
         """The head at the opening, `rod` m of it inside; every way as likely as it was beforehand."""
@@ -123,7 +134,20 @@ class Tracker:
                 # The reading was placed when the head came past it; what holds it there now may lie anywhere.
                 return belief
         told = likelihood.of(self.chart, sighting)
-        return belief if told is None else self._weighed(belief, *told)
+        if told is None or isinstance(sighting, Read):
+            return belief
+        return self._weighed(replace(belief, things=self._things(belief, sighting)), *told)
+
+    def _things(self, belief: Belief, sighting: Seen | Water | Stopped) -> tuple[float, ...]:
+        """What was told so far that places the head, with this: told at one place it is one thing."""
+        where, rod = self.chart.where, belief.rod
+        if isinstance(sighting, Water):
+            return (*belief.things, rod) if sighting.seconds is None else (*belief.things, rod, rod)
+        if any(abs(rod - each) < number(where.sure.near) for each in belief.things):
+            return belief.things
+        row = where.seen[sighting.kind] if isinstance(sighting, Seen) else where.stopped  # type: ignore[index]
+        rare = number(row.off_map) < number(where.sure.common)
+        return (*belief.things, rod, rod) if rare else (*belief.things, rod)
 
     def _weighed(self, belief: Belief, on_map: Array, off_map: float) -> Belief:
         mass = belief.mass * on_map[None, :, :]
@@ -214,7 +238,8 @@ class Tracker:
                 gone.remove(each)
             if until == inside:
                 break
-        back = replace(belief, mass=mass, gone=tuple(gone), rod=rod, trail=tuple(trail))
+        things = belief.things if rod >= self.chart.cell else ()  # out again: it may go in the other way
+        back = replace(belief, mass=mass, gone=tuple(gone), rod=rod, trail=tuple(trail), things=things)
         return _normal(replace(back, backed=True))
 
     def _shares_anew(self, belief: Belief) -> tuple[NDArray[np.intp], Array]:

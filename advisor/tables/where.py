@@ -112,6 +112,8 @@ class SureRow(Row):
     other_way: Count
     loose: Length
     certain: Count
+    one_thing: Count
+    common: Count
     on_sheet: Count
     at: Length
     spread: Length

@@ -1,0 +1,112 @@
+"""What nobody does in roots or through them is none in practice either, whether or not the plan foresaw them.
+
+As beside the opening: no string drawn and no rod turned through roots, no blow into them. Common practice.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from advisor.practice import acts
+from advisor.practice.acts import Act, State
+from advisor.practice.debrief import debrief
+from advisor.practice.policies import as_planned, hint, moves_ahead, spot_ahead
+from advisor.practice.simulate import Push
+from advisor.practice.values import LEAVE, Moves
+from tests.practice.school import school
+from tests.practice.test_fits_the_case import TEE
+
+IN_CLAY = (
+    TEE.replace("built: 1970", "built: 1930")
+    .replace(
+        "3 in\n    material: PVC\n    condition: sound", "3 in\n    material: clay\n    condition: roots"
+    )
+    .replace("pipe: 2 m", "pipe: 6 m")
+    .replace(
+        "look at: main}", "look at: 'main, from branch to far end', complaint: {holding: no, chemicals: no}}"
+    )
+)
+ROOTED, AT_TEE = 1, 2  # the passages of the branch
+
+
+@cache
+def pushed(rooted: bool) -> tuple[Push, State]:
+    """At the tee, in a world whose branch has roots or none; all that can pass passes, nothing is lost."""
+    study = school().studied(IN_CLAY, "site", 1, 60)
+    for number in range(study.worlds):
+        push = Push(study, number)
+        push.truth.luck = lambda *key: 0.0 if key[-1] == "passes" else 1.0  # type: ignore[method-assign]
+        way = next(each for each in push.ways() if each[0].startswith("branch") and each[1] == "small reel")
+        if push.truth.roots_passed(way, AT_TEE) is not rooted:
+            continue
+        state = push.act(push.start, Act(acts.OPEN, way))
+        while Act(acts.CLOSER) in push.legal(state):
+            state = push.act(state, Act(acts.CLOSER))
+        while state.way and not state.ended and not state.died and state.shown != AT_TEE:
+            before, state = state, push.act(state, Act(acts.SLOW))
+            if (before.index, before.shown) == (state.index, state.shown):
+                break
+        able = push.truth.tries(way, AT_TEE, push.truth.push(way, state.hands, firm=False))[1]
+        if state.shown == AT_TEE and able["string"].chance[0] > 0 and able["turn the rod"].chance[0] > 0:
+            return push, state
+    raise AssertionError("no such world among so many")
+
+
+def last_word(push: Push, state: State):
+    end = push.act(state, Act(acts.GIVE_UP))
+    return next(each for each in debrief(push, end) if each.did.startswith(("pulled", "turned", "made")))
+
+
+@pytest.mark.parametrize("rooted", [False, True])
+def test_a_string_passes_no_roots_on_the_way(rooted):
+    push, state = pushed(rooted)
+    after = push.act(state, Act(acts.STRING))
+    assert (after.index > AT_TEE) is not rooted
+    assert ("The cord is caught in them." in after.steps[-1].seen.said) is rooted
+    assert ("no try here: The cord is caught" in " ".join(last_word(push, after).why)) is rooted
+
+
+@pytest.mark.parametrize("foreseen", [True, False])
+def test_the_rod_turned_through_roots_is_told_as_luck(foreseen, monkeypatch):
+    push, state = pushed(True)
+    if not foreseen:
+        monkeypatch.setattr("advisor.practice.debrief.spot_ahead", lambda *_: None)
+    after = push.act(state, Act(acts.TURN))
+    assert after.index > AT_TEE
+    made = last_word(push, after)
+    assert "passed this time, by luck" in " ".join(made.why)
+    assert "winds them round" in " ".join(made.why)
+    assert made.graded is foreseen
+
+
+@pytest.mark.parametrize("foreseen", [True, False])
+def test_a_blow_into_roots_that_the_lens_shows_fails_whatever_it_would_save(foreseen, monkeypatch):
+    push, state = pushed(True)
+    if not foreseen:
+        monkeypatch.setattr("advisor.practice.debrief.spot_ahead", lambda *_: None)
+    at = replace(state, index=ROOTED, shown=ROOTED)
+    monkeypatch.setattr(push, "start", at)
+    (made, *_) = debrief(push, push.act(replace(at, steps=()), Act(acts.QUICK)))
+    assert made.unsafe is not None
+    assert made.unsafe.id == "wedged-head"
+
+
+def test_neither_plan_nor_hint_leads_through_roots_that_were_seen(monkeypatch):
+    push, state = pushed(True)
+    found = moves_ahead(push, state)
+    assert found is not None
+    stay = Moves(tuple(move for move in found.moves if move.name != LEAVE))
+    monkeypatch.setattr("advisor.practice.policies.moves_ahead", lambda *_: stay)
+    spot = spot_ahead(push, state)
+    assert spot is not None
+    assert "turn the rod" in {name for name, _ in spot.order}, "the plan, to whom nobody showed the roots"
+    for policy in (as_planned, hint):
+        at, told = state, set()
+        while (act := policy(push, at)).kind in acts.TRY_OF:
+            told.add(acts.TRY_OF[act.kind])
+            at = replace(at, tries=(*at.tries, (AT_TEE, acts.TRY_OF[act.kind])))
+        assert told
+        assert not told & {"string", "turn the rod"}
