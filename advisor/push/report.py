@@ -42,7 +42,7 @@ from advisor.push.report_words import (
     apart_words,
     clock,
     entry_words,
-    machine_words,
+    history_words,
     redrawn_words,
     when,
     zone,
@@ -159,7 +159,9 @@ class _Builder:
         ):
             if names:
                 lines.append(f"{words}: {', '.join(names)}.")
-        lines += machine_words(self.case.sheet.model.task.history, measures(self.study))
+        gone = {run.opening: run.went_in or 0.0 for run in sorted(self.runs, key=lambda r: r.went_in or 0.0)}
+        history = self.case.sheet.model.task.history
+        lines += history_words(history, measures(self.study), self.study.tables.where, gone)
         return Section("Task", tuple(lines))
 
     def in_order(self) -> Section:

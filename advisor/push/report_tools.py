@@ -1,4 +1,5 @@
-"""What a report tells before its advice sends anything into a pipe: a head in it, a wall that bears none."""
+"""What a report tells before its advice sends anything into a pipe: a head or tool in it, a wall that bears
+none."""
 
 from __future__ import annotations
 
@@ -13,7 +14,7 @@ from advisor.rulebase.trace import Firing
 
 @dataclass(frozen=True)
 class BeforeTools:
-    """`first` comes before all else and `once` before the words of each such advice, where a head stays in
+    """`first` comes before all else, and `once` before the words of each such advice where a head stays in
     there; `pipes` are what the plan warns of on the ways that were pushed."""
 
     first: tuple[str, ...]
@@ -25,7 +26,10 @@ def before_tools(left_in: bool, runs: Iterable[Run], study: Study, advice: Advic
     """All of it, for pushes of a job; `left_in` is whether a head stays in the pipe."""
     says = study.tables.stuck.left_in
     pipes = _pipes({run.opening for run in runs}, study, advice)
-    return BeforeTools((says.first,) if left_in else (), f"{says.once}, " if left_in else "", pipes)
+    first = (says.first,) if left_in else ()
+    if study.circumstances.tool_lost:
+        first += (study.tables.where.tool_lost.first,)
+    return BeforeTools(first, f"{says.once}, " if left_in else "", pipes)
 
 
 def _pipes(openings: set[str], study: Study, advice: Advice) -> tuple[str, ...]:

@@ -29,6 +29,7 @@ from advisor.push.sign_words import sign_words
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
 from advisor.site.history import History
 from advisor.tables.stuck import StuckFile
+from advisor.tables.where import WhereFile
 
 
 def lengths(units: Units) -> Callable[[float], str]:
@@ -152,14 +153,21 @@ def entry_words(
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
 
 
-def machine_words(history: History, length: Callable[[float], str]) -> list[str]:
-    """Each time that people remember a machine to have been run, in a line."""
-    found = []
+def history_words(
+    history: History, length: Callable[[float], str], where: WhereFile, gone: Mapping[str, float]
+) -> list[str]:
+    """What lies in there, and each time that people remember a machine to have been run, in a line.
+
+    `gone` is how far in pushes went, m, by opening: of what stopped the last machine nothing is left there.
+    """
+    found = [where.tool_lost.report] if history.tool_lost else []
     for run in history.machine_runs:
         from_ = f" from {run.in_at}" if run.in_at else ""
         back = f"; {' and '.join(run.came_back)} came back" if run.came_back else ""
         on = f" on {run.on}" if run.on else ""
-        found.append(f"A machine was run{on}{from_}, {length(run.to.likely)} in{back}.")
+        there = run is history.last_run and gone.get(run.in_at or "", 0.0) <= run.to.high
+        still = f" {where.machine_end.report}" if there else ""
+        found.append(f"A machine was run{on}{from_}, {length(run.to.likely)} in{back}.{still}")
     return found
 
 

@@ -11,7 +11,7 @@ from advisor.errors import BadInput
 from advisor.push.kinds import MACHINE, SIGHTING
 from advisor.push.limit import limit_of
 from advisor.push.log_words import kind_words, told_words
-from advisor.push.report_words import machine_words
+from advisor.push.report_words import history_words
 from advisor.push.stop_ahead import stop_ahead
 from advisor.quantity import Units
 from advisor.result.build import plan_of
@@ -72,8 +72,8 @@ def test_of_one_run_nobody_need_know_when_and_it_needs_no_list():
     told = {note.id: note.text for note in plan_of(dated).cautions}["machine-run"]
     assert "on 2024, 30 ft in." in told
     history = site_of_text(sheet("{to: 41 ft}"), "site", tables()).model.task.history
-    lines = machine_words(history, lambda m: f"{m:.1f} m")
-    assert lines == ["A machine was run, 12.5 m in."]
+    lines = history_words(history, lambda m: f"{m:.1f} m", tables().where, {})
+    assert lines == ["A machine was run, 12.5 m in. What stopped it may be there still."]
 
 
 @pytest.mark.parametrize(
@@ -165,8 +165,7 @@ def test_log_and_report_tell_it():
     stop = ("stopped", 9.0, {"sign": "blocked, roots"})
     made = report(START, stop, told, text=sheet(RUN))
     assert "machine run: a cutter; to 12.5 m; brought roots" in section(made, "Seen in this order")
-    assert "A machine was run on 2026-05-03 from yard cleanout, 12.5 m in; roots came back." in section(
-        made, "Task"
-    )
+    run = "A machine was run on 2026-05-03 from yard cleanout, 12.5 m in; roots came back."
+    assert f"{run} What stopped it may be there still." in section(made, "Task")
     # What held the head has not been seen again: it is still where the push ended.
     assert "The head was stopped at 9 m: roots" in section(made, "Recommended")

@@ -92,7 +92,7 @@ class Held:
         if key == "m":
             return False
         if key == "h":
-            show_way_out(found, self.page)
+            show_way_out(found, now, self.page)
             return True
         if key == "c":
             back = self.asks.drawn_back(counter)
