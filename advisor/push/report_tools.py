@@ -26,7 +26,7 @@ def before_tools(left_in: bool, runs: Iterable[Run], study: Study, advice: Advic
     """All of it, for pushes of a job; `left_in` is whether a head stays in the pipe."""
     says = study.tables.stuck.left_in
     pipes = _pipes({run.opening for run in runs}, study, advice)
-    first = (says.first,) if left_in else ()
+    first: tuple[str, ...] = (says.first,) if left_in else ()
     if study.circumstances.tool_lost:
         first += (study.tables.where.tool_lost.first,)
     return BeforeTools(first, f"{says.once}, " if left_in else "", pipes)
