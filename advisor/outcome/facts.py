@@ -161,6 +161,7 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.drop": max(march.drop, 0.0),
         "route.hand_free": most_free(drawn, loadout),
         "route.hand_distance": max(depth, drawn.likely("hand_near")),
+        "route.hand_by": "as told" if hole and hole.deepest else "assumed, nobody has measured it",
         "route.passes_tank": any(drawn.tables.stoppers[name].tank for name in stoppers),
         "route.up_pipe": route.direction != "with",
     }
