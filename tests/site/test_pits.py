@@ -1,5 +1,6 @@
-"""A pit told to be deeper than a chest, beside a chamber whose depth was only assumed: they settle on the safe
-side. A first-time user told so, and plan and card had the only chamber 700 mm deep, as if somebody had seen it.
+"""A pit told to be deeper than a chest, beside a chamber of which nobody saw the depth: the safe side holds.
+
+A first-time user told so, and plan and card had the only chamber 700 mm deep, as if somebody had seen it.
 """
 
 from __future__ import annotations
