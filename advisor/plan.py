@@ -186,6 +186,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         trouble_told(network, complaint, history),
         contradiction(network, complaint),
         lone_toilet(network, (*complaint.backs_up, *complaint.slow), complaint.fine),
+        sewage_smell=complaint.sewage_smell,
     )
 
 
