@@ -44,6 +44,7 @@ class Ask:
     unusual_times: float
     units: Units
     crawl: float = 0.0  # minutes of the crawl that it takes, if one
+    to_open: float | None = None  # minutes to open the opening that it is about, if one
 
     @property
     def crawls(self) -> bool:
@@ -143,10 +144,12 @@ def ask_of(
         "storey": show(storey, Dimension.LENGTH, units_in(region)),
     }
     hole = None if subject.piece is None else subject.piece.hole
+    to_open = None if hole is None else tables.openings[hole.kind].open_minutes.likely
     text = question.asked_of(stands, None if hole is None else hole.kind)
     times = tables.limits["unusual_times"].likely
     crawl = tables.costs["crawl"].likely if network is not None and crawls_to(subject, network) else 0.0
-    return Ask(question, subject, text.format(**words), options, times, units or units_in(region), crawl)
+    told = text.format(**words)
+    return Ask(question, subject, told, options, times, units or units_in(region), crawl, to_open)
 
 
 def _stands(piece: Piece | None, storey: float) -> Literal["no", "low", "high"]:
