@@ -134,14 +134,16 @@ def ask_of(
     options = _options(question, subject, network, region, tables, buildings, around)
     if not options and question.type_in is None:
         return None
+    drawn = drawn_like(question, network, tables) if network is not None and question.like else []
+    if drawn and not all(each.line for each in question.branch.values()):
+        return None  # a drain has one
     # A drop of which nothing is known is taken to be a storey high.
     storey = likely(tables.typical["unknown drop"])
     stands = _stands(subject.piece, storey)
-    drawn = drawn_like(question, network, tables) if network is not None and question.like else []
     words = {
         **subject.words(),
         "drawn": ", ".join(drawn) or "none",
-        "storey": show(storey, Dimension.LENGTH, units_in(region)),
+        "storey": show(storey, Dimension.LENGTH, units or units_in(region)),
     }
     hole = None if subject.piece is None else subject.piece.hole
     to_open = None if hole is None else tables.openings[hole.kind].open_minutes.likely
@@ -176,7 +178,8 @@ def _options(
     if question.choose_from == "lines" and network is not None:
         return tuple(Option(name, name) for name in network.lines if not is_arm(network, name))
     if question.choose_from == "joinings":
-        return _joinings(question.branch[region], around)
+        branch = question.branch.get(region)
+        return _joinings(branch, around, network) if branch is not None and network is not None else ()
     if question.choose_from == "openings" and network is not None:
         return tuple(
             Option(each.name, each.name)
@@ -191,10 +194,11 @@ def _options(
     return tuple([*usual, *(option for option in offered if option.value not in known)][:MOST_CHOICES])
 
 
-def _joinings(branch: Branch, around: Sequence[Subject]) -> tuple[Option, ...]:
-    places = where_it_may_join(branch, around)
-    told = tuple(Option(f"yes, it joins the {each.line}, {each.place}", each.id) for each in places)
-    somewhere = Option("yes, but nobody knows where it joins", SOMEWHERE)
+def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tuple[Option, ...]:
+    places = where_it_may_join(branch, around, network)
+    joins, where = ("joins", "where it joins") if branch.line else ("lies in", "where")
+    told = tuple(Option(f"yes, it {joins} the {each.line}, {each.place}", each.id) for each in places)
+    somewhere = Option(f"yes, but nobody knows {where}", SOMEWHERE)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
 
 

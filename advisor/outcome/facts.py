@@ -66,6 +66,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     return {
         "site.region": network.region,
+        "site.built": network.year,
         "site.holding": given.holding,
         "site.chemicals": given.chemicals,
         "site.gas_smell": given.gas_smell,
