@@ -164,7 +164,7 @@ class Sheets:
         drain = self._drawing(answers)
         told = {answer.question: answer for answer in answers}
         for id_, branch in self._branches.items():
-            if drain is not None and id_ in told:
+            if drain is not None and id_ in told and drain.region in branch:
                 lacked = branch[drain.region]
                 tree = with_branch(plain(drain.sheet.tree), told[id_], lacked, drain.subjects, drain.network)
                 drain = self._laid(tree)

@@ -44,6 +44,7 @@ def test_how_a_missing_line_is_written_is_shown_as_people_there_measure(tmp_path
 
 STACK = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no") | {
     "region": "north america", "built": "1931", "building": "two-storey-stack", "other-toilet": "no other",
+    "sewage-smell": "no",
 }  # fmt: skip
 
 
