@@ -272,7 +272,10 @@ class _Told:
         """What the push is for; where the trouble is likelier elsewhere, that too, with both chances."""
         target, first = self.plan.target, next(iter(self.plan.suspects), None)
         chances = {each.section: each.chance for each in self.plan.suspects}
-        if first is None or target.kind != SUSPECT or target.part or target.words == first.section:
-            return target.told
         here = f"{target.told} ({chances.get(target.words, 0.0):.0%})"
+        if first is None or target.kind != SUSPECT or target.part or target.words == first.section:
+            on = target.straight_on
+            if on is None or on.opening != self.route.opening:
+                return target.told
+            return f"{here}. As well straight on: {on.section} ({on.chance:.0%})"
         return f"{here}. The trouble is likelier in {first.section} ({first.chance:.0%})"
