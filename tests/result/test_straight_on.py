@@ -77,7 +77,7 @@ def test_what_lies_straight_on_is_told_with_its_chance_and_what_to_say_for_both(
     [
         ("- pipe: 7 m", "- pipe: 3 m"),  # 3 of 11 m: less than half as likely
         ("- pipe: 8 m", "- pipe: 13 m"),  # 7 of 20 m, and this reel mostly lasts no 20 m
-        ("- pipe: 7 m", "- pipe: 3 m\n      - bend: 45 degree bend\n      - pipe: 4 m"),
+        ("- pipe: 7 m", "- pipe: 1.5 m\n      - bend: 45 degree bend\n      - pipe: 1.5 m"),
         ("- pipe: 7 m", "- trap: house trap\n      - pipe: 7 m"),
         ("opening: front chamber, kind: inspection chamber", "opening: front chamber, kind: rodding eye"),
     ],
