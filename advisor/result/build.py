@@ -86,7 +86,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         broken=study.site_facts["site.broken"] is True,
-        target=target_note(study, {note.opening for note in found if note.not_past}),
+        target=target_note(study, {note.opening for note in found if note.not_past}, ended),
         suspects=tuple(
             SuspectNote(section=s.words, chance=s.share, because=s.because)
             for s in study.suspects[:4]

@@ -165,6 +165,7 @@ def test_no_chance_is_told_of_a_way_that_ends_at_it(after, capsys):
     for words in ("Of 100 such pushes", "A head that gets there will have shown"):
         assert words not in rest
     card = card_of_first(after)
+    assert card.gets_there == ""
     assert not any("To see all of it" in line.text for line in card.chance)
     data = after.model_dump()
     assert (data["attempts_chance"], data["routes"][0]["chance"], data["routes"][0]["ends"]) == (None, 0, ())
