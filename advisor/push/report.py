@@ -104,7 +104,7 @@ class _Builder:
         self.study, self.case, self.advice, self.runs = studies[0], case, advice, runs
         self._passed_over = not_gone_for(studies, study)
         parted = [(run, off) for run in runs if (off := apart(run, study)) is not None]
-        anew = [redrawn_words(run) for run in runs if redrawn(run.started, study.network)]
+        anew = redrawn_words([run for run in runs if redrawn(run.started, study.network)])
         self._apart = tuple(dict.fromkeys((*anew, *(apart_words(off, case.units) for _, off in parted))))
         unsure = {entry.number for run, _ in parted for entry in run.entries if entry.kind == FIND}
         self.found = tuple(spot.unlocated() if spot.entry in unsure else spot for spot in found)

@@ -12,7 +12,7 @@ from advisor.push.freeing import barred_behind
 from advisor.push.hard_ahead import hard_ahead
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.here import likely_here
-from advisor.push.kinds import FIND
+from advisor.push.kinds import FIND, PORTS, UNKNOWN
 from advisor.push.limit import Limit
 from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
@@ -149,7 +149,10 @@ def no_push(now: Now) -> str | None:
     """Why the rod must not be pushed on now; None where it may."""
     if (found := held_now(now)) is not None and found.no_push:
         return found.stop
-    return now.push.study.tables.stuck.kinked.stop if now.kinked else None
+    study, ports = now.push.study, PORTS.get(now.push.direction, PORTS[UNKNOWN])
+    if study.barred.leads_in(study.network, now.push.opening.name, ports):
+        return study.tables.stuck.left_in.stop  # told as out when it began, and it is not
+    return study.tables.stuck.kinked.stop if now.kinked else None
 
 
 def _show_again(
