@@ -11,10 +11,9 @@ from advisor.interview.question import DONT_KNOW
 from tests.interview.small_session import HOUSE, answered, session
 
 
-@pytest.mark.parametrize("seed", range(2))
-def test_a_length_that_was_told_stands_whatever_openings_are_not_there(seed):
+def test_a_length_that_was_told_stands_whatever_openings_are_not_there():
     """Openings that turn out not to be there may not take the pipe behind them out of reach."""
-    luck, told = random.Random(seed), []
+    luck, told = random.Random(1), []
     of = session(ask_all=True)
     answers = ()
     for number in range(120):
