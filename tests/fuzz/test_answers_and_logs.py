@@ -82,7 +82,7 @@ def put_answers_through(tmp_path: Path, count: int) -> None:
 
 
 def test_wounded_answer_files(tmp_path):
-    put_answers_through(tmp_path, 300)
+    put_answers_through(tmp_path, 1000)
 
 
 @pytest.mark.slow
@@ -221,7 +221,7 @@ def follow(standing: tuple[Entry, ...], study: object, case: Case) -> bool:
 
 
 def test_logs_that_tell_nonsense(tmp_path):
-    put_stories_through(tmp_path, 100)
+    put_stories_through(tmp_path, 200)
 
 
 @pytest.mark.slow

@@ -123,7 +123,7 @@ def rule_files(tmp_path: Path, count: int) -> None:
 
 
 def test_wounded_rule_files(tmp_path):
-    rule_files(tmp_path, 400)
+    rule_files(tmp_path, 1000)
 
 
 @pytest.mark.slow
