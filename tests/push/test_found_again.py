@@ -149,6 +149,8 @@ def test_plan_and_card_go_no_further_than_it(after, capsys):
     card = card_words(after)
     assert "4.7 m no further: crack with a hole, soil comes in" in card
     assert "5 m: seen before: crack with a hole, soil comes in Not past it: no rod, no cutter" in card
+    assert "Slowly on" not in card, "nobody goes on past its reading because it was not seen"
+    assert "Not seen? No further. It may lie just ahead." in card
     show_plan(after, Units.METRIC, Page())
     assert "Not past 4.7 m: crack with a hole" in " ".join(capsys.readouterr().out.split())
 
