@@ -198,8 +198,8 @@ def _options(
 
 def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tuple[Option, ...]:
     places = where_it_may_join(branch, around, network)
-    joins, where = ("joins", "where it joins") if branch.line else ("lies in", "where")
-    told = tuple(Option(f"yes, it {joins} the {each.line}, {each.place}", each.id) for each in places)
+    joins, where = ("it joins", "where it joins") if branch.line else ("in", "where")
+    told = tuple(Option(f"yes, {joins} the {each.line}, {each.place}", each.id) for each in places)
     somewhere = Option(f"yes, but nobody knows {where}", SOMEWHERE)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
 
