@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -24,10 +24,12 @@ from advisor.tables.load import Tables
 
 @dataclass(frozen=True)
 class Option:
-    """An answer to choose: its words, and the word that the sheet has for it."""
+    """An answer to choose: its words, and the word that the sheet has for it; its number, where it keeps one
+    whatever else is offered."""
 
     words: str
     value: str
+    number: int | None = None
 
 
 @dataclass(frozen=True)
@@ -123,7 +125,7 @@ def ask_of(
     network: Network | None,
     region: str,
     tables: Tables,
-    buildings: tuple[Archetype, ...] = (),
+    buildings: Mapping[int, Archetype],
     around: Sequence[Subject] = (),
     units: Units | None = None,
 ) -> Ask | None:
@@ -168,11 +170,11 @@ def _options(
     network: Network | None,
     region: str,
     tables: Tables,
-    buildings: tuple[Archetype, ...],
+    buildings: Mapping[int, Archetype],
     around: Sequence[Subject],
 ) -> tuple[Option, ...]:
     if question.choose_from == "buildings":
-        return tuple(Option(f"{each.name}. {each.known_by}", each.id) for each in buildings)
+        return tuple(Option(f"{b.name}. {b.known_by}", b.id, number) for number, b in buildings.items())
     if question.choose_from == "fixtures" and network is not None:
         return tuple(Option(name, name) for name in _fixtures(network))
     if question.choose_from == "lines" and network is not None:
@@ -196,8 +198,8 @@ def _options(
 
 def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tuple[Option, ...]:
     places = where_it_may_join(branch, around, network)
-    joins, where = ("joins", "where it joins") if branch.line else ("lies in", "where")
-    told = tuple(Option(f"yes, it {joins} the {each.line}, {each.place}", each.id) for each in places)
+    joins, where = ("it joins", "where it joins") if branch.line else ("in", "where")
+    told = tuple(Option(f"yes, {joins} the {each.line}, {each.place}", each.id) for each in places)
     somewhere = Option(f"yes, but nobody knows {where}", SOMEWHERE)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
 
