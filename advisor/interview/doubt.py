@@ -23,6 +23,10 @@ from advisor.interview.openings import best_or_sooner
 from advisor.interview.subject import Groups
 from advisor.worlds.draws import Array
 
+# Spreads above chance from which a question is taken to settle something, our judgement: of a chi square with
+# one degree of freedom one draw in 45 lies further out.
+CLEAR = 3.0
+
 
 @dataclass(frozen=True)
 class Least:
@@ -81,7 +85,7 @@ def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) 
 def settled(groups: Groups, values: NDArray[np.float64]) -> NDArray[np.float64]:
     """The part of each row's variance (minutes squared) that knowing the group would settle.
 
-    Nothing where it does not stand three spreads above what grouping at random would show: of many questions
+    Nothing where it does not stand CLEAR spreads above what grouping at random would show: of many questions
     on which nothing hangs some would score by luck. `values` float[D, N].
     """
     sizes = np.bincount(groups)
@@ -95,5 +99,5 @@ def settled(groups: Groups, values: NDArray[np.float64]) -> NDArray[np.float64]:
     free = len(sizes) - 1
     part: NDArray[np.float64] = (between - free * within) / n
     # At random `between` spreads as chi square with `free` degrees of freedom does, times `within`.
-    part[part * n <= 3 * sqrt(2 * free) * within] = 0.0
+    part[part * n <= CLEAR * sqrt(2 * free) * within] = 0.0
     return part
