@@ -104,7 +104,7 @@ class _Builder:
         self.study, self.case, self.advice, self.runs = studies[0], case, advice, runs
         self._passed_over = not_gone_for(studies, study)
         parted = [(run, off) for run in runs if (off := apart(run, study)) is not None]
-        anew = [redrawn_words(run) for run in runs if redrawn(run.started, study.network)]
+        anew = redrawn_words([run for run in runs if redrawn(run.started, study.network)])
         self._apart = tuple(dict.fromkeys((*anew, *(apart_words(off, case.units) for _, off in parted))))
         unsure = {entry.number for run, _ in parted for entry in run.entries if entry.kind == FIND}
         self.found = tuple(spot.unlocated() if spot.entry in unsure else spot for spot in found)
@@ -159,6 +159,8 @@ class _Builder:
         ):
             if names:
                 lines.append(f"{words}: {', '.join(names)}.")
+        if complaint.sewage_smell:
+            lines.append("It was said to smell of sewage indoors.")
         gone = {run.opening: run.went_in or 0.0 for run in sorted(self.runs, key=lambda r: r.went_in or 0.0)}
         history = self.case.sheet.model.task.history
         lines += history_words(history, measures(self.study), self.study.tables.where, gone)

@@ -12,7 +12,7 @@ from advisor.push.freeing import barred_behind
 from advisor.push.hard_ahead import hard_ahead
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.here import likely_here
-from advisor.push.kinds import FIND
+from advisor.push.kinds import FIND, PORTS, UNKNOWN
 from advisor.push.limit import Limit
 from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
@@ -151,7 +151,10 @@ def no_push(now: Now) -> str | None:
     """Why the rod must not be pushed on now; None where it may."""
     if (found := held_now(now)) is not None and found.no_push:
         return found.stop
-    return now.push.study.tables.stuck.kinked.stop if now.kinked else None
+    study, ports = now.push.study, PORTS.get(now.push.direction, PORTS[UNKNOWN])
+    if study.barred.leads_in(study.network, now.push.opening.name, ports):
+        return study.tables.stuck.left_in.stop  # told as out when it began, and it is not
+    return study.tables.stuck.kinked.stop if now.kinked else None
 
 
 def _show_again(
@@ -213,6 +216,12 @@ def on_lost_tool(now: Now) -> list[str]:
     """That a held head may hang on a tool that was told to be lost in there."""
     study = now.push.study
     return [study.tables.where.tool_lost.held] if study.circumstances.tool_lost else []
+
+
+def show_way_out(found: Stuck, now: Now, page: Page) -> None:
+    """How to get the head out again."""
+    page.heading("Getting out")
+    page.steps([*on_lost_tool(now), *found.out.steps])
 
 
 def held_words(found: Stuck, now: Now) -> str:

@@ -26,15 +26,7 @@ from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.found import show_found
-from advisor.terminal.push.hard import (
-    go_on,
-    held_words,
-    no_push,
-    on_lost_tool,
-    show_hard,
-    told_there,
-    uncut_roots,
-)
+from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
 from advisor.terminal.push.material import held_of
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
@@ -185,12 +177,6 @@ def _try(each: NextTry, when: str, page: Page, words: Words) -> None:
         page.line(each.because, indent=4)
     if each.steps and when == "Next":
         page.steps(list(each.steps), indent=4)
-
-
-def show_way_out(found: Stuck, now: Now, page: Page) -> None:
-    """How to get the head out again."""
-    page.heading("Getting out")
-    page.steps([*on_lost_tool(now), *found.out.steps])
 
 
 def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
