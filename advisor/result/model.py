@@ -9,8 +9,7 @@ from advisor.result.way_model import FoundNote, LeaveNote, NotPastNote, RunNote,
 
 
 class CautionNote(Frozen):
-    """A caution: hazard, signal word (danger, warning, caution, notice), text, that in few words, and whether
-    it was told to lie in the pipe."""
+    """A caution: hazard, signal word, text, that in few words; whether it was told to lie in the pipe."""
 
     id: str
     word: str

@@ -13,7 +13,6 @@ from advisor.site.joining import Laid, join_lines, name_unknown_fittings, refuse
 from advisor.site.lies import line_place
 from advisor.site.names import fixture_kind
 from advisor.site.network import Hole, Network, Piece, Wall, join, likely
-from advisor.site.pits import pit_depth
 from advisor.site.sheet import LineSheet, SiteSheet
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
@@ -174,16 +173,15 @@ class _Builder:
             kind = "floor cleanout" if self.site.region == "north america" else "inspection chamber"
             taken = Chances(((kind, 1.0),), Evidence(Grade.JUDGEMENT, "own"))
             self.believed.assume(f"kind of {entry.opening}", kind, taken)
-        depth, why = pit_depth(self.site, self.tables, kind, entry.depth)
         hole = Hole(
             kind,
             entry.water,
             bool(entry.buried),
-            self.believed.one(depth, f"depth of {entry.opening}{why}").value if depth else None,
+            self.believed.depth(kind, entry.opening, entry.depth),
             self.believed.opens(kind, entry.opens, entry.water),
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
             there=self.believed.there(entry.opening, entry.there, (entry.opens, entry.water) != (None, None)),
-            deepest=self.believed.most(depth),
+            deepest=self.believed.most(entry.depth),
             crawl=entry.crawl,
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)
