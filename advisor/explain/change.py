@@ -155,22 +155,24 @@ def _looked_for(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate
 
 
 def _shut(study: Study, tables: Tables) -> list[Piece]:
-    """The openings told not to open whose plug, cap or cover may be freed or replaced; a toilet is not freed,
-    and nobody is sent up a roof."""
+    """The openings told not to open whose plug, cap or cover may be freed or replaced; a fixture is not
+    freed, and nobody is sent up a roof."""
     told = ((each, each.hole) for each in study.network.openings())
     return [
         each
         for each, hole in told
-        if hole is not None and hole.opens is False and tables.openings[hole.kind].place in _PLUGGED
+        if hole is not None and hole.opens is False and not hole.fixture
+        if tables.openings[hole.kind].place in _PLUGGED
     ]
 
 
 def _freed(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
     """Each of them open: a way in without a new hole."""
     tree, minutes = plain(case.sheet.tree), tables.costs["free"].likely
+    seen = "" if study.circumstances.holding is False else " once the line is seen to drain"
     for each in _shut(study, tables):
         change = partial(replaced, tree, f"{each.line}/{each.name}/opens", "yes", case.sheet.file)
-        what = f"first free {each.name}, about {minutes:.0f} minutes: if it comes open"
+        what = f"first free {each.name}{seen}, about {minutes:.0f} minutes: if it comes open"
         for found in _rewritten(what, case, tables, change):
             shut = tuple(name for name in case.shut if name not in (each.name, each.id))
             yield replace(found, case=replace(found.case, shut=shut), minutes=minutes)

@@ -161,9 +161,8 @@ class _Builder:
                 lines.append(f"{words}: {', '.join(names)}.")
         if complaint.sewage_smell:
             lines.append("It was said to smell of sewage indoors.")
-        gone = {run.opening: run.went_in or 0.0 for run in sorted(self.runs, key=lambda r: r.went_in or 0.0)}
         history = self.case.sheet.model.task.history
-        lines += history_words(history, measures(self.study), self.study.tables.where, gone)
+        lines += history_words(history, measures(self.study), self.study.tables.where)
         return Section("Task", tuple(lines))
 
     def in_order(self) -> Section:

@@ -153,21 +153,15 @@ def entry_words(
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
 
 
-def history_words(
-    history: History, length: Callable[[float], str], where: WhereFile, gone: Mapping[str, float]
-) -> list[str]:
-    """What lies in there, and each time that people remember a machine to have been run, in a line.
-
-    `gone` is how far in pushes went, m, by opening: of what stopped the last machine nothing is left there.
-    """
+def history_words(history: History, length: Callable[[float], str], where: WhereFile) -> list[str]:
+    """What lies in there, and each time that people remember a machine to have been run, in a line."""
     found = [where.tool_lost.report] if history.tool_lost else []
     for run in history.machine_runs:
         from_ = f" from {run.in_at}" if run.in_at else ""
         back = f"; {' and '.join(run.came_back)} came back" if run.came_back else ""
         on = f" on {run.on}" if run.on else ""
         to = f"{length(run.to.likely)} in" if run.to else "nobody knows how far in"
-        went = run.to is not None and gone.get(run.in_at or "", 0.0) > run.to.high
-        still = f" {where.machine_end.report}" if run is history.last_run and not went else ""
+        still = f" {where.machine_end.report}" if run is history.last_run else ""
         found.append(f"A machine was run{on}{from_}, {to}{back}.{still}")
     return found
 

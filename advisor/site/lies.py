@@ -51,9 +51,8 @@ def first_outside(line: LineSheet, tables: Tables) -> int | None:
             return number
         if isinstance(entry, p.OpeningEntry) and entry.kind is not None:
             kind = tables.openings[as_listed(entry.kind, tables.openings)]
-            if (
-                kind.place == "yard" or "traffic" in kind.hazards
-            ):  # the pit of a house trap may be in a cellar
+            # The pit of a house trap may be in a cellar.
+            if kind.place == "yard" or "traffic" in kind.hazards:
                 return number
     return None
 

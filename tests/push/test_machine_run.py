@@ -31,6 +31,7 @@ from tests.terminal.test_push_session import BEGIN, ESC
 
 job, push = sitting.job, sitting.push  # fixtures
 RUN = "{on: 2026-05-03, in at: yard cleanout, to: 41 ft, came back: [roots]}"
+STILL = "Where no push below went past its end, what stopped it may be there still."
 OTHER = "{on: 2024, to: 30 ft}"
 
 
@@ -72,8 +73,8 @@ def test_of_one_run_nobody_need_know_when_and_it_needs_no_list():
     told = {note.id: note.text for note in plan_of(dated).cautions}["machine-run"]
     assert "on 2024, 30 ft in." in told
     history = site_of_text(sheet("{to: 41 ft}"), "site", tables()).model.task.history
-    lines = history_words(history, lambda m: f"{m:.1f} m", tables().where, {})
-    assert lines == ["A machine was run, 12.5 m in. What stopped it may be there still."]
+    lines = history_words(history, lambda m: f"{m:.1f} m", tables().where)
+    assert lines == ["A machine was run, 12.5 m in. " + STILL]
 
 
 def test_of_a_run_of_which_nobody_knows_how_far_nothing_is_lost():
@@ -85,9 +86,9 @@ def test_of_a_run_of_which_nobody_knows_how_far_nothing_is_lost():
     assert "Slow all the way." in notes["machine-run"]
     assert "Roots came back from here" in notes["roots-back"]
     history = site_of_text(sheet(run), "site", tables()).model.task.history
-    (line,) = history_words(history, str, tables().where, {"yard cleanout": 99.0})
+    (line,) = history_words(history, str, tables().where)
     ran = "A machine was run, nobody knows how far in; roots came back."
-    assert line == f"{ran} What stopped it may be there still."
+    assert line == f"{ran} {STILL}"
     assert "run from here" not in near_its_end("{in at: yard cleanout, to: unknown}", 10)
 
 
@@ -180,6 +181,6 @@ def test_log_and_report_tell_it():
     made = report(START, stop, told, text=sheet(RUN))
     assert "machine run: a cutter; to 12.5 m; brought roots" in section(made, "Seen in this order")
     run = "A machine was run on 2026-05-03 from yard cleanout, 12.5 m in; roots came back."
-    assert f"{run} What stopped it may be there still." in section(made, "Task")
+    assert f"{run} {STILL}" in section(made, "Task")
     # What held the head has not been seen again: it is still where the push ended.
     assert "The head was stopped at 9 m: roots" in section(made, "Recommended")

@@ -86,10 +86,3 @@ def test_the_report_tells_it_before_it_sends_a_tool_in():
     assert "what goes in next can hook on it" in section(made, "Task")
     assert section(made, "Recommended").startswith("Look before any tool goes in: a lost tool")
     assert "lost" not in section(report(START), "Task")
-
-
-@pytest.mark.parametrize(("went", "still"), [(9.0, True), (14.0, False)])
-def test_what_stopped_a_machine_is_not_there_still_once_the_lens_went_past_it(went, still):
-    """41 ft are 12.5 m."""
-    made = report(START, ("sighting", went, {"what": "nothing"}), text=sheet(RUN))
-    assert ("What stopped it may be there still." in section(made, "Task")) is still
