@@ -49,12 +49,11 @@ def test_one_that_may_be_there_is_looked_for_before_a_new_one_is_made(there, loo
 SLAB = """
 site: slab
 region: north america
-built: 1995
 lines:
   - line: house drain
     kind: drain
-    size: 4 in
     material: pvc
+    size: 4 in
     pieces:
       - opening: garage cleanout
         kind: floor cleanout
