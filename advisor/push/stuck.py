@@ -19,9 +19,10 @@ from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_b
 from advisor.push.plight import NOTHING, Plight
 from advisor.push.tries import NextTry, steps_with_rod_in
 from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
+from advisor.push.warned import site_cautions
 from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
-from advisor.result.spots import cautions_of, passage_note, steps_of
+from advisor.result.spots import passage_note, steps_of
 from advisor.site.network import Piece
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
@@ -150,7 +151,7 @@ def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[Cau
     """The cautions of the site that the signs call for, in its own words."""
     rows = (row for name, row in course.study.tables.stuck.signs.items() if name in signs)
     ids = {each for row in rows if row.warns_at == "anywhere" or met is None for each in row.warns}
-    return tuple(note for note in cautions_of(course.study.site_firings) if note.id in ids)
+    return site_cautions(course.study, ids)
 
 
 def _allowed(course: Course, troubles: Sequence[str]) -> tuple[frozenset[str], tuple[tuple[str, str], ...]]:

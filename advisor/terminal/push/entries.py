@@ -12,6 +12,7 @@ from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.then import at_reading, passed, stops_behind
+from advisor.push.warned import site_cautions
 from advisor.quantity import Dimension, show
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
@@ -192,6 +193,9 @@ class Telling:
         else:
             self.tell(MARK, counter, {"name": self.text, **there, **doubt_now(self.now), **self.data})
         self.page.line(f"Noted: {self.text}")
+        study = self.now.push.study
+        for note in site_cautions(study, study.tables.finds.warnings(self.text)):
+            self.page.boxed(note.word, [note.text])
 
     def _kind(self) -> bool:
         self.data.clear()
