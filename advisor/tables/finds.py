@@ -69,6 +69,14 @@ class NoToolRow(Graded):
     hazards: tuple[str, ...]
 
 
+class BarredRow(Graded):
+    """What is told of finds that nothing may be sent through: before all advice, and before each for a place
+    behind them."""
+
+    always: str
+    first: str
+
+
 class FindsFile(Row):
     """finds.yaml."""
 
@@ -79,6 +87,7 @@ class FindsFile(Row):
     held: tuple[StopRow, ...]
     nothing: tuple[Advised, ...]
     blind: tuple[str, ...]
+    barred: BarredRow
     bears_no_tool: NoToolRow = Field(alias="bears no tool")
 
     def for_find(self, what: str) -> FindRow | None:
