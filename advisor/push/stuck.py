@@ -14,7 +14,7 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.freeing import barred_behind, forbidden_at, harmful
+from advisor.push.freeing import WATER, barred_behind, forbidden_at, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight
 from advisor.push.tries import NextTry, steps_with_rod_in
@@ -104,17 +104,20 @@ def stuck(
     barred = dict(reversed(forbidden))
     forbidden = tuple((name, barred[name]) for name in dict(forbidden))
     against = (*forbidden, *(each for each in against if each[0] not in barred))
+    both_ways = plight.out or held_both_ways(table, signs)
+    spots = (met, replace(met, hard=seen)) if met else may_be
+    eased = plight.out and not signs.isdisjoint(table.eased_in.signs)
+    eased = eased and bool(sure) and all(cause.name in table.eased_in.causes for cause in sure)
+    harm = harmful(named, both_ways and not eased, plight, course.study, spots)
+    if WATER in harm:  # the way out of this very stop forbids it
+        against = (*against, *(((WATER, harm[WATER]),) if WATER not in dict(against) else ()))
+        open_now = open_now.difference({WATER})
     open_now = open_now.difference(barred)
     if met:
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
         next_tries = usual_tries(course, here, open_now, named[0].trouble)
     next_tries = blows_last(table, signs, next_tries)
-    both_ways = plight.out or held_both_ways(table, signs)
-    spots = (met, replace(met, hard=seen)) if met else may_be
-    eased = plight.out and not signs.isdisjoint(table.eased_in.signs)
-    eased = eased and bool(sure) and all(cause.name in table.eased_in.causes for cause in sure)
-    harm = harmful(named, both_ways and not eased, plight, course.study, spots)
     no_push = both_ways or plight.kinked
     unseen = signs.isdisjoint(table.may_be_stopper.other)
     in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed
