@@ -73,15 +73,21 @@ class Telling:
 
     def _counter(self) -> bool:
         asked = "Counter?" if self.counter is None else "Counter? Empty: as before"
-        read, off = self.asks.counter(asked, self.counter), number(self.now.push.study.tables.where.sure.at)
-        while (
-            read is not None
-            and self.within is not None
-            and not self.asks.lies_within(read, *self.within, off)
-        ):
+        read = self.asks.counter(asked, self.counter)
+        while read is not None and not self._may_be(read):
             read = self.asks.counter(asked, self.counter)
         self.counter = self.counter if read is None else read
         return read is not None
+
+    def _may_be(self, read: float) -> bool:
+        """Whether a reading fits those told before and after it, or is right all the same."""
+        sure, last = self.now.push.study.tables.where.sure, self.now.counter
+        if self.within is not None:
+            return self.asks.lies_within(read, *self.within, number(sure.at))
+        if read >= last - number(sure.far_back):
+            return True
+        shown, before = map(Words(self.now).length, (read, last))
+        return self.asks.right(f"{shown} is far behind {before}, told last, and no drawing back was told.")
 
     def _sight(self) -> bool:
         self.data.clear()
