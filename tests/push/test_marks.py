@@ -17,6 +17,7 @@ from advisor.push.geojson import geojson_of
 from advisor.push.log import Entry
 from advisor.push.marks import Spot, measured_depths, spots, taped_of
 from advisor.push.place import Place, place_of
+from advisor.quantity import Units
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
@@ -179,6 +180,33 @@ def test_expected_depth(line, distance, depth, assumed):
     found = expected_depth(network, "yard cleanout", line, distance)
     assert found is not None
     assert (found.value, found.assumed) == (pytest.approx(depth), assumed)
+
+
+@pytest.mark.parametrize(
+    ("depth", "fall", "told"),
+    [
+        ("assumed 0.7 m", "2 %", ", assumed the depth of yard cleanout, 700 mm"),
+        (
+            "assumed 0.7 m",
+            "assumed 2 %",
+            ", assumed above all the depth of yard cleanout, 700 mm; then slope",
+        ),
+        (
+            "assumed 0.7 m",
+            "assumed 40 %",
+            ", assumed above all slope; then the depth of yard cleanout, 700 mm",
+        ),
+        ("0.7 m", "assumed 2 %", ", assumed slope"),
+        ("0.7 m", "2 %", ""),
+    ],
+)
+def test_a_depth_that_nobody_measured_is_named_and_what_decides_comes_first(depth, fall, told):
+    """2 % of 8 m is 160 mm, 40 % is 3.2 m: of that and the depth of the opening the greater decides."""
+    text = HOUSE.replace("depth: 0.5 m", f"depth: {depth}").replace("slope: 2 %", f"slope: {fall}", 1)
+    found = expected_depth(house(text)[0], "yard cleanout", "house drain", 8.0)
+    assert found is not None
+    assert found.assumed_words(Units.METRIC) == told
+    assert ("assumed" in told) is ("assumed" in depth or "assumed" in fall)
 
 
 def test_what_was_not_measured_makes_the_depth_assumed():

@@ -274,5 +274,5 @@ def odd_depth(now: Now, read: float) -> str | None:
     told, deepest = (show(each, Dimension.LENGTH, study.units) for each in (read, number(row.deepest)))
     if expected is None:
         return f"{told} deep: hardly a drain lies deeper than {deepest}."
-    by_sheet = show(expected.value, Dimension.LENGTH, study.units)
+    by_sheet = show(expected.value, Dimension.LENGTH, study.units) + expected.assumed_words(study.units)
     return f"{told} deep, and by the sheet it should be about {by_sheet}."
