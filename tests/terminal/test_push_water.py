@@ -37,7 +37,7 @@ def test_which_way_the_opening_leads_is_asked_in_plain_words_and_kept(job, push,
     job.site.write_text(FREE)
     said = push(f"11y{key}\r\r" + "q")
     assert "Which way does this opening lead?" in said
-    assert "downstream: the way the water runs, away from the house" in said
+    assert "downstream: away from the house, to sewer or tank" in said
     assert "upstream: back to the house" in said
     assert entry(job, "start")["direction"] == told
 

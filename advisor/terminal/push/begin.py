@@ -28,7 +28,7 @@ from advisor.terminal.push.offers import gear_names, gear_offered, only_way, ope
 from advisor.terminal.push.steps import in_turn
 
 _WAYS = (
-    ("s", "downstream: the way the water runs, away from the house", DOWN),
+    ("s", "downstream: away from the house, to sewer or tank", DOWN),
     ("h", "upstream: back to the house", UP),
 )
 _SHUT = Choice("n", "it does not open, or not without damage")
