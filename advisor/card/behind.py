@@ -1,4 +1,4 @@
-"""What stands behind a card: what to open when its way fails, and how its chance was found."""
+"""Whether a push gets there, for the front; behind it what to open when not, and how that was found."""
 
 from __future__ import annotations
 
@@ -6,6 +6,16 @@ from advisor.card.content import KEPT, Line
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.model import Plan, RouteNote
 from advisor.result.readings import AT_OPENING, at_opening
+
+
+def gets_there(plan: Plan, route: RouteNote, target: str) -> str:
+    """The chance of the whole push, behind the words of its `target`; nothing where none is told."""
+    if route.ended:
+        return ""
+    say = plan.chance_words.say
+    chance = f"{route.covers:.0%} of it {say(route.part_chance)}" if route.covers < 1 else say(route.chance)
+    # Behind another share it would be taken for more of that.
+    return f". Getting there: {chance}" if target.endswith(")") else f", {chance}"
 
 
 def fallback_lines(plan: Plan, route: RouteNote) -> tuple[Line, ...]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import inf
 
 from advisor.card import worth
-from advisor.card.behind import chance_lines, fallback_lines
+from advisor.card.behind import chance_lines, fallback_lines, gets_there
 from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
 from advisor.card.held import READ, Held, shows
@@ -59,6 +59,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         log_worth=worth.LOG,
         fallback=fallback_lines(plan, route),
         chance=chance_lines(plan, route, units),
+        gets_there=gets_there(plan, route, told.target()),
     )
 
 
@@ -80,9 +81,8 @@ class _Told:
         self.string = "string" in steps
         stop = next((note for note in route.sights if note.sight in NOT_PAST), None)
         self.turn = turn_before(route.sights, stop.at_low_m) if stop is not None else None
-        self.ends_m = (
-            inf if stop is None or stop.unless else stop.at_high_m
-        )  # nobody comes to what lies behind
+        # Nobody comes to what lies behind it.
+        self.ends_m = inf if stop is None or stop.unless else stop.at_high_m
         self.held = Held(plan, route, words, self.reading)
         told = {each.id for note in route.passages for each in self._heeded(note)}  # in the rows
         notes = [note for note in cautions_told(plan, (route,)) if note.id not in told]
@@ -272,7 +272,10 @@ class _Told:
         """What the push is for; where the trouble is likelier elsewhere, that too, with both chances."""
         target, first = self.plan.target, next(iter(self.plan.suspects), None)
         chances = {each.section: each.chance for each in self.plan.suspects}
-        if first is None or target.kind != SUSPECT or target.part or target.words == first.section:
-            return target.told
         here = f"{target.told} ({chances.get(target.words, 0.0):.0%})"
+        if first is None or target.kind != SUSPECT or target.part or target.words == first.section:
+            on = target.straight_on
+            if on is None or on.opening != self.route.opening:
+                return target.told
+            return f"{here}. As well straight on: {on.section} ({on.chance:.0%})"
         return f"{here}. The trouble is likelier in {first.section} ({first.chance:.0%})"

@@ -115,6 +115,7 @@ class Card:
     log_worth: int
     fallback: tuple[Line, ...] = ()  # for the back: what to open when this way fails
     chance: tuple[Line, ...] = ()  # for the back: how the chance was found
+    gets_there: str = ""  # the chance of the whole push, behind the target
     left_out: int = 0
 
     def parts(self) -> list[Part]:
@@ -151,6 +152,7 @@ class Card:
                 sights=tuple(sight for sight in map(row, self.sights) if sight is not None),
                 strip=self.strip if keep() else "",
                 log_rows=self.log_rows if keep() else 0,
+                gets_there=self.gets_there if keep() else "",
             )
         )
 
@@ -197,6 +199,7 @@ class Card:
             found.append((what, sight.ease, _rows(sight.likeliest_end)))
         found.append((self.strip_worth if self.strip else KEPT, 0.0, STRIP_ROWS))
         found.append((self.log_worth if self.log_rows else KEPT, 0.0, 2 * self.log_rows))
+        found.append((worth.GETS_THERE if self.gets_there else KEPT, 0.0, 1))
         return found
 
 

@@ -81,7 +81,7 @@ class Hazards:
         return Line(f"{word}: {note.text}", value, short=short, rest_worth=rest)
 
     def _always(self, note: CautionNote) -> bool:
-        return note.id in self.always
+        return note.in_the_pipe or note.id in self.always
 
 
 def _first_sentence(text: str) -> str:

@@ -38,7 +38,7 @@ def card_text(card: Card) -> str:
     put(f"{card.job}, {card.date}")
     put(f"Open {card.opening}: {card.where}." if card.opening else card.target)
     if card.opening:
-        put(f"See: {card.target}.")
+        put(f"See: {card.target}{card.gets_there}.")
     for words in card.kit:
         put(words)
     for box in card.boxes:

@@ -28,6 +28,7 @@ HARD_SIGHT = 95
 FITTED_STEP = 95  # of what is put on the head before it goes in: once stuck it is too late to read
 STUCK_HEAD = 96  # what to try at a hard spot and when to leave it: its heading names the spot as well
 NOTICE_WORDS = 96  # a notice in few words: that a pipe bears no cutter is told nowhere else on paper
+GETS_THERE = 97  # whether the push gets there: looked for in front, and mostly in a row that has room
 LIKELIEST_END = 97  # in few words what to try where the push most likely ends: it has the first claim
 HARD_ROW = 98  # the way itself is what half a sheet is for
 WARNING_ASKED = 98  # that nobody has ruled out: it goes after every step, and no drawing stays for it

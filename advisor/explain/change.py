@@ -24,12 +24,15 @@ from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.rulebase.load import RuleBase
+from advisor.site.lies import first_outside
 from advisor.site.network import Piece
-from advisor.site.sheet import site_of_text
+from advisor.site.pieces import OpeningEntry
+from advisor.site.sheet import LineSheet, site_of_text
 from advisor.strict_yaml import plain
 from advisor.tables.load import Tables
 
 _SCALE, _FLUSH = ("light scale", "moderate scale", "heavy scale"), "flush"
+_PLUGGED = ("floor", "wall", "yard", "pit")  # where an opening has a plug, cap or cover
 _DIRTY = {**dict.fromkeys(_SCALE, "descale"), "greasy": _FLUSH, "roots": "cut the roots"}
 
 
@@ -47,8 +50,12 @@ class Cure(BaseModel):
 
 @dataclass(frozen=True)
 class _Candidate:
+    """One change; `minutes` are what it takes besides the push, where that is known; `digs`: by a spade."""
+
     what: str
     case: Case
+    minutes: float = 0.0
+    digs: bool = False
 
 
 def cures(
@@ -60,14 +67,15 @@ def cures(
     tell: Callable[[int, int], None] = lambda _done, _of: None,
     found: tuple[FoundNote, ...] = (),
 ) -> tuple[Cure, ...]:
-    """Every small change that raises the chance by a twentieth or more, the largest gain first.
+    """Every small change that raises the chance by a twentieth or more, the largest gain first; one that
+    takes a spade comes after all others.
 
     `memory` is the one that the study was worked out with: much of a job so changed is as it was.
     `tell` is called after each change with how many are looked at, of how many. What pushes `found` ends the
     same ways after any of them: an order that begins with one of these is worth nothing.
     """
     before = _chance(study, found)
-    cured = []
+    cured: list[tuple[bool, Cure]] = []
     candidates = tuple(_candidates(case, study, tables))
     for number, candidate in enumerate(candidates, start=1):
         # Chance and minutes are asked for, no caution: those by the book are not needed.
@@ -75,17 +83,17 @@ def cures(
         chance = _chance(after, found)
         if chance - before >= tables.limits["least_gain"].likely:
             first = after.settled.attempts[0].route.opening.name if after.settled.attempts else "none"
-            cured.append(
-                Cure(
-                    what=candidate.what,
-                    chance_before=before,
-                    chance_after=chance,
-                    minutes_after=after.settled.order.minutes,
-                    opening_after=first,
-                )
+            cure = Cure(
+                what=candidate.what,
+                chance_before=before,
+                chance_after=chance,
+                minutes_after=after.settled.order.minutes + candidate.minutes,
+                opening_after=first,
             )
+            cured.append((candidate.digs, cure))
         tell(number, len(candidates))
-    return tuple(sorted(cured, key=lambda cure: (-cure.chance_after, cure.what)))
+    cured.sort(key=lambda each: (each[0], -each[1].chance_after, each[1].what))
+    return tuple(cure for _, cure in cured)
 
 
 def _chance(study: Study, found: Sequence[FoundNote]) -> float:
@@ -97,6 +105,7 @@ def _candidates(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate
     yield from _other_kit(case, tables)
     yield from _cleaned(case, study, tables)
     yield from _looked_for(case, study, tables)
+    yield from _freed(case, study, tables)
     yield from _new_cleanout(case, study, tables)
 
 
@@ -145,22 +154,64 @@ def _looked_for(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate
             yield from _rewritten(f"first look for {each.name}: if it is there", case, tables, change)
 
 
+def _shut(study: Study, tables: Tables) -> list[Piece]:
+    """The openings told not to open whose plug, cap or cover may be freed or replaced; a fixture is not
+    freed, and nobody is sent up a roof."""
+    told = ((each, each.hole) for each in study.network.openings())
+    return [
+        each
+        for each, hole in told
+        if hole is not None and hole.opens is False and not hole.fixture
+        if tables.openings[hole.kind].place in _PLUGGED
+    ]
+
+
+def _freed(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
+    """Each of them open: a way in without a new hole."""
+    tree, minutes = plain(case.sheet.tree), tables.costs["free"].likely
+    seen = "" if study.circumstances.holding is False else " once the line is seen to drain"
+    for each in _shut(study, tables):
+        change = partial(replaced, tree, f"{each.line}/{each.name}/opens", "yes", case.sheet.file)
+        what = f"first free {each.name}{seen}, about {minutes:.0f} minutes: if it comes open"
+        for found in _rewritten(what, case, tables, change):
+            shut = tuple(name for name in case.shut if name not in (each.name, each.id))
+            yield replace(found, case=replace(found.case, shut=shut), minutes=minutes)
+
+
 def _new_cleanout(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
-    """A new opening just above what is to be seen, on the line that it lies on."""
+    """A new opening in the yard, on the line of what is to be seen: just above it, or where that lies under
+    the building, at the first place outside: nobody digs through a floor."""
     line, tree = study.wanted.line, plain(case.sheet.tree)
     drawn = next((each for each in case.sheet.model.lines if each.line == line), None)
     if drawn is None:
         return
-    kind = "yard cleanout" if case.sheet.model.region == "north america" else "inspection chamber"
-    piece = {"opening": "new cleanout", "kind": kind}
     entry = study.network.pieces[study.wanted.span[0]].entry
     number = next((n for n, each in enumerate(drawn.pieces) if each is entry), None)
-    if number is not None:
-        name = study.network.pieces[study.wanted.span[0]].name
-        doubted = " and ".join(each.name for each in _doubted(study) if each.line == line)
-        first = f"only once it is seen that there is no {doubted}: " if doubted else ""
-        what = f"{first}a new {kind} on {line}, just above {name}"
-        yield from _rewritten(what, case, tables, lambda: inserted(tree, line, number - 1, piece))
+    outside = first_outside(drawn, tables)
+    if number is None or outside is None:
+        return
+    american = case.sheet.model.region == "north america"
+    if outside <= number:
+        kind, after = "yard cleanout" if american else "inspection chamber", number - 1
+        where = f"just above {study.network.pieces[study.wanted.span[0]].name}"
+    else:  # from there what is to be seen lies up the pipe
+        kind, after = "two-way cleanout" if american else "inspection chamber", outside
+        where = f"outside, just below {_marked(drawn, outside)}"
+    first = [f"that there is no {each.name}" for each in _doubted(study) if each.line == line]
+    first += [f"that {each.name} cannot be freed" for each in _shut(study, tables) if each.line == line]
+    only = f"only once it is seen {' and '.join(first)}: " if first else ""
+    piece = {"opening": "new cleanout", "kind": kind}
+    what = f"{only}a new {kind} on {line}, {where}"
+    for found in _rewritten(what, case, tables, lambda: inserted(tree, line, after, piece)):
+        yield replace(found, digs=True)
+
+
+def _marked(drawn: LineSheet, outside: int) -> str:
+    """What people know the place by at which a line comes to lie outside."""
+    there = drawn.pieces[outside]
+    if isinstance(there, OpeningEntry):
+        return there.opening
+    return there.landmark or "where it leaves the building"
 
 
 def _rewritten(what: str, case: Case, tables: Tables, text: Callable[[], str]) -> Iterator[_Candidate]:

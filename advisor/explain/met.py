@@ -9,6 +9,7 @@ from advisor.explain.reason import Reason, Story
 from advisor.outcome.assess import RouteOutcome
 from advisor.quantity import show_reading
 from advisor.result.beyond import ended_by
+from advisor.result.other_side import from_elsewhere
 from advisor.result.routes import route_note
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote, NotPastNote
@@ -18,6 +19,7 @@ def met_on(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote]) -> N
     """What a push met on that way, that no head goes past."""
     if not any(note.not_past for note in found):
         return None
+    found = (*found, *from_elsewhere(study, found))
     return ended_by(route_note(replace(study.ranked[0], outcome=outcome), 1, study), found).ended
 
 

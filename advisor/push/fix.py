@@ -134,6 +134,16 @@ def named(tracker: Tracker, belief: Belief, sighting: Seen) -> tuple[Named, ...]
     return tuple(sorted(found, key=lambda one: (-one.chance, one.landmark.piece.id)))
 
 
+def called(tracker: Tracker, belief: Belief, sighting: Seen, least: float | None = None) -> Named | None:
+    """What it most likely was that was just told; None where that is less sure than to be called by its name.
+
+    `least` is how sure it must be, where that is told.
+    """
+    least = number(tracker.chart.where.sure.name_landmark) if least is None else least
+    best = next(iter(named(tracker, belief, sighting)), None)
+    return best if best is not None and best.chance >= least else None
+
+
 def _quantiles(values: Array, weights: Array, shares: tuple[float, ...]) -> list[float]:
     order = np.argsort(values, kind="stable")
     so_far = np.cumsum(weights[order])

@@ -77,7 +77,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     what=heed.what,
                     see=words.see.format(what=heed.what),
                     do=heed.do,
-                    missed=words.missed,
+                    missed=tables.stuck.met_again.missed if heed.not_past else words.missed,
                     not_past=heed.not_past,
                     left=words.left.format(
                         opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from advisor.push.fix import named
+from advisor.push.fix import called
 from advisor.push.now import Now
 from advisor.push.sighting import CHAMBER, Back, Seen
-from advisor.tables.where import number
 
 
 def light_above(now: Now) -> float | None:
     """How much rod was in at the last one, m; None where the head was drawn back from it since, or a look at
     something settled it."""
-    sure = now.push.tracker.chart.where.sure
     for count in range(len(now.sightings), 0, -1):
         told = now.sightings[count - 1]
         if not isinstance(told, Seen):
             continue
-        best = next(iter(named(now.push.tracker, now.after(count), told)), None)
-        if best is not None and best.chance >= number(sure.name_landmark):
+        if called(now.push.tracker, now.after(count), told) is not None:
             return None
         if told.kind == CHAMBER:
             rod = now.after(count).rod

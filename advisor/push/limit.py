@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from advisor.push.ahead import NotPast, lies_at, may_not_pass, on_map, on_way_to
-from advisor.push.fix import named
+from advisor.push.fix import called
 from advisor.push.found_ahead import Found, found_ahead, found_on_way
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
@@ -145,8 +145,8 @@ def _settled(now: Now) -> tuple[int, Landmark | None]:
     for count in range(len(now.sightings), 0, -1):
         sighting = now.sightings[count - 1]
         if isinstance(sighting, Seen) and sighting.kind not in _SETTLES_NOTHING:
-            best = next(iter(named(now.push.tracker, now.after(count), sighting)), None)
-            if best is not None and best.chance >= sure:
+            best = called(now.push.tracker, now.after(count), sighting, sure)
+            if best is not None:
                 return count, best.landmark
     return 0, None
 
@@ -168,6 +168,5 @@ def _is_stop(now: Now, seen: Seen) -> bool:
     """Whether it is a trap, on the map or not, or the end that the map has there."""
     if seen.kind != PIPE_END:
         return seen.kind == TRAP
-    best = next(iter(named(now.push.tracker, now.belief, seen)), None)
-    least = number(now.push.tracker.chart.where.sure.name_landmark)
-    return best is not None and best.chance >= least and best.landmark.piece.kind == "end"
+    best = called(now.push.tracker, now.belief, seen)
+    return best is not None and best.landmark.piece.kind == "end"

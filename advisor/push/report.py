@@ -43,7 +43,7 @@ from advisor.push.report_words import (
     apart_words,
     clock,
     entry_words,
-    machine_words,
+    history_words,
     redrawn_words,
     when,
     zone,
@@ -105,7 +105,7 @@ class _Builder:
         self.study, self.case, self.advice, self.runs = studies[0], case, advice, runs
         self._passed_over = not_gone_for(studies, study)
         parted = [(run, off) for run in runs if (off := apart(run, study)) is not None]
-        anew = [redrawn_words(run) for run in runs if redrawn(run.started, study.network)]
+        anew = redrawn_words([run for run in runs if redrawn(run.started, study.network)])
         self._apart = tuple(dict.fromkeys((*anew, *(apart_words(off, case.units) for _, off in parted))))
         unsure = {entry.number for run, _ in parted for entry in run.entries if entry.kind == FIND}
         self.found = tuple(spot.unlocated() if spot.entry in unsure else spot for spot in found)
@@ -160,7 +160,10 @@ class _Builder:
         ):
             if names:
                 lines.append(f"{words}: {', '.join(names)}.")
-        lines += machine_words(self.case.sheet.model.task.history, measures(self.study))
+        if complaint.sewage_smell:
+            lines.append("It was said to smell of sewage indoors.")
+        history = self.case.sheet.model.task.history
+        lines += history_words(history, measures(self.study), self.study.tables.where)
         return Section("Task", tuple(lines))
 
     def in_order(self) -> Section:

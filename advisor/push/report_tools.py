@@ -1,4 +1,5 @@
-"""What a report tells before its advice sends anything into a pipe: a head in it, a wall that bears none."""
+"""What a report tells before its advice sends anything into a pipe: a head or tool in it, a wall that bears
+none."""
 
 from __future__ import annotations
 
@@ -15,7 +16,7 @@ from advisor.tables.finds import TOOLS, Advised
 
 @dataclass(frozen=True)
 class BeforeTools:
-    """`first` comes before all else and `once` before the words of each such advice, where a head stays in
+    """`first` comes before all else, and `once` before the words of each such advice where a head stays in
     there; `pipes` are what the plan warns of on the ways that were pushed; `barred` are the places
     behind finds that nothing may be sent through."""
 
@@ -35,8 +36,10 @@ def before_tools(
     """All of it, for pushes of a job; `left_in` is whether a head stays in the pipe."""
     says = study.tables.stuck.left_in
     pipes = _pipes({run.opening for run in runs}, study, advice)
-    first = (*((says.first,) if left_in else ()), *barred.always)
-    return BeforeTools(first, f"{says.once}, " if left_in else "", pipes, barred)
+    first: tuple[str, ...] = (says.first,) if left_in else ()
+    if study.circumstances.tool_lost:
+        first += (study.tables.where.tool_lost.first,)
+    return BeforeTools((*first, *barred.always), f"{says.once}, " if left_in else "", pipes, barred)
 
 
 def _pipes(openings: set[str], study: Study, advice: Advice) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
 from advisor.push.counted import Apart
@@ -29,6 +29,7 @@ from advisor.push.sign_words import sign_words
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
 from advisor.site.history import History
 from advisor.tables.stuck import StuckFile
+from advisor.tables.where import WhereFile
 
 
 def lengths(units: Units) -> Callable[[float], str]:
@@ -152,14 +153,16 @@ def entry_words(
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
 
 
-def machine_words(history: History, length: Callable[[float], str]) -> list[str]:
-    """Each time that people remember a machine to have been run, in a line."""
-    found = []
+def history_words(history: History, length: Callable[[float], str], where: WhereFile) -> list[str]:
+    """What lies in there, and each time that people remember a machine to have been run, in a line."""
+    found = [where.tool_lost.report] if history.tool_lost else []
     for run in history.machine_runs:
         from_ = f" from {run.in_at}" if run.in_at else ""
         back = f"; {' and '.join(run.came_back)} came back" if run.came_back else ""
         on = f" on {run.on}" if run.on else ""
-        found.append(f"A machine was run{on}{from_}, {length(run.to.likely)} in{back}.")
+        to = f"{length(run.to.likely)} in" if run.to else "nobody knows how far in"
+        still = f" {where.machine_end.report}" if run is history.last_run else ""
+        found.append(f"A machine was run{on}{from_}, {to}{back}.{still}")
     return found
 
 
@@ -177,14 +180,17 @@ def apart_words(each: Apart, units: Units) -> str:
     )
 
 
-def redrawn_words(run: Run) -> str:
-    """A push that began by another sheet, for whoever goes by its places."""
-    began = f"the push in from {run.opening} of {when(run.started.happened_at)} began"
-    return (
-        f"The sheet was changed after {began}: its lengths, turns or openings. How far down a line that push "
-        "has its finds and marks is by the sheet of then, all else by the sheet of now; counter readings "
-        "stand. Before anybody digs, locate the place above ground."
+def redrawn_words(runs: Sequence[Run]) -> tuple[str, ...]:
+    """The pushes that began by another sheet, for whoever goes by their places."""
+    if not runs:
+        return ()
+    began = ", ".join(f"in from {run.opening} {when(run.started.happened_at)}" for run in runs)
+    told = (
+        f"The sheet was changed since these pushes began: {began}. Lengths, turns or openings are others. "
+        "How far down a line their finds and marks are is by the sheet of then, all else by that of now; "
+        "counter readings stand. Before anybody digs, locate the place above ground."
     )
+    return (told,)
 
 
 def place_words(spot: Spot, units: Units) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import hypot
 
-from advisor.push.fix import named
+from advisor.push.fix import called
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import Seen
@@ -114,12 +114,11 @@ def read_at(now: Now, mark: Landmark) -> tuple[float, float] | None:
 def passed(now: Now) -> list[Passed]:
     """Every landmark that was told and can be called by its name, in the order of telling."""
     tracker, found = now.push.tracker, []
-    least = number(tracker.chart.where.sure.name_landmark)
     for upto, sighting in enumerate(now.sightings, start=1):
         if isinstance(sighting, Seen):
             belief = now.after(upto)
-            best = next(iter(named(tracker, belief, sighting)), None)
-            if best is not None and best.chance >= least:
+            best = called(tracker, belief, sighting)
+            if best is not None:
                 found.append(Passed(best.landmark, belief.rod, belief.counter, best.chance))
     return found
 

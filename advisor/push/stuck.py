@@ -97,8 +97,8 @@ def stuck(
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     given = course.study.circumstances
     water = water_allowed(given, plight.drains)
-    may_hold_water = given.drains_at_door or holds_water(signs, table) or plight.elsewhere
-    if plight.drains is not True and may_hold_water:
+    lies_here = sum(chance for _, chance in plight.elsewhere) >= number(table.tell.here)
+    if plight.drains is not True and (given.drains_at_door or holds_water(signs, table) or lies_here):
         forbidden, water = (*forbidden, ("water", table.water_held)), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
     barred = dict(reversed(forbidden))

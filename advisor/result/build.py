@@ -20,7 +20,7 @@ from advisor.result.model import (
     Stopped,
     SuspectNote,
 )
-from advisor.result.other_side import other_side_first
+from advisor.result.other_side import from_elsewhere, other_side_first
 from advisor.result.out import left_words, out_words, shut_by_rods
 from advisor.result.routes import route_note, stopped
 from advisor.result.spots import cautions_of
@@ -57,6 +57,7 @@ _NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
 def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     """The serialisable plan, with what pushes `found`; the same study always gives the same plan."""
     as_ranked, study = study, other_side_first(study, found)
+    found = (*found, *from_elsewhere(study, found))
     ways = (route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
     routes = tuple(ended_by(way, found) for way in ways)
     ended = {each.outcome.route.id for each, way in zip(study.ranked, routes, strict=True) if way.ended}
@@ -86,7 +87,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         broken=study.site_facts["site.broken"] is True,
-        target=target_note(study, {note.opening for note in found if note.not_past}),
+        target=target_note(study, {note.opening for note in found if note.not_past}, ended),
         suspects=tuple(
             SuspectNote(section=s.words, chance=s.share, because=s.because)
             for s in study.suspects[:4]

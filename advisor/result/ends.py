@@ -93,5 +93,5 @@ def opening_end(outcome: RouteOutcome) -> End:
     elif hole.there < opens / hole.there:
         why = "the opening may not be there"
     else:
-        why = "the opening may not open"
+        why = "the opening may not open: nobody has tried it"
     return End(OPENING, why, 1 - opens)

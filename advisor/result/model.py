@@ -9,12 +9,13 @@ from advisor.result.way_model import FoundNote, LeaveNote, NotPastNote, RunNote,
 
 
 class CautionNote(Frozen):
-    """A caution: hazard, signal word (danger, warning, caution, notice), text, and that in few words."""
+    """A caution: hazard, signal word, text, that in few words; whether it was told to lie in the pipe."""
 
     id: str
     word: str
     text: str
     short: str = ""
+    in_the_pipe: bool = False
 
 
 class AskNote(Frozen):

@@ -12,6 +12,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.settle import settle
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
+from advisor.routes.passage import Passage
 
 
 def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
@@ -27,14 +28,54 @@ def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
     return replace(study, settled=replace(settled, ranked=(*settled.ranked, *ended)))
 
 
+def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote, ...]:
+    """What no head goes past, as ways from other openings come to it: in the same pipe, from the same side.
+
+    Where it is on them hangs on lengths of the sheet besides: it may begin twice as far before it.
+    """
+    notes: dict[FoundNote, None] = {}
+    for note in (each for each in found if each.not_past):
+        on_it = [each for each in study.usable if _lies_on(note, each)]
+        there = {
+            (passage.piece.id, passage.enters): note.at_m - begins
+            for outcome in on_it
+            for passage, begins, ends in _runs(outcome)
+            if begins <= note.at_m <= ends
+        }
+        for outcome in (each for each in study.usable if not _lies_on(note, each)):
+            for passage, begins, _ in _runs(outcome):
+                along = there.get((passage.piece.id, passage.enters))
+                if along is not None:
+                    at = begins + along
+                    low = max(at - 2 * (note.at_m - note.at_low_m), 0.0)
+                    way = {
+                        "opening": outcome.route.opening.name,
+                        "ports": (outcome.route.passages[0].leaves,),
+                    }
+                    notes[note.model_copy(update={**way, "at_m": at, "at_low_m": low, "left": ""})] = None
+    return tuple(notes)
+
+
+def _lies_on(note: FoundNote, outcome: RouteOutcome) -> bool:
+    return note.lies_on(
+        outcome.route.opening.name, outcome.route.passages[0].leaves, note.gear or outcome.loadout.name
+    )
+
+
+def _runs(outcome: RouteOutcome) -> Iterator[tuple[Passage, float, float]]:
+    """Each passage of a way with where it begins and ends, m."""
+    at = [float(np.median(each.at)) for each in (*outcome.march.stations, outcome.march.end)]
+    for passage, (begins, ends) in zip(outcome.route.passages, pairwise(at), strict=True):
+        yield passage, begins, ends
+
+
 def _barred(outcome: RouteOutcome, bars: Sequence[FoundNote]) -> Iterator[tuple[str, str, str | None]]:
     """Where one of them may lie on a way: the piece, from where it is entered, and with which gear alone."""
     opening, gear = outcome.route.opening.name, outcome.loadout.name
-    at = [float(np.median(each.at)) for each in (*outcome.march.stations, outcome.march.end)]
     for note in bars:
         if note.lies_on(opening, outcome.route.passages[0].leaves, gear):
             low, high = note.at_low_m, 2 * note.at_m - note.at_low_m
-            for passage, (begins, ends) in zip(outcome.route.passages, pairwise(at), strict=True):
+            for passage, begins, ends in _runs(outcome):
                 if begins <= high and ends >= low:
                     yield passage.piece.id, passage.enters, note.gear
 

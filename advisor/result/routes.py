@@ -179,21 +179,22 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
         return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut.because)
     shut_out = opening_end(outcome)
     opens = 1 - shut_out.share
-    # Most of its cases, by counting, and no less than what else ends of those that get in: else an opening is
-    # looked for in vain.
-    if opens < 0.5 and outcome.chance >= opens**2:
+    # No less than what else ends of those that get in: else an opening is looked for in vain.
+    if opens < 1 and outcome.chance >= opens**2:
         return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut_out.why)
     # Of what a fair share of those that get in comes to, what lets the fewest of them on.
     fair = opens * study.drawn.likely("unlikely_share")
     ends = [end for end in ends_of(outcome, reader) if end.where != shut_out.where and end.came >= fair]
-    worst = max(ends, key=lambda end: end.share / end.came).spot if ends else None
-    if worst is not None:
+    end = max(ends, key=lambda end: end.share / end.came) if ends else None
+    if end is not None and (worst := end.spot) is not None:
         troubles = [f for r in worst.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles]
         why = max(troubles, key=_stops).because if troubles else "the head does not pass"
         at = float(np.median(worst.spot.station.at))
         return Stopped(opening=name, passage=place_name(worst, reader), at_m=at, why=why)
     reach = float(np.median(outcome.march.reach))
-    why = "the push dies on the way" if reach < float(np.median(outcome.march.end.at)) else "the way is long"
+    why = "the push dies on the way" if reach < length else "the way is long"
+    if end is not None and end.where != LENGTH:
+        why = end.why
     return Stopped(opening=name, passage=LENGTH, at_m=min(reach, length), why=why)
 
 

@@ -99,6 +99,7 @@ def cautions_of(firings: Iterable[Firing]) -> tuple[CautionNote, ...]:
             word=caution.word,
             text=_filled(caution.text, first, also),
             short=_filled(caution.short, first, also),
+            in_the_pipe=caution.in_the_pipe,
         )
         for caution, (first, *also) in found.values()
     )

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from advisor.result.straight_on import straight_on
 from advisor.result.study import Study
 from advisor.result.target_model import PartNote, RestNote, TargetNote
 from advisor.site.target import Target
 
 
-def target_note(study: Study, barred: Collection[str]) -> TargetNote:
+def target_note(study: Study, barred: Collection[str], ended: Collection[str]) -> TargetNote:
     """What the plan goes for, and, where that is a part, what it leaves: from `barred` openings without a
-    chance."""
+    chance, and nothing straight on behind what has `ended` a way."""
     target, part = study.target, study.part
     return TargetNote(
         words=target.words,
@@ -35,6 +36,7 @@ def target_note(study: Study, barred: Collection[str]) -> TargetNote:
         )
         if part
         else None,
+        straight_on=straight_on(study, ended),
     )
 
 

@@ -24,6 +24,17 @@ class PartNote(Frozen):
     rest: tuple[RestNote, ...]
 
 
+class OnNote(Frozen):
+    """The next section, straight on behind the chamber at which the push ends: how likely the trouble lies in
+    it, and both as `look at` takes them."""
+
+    opening: str  # from which that push goes
+    section: str
+    chance: float
+    behind: str
+    look_at: str
+
+
 class TargetNote(Frozen):
     """What the plan goes for: all that is to be seen, or a part where nothing is worth it for all."""
 
@@ -32,6 +43,7 @@ class TargetNote(Frozen):
     line: str
     length_m: float
     part: PartNote | None = None
+    straight_on: OnNote | None = None
 
     @property
     def told(self) -> str:

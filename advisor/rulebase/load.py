@@ -207,7 +207,14 @@ class _RuleReader:
             entry.technique,
             {name: tuple(steps) for name, steps in entry.technique_steps.items()},
             tuple(entry.difficulty),
-            Caution(caution.id, caution.word, caution.text, caution.on_the_way is not None, caution.short)
+            Caution(
+                caution.id,
+                caution.word,
+                caution.text,
+                caution.on_the_way is not None,
+                caution.short,
+                caution.in_the_pipe is not None,
+            )
             if caution
             else None,
             entry.verdict,

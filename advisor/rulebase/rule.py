@@ -34,7 +34,8 @@ class CautionEntry(_Entry):
     """A caution; danger, warning and caution are for injury only, anything else is a notice.
 
     `in short` is for paper with little room: fewer words, nothing less to do. One that is met `on the way`
-    to an opening holds for whoever only goes to look for it.
+    to an opening holds for whoever only goes to look for it. What was told to lie `in the pipe` may hold the
+    head: it goes from no paper and is told as a push begins, though it injures nobody.
     """
 
     id: str
@@ -42,6 +43,7 @@ class CautionEntry(_Entry):
     text: str
     short: str = Field("", alias="in short")
     on_the_way: Literal["yes"] | None = Field(None, alias="on the way")
+    in_the_pipe: Literal["yes"] | None = Field(None, alias="in the pipe")
 
 
 class EntryEntry(_Entry):
@@ -102,6 +104,7 @@ class Caution:
     text: str
     on_the_way: bool = False
     short: str = ""
+    in_the_pipe: bool = False
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from advisor.quantity import Chances, Dimension, Estimate, Known, Stated, belief
 from advisor.site.fields import AssumedName
 from advisor.site.names import as_listed
 from advisor.site.network import Assumption, Wall
+from advisor.site.pits import pit_depth
 from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
 
@@ -119,6 +120,11 @@ class Believed:
         """A value of which the likely one is taken whatever its range."""
         told = self._as_told(given, about, dimension)
         return Known(told.likely, told.evidence)
+
+    def depth(self, kind: str, opening: str, given: Stated | None) -> float | None:
+        """How far an opening lies below the hand, m: as told of it, or as was told of pits at large."""
+        depth, why = pit_depth(self.site, self.tables, kind, given)
+        return self.one(depth, f"depth of {opening}{why}").value if depth else None
 
     def most(self, given: Stated | None) -> float | None:
         """The most that a value may be, for a caution that hangs on it; None where nobody has seen it."""

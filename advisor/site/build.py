@@ -177,7 +177,7 @@ class _Builder:
             kind,
             entry.water,
             bool(entry.buried),
-            self.believed.one(entry.depth, f"depth of {entry.opening}").value if entry.depth else None,
+            self.believed.depth(kind, entry.opening, entry.depth),
             self.believed.opens(kind, entry.opens, entry.water),
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
             there=self.believed.there(entry.opening, entry.there, (entry.opens, entry.water) != (None, None)),

@@ -3,10 +3,22 @@
 from __future__ import annotations
 
 from advisor.site import pieces as p
+from advisor.site.names import as_listed
 from advisor.site.network import Piece
 from advisor.site.sheet import LineSheet
+from advisor.tables.load import Tables
 
 _UPRIGHT = ("drop", "rise")
+# A building, as landmarks name it.
+_WHERE_IT_ENDS = (
+    "foundation",
+    "slab",
+    "front wall",
+    "shop front",
+    "house front",
+    "outer wall",
+    "outside wall",
+)
 _LONG = ("pipe", "belly", "drop", "rise")
 
 
@@ -26,6 +38,23 @@ def line_place(line: LineSheet) -> str:
     if any(isinstance(e, p.TiedEntry) for e in entries):
         return "vent"
     return "branch"
+
+
+def first_outside(line: LineSheet, tables: Tables) -> int | None:
+    """The number of the entry from which on a line is known to lie outside, where it can be dug up; None
+    where the sheet does not tell: a floor or a slab may lie over all of it."""
+    if line.kind == "sewer":
+        return -1
+    for number, entry in enumerate(line.pieces):
+        sewer = isinstance(entry, p.ChangeEntry) and entry.change.kind == "sewer"
+        if sewer or any(word in (entry.landmark or "").lower() for word in _WHERE_IT_ENDS):
+            return number
+        if isinstance(entry, p.OpeningEntry) and entry.kind is not None:
+            kind = tables.openings[as_listed(entry.kind, tables.openings)]
+            # The pit of a house trap may be in a cellar.
+            if kind.place == "yard" or "traffic" in kind.hazards:
+                return number
+    return None
 
 
 def vertical_at(pieces: dict[str, Piece], ids: list[str], index: int) -> bool:

@@ -153,10 +153,21 @@ class ContraryRow(Graded):
 
 
 class MachineEndRow(Graded):
-    """What to say of the end of a machine run ahead: while it is far, and near it."""
+    """What to say of the end of a machine run ahead: while it is far, near it, and in the report."""
 
     far: str
     near: str
+    report: str
+
+
+class ToolRow(Graded):
+    """What to say of a tool told to be lost in there: while the head goes on, where it is held, in the report
+    and `first` of what that recommends."""
+
+    ahead: str
+    held: str
+    report: str
+    first: str
 
 
 class LightRow(Graded):
@@ -210,6 +221,7 @@ class WhereFile(TableFile):
     not_past: NotPastRow = Field(alias="not past")
     contrary: ContraryRow
     machine_end: MachineEndRow = Field(alias="machine ends ahead")
+    tool_lost: ToolRow = Field(alias="tool in the pipe")
     in_water: ToldRow = Field(alias="in water")
     light_above: LightRow = Field(alias="light from above")
     told_holds: Quantity = Field(alias="told holds")

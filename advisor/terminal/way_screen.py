@@ -34,6 +34,13 @@ class _Way:
         page.heading(f"The way in from {route.opening}")
         name, spring = route.loadout.name, route.loadout.spring
         page.line(f"Kit: {name}." if route.loadout.names_spring else f"Kit: {name}, with the {spring}.")
+        on = self.plan.target.straight_on
+        if on is not None:
+            page.strong(f"It may lie straight on behind {on.behind} as well, {on.chance:.0%}: {on.section}.")
+            page.line(
+                "The rod mostly lasts to its end. For both in one push, plan anew with this on the sheet:"
+            )
+            page.line(f"look at: {on.look_at}", indent=5)
         page.strong("Before the head goes in")
         page.steps(list(route.before))
         page.strong("At the opening")

@@ -147,6 +147,21 @@ def test_guessing_finds_what_trying_one_after_the_other_finds(paper):
     assert press._least(whole, [], parts, paper, 0, press._over(whole, paper)) == plain
 
 
+@pytest.mark.parametrize("paper", ["half", "letter", "a4"])
+def test_whether_it_gets_there_stands_in_front(paper):
+    """A technician in a hurry looks there for it: the first hard place alone does not tell it."""
+    plan_, _ = made(DEMOS[0])
+    assert f"public sewer, {plan_.chance_words.say(plan_.routes[0].chance)}." in front(card(DEMOS[0]), paper)
+
+
+def test_it_goes_before_a_hard_place_does():
+    whole = card(DEMOS[0])
+    gone = next(n for n in range(len(whole.parts())) if not whole.without(whole.parts()[: n + 1]).gets_there)
+    rows = [sight.short for sight in whole.without(whole.parts()[: gone + 1]).sights if sight.hard]
+    assert rows == [sight.short for sight in whole.sights if sight.hard]
+    assert "likely (" in card_text(whole).partition("Take:")[0]
+
+
 def _lesser(line: Line) -> Line:
     """A warning that is to be asked about, as if it were less than a warning."""
     return replace(line, worth=worth.ASK) if line.worth == worth.WARNING_ASKED else line

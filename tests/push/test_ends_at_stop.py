@@ -99,6 +99,7 @@ def test_what_was_tried_in_vain_counts_for_the_gear_it_was_tried_with():
 
 # -- the other side first ---------------------------------------------------------------------------
 
+EYE_ABOVE = 3.5  # m of pipe from the eye to the yard chamber
 EYE = CLAY.replace(
     "      - pipe: 3.5 m", "      - opening: top eye\n        kind: rodding eye\n      - pipe: 3.5 m"
 )
@@ -122,6 +123,13 @@ def test_the_same_pipe_from_its_other_end_comes_first(what, begun, other):
     assert made.attempts[0].opening == other
     assert [way.rank for way in made.routes] == [1, 2, 3], "none is lost"
     if begun is DOWN:
+        ends = {way.opening: way.ended for way in made.routes}
+        assert ends["front chamber"] is None
+        eye = ends["top eye"]
+        assert eye is not None, "no chance is told of it either"
+        assert eye.at_m == pytest.approx(AT + EYE_ABOVE, abs=0.3)
+        own = ends["yard chamber"]
+        assert eye.at_m - eye.at_low_m > own.at_m - own.at_low_m, "it hangs on a length of the sheet besides"
         assert [way.opening for way in made.routes][1:] == ["yard chamber", "top eye"]
 
 

@@ -149,6 +149,8 @@ def test_plan_and_card_go_no_further_than_it(after, capsys):
     card = card_words(after)
     assert "4.7 m no further: crack with a hole, soil comes in" in card
     assert "5 m: seen before: crack with a hole, soil comes in Not past it: no rod, no cutter" in card
+    assert "Slowly on" not in card, "nobody goes on past its reading because it was not seen"
+    assert "Not seen? No further. It may lie just ahead." in card
     show_plan(after, Units.METRIC, Page())
     assert "Not past 4.7 m: crack with a hole" in " ".join(capsys.readouterr().out.split())
 
@@ -165,6 +167,7 @@ def test_no_chance_is_told_of_a_way_that_ends_at_it(after, capsys):
     for words in ("Of 100 such pushes", "A head that gets there will have shown"):
         assert words not in rest
     card = card_of_first(after)
+    assert card.gets_there == ""
     assert not any("To see all of it" in line.text for line in card.chance)
     data = after.model_dump()
     assert (data["attempts_chance"], data["routes"][0]["chance"], data["routes"][0]["ends"]) == (None, 0, ())

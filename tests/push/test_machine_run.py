@@ -11,7 +11,7 @@ from advisor.errors import BadInput
 from advisor.push.kinds import MACHINE, SIGHTING
 from advisor.push.limit import limit_of
 from advisor.push.log_words import kind_words, told_words
-from advisor.push.report_words import machine_words
+from advisor.push.report_words import history_words
 from advisor.push.stop_ahead import stop_ahead
 from advisor.quantity import Units
 from advisor.result.build import plan_of
@@ -31,6 +31,7 @@ from tests.terminal.test_push_session import BEGIN, ESC
 
 job, push = sitting.job, sitting.push  # fixtures
 RUN = "{on: 2026-05-03, in at: yard cleanout, to: 41 ft, came back: [roots]}"
+STILL = "Where no push below went past its end, what stopped it may be there still."
 OTHER = "{on: 2024, to: 30 ft}"
 
 
@@ -72,8 +73,23 @@ def test_of_one_run_nobody_need_know_when_and_it_needs_no_list():
     told = {note.id: note.text for note in plan_of(dated).cautions}["machine-run"]
     assert "on 2024, 30 ft in." in told
     history = site_of_text(sheet("{to: 41 ft}"), "site", tables()).model.task.history
-    lines = machine_words(history, lambda m: f"{m:.1f} m")
-    assert lines == ["A machine was run, 12.5 m in."]
+    lines = history_words(history, lambda m: f"{m:.1f} m", tables().where)
+    assert lines == ["A machine was run, 12.5 m in. " + STILL]
+
+
+def test_of_a_run_of_which_nobody_knows_how_far_nothing_is_lost():
+    """`unknown` stands for what nobody knows in every place of a sheet."""
+    run = "{on: unknown, in at: unknown, to: unknown, came back: [roots]}"
+    told = planned("unknown", history=f", history: {{machine runs: {run}}}")
+    notes = {note.id: note.text for note in plan_of(told).cautions}
+    assert "A machine was last run here, nobody knows when. How far in, nobody knows." in notes["machine-run"]
+    assert "Slow all the way." in notes["machine-run"]
+    assert "Roots came back from here" in notes["roots-back"]
+    history = site_of_text(sheet(run), "site", tables()).model.task.history
+    (line,) = history_words(history, str, tables().where)
+    ran = "A machine was run, nobody knows how far in; roots came back."
+    assert line == f"{ran} {STILL}"
+    assert "run from here" not in near_its_end("{in at: yard cleanout, to: unknown}", 10)
 
 
 @pytest.mark.parametrize(
@@ -81,7 +97,6 @@ def test_of_one_run_nobody_need_know_when_and_it_needs_no_list():
     [
         ("{on: last year, to: 41 ft}", "expected a day such as 2026-05-03"),
         ("{on: 2026-13-01, to: 41 ft}", "expected a day such as 2026-05-03"),
-        ("{on: 2026, to: unknown}", "expected how far in it went"),
         ("{on: 2026, to: 0 ft}", "more than nothing"),
         ("{on: 2026}", "to"),
     ],
@@ -165,8 +180,7 @@ def test_log_and_report_tell_it():
     stop = ("stopped", 9.0, {"sign": "blocked, roots"})
     made = report(START, stop, told, text=sheet(RUN))
     assert "machine run: a cutter; to 12.5 m; brought roots" in section(made, "Seen in this order")
-    assert "A machine was run on 2026-05-03 from yard cleanout, 12.5 m in; roots came back." in section(
-        made, "Task"
-    )
+    run = "A machine was run on 2026-05-03 from yard cleanout, 12.5 m in; roots came back."
+    assert f"{run} {STILL}" in section(made, "Task")
     # What held the head has not been seen again: it is still where the push ended.
     assert "The head was stopped at 9 m: roots" in section(made, "Recommended")

@@ -57,7 +57,9 @@ def test_the_report_says_it_first_and_sends_nobody_to_dig_there():
     same, other = report(*told, text=SHEET), report(*told, text=LONGER)
     assert "The sheet was changed" not in section(same, "In short")
     for heading in ("In short", "What was not seen"):
-        assert "The sheet was changed after the push in from yard cleanout of" in section(other, heading)
+        assert "The sheet was changed since these pushes began: in from yard cleanout 2026" in section(
+            other, heading
+        )
     assert "the sheet was changed after the push that told it" in section(other, "Sketch")
     assert "LOCATE IT ABOVE GROUND BEFORE DIGGING" not in section(same, "Finds")
     assert "LOCATE IT ABOVE GROUND BEFORE DIGGING" in section(other, "Finds")

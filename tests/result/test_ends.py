@@ -48,7 +48,7 @@ def test_the_shares_and_the_chance_are_one():
     ("told", "least", "most", "why"),
     [
         ("        there: 30 %", 0.66, 1.0, "the opening may not be there"),  # 0.7 less 1,500 cases' luck
-        ("        there: yes", 0.0, 0.5, "the opening may not open"),
+        ("        there: yes", 0.0, 0.5, "the opening may not open: nobody has tried it"),
         ("        opens: no", 1.0, 1.0, "it does not open"),
     ],
 )

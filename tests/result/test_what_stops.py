@@ -48,6 +48,13 @@ def test_an_opening_is_the_reason_only_where_those_that_get_in_mostly_get_there(
     assert why in told.why
 
 
+def test_an_opening_that_ends_fewer_than_half_is_the_reason_where_nothing_ends_more():
+    """Of a short straight pipe "the way is long" was told, though the plug alone ends two of five."""
+    study = studied(SITE.format(then=PIPE).replace("30 %", "70 %"), kit_text(), worlds=100)
+    told = stopped(study.ranked[0].outcome, study)
+    assert (told.passage, told.why) == (ITSELF, "the opening may not be there")
+
+
 STIFF = """
 kit: one stiff reel
 heads: [{head: h, like: small reel, diameter: 28 mm, length: 45 mm, nose: round}]

@@ -132,6 +132,7 @@ def test_a_wrong_yes_is_taken_back_where_it_is_asked_anew_and_alone_in_a_push(jo
     assert f"1 head and rod are out, in from {PLUG}" in said
     assert "A head and rod lie in the drain" in said
     assert "Not in here: a head and rod lie in that pipe." in " ".join(said.replace("┃", " ").split())
+    assert "gentle push" not in said, "no screen sends it on"
     told = [(entry.kind, entry.counter) for entry in standing(job)]
     assert told[-2:] == [("start", 0.0), ("sighting", pytest.approx(8 * 0.3048))], "nothing else is lost"
     assert gear_of(job) not in goes_in(job)

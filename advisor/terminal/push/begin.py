@@ -275,8 +275,10 @@ def _box_unsaid(asks: Sequence[AskNote], page: Page) -> None:
 
 
 def _box(cautions: Sequence[CautionNote], page: Page) -> None:
-    """Dangers and then warnings, each kind in a box of its own, nothing twice."""
+    """Dangers and then warnings, each kind in a box of its own, nothing twice; then what lies in the pipe."""
     for word in GRAVE:
         grave = [note.text for note in cautions if note.word == word]
         if grave:
             page.boxed(word, list(dict.fromkeys(grave)))
+    if there := [note.text for note in cautions if note.in_the_pipe]:
+        page.boxed("in the pipe", there)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import log
 
 from advisor.push.ahead import if_not_seen, next_landmarks
-from advisor.push.fix import Named, named
+from advisor.push.fix import Named, called
 from advisor.push.landmarks import Landmark
 from advisor.push.light import light_above
 from advisor.push.limit import Limit
@@ -24,14 +24,13 @@ TANK_GAS = "septic-tank"  # the caution that a job with a tank has
 
 def show_seen(now: Now, page: Page, words: Words) -> None:
     """What the landmark is that was told last."""
-    found = _what(now)
-    if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark):
-        page.line(f"That is: {words.landmark(found[0].landmark)}. {_cap(words.say(found[0].chance))}.")
-        _other_size(now, found[0].landmark, page, words)
-    elif found is not None:
+    found, last = _called(now), now.sightings[-1] if now.sightings else None
+    if found is not None:
+        page.line(f"That is: {words.landmark(found.landmark)}. {_cap(words.say(found.chance))}.")
+        _other_size(now, found.landmark, page, words)
+    elif isinstance(last, Seen):
         page.line("No landmark of the map is sure to be that.")
     _show_light(now, page, words)
-    last = now.sightings[-1] if now.sightings else None
     if isinstance(last, Seen) and last.kind == POOL:
         page.line(now.push.study.tables.where.in_water.says)
 
@@ -59,20 +58,10 @@ def _other_size(now: Now, mark: Landmark, page: Page, words: Words) -> None:
         page.line(f"The sheet has it {words.size(mark.size)} wide, not {words.size(size)}.", indent=4)
 
 
-def _what(now: Now) -> tuple[Named, ...] | None:
-    """What the landmark is that was told last; None where none was."""
+def _called(now: Now) -> Named | None:
+    """What was told last, where it is a landmark that can be called by its name."""
     last = now.sightings[-1] if now.sightings else None
-    return named(now.push.tracker, now.belief, last) if isinstance(last, Seen) else None
-
-
-def _seen(now: Now) -> Landmark | None:
-    """The landmark that is before the lens now: it is not told as the next one."""
-    found = _what(now)
-    return (
-        found[0].landmark
-        if found and found[0].chance >= number(now.push.tracker.chart.where.sure.name_landmark)
-        else None
-    )
+    return called(now.push.tracker, now.belief, last) if isinstance(last, Seen) else None
 
 
 def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
@@ -80,7 +69,9 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     if limit.only_back:
         page.line(now.push.study.tables.where.not_past.next)
         return
-    ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != _seen(now)]
+    before_lens = _called(now)  # it is not told as the next one
+    seen = None if before_lens is None else before_lens.landmark
+    ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != seen]
     if not ahead:
         page.line("Next: nothing that the map shows.")
         return

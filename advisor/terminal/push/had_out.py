@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
-from advisor.push.kinds import HAD_OUT, PORTS, START, UNKNOWN
+from advisor.push.kinds import HAD_OUT, START
 from advisor.push.log import Entry, Log
 from advisor.push.lost import lost_of
-from advisor.push.now import Now
 from advisor.result.barred import LeftIn
-from advisor.result.out import left_words, rod_words
+from advisor.result.out import rod_words
 from advisor.result.study import Study
 from advisor.terminal.choose import BACK, choose, yes_no
 from advisor.terminal.page import Page
@@ -34,15 +33,6 @@ def had_out(study: Study, log: Log, page: Page, clock: Callable[[], datetime]) -
         elif key != "y" and told is not None:
             log.undo(told.number, clock())
     return True
-
-
-def lies_there(now: Now, study: Study, page: Page) -> None:
-    """What is told at once in an open push where it is not out after all, by the plan that knows it."""
-    for told in left_words(study):
-        page.strong(told)
-    ports = PORTS.get(now.push.direction, PORTS[UNKNOWN])
-    if study.barred.leads_in(study.network, now.push.opening.name, ports):
-        page.boxed("warning", [study.tables.stuck.left_in.stop])
 
 
 def _asked(study: Study, standing: Sequence[Entry]) -> list[tuple[LeftIn, Entry | None]]:

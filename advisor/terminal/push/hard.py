@@ -12,7 +12,7 @@ from advisor.push.freeing import barred_behind
 from advisor.push.hard_ahead import hard_ahead
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.here import likely_here
-from advisor.push.kinds import FIND
+from advisor.push.kinds import FIND, PORTS, UNKNOWN
 from advisor.push.limit import Limit
 from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
@@ -47,6 +47,8 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     if limit.only_back or now.contrary is not None:
         return
     _show_machine_end(now, page, words)
+    if now.push.study.circumstances.tool_lost:
+        page.line(now.push.study.tables.where.tool_lost.ahead)
     again = stop_ahead(now)
     hard = hard_ahead(now, now.push.course.hard)
     warned = [] if hard is None else _warnings(_note(hard, now))
@@ -149,7 +151,10 @@ def no_push(now: Now) -> str | None:
     """Why the rod must not be pushed on now; None where it may."""
     if (found := held_now(now)) is not None and found.no_push:
         return found.stop
-    return now.push.study.tables.stuck.kinked.stop if now.kinked else None
+    study, ports = now.push.study, PORTS.get(now.push.direction, PORTS[UNKNOWN])
+    if study.barred.leads_in(study.network, now.push.opening.name, ports):
+        return study.tables.stuck.left_in.stop  # told as out when it began, and it is not
+    return study.tables.stuck.kinked.stop if now.kinked else None
 
 
 def _show_again(
@@ -190,20 +195,33 @@ def uncut_roots(now: Now, words: Words) -> str | None:
 
 
 def told_there(now: Now) -> list[str]:
-    """What was logged on the way in where the head is held on the way out."""
+    """What may hold it that was told: a lost tool; on the way out what was logged there on the way in."""
+    lost = on_lost_tool(now)
     if not now.on_way_out:
-        return []
+        return lost
     words, near = Words(now), number(now.push.tracker.chart.where.sure.near)
     finds = [
         (now.counted(entry.counter + belief.shift), entry)
         for entry, belief in now.told
         if entry.kind == FIND and entry.counter is not None
     ]
-    return [
+    return lost + [
         f"Logged at {words.length(reading)}: {entry.data['what']}."
         for reading, entry in finds
         if abs(reading - now.counter) <= near
     ]
+
+
+def on_lost_tool(now: Now) -> list[str]:
+    """That a held head may hang on a tool that was told to be lost in there."""
+    study = now.push.study
+    return [study.tables.where.tool_lost.held] if study.circumstances.tool_lost else []
+
+
+def show_way_out(found: Stuck, now: Now, page: Page) -> None:
+    """How to get the head out again."""
+    page.heading("Getting out")
+    page.steps([*on_lost_tool(now), *found.out.steps])
 
 
 def held_words(found: Stuck, now: Now) -> str:

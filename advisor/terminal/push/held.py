@@ -16,8 +16,9 @@ from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks, Data
 from advisor.terminal.push.entries import Tell
+from advisor.terminal.push.hard import show_way_out
 from advisor.terminal.push.home import came_back
-from advisor.terminal.push.screens import show_stuck, show_way_out
+from advisor.terminal.push.screens import show_stuck
 from advisor.terminal.push.signs import ask_signs
 from advisor.terminal.push.steps import in_turn
 
@@ -92,7 +93,7 @@ class Held:
         if key == "m":
             return False
         if key == "h":
-            show_way_out(found, self.page)
+            show_way_out(found, now, self.page)
             return True
         if key == "c":
             back = self.asks.drawn_back(counter)

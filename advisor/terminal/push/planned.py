@@ -58,15 +58,7 @@ class Planned:
     def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
         case = self.ready.case
         lost = lost_of(standing, case.kit, self.ready.tables)
-        return replace(
-            case,
-            shut=lost.shut,
-            kinked=lost.kinked,
-            left_in=lost.left_in,
-            broken=lost.broken,
-            wedged=lost.wedged,
-            told=told,
-        )
+        return lost.known_to(replace(case, told=told))
 
     def begun(self) -> Study:
         """The plan that the open push began with: what was told or lost since moves no place told before."""

@@ -179,12 +179,6 @@ def _try(each: NextTry, when: str, page: Page, words: Words) -> None:
         page.steps(list(each.steps), indent=4)
 
 
-def show_way_out(found: Stuck, page: Page) -> None:
-    """How to get the head out again."""
-    page.heading("Getting out")
-    page.steps(list(found.out.steps))
-
-
 def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
     """What came otherwise, what going on from here promises, and the order of attempts after it."""
     words, throat, again = Words(now), wanted_throat(now), stop_ahead(now, unpassed=True)

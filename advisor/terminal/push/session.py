@@ -18,6 +18,7 @@ from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.onward import onward
 from advisor.result.build import plan_of
+from advisor.result.out import left_words
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.choose import Choice, choose
@@ -26,7 +27,7 @@ from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import DoesNotOpen, begin, remind
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.gates import GONE_ON, Gates, pass_gates
-from advisor.terminal.push.had_out import had_out, lies_there
+from advisor.terminal.push.had_out import had_out
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.home import came_back, how_it_ends
 from advisor.terminal.push.late import before_which, between
@@ -199,7 +200,8 @@ class Session:
         entry, before = take_back(now, self.log, self.page, self.clock), self.now()
         if entry is not None and entry.kind == HAD_OUT:
             self._renew()
-            lies_there(now, self.study, self.page)
+            for told in left_words(self.study):
+                self.page.strong(told)
         elif entry is not None and entry.kind == TRY and before is not None and before.held_at[1]:
             self._held.again(before)
 
