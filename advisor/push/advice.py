@@ -73,6 +73,7 @@ class Advice:
             *self.finds.shut,
             *self.finds.stopped,
             *self.finds.nothing,
+            self.finds.barred,
             self.finds.bears_no_tool,
             *self.marking.marks,
         )

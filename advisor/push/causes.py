@@ -54,14 +54,16 @@ def causes_of(
         row, drawn = rows[name], _drawn(rows[name], course, met)
         told = [says for sign, says in row.told.items() if sign in signs]
         says = told[0] if len(told) == 1 else row
-        why = says.why if drawn else f"{says.why} {table.no_turn}"
+        why = says.why if drawn else f"{says.why} {table.not_drawn.format(needs=row.needs)}"
         found.append(Cause(name, says.words, why, row.trouble, each / total, drawn))
     return tuple(sorted(found, key=lambda cause: -cause.chance))
 
 
 def _drawn(row: CauseRow, course: Course, met: Met | None) -> bool:
     """Whether the way has what this cause takes: a head jams only at a turn."""
-    return not row.needs_turn or met is not None or course.turns
+    if row.needs is None or met is not None:
+        return True
+    return course.turns if row.needs == "turn" else course.branches
 
 
 def _weighed(

@@ -9,6 +9,7 @@ import numpy as np
 
 from advisor.kit.model import Loadout
 from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.turns import Turn
 from advisor.outcome.walk import HardSpot
 from advisor.push.chart import Array
 from advisor.push.kinds import AS_PLANNED, PORTS, UNKNOWN
@@ -21,6 +22,7 @@ from advisor.site.network import Piece
 from advisor.site.pieces import OpeningEntry
 from advisor.tables.where import number
 
+_AT_BRANCH = ("merge", "hairpin", "leg", "fork")
 Passing = tuple[str, str, str]  # piece, port in, port out
 
 
@@ -115,11 +117,19 @@ class Course:
         least = self.study.drawn.likely("notable_share")
         return bool(met.run) and roots is not None and float(roots.there.mean()) >= least
 
-    @cached_property
+    @property
     def turns(self) -> bool:
         """Whether a way from here turns anywhere, as the plan counts turns; where there is no way it may."""
-        shapes = [shape for outcome in self.outcomes for shape in outcome.geometries]
-        return not shapes or any(shape.turn.bends or shape.turn.way in ("stop", "fork") for shape in shapes)
+        return not self._turns or any(turn.bends or turn.way in ("stop", "fork") for turn in self._turns)
+
+    @property
+    def branches(self) -> bool:
+        """Whether a way from here comes out of a branch, or to one; where there is no way it may."""
+        return not self._turns or any(turn.way in _AT_BRANCH for turn in self._turns)
+
+    @cached_property
+    def _turns(self) -> tuple[Turn, ...]:
+        return tuple(shape.turn for outcome in self.outcomes for shape in outcome.geometries)
 
     @property
     def way_told(self) -> bool:

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from math import hypot
 
 from advisor.evidence import TOLD
-from advisor.push.entry import entry_length
+from advisor.push.entry import depth_told, entry_length
 from advisor.push.place import measured
+from advisor.quantity import Dimension, Units, show
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.tables.where import DepthRow, number
@@ -16,14 +17,28 @@ from advisor.tables.where import DepthRow, number
 
 @dataclass(frozen=True)
 class Depth:
-    """m below the ground at the opening; `assumed` names what nobody has measured.
+    """m below the ground at the opening; `assumed` names what nobody has measured of the way there.
 
-    `loose` is the part of it, m, that rests on lengths and slopes that nobody has measured.
+    `loose` is the part of it, m, that rests on lengths and slopes that nobody has measured, and `guessed`
+    that of the opening itself with its name, where nobody has measured that.
     """
 
     value: float
     assumed: tuple[str, ...]
     loose: float = 0.0
+    guessed: tuple[str, float] | None = None
+
+    def assumed_words(self, units: Units) -> str:
+        """What nobody has measured, what decides it first; nothing where all was."""
+        falls = " and ".join(self.assumed)
+        if self.guessed is None:
+            return f", assumed {falls}" if falls else ""
+        name, depth = self.guessed
+        most = f"the depth of {name}, {show(depth, Dimension.LENGTH, units)}"
+        if not falls:
+            return f", assumed {most}"
+        first, then = (most, falls) if depth >= self.loose else (falls, most)
+        return f", assumed above all {first}; then {then}"
 
 
 def expected_depth(network: Network, opening: str, line: str, distance: float) -> Depth | None:
@@ -51,7 +66,8 @@ def expected_depth(network: Network, opening: str, line: str, distance: float) -
         depth += fall
         loose += fall if guessed else 0.0
         assumed += guessed
-    return Depth(depth, tuple(dict.fromkeys(assumed)), abs(loose))
+    guess = None if depth_told(start) else (opening, start.hole.depth)
+    return Depth(depth, tuple(dict.fromkeys(assumed)), abs(loose), guess)
 
 
 def hardly(read: float, expected: Depth | None, row: DepthRow) -> bool:

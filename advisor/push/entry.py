@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from advisor.site.network import Piece
+from advisor.site.pieces import OpeningEntry
 from advisor.tables.load import Tables
 from advisor.tables.openings import EntryStep
 from advisor.tables.where import number
@@ -22,8 +23,9 @@ def entry_upright(opening: Piece, port: str, tables: Tables) -> float:
 
 
 def depth_told(opening: Piece) -> bool:
-    """Whether somebody measured how far it is down to the line."""
-    return _told(opening) is not None
+    """Whether somebody measured how far it is down to the line: not where the sheet only assumes it."""
+    depth = opening.entry.depth if isinstance(opening.entry, OpeningEntry) else None
+    return depth is not None and not depth.assumed
 
 
 def _told(opening: Piece) -> float | None:

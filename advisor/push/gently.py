@@ -18,8 +18,11 @@ def held_both_ways(table: StuckFile, signs: frozenset[str]) -> bool:
 def first_steps(
     table: StuckFile, signs: frozenset[str], causes: Sequence[str], barred: Collection[str]
 ) -> tuple[str, ...]:
-    """What comes before any try where it feels hard and at likely `causes`; no `barred` technique."""
+    """What comes before any try where it feels hard, and at likely `causes` or where none is; no `barred`
+    technique."""
     gentle = () if signs.isdisjoint(table.gentle_first.signs) else table.gentle_first.steps
+    if not gentle and not causes:
+        gentle = table.not_clear
     steps = (*gentle, *(step for cause in causes for step in table.first.get(cause, ())))
     return tuple(step.do for step in steps if step.technique not in barred)
 

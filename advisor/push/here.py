@@ -50,12 +50,15 @@ def likely_here(now: Now) -> Here:
                 shares[name] += share * chance
         sag += share if piece.kind == "belly" else 0.0
         narrow += share * float(np.mean(study.drawn.wall(piece.wall).bore <= head))
+    held: dict[str, float] = defaultdict(float)  # two runs of one line share their name
+    for met, share in now.spots_told:
+        held[met.name] += share
     found = sorted(shares.items(), key=lambda each: -each[1])
     return Here(
         tuple((table.words[name], share) for name, share in found if share >= least),
         sag if sag >= least else 0.0,
         narrow if narrow >= least else 0.0,
-        tuple((met.name, share) for met, share in now.spots_told if share >= least),
+        tuple(sorted(((name, share) for name, share in held.items() if share >= least), key=lambda e: -e[1])),
     )
 
 

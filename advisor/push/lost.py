@@ -93,8 +93,7 @@ def _left_in(standing: Sequence[Entry], runs: Sequence[Run], kit: Kit, tables: T
 def _broken(entry: Entry, tables: Tables) -> bool:
     """Whether it tells a find that is a break, or soil or bits of pipe that a machine brought."""
     if entry.kind == FIND:
-        row = tables.finds.for_find(str(entry.data["what"]))
-        return row is not None and row.broken
+        return tables.finds.is_broken(str(entry.data["what"]))
     return entry.kind == MACHINE and entry.data.get("brought") == BROKEN
 
 

@@ -29,6 +29,7 @@ from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot, spots
 from advisor.push.redrawn import redrawn
 from advisor.push.report_advised import recommended_section
+from advisor.push.report_barred import barred_by
 from advisor.push.report_finds import finds_section
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_parts import Report, Section, clean
@@ -143,8 +144,8 @@ class _Builder:
             return Section("In short", (NOTHING_EXAMINED,), strong=True)
         finds = [spot for spot in self.found if spot.kind == FIND]
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
-        stops = tuple(f"{where}. Nobody logged it as a find." for where, _ in self._unlogged)
-        stops += tuple(f"{where}." for where, _ in self._lines(self.held_fast))
+        stops = tuple(f"{where}. Nobody logged it as a find." for where, *_ in self._unlogged)
+        stops += tuple(f"{where}." for where, *_ in self._lines(self.held_fast))
         wet = under_water(self.standing, self._read)
         seen = (*self._covered, *self._unseen(), *wet, *self._apart)
         return Section("In short", (*self._left_in(), *seen, *self._kinked(), *stops, told), strong=True)
@@ -181,7 +182,7 @@ class _Builder:
     def finds(self) -> Section:
         finds = [spot for spot in self.found if spot.kind == FIND]
         return finds_section(
-            finds, (*(f"{where}." for where, _ in self._unlogged), self._no_finds), self.units
+            finds, (*(f"{where}." for where, *_ in self._unlogged), self._no_finds), self.units
         )
 
     def _kinked(self) -> list[str]:
@@ -213,17 +214,18 @@ class _Builder:
         return NO_FINDS if not self._unlogged else NO_FINDS_BUT
 
     @cached_property
-    def _unlogged(self) -> list[tuple[str, Advised]]:
+    def _unlogged(self) -> list[tuple[str, Advised, Entry]]:
         """What is as good as a find and what is advised for it: stops that told what held, standing water."""
         return [*self._lines(self.stops), *pools(self.standing, self.found, self.advice, self._read)]
 
-    def _lines(self, stops: tuple[Told, ...]) -> list[tuple[str, Advised]]:
+    def _lines(self, stops: tuple[Told, ...]) -> list[tuple[str, Advised, Entry]]:
         return stop_lines(stops, self.places, self.back, self.study.tables.stuck)
 
     def recommended(self) -> Section:
         held = [self._place(entry) for entry in self._held() if not self._has_advice(entry)]
         stops = [*self._unlogged, *self._lines(self.held_fast)]
-        before = before_tools(bool(self._lies_in), self.runs, self.study, self.advice)
+        barred = barred_by(self.found, self.runs, self.readings, self.advice)
+        before = before_tools(bool(self._lies_in), self.runs, self.study, self.advice, barred)
         return recommended_section(self.found, self._shut, stops, held, self.advice, self.units, before)
 
     def photos(self) -> Section | None:

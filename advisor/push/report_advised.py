@@ -6,12 +6,13 @@ from collections.abc import Iterable, Sequence
 
 from advisor.push.advice import Advice
 from advisor.push.kinds import FIND
+from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.report_depths import unlike_words
 from advisor.push.report_parts import Section
 from advisor.push.report_tools import BeforeTools
 from advisor.quantity import Units
-from advisor.tables.finds import TOOLS, Advised
+from advisor.tables.finds import Advised
 
 NOT_TO_DIG = (
     "where it is is not sure enough to dig. Locate it above ground first, with the head in the pipe there."
@@ -21,7 +22,7 @@ NOT_TO_DIG = (
 def recommended_section(
     found: Iterable[Spot],
     shut: Iterable[str],
-    stops: Iterable[tuple[str, Advised]],
+    stops: Iterable[tuple[str, Advised, Entry]],
     held: Sequence[str],
     advice: Advice,
     units: Units,
@@ -29,16 +30,16 @@ def recommended_section(
 ) -> Section:
     """The whole section.
 
-    `shut` are the names of openings that do not open, `stops` stops in words with what is advised for each,
-    `held` the places where a push ended and nothing was told that comes before a new opening, `before` what
-    comes before anything that is sent into the pipe.
+    `shut` are the names of openings that do not open, `stops` stops in words, each with what is advised and
+    its entry, `held` the places where a push ended and nothing was told that comes before a new opening,
+    `before` what comes before anything that is sent into the pipe.
     """
     lines: list[str] = []
     told: list[Advised] = []
 
-    def says(row: Advised) -> str:
+    def says(row: Advised, entry: int | None = None) -> str:
         told.append(row)
-        once = before.once if row.advice in TOOLS else ""
+        once = "" if entry is None else before.words(row, entry)
         return f"{once}{row.advice}. {row.says}{' *' if row.evidence.grade.weak else ''}"
 
     for spot in found:
@@ -47,12 +48,12 @@ def recommended_section(
         if spot.locate:
             lines.append(f"No. {spot.number}: {NOT_TO_DIG}")
         own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
-        row = says(spot.advised) if spot.advised is not None else ""
+        row = says(spot.advised, spot.entry) if spot.advised is not None else ""
         lines.append(f"No. {spot.number}, {spot.words}: {own}{row}".rstrip())
         if spot.to_dig:
             lines += unlike_words(spot, advice, units)
     # A way in comes before a new opening, and behind what is told of the pipe: an object may be a gas pipe.
-    lines += [f"{where}: {says(stop)}" for where, stop in stops]
+    lines += [f"{where}: {says(stop, entry.number)}" for where, stop, entry in stops]
     lines += [f"{name} does not open: {says(advice.finds.shut[0])}" for name in shut]
     lines += [f"Stopped {place} by the counter: {says(advice.finds.stopped[0])}" for place in held]
     if not lines:

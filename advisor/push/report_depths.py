@@ -17,7 +17,7 @@ def depth_words(spot: Spot, units: Units) -> str:
         for each in spot.beside
     ]
     if spot.expected is not None:
-        assumed = f", assumed {' and '.join(spot.expected.assumed)}" if spot.expected.assumed else ""
+        assumed = spot.expected.assumed_words(units)
         parts.append(f"{_long(spot.expected.value, units)} expected for level ground{assumed}")
     if spot.misread:
         parts.append("what was read gives no depth")
@@ -36,7 +36,8 @@ def unlike_words(spot: Spot, advice: Advice, units: Units) -> tuple[str, ...]:
     says = f"hardly a drain lies deeper than {_long(number(advice.depth.deepest), units)}. Do not trust it"
     if spot.expected is not None:
         expected = _long(spot.expected.value, units)
-        says = f"{expected} is expected. They do not agree: trust neither"
+        assumed = spot.expected.assumed_words(units)
+        says = f"{expected} is expected{assumed}. They do not agree: trust neither"
     return (
         f"No. {spot.number}: {read} deep was measured, {says} before digging. Measure the depth again from "
         "two sides, and check the place: iron, a tilted head, ground that is not level, the wrong place or "

@@ -99,13 +99,13 @@ def stop_lines(
     places: dict[int, str],
     back: frozenset[int],
     table: StuckFile,
-) -> list[tuple[str, Advised]]:
-    """Each of these in words, those of `back` as held when drawn back, and what is advised for it."""
+) -> list[tuple[str, Advised, Entry]]:
+    """Each of these in words, those of `back` as held when drawn back, what is advised, and its entry."""
     found = []
     for entry, signs, row in stops:
         held = "held when drawn back," if entry.number in back else "stopped"
         where = f"The head was {held} {places[entry.number]}: {sign_words(signs, table)}"
-        found.append((where, row))
+        found.append((where, row, entry))
     return found
 
 

@@ -7,29 +7,39 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from advisor.push.advice import Advice
+from advisor.push.report_barred import Barred
 from advisor.push.seen import Run
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
+from advisor.tables.finds import TOOLS, Advised
 
 
 @dataclass(frozen=True)
 class BeforeTools:
     """`first` comes before all else, and `once` before the words of each such advice where a head stays in
-    there; `pipes` are what the plan warns of on the ways that were pushed."""
+    there; `pipes` are what the plan warns of on the ways that were pushed; `barred` are the places
+    behind finds that nothing may be sent through."""
 
     first: tuple[str, ...]
     once: str
     pipes: tuple[str, ...]
+    barred: Barred
+
+    def words(self, row: Advised, entry: int) -> str:
+        """What stands before an advice for the place of that entry."""
+        return self.barred.first(entry) + self.once if row.advice in TOOLS else ""
 
 
-def before_tools(left_in: bool, runs: Iterable[Run], study: Study, advice: Advice) -> BeforeTools:
+def before_tools(
+    left_in: bool, runs: Iterable[Run], study: Study, advice: Advice, barred: Barred
+) -> BeforeTools:
     """All of it, for pushes of a job; `left_in` is whether a head stays in the pipe."""
     says = study.tables.stuck.left_in
     pipes = _pipes({run.opening for run in runs}, study, advice)
     first: tuple[str, ...] = (says.first,) if left_in else ()
     if study.circumstances.tool_lost:
         first += (study.tables.where.tool_lost.first,)
-    return BeforeTools(first, f"{says.once}, " if left_in else "", pipes)
+    return BeforeTools((*first, *barred.always), f"{says.once}, " if left_in else "", pipes, barred)
 
 
 def _pipes(openings: set[str], study: Study, advice: Advice) -> tuple[str, ...]:

@@ -17,18 +17,18 @@ Words = Callable[[Entry], str]
 
 def pools(
     standing: Iterable[Entry], found: Iterable[Spot], advice: Advice, read: Words
-) -> list[tuple[str, Advised]]:
-    """Each place of standing water in words, with what is advised; not where a find was logged."""
+) -> list[tuple[str, Advised, Entry]]:
+    """Each place of standing water in words, what is advised, and its entry; not where a find was logged."""
     row = advice.finds.for_find(POOL)
     finds = [spot.counter for spot in found if spot.kind == FIND and spot.counter is not None]
-    places: dict[str, None] = {}
+    places: dict[str, Entry] = {}
     for entry in standing:
         told = _seen(entry)
         if told is None or told.kind != POOL:
             continue
         if not any(abs(told.counter - at) <= advice.same_place for at in finds):
-            places[f"Standing water was seen at {read(entry)}"] = None
-    return [] if row is None else [(place, row.on(scales=True)) for place in places]
+            places.setdefault(f"Standing water was seen at {read(entry)}", entry)
+    return [] if row is None else [(place, row.on(scales=True), entry) for place, entry in places.items()]
 
 
 def under_water(standing: Iterable[Entry], read: Words) -> tuple[str, ...]:

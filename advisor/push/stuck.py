@@ -14,14 +14,15 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.freeing import barred_behind, forbidden_at, harmful
+from advisor.push.freeing import WATER, barred_behind, forbidden_at, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight
 from advisor.push.tries import NextTry, steps_with_rod_in
 from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
+from advisor.push.warned import site_cautions
 from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
-from advisor.result.spots import cautions_of, passage_note, steps_of
+from advisor.result.spots import passage_note, steps_of
 from advisor.site.network import Piece
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
@@ -103,17 +104,20 @@ def stuck(
     barred = dict(reversed(forbidden))
     forbidden = tuple((name, barred[name]) for name in dict(forbidden))
     against = (*forbidden, *(each for each in against if each[0] not in barred))
+    both_ways = plight.out or held_both_ways(table, signs)
+    spots = (met, replace(met, hard=seen)) if met else may_be
+    eased = plight.out and not signs.isdisjoint(table.eased_in.signs)
+    eased = eased and bool(sure) and all(cause.name in table.eased_in.causes for cause in sure)
+    harm = harmful(named, both_ways and not eased, plight, course.study, spots)
+    if WATER in harm:  # the way out of this very stop forbids it
+        against = (*against, *(((WATER, harm[WATER]),) if WATER not in dict(against) else ()))
+        open_now = open_now.difference({WATER})
     open_now = open_now.difference(barred)
     if met:
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
         next_tries = usual_tries(course, here, open_now, named[0].trouble)
     next_tries = blows_last(table, signs, next_tries)
-    both_ways = plight.out or held_both_ways(table, signs)
-    spots = (met, replace(met, hard=seen)) if met else may_be
-    eased = plight.out and not signs.isdisjoint(table.eased_in.signs)
-    eased = eased and bool(sure) and all(cause.name in table.eased_in.causes for cause in sure)
-    harm = harmful(named, both_ways and not eased, plight, course.study, spots)
     no_push = both_ways or plight.kinked
     unseen = signs.isdisjoint(table.may_be_stopper.other)
     in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed
@@ -150,7 +154,7 @@ def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[Cau
     """The cautions of the site that the signs call for, in its own words."""
     rows = (row for name, row in course.study.tables.stuck.signs.items() if name in signs)
     ids = {each for row in rows if row.warns_at == "anywhere" or met is None for each in row.warns}
-    return tuple(note for note in cautions_of(course.study.site_firings) if note.id in ids)
+    return site_cautions(course.study, ids)
 
 
 def _allowed(course: Course, troubles: Sequence[str]) -> tuple[frozenset[str], tuple[tuple[str, str], ...]]:

@@ -69,10 +69,13 @@ def forbidden_there(
 
 
 def steps_anywhere(course: Course, technique: str) -> tuple[str, ...]:
-    """The steps of a technique that hold anywhere: those with no number of the place in them."""
+    """The steps of a technique that hold anywhere on this site: those with no number of the place."""
     base, reader = course.study.base, course.study.reader
+    holds = {firing.rule_id for firing in course.study.site_firings if firing.outcome}
     for rule in base.by_stratum["technique"]:
         steps = rule.conclusion.steps.get(technique, ())
+        if rule.about == "site" and rule.id not in holds:
+            continue
         if steps and not any(_OF_PLACE.search(step) for step in steps):
             return tuple(rule.fill(step, base.limits, reader) for step in steps)
     return ()

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from functools import cache
 from typing import Annotated
 
 from pydantic import Field
@@ -13,6 +15,12 @@ LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the pl
 DIG = ("dig here", "bring it up", "new cleanout here", LOCATE)  # what takes a spade, now or then
 ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
 TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe
+
+# Who is "not sure whether" denies nothing.
+_BETWEEN = r"[^\w;]+"  # two words; `;` stands for what was taken out
+_DENIED = re.compile(
+    r"\b(?!not? (?:sure|known|clear|certain|idea|say|tell))(?:no|not|without|never)\s+(?:\w+\s+){0,2}$"
+)
 
 
 class Advised(Graded):
@@ -36,11 +44,13 @@ class FindRow(Found):
     """What is recommended where the operator wrote one of the words.
 
     `on_the_way` is what to heed of it in a push that comes to it again, where that is more than of any find;
-    `not_past`, that no head goes past it; `broken`, that the pipe is, with all that bars along it.
+    `not_past`, that no head goes past it; `broken`, that the pipe is, with all that bars along it; `warns`
+    are cautions of the site, by their ids, that are told at once.
     """
 
     find: str
     words: tuple[str, ...]
+    warns: tuple[str, ...] = ()
     on_the_way: str | None = Field(None, alias="on the way")
     not_past: YesNo = Field(False, alias="not past")
     broken: YesNo = False
@@ -59,20 +69,44 @@ class NoToolRow(Graded):
     hazards: tuple[str, ...]
 
 
+class BarredRow(Graded):
+    """What is told of finds that nothing may be sent through: before all advice, and before each for a place
+    behind them."""
+
+    always: str
+    first: str
+
+
 class FindsFile(Row):
     """finds.yaml."""
 
+    harmless: tuple[str, ...]
     finds: tuple[FindRow, ...]
     shut: tuple[Advised, ...]
     stopped: tuple[Advised, ...]
     held: tuple[StopRow, ...]
     nothing: tuple[Advised, ...]
     blind: tuple[str, ...]
+    barred: BarredRow
     bears_no_tool: NoToolRow = Field(alias="bears no tool")
 
     def for_find(self, what: str) -> FindRow | None:
         """The first row one of whose words stands in what the operator wrote; "no roots" is none."""
-        return next((row for row in self.finds if _one_stands(row.words, what)), None)
+        return next(self._fitting(what), None)
+
+    def is_broken(self, what: str) -> bool:
+        """Whether the pipe is, by anything in what the operator wrote."""
+        return any(row.broken for row in self._fitting(what))
+
+    def warnings(self, what: str) -> frozenset[str]:
+        """The cautions of the site, by their ids, that anything in what the operator wrote calls for."""
+        return frozenset(each for row in self._fitting(what) for each in row.warns)
+
+    def _fitting(self, what: str) -> Iterator[FindRow]:
+        told = alarming = what.lower()
+        for phrase in self.harmless:
+            alarming = re.sub(_pattern(phrase), " ; ", alarming)
+        return (row for row in self.finds if _one_stands(row.words, alarming if row.warns else told))
 
     def is_blind(self, what: str) -> bool:
         """True where the operator says that the picture showed nothing there."""
@@ -83,9 +117,17 @@ def _one_stands(words: tuple[str, ...], text: str) -> bool:
     return any(_stands(word, text.lower()) for word in words)
 
 
-def _stands(word: str, text: str) -> bool:
-    """True where the word stands there as a word of its own and nobody denies it just before each time."""
-    return any(
-        not re.search(r"\b(no|not|without|never)\s+(\w+\s+){0,2}$", text[: found.start()])
-        for found in re.finditer(rf"(?<!\w){re.escape(word)}(?!\w)", text)
-    )
+def _stands(phrase: str, text: str) -> bool:
+    """True where the phrase stands there in words of its own and nobody denies it just before each time."""
+    return any(not _DENIED.search(text[: found.start()]) for found in re.finditer(_pattern(phrase), text))
+
+
+@cache
+def _pattern(phrase: str) -> str:
+    """Of "a/b ... c": one of a and b, then at most three words, then c."""
+
+    def in_a_row(words: str) -> str:
+        return _BETWEEN.join(f"(?:{'|'.join(map(re.escape, word.split('/')))})" for word in words.split())
+
+    gap = rf"{_BETWEEN}(?:\w+{_BETWEEN}){{0,3}}"
+    return rf"(?<!\w){gap.join(map(in_a_row, phrase.split(' ... ')))}(?!\w)"

@@ -81,7 +81,7 @@ class CauseRow(Row):
     trouble: str
     explained_by: tuple[str, ...] = Field((), alias="explained by")
     usual: Count
-    needs_turn: bool = Field(False, alias="needs turn")
+    needs: Literal["turn", "branch"] | None = None
     signs: dict[str, Count]
 
 
@@ -194,6 +194,7 @@ class StuckFile(TableFile):
     causes: dict[str, CauseRow]
     causes_out: dict[str, CauseRow] = Field(alias="causes on the way out")
     first: dict[str, tuple[GentleStep, ...]]
+    not_clear: tuple[GentleStep, ...] = Field(alias="not clear")
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeFirstRow = Field(alias="free first")
     eased_in: EasedRow = Field(alias="eased in")
@@ -212,7 +213,7 @@ class StuckFile(TableFile):
     no_push_in: tuple[str, ...] = Field(alias="no push in")
     way_out: WayOutRow = Field(alias="way out")
     nothing_won: tuple[str, ...] = Field(alias="nothing won")
-    no_turn: str = Field(alias="no turn")
+    not_drawn: str = Field(alias="not drawn")
     met_again: AgainRow = Field(alias="met again")
     other_throat: ThroatRow = Field(alias="other throat")
     water_held: str = Field(alias="water held")

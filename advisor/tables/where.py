@@ -116,6 +116,7 @@ class SureRow(Row):
     common: Count
     on_sheet: Count
     at: Length
+    far_back: Length
     spread: Length
     contrary: Count
     contradicted: Count

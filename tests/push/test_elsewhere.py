@@ -108,7 +108,7 @@ def test_held_where_it_may_be_the_causes_take_it_up():
     assert told["build-up"] > 0.5
     assert sum(told.values()) == pytest.approx(1)
     for before, water in (((), True), ((YARD, OBJECT, OUT), False)):
-        found = held_now(met(*before, begun(), (STOPPED, 5.0, {"feel": "springs back"})))
+        found = held_now(met(*before, begun(), (STOPPED, 5.0, {"sign": "open pipe ahead", "feel": "soft"})))
         assert found is not None
         assert ("water" in {each.technique for each in found.tries}) is water
 
@@ -130,7 +130,9 @@ def test_what_is_not_there_or_holds_one_way_only_moves_no_chance_much(what, at):
 def test_the_signs_still_count():
     """Open pipe ahead is hardly seen before an object."""
     told = at_stop("dead", YARD, OBJECT, OUT)
-    found = held_now(met(YARD, OBJECT, OUT, begun(), (STOPPED, 5.0, {"sign": "open pipe ahead"})))
+    found = held_now(
+        met(YARD, OBJECT, OUT, begun(), (STOPPED, 5.0, {"sign": "open pipe ahead", "feel": "soft"}))
+    )
     assert found is not None
     assert found.told.name != "build-up"
     assert told["build-up"] > {c.name: c.chance for c in found.causes}["build-up"] * 2

@@ -93,6 +93,8 @@ def test_without_upright_pipe_the_counter_says_it_all():
 def test_a_riser_that_nobody_measured_is_as_long_as_usual():
     """The table: 0.6 m of riser (1.97 ft, told as 2); the throat behind it leads along the line."""
     assert "(12 ft in, less 2 ft of upright pipe, assumed)" in words(NOT_TOLD, 12, 9)
+    guess = RISER.replace("depth: 3 ft", "depth: assumed 3 ft")
+    assert "(12 ft in, less 3 ft of upright pipe, assumed)" in words(guess, 12, 9)
 
 
 def test_a_drop_that_nobody_measured_is_told_as_assumed_once_one_is_behind_it():

@@ -17,10 +17,11 @@ from advisor.push.geojson import geojson_of
 from advisor.push.log import Entry
 from advisor.push.marks import Spot, measured_depths, spots, taped_of
 from advisor.push.place import Place, place_of
+from advisor.quantity import Units
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
-from tests.cases.jobs import tables
+from tests.cases.jobs import rules, tables
 
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
 HOUSE = """
@@ -181,6 +182,33 @@ def test_expected_depth(line, distance, depth, assumed):
     assert (found.value, found.assumed) == (pytest.approx(depth), assumed)
 
 
+@pytest.mark.parametrize(
+    ("depth", "fall", "told"),
+    [
+        ("assumed 0.7 m", "2 %", ", assumed the depth of yard cleanout, 700 mm"),
+        (
+            "assumed 0.7 m",
+            "assumed 2 %",
+            ", assumed above all the depth of yard cleanout, 700 mm; then slope",
+        ),
+        (
+            "assumed 0.7 m",
+            "assumed 40 %",
+            ", assumed above all slope; then the depth of yard cleanout, 700 mm",
+        ),
+        ("0.7 m", "assumed 2 %", ", assumed slope"),
+        ("0.7 m", "2 %", ""),
+    ],
+)
+def test_a_depth_that_nobody_measured_is_named_and_what_decides_comes_first(depth, fall, told):
+    """2 % of 8 m is 160 mm, 40 % is 3.2 m: of that and the depth of the opening the greater decides."""
+    text = HOUSE.replace("depth: 0.5 m", f"depth: {depth}").replace("slope: 2 %", f"slope: {fall}", 1)
+    found = expected_depth(house(text)[0], "yard cleanout", "house drain", 8.0)
+    assert found is not None
+    assert found.assumed_words(Units.METRIC) == told
+    assert ("assumed" in told) is ("assumed" in depth or "assumed" in fall)
+
+
 def test_what_was_not_measured_makes_the_depth_assumed():
     network, _ = house(HOUSE.replace("    slope: 2 %\n", "", 1).replace("pipe: 10 m", "pipe: about 10 m"))
     found = expected_depth(network, "yard cleanout", "house drain", 12)
@@ -256,6 +284,77 @@ def test_what_is_recommended(what, advised):
     """Common practice, no source."""
     found = advice().finds.for_find(what)
     assert (found.advice if found else None) == advised
+
+
+def warned(what: str) -> bool:
+    return "gas-line-across-bore" in advice().finds.warnings(what)
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        "yellow hose across",
+        "round yellow tube through the drain",
+        "smooth round bar across the bore",
+        "yellow plastic",
+        "pipe going straight across the drain",
+        "through the drain runs a pipe",
+        "there is a pipe inside the pipe",
+        "hole with a black pipe through it",
+        "bubbles rising",
+        "Gas-pipe?",
+        "not sure if yellow",
+        "no idea what, a tube",
+        "yellow pipe in yellow grease",
+    ],
+)
+def test_what_may_be_a_gas_pipe_is_not_passed_and_warned_of(what):
+    """By what the caution itself asks about: yellow plastic, smooth and round, bubbles."""
+    row = advice().finds.for_find(what)
+    assert row is not None
+    assert (row.advice, row.not_past, warned(what)) == ("stop", True, True)
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        "roots through a joint of the pipe",
+        "roots through drain pipe",
+        "crack across the pipe",
+        "yellow grease",
+        "pipe rusted right through",
+        "no pipe across",
+        "changes to plastic pipe",
+        "soap bubbles",
+        "roots protruding",
+        "line runs clean to main",
+        "brick",
+        "plastic bag",
+    ],
+)
+def test_of_a_common_find_nobody_is_warned_of_gas(what):
+    assert not warned(what)
+
+
+@pytest.mark.parametrize("what", ["an object", "something in the roots", "pipe sticking in"])
+def test_what_nobody_knows_is_warned_of_and_first_looked_at(what):
+    row = advice().finds.for_find(what)
+    assert warned(what)
+    assert row is not None
+    assert row.says.startswith("First see what it is.")
+
+
+def test_a_find_warns_of_what_a_rule_warns_of():
+    ids = {rule.conclusion.caution.id for rule in rules().all_rules if rule.conclusion.caution}
+    assert {each for row in advice().finds.finds for each in row.warns} <= ids
+
+
+@pytest.mark.parametrize(
+    ("what", "broken"),
+    [("pipe broken through", True), ("a cable, pipe crushed", True), ("scale", False)],
+)
+def test_a_break_is_one_whatever_else_was_written_of_it(what, broken):
+    assert advice().finds.is_broken(what) is broken
 
 
 # -- the sheet --------------------------------------------------------------------------------

@@ -14,7 +14,7 @@ from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, PASSED, SIGHTING, STOPPED
 from advisor.push.now import Now
 from tests.cases.jobs import tables
-from tests.terminal.test_held_here import held
+from tests.terminal.test_held_here import SEWER, held
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, tried
 
 JAM = {"far wall", "rod end sticks", "wrong way", "crossed over", "head jams"}  # by their own words at a turn
@@ -86,5 +86,16 @@ def test_where_only_a_turn_explains_it_the_sheet_is_told_to_be_wrong():
     now = held()
     signs = frozenset({"both ways dark", "wall ahead", "springs back"})
     first = causes_of(now.push.course, None, signs, weights_of(now.push.course, ()))[0]
-    assert first.name in JAM
-    assert first.why.endswith(tables().stuck.no_turn)
+    assert first.name == "far wall"
+    assert first.why.endswith(tables().stuck.not_drawn.format(needs="branch"))
+
+
+def test_out_of_a_branch_is_told_only_where_the_way_has_one():
+    """A bend turns the head, and throws it across no main."""
+    bent = SEWER.replace("pipe: 18 m\n", "pipe: 15 m\n      - bend: 1/8 bend\n      - pipe: 3 m\n")
+    for text, turns, branches in ((SEWER, False, False), (bent, True, False)):
+        of = held(text).push.course
+        assert (of.turns, of.branches) == (turns, branches)
+        drawn = {cause.name: cause.drawn for cause in causes_of(of, None, frozenset(), weights_of(of, ()))}
+        assert (drawn["head jams"], drawn["far wall"], drawn["wrong way"]) == (turns, branches, branches)
+    assert pushed(SINK, "kitchen sink", (STOPPED, 6.0, {"feel": "dead"})).push.course.branches

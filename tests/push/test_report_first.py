@@ -65,3 +65,28 @@ def test_what_holds_the_head_comes_before_a_lid_that_is_shut(told):
     """An object may be another's gas pipe: whoever reads one line only must have read that."""
     said = advised(told, text=SHUT)
     assert said.index("take out") < said.index("wall plug does not open: free it")
+
+
+@pytest.mark.parametrize("what", ["hole in the wall", "yellow hose across"])
+@pytest.mark.parametrize(
+    ("at", "behind", "tool"),
+    [
+        (12.5, ("stopped", 12.5, {"sign": "scale or grease"}), "descale"),
+        (12.5, ("find", 12.5, {"what": "heavy grease"}), "clean"),
+        (12.5, ("stopped", 12.5, {"sign": "object"}), "take out"),
+        (3.0, ("find", 3.0, {"what": "heavy grease"}), "clean"),
+    ],
+)
+def test_nothing_is_advised_through_what_nothing_may_be_sent_through(what, at, behind, tool):
+    """Common practice, no source: no rod, cutter or jet through a hole or another's pipe."""
+    said = advised(("find", 8.0, {"what": what}), behind)
+    (number,) = {each for each in (1, 2) if f"No. {each}, {what}" in said}
+    assert f"Nothing goes through no. {number}, from whichever opening" in said
+    gated = f"first no. {number}, on the way there. Nothing goes through it. Only then, {tool}."
+    assert (gated in said) is (at > 8.0)
+    assert tool in said
+
+
+def test_where_nothing_bars_the_way_nothing_comes_before_the_advice():
+    said = advised(("find", 8.0, {"what": "roots"}), ("find", 12.0, {"what": "grease"}))
+    assert "Nothing goes through" not in said

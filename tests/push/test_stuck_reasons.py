@@ -12,6 +12,7 @@ from advisor.push.causes import causes_of
 from advisor.push.course import Course, Met
 from advisor.push.here import pieces_here
 from advisor.push.stuck import stuck
+from advisor.push.unforeseen import steps_anywhere
 from advisor.result.spots import passage_note
 from tests.cases.jobs import rules, tables
 from tests.push.test_stuck import course, met
@@ -95,7 +96,7 @@ def test_no_water_into_a_line_that_holds_or_holds_a_cleaner_where_nothing_was_fo
         wet = {"water", "clean first"} & {each.technique for each in found.tries}
         if not runs:
             assert not wet, signs
-    told = stuck(of, None, frozenset(), [], 2.0, ())
+    told = stuck(of, None, frozenset({"open pipe ahead"}), [], 2.0, ())  # no pool that water would deepen
     assert ("water" in {each.technique for each in told.tries}) == runs
     assert ("water" in dict(told.not_now)) != runs
 
@@ -133,3 +134,25 @@ def test_where_signs_tell_of_roots_that_nobody_foresaw_no_blow_goes_into_them(si
     offered = {each.technique for each in found.tries}
     assert offered
     assert not offered & {"quick push", "turn the rod", "string", "guide"}
+
+
+def test_no_water_is_proposed_where_the_way_out_of_that_stop_forbids_it():
+    """A stop of which nothing was told may be in a pool: first it is drawn back from and looked at."""
+    of = course("holding: no, chemicals: no")
+    seen = set()
+    for signs in (frozenset[str](), *map(frozenset, SIGNS)):
+        found = stuck(of, None, signs, [], 2.0, ())
+        dry = any(step.startswith("No water: ") for step in found.out.steps)
+        tried = {each.technique for each in found.tries}
+        seen.add((dry, "water" in tried))
+        assert not (dry and "water" in tried), signs
+    assert {(True, False), (False, True)} <= seen
+    unclear = stuck(of, None, frozenset(), [], 2.0, ())
+    assert len(unclear.named) > 1
+    assert unclear.first == ("Draw back a forearm's length and look: what holds it is not clear.",)
+
+
+def test_a_step_that_waits_for_what_was_told_is_not_told():
+    for chemicals, waits in (("", True), (", chemicals: no", False)):
+        steps = steps_anywhere(course(f"holding: no{chemicals}"), "water")
+        assert ("Only once it is known that nothing was poured in." in steps) is waits

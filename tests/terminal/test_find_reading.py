@@ -9,6 +9,7 @@ from advisor.push.log import open_push
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.then import at_reading, stops_behind
+from tests.terminal.test_cautions_shown import boxes
 from tests.terminal.test_now_shown import study_of
 from tests.terminal.test_push_answers import standing
 from tests.terminal.test_push_session import BEGIN, FOOT
@@ -75,3 +76,14 @@ def test_where_the_head_was_at_a_reading(job, push):
     between = at_reading(now, 8 * FOOT)
     assert between is not None
     assert now.along < between.along < at_reading(now, 9 * FOOT).along
+
+
+@pytest.mark.parametrize("kind", ["f", "n"])
+@pytest.mark.parametrize(("what", "warned"), [("yellow hose across", True), ("yellow grease", False)])
+def test_what_may_be_a_gas_pipe_is_warned_of_as_soon_as_it_is_told(push, kind, what, warned):
+    said = push(BEGIN + "r4\rn" + f"f{kind}{what}\r" + ("\rt" if kind == "f" else "") + "q", raw=True)
+    after = said.partition("Noted: ")[2]
+    box = " ".join(boxes(after.splitlines()).get("WARNING", []))
+    assert ("call the gas utility's emergency line or 911" in box) is warned
+    not_past = " ".join(boxes(after.splitlines()).get("NOT PAST HERE", []))
+    assert ("a gas pipe" in not_past) is (warned and kind == "f")

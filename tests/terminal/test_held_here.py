@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
 import tests.terminal.test_now_shown as beside
@@ -93,6 +95,14 @@ def test_hard_places_near_by_are_told_as_places_where_it_may_be_all_the_same(sho
     assert [name for name, _ in likely_here(near).spots] == ["sanitary tee into house drain"]
     assert not likely_here(far).spots
     assert "It may be held at the sanitary tee" not in said(shown, far)
+
+
+def test_two_runs_of_one_name_are_told_once_with_what_both_come_to():
+    """By hand: 12 and 9 of a hundred are 21."""
+    now = held()
+    roots = SimpleNamespace(name="roots in yard drain")
+    now.__dict__["spots_told"] = ((roots, 0.12), (SimpleNamespace(name="bend"), 0.15), (roots, 0.09))
+    assert likely_here(now).spots == (("roots in yard drain", pytest.approx(0.21)), ("bend", 0.15))
 
 
 def test_sag_room_and_hard_places_are_told_with_their_chances(shown, monkeypatch):

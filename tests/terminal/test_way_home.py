@@ -103,10 +103,25 @@ def test_a_push_that_is_open_is_told_as_not_ended():
 def test_a_late_reading_that_cannot_be_is_asked_about(job, push):
     """Between 17 ft and 12 ft, by hand: nothing is no reading of then, 15 is."""
     said = push(BEGIN + "r17\rn" + "p12\r" + "l2" + "0\rn" + "15\re" + "q")
-    assert "The counter was between 12 ft and 17 ft then, so 0 in cannot be." in said
+    assert "The counter was between 12 ft and 17 ft then, so 0 ft cannot be." in said
     assert [at / FOOT for kind, at in told(job) if kind == "sighting"] == pytest.approx([17, 15])
     said = push("l3" + "14\re" + "q")
     assert "cannot be" not in said
+
+
+@pytest.mark.parametrize(
+    ("keys", "asked", "read"),
+    [
+        ("r2\rn" + "16\re", True, [17, 16]),  # a digit was left out
+        ("r2\ry" + "e", True, [17, 2]),  # drawn back, and told as no more than a reading
+        ("r9\re", False, [17, 9]),
+    ],
+)
+def test_a_reading_far_behind_the_last_is_asked_about(job, push, keys, asked, read):
+    """8 ft back is 2.4 m, 15 ft 4.6 m."""
+    said = push(BEGIN + "r17\rn" + keys + "q")
+    assert ("2 ft is far behind 17 ft, told last" in said) is asked
+    assert [at / FOOT for kind, at in told(job) if kind == "sighting"] == pytest.approx(read)
 
 
 def test_a_late_entry_may_come_before_any_of_them(job, push):

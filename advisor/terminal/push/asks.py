@@ -9,7 +9,7 @@ from math import inf
 from advisor.errors import QuantityError
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
-from advisor.quantity import Dimension, Units, parse, show
+from advisor.quantity import Dimension, Units, parse, show, show_counter
 from advisor.site.history import BROKEN, CAME_BACK
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
@@ -95,7 +95,7 @@ class Asks:
             read = parse(typed, Dimension.LENGTH)
             if self.reel is None or read <= self.reel:
                 return read
-            shown, held = (show(each, Dimension.LENGTH, self.units) for each in (read, self.reel))
+            shown, held = (show_counter(each, self.units) for each in (read, self.reel))
             if self.right(f"{shown} is more than the reel holds ({held})."):
                 return read
 
@@ -111,7 +111,7 @@ class Asks:
         """
         if low - off <= read <= high + off:
             return True
-        shown, first, last = (show(each, Dimension.LENGTH, self.units) for each in (read, low, high))
+        shown, first, last = (show_counter(each, self.units) for each in (read, low, high))
         return self.right(f"The counter was between {first} and {last} then, so {shown} cannot be.")
 
     def seconds(self, question: str, most: float, empty: float | None = None) -> float | None:
@@ -219,7 +219,7 @@ class Asks:
             if read <= counter:
                 data["stood"] = read
                 return True
-            self.page.line(f"That is more than it shows now, {show(counter, Dimension.LENGTH, self.units)}.")
+            self.page.line(f"That is more than it shows now, {show_counter(counter, self.units)}.")
 
     def outcome(self, data: Data) -> bool:
         """What came of a try, how hard it was pushed, and the water there was. False: back.

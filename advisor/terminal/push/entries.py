@@ -12,6 +12,7 @@ from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.then import at_reading, passed, stops_behind
+from advisor.push.warned import site_cautions
 from advisor.quantity import Dimension, show
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
@@ -72,15 +73,21 @@ class Telling:
 
     def _counter(self) -> bool:
         asked = "Counter?" if self.counter is None else "Counter? Empty: as before"
-        read, off = self.asks.counter(asked, self.counter), number(self.now.push.study.tables.where.sure.at)
-        while (
-            read is not None
-            and self.within is not None
-            and not self.asks.lies_within(read, *self.within, off)
-        ):
+        read = self.asks.counter(asked, self.counter)
+        while read is not None and not self._may_be(read):
             read = self.asks.counter(asked, self.counter)
         self.counter = self.counter if read is None else read
         return read is not None
+
+    def _may_be(self, read: float) -> bool:
+        """Whether a reading fits those told before and after it, or is right all the same."""
+        sure, last = self.now.push.study.tables.where.sure, self.now.counter
+        if self.within is not None:
+            return self.asks.lies_within(read, *self.within, number(sure.at))
+        if read >= last - number(sure.far_back):
+            return True
+        shown, before = map(Words(self.now).length, (read, last))
+        return self.asks.right(f"{shown} is far behind {before}, told last, and no drawing back was told.")
 
     def _sight(self) -> bool:
         self.data.clear()
@@ -192,6 +199,9 @@ class Telling:
         else:
             self.tell(MARK, counter, {"name": self.text, **there, **doubt_now(self.now), **self.data})
         self.page.line(f"Noted: {self.text}")
+        study = self.now.push.study
+        for note in site_cautions(study, study.tables.finds.warnings(self.text)):
+            self.page.boxed(note.word, [note.text])
 
     def _kind(self) -> bool:
         self.data.clear()
@@ -264,5 +274,5 @@ def odd_depth(now: Now, read: float) -> str | None:
     told, deepest = (show(each, Dimension.LENGTH, study.units) for each in (read, number(row.deepest)))
     if expected is None:
         return f"{told} deep: hardly a drain lies deeper than {deepest}."
-    by_sheet = show(expected.value, Dimension.LENGTH, study.units)
+    by_sheet = show(expected.value, Dimension.LENGTH, study.units) + expected.assumed_words(study.units)
     return f"{told} deep, and by the sheet it should be about {by_sheet}."
