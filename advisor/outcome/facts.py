@@ -17,6 +17,7 @@ from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Route
 from advisor.site.history import BROKEN, MachineRun
 from advisor.site.network import Network, Piece
+from advisor.site.too_high import too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
@@ -64,6 +65,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         tables.stoppers
     )
     no_tool = no_tool_in(network, tables)
+    high = next(iter(too_high(network, given.backs_up or (), tables)), None)
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     return {
         "site.region": network.region,
@@ -89,6 +91,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
         "site.trouble": given.trouble,
+        "site.too_high": high.name if high else None,
+        "site.spills_first": high.spills if high else None,
         "site.lone_toilet": given.lone_toilet,
     }
 

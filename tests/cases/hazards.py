@@ -88,6 +88,15 @@ LONE_TOILET = site(
     complaint="holding: no, chemicals: no, backs up: [toilet], fine: [bath]",
 )
 
+FULL_UPSTAIRS = site(
+    "  - line: yard drain\n    kind: drain\n    size: 100 mm\n    pieces:\n"
+    "      - {opening: gully, kind: gully}\n      - pipe: 3 m\n      - joined by: stack\n      - pipe: 9 m\n      - end: public sewer\n"
+    "  - line: stack\n    kind: stack\n    size: 100 mm\n    pieces:\n"
+    "      - {opening: top toilet, kind: P-outlet toilet}\n      - pipe: 500 mm\n      - drop: 3 m\n      - bend: stack-base bend\n      - pipe: 1 m\n",
+    "yard drain",
+    "britain",
+    "holding: yes, backs up: [gully, top toilet]",
+)
 JOBS: dict[str, tuple[str, str]] = {
     "plain": (site(run("kind: end cleanout"), "run"), SMALL),
     "plain britain": (site(run("kind: rodding eye"), "run", "britain"), SMALL),
@@ -114,6 +123,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "toilet": (site(run("kind: toilet flange", "bend: closet bend", "pipe: 3 m", size="3 in", material="cast iron"), "run"), SMALL),
     "toilet alone": (LONE_TOILET, SMALL),
     "toilet alone, nobody asked": (LONE_TOILET.replace("chemicals: no, ", ""), SMALL),
+    "full upstairs and below": (FULL_UPSTAIRS, SMALL),
     "lead": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", size="3 in", material="lead"), "run"), SMALL),
     "asbestos cement": (site(run("kind: end cleanout", "pipe: 2 m", material="asbestos cement"), "run"), SMALL),
     "pitch fibre": (site(branch("sanitary tee", material="pitch fibre", extra=", lies: on its side"), DOWN), SMALL),

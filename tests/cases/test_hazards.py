@@ -34,6 +34,7 @@ GEAR = {
     "held-by-roots",
     "machine-run",  # what was cleared is no harm to anybody
     "roots-back",
+    "too-high",  # which of two words is right
     "lone-toilet",  # what to try before it is lifted
     "pull-limit",
     "local-rules",
