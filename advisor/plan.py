@@ -150,7 +150,7 @@ def work_through(
         # 6. Where nothing is worth its minutes for all of it, the part that is worth a push of its own: a
         # section of it, or as far as the rod gets.
         section = part_worth(study.usable, target, suspected, network, tables)
-        short = within_reach(study.usable, target, network, tables)
+        short = within_reach(study.usable, target, network, tables, case.units)
         if short:
             marked, near = short
             found = towards(near, marked, suspects(marked, site.task.complaint, tables, site.task.history))
@@ -186,6 +186,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         trouble_told(network, complaint, history),
         contradiction(network, complaint),
         lone_toilet(network, (*complaint.backs_up, *complaint.slow), complaint.fine),
+        sewage_smell=complaint.sewage_smell,
     )
 
 

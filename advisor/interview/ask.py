@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -24,10 +24,12 @@ from advisor.tables.load import Tables
 
 @dataclass(frozen=True)
 class Option:
-    """An answer to choose: its words, and the word that the sheet has for it."""
+    """An answer to choose: its words, and the word that the sheet has for it; its number, where it keeps one
+    whatever else is offered."""
 
     words: str
     value: str
+    number: int | None = None
 
 
 @dataclass(frozen=True)
@@ -44,6 +46,7 @@ class Ask:
     unusual_times: float
     units: Units
     crawl: float = 0.0  # minutes of the crawl that it takes, if one
+    to_open: float | None = None  # minutes to open the opening that it is about, if one
 
     @property
     def crawls(self) -> bool:
@@ -122,7 +125,7 @@ def ask_of(
     network: Network | None,
     region: str,
     tables: Tables,
-    buildings: tuple[Archetype, ...] = (),
+    buildings: Mapping[int, Archetype],
     around: Sequence[Subject] = (),
     units: Units | None = None,
 ) -> Ask | None:
@@ -133,20 +136,24 @@ def ask_of(
     options = _options(question, subject, network, region, tables, buildings, around)
     if not options and question.type_in is None:
         return None
+    drawn = drawn_like(question, network, tables) if network is not None and question.like else []
+    if drawn and not all(each.line for each in question.branch.values()):
+        return None  # a drain has one
     # A drop of which nothing is known is taken to be a storey high.
     storey = likely(tables.typical["unknown drop"])
     stands = _stands(subject.piece, storey)
-    drawn = drawn_like(question, network, tables) if network is not None and question.like else []
     words = {
         **subject.words(),
         "drawn": ", ".join(drawn) or "none",
-        "storey": show(storey, Dimension.LENGTH, units_in(region)),
+        "storey": show(storey, Dimension.LENGTH, units or units_in(region)),
     }
     hole = None if subject.piece is None else subject.piece.hole
+    to_open = None if hole is None else tables.openings[hole.kind].open_minutes.likely
     text = question.asked_of(stands, None if hole is None else hole.kind)
     times = tables.limits["unusual_times"].likely
     crawl = tables.costs["crawl"].likely if network is not None and crawls_to(subject, network) else 0.0
-    return Ask(question, subject, text.format(**words), options, times, units or units_in(region), crawl)
+    told = text.format(**words)
+    return Ask(question, subject, told, options, times, units or units_in(region), crawl, to_open)
 
 
 def _stands(piece: Piece | None, storey: float) -> Literal["no", "low", "high"]:
@@ -163,17 +170,18 @@ def _options(
     network: Network | None,
     region: str,
     tables: Tables,
-    buildings: tuple[Archetype, ...],
+    buildings: Mapping[int, Archetype],
     around: Sequence[Subject],
 ) -> tuple[Option, ...]:
     if question.choose_from == "buildings":
-        return tuple(Option(f"{each.name}. {each.known_by}", each.id) for each in buildings)
+        return tuple(Option(f"{b.name}. {b.known_by}", b.id, number) for number, b in buildings.items())
     if question.choose_from == "fixtures" and network is not None:
         return tuple(Option(name, name) for name in _fixtures(network))
     if question.choose_from == "lines" and network is not None:
         return tuple(Option(name, name) for name in network.lines if not is_arm(network, name))
     if question.choose_from == "joinings":
-        return _joinings(question.branch[region], around)
+        branch = question.branch.get(region)
+        return _joinings(branch, around, network) if branch is not None and network is not None else ()
     if question.choose_from == "openings" and network is not None:
         return tuple(
             Option(each.name, each.name)
@@ -188,10 +196,11 @@ def _options(
     return tuple([*usual, *(option for option in offered if option.value not in known)][:MOST_CHOICES])
 
 
-def _joinings(branch: Branch, around: Sequence[Subject]) -> tuple[Option, ...]:
-    places = where_it_may_join(branch, around)
-    told = tuple(Option(f"yes, it joins the {each.line}, {each.place}", each.id) for each in places)
-    somewhere = Option("yes, but nobody knows where it joins", SOMEWHERE)
+def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tuple[Option, ...]:
+    places = where_it_may_join(branch, around, network)
+    joins, where = ("joins", "where it joins") if branch.line else ("lies in", "where")
+    told = tuple(Option(f"yes, it {joins} the {each.line}, {each.place}", each.id) for each in places)
+    somewhere = Option(f"yes, but nobody knows {where}", SOMEWHERE)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
 
 

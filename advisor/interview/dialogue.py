@@ -17,7 +17,7 @@ from advisor.interview.safe import Safe
 from advisor.interview.sheets import Answers, Known, Sheets
 from advisor.interview.subject import JOB, Subject
 from advisor.interview.told import entry, still_open
-from advisor.interview.total import totals
+from advisor.interview.total import as_paced, totals
 from advisor.interview.use import still_of_use
 from advisor.interview.worth import more_to_ask, next_to_ask
 from advisor.outcome.memory import Memory
@@ -129,9 +129,10 @@ class Session:
         if drain is None:
             return []
         found, safe = [], Safe(drain, self.known)
+        about = as_paced(drain.network, drain.subjects)
         for block in ("find out", "rest"):
             for question in self.known.questions.block(block):
-                for subject in () if self._drawn_by_hand(question) else drain.subjects:
+                for subject in () if self._drawn_by_hand(question) else about:
                     if subject.about != question.about or not still_open(question, subject, drain):
                         continue
                     if self._after(question, subject, answers) or not safe.may_ask(question, subject):
@@ -173,6 +174,16 @@ class Session:
         """A question that was asked, as it would be put with these answers, to ask it again."""
         without = tuple(a for a in answers if (a.question, a.about) != (question, about))
         return self._asked(without, question, about)
+
+    def again(self, answers: Answers, question: str, about: str = JOB.id) -> Ask | None:
+        """The same, as it is put to somebody: a length from what is really there."""
+        ask = self.ask(answers, question, about)
+        without = tuple(a for a in answers if (a.question, a.about) != (question, about))
+        drain = self.sheets.drain(without)
+        if ask is None or drain is None:
+            return ask
+        whole = next((s for s in as_paced(drain.network, drain.subjects) if ask.subject in s.parts), None)
+        return ask if whole is None else self._put(ask.question, whole, without)
 
     # -- inside ----------------------------------------------------------------------------------
 

@@ -2,11 +2,11 @@
 
 The minutes between the leader and a rival, over the worlds, have a mean and a part of their spread that each
 question would settle: the spread between the answers' groups, less what grouping at random would show (omega
-squared: Hays 1963, Statistics for Psychologists). With all answers known that mean would have moved by the
-sum of those parts, taken as normal; the chance that it ends on the rival's side, and the minutes gained by
-then following the rival, are those of the unit normal (Raiffa & Schlaifer 1961, Applied Statistical Decision
-Theory, the unit normal loss). What it takes to find out is not taken off here: an answer is taken as it
-comes, and don't know is one.
+squared: Hays 1963, Statistics for Psychologists), where that stands clear of chance. With all answers known
+that mean would have moved by the sum of those parts, taken as normal; the chance that it ends on the rival's
+side, and the minutes gained by then following the rival, are those of the unit normal (Raiffa & Schlaifer
+1961, Applied Statistical Decision Theory, the unit normal loss). What it takes to find out is not taken off
+here: an answer is taken as it comes, and don't know is one.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.interview.ask import Ask
+from advisor.interview.openings import best_or_sooner
 from advisor.interview.subject import Groups
 from advisor.worlds.draws import Array
 
@@ -53,7 +54,9 @@ def doubt(behind: float, spread: float) -> Doubt:
 
 
 def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) -> Ask | None:
-    """The question that moves the likeliest rival most; nothing where none could overtake by the least.
+    """The question that moves the likeliest rival most, or one nearly as good about what opens sooner.
+
+    Nothing where none could overtake by the least.
 
     `costs` float[D, N] are the minutes of each decision in each world, the groups intp[N] the answers there.
     """
@@ -65,18 +68,21 @@ def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) 
     parts = np.stack([ask.knows * settled(groups, apart) for ask, groups in asks])
     behind, spreads = means - means[leader], np.sqrt(parts.sum(axis=0))
     doubts = {d: doubt(float(behind[d]), float(spreads[d])) for d in range(len(means)) if d != leader}
-    rivals = {d: each.chance for d, each in doubts.items() if least.met(each.chance, each.minutes)}
-    if not rivals:
-        return None
-    rival = max(rivals, key=lambda d: (rivals[d], -d))
-    best = min(range(len(asks)), key=lambda i: (-parts[i, rival], asks[i][0].key))
-    return asks[best][0]
+    rivals = [d for d, each in doubts.items() if least.met(each.chance, each.minutes)]
+    rivals.sort(key=lambda d: -doubts[d].chance)
+    found = []
+    for d in rivals:
+        moved = [(sqrt(part), ask) for part, (ask, _) in zip(parts[:, d], asks, strict=True)]
+        moved.sort(key=lambda each: (-each[0], each[1].key))
+        found.append((doubts[d].minutes, best_or_sooner(moved)))
+    return best_or_sooner(found) if found else None
 
 
 def settled(groups: Groups, values: NDArray[np.float64]) -> NDArray[np.float64]:
-    """The part of each row's variance (minutes squared) that knowing the group would settle; never below 0.
+    """The part of each row's variance (minutes squared) that knowing the group would settle.
 
-    `values` float[D, N].
+    Nothing where it does not stand three spreads above what grouping at random would show: of many questions
+    on which nothing hangs some would score by luck. `values` float[D, N].
     """
     sizes = np.bincount(groups)
     sizes, n = sizes[sizes > 0], values.shape[1]
@@ -86,5 +92,8 @@ def settled(groups: Groups, values: NDArray[np.float64]) -> NDArray[np.float64]:
     grand = values.mean(axis=1, keepdims=True)
     between = (sizes * (sums / sizes - grand) ** 2).sum(axis=1)
     within = (((values - grand) ** 2).sum(axis=1) - between) / (n - len(sizes))
-    part: NDArray[np.float64] = np.maximum(between - (len(sizes) - 1) * within, 0.0) / n
+    free = len(sizes) - 1
+    part: NDArray[np.float64] = (between - free * within) / n
+    # At random `between` spreads as chi square with `free` degrees of freedom does, times `within`.
+    part[part * n <= 3 * sqrt(2 * free) * within] = 0.0
     return part

@@ -7,11 +7,12 @@ are asked whatever it says.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from advisor.interview.ask import Ask
 from advisor.result.study import Study
 from advisor.site.network import Network, Piece
+from advisor.tables.openings import OpeningKind
 
 AT_OPENINGS = ("doubted opening", "plugged opening", "assumed opening", "unmeasured opening")
 
@@ -21,16 +22,33 @@ def at_hand(asks: Sequence[Ask]) -> Ask | None:
     return next((ask for ask in asks if ask.subject.about == "assumed opening"), None)
 
 
+def best_or_sooner(found: Sequence[tuple[float, Ask]]) -> Ask:
+    """The first of these questions, which are worth so many minutes. Where that is about an opening, one goes
+    before it that is worth less by fewer minutes than its opening opens sooner: a cover is looked for before
+    anybody asks whether a toilet comes off."""
+    minutes, best = found[0]
+    if best.to_open is None:
+        return best
+    others = [(worth - ask.to_open, ask) for worth, ask in found if worth > 0 and ask.to_open is not None]
+    return max([(minutes - best.to_open, best), *others], key=lambda each: each[0])[1]
+
+
 def next_at_openings(asks: Sequence[Ask], study: Study) -> Ask | None:
-    """The next question on an opening: all of one opening first, and the openings as the plan ranks them."""
+    """The next question on an opening: all of one opening first, what opens soonest before what takes long,
+    and of those that take as long first what the plan ranks first."""
+    kinds, pieces = study.tables.openings, study.network.pieces
     routes = [ranked.outcome.route.opening.id for ranked in study.ranked]
     order = {key: number for number, key in reversed(list(enumerate(routes)))}
     told = [
-        (order.get(key, len(order)), key, number, ask)
+        (_minutes(pieces[key], kinds), order.get(key, len(order)), key, number, ask)
         for number, ask in enumerate(asks)
         if (key := _opening_of(ask, study.network)) is not None
     ]
-    return min(told, key=lambda each: each[:3], default=(0, "", 0, None))[3]
+    return min(told, key=lambda each: each[:4], default=(0.0, 0, "", 0, None))[4]
+
+
+def _minutes(opening: Piece, kinds: Mapping[str, OpeningKind]) -> float:
+    return 0.0 if opening.hole is None else kinds[opening.hole.kind].open_minutes.likely
 
 
 def _opening_of(ask: Ask, network: Network) -> str | None:

@@ -134,11 +134,12 @@ class Sheets:
         told = next((a.values[0] for a in answers if a.question == "region" and a.known), None)
         return told or "north america"
 
-    def buildings(self, answers: Answers) -> tuple[Archetype, ...]:
-        """The typical buildings of that region and year, the most usual first."""
+    def buildings(self, answers: Answers) -> dict[int, Archetype]:
+        """The typical buildings of that region and year, the most usual first, by their numbers: those of the
+        region, so that another year gives no house the number of another."""
         year, region = year_of(answers), self.region(answers)
-        here = (b for b in self.known.buildings if b.region == region and b.built_in(year))
-        return tuple(sorted(here, key=lambda each: -each.share))
+        here = sorted((b for b in self.known.buildings if b.region == region), key=lambda each: -each.share)
+        return {number: b for number, b in enumerate(here, start=1) if b.built_in(year)}
 
     def _laid(self, tree: Tree) -> Drain:
         """A sheet's tree, checked and laid out; raises BadInput."""
@@ -164,7 +165,7 @@ class Sheets:
         drain = self._drawing(answers)
         told = {answer.question: answer for answer in answers}
         for id_, branch in self._branches.items():
-            if drain is not None and id_ in told:
+            if drain is not None and id_ in told and drain.region in branch:
                 lacked = branch[drain.region]
                 tree = with_branch(plain(drain.sheet.tree), told[id_], lacked, drain.subjects, drain.network)
                 drain = self._laid(tree)
@@ -195,7 +196,9 @@ class Sheets:
         here = (b for b in self.known.buildings if b.region == self.region(answers))
         chosen = next((b for b in here if b.id == told), None)
         if chosen is None:
-            chosen = self.buildings(answers)[0]  # nobody knows: the most usual of those that may be
+            chosen = next(
+                iter(self.buildings(answers).values())
+            )  # nobody knows: the most usual of those that may be
         return chosen
 
 

@@ -34,7 +34,8 @@ class Subject:
     """One thing to ask about: its stable id, how it is told, and where its entries stand on the sheet.
 
     `beside` are the ids of the two things that its place is told by.
-    A length may be asked of a stretch of several pipes: of `rest` as well, with `told` m of it known.
+    A length may be asked of a stretch of several pipes: of `rest` as well, with `told` m of it known; and of
+    several stretches together, which are its `parts`.
     Of what is `idle` nothing is asked as things stand, but what was told of it before stays told.
     """
 
@@ -51,6 +52,7 @@ class Subject:
     told: float = 0.0
     beside: tuple[str, ...] = ()
     idle: bool = False
+    parts: tuple[Subject, ...] = ()
 
     @property
     def pieces(self) -> tuple[Piece, ...]:

@@ -1,7 +1,8 @@
 """A length over several stretches told as one: 45 ft from the wall to the street, past what nobody has found.
 
 It goes from one thing that is sure to be there to the next, past openings that may not be, and is dealt out
-to the stretches between as a paced stretch is to its pipes: by their usual lengths.
+to the stretches between as a paced stretch is to its pipes: by their usual lengths. So is a length past an
+opening that is not there: what was told of a stretch up to its place before stays told.
 """
 
 from __future__ import annotations
@@ -10,6 +11,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from advisor.interview.answers import Answer
+from advisor.interview.ask import Ask
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.stretch import shared_out
 from advisor.interview.subject import Subject, lies, mark_name
 from advisor.quantity import Dimension, parse_stated
@@ -30,24 +34,61 @@ def totals(network: Network, subjects: Sequence[Subject]) -> Iterator[Subject]:
                 )
 
 
+def as_paced(network: Network, subjects: Sequence[Subject]) -> list[Subject]:
+    """The same, with lengths up to an opening that is not there as one from what is really there to the next:
+    nobody paces from where something was drawn."""
+    wholes = {part.id: whole for whole in _past_absent(network, subjects) for part in whole.parts}
+    asked = (wholes.get(each.id, each) if each.about == "run" else each for each in subjects)
+    return list({(each.about, each.id): each for each in asked}.values())
+
+
+def _past_absent(network: Network, subjects: Sequence[Subject]) -> Iterator[Subject]:
+    for line, ids in network.lines.items():
+        pieces = [network.pieces[key] for key in ids]
+        ends = [index for index, piece in enumerate(pieces) if mark_name(piece) and not piece.absent]
+        for upper, lower in pairwise(ends):
+            between = pieces[upper + 1 : lower]
+            within = {piece.id for piece in between}
+            runs = [s for s in subjects if s.about == "run" and s.line == line and s.id in within]
+            for lying in (True, False):  # what stands is a height
+                parts = [s for s in runs if lies(s) == lying and s.kind in ("pipe", "drop")]
+                if parts and any(piece.absent for piece in between):
+                    yield _as_one(parts, between, network, (ids[upper], ids[lower]))
+
+
 def _as_one(
     parts: Sequence[Subject], between: Sequence[Piece], network: Network, ends: tuple[str, str]
 ) -> Subject:
     first, *rest = (replace(each, rest=()) for part in parts for each in (part, *part.rest))
     open_ = {each.id for each in (first, *rest)}
-    told = sum(p.along for p in between if p.kind == "pipe" and not p.vertical and p.id not in open_)
+    stands = not lies(first)
+    told = sum(
+        p.along
+        for p in between
+        if p.kind in ("pipe", "drop") and (p.vertical or p.kind == "drop") == stands and p.id not in open_
+    )
     names = " and ".join(mark_name(network.pieces[key]) or "" for key in ends)
-    return replace(first, rest=tuple(rest), told=told, beside=ends, place=f"between {names}")
+    place = f"between {names}"
+    return replace(first, rest=tuple(rest), told=told, beside=ends, place=place, parts=tuple(parts))
 
 
-def dealt(total: Subject, subjects: Sequence[Subject], text: str) -> tuple[tuple[Subject, str], ...]:
+def answers_to(ask: Ask, values: tuple[str, ...]) -> tuple[Answer, ...]:
+    """What an answer is filed as: of a length over several stretches one of each; raises QuantityError."""
+    parts = ask.subject.parts
+    if not parts or values == (DONT_KNOW,):
+        return tuple(Answer(ask.question.id, each.id, values) for each in parts or (ask.subject,))
+    return tuple(
+        Answer(ask.question.id, part.id, (length,)) for part, length in dealt(ask.subject, values[0])
+    )
+
+
+def dealt(total: Subject, text: str) -> tuple[tuple[Subject, str], ...]:
     """Each stretch of it with its own length; raises QuantityError."""
     whole = parse_stated(text, Dimension.LENGTH)
-    within = {piece.id for piece in total.pieces}
-    parts = [each for each in subjects if lies(each) and each.id in within]
-    usual = [sum(likely(piece.length) for piece in part.pieces) for part in parts]
+    usual = [sum(likely(piece.length) for piece in part.pieces) for part in total.parts]
+    told = [part.told for part in total.parts]
     ends = (whole.low - total.told, whole.high - total.told)
-    return tuple(zip(parts, shared_out(ends, usual, [part.told for part in parts], text), strict=True))
+    return tuple(zip(total.parts, shared_out(ends, usual, told, text), strict=True))
 
 
 def _sure(piece: Piece) -> bool:

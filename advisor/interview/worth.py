@@ -15,6 +15,7 @@ import numpy as np
 from advisor.interview.ask import Ask
 from advisor.interview.doubt import Least, most_moving, settled
 from advisor.interview.leading import Standing
+from advisor.interview.openings import best_or_sooner
 from advisor.interview.section import about_section
 from advisor.interview.subject import Groups, answer_in
 from advisor.quantity import MINUTE
@@ -62,7 +63,8 @@ def most_telling(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Ask | None
     """
     apart = np.asarray(costs - costs[int(np.argmin(costs.mean(axis=1)))], float)
     moved = [(_balance(float(np.sqrt(settled(groups, apart).max())), ask), ask) for ask, groups in asks]
-    return max(moved, key=lambda each: each[0], default=(0.0, None))[1]
+    moved.sort(key=lambda each: -each[0])
+    return best_or_sooner(moved) if moved else None
 
 
 def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) -> Worthy | None:
@@ -84,7 +86,9 @@ def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) ->
         if exact.real:
             close.append(Worthy(ask, _balance(exact.minutes, ask), turns))
     paying = [each for each in close if least.met(each.turns, each.minutes)]
-    return max(paying, key=lambda each: each.minutes, default=None)
+    paying.sort(key=lambda each: -each.minutes)
+    first = best_or_sooner([(each.minutes, each.ask) for each in paying]) if paying else None
+    return next((each for each in paying if each.ask is first), None)
 
 
 def _groups(ask: Ask, now: Standing) -> Groups | None:

@@ -46,6 +46,7 @@ class Circumstances:
     contradiction: str = ""  # what was said of the water that cannot both be, in words
     lone_toilet: bool = False  # one toilet is all that runs badly, and what joins its pipe runs fine
     broken: bool = False  # a push of the job saw the pipe broken, or a machine brought soil or bits of it
+    sewage_smell: bool | None = None
     drains_at_door: bool = False  # only as a push began was it seen that the line does not hold
 
     @property
@@ -69,9 +70,11 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     return {
         "site.region": network.region,
+        "site.built": network.year,
         "site.holding": given.holding,
         "site.chemicals": given.chemicals,
         "site.gas_smell": given.gas_smell,
+        "site.sewage_smell": given.sewage_smell,
         "site.pumps": pumped or given.pumps,
         "site.septic": "septic tank" in stoppers or given.septic,
         "site.neighbours": given.shared,
@@ -86,7 +89,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.roots_where": likeliest_run(network, tables),
         "site.machine_run": run is not None,
         "site.machine_when": (f"on {run.on}" if run.on else "nobody knows when") if run else None,
-        "site.machine_to": run.to.likely if run else None,
+        "site.machine_to": run.to.likely if run and run.to else None,
         "site.machine_from": run.in_at if run else None,
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),

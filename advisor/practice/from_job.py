@@ -9,6 +9,7 @@ from typing import Any
 
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
+from advisor.job.units import told_units
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
 from advisor.practice.drill import Drill
@@ -38,6 +39,7 @@ def from_job(job: Job, school: School, seed: int) -> Drill:
             [Fault(str(job.folder), 0, f"there is no {job.site.name} in this folder; is it a job?")]
         )
     sheet = read_site(job.site, school.tables)
+    school = replace(school, units=told_units(None, job.folder))
     names = names_of(plain(sheet.tree))
     tree, entries = without_names(plain(sheet.tree), names), _standing(job)
     study = school.studied(written(tree), "job", seed)

@@ -11,6 +11,7 @@ from advisor.errors import BadInput
 from advisor.kit.model import Kit
 from advisor.plan import Case, plan
 from advisor.practice.marks import Marks, marks_of
+from advisor.quantity import Units
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.trace import Firing
@@ -35,6 +36,7 @@ class School:
     base: RuleBase
     buildings: tuple[Archetype, ...]
     kit: Kit
+    units: Units | None = None  # of a job; without them those of each site's region
 
     @property
     def marks(self) -> Marks:
@@ -47,7 +49,9 @@ class School:
 
     def _planned(self, kit: Kit, text: str, name: str, seed: int, worlds: int) -> Study:
         sheet = site_of_text(text, name, self.tables)
-        return plan(Case(sheet, kit, usual_units(sheet.model), worlds, seed), self.tables, self.base)
+        return plan(
+            Case(sheet, kit, self.units or usual_units(sheet.model), worlds, seed), self.tables, self.base
+        )
 
     def forbidden(self, study: Study, sign: str, said: str = "yes") -> Study:
         """The same site with a sign that no camera goes in yet: `holding`, `chemicals` or `gas smell`; with

@@ -38,7 +38,7 @@ def machine_end(now: Now) -> MachineEnd | None:
 def _ends(now: Now) -> Iterator[tuple[float, float, str | None]]:
     """How far in each run ended, m, and when it was."""
     run = now.push.study.circumstances.machine_run
-    if run is not None and run.in_at == now.push.opening.name:
+    if run is not None and run.to is not None and run.in_at == now.push.opening.name:
         yield run.to.low, run.to.high, run.on
     for each in (*now.before, now):
         if each.push.opening == now.push.opening:

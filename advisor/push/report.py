@@ -159,6 +159,8 @@ class _Builder:
         ):
             if names:
                 lines.append(f"{words}: {', '.join(names)}.")
+        if complaint.sewage_smell:
+            lines.append("It was said to smell of sewage indoors.")
         lines += machine_words(self.case.sheet.model.task.history, measures(self.study))
         return Section("Task", tuple(lines))
 

@@ -159,7 +159,8 @@ def machine_words(history: History, length: Callable[[float], str]) -> list[str]
         from_ = f" from {run.in_at}" if run.in_at else ""
         back = f"; {' and '.join(run.came_back)} came back" if run.came_back else ""
         on = f" on {run.on}" if run.on else ""
-        found.append(f"A machine was run{on}{from_}, {length(run.to.likely)} in{back}.")
+        to = f"{length(run.to.likely)} in" if run.to else "nobody knows how far in"
+        found.append(f"A machine was run{on}{from_}, {to}{back}.")
     return found
 
 

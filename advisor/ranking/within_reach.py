@@ -6,6 +6,7 @@ A rod that ends a foot short of the far end shows the rest all the same; what li
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import ceil, floor
 
 import numpy as np
@@ -25,25 +26,35 @@ _TOP = "the top"
 
 
 def within_reach(
-    outcomes: Sequence[RouteOutcome], target: Target, network: Network, tables: Tables
+    outcomes: Sequence[RouteOutcome], target: Target, network: Network, tables: Tables, units: Units
 ) -> tuple[Network, Target] | None:
-    """The network with a mark where the reach of the best way ends in most cases, and what lies before it."""
+    """The network with a mark where the reach of the best way ends in most cases, and what lies before it,
+    called in these units."""
     failing = tables.costs["failing"].likely
-    found: list[tuple[float, str]] = []
+    found: list[tuple[float, str, float]] = []
     for outcome in () if target.is_point else outcomes:
         far = _reach(outcome, tables)
-        words = None if far is None else _words(outcome, far, target, network)
-        if far is None or words is None:
+        end = None if far is None else _end(outcome, far, target, network)
+        if far is None or end is None:
             continue
         seen = far - _at(outcome)[outcome.route.target_from]
         whole = sum(network.pieces[key].along for key in target.span)
         shown = min(seen / whole, 1.0) * _chance(outcome, far)
-        found.append((float(outcome.walk.minutes.mean()) + (1 - shown) * failing, words))
-    cost, words = min(found, default=(failing, ""))
+        found.append((float(outcome.walk.minutes.mean()) + (1 - shown) * failing, *end))
+    cost, words, below = min(found, default=(failing, "", 0.0))
     try:
-        return target_in(words, network) if cost < failing else None
+        return _called_in(units, *target_in(words, network), below) if cost < failing else None
     except ValueError:  # a name that two things go by, or that reads as something else
         return None
+
+
+def _called_in(units: Units, network: Network, near: Target, below: float) -> tuple[Network, Target]:
+    """Mark and target with the length in their names told in these units."""
+    was, now = (show(below, Dimension.LENGTH, each) for each in (units_in(network.region), units))
+    mark = next(network.pieces[key] for key in near.span if network.pieces[key].kind == "mark")
+    named = replace(mark, name=mark.name.replace(was, now, 1))
+    called = replace(near, words=near.words.replace(mark.name, named.name, 1))
+    return replace(network, pieces={**network.pieces, mark.id: named}), called
 
 
 def _reach(outcome: RouteOutcome, tables: Tables) -> float | None:
@@ -59,8 +70,9 @@ def _chance(outcome: RouteOutcome, far: float) -> float:
     return float((outcome.walk.survive[behind] * (outcome.march.reach >= far)).mean())
 
 
-def _words(outcome: RouteOutcome, far: float, target: Target, network: Network) -> str | None:
-    """What is seen up to there, as `look at` takes it: short of it by less than a step of the counter."""
+def _end(outcome: RouteOutcome, far: float, target: Target, network: Network) -> tuple[str, float] | None:
+    """What is seen up to there, as `look at` takes it, short of it by less than a step of the counter; and
+    how far its end lies, m, below what it is told by."""
     at, passages = _at(outcome), outcome.route.passages
     last = max(i for i, here in enumerate(at) if here <= far)
     piece, down = passages[last].piece, passages[last].enters != "down"
@@ -83,7 +95,8 @@ def _words(outcome: RouteOutcome, far: float, target: Target, network: Network) 
     told = f"{show(below, Dimension.LENGTH, units)} below {name}"
     first = _entered(outcome.route.passages[outcome.route.target_from :], target)
     begins = end_name(network, first, _TOP if down else "the bottom")
-    return f"{target.line}, from {begins} to {told}" if down else f"{target.line}, from {told} to {begins}"
+    ends = (begins, told) if down else (told, begins)
+    return f"{target.line}, from {ends[0]} to {ends[1]}", below
 
 
 def _entered(passages: Sequence[Passage], target: Target) -> str:

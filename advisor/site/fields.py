@@ -136,7 +136,8 @@ def _seen_or_assumed(value: str | None) -> str | None:
     return AssumedName(name) if assumed else name
 
 
-def _name_or_unknown(value: Any) -> Any:
+def or_unknown(value: Any) -> Any:
+    """A pydantic step: `unknown` and `?` become nothing."""
     return None if isinstance(value, str) and value.strip().lower() in ("unknown", "?") else value
 
 
@@ -150,9 +151,9 @@ Angle = Annotated[
 Heading = Annotated[Stated | None, stated(Dimension.ANGLE), AfterValidator(_one_heading)]
 Roll = Annotated[Stated | None, stated(Dimension.ANGLE)]
 Name = Annotated[str, AfterValidator(_short)]
-MaybeName = Annotated[Annotated[str, AfterValidator(_short)] | None, BeforeValidator(_name_or_unknown)]
+MaybeName = Annotated[Annotated[str, AfterValidator(_short)] | None, BeforeValidator(or_unknown)]
 ListedName = Annotated[Name, AfterValidator(_seen_or_assumed)]  # a name that stands in a table
 Listed = Annotated[MaybeName, AfterValidator(_seen_or_assumed)]
 Likelihood = Annotated[float | None, BeforeValidator(_yes_no_share)]
 YesNo = Annotated[bool | None, BeforeValidator(_yes_no)]
-Water = Annotated[Literal["standing", "running", "dry"] | None, BeforeValidator(_name_or_unknown)]
+Water = Annotated[Literal["standing", "running", "dry"] | None, BeforeValidator(or_unknown)]

@@ -8,8 +8,7 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
-from advisor.quantity import Dimension, Stated
-from advisor.site.fields import Name, YesNo, positive, stated
+from advisor.site.fields import Length, MaybeName, YesNo, or_unknown
 
 CameBack = Literal["roots", "grease", "scale", "soil or pipe"]
 CAME_BACK: tuple[CameBack, ...] = get_args(CameBack)
@@ -27,12 +26,6 @@ def _day(value: str) -> str:
     return text
 
 
-def _told(value: object) -> object:
-    if isinstance(value, str) and value.strip().lower() in ("unknown", "?"):
-        raise ValueError("expected how far in it went; where nobody knows, leave the run out")
-    return value
-
-
 def _runs(value: object) -> object:
     """One alone may stand without being a list."""
     return [value] if isinstance(value, dict) else value
@@ -44,9 +37,9 @@ class MachineRun(BaseModel):
 
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
-    on: Annotated[str, AfterValidator(_day)] | None = None
-    to: Annotated[Stated, stated(Dimension.LENGTH), BeforeValidator(_told), AfterValidator(positive)]
-    in_at: Name | None = Field(default=None, alias="in at")
+    on: Annotated[Annotated[str, AfterValidator(_day)] | None, BeforeValidator(or_unknown)] = None
+    to: Length
+    in_at: MaybeName = Field(default=None, alias="in at")
     came_back: tuple[CameBack, ...] = Field(default=(), alias="came back")
 
 

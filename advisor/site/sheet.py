@@ -59,6 +59,7 @@ class Complaint(BaseModel):
     holding: YesNo = None
     chemicals: YesNo = None
     gas_smell: YesNo = Field(default=None, alias="gas smell")
+    sewage_smell: YesNo = Field(default=None, alias="sewage smell")
     # It smelled of gas once: why it counts as safe since. Kept for whoever comes next.
     gas_cleared: Literal["utility says safe", "slip"] | None = Field(default=None, alias="gas cleared")
 

@@ -7,7 +7,6 @@ from pathlib import Path
 
 from advisor.archetype import archetypes
 from advisor.errors import BadInput, Fault
-from advisor.interview.answers import Answer
 from advisor.interview.carry import Carried, carried, still_right
 from advisor.interview.dialogue import Session
 from advisor.interview.merge import Merged, merged
@@ -15,6 +14,7 @@ from advisor.interview.question import DONT_KNOW, load_questions
 from advisor.interview.sheets import Answers, Known
 from advisor.interview.store import Kept, mark_of, read, save
 from advisor.interview.subject import JOB
+from advisor.interview.total import answers_to
 from advisor.job.folder import Job, job_at, job_kit, new_job
 from advisor.job.output import keep_beside
 from advisor.job.own import own_kit
@@ -219,7 +219,7 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, before: Kept | None
     unanswered = []
     while (question := session.next(answers)) is not None:
         unanswered.append(question)
-        answers = (*answers, Answer(*question.key, (DONT_KNOW,)))
+        answers = (*answers, *answers_to(question, (DONT_KNOW,)))
     if session.sheets.tree(answers) is None:
         raise BadInput([Fault(str(wanted.answers), 0, "nothing in it says what building it is")])
     if job is None:

@@ -138,7 +138,8 @@ def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: 
         return list(yes_no(yes, no, digits=True))
     # Whoever types 1958 would have chosen by its first digit.
     typed = ask.question.type_in
-    keys = _LETTERS if typed else [str(number) for number in range(1, SHOWN + 1)]
+    numbers = [option.number or number for number, option in enumerate(options, start=1)]
+    keys = _LETTERS if typed else [str(number) for number in numbers]
     found = [Choice("t", f"{_TYPED[typed]}; a digit begins it", begins=digits)] if typed else []
     found += [
         Choice(key, f"{option.words}: not so after all" if option.value in chosen else option.words)

@@ -17,7 +17,7 @@ from advisor.interview.question import DONT_KNOW, GAS, GAS_CLEARED
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, save, with_answer
 from advisor.interview.subject import JOB
-from advisor.interview.total import dealt
+from advisor.interview.total import answers_to
 from advisor.job.folder import Job
 from advisor.site.suspects import contradiction
 from advisor.terminal import ask_screen as screen
@@ -76,7 +76,7 @@ class AskRun:
         while True:
             answers = self.kept.answers
             # Of what was taken back itself, though another question may be open before it.
-            back = self._back_to and self.session.ask(answers, *self._back_to)
+            back = self._back_to and self.session.again(answers, *self._back_to)
             ask, self._back_to = back or self.session.next(answers), None
             if ask is None:
                 return True
@@ -95,7 +95,7 @@ class AskRun:
 
     def _know_no_more(self, asks: tuple[Ask, ...]) -> None:
         """Don't know to each of these; one `back` takes them all back."""
-        self._at_once = tuple(Answer(*ask.key, (DONT_KNOW,)) for ask in asks)
+        self._at_once = tuple(each for ask in asks for each in answers_to(ask, (DONT_KNOW,)))
         self._keep(reduce(with_answer, self._at_once, self.kept.answers))
         self.page.line(f"{len(asks)} taken as not known.")
 
@@ -103,7 +103,8 @@ class AskRun:
         """Keep an answer and tell what it changed; one that contradicts the sheet is told and not kept."""
         before = self.kept.answers
         again: Answers = ()
-        now = with_answer(before, answer)
+        given = answers_to(ask, answer.values)
+        now = reduce(with_answer, given, before)
         if ask.question.block == "start":  # another house: what was told of the old one stays where it fits
             found = still_right(now, self.session)
             now, again = found.answers, found.lost
@@ -118,6 +119,10 @@ class AskRun:
         for each in (each for each in again if each.known):
             self.page.line(f"To be told again: {screen.told(each, self.session, before)[0]}")
         self._keep(now)
+        if ask.subject.parts:
+            self._at_once = given
+            for part, each in zip(ask.subject.parts, given, strict=True):
+                self.page.line(f"{part.line}, {part.place}: {each.values[0]}")
         if not answer.known and ask.question.careful:
             self.page.line(ask.question.careful.say)
         self._tell(ask, answer, before, now)
@@ -215,7 +220,7 @@ class AskRun:
 
     def _put_again(self, answer: Answer) -> screen.Said:
         """Put the question of an answer once more, and take what is said now."""
-        ask = self.session.ask(self.kept.answers, answer.question, answer.about)
+        ask = self.session.again(self.kept.answers, answer.question, answer.about)
         if ask is None:
             # What it was about is not on the drain any more.
             self._keep(tuple(a for a in self.kept.answers if a != answer))
@@ -237,34 +242,22 @@ class AskRun:
             open_ = self.session.not_drawn(answers) if JOB.about in about else self._open_or_told()
             asks = [ask for ask in open_ if ask.subject.about in about]
             whole = self.session.totals(answers) if "run" in about else []
+            asks = [ask for ask in asks if ask not in whole]
             ask = pick_one([*whole, *sorted(asks, key=lambda a: about.index(a.subject.about))], self.page)
             if ask is None:
                 break
             if ask == "leave":
                 return "left"
-            if ask not in whole:
-                said = self._put_until_taken(ask)
-            elif (said := screen.put(ask, self.session, answers, self.page)).values:
-                self._take_whole(ask, said.values[0])
-            if said.leave:
+            if self._put_until_taken(ask).leave:
                 return "left"
         return "left" if about is None else "changed"
 
     def _open_or_told(self) -> list[Ask]:
         """What may be told of the drain: what is open, and what was answered and may be changed."""
         answers = self.kept.answers
-        told = (self.session.ask(answers, each.question, each.about) for each in answers)
+        told = (self.session.again(answers, each.question, each.about) for each in answers)
         found = {ask.key: ask for ask in (*self.session.open(answers), *told) if ask is not None}
         return list(found.values())
-
-    def _take_whole(self, ask: Ask, text: str) -> None:
-        """Keep a length over several stretches as one of each."""
-        drain = self.session.sheets.drain(self.kept.answers)
-        if text == DONT_KNOW or drain is None:
-            return
-        for part, length in dealt(ask.subject, drain.subjects, text):
-            self.page.line(f"{part.line}, {part.place}: {length}")
-            self._take(ask, Answer(ask.question.id, part.id, (length,)))
 
     def _ask_on(self) -> Literal["changed", "left"]:
         """Ask what is left, the most telling first, until `back`."""

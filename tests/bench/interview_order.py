@@ -22,6 +22,7 @@ from advisor.interview.leading import Standing, standing
 from advisor.interview.question import DONT_KNOW, load_questions
 from advisor.interview.sheets import Answers, Known
 from advisor.interview.subject import answer_in
+from advisor.interview.total import answers_to
 from advisor.kit.loadouts import default_kit
 from advisor.result.study import Study
 from advisor.tables.place import rules_dir
@@ -68,7 +69,7 @@ def put(session: Session, study: Study, world: int, roof: str) -> tuple[Answers,
     while (ask := session.next(answers)) is not None:
         answer = truth(ask, study, world, roof)
         asked += ask.question.block == "find out" or (ask.question.block == "rest" and answer.known)
-        answers = (*answers, answer)
+        answers = (*answers, *answers_to(ask, answer.values))
     return answers, asked
 
 

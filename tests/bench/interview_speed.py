@@ -16,6 +16,7 @@ from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW, load_questions
 from advisor.interview.sheets import Answers, Known
+from advisor.interview.total import answers_to
 from advisor.kit.loadouts import default_kit
 from advisor.tables.place import rules_dir
 from tests.bench.generated_site import generated_site
@@ -43,7 +44,7 @@ def main(pieces: int = 150) -> None:
     for number, ask in enumerate(picked):
         value = DONT_KNOW if number % 3 == 2 or not ask.options else ask.options[0].value
         start = perf_counter()
-        answers = (*answers, Answer(*ask.key, (value,)))
+        answers = (*answers, *answers_to(ask, (value,)))
         now = session.standing(answers)
         assert now is not None
         now.words()
@@ -60,7 +61,7 @@ def main(pieces: int = 150) -> None:
     answers = ()
     while (ask := screens.next(answers)) is not None and ask.question.block == "safety":
         start = perf_counter()
-        answers = (*answers, Answer(*ask.key, (DONT_KNOW,)))
+        answers = (*answers, *answers_to(ask, (DONT_KNOW,)))
         screens.sheets.drain(answers)
         screens.next(answers)
         times.append(perf_counter() - start)

@@ -93,6 +93,7 @@ def test_lost_gear_is_a_notice_and_injury_never_is():
         ("toilet", "rot the floor"),
         ("sink", "scald"),
         ("lead", "Lead harms"),
+        ("asked sink", "Might it be fuel gas? Touch no switch"),
         ("asbestos cement", "fibres"),
         ("pitch fibre", "blisters"),
         ("plain", "needles"),

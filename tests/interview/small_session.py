@@ -11,6 +11,7 @@ from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
 from advisor.interview.question import Questions, load_questions
 from advisor.interview.sheets import Answers, Known
+from advisor.interview.total import answers_to
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.tables.place import rules_dir
@@ -93,5 +94,5 @@ def walk(of: Session, say, answers: Answers = (), most: int = 200) -> Answers:
         ask = of.next(answers)
         if ask is None:
             return answers
-        answers = (*answers, answered(ask, *say(ask)))
+        answers = (*answers, *answers_to(ask, tuple(say(ask))))
     raise AssertionError("it never stops asking")

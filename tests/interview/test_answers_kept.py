@@ -8,7 +8,8 @@ import pytest
 
 from advisor.interview.answers import Answer
 from advisor.interview.question import DONT_KNOW
-from tests.interview.small_session import HOUSE, answered, session
+from advisor.interview.total import answers_to
+from tests.interview.small_session import HOUSE, session
 
 
 @pytest.mark.parametrize("seed", range(2))
@@ -25,11 +26,12 @@ def test_a_length_that_was_told_stands_whatever_openings_are_not_there(seed):
         if word is None and ask.question.id == "opening-there":
             word = luck.choice(["no", "no", "yes"])
         elif word is None and ask.question.type_in == "length" and ask.question.id == "run":
-            word = f"{number + 60} ft"  # no two alike
-            told.append((ask.subject, (number + 60) * 0.3048))
+            length = (number + 60) * 0.3048 + ask.subject.told  # no two alike, and more than is told of it
+            word = f"{length:.3f} m"
+            told.append((ask.subject, length))
         elif word is None and ask.question.id in ("gas-smell", "holding", "chemicals"):
             word = "no"
-        answers = (*answers, answered(ask, word or "don't know"))
+        answers = (*answers, *answers_to(ask, (word or "don't know",)))
     assert len(told) > 5
     assert sum(each.question == "opening-there" and each.values == ("no",) for each in answers) > 1
     pieces = of.sheets.drain(answers).network.pieces

@@ -95,7 +95,8 @@ def test_another_kitchen_is_asked_with_all_before_any_length_and_told_at_the_end
     asked = [answer.question for answer in told]
     assert [asked.count(each) for each in BRANCHES] == [1, 1]
     assert asked.index("other-kitchen") < asked.index("run")
-    assert [ask.question.id for ask in session(sheet=HOUSE).not_drawn(())] == list(BRANCHES)
+    lacking = [ask.question.id for ask in session(sheet=HOUSE).not_drawn(())]
+    assert lacking == ["other-toilet", "house-trap", "other-kitchen"]
 
 
 @pytest.mark.parametrize("building", EACH, ids=lambda b: b.id)
@@ -153,3 +154,68 @@ def test_what_has_a_name_of_its_own_is_the_same_wherever_something_else_joins():
     for words in ("between bathroom stack and bath branch", "between kitchen line and edge of the slab"):
         now = (*said, Answer("other-toilet", "job", (place(words),)))
         assert moved(of, said, now) == ()
+
+
+# -- a house trap, by its two plugs: of the basement house, 2 to 6 ft before the foundation wall ----
+
+CELLAR = {"building": "basement"}
+
+
+def traps(**said: str) -> list[str]:
+    """What is asked before the drain itself, of such a house."""
+    of, answers = session(), ()
+    told = {**SLAB, **CELLAR, **SAFE, **said}
+    while (ask := of.next(answers)) is not None and ask.question.block in ("start", "safety", "complaint"):
+        answers = (*answers, answered(ask, told.get(ask.question.id, DONT_KNOW)))
+    return [answer.question for answer in answers]
+
+
+@pytest.mark.parametrize(
+    ("house", "asked"),
+    [
+        ({}, True),
+        ({"built": DONT_KNOW}, True),
+        ({"built": "1985"}, False),
+        ({"building": "row-house-trap", "built": "1905"}, False),  # its own stands in the drawing
+        ({"region": "britain", "building": "terraced-house", "built": "1905"}, False),
+    ],
+)
+def test_two_plugs_side_by_side_are_asked_for_where_an_old_house_may_have_them(house, asked):
+    """Common practice: house traps were built until about the middle of the last century."""
+    found = traps(**house)
+    assert ("house-trap" in found) == asked
+    assert not asked or found.index("house-trap") < found.index("backs-up")
+
+
+def test_of_a_newer_house_they_are_told_at_the_end():
+    told = begin(**CELLAR, built="1985")
+    assert "house-trap" in [ask.question.id for ask in session().not_drawn(told)]
+    drawn = begin(building="row-house-trap", built="1905")
+    assert "house-trap" not in [ask.question.id for ask in session().not_drawn(drawn)]
+
+
+@pytest.mark.parametrize("where", ["between floor cleanout and foundation wall", "nobody knows"])
+def test_they_are_drawn_with_their_trap_where_they_are_told_to_be_and_are_ways_in(where):
+    of, house = session(), begin(**CELLAR)
+    said = (*house, Answer("house-trap", "job", (place(where, "house-trap", house),)))
+    text = of.sheets.text(said)
+    half = "      - pipe: assumed 1.00 ft to 3.00 ft\n"
+    plug = "      - opening: {0}-side plug\n        kind: house trap {0}-side plug\n        there: yes\n"
+    trap = f"{plug.format('house')}      - trap: house trap\n{plug.format('street')}"
+    assert f"{half}{trap}{half}        landmark: foundation wall\n" in text.replace('"', "")
+    network = of.sheets.drain(said).network
+    assert {"house-side plug", "street-side plug"} <= {each.name for each in network.openings()}
+    # No head goes through the trap: from the house side nothing reaches the sewer.
+    trap = next(key for key, piece in network.pieces.items() if piece.stopper == "house trap")
+    chances = {
+        each.route.opening.name: (each.chance, trap in {p.piece.id for p in each.route.passages})
+        for each in of.study(said).outcomes
+    }
+    assert chances["street-side plug"][0] > 0
+    assert chances["floor cleanout"] == (0, True)
+
+
+@pytest.mark.parametrize("word", [DONT_KNOW, NO_OTHER])
+def test_without_them_the_drawing_stays(word):
+    said = begin(**CELLAR)
+    assert session().sheets.text((*said, Answer("house-trap", "job", (word,)))) == session().sheets.text(said)

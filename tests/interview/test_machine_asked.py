@@ -18,7 +18,7 @@ FOOT = 0.3048  # m, by definition
 
 
 def before(history: str):
-    told = {**CALM, "backs-up": "toilet", "slow": NONE, "history": history}
+    told = {**CALM, "backs-up": "toilet", "slow": NONE, "sewage-smell": "no", "history": history}
     return tuple(Answer(name, "job", (word,)) for name, word in told.items())
 
 
@@ -51,6 +51,16 @@ def test_from_which_opening_it_was_run_is_asked_where_one_was_and_stands_with_it
         without = (*before(NONE), Answer("machine-run", "job", (word,)))
         assert of.next(without).question.id != "machine-from"
         assert run_of(of, (*without, of_vent)) is None
+
+
+def test_one_of_which_nobody_knows_how_far_it_went_stands_on_the_sheet():
+    """Its opening would lead to no place, so it is not asked for."""
+    of = session(sheet=HOUSE)
+    told = (*before(NONE), Answer("machine-run", "job", ("unknown",)))
+    assert run_of(of, told) is not None
+    assert run_of(of, told).to is None
+    assert of.ask(told, "machine-run").words_of("unknown") == "one was, nobody knows how far"
+    assert of.next(told).question.id != "machine-from"
 
 
 def test_whoever_does_not_know_what_came_back_is_not_asked():

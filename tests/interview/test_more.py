@@ -23,6 +23,7 @@ class Asked:
     id: str
     minutes: float
     knows: float
+    to_open: float | None = None
 
 
 @pytest.mark.parametrize(("spread", "first"), [(8.0, "quick"), (6.5, "large")])

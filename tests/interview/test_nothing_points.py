@@ -10,7 +10,7 @@ from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
-from tests.interview.small_session import session
+from tests.interview.small_session import HOUSE, session
 
 START = {"region": "north america", "built": "1952", "building": "crawl-space"}
 CALM = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
@@ -35,9 +35,29 @@ def say(**other):
 
 def test_a_smell_of_sewage_is_no_suspicion_of_the_one_line_that_nobody_spoke_of():
     of = session()
-    answers, asked = walked(of, say(fine=FINE))
+    answers, asked = walked(of, say(**{"fine": FINE, "sewage-smell": "yes"}))
     assert LOOK in asked
     assert of.study(answers).suspects == ()
+
+
+def test_a_smell_of_sewage_warns_of_its_gas_and_has_the_traps_filled_before_any_camera():
+    """Common practice: a dry trap or a toilet's seal is the usual cause, and no camera finds it."""
+    of = session(sheet=HOUSE)
+
+    def plan(smell: str, holding: str = "no") -> tuple[set[str], str]:
+        calm = {**CALM, "holding": holding, "sewage-smell": smell}
+        made = plan_of(of.study(tuple(Answer(name, "job", (word,)) for name, word in calm.items())))
+        return {note.id for note in made.cautions}, made.model_dump_json()
+
+    cautions, told = plan("yes")
+    assert "sewer-gas-indoors" in cautions
+    assert "Pour a jug of water into each trap" in told
+    cautions, told = plan("yes", holding="yes")
+    assert "sewer-gas-indoors" in cautions
+    assert "Pour a jug of water" not in told, "nobody runs water into a full line"
+    cautions, told = plan("no")
+    assert "sewer-gas-indoors" not in cautions
+    assert "Pour a jug of water" not in told
 
 
 def test_the_line_that_is_named_is_the_one_to_be_seen():

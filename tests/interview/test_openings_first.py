@@ -15,6 +15,7 @@ from advisor.archetype import typical
 from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
+from advisor.interview.openings import AT_OPENINGS, next_at_openings
 from advisor.interview.question import DONT_KNOW
 from advisor.interview.sheets import Answers
 from advisor.interview.subject import subjects
@@ -83,6 +84,16 @@ def test_a_cleanout_is_looked_for_before_no_camera_goes_in():
     doubted = [s for s in of.sheets.drain(answers).subjects if s.about == "doubted opening"]
     assert len(doubted) == 2  # the cleanouts in the yard and under the kitchen sink
     assert {("opening-there", s.id) for s in doubted} <= asked
+
+
+def test_what_opens_soonest_is_asked_about_first_whatever_the_plan_ranks_first():
+    """Nobody asks whether a toilet comes off before he has looked for a cover."""
+    of = stiff()
+    begin = before_the_drain(of)
+    study = of.study(begin)
+    asks = [ask for ask in of.open(begin) if ask.subject.about in AT_OPENINGS]
+    for settled in (study.settled, replace(study.settled, ranked=study.ranked[::-1])):
+        assert next_at_openings(asks, replace(study, settled=settled)).to_open == min(a.to_open for a in asks)
 
 
 def test_of_one_that_is_found_the_kind_is_asked_next_and_whether_it_opens_and_how_large_and_far_it_is():

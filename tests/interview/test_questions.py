@@ -17,6 +17,7 @@ from advisor.interview.answers import NONE, Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.question import MOST_CHOICES, MOST_WORDS, load_questions
 from advisor.interview.sheets import Answers
+from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import rules, tables
@@ -147,13 +148,21 @@ def test_an_empty_folder_is_told(tmp_path):
         load_questions(tmp_path, tables(), rules())
 
 
-@pytest.mark.parametrize(("region", "storey"), [("north america", "8.9 ft"), ("britain", "2.7 m")])
-def test_nobody_is_told_to_pace_out_a_pipe_that_stands(region, storey):
+@pytest.mark.parametrize(
+    ("region", "units", "storey"),
+    [
+        ("north america", None, "8.9 ft"),
+        ("britain", None, "2.7 m"),
+        ("north america", Units.METRIC, "2.7 m"),
+        ("britain", Units.INCH, "8.9 ft"),
+    ],
+)
+def test_nobody_is_told_to_pace_out_a_pipe_that_stands(region, units, storey):
     """A storey is about 2.7 m or 8.9 ft (2.7 / 0.3048 = 8.86): as an unknown drop counts."""
     sheet = HOUSE.replace("region: north america", f"region: {region}").replace(
         "drop: assumed 8 ft", "drop: unknown"
     )
-    asks = Session(replace(known(), sheet=sheet, ask_all=True)).open(())
+    asks = Session(replace(known(), sheet=sheet, ask_all=True, units=units)).open(())
     asked = [each for each in asks if each.question.id == "run"]
     drops = [each.text for each in asked if each.subject.kind == "drop"]
     pipes = [each.text for each in asked if each.subject.kind == "pipe"]

@@ -10,9 +10,10 @@ from __future__ import annotations
 import pytest
 
 from advisor.interview.answers import Answer
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.subject import lies
-from advisor.interview.total import dealt, totals
-from tests.interview.small_session import session
+from advisor.interview.total import answers_to, dealt, totals
+from tests.interview.small_session import HOUSE, session
 from tests.interview.test_branch import begin
 
 PLACE = "between edge of the slab and public sewer"
@@ -33,13 +34,13 @@ def of(*more: Answer):
     ],
 )
 def test_it_is_dealt_out_by_the_usual_lengths(told, first, second):
-    total, drain = of()
-    assert [text for _, text in dealt(total, drain.subjects, told)] == [first, second]
+    total, _ = of()
+    assert [text for _, text in dealt(total, told)] == [first, second]
 
 
 def test_the_pipes_add_up_to_what_was_told():
-    total, drain = of()
-    answers = tuple(Answer("run", part.id, (text,)) for part, text in dealt(total, drain.subjects, "33 ft"))
+    total, _ = of()
+    answers = tuple(Answer("run", part.id, (text,)) for part, text in dealt(total, "33 ft"))
     network = session().sheets.drain((*begin(), *answers)).network
     line = [network.pieces[key] for key in network.lines["house drain"]]
     at = next(number for number, piece in enumerate(line) if piece.name == "edge of the slab")
@@ -53,3 +54,63 @@ def test_it_ends_at_what_is_sure_to_be_there():
     assert all(lies(each) for each in totals(drain.network, drain.subjects))
     gone = Answer("opening-there", "house drain/opening:yard cleanout", ("no",))
     assert of(gone)[0].place == PLACE
+
+
+# -- past an opening that is not there: HOUSE of small_session, by hand ---------------------------
+# From the toilet 3 to 9 ft to the place of the pit and 10 to 40 ft on to the sewer: 6 and 25 ft, 31 in all.
+
+GONE = Answer("opening-there", "house drain/opening:yard pit", ("no",))
+PAST = "between toilet and public sewer"
+
+
+def lengths(answers) -> list:
+    return [ask for ask in session(sheet=HOUSE).open(answers) if ask.question.id == "run"]
+
+
+def piped(answers) -> dict[str, float]:
+    network = session(sheet=HOUSE).sheets.drain(answers).network
+    return {key: network.pieces[key].along / 0.3048 for key in network.lines["house drain"]}
+
+
+def test_nobody_is_sent_to_pace_from_where_an_opening_was_drawn_that_is_not_there():
+    places = [ask.subject.place for ask in lengths((GONE,))]
+    assert PAST in places
+    assert not [place for place in places if "was drawn" in place]
+    assert len(places) == len(lengths(())) - 1, "the two are asked as one"
+
+
+def test_a_length_past_it_is_dealt_out_to_what_lies_on_both_sides():
+    """62 ft are twice the usual 31 ft."""
+    (ask,) = [each for each in lengths((GONE,)) if each.subject.place == PAST]
+    given = answers_to(ask, ("62 ft",))
+    assert [(each.question, each.values) for each in given] == [
+        ("run", ("about 12 ft",)),
+        ("run", ("about 50 ft",)),
+    ]
+    found = piped((GONE, *given))
+    assert [found[each.about] for each in given] == pytest.approx([12, 50])
+    assert {each.values for each in answers_to(ask, (DONT_KNOW,))} == {(DONT_KNOW,)}
+
+
+def test_a_length_up_to_it_that_was_told_before_stays_and_the_rest_is_asked():
+    (below,) = [a for a in lengths(()) if a.subject.place == "between yard pit and public sewer"]
+    told = Answer("run", below.subject.id, ("20 ft",))
+    (ask,) = [each for each in lengths((told, GONE)) if each.subject.place == PAST]
+    assert ask.check("20 ft") == "20 ft of it stands on the sheet already; expected more than that in all"
+    (given,) = answers_to(ask, ("30 ft",))
+    found = piped((told, GONE, given))
+    assert found[told.about] == pytest.approx(20)
+    assert found[given.about] == pytest.approx(10)
+
+
+def test_to_change_it_the_whole_is_asked_again():
+    of = session(sheet=HOUSE)
+    (ask,) = [each for each in lengths((GONE,)) if each.subject.place == PAST]
+    answers = (GONE, *answers_to(ask, ("62 ft",)))
+    again = of.again(answers, *ask.key)
+    assert again.subject.place == PAST
+    assert again.subject.told == pytest.approx(50 * 0.3048)
+    assert (
+        of.again(answers, "opening-there", GONE.about).text
+        == of.ask(answers, "opening-there", GONE.about).text
+    )

@@ -10,7 +10,10 @@ import pytest
 
 from advisor.interview.answers import Answer
 from advisor.interview.question import DONT_KNOW
+from advisor.terminal.ask_screen import put
+from advisor.terminal.page import Page
 from tests.interview.small_session import session, walk
+from tests.terminal.test_ask import typed
 
 CALM = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
 
@@ -52,3 +55,25 @@ def test_the_neighbours_are_asked_about_once_where_their_drain_may_be_the_same(r
 
     asked = [a.question for a in walk(session(), say, start(region, year, building))]
     assert asked.count("shared") == int(often)
+
+
+@pytest.mark.parametrize("region", ["north america", "britain"])
+def test_a_house_keeps_its_number_whatever_the_year(region):
+    """Whoever goes back and tells another year presses the key that he saw."""
+    numbers: dict[str, set[int]] = {}
+    for year in ("1905", "1932", "1952", "1967", "1985", "2005", DONT_KNOW):
+        for option in session().ask(start(region, year)[:2], "building").options:
+            numbers.setdefault(option.value, set()).add(option.number)
+    assert all(len(each) == 1 for each in numbers.values())
+    assert sorted(number for (number,) in numbers.values()) == list(range(1, len(numbers) + 1))
+    assert len(numbers) <= 9, "each has one digit for its key"
+
+
+def test_its_number_is_its_key_also_where_houses_before_it_are_left_out():
+    of = session()
+    asked = of.ask(start("britain", "2005")[:2], "building")
+    (option,) = [each for each in asked.options if each.value == "newer-detached"]
+    before = list(asked.options).index(option)
+    assert option.number > before + 1, "else this list tells nothing"
+    with typed(str(option.number)):
+        assert put(asked, of, (), Page()).values == ("newer-detached",)

@@ -15,14 +15,14 @@ from advisor.tables.place import rules_dir
 from tests.cases.jobs import rules, tables
 
 MARKS = marks_of(tables())
-_STUDIES: dict[tuple[str, str, int, int], Study] = {}
+_STUDIES: dict[tuple[object, ...], Study] = {}
 
 
 class Remembering(School):
     """Plans each site once for all tests."""
 
     def studied(self, text: str, name: str, seed: int, worlds: int = WORLDS) -> Study:
-        key = (text, name, seed, worlds)
+        key = (text, name, seed, worlds, self.units)
         if key not in _STUDIES:
             _STUDIES[key] = super().studied(text, name, seed, worlds)
         return _STUDIES[key]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import asdict
 from datetime import UTC, datetime
 
@@ -109,6 +110,18 @@ def test_a_name_inside_a_word_stays():
 def test_the_demo_house_gives_a_drill(tmp_path):
     drill = from_job(_job(tmp_path, MAIN.read_text()), school(), 1)
     assert len(drill.asks[0].options) > 2
+
+
+@pytest.mark.parametrize(("kept", "unit", "other"), [("metric\n", " m", " ft"), (None, " ft", " m")])
+def test_it_is_told_in_the_units_of_the_job(tmp_path, kept, unit, other):
+    """Those kept in its folder stand before those of its region."""
+    job = _job(tmp_path)
+    if kept is not None:
+        job.units.write_text(kept)
+    drill = from_job(job, school(), 1)
+    shown = " ".join(option.words for option in drill.asks[0].options)
+    assert re.search(rf"\d{unit}\b", shown)
+    assert not re.search(rf"\d{other}\b", shown)
 
 
 def test_a_folder_that_is_no_job_is_told(tmp_path):

@@ -198,6 +198,12 @@ def test_the_whole_story_is_told_in_order():
     assert "a.jpg" in section(made, "Photos")
 
 
+def test_a_smell_of_sewage_that_was_complained_of_stands_under_the_task():
+    smell = TASK.replace("{slow", "{sewage smell: yes, slow")
+    assert "smell of sewage" in section(report(START, text=HOUSE + smell), "Task")
+    assert "smell of sewage" not in section(report(START), "Task")
+
+
 def test_nobody_is_sent_to_dig_without_the_warning():
     british = (HOUSE + TASK).replace("north america", "britain").replace("floor cleanout", "rodding eye")
     assert "Ask the utilities" in section(report(*WHOLE, text=british), "Before anybody digs")

@@ -5,6 +5,8 @@ In the trade 130 ft of 145 seen, with the rest told as not seen, is a good job (
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from advisor.errors import BadInput
@@ -51,10 +53,10 @@ rods: [{rod: r, like: large reel, length: LONG}]
 """
 
 
-def study(pieces: str, long: str = "45 m"):
+def study(pieces: str, long: str = "45 m", units: Units = Units.METRIC):
     kit = kit_of(kit_of_text(KIT.replace("LONG", long), "kit"), tables())
     site = site_of_text(SITE.format(pieces=pieces), "site", tables())
-    return work_through(Case(site, kit, Units.METRIC, 200), tables(), rules())
+    return work_through(Case(site, kit, units, 200), tables(), rules())
 
 
 def test_a_reel_that_is_too_short_for_all_shows_what_it_reaches():
@@ -71,6 +73,16 @@ def test_a_reel_that_is_too_short_for_all_shows_what_it_reaches():
     assert told.routes[0].opening == "chamber"
     assert told.routes[0].chance > 0.5
     assert seen(DOWN, told.target.words) == pytest.approx(told.target.length_m)
+
+
+@pytest.mark.parametrize("pieces", [DOWN, UP])
+def test_a_part_is_called_in_the_units_of_the_job_and_is_the_same_part(pieces):
+    metric, feet = (plan_of(study(pieces, units=units)).target for units in (Units.METRIC, Units.INCH))
+    assert feet.length_m == metric.length_m
+    (metres,) = re.findall(r"([\d.]+) m below", metric.words)
+    (told,) = re.findall(r"([\d.]+) ft below", feet.words)
+    assert float(told) * 0.3048 == pytest.approx(float(metres), abs=0.2)  # as a tape is read
+    assert feet.words == metric.words.replace(f"{metres} m below", f"{told} ft below")
 
 
 def seen(pieces: str, words: str) -> float:
