@@ -124,7 +124,7 @@ class Question(Row):
     )
     adds_to: tuple[str, ...] = Field(default=(), alias="adds to")
     many: Literal["yes"] | None = None
-    type_in: Literal["length", "year", "size"] | None = Field(default=None, alias="type in")
+    type_in: Literal["length", "year", "size", "day"] | None = Field(default=None, alias="type in")
     into: str | None = None
     like: tuple[str, ...] = ()
     branch: dict[str, Branch] = Field(default={})

@@ -15,7 +15,7 @@ from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.outcome.may_be import no_tool_in
 from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Route
-from advisor.site.history import BROKEN, MachineRun
+from advisor.site.history import BROKEN, KINKED, MachineRun
 from advisor.site.network import Network, Piece
 from advisor.site.too_high import too_high
 from advisor.tables.conditions import ROOTS
@@ -61,6 +61,10 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     """Facts that hold for the whole job. A pump or tank that is drawn, or that a line is told to end in, is
     there, whatever was said."""
     run = given.machine_run
+    from_ = run.in_at if run else None
+    gone = next(
+        (piece.name for piece in network.pieces.values() if piece.absent and piece.name == from_), None
+    )
     stoppers = {piece.stopper for piece in network.pieces.values() if piece.stopper}
     stoppers |= {piece.name for piece in network.pieces.values() if piece.kind == "end"} & set(
         tables.stoppers
@@ -90,7 +94,10 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.machine_run": run is not None,
         "site.machine_when": (f"on {run.on}" if run.on else "nobody knows when") if run else None,
         "site.machine_to": run.to.likely if run and run.to else None,
-        "site.machine_from": run.in_at if run else None,
+        # From what is told not to be there its length leads nowhere.
+        "site.machine_from": from_ if gone is None else None,
+        "site.machine_from_gone": gone,
+        "site.cable_kinked": KINKED in given.came_back,
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
         "site.trouble": given.trouble,

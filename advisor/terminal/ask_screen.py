@@ -23,7 +23,12 @@ from advisor.terminal.page import Page
 SHOWN = 7  # answers on one screen
 _BELOW = 2 * SHOWN + 4  # lines that a question takes: its answers may run over two lines each
 _LETTERS = "acefghi"  # keys of answers beside which a number may be typed; those left out mean something else
-_TYPED = {"year": "type the year", "length": "type the length", "size": "type the size"}
+_TYPED = {
+    "year": "type the year",
+    "length": "type the length",
+    "size": "type the size",
+    "day": "type the day, month or year",
+}
 WHY, DRAW, NO_MORE, MISSING, GO_ON = "w", "s", "k", "x", "q"
 _DRAW = Choice(DRAW, "show the drain")
 _MORE = (

@@ -133,6 +133,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
     "machine run from somewhere": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft}"), SMALL),
     "machine run, nobody knows how far": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: unknown}"), SMALL),
+    "machine run from nowhere": (site(run("kind: end cleanout", "pipe: 3 m", "opening: yard pit, kind: inspection chamber, there: no", "pipe: 1 m"), "run", complaint="holding: no}, history: {machine runs: {in at: yard pit, to: 41 ft}"), SMALL),
+    "cable kinked": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft, came back: [kinked cable]}"), SMALL),
     "machine run": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: [{on: 2026-05, in at: way in, to: 41 ft}]"), SMALL),
     "sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side"), SMALL),
     "asked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side", complaint="holding: no, chemicals: no, sewage smell: yes"), SMALL),

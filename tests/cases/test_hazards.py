@@ -33,6 +33,8 @@ GEAR = {
     "wedged-head",
     "held-by-roots",
     "machine-run",  # what was cleared is no harm to anybody
+    "machine-from-gone",
+    "cable-kinked",
     "roots-back",
     "too-high",  # which of two words is right
     "lone-toilet",  # what to try before it is lifted
