@@ -218,7 +218,9 @@ def _options(
             for each in network.openings()
             if question.into or _looked_into(each, tables)
         )
-    offered = [Option(choice.words, choice.value) for choice in question.offered(region)]
+    hole = None if subject.piece is None else subject.piece.hole
+    place = None if hole is None else tables.openings[hole.kind].place
+    offered = [Option(choice.words, choice.value) for choice in question.offered(region, place)]
     if question.choose_from != "likely" or network is None:
         return tuple(offered)
     usual = [Option(words, value) for value, words in _likely(question, subject, network, region, tables)]

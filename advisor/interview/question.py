@@ -52,7 +52,8 @@ class Choice(Row):
     """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
 
     `sure` is asked once more before it is taken, where a slip of the finger could hurt. `ends_in` is the
-    stopper that the drain ends in by it, where no tank is drawn.
+    stopper that the drain ends in by it, where no tank is drawn. With `places` it is an answer only about an
+    opening in one of these.
     """
 
     words: Annotated[str, AfterValidator(_short)]
@@ -62,6 +63,7 @@ class Choice(Row):
     add: dict[str, str] = Field(default={})
     ends_in: str | None = Field(default=None, alias="ends in")
     region: Literal["north america", "britain"] | None = None
+    places: tuple[str, ...] = ()
 
     @property
     def value(self) -> str:
@@ -170,9 +172,10 @@ class Question(Row):
             return self.of_kind[kind]
         return {"no": "", "low": self.upright_low or self.upright, "high": self.upright}[stands] or self.text
 
-    def offered(self, region: str) -> tuple[Choice, ...]:
-        """The choices in a region, in their order."""
-        return tuple(c for c in self.choices if c.region in (None, region))
+    def offered(self, region: str, place: str | None = None) -> tuple[Choice, ...]:
+        """The choices in a region about what opens in a place, in their order; without one all of them."""
+        here = (c for c in self.choices if c.region in (None, region))
+        return tuple(c for c in here if place is None or not c.places or place in c.places)
 
 
 class QuestionFile(TableFile):

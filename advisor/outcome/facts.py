@@ -17,6 +17,7 @@ from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Route
 from advisor.site.history import BROKEN, KINKED, MachineRun
 from advisor.site.network import Network, Piece
+from advisor.site.pieces import OpeningEntry
 from advisor.site.too_high import too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
@@ -116,7 +117,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
 
 def facts_of_place(opening: Piece, tables: Tables) -> Facts:
     """Facts of one opening whatever is put in there."""
-    hole = opening.hole
+    hole, entry = opening.hole, opening.entry
     assert hole is not None
     kind = tables.openings[hole.kind]
     opens = kind.opens_share.likely if hole.opens is None else float(hole.opens)
@@ -125,6 +126,7 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.kind": hole.kind,
         "opening.place": kind.place,
         "opening.crawl": hole.crawl,
+        "opening.neighbours_ground": isinstance(entry, OpeningEntry) and entry.ground == "neighbour",
         "opening.buried": hole.buried,
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,

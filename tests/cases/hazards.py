@@ -116,6 +116,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "roof britain": (site(run("kind: roof vent", "drop: 6 m", "bend: stack-base bend", "pipe: 2 m"), "run", "britain"), SMALL),
     "no way onto the roof": (site(run("kind: roof vent", "drop: 9 m", "bend: 1/4 bend", "pipe: 2 m", size="3 in"), "run", top="roof safe: no\n"), SMALL),
     "history": (site(run("kind: end cleanout"), "run", complaint="holding: no}, history: {came back: [soil or pipe], worse on: [rain], tool lost: yes"), SMALL),
+    "a neighbour's pit": (site(run("kind: inspection chamber, depth: 2 ft, ground: neighbour"), "run"), SMALL),
     "pit": (site(run("kind: inspection chamber, depth: 7 ft"), "run"), SMALL),
     "pit britain": (site(run("kind: inspection chamber, depth: 2.5 m"), "run", "britain"), SMALL),
     "wall": (site(run("kind: wall cleanout", "drop: 1 m", "bend: long sweep", "pipe: 3 m", size="2 in"), "run"), SMALL),

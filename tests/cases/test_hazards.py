@@ -41,6 +41,7 @@ GEAR = {
     "pull-limit",
     "local-rules",
     "part-seen",
+    "ask-leave",
     "neighbours",
     "tank",
     "tank-full",
