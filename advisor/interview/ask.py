@@ -13,7 +13,7 @@ from advisor.interview.crawl import crawls_to
 from advisor.interview.question import MOST_CHOICES, Branch, Question
 from advisor.interview.sketch import is_arm
 from advisor.interview.stretch import units_of
-from advisor.interview.subject import JOB, Subject
+from advisor.interview.subject import JOB, Subject, lies
 from advisor.quantity import Chances, Dimension, Estimate, Units, examples, far_from, parse_stated, show
 from advisor.site.fields import A_SIZE, LARGEST_PIPE, SMALLEST_PIPE
 from advisor.site.history import told_day
@@ -231,9 +231,22 @@ def _options(
 def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tuple[Option, ...]:
     places = where_it_may_join(branch, around, network)
     joins, where = ("joins", "where it joins") if branch.line else ("lies in", "where")
-    told = tuple(Option(f"yes, it {joins} the {each.line}, {each.place}", each.id) for each in places)
+    words = _told_apart([(f"yes, it {joins} the {each.line}, {each.place}", each) for each in places])
+    told = tuple(Option(text, each.id) for text, each in zip(words, places, strict=True))
     somewhere = Option(f"yes, but nobody knows {where}", SOMEWHERE)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
+
+
+def _told_apart(places: Sequence[tuple[str, Subject]]) -> list[str]:
+    """Pipes between the same two things by whether they stand or lie; and by number where that is alike too."""
+    found = list[str]()
+    for text, each in places:
+        alike = [other for words, other in places if words == text]
+        same = [other for other in alike if lies(other) == lies(each)]
+        apart = f", where it {'lies' if lies(each) else 'stands'}" if len(alike) > 1 else ""
+        which = f", number {same.index(each) + 1} from above" if len(same) > 1 else ""
+        found.append(f"{text}{apart}{which}")
+    return found
 
 
 def _likely(
