@@ -230,8 +230,8 @@ def _options(
 
 def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tuple[Option, ...]:
     places = where_it_may_join(branch, around, network)
-    joins, where = ("joins", "where it joins") if branch.line else ("lies in", "where")
-    words = _told_apart([(f"yes, it {joins} the {each.line}, {each.place}", each) for each in places])
+    joins, where = ("it joins", "where it joins") if branch.line else ("in", "where")
+    words = _told_apart([(f"yes, {joins} the {each.line}, {each.place}", each) for each in places])
     told = tuple(Option(text, each.id) for text, each in zip(words, places, strict=True))
     somewhere = Option(f"yes, but nobody knows {where}", SOMEWHERE)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()

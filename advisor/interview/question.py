@@ -52,8 +52,7 @@ class Choice(Row):
     """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
 
     `sure` is asked once more before it is taken, where a slip of the finger could hurt. `ends_in` is the
-    stopper that the drain ends in by it, where no tank is drawn. With `places` it is an answer only about an
-    opening in one of these.
+    stopper that the drain ends in by it, where no tank is drawn. `places`: of openings only of those there.
     """
 
     words: Annotated[str, AfterValidator(_short)]
@@ -146,9 +145,7 @@ class Question(Row):
         if self.block == "safety" and self.careful is None:
             raise ValueError("careful: a safety question has a careful branch")
         if not self.choices and self.choose_from is None and self.type_in is None:
-            raise ValueError(
-                "choices: there is nothing to answer; expected choices, a list or a line to type"
-            )
+            raise ValueError("choices: there is nothing to answer; expected choices, a list or a line")
         may = self.choose_from == "openings"  # without a place it is where water stands
         put = self.type_in is not None or self.choose_from in ("likely", "lines")
         if not may and put != (self.into is not None):
@@ -173,9 +170,9 @@ class Question(Row):
         return {"no": "", "low": self.upright_low or self.upright, "high": self.upright}[stands] or self.text
 
     def offered(self, region: str, place: str | None = None) -> tuple[Choice, ...]:
-        """The choices in a region about what opens in a place, in their order; without one all of them."""
-        here = (c for c in self.choices if c.region in (None, region))
-        return tuple(c for c in here if place is None or not c.places or place in c.places)
+        """The choices in a region, about an opening in such a place, in their order."""
+        own = (c for c in self.choices if c.region in (None, region))
+        return tuple(c for c in own if place is None or not c.places or place in c.places)
 
 
 class QuestionFile(TableFile):

@@ -132,11 +132,19 @@ def test_a_length_past_what_nobody_found_is_told_as_one(tmp_path, capsys):
     assert "there: 65 %" in sheet, "nobody knows still whether it is there"
 
 
-@pytest.mark.parametrize(("key", "line"), [("1", "other bathroom"), ("2", "other kitchen line")])
-def test_what_the_drawing_lacks_is_drawn_from_the_end(tmp_path, capsys, key, line):
+@pytest.mark.parametrize(
+    ("key", "drawn"),
+    [
+        ("1", "joined by: other bathroom"),
+        ("2", "trap: house trap"),
+        ("3", "joined by: other kitchen line"),
+        ("4", "opening: other cleanout"),
+    ],
+)
+def test_what_the_drawing_lacks_is_drawn_from_the_end(tmp_path, capsys, key, drawn):
     slab(tmp_path, "x4" + key + "2" + "b" + "d" * 40 + "y\x04")
-    assert f"- joined by: {line}\n" in (tmp_path / "site.yaml").read_text()
-    assert "yes, but nobody knows where it joins" in " ".join(capsys.readouterr().out.split())
+    assert f"- {drawn}\n" in (tmp_path / "site.yaml").read_text()
+    assert "yes, but nobody knows where" in " ".join(capsys.readouterr().out.split())
 
 
 def test_a_length_that_a_branch_parts_is_told_again(tmp_path, capsys):
