@@ -238,7 +238,7 @@ def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tu
 
 
 def _told_apart(places: Sequence[tuple[str, Subject]]) -> list[str]:
-    """Pipes between the same two things by whether they stand or lie; and by number where that is alike too."""
+    """Pipes between the same two things by whether they stand or lie; where that is alike too by number."""
     found = list[str]()
     for text, each in places:
         alike = [other for words, other in places if words == text]
