@@ -13,9 +13,10 @@ from advisor.interview.crawl import crawls_to
 from advisor.interview.question import MOST_CHOICES, Branch, Question
 from advisor.interview.sketch import is_arm
 from advisor.interview.stretch import units_of
-from advisor.interview.subject import Subject
+from advisor.interview.subject import JOB, Subject, lies
 from advisor.quantity import Chances, Dimension, Estimate, Units, examples, far_from, parse_stated, show
 from advisor.site.fields import A_SIZE, LARGEST_PIPE, SMALLEST_PIPE
+from advisor.site.history import told_day
 from advisor.site.network import Network, Piece, likely
 from advisor.site.sheet import units_in
 from advisor.site.used import takes_water
@@ -47,6 +48,7 @@ class Ask:
     units: Units
     crawl: float = 0.0  # minutes of the crawl that it takes, if one
     to_open: float | None = None  # minutes to open the opening that it is about, if one
+    longest: float | None = None  # m, the longest way that is drawn, as long as it may be
 
     @property
     def crawls(self) -> bool:
@@ -90,6 +92,8 @@ class Ask:
         if kind == "year":
             right = text.isascii() and text.isdigit() and 1700 <= int(text) <= 2099
             return None if right else "expected a year such as 1958"
+        if kind == "day":
+            return _wrong_day(text)
         try:
             told = parse_stated(text, Dimension.LENGTH, self.units)
         except QuantityError as fault:
@@ -104,7 +108,11 @@ class Ask:
         return "expected one size" if kind == "size" and told.low != told.high else None
 
     def unusual(self, text: str) -> tuple[float, float] | None:
-        """The usual lengths there, m, where a typed one is far from them."""
+        """The usual lengths there, m, where a typed one is far from them; of the whole job where one is
+        longer than the drain."""
+        if self.question.type_in == "length" and self.subject is JOB and self.longest is not None:
+            longer = parse_stated(text, Dimension.LENGTH).likely > self.longest
+            return (0.0, self.longest) if longer else None
         usual = [p.length for p in self.subject.pieces if isinstance(p.length, Estimate)]
         if self.question.type_in != "length" or not usual:
             return None
@@ -117,6 +125,14 @@ class Ask:
     def words_of(self, value: str) -> str:
         """An answer as it was chosen."""
         return next((option.words for option in self.options if option.value == value), value)
+
+
+def _wrong_day(text: str) -> str | None:
+    try:
+        told_day(text)
+    except ValueError as fault:
+        return str(fault)
+    return None
 
 
 def ask_of(
@@ -153,7 +169,21 @@ def ask_of(
     times = tables.limits["unusual_times"].likely
     crawl = tables.costs["crawl"].likely if network is not None and crawls_to(subject, network) else 0.0
     told = text.format(**words)
-    return Ask(question, subject, told, options, times, units or units_in(region), crawl, to_open)
+    return Ask(
+        question, subject, told, options, times, units or units_in(region), crawl, to_open, _longest(network)
+    )
+
+
+def _longest(network: Network | None) -> float | None:
+    """The most that the longest way through the drain may be, m."""
+    if network is None:
+        return None
+    most = {
+        key: piece.length.high if isinstance(piece.length, Estimate) else piece.along
+        for key, piece in network.pieces.items()
+        if piece.kind != "joint"
+    }
+    return max(sum(most.get(each, 0.0) for each in network.downstream(key)) for key in network.pieces)
 
 
 def _stands(piece: Piece | None, storey: float) -> Literal["no", "low", "high"]:
@@ -188,7 +218,9 @@ def _options(
             for each in network.openings()
             if question.into or _looked_into(each, tables)
         )
-    offered = [Option(choice.words, choice.value) for choice in question.offered(region)]
+    hole = None if subject.piece is None else subject.piece.hole
+    place = None if hole is None else tables.openings[hole.kind].place
+    offered = [Option(choice.words, choice.value) for choice in question.offered(region, place)]
     if question.choose_from != "likely" or network is None:
         return tuple(offered)
     usual = [Option(words, value) for value, words in _likely(question, subject, network, region, tables)]
@@ -199,9 +231,22 @@ def _options(
 def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tuple[Option, ...]:
     places = where_it_may_join(branch, around, network)
     joins, where = ("it joins", "where it joins") if branch.line else ("in", "where")
-    told = tuple(Option(f"yes, {joins} the {each.line}, {each.place}", each.id) for each in places)
+    words = _told_apart([(f"yes, {joins} the {each.line}, {each.place}", each) for each in places])
+    told = tuple(Option(text, each.id) for text, each in zip(words, places, strict=True))
     somewhere = Option(f"yes, but nobody knows {where}", SOMEWHERE)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
+
+
+def _told_apart(places: Sequence[tuple[str, Subject]]) -> list[str]:
+    """Pipes between the same two things by whether they stand or lie; where that is alike too by number."""
+    found = list[str]()
+    for text, each in places:
+        alike = [other for words, other in places if words == text]
+        same = [other for other in alike if lies(other) == lies(each)]
+        apart = f", where it {'lies' if lies(each) else 'stands'}" if len(alike) > 1 else ""
+        which = f", number {same.index(each) + 1} from above" if len(same) > 1 else ""
+        found.append(f"{text}{apart}{which}")
+    return found
 
 
 def _likely(

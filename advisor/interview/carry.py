@@ -40,7 +40,7 @@ def still_right(answers: Answers, session: Session) -> Carried:
 
     A question may have changed since; an answer that does not fit it may not lose all the others.
     """
-    order = {question.id: i for i, question in enumerate(session.known.questions.all)}
+    order = _order(session)
     found: Answers = ()
     given: dict[tuple[str, str], int] = {}
     lost: list[Answer] = []
@@ -58,7 +58,7 @@ def carried(kept: Kept, session: Session) -> Carried:
     """What is carried over from `kept` to a session that continues from the edited sheet."""
     before = Session(replace(session.known, sheet=kept.sheet))
     start = {question.id for question in session.known.questions.block("start")}
-    order = {question.id: i for i, question in enumerate(session.known.questions.all)}
+    order = _order(session)
     written = tuple(answer for answer in _known(kept.answers, session) if answer in kept.written)
     session, on_sheet = lifted(written, before, session)
     found, lost = on_sheet, list[Answer]()
@@ -79,6 +79,12 @@ def carried(kept: Kept, session: Session) -> Carried:
     given = {(a.question, a.about): number for number, a in enumerate(kept.answers)}
     answers = tuple(sorted(found, key=lambda a: given[a.question, a.about]))
     return Carried(answers, tuple(lost), session.known.sheet, on_sheet)
+
+
+def _order(session: Session) -> dict[str, int]:
+    """The order in which answers hang on each other: what draws the house before what is asked of it."""
+    questions = sorted(session.known.questions.all, key=lambda q: (q.block != "start", not q.branch))
+    return {question.id: number for number, question in enumerate(questions)}
 
 
 def _fits(answer: Answer, newer: bool, found: Answers, kept: Kept, before: Session, session: Session) -> bool:

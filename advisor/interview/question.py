@@ -52,7 +52,7 @@ class Choice(Row):
     """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
 
     `sure` is asked once more before it is taken, where a slip of the finger could hurt. `ends_in` is the
-    stopper that the drain ends in by it, where no tank is drawn.
+    stopper that the drain ends in by it, where no tank is drawn. `places`: of openings only of those there.
     """
 
     words: Annotated[str, AfterValidator(_short)]
@@ -62,6 +62,7 @@ class Choice(Row):
     add: dict[str, str] = Field(default={})
     ends_in: str | None = Field(default=None, alias="ends in")
     region: Literal["north america", "britain"] | None = None
+    places: tuple[str, ...] = ()
 
     @property
     def value(self) -> str:
@@ -124,7 +125,7 @@ class Question(Row):
     )
     adds_to: tuple[str, ...] = Field(default=(), alias="adds to")
     many: Literal["yes"] | None = None
-    type_in: Literal["length", "year", "size"] | None = Field(default=None, alias="type in")
+    type_in: Literal["length", "year", "size", "day"] | None = Field(default=None, alias="type in")
     into: str | None = None
     like: tuple[str, ...] = ()
     branch: dict[str, Branch] = Field(default={})
@@ -144,9 +145,7 @@ class Question(Row):
         if self.block == "safety" and self.careful is None:
             raise ValueError("careful: a safety question has a careful branch")
         if not self.choices and self.choose_from is None and self.type_in is None:
-            raise ValueError(
-                "choices: there is nothing to answer; expected choices, a list or a line to type"
-            )
+            raise ValueError("choices: there is nothing to answer; expected choices, a list or a line")
         may = self.choose_from == "openings"  # without a place it is where water stands
         put = self.type_in is not None or self.choose_from in ("likely", "lines")
         if not may and put != (self.into is not None):
@@ -170,9 +169,10 @@ class Question(Row):
             return self.of_kind[kind]
         return {"no": "", "low": self.upright_low or self.upright, "high": self.upright}[stands] or self.text
 
-    def offered(self, region: str) -> tuple[Choice, ...]:
-        """The choices in a region, in their order."""
-        return tuple(c for c in self.choices if c.region in (None, region))
+    def offered(self, region: str, place: str | None = None) -> tuple[Choice, ...]:
+        """The choices in a region, about an opening in such a place, in their order."""
+        own = (c for c in self.choices if c.region in (None, region))
+        return tuple(c for c in own if place is None or not c.places or place in c.places)
 
 
 class QuestionFile(TableFile):

@@ -28,6 +28,16 @@ def part_names(sheet: Sheet[KitSheet]) -> tuple[str, ...]:
     return tuple(name if names.count(name) == 1 else f"{kind}/{name}" for kind, name, _ in found)
 
 
+def told_values(sheet: Sheet[KitSheet]) -> tuple[str, ...]:
+    """What stands at the entries of every part, names left out: a truck may be called `12 ft`."""
+    return tuple(
+        _text(node)
+        for kind, _, part in _found(sheet.tree)
+        for key, node in part.entries.items()
+        if key in _ENTRIES[kind]
+    )
+
+
 def part_of(sheet: Sheet[KitSheet], name: str) -> tuple[str, str]:
     """Kind (`spring`) and own name of the part that is meant; raises BadInput where that is not clear."""
     found = _called(sheet, name)

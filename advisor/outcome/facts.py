@@ -15,8 +15,10 @@ from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.outcome.may_be import no_tool_in
 from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Route
-from advisor.site.history import BROKEN, MachineRun
+from advisor.site.history import BROKEN, KINKED, MachineRun
 from advisor.site.network import Network, Piece
+from advisor.site.pieces import OpeningEntry
+from advisor.site.too_high import too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
@@ -60,11 +62,16 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     """Facts that hold for the whole job. A pump or tank that is drawn, or that a line is told to end in, is
     there, whatever was said."""
     run = given.machine_run
+    from_ = run.in_at if run else None
+    gone = next(
+        (piece.name for piece in network.pieces.values() if piece.absent and piece.name == from_), None
+    )
     stoppers = {piece.stopper for piece in network.pieces.values() if piece.stopper}
     stoppers |= {piece.name for piece in network.pieces.values() if piece.kind == "end"} & set(
         tables.stoppers
     )
     no_tool = no_tool_in(network, tables)
+    high = next(iter(too_high(network, given.backs_up or (), tables)), None)
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     return {
         "site.region": network.region,
@@ -88,10 +95,15 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.machine_run": run is not None,
         "site.machine_when": (f"on {run.on}" if run.on else "nobody knows when") if run else None,
         "site.machine_to": run.to.likely if run and run.to else None,
-        "site.machine_from": run.in_at if run else None,
+        # From what is told not to be there its length leads nowhere.
+        "site.machine_from": from_ if gone is None else None,
+        "site.machine_from_gone": gone,
+        "site.cable_kinked": KINKED in given.came_back,
         "site.rain": "rain" in given.worse_on,
         "site.backs_up": bool(given.backs_up),
         "site.trouble": given.trouble,
+        "site.too_high": high.name if high else None,
+        "site.spills_first": high.spills if high else None,
         "site.lone_toilet": given.lone_toilet,
     }
 
@@ -105,7 +117,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
 
 def facts_of_place(opening: Piece, tables: Tables) -> Facts:
     """Facts of one opening whatever is put in there."""
-    hole = opening.hole
+    hole, entry = opening.hole, opening.entry
     assert hole is not None
     kind = tables.openings[hole.kind]
     opens = kind.opens_share.likely if hole.opens is None else float(hole.opens)
@@ -114,6 +126,7 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.kind": hole.kind,
         "opening.place": kind.place,
         "opening.crawl": hole.crawl,
+        "opening.neighbours_ground": isinstance(entry, OpeningEntry) and entry.ground == "neighbour",
         "opening.buried": hole.buried,
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,

@@ -10,12 +10,13 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 
 from advisor.site.fields import Length, MaybeName, YesNo, or_unknown
 
-CameBack = Literal["roots", "grease", "scale", "soil or pipe"]
+CameBack = Literal["roots", "grease", "scale", "soil or pipe", "kinked cable"]
 CAME_BACK: tuple[CameBack, ...] = get_args(CameBack)
 BROKEN: CameBack = "soil or pipe"  # then the pipe may be
+KINKED: CameBack = "kinked cable"  # then something held its end hard
 
 
-def _day(value: str) -> str:
+def told_day(value: str) -> str:
     """A day, or as much of one as is remembered."""
     text = value.strip()
     found = re.fullmatch(r"(20\d\d|19\d\d)(-\d\d)?(-\d\d)?", text, re.ASCII)
@@ -37,7 +38,7 @@ class MachineRun(BaseModel):
 
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
-    on: Annotated[Annotated[str, AfterValidator(_day)] | None, BeforeValidator(or_unknown)] = None
+    on: Annotated[Annotated[str, AfterValidator(told_day)] | None, BeforeValidator(or_unknown)] = None
     to: Length
     in_at: MaybeName = Field(default=None, alias="in at")
     came_back: tuple[CameBack, ...] = Field(default=(), alias="came back")

@@ -64,6 +64,7 @@ class OpeningEntry(Entry):
     there: Likelihood = None
     opens: YesNo = None
     crawl: YesNo = None  # whether somebody has to crawl to it
+    ground: Literal["neighbour"] | None = None  # whose it lies on, where not the owner's
 
 
 class PipeEntry(Entry):

@@ -18,6 +18,7 @@ from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 from advisor.site.sheet import Complaint
 from advisor.site.target import SUSPECT, UNPOINTED, Target
+from advisor.site.too_high import too_high
 from advisor.site.used import drained, takes_water
 from advisor.tables.load import Tables
 
@@ -170,11 +171,14 @@ def _cleared(network: Network, complaint: Complaint) -> set[str]:
 
 
 def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[_Sign]:
-    """What was told and seen of each piece."""
+    """What was told and seen of each piece; nothing of water that stands too high to be the line's."""
     ratio = {name: value.likely for name, value in tables.signs.items()}
+    high = {each.name for each in too_high(network, backing_up(network, complaint), tables)}
     found = []
     for kind in ("backs up", "slow", "fine"):
         for name in getattr(complaint, kind.replace(" ", "_")):
+            if name in high:
+                continue
             for piece in network.pieces.values():
                 if piece.name == name and piece.kind in ("opening", "cap"):
                     key = kind if kind != "fine" else _fine(piece, name, complaint, tables)
@@ -183,7 +187,7 @@ def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[_Sign
                     found.append(_Sign(piece, f"{name} {_SAYS[kind]}", *likely, alone))
     for piece in network.openings():
         water = piece.hole.water if piece.hole else None
-        if water in ("standing", "dry"):
+        if water in ("standing", "dry") and piece.name not in high:
             words = f"water {water} at {piece.name}" if water == "standing" else f"{piece.name} is dry"
             found.append(_Sign(piece, words, ratio[f"{water}, below"], ratio[f"{water}, beside"]))
     return found

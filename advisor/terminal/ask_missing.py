@@ -36,8 +36,8 @@ def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...] | None:
         Choice("1", "an opening: is it there, does it open, which kind is it"),
         Choice("2", "a bend, or the fitting where lines join"),
         Choice("3", "a length, or what pipe it is"),
-        Choice(_NOT_DRAWN, "another bathroom or kitchen, or two plugs side by side, that is not drawn"),
-        Choice(_BY_HAND, "another line or an opening that is not drawn"),
+        Choice(_NOT_DRAWN, "another bathroom, kitchen, cleanout or chamber, or two plugs, that is not drawn"),
+        Choice(_BY_HAND, "another line, or another opening on a side line, that is not drawn"),
     )
     key = choose(page, "What of the drain is wrong?", choices, (BACK, SAVE_AND_LEAVE))
     if key in (BACK.key, SAVE_AND_LEAVE.key):

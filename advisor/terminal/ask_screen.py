@@ -23,7 +23,12 @@ from advisor.terminal.page import Page
 SHOWN = 7  # answers on one screen
 _BELOW = 2 * SHOWN + 4  # lines that a question takes: its answers may run over two lines each
 _LETTERS = "acefghi"  # keys of answers beside which a number may be typed; those left out mean something else
-_TYPED = {"year": "type the year", "length": "type the length", "size": "type the size"}
+_TYPED = {
+    "year": "type the year",
+    "length": "type the length",
+    "size": "type the size",
+    "day": "type the day, month or year",
+}
 WHY, DRAW, NO_MORE, MISSING, GO_ON = "w", "s", "k", "x", "q"
 _DRAW = Choice(DRAW, "show the drain")
 _MORE = (
@@ -133,9 +138,10 @@ def _text(ask: Ask, chosen: Sequence[str]) -> str:
 
 def _choices(ask: Ask, options: Sequence[Option], chosen: Sequence[str], paged: bool) -> list[Choice]:
     """A key for each option, in their order, and then what else there is."""
-    if [option.value for option in options] == ["yes", "no"]:
-        yes, no = (option.words for option in options)
-        return list(yes_no(yes, no, digits=True))
+    if [option.value for option in options][:2] == ["yes", "no"]:
+        yes, no, *more = (option.words for option in options)
+        others = [Choice(str(number), words) for number, words in enumerate(more, start=3)]
+        return [*yes_no(yes, no, digits=True), *others]
     # Whoever types 1958 would have chosen by its first digit.
     typed = ask.question.type_in
     numbers = [option.number or number for number, option in enumerate(options, start=1)]

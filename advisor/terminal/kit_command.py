@@ -10,7 +10,7 @@ from pathlib import Path
 from advisor.errors import BadInput, Fault
 from advisor.job.output import write_out
 from advisor.job.own import own_folder, own_kit
-from advisor.kit.edit import edited, part_names
+from advisor.kit.edit import edited, part_names, told_values
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.measure import Droop
 from advisor.kit.model import Kit, Rod
@@ -44,7 +44,7 @@ class InUse:
     @property
     def units(self) -> Units:
         """Those in which the sheet is written."""
-        told = "\n".join(line.partition("#")[0] for line in self.text.splitlines())
+        told = "\n".join(told_values(self.sheet)) if self.sheet else ""
         return Units.INCH if re.search(r"\d ?(in|ft|lb|lbf)\b|\d\"", told) else Units.METRIC
 
 

@@ -27,11 +27,15 @@ class Usual:
         return show(_sizes(self._kits[like])[kind, "diameter"].likely, Dimension.LENGTH, self.units)
 
     def passed_by(self, kind: str, entry: str, like: str, typed: str) -> tuple[float, float] | None:
-        """The usual sizes in m, where a typed one is far from them; of either class where none is told."""
+        """The usual sizes in m, where a typed one is far from them; of either class where none is told.
+
+        By its width the class was chosen, so that is asked about where it is far from the one of that class.
+        """
         sizes = [_sizes(self._kits[each])[kind, entry] for each in ((like,) if like else (SMALL, LARGE))]
         low, high = min(map(_low, sizes)), max(map(_high, sizes))
+        ends = (sizes[0].likely,) * 2 if like and entry == "diameter" else (low, high)
         told = parse_stated(typed, Dimension.LENGTH).likely
-        return (low, high) if far_from(told, low, high, self._times) else None
+        return (low, high) if far_from(told, *ends, self._times) else None
 
 
 def _sizes(kit: Loadout) -> dict[tuple[str, str], Quantity]:

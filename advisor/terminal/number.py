@@ -15,5 +15,5 @@ def meant(page: Page, typed: str, usual: tuple[float, float] | None, where: str,
     if usual is None:
         return True
     low, high = (show(end, Dimension.LENGTH, units) for end in usual)
-    asked = f"{low} to {high} would be usual {where}. Is {typed} right?"
+    asked = f"{f'{low} to' if usual[0] else 'Up to'} {high} would be usual {where}. Is {typed} right?"
     return choose(page, asked, yes_no(f"yes, {typed}")) == "y"

@@ -59,6 +59,16 @@ def test_in_britain_the_neighbours_are_on_every_card(paper):
     assert f"Ask the neighbours before you {'go past' if paper == 'a4' else 'pass'} their connection" in told
 
 
+@pytest.mark.parametrize("paper", ["a4", "half"])
+def test_leave_of_a_neighbour_is_on_every_card_of_an_opening_on_his_ground(paper):
+    theirs = made(known("")).routes[0].opening
+    text = ROW.replace("BEHIND", TRAP).replace(SAID, f"complaint: {{{known('')}}}")
+    assert text.count(f"opening: {theirs}") == 1
+    plan_ = plan_text(text.replace(f"opening: {theirs}", f"opening: {theirs}\n        ground: neighbour"))
+    assert plan_.routes[0].opening == theirs
+    assert "leave" in printed(plan_, paper).partition("On a neighbour's ground")[2][:80]
+
+
 def test_who_is_asked_about_a_tank_hears_what_the_sheet_says():
     (asked,) = (note for note in made(known("")).ask if note.caution.id == "septic-tank")
     assert "the sheet says public sewer" in asked.about[0]

@@ -88,6 +88,15 @@ LONE_TOILET = site(
     complaint="holding: no, chemicals: no, backs up: [toilet], fine: [bath]",
 )
 
+FULL_UPSTAIRS = site(
+    "  - line: yard drain\n    kind: drain\n    size: 100 mm\n    pieces:\n"
+    "      - {opening: gully, kind: gully}\n      - pipe: 3 m\n      - joined by: stack\n      - pipe: 9 m\n      - end: public sewer\n"
+    "  - line: stack\n    kind: stack\n    size: 100 mm\n    pieces:\n"
+    "      - {opening: top toilet, kind: P-outlet toilet}\n      - pipe: 500 mm\n      - drop: 3 m\n      - bend: stack-base bend\n      - pipe: 1 m\n",
+    "yard drain",
+    "britain",
+    "holding: yes, backs up: [gully, top toilet]",
+)
 JOBS: dict[str, tuple[str, str]] = {
     "plain": (site(run("kind: end cleanout"), "run"), SMALL),
     "plain britain": (site(run("kind: rodding eye"), "run", "britain"), SMALL),
@@ -107,6 +116,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "roof britain": (site(run("kind: roof vent", "drop: 6 m", "bend: stack-base bend", "pipe: 2 m"), "run", "britain"), SMALL),
     "no way onto the roof": (site(run("kind: roof vent", "drop: 9 m", "bend: 1/4 bend", "pipe: 2 m", size="3 in"), "run", top="roof safe: no\n"), SMALL),
     "history": (site(run("kind: end cleanout"), "run", complaint="holding: no}, history: {came back: [soil or pipe], worse on: [rain], tool lost: yes"), SMALL),
+    "a neighbour's pit": (site(run("kind: inspection chamber, depth: 2 ft, ground: neighbour"), "run"), SMALL),
     "pit": (site(run("kind: inspection chamber, depth: 7 ft"), "run"), SMALL),
     "pit britain": (site(run("kind: inspection chamber, depth: 2.5 m"), "run", "britain"), SMALL),
     "wall": (site(run("kind: wall cleanout", "drop: 1 m", "bend: long sweep", "pipe: 3 m", size="2 in"), "run"), SMALL),
@@ -114,6 +124,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "toilet": (site(run("kind: toilet flange", "bend: closet bend", "pipe: 3 m", size="3 in", material="cast iron"), "run"), SMALL),
     "toilet alone": (LONE_TOILET, SMALL),
     "toilet alone, nobody asked": (LONE_TOILET.replace("chemicals: no, ", ""), SMALL),
+    "full upstairs and below": (FULL_UPSTAIRS, SMALL),
     "lead": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", size="3 in", material="lead"), "run"), SMALL),
     "asbestos cement": (site(run("kind: end cleanout", "pipe: 2 m", material="asbestos cement"), "run"), SMALL),
     "pitch fibre": (site(branch("sanitary tee", material="pitch fibre", extra=", lies: on its side"), DOWN), SMALL),
@@ -123,6 +134,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
     "machine run from somewhere": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft}"), SMALL),
     "machine run, nobody knows how far": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: unknown}"), SMALL),
+    "machine run from nowhere": (site(run("kind: end cleanout", "pipe: 3 m", "opening: yard pit, kind: inspection chamber, there: no", "pipe: 1 m"), "run", complaint="holding: no}, history: {machine runs: {in at: yard pit, to: 41 ft}"), SMALL),
+    "cable kinked": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft, came back: [kinked cable]}"), SMALL),
     "machine run": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: [{on: 2026-05, in at: way in, to: 41 ft}]"), SMALL),
     "sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side"), SMALL),
     "asked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="2 in", material="galvanised steel", condition="moderate scale"), "side", complaint="holding: no, chemicals: no, sewage smell: yes"), SMALL),

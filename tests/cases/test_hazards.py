@@ -33,11 +33,15 @@ GEAR = {
     "wedged-head",
     "held-by-roots",
     "machine-run",  # what was cleared is no harm to anybody
+    "machine-from-gone",
+    "cable-kinked",
     "roots-back",
+    "too-high",  # which of two words is right
     "lone-toilet",  # what to try before it is lifted
     "pull-limit",
     "local-rules",
     "part-seen",
+    "ask-leave",
     "neighbours",
     "tank",
     "tank-full",

@@ -96,7 +96,7 @@ def test_another_kitchen_is_asked_with_all_before_any_length_and_told_at_the_end
     assert [asked.count(each) for each in BRANCHES] == [1, 1]
     assert asked.index("other-kitchen") < asked.index("run")
     lacking = [ask.question.id for ask in session(sheet=HOUSE).not_drawn(())]
-    assert lacking == ["other-toilet", "house-trap", "other-kitchen"]
+    assert lacking == ["other-toilet", "house-trap", "other-kitchen", "other-cleanout", "other-outdoors"]
 
 
 @pytest.mark.parametrize("building", EACH, ids=lambda b: b.id)
@@ -219,3 +219,39 @@ def test_they_are_drawn_with_their_trap_where_they_are_told_to_be_and_are_ways_i
 def test_without_them_the_drawing_stays(word):
     said = begin(**CELLAR)
     assert session().sheets.text((*said, Answer("house-trap", "job", (word,)))) == session().sheets.text(said)
+
+
+@pytest.mark.parametrize(
+    ("question", "name", "kind", "ask"),
+    [
+        ("other-cleanout", "other cleanout", "floor cleanout", "indoor-opening-kind"),
+        ("other-outdoors", "other yard cleanout", "yard cleanout", "yard-opening-kind"),
+    ],
+)
+def test_a_cleanout_that_is_not_drawn_is_put_in_by_a_question_and_is_a_way_in(question, name, kind, ask):
+    """That of a garage floor could be told only by writing YAML."""
+    of = session()
+    where = place("between bath branch", question)
+    said = (*begin(), Answer(question, "job", (where,)))
+    opening = next(each for each in of.sheets.drain(said).network.openings() if each.name == name)
+    assert (opening.hole.kind, opening.hole.there, opening.line) == (kind, 1.0, "house drain")
+    assert name in {route.opening.name for route in of.study(said).routes}
+    about = f"house drain/opening:{name}"
+    assert of.ask(said, ask, about) is not None, "which kind it is, whoever found it sees at once"
+    assert question not in {a.question for a in walk(of, lambda _: (DONT_KNOW,))}, "it is told, not asked for"
+
+
+def test_pipes_between_the_same_two_things_are_told_apart():
+    """Below the access door the stack goes on upright, turns, and lies (british row of shops)."""
+    flat = begin(region="britain", building="flat-above-shop")
+    words = [option.words for option in session().ask(flat, "other-toilet").options]
+    below = "yes, it joins the soil stack, below access door at the foot"
+    assert {f"{below}, where it stands", f"{below}, where it lies"} <= set(words)
+
+
+@pytest.mark.parametrize("building", known().buildings, ids=lambda b: b.id)
+def test_no_list_of_places_has_two_alike(building):
+    drawn = begin(region=building.region, building=building.id, built="1950")
+    for ask in session().not_drawn(drawn):
+        words = [option.words for option in ask.options]
+        assert len(set(words)) == len(words), ask.question.id

@@ -6,8 +6,10 @@ import pytest
 
 from advisor.interview.answers import NONE, Answer
 from advisor.interview.carry import carried
+from advisor.interview.hazards import hazards
 from advisor.interview.question import DONT_KNOW
 from advisor.interview.store import Kept
+from advisor.quantity import Units
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import tables
 from tests.interview.small_session import HOUSE, session
@@ -40,7 +42,8 @@ def test_from_which_opening_it_was_run_is_asked_where_one_was_and_stands_with_it
     """Also a vent on the roof, from which machines are run. Where none was run it says nothing."""
     of = session(sheet=HOUSE)
     told = (*before(NONE), Answer("machine-run", "job", ("41 ft",)))
-    asked = of.next(told)
+    of_it = (Answer("machine-when", "job", (DONT_KNOW,)), Answer("machine-cable", "job", (DONT_KNOW,)))
+    asked = of.next((*told, *of_it))
     assert asked.question.id == "machine-from"
     assert {"floor cleanout", "roof vent"} <= {option.value for option in asked.options}
     of_vent = Answer("machine-from", "job", ("roof vent",))
@@ -99,3 +102,58 @@ def test_it_can_still_be_changed_once_the_sheet_was_edited_by_hand():
     changed = tuple(a for a in held.answers if a.question != "machine-run")
     assert run_of(now, held.answers).to.likely == pytest.approx(41 * FOOT)
     assert run_of(now, changed) is None
+
+
+def cautions(of, told) -> dict[str, str]:
+    fired = of.study(told).site_firings
+    return {
+        f.conclusion.caution.id: f.conclusion.caution.text
+        for f in fired
+        if f.outcome and f.conclusion.caution
+    }
+
+
+def test_when_it_was_and_how_its_cable_came_back_are_asked_where_one_was_run():
+    """The plan, the push and the card say `nobody knows when` of a month that nobody was asked for."""
+    of = session(sheet=HOUSE)
+    ran = (*before(NONE), Answer("machine-run", "job", ("41 ft",)))
+    when = of.next(ran)
+    assert when.question.id == "machine-when"
+    assert [when.check(text) for text in ("2026-05", "2025", "2026-05-03")] == [None] * 3
+    assert "expected a day such as 2026-05-03" in when.check("last May")
+    told = (*ran, Answer("machine-when", "job", ("2026-05",)))
+    assert "on 2026-05, 41 ft in" in cautions(of, told)["machine-run"]
+    assert of.next(told).question.id == "machine-cable"
+    kinked, straight = ((*told, Answer("machine-cable", "job", (word,))) for word in ("yes", "no"))
+    assert run_of(of, kinked).came_back == ("kinked cable",)
+    assert run_of(of, straight).came_back == ()
+    assert "came back bent or kinked" in cautions(of, kinked)["cable-kinked"]
+    assert "cable-kinked" not in cautions(of, straight)
+    for word in (NO_RUN, DONT_KNOW):
+        without = (*before(NONE), Answer("machine-run", "job", (word,)))
+        assert of.next(without).question.id not in ("machine-when", "machine-cable")
+        assert run_of(of, (*without, *told[-1:])) is None
+
+
+def test_an_opening_that_it_was_run_from_and_that_is_not_there_is_told_and_leads_nowhere():
+    of = session(sheet=HOUSE)
+    ran = (*before(NONE), Answer("machine-run", "job", ("41 ft",)))
+    ran = (*ran, Answer("machine-from", "job", ("floor cleanout",)))
+    gone = (*ran, Answer("opening-there", "house drain/opening:floor cleanout", ("no",)))
+    assert "machine-from-gone" not in cautions(of, ran)
+    assert "in from floor cleanout" in cautions(of, ran)["machine-run"]
+    assert (
+        "run from floor cleanout, and that is told not to be there" in cautions(of, gone)["machine-from-gone"]
+    )
+    assert "From which opening, nobody knows" in cautions(of, gone)["machine-run"]
+    drains = [of.sheets.drain(each) for each in (ran, gone)]
+    now, after = (hazards(each, of.known, Units.INCH) for each in drains)
+    assert any("told not to be there" in words for words in set(after) - set(now)), "told with the answer"
+
+
+def test_longer_than_the_whole_drain_may_be_is_asked_about_once():
+    """HOUSE by hand: 20 + 15 + 9 + 9 + 9 + 40 ft at the most, so 102 ft."""
+    asked = session(sheet=HOUSE).ask(before(NONE), "machine-run")
+    assert asked.unusual("41 ft") is None
+    assert asked.unusual("90 ft") is None
+    assert asked.unusual("440 ft") == pytest.approx((0, 102 * FOOT))

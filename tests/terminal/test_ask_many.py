@@ -134,7 +134,12 @@ def test_a_length_past_what_nobody_found_is_told_as_one(tmp_path, capsys):
 
 @pytest.mark.parametrize(
     ("key", "drawn"),
-    [("1", "joined by: other bathroom"), ("2", "trap: house trap"), ("3", "joined by: other kitchen line")],
+    [
+        ("1", "joined by: other bathroom"),
+        ("2", "trap: house trap"),
+        ("3", "joined by: other kitchen line"),
+        ("4", "opening: other cleanout"),
+    ],
 )
 def test_what_the_drawing_lacks_is_drawn_from_the_end(tmp_path, capsys, key, drawn):
     slab(tmp_path, "x4" + key + "2" + "b" + "d" * 40 + "y\x04")

@@ -269,7 +269,7 @@ def test_every_answer_can_be_taken_back(home, at_a_terminal):
     """A slip in the name, in a size and at the very end; what was right stays."""
     keys = (
         "2" + BACK + "1" + "vna\r" + BACK + "my van\r"  # back at the next question
-        + "2" + BREAK + "1" + "red reel\r" + "2 in\r" + BREAK + "1 in\r" + "\r" + "r" + "\r" + "sn"
+        + "2" + BREAK + "1" + "red reel\r" + "1-1/2 in\r" + BREAK + "1 in\r" + "\r" + "r" + "\r" + "sn"
         + "100 ft\r" + "9/32 in\r" + "\r\r" + "n" + "y" + BREAK + "n" + BACK + "n" + "w"
     )  # fmt: skip
     with typed(keys):
@@ -320,6 +320,18 @@ def test_a_size_far_from_the_usual_is_asked_about_once(home, at_a_terminal, caps
     assert "length: 3/4 in" in (home / "kit.yaml").read_text()
     said = " ".join(capsys.readouterr().out.split())
     assert said.count("2-3/4 in to 4-3/4 in would be usual for it. Is 3/4 in right?") == 2
+
+
+@pytest.mark.parametrize(("wide", "asked"), [("60 mm", 1), ("12 mm", 1), ("49 mm", 0), ("13 mm", 0)])
+def test_a_head_that_is_not_of_the_class_that_was_chosen_is_asked_about_once(
+    home, at_a_terminal, capsys, wide, asked
+):
+    """That class was chosen by a head about 25 mm across (kits.yaml): twice that is 50, half of it 12.5."""
+    with typed("2\r1\r" + wide + "\r" + "y" * asked + "\x03"):
+        assert run("new") == 130
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.count(f"would be usual for it. Is {wide} right?") == asked
+    assert "how long is the stiff head" in said
 
 
 def test_a_thick_rod_with_a_small_head_is_asked_for_part_by_part(home, at_a_terminal, capsys):

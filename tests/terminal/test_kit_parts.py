@@ -35,6 +35,16 @@ def test_a_second_spring_for_one_of_two_rods(own, at_a_terminal, capsys):
     assert "small head, diameter" not in said, "only what is new is shown"
 
 
+@pytest.mark.parametrize(("value", "unit"), [("30 mm", "(m)"), ("1-1/4 in", "(ft)")])
+def test_the_units_are_those_of_its_values_whatever_it_is_called(own, at_a_terminal, capsys, value, unit):
+    """A truck of twelve feet is no measure."""
+    kit = "kit: 12 ft\nheads: [{head: 5 in eye, diameter: %s}]\nsprings: [{spring: s, like: small reel}]\n"
+    own.write_text(kit % value + "rods: [{rod: r, like: small reel}]\n")
+    with typed("new one\r1" + "\x03"):
+        assert run("edit", "--add", "rod") == 130
+    assert f"how much rod is on it? {unit}" in " ".join(capsys.readouterr().out.split())
+
+
 def test_every_answer_can_be_taken_back(own, at_a_terminal):
     """A slip in the name, the class, the length and the rod, and at the end itself."""
     keys = (

@@ -1,0 +1,79 @@
+"""Water told high up in the house and far below at once: it would run out below first.
+
+So the upper one is no water of the pipe that the two share: it has a stoppage of its own above where they
+join, or was taken for what it is not. Of the line below it says nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from advisor.quantity import Estimate
+from advisor.site.names import fixture_kind
+from advisor.site.network import Network, Piece, likely
+from advisor.site.pieces import FixtureEntry
+from advisor.site.used import takes_water
+from advisor.tables.load import Tables
+
+
+@dataclass(frozen=True)
+class TooHigh:
+    """Where water is told too high to be the line's, and where that would run out first."""
+
+    name: str
+    spills: str
+
+
+def too_high(network: Network, full: Collection[str], tables: Tables) -> tuple[TooHigh, ...]:
+    """Of what is told to back up or to stand `full`, what lies surely above what else is, each name once."""
+    told = [
+        piece for piece in network.pieces.values() if piece.name in full and piece.kind in ("opening", "cap")
+    ]
+    found: dict[str, TooHigh] = {}
+    for upper in told:
+        for lower in told:
+            if lower.name != upper.name and _surely_above(network, upper, lower, tables):
+                found.setdefault(upper.name, TooHigh(upper.name, lower.name))
+    return tuple(found.values())
+
+
+def _surely_above(network: Network, upper: Piece, lower: Piece, tables: Tables) -> bool:
+    rim = _rim(lower, tables)
+    down, beside = (network.downstream(each.id) for each in (upper, lower))
+    shared = next((key for key in beside if key in down), None)
+    if rim is None or shared is None:
+        return False
+    ways = [[network.pieces[key] for key in way[: way.index(shared)]] for way in (down, beside)]
+    if any(piece.kind in ("rise", "stopper") for way in ways for piece in way):
+        return False  # what is pumped, or shut off by a flap, stands as high as it will
+    least, most = (_fall(way, end) for way, end in zip(ways, (0, 1), strict=True))
+    return least > most + rim + tables.limits["line_fall"].likely
+
+
+def _fall(way: Sequence[Piece], end: int) -> float:
+    """How much upright pipe there is, m: at least (0) or at most (1)."""
+    return sum(
+        (piece.length.low, piece.length.high)[end]
+        if isinstance(piece.length, Estimate)
+        else likely(piece.length)
+        for piece in way
+        if piece.vertical
+    )
+
+
+def _rim(piece: Piece, tables: Tables) -> float | None:
+    """The most that its edge stands above its pipe, m; nothing where none is open to spill."""
+    hole = piece.hole
+    if hole is not None and tables.openings[hole.kind].place == "pit":
+        return hole.deepest
+    if not takes_water(piece):
+        return None
+    entry = piece.entry
+    kind = hole.fixture if hole is not None else None
+    if kind is None and isinstance(entry, FixtureEntry):
+        kind = fixture_kind(entry, tables)
+    row = tables.fixtures.get(kind or "")
+    if row is not None:
+        return row.rim.high
+    return tables.fixtures["toilet"].rim.high if hole is not None and hole.toilet else 0.0
