@@ -35,7 +35,7 @@ def disagree(now: Now) -> tuple[str, ...]:
     elif held and met is None:
         where = "may be held" if likely_here(now).spots else "is held"
         found.append(f"It {where} where the plan has no hard place.")
-    told = now.push.study.tables.stuck.rod_in_roots
+    told = now.push.study.tables.in_pipe.rod_in_roots
     found += [
         told.parted.format(reading=show_reading(reading, now.push.study.units))
         for reading in plight_of(now).roots

@@ -106,13 +106,13 @@ def causes_told(now: Now, met: Met | None) -> tuple[tuple[str, float], ...]:
 def _told(other: Now) -> Iterator[Lies]:
     """The stops of the last push of a way and of those before it that nobody passed, and what was seen."""
     table = other.push.study.tables.stuck
-    row = table.from_elsewhere
+    row = other.push.study.tables.in_pipe.from_elsewhere
     for stop in stops_told(other):
         if not (stop.back or stop.passed or stop.cleared):
             signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
             what, entry = row.stop.format(signs=signs), stop.then.entries[-1]
             found = _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)
-            yield replace(found, causes=_lying(stop, row.lies))
+            yield replace(found, causes=_lying(stop, table.lie_in_pipe))
     for entry, heed, then, _ in heeded_in(other):
         rod = (entry.counter or 0.0) + then.shift
         yield _lies(other, row.seen.format(what=heed.what), heed.do, entry, False, rod, then)
@@ -128,7 +128,7 @@ def _lying(stop: Stop, names: Sequence[str]) -> tuple[tuple[str, float], ...]:
 def _lies(other: Now, what: str, do: str, entry: Entry, stop: bool, rod: float, then: Belief) -> Lies:
     """It `rod` m in, with the belief of then."""
     study, direction = other.push.study, other.push.direction
-    words = study.tables.stuck.from_elsewhere.at.format(
+    words = study.tables.in_pipe.from_elsewhere.at.format(
         what=what,
         opening=other.push.opening.name,
         way=f", {direction}" if direction in (DOWN, UP) else "",

@@ -33,7 +33,7 @@ class Heed:
 
 def heeded(entry: Entry, tables: Tables) -> Heed | None:
     """It of an entry; None of all that is nothing to be met again."""
-    words = tables.stuck.found_before
+    words = tables.in_pipe.found_before
     if entry.kind == SIGHTING and entry.data["what"] == TRAP:
         return Heed(words.trap, words.at_trap, not_past=True, trap=True)
     if entry.kind == SIGHTING and entry.data["what"] == POOL:
@@ -60,7 +60,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
     readings, tables = readings_of(standing), study.tables
     if not any(heeded(entry, tables) and entry.number in readings for entry in standing):
         return ()
-    words = tables.stuck.found_before
+    words = tables.in_pipe.found_before
     found: dict[FoundNote, None] = {}
     for (opening, way), runs in pushes_by_way(study, standing).items():
         toward = f", {way}," if way in (DOWN, UP) else ""

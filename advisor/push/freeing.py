@@ -27,7 +27,7 @@ def harmful(
     """
     table, matrix = study.tables.stuck, study.base.matrix
     troubles = [cause.trouble for cause in named] + ([ROOTS] if plight.roots else [])
-    found: dict[str, str] = {TURN: table.kinked.stop} if plight.kinked else {}
+    found: dict[str, str] = {TURN: study.tables.in_pipe.kinked.stop} if plight.kinked else {}
     # What a rule says of water in this line, the line itself may have shown otherwise since.
     of_line = {firing.because for firing in study.site_firings if firing.outcome}
     for technique, why in (*forbidden_at(spots, study), *_barred_in(plight.through, study)):
@@ -48,7 +48,7 @@ def barred_behind(plight: Plight, study: Study) -> tuple[tuple[str, str], ...]:
     through = _barred_in(plight.through, study)
     if not plight.roots:
         return through
-    lies = study.tables.stuck.rod_in_roots.why.format(reading=show_reading(plight.roots[-1], study.units))
+    lies = study.tables.in_pipe.rod_in_roots.why.format(reading=show_reading(plight.roots[-1], study.units))
     cells = ((name, study.base.matrix.cells[name, ROOTS]) for name in TECHNIQUES if name not in NO_TRY)
     return (*through, *((name, f"{lies} {cell.why}") for name, cell in cells if not cell.allowed))
 
@@ -66,7 +66,7 @@ def forbidden_at(spots: Sequence[Met], study: Study) -> tuple[tuple[str, str], .
 def _barred_in(through: Sequence[Met], study: Study) -> tuple[tuple[str, str], ...]:
     """What a spot bars wherever beyond it the head is: a twist goes through all of the rod, and roots hold
     a string that is drawn through them."""
-    row = study.tables.stuck.rod_lies_in
+    row = study.tables.in_pipe.rod_lies_in
     return tuple(
         (name, f"{row.why.format(place=met.name)} {why}")
         for met in through

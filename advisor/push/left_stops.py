@@ -26,11 +26,12 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
     """Each in a sentence, as the next push from there that goes its way would meet it."""
     if not any(entry.kind == STOPPED or wedged(entry) for entry in standing):
         return ()
-    table, rows = study.tables.stuck, study.tables.stuck.wedged_before
+    table, before = study.tables.stuck, study.tables.in_pipe
     readings = readings_of(standing)
     found: dict[str, None] = {}
     for (opening, way), runs in pushes_by_way(study, standing).items():
         toward = f", {way}," if way in (DOWN, UP) else ""
+        rows = before.wedged_before
         for entry in filter(wedged, (entry for run in runs for entry in run)):
             name, read = entry_text(entry, "spot"), readings.get(entry.number)
             says = rows.left.format(
@@ -45,7 +46,7 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
         for stop in stops_told(next_push(study, runs[-1][0], way, runs)):
             if stop.cleared or (stop.passed and not stop.back):
                 continue
-            says = table.held_on_way_in.left if stop.back else table.met_again.left
+            says = before.held_on_way_in.left if stop.back else table.met_again.left
             signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
             at = show_reading(stop.rod, study.units)
             found[says.format(opening=opening, way=toward, reading=at, signs=signs)] = None

@@ -187,7 +187,7 @@ class _Builder:
 
     def _kinked(self) -> list[str]:
         """The tries that kinked rod or spring: who works on must not take that gear."""
-        says = self.study.tables.stuck.kinked.report
+        says = self.study.tables.in_pipe.kinked.report
         return [
             says.format(place=self._place(entry))
             for entry in self.standing
@@ -196,7 +196,7 @@ class _Builder:
 
     def _left_in(self) -> list[str]:
         """The pushes whose head is still in there, before all else."""
-        says = self.study.tables.stuck.left_in.report
+        says = self.study.tables.in_pipe.left_in.report
         return [says.format(opening=run.opening, place=self._place(entry)) for run, entry in self._lies_in]
 
     def _place(self, entry: Entry) -> str:

@@ -34,7 +34,7 @@ def before_tools(
     left_in: bool, runs: Iterable[Run], study: Study, advice: Advice, barred: Barred
 ) -> BeforeTools:
     """All of it, for pushes of a job; `left_in` is whether a head stays in the pipe."""
-    says = study.tables.stuck.left_in
+    says = study.tables.in_pipe.left_in
     pipes = _pipes({run.opening for run in runs}, study, advice)
     first: tuple[str, ...] = (says.first,) if left_in else ()
     if study.circumstances.tool_lost:

@@ -24,6 +24,7 @@ from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
 from advisor.result.spots import passage_note, steps_of
 from advisor.site.network import Piece
+from advisor.tables.in_the_pipe import InPipeFile
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
@@ -75,7 +76,7 @@ def stuck(
     `plight` is what this push has shown of line and rod. `may_be` are hard spots, where it is open which of
     them or none holds the head: what one of them forbids is not tried.
     """
-    table = course.study.tables.stuck
+    table, in_pipe = course.study.tables.stuck, course.study.tables.in_pipe
     weights = weights_of(course, tries)
     causes = causes_of(course, met, signs, weights, plight.out, plight.elsewhere)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
@@ -92,7 +93,7 @@ def stuck(
             *forbidden_at(may_be, course.study),
         )
     wedged = {tried.technique for tried in here if tried.wedged} | (met.hard.wedged if met else set())
-    forbidden = (*forbidden, *((each, table.wedged_before.here) for each in sorted(wedged)))
+    forbidden = (*forbidden, *((each, in_pipe.wedged_before.here) for each in sorted(wedged)))
     forbidden = (*forbidden, *barred_behind(plight, course.study))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     given = course.study.circumstances
@@ -122,7 +123,7 @@ def stuck(
     unseen = signs.isdisjoint(table.may_be_stopper.other)
     in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed
     ends = table.may_be_stopper.stop.format(name=course.study.reader.call(in_it)) if in_it else None
-    ends = table.found_before.stop if plight.found else ends
+    ends = in_pipe.found_before.stop if plight.found else ends
     folded = any(cause.name == "folded back" for cause in sure)
     return Stuck(
         met.name if met else "",
@@ -133,7 +134,7 @@ def stuck(
         else first_steps(table, signs, [cause.name for cause in sure], {**harm, **dict(against)}),
         () if no_push or ends else next_tries,
         against,
-        _no_push(table, both_ways, plight.kinked, eased and STEADY not in harm)
+        _no_push(table, in_pipe, both_ways, plight.kinked, eased and STEADY not in harm)
         or ends
         or _when_to_stop(table, next_tries, sure, here),
         way_out(course, met, at, water, harm, folded, plight.kinked),
@@ -143,10 +144,10 @@ def stuck(
     )
 
 
-def _no_push(table: StuckFile, both_ways: bool, kinked: bool, eased: bool) -> str | None:
+def _no_push(table: StuckFile, in_pipe: InPipeFile, both_ways: bool, kinked: bool, eased: bool) -> str | None:
     """Why nothing is to be tried before the head is out or free again; None where something may be."""
     free = table.eased_in.stop if eased else table.free_first.stop
-    said = ((kinked, table.kinked.stop), (both_ways, free))
+    said = ((kinked, in_pipe.kinked.stop), (both_ways, free))
     return " ".join(words for holds, words in said if holds) or None
 
 

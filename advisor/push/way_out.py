@@ -98,7 +98,7 @@ def _steps(
 
     steps = ["Stop pushing. Mark the rod at the opening with tape."]
     if kinked:
-        steps.append(table.kinked.pull)
+        steps.append(course.study.tables.in_pipe.kinked.pull)
     if folded:
         steps.append("Draw back slowly and watch: doubled rod straightens only if it has room.")
     if way.pull_high > 0:

@@ -118,7 +118,7 @@ def ruled_out(study: Study, opening: str) -> str | None:
     if piece.hole is not None and piece.hole.opens is False:
         return SHUT
     if opening in shut_by_rods(study):
-        return study.tables.stuck.left_in.why
+        return study.tables.in_pipe.left_in.why
     found = [
         next(
             (f.rule.title for f in _firings(study, opening, each.name) if f.outcome and f.conclusion.closed),

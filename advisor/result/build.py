@@ -68,7 +68,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     if camera and bar is not None and bar.instead:
         first = f"{first} {bar.instead}"
     elif camera and study is not as_ranked:
-        first = f"{first} {study.tables.stuck.found_before.other_side}"
+        first = f"{first} {study.tables.in_pipe.found_before.other_side}"
     site_cautions = cautions_of(study.site_firings)
     attempts = attempt_notes(study, ended)
     known = all(each.chance is not None for each in attempts)
@@ -129,7 +129,7 @@ def _first_step(
     if leader is None:
         if study.outcomes and not study.usable:
             if study.barred.left:
-                return study.tables.stuck.left_in.no_push, (), False
+                return study.tables.in_pipe.left_in.no_push, (), False
             return "No push: no sound rod is left.", (), False
         if not study.ranked:
             return "No opening leads there: see what is drawn of the drain.", (), False
@@ -226,7 +226,7 @@ def no_way_in(study: Study) -> tuple[Stopped, ...]:
             only = f" goes only {kind.reaches[0]} the line and" if len(kind.reaches) == 1 else ""
             why = f"from there the rod{only} cannot go toward what is to be seen"
         elif piece.name in by_rods:
-            why = study.tables.stuck.left_in.why
+            why = study.tables.in_pipe.left_in.why
         else:
             continue
         found.append(Stopped(opening=piece.name, passage=ITSELF, at_m=0.0, why=why))

@@ -8,7 +8,7 @@ from advisor.result.study import Study
 
 def out_words(study: Study) -> str | None:
     """What of the kit kinked in a push of the job; None where nothing did."""
-    words = study.tables.stuck.kinked
+    words = study.tables.in_pipe.kinked
     gear = [each.name for each in study.kit.loadouts if not study.barred.sound(each)]
     if not gear:
         return None
@@ -17,7 +17,7 @@ def out_words(study: Study) -> str | None:
 
 def left_words(study: Study) -> tuple[str, ...]:
     """Each head and rod that lie in the drain, and after them what that shuts and what stays out of use."""
-    words = study.tables.stuck.left_in
+    words = study.tables.in_pipe.left_in
     lie = [
         words.lies.format(gear=left.gear, opening=left.opening, reading=rod_words(study, left.rod))
         for left in study.barred.left

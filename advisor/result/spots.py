@@ -160,7 +160,7 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         ]
     without = {"useless": _USELESS, "not worth it": _ELSEWHERE}
     because = (
-        hard.spot.drawn.tables.stuck.wedged_before.here
+        hard.spot.drawn.tables.in_pipe.wedged_before.here
         if wedged
         else reasons[0].because
         if reasons

@@ -1,29 +1,10 @@
-"""What is said of gear in the pipe: held, harmed, wedged or left there; and of what a push met before."""
+"""What is said of gear in the pipe, kinked, left there or lying in roots; and of what a push met before."""
 
 from __future__ import annotations
 
 from pydantic import Field
 
-from advisor.tables.entry import Graded
-
-
-class FreeRow(Graded):
-    """At these signs the head is freed before anything else; `stop` says so."""
-
-    signs: tuple[str, ...]
-    stop: str
-
-
-class FreeFirstRow(FreeRow):
-    """`back` is to be looked at once rod came back of such a head, `home` before it goes in again.
-
-    `plan` tells that with every plan of the job, `looked` asks it where that gear is to go in.
-    """
-
-    back: str
-    home: str
-    plan: str
-    looked: str
+from advisor.tables.entry import Graded, TableFile
 
 
 class KinkedRow(Graded):
@@ -52,19 +33,6 @@ class RodInRootsRow(Graded):
     parted: str
     plan: str
     home: str
-
-
-class EasedRow(FreeRow):
-    """Causes on the way out that a little push in undoes, where one of the signs was seen there."""
-
-    causes: tuple[str, ...]
-
-
-class RiggedRow(Graded):
-    """What to do first for `techniques` that are put on outside the pipe."""
-
-    techniques: tuple[str, ...]
-    do: str
 
 
 class RodLiesInRow(Graded):
@@ -123,8 +91,7 @@ class FromElsewhereRow(Graded):
     """What a push from another opening, or the other way, told of this pipe.
 
     `at` names a `stop`, or what was `seen`. `ahead` and `near` stand in the next push, `held` where the head
-    is held there, `untold` in a plan made from before it; `do` is what to do at a stop. `lies` are causes
-    that lie in the pipe, so that they may hold a head from either end.
+    is held there, `untold` in a plan made from before it; `do` is what to do at a stop.
     """
 
     stop: str
@@ -135,7 +102,6 @@ class FromElsewhereRow(Graded):
     near: str
     held: str
     untold: str
-    lies: tuple[str, ...]
 
 
 class ToldMaterialRow(Graded):
@@ -167,3 +133,17 @@ class FoundBeforeRow(Graded):
     no_push: str = Field(alias="no push")
     stop: str
     other_side: str = Field(alias="other side")
+
+
+class InPipeFile(TableFile):
+    """rules/signs/in_the_pipe.yaml."""
+
+    kinked: KinkedRow
+    left_in: LeftInRow = Field(alias="left in")
+    held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
+    wedged_before: WedgedRow = Field(alias="wedged before")
+    found_before: FoundBeforeRow = Field(alias="found before")
+    from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
+    told_material: ToldMaterialRow = Field(alias="told material")
+    rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
+    rod_lies_in: RodLiesInRow = Field(alias="rod lies in")

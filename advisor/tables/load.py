@@ -17,6 +17,7 @@ from advisor.tables.conditions import CONDITIONS, ROOTS, UNKNOWN, ConditionsFile
 from advisor.tables.constants import ConstantsFile
 from advisor.tables.finds import FindsFile
 from advisor.tables.fixtures import FixturesFile
+from advisor.tables.in_the_pipe import InPipeFile
 from advisor.tables.junctions import JunctionsFile
 from advisor.tables.kits import KitsFile
 from advisor.tables.likely import Steps
@@ -59,6 +60,7 @@ _FILES: dict[str, type[BaseModel]] = {
     "tables/kits.yaml": KitsFile,
     "signs/where.yaml": WhereFile,
     "signs/stuck.yaml": StuckFile,
+    "signs/in_the_pipe.yaml": InPipeFile,
     "report/finds.yaml": FindsFile,
     "card/words.yaml": CardFile,
     "words/meanings.yaml": MeaningsFile,
@@ -97,6 +99,7 @@ def load_tables(rules: Path) -> Tables:
         trouble_metres=signs.trouble_metres,
         where=read.model(WhereFile),
         stuck=read.model(StuckFile),
+        in_pipe=read.model(InPipeFile),
         finds=read.model(FindsFile),
         card=read.model(CardFile),
         meanings=read.model(MeaningsFile).meanings,

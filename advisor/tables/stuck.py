@@ -10,20 +10,6 @@ from pydantic import Field, model_validator
 
 from advisor.strict_yaml.model import nearest
 from advisor.tables.entry import Count, Graded, Row, TableFile
-from advisor.tables.in_the_pipe import (
-    EasedRow,
-    FoundBeforeRow,
-    FreeFirstRow,
-    FromElsewhereRow,
-    HeldOnWayInRow,
-    KinkedRow,
-    LeftInRow,
-    RiggedRow,
-    RodInRootsRow,
-    RodLiesInRow,
-    ToldMaterialRow,
-    WedgedRow,
-)
 
 # What the planner works out at a hard spot: ends of a steady push, and what forbids or outlasts it.
 Planned = Literal[
@@ -98,6 +84,38 @@ class GentleRow(Graded):
     signs: tuple[str, ...]
     blows: tuple[str, ...]
     steps: tuple[GentleStep, ...]
+
+
+class FreeRow(Graded):
+    """At these signs the head is freed before anything else; `stop` says so."""
+
+    signs: tuple[str, ...]
+    stop: str
+
+
+class FreeFirstRow(FreeRow):
+    """`back` is to be looked at once rod came back of such a head, `home` before it goes in again.
+
+    `plan` tells that with every plan of the job, `looked` asks it where that gear is to go in.
+    """
+
+    back: str
+    home: str
+    plan: str
+    looked: str
+
+
+class EasedRow(FreeRow):
+    """Causes on the way out that a little push in undoes, where one of the signs was seen there."""
+
+    causes: tuple[str, ...]
+
+
+class RiggedRow(Graded):
+    """What to do first for `techniques` that are put on outside the pipe."""
+
+    techniques: tuple[str, ...]
+    do: str
 
 
 class AgainstRow(Graded):
@@ -198,21 +216,13 @@ class StuckFile(TableFile):
     gentle_first: GentleRow = Field(alias="gentle first")
     free_first: FreeFirstRow = Field(alias="free first")
     eased_in: EasedRow = Field(alias="eased in")
-    kinked: KinkedRow
-    left_in: LeftInRow = Field(alias="left in")
-    held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
-    wedged_before: WedgedRow = Field(alias="wedged before")
-    found_before: FoundBeforeRow = Field(alias="found before")
-    from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
-    told_material: ToldMaterialRow = Field(alias="told material")
     tried_against: AgainstRow = Field(alias="tried against")
     rigged_outside: RiggedRow = Field(alias="rigged outside")
-    rod_lies_in: RodLiesInRow = Field(alias="rod lies in")
-    rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
     may_be_stopper: MayBeStopperRow = Field(alias="may be a stopper")
     no_push_in: tuple[str, ...] = Field(alias="no push in")
     way_out: WayOutRow = Field(alias="way out")
     nothing_won: tuple[str, ...] = Field(alias="nothing won")
+    lie_in_pipe: tuple[str, ...] = Field(alias="lie in the pipe")
     not_drawn: str = Field(alias="not drawn")
     met_again: AgainRow = Field(alias="met again")
     other_throat: ThroatRow = Field(alias="other throat")
@@ -249,7 +259,7 @@ class StuckFile(TableFile):
             *self.nothing_won,
             *self.no_push_in,
             *self.met_again.not_past,
-            *self.from_elsewhere.lies,
+            *self.lie_in_pipe,
         ):
             if name not in self.causes:
                 yield f"what to do at a cause: no cause {name!r}{nearest(name, list(self.causes))}"

@@ -13,6 +13,7 @@ from advisor.tables.card import CardFile
 from advisor.tables.conditions import ConditionsFile
 from advisor.tables.finds import FindsFile
 from advisor.tables.fixtures import FixtureKind
+from advisor.tables.in_the_pipe import InPipeFile
 from advisor.tables.junctions import JunctionKind, JunctionsFile
 from advisor.tables.kits import KitClass
 from advisor.tables.likely import mixed
@@ -71,6 +72,7 @@ class Tables:
     trouble_metres: Mapping[str, Known | Estimate]
     where: WhereFile
     stuck: StuckFile
+    in_pipe: InPipeFile
     finds: FindsFile
     files: Files
 

@@ -142,4 +142,4 @@ def test_in_the_same_push_it_is_not_offered_there_again(outcome, offered):
     found = held_now(pushed(tee(), TEE_PLUG, stop, blow, ("pulled back", 1.0, {}), stop))
     assert found is not None
     assert ("quick push" in [each.technique for each in found.tries]) is offered
-    assert (dict(found.not_now).get("quick push") == tables().stuck.wedged_before.here) is not offered
+    assert (dict(found.not_now).get("quick push") == tables().in_pipe.wedged_before.here) is not offered

@@ -59,7 +59,7 @@ def test_no_way_through_that_pipe_is_planned_and_it_says_which(job, push):
     for each in made.ranked:
         assert not rod & {passage.piece.id for passage in each.outcome.route.passages}
     told = " ".join(plan_of(made).left_in)
-    shut = [stop.opening for stop in plan_of(made).no_way_in if stop.why == tables().stuck.left_in.why]
+    shut = [stop.opening for stop in plan_of(made).no_way_in if stop.why == tables().in_pipe.left_in.why]
     assert PLUG in shut
     assert all(name in told for name in shut)
 

@@ -157,7 +157,7 @@ class _Begin:
         pipe is out has been asked.
         """
         self.changed, why = None, ruled_out(self.study, self.opening)
-        if why is None or why in (SHUT, self.study.tables.stuck.left_in.why):
+        if why is None or why in (SHUT, self.study.tables.in_pipe.left_in.why):
             return None
         why = f"{why[:1].lower()}{why[1:]}"
         self.page.boxed("stop", [f"{self.opening} is ruled out: {why}."])
@@ -190,7 +190,7 @@ class _Begin:
         gear = next(each for each in self.study.kit.loadouts if each.name == self.loadout)
         if self.study.barred.sound(gear):
             return None
-        words = self.study.tables.stuck.kinked
+        words = self.study.tables.in_pipe.kinked
         self.page.boxed("warning", [words.gone])
         self.renewed = choose(self.page, words.sound, yes_no("yes, I looked at both", "no"), (BACK,)) == "y"
         return self.renewed
@@ -240,7 +240,7 @@ class _Begin:
         if self.shut or key == BACK.key:
             return self.shut
         if self.study.barred.leads_in(self.study.network, self.opening, PORTS[self.direction]):
-            self.page.boxed("warning", [self.study.tables.stuck.left_in.stop])
+            self.page.boxed("warning", [self.study.tables.in_pipe.left_in.stop])
             return False
         return True
 

@@ -17,7 +17,7 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
     for each in found_ahead(now):
         if _covered(each, limit) or (back and not each.behind):
             continue
-        row, reading = now.push.study.tables.stuck.found_before, words.length(each.reading)
+        row, reading = now.push.study.tables.in_pipe.found_before, words.length(each.reading)
         title = "not past here" if each.heed.not_past else "seen before"
         if each.behind:
             page.boxed(title, [row.behind.format(reading=reading, what=each.heed.what), each.heed.do])
@@ -33,7 +33,7 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
 
 def _show_elsewhere(now: Now, page: Page, words: Words) -> None:
     """What another way in told of this pipe."""
-    row, near = now.push.study.tables.stuck.from_elsewhere, []
+    row, near = now.push.study.tables.in_pipe.from_elsewhere, []
     for each in elsewhere(now):
         span = {"low": words.length(each.low), "high": words.length(each.high)}
         if words.far(each.slow_from):

@@ -24,7 +24,9 @@ def had_out(study: Study, log: Log, page: Page, clock: Callable[[], datetime]) -
     standing = log.standing()
     for left, told in _asked(study, standing):
         reading = rod_words(study, left.rod)
-        asked = study.tables.stuck.left_in.asked.format(gear=left.gear, opening=left.opening, reading=reading)
+        asked = study.tables.in_pipe.left_in.asked.format(
+            gear=left.gear, opening=left.opening, reading=reading
+        )
         key = choose(page, asked, yes_no("yes, head and rod", "no, or nobody knows"), (BACK,))
         if key == BACK.key:
             return False

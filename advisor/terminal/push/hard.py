@@ -42,7 +42,7 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
         page.boxed("stop", [held])
         return
     for reading in plight_of(now).roots[-1:]:
-        told = now.push.study.tables.stuck.rod_in_roots.now
+        told = now.push.study.tables.in_pipe.rod_in_roots.now
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
     if limit.only_back or now.contrary is not None:
         return
@@ -110,7 +110,7 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
     heed = [heeded(each, now, words) for each in note.here if each.word == "notice"]
     texts = [f"Slow. {_cap(words.hard(hard))}.", *heed]
     if limit.before:
-        texts.append(now.push.study.tables.stuck.found_before.no_push)
+        texts.append(now.push.study.tables.in_pipe.found_before.no_push)
     elif limit.within or _may_be_past(hard, limit, now):
         texts.append(_no_push_there(limit, now, words))
     elif hard.met.name in now.was_held:
@@ -142,7 +142,7 @@ def _warnings(note: PassageNote) -> list[str]:
 def go_on(chance: float, now: Now, words: Words) -> str:
     """That going on is worth its minutes; past roots what it hangs on: no chance knows of the way back."""
     for reading in plight_of(now).roots[-1:]:
-        only = now.push.study.tables.stuck.rod_in_roots.plan.format(reading=words.length(reading))
+        only = now.push.study.tables.in_pipe.rod_in_roots.plan.format(reading=words.length(reading))
         return f"{only} To see it all then: {words.say(chance)}."
     return f"Go on here. To see it all from here: {words.say(chance)}."
 
@@ -153,8 +153,8 @@ def no_push(now: Now) -> str | None:
         return found.stop
     study, ports = now.push.study, PORTS.get(now.push.direction, PORTS[UNKNOWN])
     if study.barred.leads_in(study.network, now.push.opening.name, ports):
-        return study.tables.stuck.left_in.stop  # told as out when it began, and it is not
-    return study.tables.stuck.kinked.stop if now.kinked else None
+        return study.tables.in_pipe.left_in.stop  # told as out when it began, and it is not
+    return study.tables.in_pipe.kinked.stop if now.kinked else None
 
 
 def _show_again(
@@ -178,7 +178,7 @@ def _show_again(
     if again.not_past:
         texts.append(f"{_cap(cause.words)}: {words.say(cause.chance)}. {cause.why}")
     elif limit.before:
-        texts.append(table.found_before.no_push)
+        texts.append(now.push.study.tables.in_pipe.found_before.no_push)
     elif limit.within:
         texts.append(_no_push_there(limit, now, words))
     elif again.found.tries:
@@ -190,7 +190,7 @@ def _show_again(
 def uncut_roots(now: Now, words: Words) -> str | None:
     """That roots that held the head in this push are cut before another goes in; None where none did."""
     met = roots_met(now, -now.push.tracker.chart.cell)
-    row = now.push.study.tables.stuck.rod_in_roots
+    row = now.push.study.tables.in_pipe.rod_in_roots
     return row.uncut.format(reading=words.length(met[0])) if met else None
 
 

@@ -59,22 +59,23 @@ def show_coming_home(now: Now, page: Page) -> None:
     held_in = now.may_be_at if now.held_at[1] else ()
     barred = harmful((), both_ways=False, plight=plight, study=study, spots=held_in)
     way = way_out(now.push.course, None, now.belief.rod, water, barred, kinked=now.kinked)
-    units, told, table = study.units, study.tables.card, study.tables.stuck
+    units, told = study.units, study.tables.card
+    table, in_pipe = study.tables.stuck, study.tables.in_pipe
     pull, most, ask = (show(force, Dimension.FORCE, units) for force in (way.pull, way.limit, way.ask_from))
     held = held_now(now)
     if held is not None and held.no_push:
         steps = [*filter(None, [held.stop]), *held.out.steps]
     else:
-        steps = [table.kinked.stop, table.kinked.pull] if now.kinked else []
+        steps = [in_pipe.kinked.stop, in_pipe.kinked.pull] if now.kinked else []
         even = f"Draw the rod back by hand, evenly. It should take about {pull}; never pull more than {most}."
         steps += [even, *(rim_step(name, at, barred, now.push.course) for name, at in way.rims)]
     by_roots = {
-        reading: table.rod_in_roots.home.format(reading=words.length(reading), ask=ask)
+        reading: in_pipe.rod_in_roots.home.format(reading=words.length(reading), ask=ask)
         for reading in plight.roots
     }
     behind = (stop for stop in stops_told(now) if stop.rod < now.belief.rod)
     met_again = {
-        stop.reading(now): (table.held_on_way_in.back if stop.back else table.held_on_way_in.home).format(
+        stop.reading(now): (in_pipe.held_on_way_in.back if stop.back else in_pipe.held_on_way_in.home).format(
             reading=words.length(stop.reading(now)),
             signs=f" ({sign_words(stop.signs, table)})" if stop.signs else "",
         )
@@ -84,7 +85,7 @@ def show_coming_home(now: Now, page: Page) -> None:
     if any(entry.kind == TRY and entry.data.get("technique") == "string" for entry in now.entries):
         steps.append(told.after_string)
     steps += told.after_push(water)
-    steps += [table.kinked.home] if now.kinked else []
+    steps += [in_pipe.kinked.home] if now.kinked else []
     steps += [table.free_first.home] if _held_both_ways(now) else []
     page.heading("Coming home")
     page.steps(steps)

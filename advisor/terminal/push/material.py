@@ -15,12 +15,12 @@ def heeded(note: CautionNote, now: Now, words: Words) -> str:
     if told is None or not told.other_than(note.id, fragile):
         return note.text
     reading = words.length(told.reading)
-    return tables.stuck.told_material.notice.format(reading=reading, material=told.name, text=note.text)
+    return tables.in_pipe.told_material.notice.format(reading=reading, material=told.name, text=note.text)
 
 
 def held_of(now: Now) -> str:
     """Of which pipe it is that conditions are told."""
     if (told := told_material(now)) is None:
         return "What the plan holds of this pipe, before anything was seen:"
-    row, reading = now.push.study.tables.stuck.told_material, Words(now).length(told.reading)
+    row, reading = now.push.study.tables.in_pipe.told_material, Words(now).length(told.reading)
     return row.holds.format(material=told.name, reading=reading)

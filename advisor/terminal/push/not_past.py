@@ -15,7 +15,7 @@ def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """Which it is and at which readings; what it does to the head and what to do instead."""
     stop, told = limit.stop, now.push.study.tables.where.not_past
     if limit.other_trap:
-        words_of = now.push.study.tables.stuck.found_before
+        words_of = now.push.study.tables.in_pipe.found_before
         name = f"{words_of.trap[:1].upper()}{words_of.trap[1:]}."
         page.boxed("not past here", [name, told.seen, words_of.at_trap])
         return

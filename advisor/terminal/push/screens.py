@@ -123,7 +123,7 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         page.line(line)
     there = held_by(now)
     for told in there:
-        page.strong(now.push.study.tables.stuck.from_elsewhere.held.format(what=told.what))
+        page.strong(now.push.study.tables.in_pipe.from_elsewhere.held.format(what=told.what))
     if not found.spot:
         _here(now, page, bool(there))
     sure = len(found.named) == 1
@@ -187,7 +187,7 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
     for line in parted:
         page.line(line)
     for other in elsewhere(now):
-        page.line(now.push.study.tables.stuck.from_elsewhere.untold.format(what=other.what))
+        page.line(now.push.study.tables.in_pipe.from_elsewhere.untold.format(what=other.what))
     if (held := no_push(now)) is not None:
         page.strong(held)
         if (out := out_words(made)) is not None:
@@ -217,7 +217,7 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         return
     if (bar := next((each for each in found_ahead(now) if each.heed.not_past), None)) is not None:
         told = {"reading": words.length(bar.reading), "what": bar.heed.what}
-        page.strong(now.push.study.tables.stuck.found_before.plan.format(**told))
+        page.strong(now.push.study.tables.in_pipe.found_before.plan.format(**told))
         page.line(bar.heed.do)
         _attempts(
             "Then:", "Then leave it.", _elsewhere(order, now) if ahead is None else ahead.after, page, words

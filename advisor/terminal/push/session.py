@@ -232,7 +232,7 @@ class Session:
         counter, data = told
         self._tell(END, counter, data)
         if data["out"] is False:
-            self.page.boxed("warning", [self.study.tables.stuck.left_in.home])
+            self.page.boxed("warning", [self.study.tables.in_pipe.left_in.home])
         self.page.line("The push is ended. It is all in the log.")
         self.page.line(f"Write it up: advisor report {self.job.folder}")
         return True
