@@ -14,6 +14,7 @@ from advisor.outcome.geometry import Geometry
 from advisor.push.course import Course, Met
 from advisor.push.freeing import WATER, first_that_fits
 from advisor.quantity import Dimension, show, show_reading
+from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
 _NOTHING: Mapping[str, str] = MappingProxyType({})
@@ -112,8 +113,7 @@ def _steps(
         steps.append("Draw back by hand, gently and evenly.")
     steps += [rim_step(name, at, barred, course) for name, at in way.rims]
     steps += [first_that_fits(rows, barred) for rows in (table.way_out.holds, table.way_out.string)]
-    no_water = way.water is not False and WATER in barred
-    steps.append(table.way_out.no_water.format(why=barred[WATER]) if no_water else _water_words(way.water))
+    steps.append(_water_words(way.water, barred.get(WATER), table))
     steps.append(
         f"Before any pull over {force(way.ask_from)}: stop and tell the owner what may break "
         "or stay in the pipe. Go on only with their clear yes."
@@ -126,9 +126,13 @@ def _steps(
     return tuple(steps)
 
 
-def _water_words(water: bool | None) -> str:
+def _water_words(water: bool | None, barred: str | None, table: StuckFile) -> str:
+    if water and barred is not None:
+        return table.way_out.no_water.format(why=barred)
     if water:
         return "A little water run behind it wets it. The line drains; stop at once if it rises."
     if water is False:
         return "No water: it must not be run in this line now."
-    return "No water until you have seen that the line drains and know that no cleaner was poured in."
+    until = "No water until you have seen that the line drains and know that no cleaner was poured in."
+    # Whoever has seen that it drains must not take it that water is free then.
+    return until if barred is None else f"{until} {table.way_out.nor_then.format(why=barred)}"

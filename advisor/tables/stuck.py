@@ -149,13 +149,15 @@ class WayRow(Row):
 class WayOutRow(Graded):
     """Steps of the way out; of each kind the first is told that needs nothing that is forbidden.
 
-    `stays` is the last: it sends nobody to an opening, for the next plan bars what gear lies in.
+    `nor_then` is said besides `no_water` where nobody knows yet whether the line drains. `stays` is the last:
+    it sends nobody to an opening, for the next plan bars what gear lies in.
     """
 
     holds: tuple[WayRow, ...]
     string: tuple[WayRow, ...]
     rim: tuple[WayRow, ...]
     no_water: str = Field(alias="no water")
+    nor_then: str = Field(alias="nor then")
     stays: str
 
 

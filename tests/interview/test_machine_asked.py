@@ -142,9 +142,7 @@ def test_an_opening_that_it_was_run_from_and_that_is_not_there_is_told_and_leads
     gone = (*ran, Answer("opening-there", "house drain/opening:floor cleanout", ("no",)))
     assert "machine-from-gone" not in cautions(of, ran)
     assert "in from floor cleanout" in cautions(of, ran)["machine-run"]
-    assert (
-        "run from floor cleanout, and that is told not to be there" in cautions(of, gone)["machine-from-gone"]
-    )
+    assert "run from floor cleanout. That is told not to be there" in cautions(of, gone)["machine-from-gone"]
     assert "From which opening, nobody knows" in cautions(of, gone)["machine-run"]
     drains = [of.sheets.drain(each) for each in (ran, gone)]
     now, after = (hazards(each, of.known, Units.INCH) for each in drains)

@@ -122,6 +122,7 @@ def test_a_stop_takes_away_that_it_drains_and_no_more(push, job):
     before, _, after = push(BEGUN + "r5\rn" + "s6\r10" + "0" + "hmq").partition("And now?")
     assert "Run the laundry tub" in before
     assert "No water until you have seen that the line drains" in after
+    assert "Nor then: " in after  # a wall takes all of the push: water is none of the ways out of it
 
 
 def test_who_goes_on_the_next_day_is_asked_anew_and_it_stands_in_the_log(push, job, later):
