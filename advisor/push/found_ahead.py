@@ -12,6 +12,7 @@ from advisor.push.found_before import Heed, heeded, read_off
 from advisor.push.leads import leads_there
 from advisor.push.log import Entry
 from advisor.push.now import Now
+from advisor.push.sighting import PIPE_END, TRAP
 from advisor.push.track import Belief
 from advisor.tables.where import number
 
@@ -50,7 +51,8 @@ def found_ahead(now: Now) -> tuple[Found, ...]:
         each for each in there if each.rod - now.belief.rod >= cell or (each.earlier and not each.behind)
     ]
     bars = (
-        [each for each in there if each.heed.not_past and each.heed.trap is trap] for trap in (True, False)
+        [each for each in there if each.heed.not_past and (each.heed.kind == TRAP) is trap]
+        for trap in (True, False)
     )
     first = (min(each, key=lambda one: one.rod, default=None) for each in (ahead, *bars))
     return tuple(sorted({each.rod: each for each in first if each is not None}.values(), key=_rod))
@@ -70,12 +72,17 @@ def found_on_way(now: Now) -> Iterator[Found]:
 
 
 def heeded_in(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:
-    """What was told, with the belief of its push as it was then."""
+    """What was told, with the belief of its push as it was then.
+
+    Of a trap or an end as it was before: where the map has it elsewhere, the look itself leads astray.
+    """
     for push in (*now.before, now):
+        before = push.after(0)
         for entry, belief in push.told:
             heed = heeded(entry, now.push.study.tables)
             if heed is not None and entry.counter is not None:
-                yield entry, heed, belief, push is not now
+                yield entry, heed, before if heed.kind in (TRAP, PIPE_END) else belief, push is not now
+            before = belief
 
 
 def _rod(found: Found) -> float:

@@ -10,7 +10,7 @@ from textwrap import shorten
 from advisor.push.kinds import DOWN, FIND, PORTS, SIGHTING, UNKNOWN, UP
 from advisor.push.left_stops import pushes_by_way
 from advisor.push.log import Entry, entry_text
-from advisor.push.sighting import POOL, TRAP
+from advisor.push.sighting import PIPE_END, POOL, TRAP
 from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
@@ -28,22 +28,27 @@ class Heed:
     what: str
     do: str
     not_past: bool = False
-    trap: bool = False
+    kind: str = ""  # of a landmark
 
 
 def heeded(entry: Entry, tables: Tables) -> Heed | None:
     """It of an entry; None of all that is nothing to be met again."""
     words = tables.in_pipe.found_before
-    if entry.kind == SIGHTING and entry.data["what"] == TRAP:
-        return Heed(words.trap, words.at_trap, not_past=True, trap=True)
-    if entry.kind == SIGHTING and entry.data["what"] == POOL:
-        return Heed(POOL, words.do)
+    if entry.kind == SIGHTING:
+        return landmark_heeded(str(entry.data["what"]), tables)
     what = entry_text(entry, "what") if entry.kind == FIND else None
     if not what:
         return None
     row = tables.finds.for_find(what)
     do = words.do if row is None or row.on_the_way is None else row.on_the_way
     return Heed(shorten(what, LONGEST, placeholder=" ..."), do, row is not None and row.not_past)
+
+
+def landmark_heeded(kind: str, tables: Tables) -> Heed | None:
+    """It of a kind of landmark: an end that was seen is one, wherever the sheet has the end."""
+    words = tables.in_pipe.found_before
+    told = {TRAP: (words.trap, words.at_trap), PIPE_END: (words.end, words.at_end), POOL: (POOL, words.do)}
+    return Heed(*told[kind], not_past=kind != POOL, kind=kind) if kind in told else None
 
 
 def read_off(inside: float, where: WhereFile) -> float:
@@ -79,6 +84,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     do=heed.do,
                     missed=tables.stuck.met_again.missed if heed.not_past else words.missed,
                     not_past=heed.not_past,
+                    pipe_end=heed.kind == PIPE_END,
                     left=words.left.format(
                         opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do
                     ),

@@ -15,6 +15,7 @@ from math import inf
 from advisor.push.ahead import NotPast, lies_at, may_not_pass, on_map, on_way_to
 from advisor.push.fix import called
 from advisor.push.found_ahead import Found, found_ahead, found_on_way
+from advisor.push.found_before import Heed, landmark_heeded
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import PIPE_END, POOL, TRAP, Read, Reset, Seen, Water
@@ -32,8 +33,8 @@ class Limit:
     """The nearest thing that the head must not go past; `stop` None where the map has none.
 
     `within` is whether the head is where it may begin, `water` whether standing water was told there, and
-    `seen` whether a trap or the end itself is told to be before the lens, `other_trap` whether that is a trap
-    which is not that nearest thing; `past` whether the head has come past a find that no head goes past,
+    `seen` whether a trap or the end itself is told to be before the lens, `other` what it is where that is
+    not that nearest thing; `past` whether the head has come past a find that no head goes past,
     `before` whether it is near one.
     """
 
@@ -41,7 +42,7 @@ class Limit:
     within: bool
     water: bool
     seen: bool
-    other_trap: bool = False
+    other: Heed | None = None
     past: bool = False
     before: bool = False
 
@@ -57,13 +58,13 @@ def limit_of(now: Now) -> Limit:
     within = stop is not None and stop.holds is not None and now.counter >= stop.low
     water = within and seen is not None and seen.kind == POOL
     # A trap stands as the stop of the map, which a look beyond it settles; a hole is there still.
-    bars = [each for each in found_ahead(now) if each.heed.not_past and not each.heed.trap]
+    bars = [each for each in found_ahead(now) if each.heed.not_past and each.heed.kind != TRAP]
     return Limit(
         stop,
         within,
         water,
-        seen is not None and _is_stop(now, seen),
-        seen is not None and seen.kind == TRAP and not _a_trap(stop),
+        seen is not None and seen.kind in (TRAP, PIPE_END),
+        None if seen is None or _is_it(now, seen, stop) else _bar(now, seen),
         past=any(each.behind for each in bars),
         before=any(now.counter >= each.slow_from for each in bars),
     )
@@ -135,7 +136,7 @@ def _a_trap(stop: NotPast | None) -> bool:
 def seen_trap(now: Now) -> Found | None:
     """The first trap on the way that was seen, in an earlier push too; none that a look lies beyond."""
     settled = now.after(_settled(now)[0]).rod
-    seen = (each for each in found_on_way(now) if each.heed.trap and settled <= each.rod)
+    seen = (each for each in found_on_way(now) if each.heed.kind == TRAP and settled <= each.rod)
     return min(seen, key=lambda each: each.rod, default=None)
 
 
@@ -164,9 +165,15 @@ def _before_lens(now: Now) -> Seen | None:
     return None
 
 
-def _is_stop(now: Now, seen: Seen) -> bool:
-    """Whether it is a trap, on the map or not, or the end that the map has there."""
+def _bar(now: Now, seen: Seen) -> Heed | None:
+    """A trap or an end of which the map knows nothing, or has it elsewhere: it was seen all the same."""
+    heed = landmark_heeded(seen.kind, now.push.study.tables)
+    return heed if heed is not None and heed.not_past else None
+
+
+def _is_it(now: Now, seen: Seen, stop: NotPast | None) -> bool:
+    """Whether what is before the lens is that thing of the map."""
     if seen.kind != PIPE_END:
-        return seen.kind == TRAP
+        return seen.kind == TRAP and _a_trap(stop)
     best = called(now.push.tracker, now.belief, seen)
-    return best is not None and best.landmark.piece.kind == "end"
+    return best is not None and stop is not None and best.landmark.piece.id == stop.piece.id

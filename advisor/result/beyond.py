@@ -41,7 +41,7 @@ def bar_on(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
     What may only begin before that, by the lengths of the sheet, has its row still: the lens came so far.
     """
     on_it = (note for note in found if note.lies_on(way.opening, way.leaves, way.loadout.name))
-    first = min((note for note in on_it if note.not_past), key=lambda note: note.at_m, default=None)
+    first = min((note for note in on_it if note.bars(way.length_m)), key=lambda note: note.at_m, default=None)
     limit = way.not_past
     if first is None or (limit is not None and not limit.unless and limit.at_low_m < first.at_low_m):
         return None

@@ -73,7 +73,8 @@ def _barred(outcome: RouteOutcome, bars: Sequence[FoundNote]) -> Iterator[tuple[
     """Where one of them may lie on a way: the piece, from where it is entered, and with which gear alone."""
     opening, gear = outcome.route.opening.name, outcome.loadout.name
     for note in bars:
-        if note.lies_on(opening, outcome.route.passages[0].leaves, gear):
+        on_it = note.lies_on(opening, outcome.route.passages[0].leaves, gear)
+        if on_it and note.bars(float(np.median(outcome.march.end.at))):
             low, high = note.at_low_m, 2 * note.at_m - note.at_low_m
             for passage, begins, ends in _runs(outcome):
                 if begins <= high and ends >= low:

@@ -47,10 +47,15 @@ class FoundNote(Frozen):
     left: str
     gear: str | None = None
     instead: str = ""
+    pipe_end: bool = False  # which a way may end at by the sheet as well
 
     def lies_on(self, opening: str, leaves: str, gear: str) -> bool:
         """Whether it is on the way in from an opening by that port of it, with that gear."""
         return self.opening == opening and leaves in self.ports and self.gear in (None, gear)
+
+    def bars(self, length_m: float) -> bool:
+        """Whether no head comes to the end of a way of that length that it lies on."""
+        return self.not_past and not (self.pipe_end and 2 * self.at_m - self.at_low_m >= length_m)
 
 
 class RunNote(Frozen):

@@ -114,7 +114,7 @@ class ToldMaterialRow(Graded):
 class FoundBeforeRow(Graded):
     """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it.
 
-    `at_trap` is what to heed of a trap, `do` of all of which nothing graver is known. `left` is told before
+    `at_trap` is what to heed of a trap, `at_end` of an end that was seen, `do` of all of which nothing graver is known. `left` is told before
     all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it,
     `no_push` of a hard place as near as that, `stop` where the head is held there; `other_side` where a plan
     goes in at the far end of the pipe for it.
@@ -125,6 +125,8 @@ class FoundBeforeRow(Graded):
     missed: str
     trap: str
     at_trap: str = Field(alias="at trap")
+    end: str
+    at_end: str = Field(alias="at end")
     left: str
     ahead: str
     near: str

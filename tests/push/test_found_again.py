@@ -22,6 +22,7 @@ from advisor.cli import main
 from advisor.explain.change import cures
 from advisor.outcome.memory import Memory
 from advisor.push.disagree import disagree
+from advisor.push.found_before import found_before
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPED
 from advisor.push.limit import limit_of
@@ -46,6 +47,7 @@ HOLE: Told = (FIND, 5.0, {"what": "crack with a hole, soil comes in"})
 CRACK: Told = (FIND, 5.0, {"what": "crack all round"})
 POOL: Told = (SIGHTING, 4.0, {"what": "standing water"})
 TRAP: Told = (SIGHTING, 4.0, {"what": "trap"})
+PIPE: Told = (SIGHTING, 5.0, {"what": "end"})  # the sheet has it 11 m in
 OUT: Told = (END, 1.0, {"reached": False, "out": True})
 
 
@@ -119,6 +121,28 @@ def test_a_trap_that_no_sheet_has_is_told_all_the_same(capsys):
     told = said(again(BEGUN, TRAP, OUT, BEGUN), capsys)
     assert "Ahead: at 4 m was seen: a trap: the pipe dips under water." in told
     assert "Not past it: it holds the head." in told
+
+
+def test_an_end_that_was_seen_stops_the_push_there_wherever_the_sheet_has_it(capsys):
+    """A head that drops into an open sewer does not come back. Going on after it is told as that."""
+    seen = said(again(BEGUN, PIPE), capsys)
+    assert "Next: only back." in seen
+    assert "It is before the lens. Stop here" in seen.partition("NOT PAST HERE")[2]
+    assert "does not come back" in seen
+    assert "ublic sewer" not in seen, "not at another reading in the same breath"
+    on = said(again(BEGUN, PIPE, (SIGHTING, 7.0, {"what": "standing water"})), capsys)
+    assert "Next: only back." in on
+    assert "At 5 m was seen: the end of the pipe" in on.partition("NOT PAST HERE")[2]
+    assert "No further, no turning. Draw back" in on
+
+
+def test_the_next_push_knows_an_end_that_was_seen_as_it_knows_a_trap(capsys):
+    far = said(again(BEGUN, PIPE, OUT, BEGUN), capsys)
+    assert "Ahead: at 5 m was seen: the end of the pipe" in far
+    held = held_now(again(BEGUN, PIPE, OUT, BEGUN, (STOPPED, 4.8, {"sign": "wall ahead"})))
+    assert held is not None
+    assert held.tries == ()
+    assert "No push and no try so near" in held.stop
 
 
 # -- plan and card ----------------------------------------------------------------------------------
@@ -232,6 +256,17 @@ def test_no_other_value_of_the_sheet_takes_it_away(job, after, capsys):
     told = json.loads(capsys.readouterr().out)
     assert (told["leader_before"], told["leader_after"]) == ("none", "none")
     assert [(row["chance_before"], row["chance_after"]) for row in told["changes"]] == [(0, 0)]
+
+
+@pytest.mark.parametrize(("at", "ends"), [(5.0, True), (10.9, False)])
+def test_a_plan_goes_no_further_than_an_end_that_was_seen_and_ends_at_the_one_of_the_sheet(at, ends):
+    """11 m in by the sheet: seen there it takes nothing from the way that ends there."""
+    told = numbered(BEGUN, (SIGHTING, at, PIPE[2]), OUT)
+    plan = plan_of(study_of(tee()), found_before(study_of(tee()), told))
+    (note,) = plan.found
+    assert note.not_past
+    assert "the end of the pipe" in note.see
+    assert (plan.routes[0].ended is not None, plan.routes[0].chance == 0) == (ends, ends)
 
 
 def test_nor_does_a_small_change_from_the_same_opening(after):

@@ -6,6 +6,7 @@ from advisor.push.elsewhere import elsewhere
 from advisor.push.found_ahead import Found, found_ahead
 from advisor.push.limit import Limit
 from advisor.push.now import Now
+from advisor.push.sighting import TRAP
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import no_push
 from advisor.terminal.push.words import Words
@@ -47,6 +48,6 @@ def _show_elsewhere(now: Now, page: Page, words: Words) -> None:
 
 def _covered(found: Found, limit: Limit) -> bool:
     """Whether it is a trap of which what must not be passed tells already."""
-    if not found.heed.trap:
+    if found.heed.kind != TRAP:
         return False
     return limit.seen or (limit.stop is not None and limit.stop.low <= found.reading)

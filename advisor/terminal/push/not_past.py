@@ -14,14 +14,11 @@ from advisor.terminal.push.words import Words
 def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """Which it is and at which readings; what it does to the head and what to do instead."""
     stop, told = limit.stop, now.push.study.tables.where.not_past
-    if limit.other_trap:
-        words_of = now.push.study.tables.in_pipe.found_before
-        name = f"{words_of.trap[:1].upper()}{words_of.trap[1:]}."
-        page.boxed("not past here", [name, told.seen, words_of.at_trap])
+    if limit.other is not None:
+        name = f"{limit.other.what[:1].upper()}{limit.other.what[1:]}."
+        page.boxed("not past here", [name, told.seen, limit.other.do])
         return
     if stop is None:
-        if limit.seen:
-            page.boxed("not past here", [told.seen])
         return
     at, name = f"counter {words.length(stop.low)} to {words.length(stop.high)}", stop_name(limit, words)
     if words.far(stop.slow_from) and not limit.seen:
