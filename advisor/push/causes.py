@@ -35,23 +35,26 @@ def causes_of(
     weights: Array,
     out: bool = False,
     elsewhere: Sequence[tuple[str, float]] = (),
+    near: Sequence[tuple[str, float]] = (),
 ) -> tuple[Cause, ...]:
     """Every cause with its chance after the signs, likeliest first (Bayes, signs taken as independent).
 
     `out` is whether it is held while it is drawn out; `elsewhere` how likely before the signs it is what
-    other pushes told of, by the causes: the rest is as where nothing was told.
+    other pushes told of, by the causes: the rest is as where nothing was told. `near` is how likely what a
+    cause takes lies where the head is; without it, anywhere on the way counts.
     """
     table = course.study.tables.stuck
     rows = table.causes_out if out else table.causes
-    weighed, lying = _weighed(course, met, signs, weights, out), dict(elsewhere)
+    weighed, lying = _weighed(course, met, signs, weights, out, near), dict(elsewhere)
     rest = (1 - sum(lying.values())) / sum(before for before, _ in weighed.values())
     chances = {
         name: (before * rest + lying.get(name, 0.0)) * likely for name, (before, likely) in weighed.items()
     }
     total = sum(chances.values())
+    least = 1 - number(course.study.tables.where.sure.check_below)  # below it the place is sure enough
     found = []
     for name, each in chances.items():
-        row, drawn = rows[name], _drawn(rows[name], course, met)
+        row, drawn = rows[name], _share(rows[name], course, met, near) >= least
         told = [says for sign, says in row.told.items() if sign in signs]
         says = told[0] if len(told) == 1 else row
         why = says.why if drawn else f"{says.why} {table.not_drawn.format(needs=row.needs)}"
@@ -59,15 +62,26 @@ def causes_of(
     return tuple(sorted(found, key=lambda cause: -cause.chance))
 
 
-def _drawn(row: CauseRow, course: Course, met: Met | None) -> bool:
-    """Whether the way has what this cause takes: a head jams only at a turn."""
+def _share(
+    row: CauseRow, course: Course, met: Met | None, near: Sequence[tuple[str, float]] = ()
+) -> float:
+    """How likely what this cause takes is where the head is held: a head jams only at a turn.
+
+    What may show further on only, as a wrong way, takes it anywhere on the way.
+    """
     if row.needs is None or met is not None:
-        return True
-    return course.turns if row.needs == "turn" else course.branches
+        return 1.0
+    on_way = course.turns if row.needs == "turn" else course.branches
+    return (dict(near).get(row.needs, 1.0) if row.there else 1.0) if on_way else 0.0
 
 
 def _weighed(
-    course: Course, met: Met | None, signs: frozenset[str], weights: Array, out: bool
+    course: Course,
+    met: Met | None,
+    signs: frozenset[str],
+    weights: Array,
+    out: bool,
+    near: Sequence[tuple[str, float]] = (),
 ) -> dict[str, tuple[float, float]]:
     """For each cause its chance before the signs, and how likely these signs are given it."""
     table = course.study.tables.stuck
@@ -83,7 +97,8 @@ def _weighed(
                 likely *= 1 - given / 2
         left_open = number(table.tell.open)
         before = _before(row, met, weights, left_open)
-        found[name] = before * (1.0 if _drawn(row, course, met) else left_open), likely
+        share = _share(row, course, met, near)
+        found[name] = before * (share + (1 - share) * left_open), likely
     return found
 
 

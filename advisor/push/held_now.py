@@ -14,6 +14,7 @@ from advisor.push.now import Now
 from advisor.push.plight import Plight
 from advisor.push.stops import Stop, stops_told
 from advisor.push.stuck import Stuck, stuck
+from advisor.push.turn_near import near_here
 from advisor.tables.conditions import ROOTS
 from advisor.tables.where import number
 
@@ -41,7 +42,9 @@ def found_of(
     tries = now.tries if tries is None else tries
     may_be = () if met else then.may_be_at
     told = causes_told(then, met)
-    plight = replace(plight_of(now), through=rod_through(then), out=then.on_way_out, elsewhere=told)
+    out = then.on_way_out  # then the rod may hang at any turn behind it
+    near = () if out else near_here(then)
+    plight = replace(plight_of(now), through=rod_through(then), out=out, elsewhere=told, near=near)
     return stuck(now.push.course, met, signs, tries, rod, pieces_here(then), plight, may_be)
 
 

@@ -15,7 +15,7 @@ class Plight:
     `through` are the hard spots of the plan that the rod lies through: a twist at the hand goes through them.
     `stopper` is the trap, valve or tank that may begin where the head is; `found`, that a find which no head
     goes past is near it or behind it. `elsewhere` is how likely what other pushes told of this pipe holds the
-    head here, before any sign, by the causes.
+    head here, before any sign, by the causes; `near` how likely a turn, and a branch, is where the head is.
     """
 
     drains: bool | None = None
@@ -26,6 +26,7 @@ class Plight:
     found: bool = False
     out: bool = False  # it is held while it is drawn out
     elsewhere: tuple[tuple[str, float], ...] = ()
+    near: tuple[tuple[str, float], ...] = ()
 
 
 NOTHING = Plight()

@@ -78,7 +78,7 @@ def stuck(
     """
     table, in_pipe = course.study.tables.stuck, course.study.tables.in_pipe
     weights = weights_of(course, tries)
-    causes = causes_of(course, met, signs, weights, plight.out, plight.elsewhere)
+    causes = causes_of(course, met, signs, weights, plight.out, plight.elsewhere, plight.near)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
     named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]

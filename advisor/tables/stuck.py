@@ -9,7 +9,7 @@ from typing import Literal
 from pydantic import Field, model_validator
 
 from advisor.strict_yaml.model import nearest
-from advisor.tables.entry import Count, Graded, Row, TableFile
+from advisor.tables.entry import Count, Graded, Length, Row, TableFile
 
 # What the planner works out at a hard spot: ends of a steady push, and what forbids or outlasts it.
 Planned = Literal[
@@ -68,6 +68,7 @@ class CauseRow(Row):
     explained_by: tuple[str, ...] = Field((), alias="explained by")
     usual: Count
     needs: Literal["turn", "branch"] | None = None
+    there: bool = False
     signs: dict[str, Count]
 
 
@@ -201,6 +202,7 @@ class TellRow(Row):
     open: Count
     here: Count
     others: Count
+    turn_near: Length = Field(alias="turn near")
     hard_pull: Count
     kinked_pull: Count
 

@@ -13,6 +13,7 @@ from advisor.push.evidence import weights_of
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, PASSED, SIGHTING, STOPPED
 from advisor.push.now import Now
+from advisor.push.turn_near import near_here
 from tests.cases.jobs import tables
 from tests.terminal.test_held_here import SEWER, held
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, tried
@@ -99,3 +100,19 @@ def test_out_of_a_branch_is_told_only_where_the_way_has_one():
         drawn = {cause.name: cause.drawn for cause in causes_of(of, None, frozenset(), weights_of(of, ()))}
         assert (drawn["head jams"], drawn["far wall"], drawn["wrong way"]) == (turns, branches, branches)
     assert pushed(SINK, "kitchen sink", (STOPPED, 6.0, {"feel": "dead"})).push.course.branches
+
+
+@pytest.mark.parametrize(("at", "first"), [(3.2, True), (8.0, False)])
+def test_what_takes_a_turn_is_told_near_one_and_not_metres_past_it(at, first):
+    """The bend lies 3 m in. A head held 8 m in was told to be too long for "the turn", before all else."""
+    now = pushed(
+        SINK, "kitchen sink", (SIGHTING, at - 0.2, {"what": "nothing"}), (STOPPED, at, {"feel": "dead"})
+    )
+    chances = dict(near_here(now))
+    assert (chances["turn"] > 0.5) is first
+    assert chances["branch"] < 0.1
+    told = held_now(now)
+    assert told is not None
+    names = {cause.name for cause in told.named}
+    assert ("head jams" in names or bool(told.spot)) is first
+    assert "far wall" not in names

@@ -1,0 +1,34 @@
+"""How likely what a cause takes, a turn or a branch, is drawn where the head is, or so near behind it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from advisor.push.leg import Leg
+from advisor.push.now import Now
+from advisor.tables.where import number
+
+
+def near_here(now: Now) -> tuple[tuple[str, float], ...]:
+    """For each of them the chance, by where the head may be; a pipe that is not on the map may have any."""
+    push, mass = now.push, now.belief.mass.sum(axis=0)
+    chart, spread = push.tracker.chart, number(push.tracker.chart.where.stopped.spread)
+    behind = number(push.study.tables.stuck.tell.turn_near)
+    found = []
+    for needs, has in (("turn", _turns), ("branch", _branches)):
+        share = now.belief.off_map
+        for row, way in enumerate(chart.ways):
+            there = np.zeros(chart.cells, np.bool_)
+            for leg in filter(has, way.legs):
+                there |= (chart.x >= leg.start - spread) & (chart.x <= leg.start + leg.length + behind)
+            share += float(mass[row, there].sum())
+        found.append((needs, min(share, 1.0)))
+    return tuple(found)
+
+
+def _turns(leg: Leg) -> bool:
+    return leg.piece.kind in ("bend", "stopper") or leg.enters == "hole" or _branches(leg)
+
+
+def _branches(leg: Leg) -> bool:
+    return leg.piece.kind == "junction" and "branch" in (leg.enters, leg.leaves)
