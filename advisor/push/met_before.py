@@ -10,6 +10,7 @@ from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
 from advisor.push.left_stops import next_push, pushes_by_way
 from advisor.push.log import Entry
 from advisor.push.now import Now
+from advisor.push.opening_leads import opening_leads
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import told_of
 from advisor.push.stops import Stop, stops_told
@@ -20,7 +21,8 @@ from advisor.result.way_model import FoundNote
 
 def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
     """Each by its reading, the nearest first, as the next push from there that goes its way comes to it."""
-    met = (*found_before(study, standing), *_stops_that_end(study, standing))
+    leads = opening_leads(study, standing)
+    met = (*found_before(study, standing), *leads, *_stops_that_end(study, standing))
     return tuple(sorted(dict.fromkeys(met), key=lambda note: note.at_m))
 
 

@@ -67,7 +67,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     first, how, camera = _first_step(study, leader, verdict)
     if camera and bar is not None and bar.instead:
         first = f"{first} {bar.instead}"
-    elif camera and study is not as_ranked:
+    elif camera and study is not as_ranked and any(each.not_past and not each.at_opening for each in found):
         first = f"{first} {study.tables.in_pipe.found_before.other_side}"
     site_cautions = cautions_of(study.site_firings)
     attempts = attempt_notes(study, ended)

@@ -17,9 +17,15 @@ from advisor.routes.passage import Passage
 
 def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
     """The study with the ways that come to it on that side last, where another is worth its minutes."""
-    bars = [note for note in found if note.not_past]
+    bars = [note for note in found if note.not_past and not note.at_opening]
+    wrong = [note for note in found if note.at_opening]
     barred = {each for outcome in study.usable if bars for each in _barred(outcome, bars)}
-    free = [each for each in study.usable if not _meets(each, barred)] if barred else []
+    free = [
+        each
+        for each in study.usable
+        if not _meets(each, barred) and not any(_lies_on(note, each) for note in wrong)
+    ]
+    free = free if len(free) < len(study.usable) else []
     settled = settle(free, study.drawn) if free else study.settled
     if not free or not settled.attempts:
         return study
@@ -34,7 +40,7 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
     Where it is on them hangs on lengths of the sheet besides: it may begin twice as far before it.
     """
     notes: dict[FoundNote, None] = {}
-    for note in (each for each in found if each.not_past):
+    for note in (each for each in found if each.not_past and not each.at_opening):
         on_it = [each for each in study.usable if _lies_on(note, each)]
         there = {
             (passage.piece.id, passage.enters): note.at_m - begins

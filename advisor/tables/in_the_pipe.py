@@ -87,6 +87,15 @@ class WedgedRow(Graded):
     here: str
 
 
+class LeadsOtherwiseRow(Graded):
+    """What a push found an opening with one throat to be: `left` is told with every plan, and before the next
+    push is asked which way it leads."""
+
+    what: str
+    do: str
+    left: str
+
+
 class FromElsewhereRow(Graded):
     """What a push from another opening, or the other way, told of this pipe.
 
@@ -145,6 +154,7 @@ class InPipeFile(TableFile):
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     wedged_before: WedgedRow = Field(alias="wedged before")
     found_before: FoundBeforeRow = Field(alias="found before")
+    leads_otherwise: LeadsOtherwiseRow = Field(alias="leads otherwise")
     from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
     told_material: ToldMaterialRow = Field(alias="told material")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")

@@ -134,6 +134,7 @@ def test_an_end_that_was_seen_stops_the_push_there_wherever_the_sheet_has_it(cap
     assert "Next: only back." in on
     assert "At 5 m was seen: the end of the pipe" in on.partition("NOT PAST HERE")[2]
     assert "No further, no turning. Draw back" in on
+    assert "only through a short pool" not in on
 
 
 def test_the_next_push_knows_an_end_that_was_seen_as_it_knows_a_trap(capsys):

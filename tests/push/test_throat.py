@@ -8,11 +8,16 @@ from dataclasses import replace
 import pytest
 
 from advisor.push.kinds import BACK, SIGHTING, UP
+from advisor.push.met_before import met_before
 from advisor.push.now import Now
 from advisor.push.throat import wanted_throat
+from advisor.result.build import plan_of
+from advisor.terminal.page import Page
+from advisor.terminal.push import begin
 from advisor.terminal.push.screens import show_now, show_plan_anew
 from tests.push.sites import WALK
-from tests.terminal.test_now_shown import Told, pushed, shown
+from tests.push.test_earlier_stop import numbered
+from tests.terminal.test_now_shown import Told, pushed, shown, study_of
 
 __all__ = ["shown"]  # a fixture
 PLUG = "floor plug"
@@ -92,3 +97,51 @@ def test_logs_of_before_read_as_they_did():
     """`known` was the way of the plan, whichever that was."""
     old, new = (pushed(job("two-way cleanout"), PLUG, direction=word) for word in ("known", "downstream"))
     assert old.fix == new.fix
+
+
+UP_THERE: tuple[Told, ...] = (
+    ("start", 0.0, {"opening": PLUG, "direction": "unknown"}),
+    (SIGHTING, 4.4, {"what": "tie-in", "clock": 3.0, "size": 0.05}),
+    (SIGHTING, 7.4, {"what": "end"}),
+    ("end", 0.0, {"reached": False, "out": True}),
+)
+
+
+@pytest.mark.parametrize(
+    ("kind", "told", "known"),
+    [
+        ("floor cleanout", UP_THERE, True),
+        ("two-way cleanout", UP_THERE, False),  # the next head may take the other throat
+        ("floor cleanout", (UP_THERE[0], (SIGHTING, 2.0, {"what": "nothing"}), UP_THERE[-1]), False),
+    ],
+)
+def test_the_next_plan_knows_which_way_a_push_found_the_only_throat_to_lead(kind, told, known, capsys, monkeypatch):
+    """99 % upstream at the end of the push: the next plan began "open floor cleanout ... likely (66 %)", and
+    the next push asked which way it leads without a word of it."""
+    study = study_of(job(kind).replace('to public sewer"', 'to yard cleanout"'))
+    found = [note for note in met_before(study, numbered(*told)) if note.at_opening]
+    assert bool(found) is known
+    before, after = plan_of(study), plan_of(study, tuple(found))
+    assert before.routes[0].opening == PLUG
+    first = next(way for way in after.routes if way.opening == PLUG)
+    assert (PLUG in after.first_step) is not known
+    assert (first.chance == 0, first.rank > 1) == (known, known)
+    if known:
+        assert "leads upstream, not downstream" in found[0].left
+        assert [way.chance for way in after.routes if way.opening != PLUG] == [
+            way.chance for way in before.routes if way.opening != PLUG
+        ]
+        monkeypatch.setattr(begin, "choose", _ask)
+        asked = begin._Begin(study, Page(), None, (), (), found)
+        asked.opening = PLUG
+        with pytest.raises(_Asked):
+            asked._direction()
+        assert "leads upstream, not downstream" in capsys.readouterr().out
+
+
+class _Asked(Exception):
+    """The question itself comes."""
+
+
+def _ask(*_: object) -> None:
+    raise _Asked

@@ -19,6 +19,7 @@ from advisor.result.ends import SHUT
 from advisor.result.model import AskNote, CautionNote
 from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
 from advisor.rulebase.rule import GRAVE
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -74,7 +75,7 @@ def begin(
         return None
     # The openings in the order of the plan just told.
     study = other_side_first(settle(passed), found)
-    begun = _Begin(study, page, asks, standing, plan.cautions)
+    begun = _Begin(study, page, asks, standing, plan.cautions, found)
     if not begun.run():
         return None
     if begun.shut:
@@ -120,9 +121,10 @@ class _Begin:
         asks: Asks,
         standing: Sequence[Entry],
         told: Sequence[CautionNote],
+        found: Sequence[FoundNote] = (),
     ) -> None:
         self.study, self.page, self.asks, self.told = study, page, asks, told
-        self.standing = standing
+        self.standing, self.found = standing, found
         self.opening = self.loadout = self.direction = ""
         self.changed: str | None = None  # who saw that what ruled the opening out is so no longer
         self.counter = 0.0
@@ -234,6 +236,9 @@ class _Begin:
         if only is not None:
             asked, ways = "Is it open now?", {"y": only}
             choices, more = list(yes_no(no=_SHUT.words)), (BACK,)
+        for note in self.found:
+            if note.at_opening and note.opening == self.opening:
+                self.page.strong(note.left)
         key = choose(self.page, asked, choices, more)
         self.shut = key == _SHUT.key
         self.direction = ways.get(key, UNKNOWN)

@@ -22,8 +22,8 @@ from advisor.terminal.push.words import Words
 TANK_GAS = "septic-tank"  # the caution that a job with a tank has
 
 
-def show_seen(now: Now, page: Page, words: Words) -> None:
-    """What the landmark is that was told last."""
+def show_seen(limit: Limit, now: Now, page: Page, words: Words) -> None:
+    """What the landmark is that was told last; how to go on in a pool only where anybody goes on."""
     found, last = _called(now), now.sightings[-1] if now.sightings else None
     if found is not None:
         page.line(f"That is: {words.landmark(found.landmark)}. {_cap(words.say(found.chance))}.")
@@ -31,7 +31,7 @@ def show_seen(now: Now, page: Page, words: Words) -> None:
     elif isinstance(last, Seen):
         page.line("No landmark of the map is sure to be that.")
     _show_light(now, page, words)
-    if isinstance(last, Seen) and last.kind == POOL:
+    if isinstance(last, Seen) and last.kind == POOL and not limit.past:
         page.line(now.push.study.tables.where.in_water.says)
 
 

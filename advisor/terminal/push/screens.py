@@ -49,8 +49,8 @@ def show_now(now: Now, page: Page) -> None:
     if not now.entries:
         page.line(_WIDER)
     _where(now, page, words)
-    show_seen(now, page, words)
     limit = limit_of(now)
+    show_seen(limit, now, page, words)
     if (_sure(now) or limit.only_back) and not now.kinked:
         show_next(limit, now, page, words)
     show_not_past(limit, now, page, words)
