@@ -117,6 +117,7 @@ class SureRow(Row):
     on_sheet: Count
     at: Length
     far_back: Length
+    far_ahead: Length
     spread: Length
     contrary: Count
     contradicted: Count

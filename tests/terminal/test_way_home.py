@@ -124,6 +124,21 @@ def test_a_reading_far_behind_the_last_is_asked_about(job, push, keys, asked, re
     assert [at / FOOT for kind, at in told(job) if kind == "sighting"] == pytest.approx(read)
 
 
+@pytest.mark.parametrize(
+    ("keys", "asked", "read"),
+    [
+        ("r82\rn" + "28\re", True, [17, 28]),  # a digit slipped
+        ("r82\ry" + "e", True, [17, 82]),
+        ("r60\re", False, [17, 60]),
+    ],
+)
+def test_so_is_one_far_ahead_of_it(job, push, keys, asked, read):
+    """From 6 m to 39 m it was taken silently. 43 ft on are 13 m, 65 ft 20 m."""
+    said = push(BEGIN + "r17\rn" + keys + "q")
+    assert ("82 ft is far ahead of 17 ft, told last" in said) is asked
+    assert [at / FOOT for kind, at in told(job) if kind == "sighting"] == pytest.approx(read)
+
+
 def test_a_late_entry_may_come_before_any_of_them(job, push):
     """Seven told: the last five first, then the two before them."""
     steps = "".join(f"r{at}\rn" for at in (2, 4, 6, 8, 10, 12, 14))

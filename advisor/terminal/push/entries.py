@@ -84,10 +84,12 @@ class Telling:
         sure, last = self.now.push.study.tables.where.sure, self.now.counter
         if self.within is not None:
             return self.asks.lies_within(read, *self.within, number(sure.at))
-        if read >= last - number(sure.far_back):
-            return True
         shown, before = map(Words(self.now).length, (read, last))
-        return self.asks.right(f"{shown} is far behind {before}, told last, and no drawing back was told.")
+        if read < last - number(sure.far_back):
+            return self.asks.right(f"{shown} is far behind {before}, told last, and no drawing back was told.")
+        if read > last + number(sure.far_ahead):
+            return self.asks.right(f"{shown} is far ahead of {before}, told last.")
+        return True
 
     def _sight(self) -> bool:
         self.data.clear()
