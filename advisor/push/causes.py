@@ -62,9 +62,7 @@ def causes_of(
     return tuple(sorted(found, key=lambda cause: -cause.chance))
 
 
-def _share(
-    row: CauseRow, course: Course, met: Met | None, near: Sequence[tuple[str, float]] = ()
-) -> float:
+def _share(row: CauseRow, course: Course, met: Met | None, near: Sequence[tuple[str, float]] = ()) -> float:
     """How likely what this cause takes is where the head is held: a head jams only at a turn.
 
     What may show further on only, as a wrong way, takes it anywhere on the way.

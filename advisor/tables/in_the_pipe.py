@@ -123,10 +123,10 @@ class ToldMaterialRow(Graded):
 class FoundBeforeRow(Graded):
     """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it.
 
-    `at_trap` is what to heed of a trap, `at_end` of an end that was seen, `do` of all of which nothing graver is known. `left` is told before
-    all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it,
-    `no_push` of a hard place as near as that, `stop` where the head is held there; `other_side` where a plan
-    goes in at the far end of the pipe for it.
+    `at_trap` and `at_end` are what to heed of a trap and of an end that was seen, `do` of all of which
+    nothing graver is known. `left` is told before all else, `ahead`, `near` and `behind` in the next push,
+    `plan` in a plan made from before it, `no_push` of a hard place as near as that, `stop` where the head is
+    held there; `other_side` where a plan goes in at the far end of the pipe for it.
     """
 
     see: str

@@ -115,7 +115,9 @@ UP_THERE: tuple[Told, ...] = (
         ("floor cleanout", (UP_THERE[0], (SIGHTING, 2.0, {"what": "nothing"}), UP_THERE[-1]), False),
     ],
 )
-def test_the_next_plan_knows_which_way_a_push_found_the_only_throat_to_lead(kind, told, known, capsys, monkeypatch):
+def test_the_next_plan_knows_which_way_the_only_throat_was_found_to_lead(
+    kind, told, known, capsys, monkeypatch
+):
     """99 % upstream at the end of the push: the next plan began "open floor cleanout ... likely (66 %)", and
     the next push asked which way it leads without a word of it."""
     study = study_of(job(kind).replace('to public sewer"', 'to yard cleanout"'))

@@ -86,7 +86,8 @@ class Telling:
             return self.asks.lies_within(read, *self.within, number(sure.at))
         shown, before = map(Words(self.now).length, (read, last))
         if read < last - number(sure.far_back):
-            return self.asks.right(f"{shown} is far behind {before}, told last, and no drawing back was told.")
+            odd = f"{shown} is far behind {before}, told last, and no drawing back was told."
+            return self.asks.right(odd)
         if read > last + number(sure.far_ahead):
             return self.asks.right(f"{shown} is far ahead of {before}, told last.")
         return True
