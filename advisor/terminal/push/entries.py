@@ -88,7 +88,8 @@ class Telling:
         if read < last - number(sure.far_back):
             odd = f"{shown} is far behind {before}, told last, and no drawing back was told."
             return self.asks.right(odd)
-        if read > last + number(sure.far_ahead):
+        asked = self.asks.reel is not None and read > self.asks.reel  # about that already
+        if read > last + number(sure.far_ahead) and not asked:
             return self.asks.right(f"{shown} is far ahead of {before}, told last.")
         return True
 
