@@ -8,7 +8,6 @@ from dataclasses import replace
 
 from advisor.errors import BadInput
 from advisor.outcome.attempts import STEADY
-from advisor.push.earlier import way_gone
 from advisor.push.kinds import DOWN, STOPPED, UP
 from advisor.push.log import Entry, entry_text
 from advisor.push.now import Now
@@ -17,6 +16,7 @@ from advisor.push.seen import pushes_told
 from advisor.push.sighting import wedged
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import stops_told
+from advisor.push.way_gone import way_gone
 from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
@@ -64,6 +64,6 @@ def pushes_by_way(study: Study, standing: Sequence[Entry]) -> dict[tuple[str, st
     ways: dict[tuple[str, str], list[list[Entry]]] = {}
     for run in pushes_told(standing):
         with suppress(BadInput):  # the sheet has that opening no more
-            way = way_gone(Push(study, run[0]), run)
+            way = way_gone(Push(study, run[0]).tracker, run).way
             ways.setdefault((str(run[0].data["opening"]), way), []).append(run)
     return ways

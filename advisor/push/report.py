@@ -50,6 +50,8 @@ from advisor.push.report_words import (
 )
 from advisor.push.seen import Run, runs_of
 from advisor.push.way_back import held_on_way_back
+from advisor.push.way_gone import doubt_words
+from advisor.push.way_taken import as_gone
 from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
@@ -79,7 +81,7 @@ def report_of(
     """Everything that the log and the sheet say of one job."""
     study = work_through(case, tables, base)
     advice = read_advice(rules, tables)
-    runs = runs_of(standing)
+    runs = tuple(as_gone(run, study) for run in runs_of(standing))
     told = spots(standing, study.network, case.sheet.model, advice, tables)
     found = with_depths_beside(told, advice)
     builder = _Builder(study, gone_for(runs, study), case, advice, runs, found, standing)
@@ -196,8 +198,12 @@ class _Builder:
 
     def _left_in(self) -> list[str]:
         """The pushes whose head is still in there, before all else."""
-        says = self.study.tables.in_pipe.left_in.report
-        return [says.format(opening=run.opening, place=self._place(entry)) for run, entry in self._lies_in]
+        words, found = self.study.tables.in_pipe, []
+        for run, entry in self._lies_in:
+            way, locate = doubt_words(run.way, run.opening, words)
+            says = words.left_in.report.format(opening=f"{run.opening}{way}", place=self._place(entry))
+            found.append(f"{says} {locate}".rstrip())
+        return found
 
     def _place(self, entry: Entry) -> str:
         """Where the head was at an entry; the start of a push tells nothing of that."""
