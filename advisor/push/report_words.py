@@ -24,7 +24,7 @@ from advisor.push.kinds import (
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.seen import Run
-from advisor.push.sighting import MOUTHS_SEEN, sign_names
+from advisor.push.sighting import BEHIND, MOUTHS_SEEN, sign_names
 from advisor.push.sign_words import sign_words
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
 from advisor.site.history import History
@@ -136,12 +136,17 @@ def entry_words(
     )
     if entry.kind == TRY:
         outcome = str(data["outcome"])
-        return f"tried {data['technique']}: {OUTCOME_WORDS.get(outcome, outcome)}"
+        out = ", all of the rod drawn out for it" if data.get("outside") else ""
+        asked = not out and data["technique"] in table.rigged_outside.head_out
+        untold = "; that the rod was drawn out for it was not told" if asked else ""
+        return f"tried {data['technique']}{out}: {OUTCOME_WORDS.get(outcome, outcome)}{untold}"
     told = {"what", "name", "text", "clock", "photo", "way", "book", "planned", "sure", "line", "distance"}
     told |= {"low", "high", "past", "run", "off"}  # stand with the place
     if entry.kind == WATER:
         seconds = entry.data.get("seconds")
         after = f", seen after {said(entry, 'seconds', units)}" if seconds is not None else ", not seen"
+        side = data.get("side") if seconds is not None else None
+        after += f", from {side} the lens" if side == BEHIND else f", from {side} of the lens" if side else ""
         return f"water run at {data['fixture']}{after}"
     if entry.kind == MARK:
         return f"{lead}{head}"  # its figures stand in a table of their own

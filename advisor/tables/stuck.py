@@ -112,10 +112,16 @@ class EasedRow(FreeRow):
 
 
 class RiggedRow(Graded):
-    """What to do first for `techniques` that are put on outside the pipe."""
+    """What to do first for `techniques` that are put on outside the pipe.
+
+    `head_out` are those for which all of the rod is drawn out: whoever tells one of them is `asked` that.
+    """
 
     techniques: tuple[str, ...]
     do: str
+    head_out: tuple[str, ...] = Field(alias="head out")
+    asked: str
+    not_out: str = Field(alias="not out")
 
 
 class AgainstRow(Graded):
