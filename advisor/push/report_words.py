@@ -21,7 +21,7 @@ from advisor.push.kinds import (
     WATER,
     WEDGED,
 )
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot
 from advisor.push.seen import Run
 from advisor.push.sighting import BEHIND, MOUTHS_SEEN, sign_names
@@ -180,9 +180,15 @@ def apart_words(each: Apart, units: Units) -> str:
         "beyond": f"the lens came {counter} in by the counter; the sheet draws no more than {sheet} of pipe",
     }[each.how]
     return (
-        f"Counter and sheet do not agree: from {each.opening} {says}. One of them is off: "
-        "before anybody digs, locate the place above ground."
+        f"Counter and sheet do not agree: from {each.opening} {says}. One of them is off, or the head went "
+        "another way than was taken: before anybody digs, locate the place above ground."
     )
+
+
+def why_words(runs: Sequence[Run]) -> str:
+    """Why pushes ended as they did; of several each with its opening, for it is no reason of another."""
+    told = [(run, why) for run in runs if run.ended and (why := entry_text(run.ended, "why"))]
+    return "; ".join(f"the push in from {run.opening}: {why}" if len(runs) > 1 else why for run, why in told)
 
 
 def redrawn_words(runs: Sequence[Run]) -> tuple[str, ...]:
