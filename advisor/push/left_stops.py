@@ -1,4 +1,4 @@
-"""What stopped pushes of a job and was never passed, and what wedged a head, in words for a plan."""
+"""What stopped pushes of a job, whether or not it was passed, and what wedged a head, in words for a plan."""
 
 from __future__ import annotations
 
@@ -44,9 +44,11 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
             )
             found[says] = None
         for stop in stops_told(next_push(study, runs[-1][0], way, runs)):
-            if stop.cleared or (stop.passed and not stop.back):
+            if stop.cleared and stop.back:
                 continue
-            says = before.held_on_way_in.left if stop.back else table.met_again.left
+            row = table.met_again
+            says = row.left_cleared if stop.cleared else row.left_passed if stop.passed else row.left
+            says = before.held_on_way_in.left if stop.back else says
             signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
             at = show_reading(stop.rod, study.units)
             found[says.format(opening=opening, way=toward, reading=at, signs=signs)] = None

@@ -1,4 +1,4 @@
-"""A reading alone tells no place, and a reason of one push is none of another: each is told with its opening."""
+"""A reading alone tells no place, and a reason of one push none of another: each with its opening."""
 
 from __future__ import annotations
 

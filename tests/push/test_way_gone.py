@@ -40,6 +40,7 @@ def tie_in(at: float, clock: float) -> Told:
 
 LAUNDRY, CAP = tie_in(4.4, 3.0), ("sighting", 7.4, {"what": "end"})
 KITCHEN, BATH = tie_in(3.4, 9.0), tie_in(7.4, 3.0)
+CLEANED: Told = ("try", 5.0, {"technique": "clean first", "outcome": "passed", "outside": True})
 ANEW: Told = ("counter reset", 4.4, {"now": 0.0})
 HELD: Told = ("stopped", 2.0, {"feel": "will not come back"})
 STAYS: Told = ("end", 2.0, {"reached": False, "out": False})
@@ -109,3 +110,20 @@ def test_no_target_was_reached_on_a_way_that_does_not_lead_there():
     assert "does not lead there" in section(report, "Pushes")
     assert "do not agree" not in section(report, "In short")
     assert "says that all was seen" not in section(report, "What was not seen")
+
+
+@pytest.mark.parametrize(
+    ("since", "says"),
+    [
+        ((("sighting", 9.0, {"what": "nothing"}),), "was held at 5 m (roots) and came past. Slowly there"),
+        (
+            (("try", 5.0, {"technique": "clean first", "outcome": "passed", "outside": True}),),
+            "or it was cleaned",
+        ),
+        ((("machine run", None, {"what": "a cutter", "to": 6.0}),), "A machine was run past it since"),
+    ],
+)
+def test_the_plan_still_knows_of_a_stop_that_was_passed_or_cleared(since, says):
+    told = left_stops(study_of(), entries(BEGUN, ("stopped", 5.0, {"sign": "roots"}), *since))
+    assert len(told) == 1
+    assert says in told[0]
