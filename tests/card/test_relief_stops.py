@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from advisor.card.relief import relief_card
 from advisor.result.build import plan_of
 from tests.cases.jobs import tables
@@ -13,5 +11,5 @@ HELD = "In from floor plug, upstream, a push was held at 5 m (roots) and came pa
 
 
 def test_what_held_a_push_stands_on_it():
-    plan = replace(plan_of(study_of()), stopped=(HELD,))
+    plan = plan_of(study_of()).model_copy(update={"stopped": (HELD,)})
     assert HELD in relief_card(plan, tables().card, "2026-03-04").minds
