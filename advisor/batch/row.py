@@ -76,7 +76,7 @@ class Planner:
             sheet = site_of_text(text, name, self.tables)
             case = Case(sheet, self.kit, usual_units(sheet.model), self.worlds, self.seed)
             told = _told(path)
-            case = lost_of(told, self.kit, self.tables).known_to(case)
+            case = lost_of(told, self.kit, self.tables, sheet).known_to(case)
             study = plan(case, self.tables, self.base, Memory())
             return _row(name, content, plan_of(study, met_before(study, told)))
         except BadInput as wrong:

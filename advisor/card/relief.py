@@ -24,7 +24,7 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
         kit=(*plan.left_in, *([bring] if plan.bring else [])),
         keys=(),
         pull_rests_on="",
-        minds=plan.told,
+        minds=(*plan.told, *plan.stopped),  # whoever clears it comes to that too
         boxes=hazards.boxes(),
         sights=(),
         stuck=(),

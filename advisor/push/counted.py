@@ -8,7 +8,7 @@ from typing import Literal
 
 from advisor.errors import BadInput
 from advisor.push.depth import path, path_length
-from advisor.push.kinds import RESET
+from advisor.push.kinds import PORTS, RESET, UNKNOWN
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
@@ -44,7 +44,7 @@ def apart(run: Run, study: Study) -> Apart | None:
     how: How
     # Who went on past what was to be seen ran more counter than the way to it, and nothing is off.
     short = bool(ends) and counter < max(ends.values())
-    if ends and run.reached and (short or _nothing_beyond(ends, study)):
+    if ends and run.reached and leads_there(run, study) and (short or _nothing_beyond(ends, study)):
         sheet, how = max(ends.values()), "reached"
     elif ends and counter > max(ends.values()) + slack and _past_all(run, ends, study):
         sheet, how = max(ends.values()), "beyond"
@@ -66,6 +66,17 @@ def _ends(run: Run, study: Study) -> dict[float, float]:
     }
     known = {at: way for at, way in ways.items() if way is not None}
     return known if len(known) == len(ways) else {}
+
+
+def leads_there(run: Run, study: Study) -> bool:
+    """Whether the way that it went by what it passed may lead to an end of what was to be seen."""
+    network, target = study.network, study.wanted
+    start = way_in(run, network)
+    if start is None:
+        return True  # the sheet has it no more: nothing speaks against it
+    ways = (path(network, start.id, target.line, at) for at in stretch_of(network, target))
+    known = [way for way in ways if way is not None]
+    return not known or any(way.port in PORTS.get(run.gone or "", PORTS[UNKNOWN]) for way in known)
 
 
 def _past_all(run: Run, ends: dict[float, float], study: Study) -> bool:

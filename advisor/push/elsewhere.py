@@ -65,8 +65,9 @@ def others(push: Push, standing: Sequence[Entry]) -> tuple[Lies, ...]:
         return ()
     found: list[Lies] = []
     for (_, way), runs in pushes_by_way(push.study, until).items():
-        start = runs[-1][0]
-        if not same_way(push, runs[-1]):
+        runs = [run for run in runs if not same_way(push, run)]
+        if runs:
+            start = runs[-1][0]
             own = Push(push.study, replace(start, data={**start.data, "direction": way}))
             *before, last = (Now(own.begun(run[0]), tuple(run[1:])) for run in runs)
             found += _told(replace(last, before=tuple(before)))

@@ -88,6 +88,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "loadout": _TEXT,
         "book": _SHARE,  # the planner's mean chance of one try there, when it was planned
         "planned": _FLAG,
+        "outside": _FLAG,  # all of the rod was drawn out for it: rigged outside, or cleaned meanwhile
         "note": _TEXT,
     },
     OFFERED: {"spot": _TEXT, "technique": _NEEDED, "way": _TEXT, "book": _SHARE},

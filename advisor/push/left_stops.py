@@ -1,4 +1,4 @@
-"""What stopped pushes of a job and was never passed, and what wedged a head, in words for a plan."""
+"""What stopped pushes of a job, whether or not it was passed, and what wedged a head, in words for a plan."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from dataclasses import replace
 
 from advisor.errors import BadInput
 from advisor.outcome.attempts import STEADY
-from advisor.push.earlier import way_gone
 from advisor.push.kinds import DOWN, STOPPED, UP
 from advisor.push.log import Entry, entry_text
 from advisor.push.now import Now
@@ -17,6 +16,7 @@ from advisor.push.seen import pushes_told
 from advisor.push.sighting import wedged
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import stops_told
+from advisor.push.way_gone import way_gone
 from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
@@ -44,9 +44,11 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
             )
             found[says] = None
         for stop in stops_told(next_push(study, runs[-1][0], way, runs)):
-            if stop.cleared or (stop.passed and not stop.back):
+            if stop.cleared and stop.back:
                 continue
-            says = before.held_on_way_in.left if stop.back else table.met_again.left
+            row = table.met_again
+            says = row.left_cleared if stop.cleared else row.left_passed if stop.passed else row.left
+            says = before.held_on_way_in.left if stop.back else says
             signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
             at = show_reading(stop.rod, study.units)
             found[says.format(opening=opening, way=toward, reading=at, signs=signs)] = None
@@ -64,6 +66,6 @@ def pushes_by_way(study: Study, standing: Sequence[Entry]) -> dict[tuple[str, st
     ways: dict[tuple[str, str], list[list[Entry]]] = {}
     for run in pushes_told(standing):
         with suppress(BadInput):  # the sheet has that opening no more
-            way = way_gone(Push(study, run[0]), run)
+            way = way_gone(Push(study, run[0]).tracker, run).way
             ways.setdefault((str(run[0].data["opening"]), way), []).append(run)
     return ways

@@ -70,6 +70,7 @@ _FLAGS = {
     ("drains", False): "it stood or rose",
     ("planned", True): "as planned",
     ("planned", False): "not as planned",
+    ("outside", True): "all of the rod drawn out for it",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
     ("renewed", True): "what kinked said to be sound again",

@@ -6,20 +6,28 @@ Kept in the log and known to every plan of the job until the log says otherwise.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 
+from advisor.errors import BadInput
 from advisor.kit.model import Kit, KitPart
 from advisor.plan import Case
-from advisor.push.kinds import FIND, KINKED, MACHINE, SHUT, START, TRY
+from advisor.push.kinds import FIND, KINKED, MACHINE, PORTS, SHUT, START, TRY, UNKNOWN
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry, standing_in
 from advisor.push.seen import Run, runs_of
 from advisor.push.sighting import wedged
+from advisor.push.way_gone import WayGone, doubt_words, way_by_map
 from advisor.push.went_in import readings_of
 from advisor.result.barred import LeftIn
 from advisor.result.wedged import Wedged
+from advisor.site.build import network_of
 from advisor.site.history import BROKEN
+from advisor.site.network import Network
+from advisor.site.sheet import SiteSheet
+from advisor.strict_yaml.model import Sheet
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
@@ -49,8 +57,10 @@ class Lost:
         )
 
 
-def lost_of(standing: Sequence[Entry], kit: Kit, tables: Tables) -> Lost:
-    """What is lost as the log stands.
+def lost_of(
+    standing: Sequence[Entry], kit: Kit, tables: Tables, sheet: Sheet[SiteSheet] | None = None
+) -> Lost:
+    """What is lost as the log stands; the `sheet` tells which way a push went that was told otherwise.
 
     An opening is no more once a push began there; rod and spring, once a push began with them for which it
     was said that what kinked is renewed; head and rod in the pipe, once they are said to be out.
@@ -68,25 +78,51 @@ def lost_of(standing: Sequence[Entry], kit: Kit, tables: Tables) -> Lost:
         elif entry.kind == TRY and data.get("outcome") == KINKED:
             kinked |= kit.can_kink(str(data.get("loadout")))
     runs = runs_of(standing)
-    left = _left_in(standing, runs, kit, tables)
+    ways = _Ways(sheet, tables)
+    left = _left_in(standing, runs, kit, ways)
     broken = any(_broken(entry, tables) for entry in standing)
-    return Lost(tuple(shut), frozenset(kinked), left, _wedged(runs), broken)
+    return Lost(tuple(shut), frozenset(kinked), left, _wedged(runs, ways), broken)
 
 
-def lost_in(path: Path, kit: Kit, tables: Tables) -> Lost:
+def lost_in(path: Path, kit: Kit, tables: Tables, sheet: Sheet[SiteSheet] | None = None) -> Lost:
     """That of a log; nothing where there is none that can be read."""
-    return lost_of(standing_in(path), kit, tables)
+    return lost_of(standing_in(path), kit, tables, sheet)
 
 
-def _left_in(standing: Sequence[Entry], runs: Sequence[Run], kit: Kit, tables: Tables) -> tuple[LeftIn, ...]:
+class _Ways:
+    """Which way pushes went, by a sheet that is drawn only where that is to be known."""
+
+    def __init__(self, sheet: Sheet[SiteSheet] | None, tables: Tables) -> None:
+        self.sheet, self.tables = sheet, tables
+
+    @cached_property
+    def _network(self) -> Network | None:
+        with suppress(BadInput):  # it is told where the plan is made
+            return network_of(self.sheet, self.tables) if self.sheet else None
+        return None
+
+    def gone(self, run: Run) -> WayGone:
+        """As it was told where no sheet says otherwise."""
+        told = WayGone(run.direction, run.direction)
+        return told if self._network is None else way_by_map(run.entries, self._network, self.tables)
+
+    def ports(self, run: Run) -> tuple[str, ...]:
+        """Those of the opening that the rod may have gone by: both, where the way told is in doubt."""
+        return PORTS[UNKNOWN] if self.gone(run).doubted else run.ports
+
+
+def _left_in(standing: Sequence[Entry], runs: Sequence[Run], kit: Kit, ways: _Ways) -> tuple[LeftIn, ...]:
     """Those of pushes that have ended: a head that is held in an open one is still in somebody's hands."""
     readings, found = readings_of(standing), []
-    for run, entry in left_in(runs, number(tables.where.travel.cell)):
+    for run, entry in left_in(runs, number(ways.tables.where.travel.cell)):
         if run.ended is None:
             continue
         rod = None if entry.kind == START else readings[entry.number].inside
-        gear, ports = run.loadout or "", run.ports
-        found.append(LeftIn(run.started.number, run.opening, ports, gear or "the gear", kit.parts(gear), rod))
+        gear, ports = run.loadout or "", ways.ports(run)
+        way = doubt_words(ways.gone(run), run.opening, ways.tables.in_pipe)
+        found.append(
+            LeftIn(run.started.number, run.opening, ports, gear or "the gear", kit.parts(gear), rod, *way)
+        )
     return tuple(found)
 
 
@@ -97,10 +133,10 @@ def _broken(entry: Entry, tables: Tables) -> bool:
     return entry.kind == MACHINE and entry.data.get("brought") == BROKEN
 
 
-def _wedged(runs: Sequence[Run]) -> tuple[Wedged, ...]:
+def _wedged(runs: Sequence[Run], ways: _Ways) -> tuple[Wedged, ...]:
     """What wedged at a hard spot of the plan, each once; of other places only a sentence tells."""
     found = (
-        Wedged(run.opening, run.ports, str(entry.data["spot"]), str(entry.data["technique"]))
+        Wedged(run.opening, ways.ports(run), str(entry.data["spot"]), str(entry.data["technique"]))
         for run in runs
         for entry in run.entries
         if wedged(entry) and entry.data.get("spot")

@@ -35,6 +35,7 @@ from advisor.push.sighting import (
 )
 from advisor.push.track import Belief
 from advisor.push.way_back import on_way_back, seen_on_way_in
+from advisor.push.way_gone import beliefs_of
 from advisor.tables.where import number
 
 
@@ -67,15 +68,7 @@ class Now:
 
     @cached_property
     def _beliefs(self) -> tuple[Belief, ...]:
-        start = self.push.began.counter or 0.0
-        tracker = self.push.tracker
-        belief = tracker.start(0.0)
-        if start:  # the counter did not begin at nothing: it shows so much with the head at the opening
-            belief = Belief(belief.mass, belief.gone, 0.0, -start, 0.0, backed=False)
-        found = [belief]
-        for sighting in self.sightings:
-            found.append(tracker.after(found[-1], sighting))
-        return tuple(found)
+        return beliefs_of(self.push.tracker, self.push.began, self.sightings)
 
     @cached_property
     def fix(self) -> Fix:

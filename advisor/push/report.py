@@ -25,13 +25,14 @@ from advisor.push.kinds import (
     TRY,
 )
 from advisor.push.left_in import left_in
-from advisor.push.log import Entry, entry_text
+from advisor.push.log import Entry
 from advisor.push.marks import Spot, spots
 from advisor.push.redrawn import redrawn
 from advisor.push.report_advised import recommended_section
 from advisor.push.report_barred import barred_by
 from advisor.push.report_finds import finds_section
 from advisor.push.report_marks import digging_section, marks_section
+from advisor.push.report_order import order_section, photos_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures
@@ -41,15 +42,17 @@ from advisor.push.report_tools import before_tools
 from advisor.push.report_water import hidden_words, pools, under_water
 from advisor.push.report_words import (
     apart_words,
-    clock,
     entry_words,
     history_words,
     redrawn_words,
     when,
+    why_words,
     zone,
 )
 from advisor.push.seen import Run, runs_of
 from advisor.push.way_back import held_on_way_back
+from advisor.push.way_gone import doubt_words
+from advisor.push.way_taken import as_gone
 from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
@@ -79,7 +82,7 @@ def report_of(
     """Everything that the log and the sheet say of one job."""
     study = work_through(case, tables, base)
     advice = read_advice(rules, tables)
-    runs = runs_of(standing)
+    runs = tuple(as_gone(run, study) for run in runs_of(standing))
     told = spots(standing, study.network, case.sheet.model, advice, tables)
     found = with_depths_beside(told, advice)
     builder = _Builder(study, gone_for(runs, study), case, advice, runs, found, standing)
@@ -115,7 +118,11 @@ class _Builder:
         self.seen = [shown(runs, each) for each in studies]
         self.stops, self.held_fast = told_stops(standing, found, advice, runs, study)
         self.readings = readings_of(standing)
-        self.places = stop_places(standing, case.units)
+        places = stop_places(standing, case.units)
+        several = len({run.opening for run in runs}) > 1
+        # A reading alone tells no place where pushes went in from more openings than one.
+        self.origin = {e.number: f" from {run.opening}" for run in runs if several for e in run.entries}
+        self.places = {number: f"{place}{self.origin.get(number, '')}" for number, place in places.items()}
         self.cell = number(study.tables.where.travel.cell)
         self.back = held_on_way_back(standing, self.cell)
         self._lies_in = left_in(runs, self.cell)
@@ -129,14 +136,14 @@ class _Builder:
             summary,
             self.task(),
             pushes_section(self.runs, self.study),
-            self.in_order(),
+            order_section(self.runs, lambda entry: self._read(entry, why=False), self._words),
             self.finds(),
             self.recommended(),
         ]
         made.append(marks_section(self.found, self.study, self.case.sheet.model, self.advice))
         if self.found or self._unlogged or self._held():  # whatever is told of a place may lead to a spade
             made.append(digging_section(self.study))
-        made.append(self.photos())
+        made.append(photos_section(self.standing, self.numbers))
         return [*filter(None, made), self.not_seen()]
 
     def summary(self) -> Section:
@@ -146,7 +153,7 @@ class _Builder:
         told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, *_ in self._unlogged)
         stops += tuple(f"{where}." for where, *_ in self._lines(self.held_fast))
-        wet = under_water(self.standing, self._read)
+        wet = under_water(self.standing, self._read_from)
         seen = (*self._covered, *self._unseen(), *wet, *self._apart)
         return Section("In short", (*self._left_in(), *seen, *self._kinked(), *stops, told), strong=True)
 
@@ -166,19 +173,6 @@ class _Builder:
         lines += history_words(history, measures(self.study), self.study.tables.where)
         return Section("Task", tuple(lines))
 
-    def in_order(self) -> Section:
-        rows = []
-        for run in self.runs:
-            for entry in run.entries:
-                if entry.kind in (START, END, OFFERED, HAD_OUT):
-                    continue
-                counter = self._read(entry, why=False)
-                hours = entry.data.get("clock")
-                at = clock(float(hours)) if isinstance(hours, int | float) else ""
-                rows.append((counter, at, self._words(entry)))
-        lines = () if rows else ("Nothing was logged on the way.",)
-        return Section("Seen in this order", lines, ("counter", "clock", "what") if rows else (), tuple(rows))
-
     def finds(self) -> Section:
         finds = [spot for spot in self.found if spot.kind == FIND]
         return finds_section(
@@ -196,14 +190,19 @@ class _Builder:
 
     def _left_in(self) -> list[str]:
         """The pushes whose head is still in there, before all else."""
-        says = self.study.tables.in_pipe.left_in.report
-        return [says.format(opening=run.opening, place=self._place(entry)) for run, entry in self._lies_in]
+        words, found = self.study.tables.in_pipe, []
+        for run, entry in self._lies_in:
+            way, locate = doubt_words(run.way, run.opening, words)
+            place = self._place(entry).removesuffix(self.origin.get(entry.number, ""))
+            says = words.left_in.report.format(opening=f"{run.opening}{way}", place=place)
+            found.append(f"{says} {locate}".rstrip())
+        return found
 
     def _place(self, entry: Entry) -> str:
         """Where the head was at an entry; the start of a push tells nothing of that."""
         if entry.kind == START:
             return "at an unknown reading"
-        return self.places.get(entry.number, f"at {self._read(entry)}")
+        return self.places.get(entry.number, f"at {self._read_from(entry)}")
 
     def _words(self, entry: Entry) -> str:
         back = entry.number in self.back
@@ -216,7 +215,7 @@ class _Builder:
     @cached_property
     def _unlogged(self) -> list[tuple[str, Advised, Entry]]:
         """What is as good as a find and what is advised for it: stops that told what held, standing water."""
-        return [*self._lines(self.stops), *pools(self.standing, self.found, self.advice, self._read)]
+        return [*self._lines(self.stops), *pools(self.standing, self.found, self.advice, self._read_from)]
 
     def _lines(self, stops: tuple[Told, ...]) -> list[tuple[str, Advised, Entry]]:
         return stop_lines(stops, self.places, self.back, self.study.tables.stuck)
@@ -228,25 +227,11 @@ class _Builder:
         before = before_tools(bool(self._lies_in), self.runs, self.study, self.advice, barred)
         return recommended_section(self.found, self._shut, stops, held, self.advice, self.units, before)
 
-    def photos(self) -> Section | None:
-        rows = [
-            (
-                entry_text(entry, "photo") or "",
-                f"no. {self.numbers[entry.number]}, {entry.kind}"
-                if entry.number in self.numbers
-                else entry.kind,
-            )
-            for entry in self.standing
-            if entry_text(entry, "photo")
-        ]
-        return Section("Photos", (), ("file", "of"), tuple(rows)) if rows else None
-
     def not_seen(self) -> Section:
         lines = [*self._covered, *self._apart] if self.runs else [NOTHING_EXAMINED]
-        why = "; ".join(filter(None, (entry_text(run.ended, "why") for run in self.runs if run.ended)))
-        lines += self._unseen(why)
+        lines += self._unseen(why_words(self.runs))
         lines += still_words(self.standing, self.places, self.units)
-        lines += hidden_words(self.standing, self.advice, self._read, self._words)
+        lines += hidden_words(self.standing, self.advice, self._read_from, self._words)
         if any(entry.kind == RESET for entry in self.standing):
             lines.append(
                 "The counter was set anew on the way: readings behind that are not added to what was seen."
@@ -268,6 +253,10 @@ class _Builder:
         if reading is not None:
             return reading.words(self.units, why)
         return "" if entry.counter is None else show_counter(entry.counter, self.units)
+
+    def _read_from(self, entry: Entry) -> str:
+        """The same, and from which opening where there are several."""
+        return f"{self._read(entry)}{self.origin.get(entry.number, '')}"
 
     @property
     def _shut(self) -> tuple[str, ...]:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from advisor.push.counted import at_farthest
+from dataclasses import replace
+
+from advisor.push.counted import at_farthest, leads_there
 from advisor.push.facing import facing
-from advisor.push.kinds import AS_PLANNED, HAD_OUT, UNKNOWN, WATER
+from advisor.push.kinds import AS_PLANNED, END, HAD_OUT, UNKNOWN, WATER
 from advisor.push.log import entry_text
 from advisor.push.report_parts import Section
 from advisor.push.report_words import when
 from advisor.push.seen import Run
+from advisor.push.sighting import lens_at
+from advisor.push.way_gone import doubt_words
 from advisor.push.way_taken import told_way
-from advisor.push.went_in import Reading
+from advisor.push.went_in import Reading, readings_of
 from advisor.result.build import chance_words
 from advisor.result.study import Study
 
@@ -27,7 +31,7 @@ def pushes_section(runs: tuple[Run, ...], study: Study) -> Section:
             f"{run.opening}{_way(run, study)}",
             run.loadout or "not told",
             _far(run, study),
-            _ended(run),
+            _ended(run, study),
         )
         for run in runs
     ]
@@ -44,6 +48,9 @@ def _way(run: Run, study: Study) -> str:
     if now is not None and now.contrary is not None:
         said = "" if run.direction in (UNKNOWN, AS_PLANNED) else f", told as {run.direction}"
         return f"{said}; not settled which way: {now.contrary.water.fixture} water came otherwise than it can"
+    way, _ = doubt_words(run.way, run.opening, study.tables.in_pipe)
+    if way:
+        return way
     if run.direction != UNKNOWN:
         return "" if run.direction == AS_PLANNED else f", {run.direction}"
     told = None if now is None else facing(now.fix, chance_words(study).say)
@@ -54,16 +61,24 @@ def _way(run: Run, study: Study) -> str:
 
 
 def _far(run: Run, study: Study) -> str:
-    if run.far is None:
-        return "no reading"
-    return Reading(run.far, run.began, run.far - run.began, anew=False).words(study.units)
+    """How far in the lens was, the counter set anew or not, and where a head stays how far in that is."""
+    readings, found = readings_of(run.entries), list[Reading]()
+    for entry in run.entries:
+        stays = entry.kind == END and entry.data.get("out") is False
+        at = entry.counter if stays else lens_at(entry)
+        if at is not None and entry.counter is not None:
+            read = readings[entry.number]
+            found.append(replace(read, shown=at, inside=read.inside - (entry.counter - at)))
+    return max(found, key=lambda read: read.inside).words(study.units) if found else "no reading"
 
 
-def _ended(run: Run) -> str:
+def _ended(run: Run, study: Study) -> str:
     if run.ended is None:
         return "not ended in the log"
     reached = run.ended.data.get("reached")
     words = "" if reached is None else "target reached" if reached is True else "target not reached"
+    if reached is True and not leads_there(run, study):
+        words = "told as target reached, but the way that it went by what it passed does not lead there"
     left = "the head stays in the pipe" if run.ended.data.get("out") is False else ""
     out = next((entry for entry in run.entries if entry.kind == HAD_OUT), None)
     if out is not None:

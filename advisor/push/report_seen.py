@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from advisor.push.counted import leads_there
 from advisor.push.never_passed import NotPassed
 from advisor.push.seen import Coverage, Run
 from advisor.quantity import show_counter
@@ -58,7 +59,8 @@ def unseen_words(
     cover: Coverage, runs: tuple[Run, ...], study: Study, stops: tuple[NotPassed, ...] = (), why: str = ""
 ) -> tuple[str, ...]:
     """What of it is not shown to have been seen, why, and beside it the operator's word that all was."""
-    told = " The operator says that all was seen." if any(run.reached for run in runs) else ""
+    reached = any(run.reached and leads_there(run, study) for run in runs)
+    told = " The operator says that all was seen." if reached else ""
     because = f" Why: {why}." if why else ""
     found = []
     for low, high in cover.unseen:

@@ -50,11 +50,12 @@ def _pipes(openings: set[str], study: Study, advice: Advice) -> tuple[str, ...]:
             for firing in (f for spot in outcome.spots for ruling in spot.rulings for f in ruling.firings):
                 caution = firing.rule.conclusion.caution
                 if firing.outcome and caution is not None and caution.id in row.hazards:
-                    found.setdefault(caution.id, _words(firing))
+                    found.setdefault(caution.id, _words(firing, outcome.route.opening.name))
     return (row.says, *found.values()) if found else ()
 
 
-def _words(firing: Firing) -> str:
+def _words(firing: Firing, opening: str) -> str:
+    """With the opening from which its lengths count: those of a report run down the line elsewhere."""
     caution = firing.conclusion.caution
     assert caution is not None
-    return f"{caution.word.upper()}: {firing.because} {caution.text}"
+    return f"{caution.word.upper()}, in from {opening}: {firing.because} {caution.text}"

@@ -21,10 +21,10 @@ from advisor.push.kinds import (
     WATER,
     WEDGED,
 )
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot
 from advisor.push.seen import Run
-from advisor.push.sighting import MOUTHS_SEEN, sign_names
+from advisor.push.sighting import BEHIND, MOUTHS_SEEN, sign_names
 from advisor.push.sign_words import sign_words
 from advisor.quantity import Dimension, Units, show, show_counter, show_told
 from advisor.site.history import History
@@ -136,12 +136,17 @@ def entry_words(
     )
     if entry.kind == TRY:
         outcome = str(data["outcome"])
-        return f"tried {data['technique']}: {OUTCOME_WORDS.get(outcome, outcome)}"
+        out = ", all of the rod drawn out for it" if data.get("outside") else ""
+        asked = not out and data["technique"] in table.rigged_outside.head_out
+        untold = "; that the rod was drawn out for it was not told" if asked else ""
+        return f"tried {data['technique']}{out}: {OUTCOME_WORDS.get(outcome, outcome)}{untold}"
     told = {"what", "name", "text", "clock", "photo", "way", "book", "planned", "sure", "line", "distance"}
     told |= {"low", "high", "past", "run", "off"}  # stand with the place
     if entry.kind == WATER:
         seconds = entry.data.get("seconds")
         after = f", seen after {said(entry, 'seconds', units)}" if seconds is not None else ", not seen"
+        side = data.get("side") if seconds is not None else None
+        after += f", from {side} the lens" if side == BEHIND else f", from {side} of the lens" if side else ""
         return f"water run at {data['fixture']}{after}"
     if entry.kind == MARK:
         return f"{lead}{head}"  # its figures stand in a table of their own
@@ -175,9 +180,15 @@ def apart_words(each: Apart, units: Units) -> str:
         "beyond": f"the lens came {counter} in by the counter; the sheet draws no more than {sheet} of pipe",
     }[each.how]
     return (
-        f"Counter and sheet do not agree: from {each.opening} {says}. One of them is off: "
-        "before anybody digs, locate the place above ground."
+        f"Counter and sheet do not agree: from {each.opening} {says}. One of them is off, or the head went "
+        "another way than was taken: before anybody digs, locate the place above ground."
     )
+
+
+def why_words(runs: Sequence[Run]) -> str:
+    """Why pushes ended as they did; of several each with its opening, for it is no reason of another."""
+    told = [(run, why) for run in runs if run.ended and (why := entry_text(run.ended, "why"))]
+    return "; ".join(f"the push in from {run.opening}: {why}" if len(runs) > 1 else why for run, why in told)
 
 
 def redrawn_words(runs: Sequence[Run]) -> tuple[str, ...]:

@@ -14,23 +14,21 @@ from dataclasses import dataclass
 from advisor.push.depth import path, path_length
 from advisor.push.kinds import (
     AS_PLANNED,
-    BACK,
     DOWN,
     END,
     HAD_OUT,
     MARK,
-    OFFERED,
     PORTS,
     RESET,
     SHUT,
     START,
-    TRY,
     UNKNOWN,
     UP,
 )
 from advisor.push.leg import Leg
 from advisor.push.log import Entry, entry_text
-from advisor.push.sighting import Still, sighting_of
+from advisor.push.sighting import lens_at
+from advisor.push.way_gone import WayGone
 from advisor.site.network import Network, Piece
 from advisor.site.target import Target
 from advisor.tables.load import Tables
@@ -51,6 +49,7 @@ class Run:
     ended: Entry | None
     points: tuple[tuple[str, float], ...]  # line and m down it of everything tied to the plan
     entries: tuple[Entry, ...]
+    gone: str | None = None  # which way it went by what it passed, where somebody has looked at that
 
     def told_to(self, port: str) -> bool:
         """Whether the way told is the one by a port of the opening; in older logs any is that was known."""
@@ -60,6 +59,12 @@ class Run:
     def ports(self) -> tuple[str, ...]:
         """The ports of the opening that it may have gone by."""
         return PORTS.get(self.direction, PORTS[UNKNOWN])
+
+    @property
+    def way(self) -> WayGone:
+        """The way that was told, and that by which the push is taken."""
+        told = str(self.started.data.get("direction") or self.direction)
+        return WayGone(told, self.direction)
 
     @property
     def went_in(self) -> float | None:
@@ -142,13 +147,7 @@ def _run(entries: list[Entry]) -> Run:
     for entry in entries:
         if entry.kind == RESET:
             break  # behind it the counter means something else
-        # Where the picture stood still the counter ran without the head, and tries are told at that reading;
-        # the end tells where a head stays that may have gone on unseen.
-        if entry.counter is None or entry.kind in (BACK, MARK, TRY, OFFERED, END):
-            continue
-        told = sighting_of(entry)
-        read = told.stood if isinstance(told, Still) else entry.counter
-        if read is not None:
+        if (read := lens_at(entry)) is not None:
             far = max(far or 0.0, read)
     for entry in entries:
         line, distance = entry.data.get("line"), entry.data.get("distance")

@@ -5,7 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from advisor.push.kinds import BACK, PASSED, RESET, SIGHTING, START, STOPPED, TRY, WATER, WEDGED
+from advisor.push.kinds import (
+    BACK,
+    END,
+    MARK,
+    OFFERED,
+    PASSED,
+    RESET,
+    SIGHTING,
+    START,
+    STOPPED,
+    TRY,
+    WATER,
+    WEDGED,
+)
 from advisor.push.log import Entry, entry_number
 
 BORE, MATERIAL, PIPE_END = "bore", "material", "end"
@@ -168,3 +181,15 @@ def sighting_of(entry: Entry) -> Sighting | None:
         )
     # Finds and marks may be told later, from the pictures: only a try is made where the head is.
     return Read(counter) if entry.kind == TRY else None
+
+
+def lens_at(entry: Entry) -> float | None:
+    """The reading at which an entry tells that the lens was, m.
+
+    Where the picture stood still the counter ran without the head, and tries are told at that reading; the
+    end tells where a head stays that may have gone on unseen.
+    """
+    if entry.counter is None or entry.kind in (BACK, MARK, TRY, OFFERED, END):
+        return None
+    told = sighting_of(entry)
+    return told.stood if isinstance(told, Still) else entry.counter

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from advisor.outcome.attempts import CLEANED
 from advisor.push.evidence import Tried
 from advisor.push.kinds import MACHINE, PASSED, STOPPED, TRY
 from advisor.push.log import Entry, entry_number
@@ -54,17 +55,18 @@ def stops_told(now: Now) -> Iterator[Stop]:
                 found.remove(told)
                 signs |= frozenset() if told.cleared else told.signs
             since = (*each.entries[place:], *(entry for push in later for entry in push.entries))
+            after = each.entries[place + 1 :]
             # A machine's cable counts from the opening, as the rod does.
             cleared = any(
                 entry.kind == MACHINE and (entry_number(entry, "to") or 0.0) >= rod for entry in since
-            )
+            ) or _passed(after, CLEANED)
             further = max([*rods[place:], *(push.belief.furthest for push in later)]) - rod >= cell
             found.append(
                 Stop(
                     Now(each.push, each.entries[: place + 1]),
                     rod,
                     signs,
-                    further or _passed(each.entries[place + 1 :]),
+                    further or _passed(after),
                     cleared,
                     each.tries if same_gear else (),
                     each is not now,
@@ -75,11 +77,15 @@ def stops_told(now: Now) -> Iterator[Stop]:
     yield from found
 
 
-def _passed(after: Sequence[Entry]) -> bool:
-    """Whether a try passed there before the head was stopped again, by the entries after the stop."""
+def _passed(after: Sequence[Entry], by: str | None = None) -> bool:
+    """Whether a try passed there before the head was stopped again, by the entries after the stop.
+
+    `by` is a technique that is done with all of the rod out, and told so.
+    """
     for entry in after:
         if entry.kind == STOPPED:
             return False
-        if entry.kind == TRY and entry.data.get("outcome") == PASSED:
+        so = by is None or (entry.data.get("technique") == by and entry.data.get("outside") is True)
+        if so and entry.kind == TRY and entry.data.get("outcome") == PASSED:
             return True
     return False

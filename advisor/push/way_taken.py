@@ -7,14 +7,27 @@ from dataclasses import replace
 
 import numpy as np
 
+from advisor.errors import BadInput
 from advisor.push.chart import Array
 from advisor.push.counted import at_farthest
 from advisor.push.now import Now
+from advisor.push.one_push import Push
 from advisor.push.seen import Coverage, Run, Taken
 from advisor.push.sighting import Water
 from advisor.push.since import passed
+from advisor.push.way_gone import way_gone
 from advisor.result.study import Study
 from advisor.tables.where import number
+
+
+def as_gone(run: Run, study: Study) -> Run:
+    """The push by the way that it went: where what it passed leaves the way told in doubt, that no longer
+    counts."""
+    try:
+        gone = way_gone(Push(study, run.started).tracker, run.entries)
+    except BadInput:  # the sheet has that opening no more
+        return run
+    return replace(run, gone=gone.way, direction=gone.way if gone.doubted else run.direction)
 
 
 def way_taken(run: Run, study: Study) -> Taken | None:

@@ -22,7 +22,7 @@ class LeftIn:
 
     `push` is the number of its start in the log; `ports` are those of the opening that the rod may have gone
     by. `gear` is what went in, by its name and by its parts; `rod` how much of it is in there, m: None where
-    nobody knows.
+    nobody knows. `way` says, behind the opening, that the way told is in doubt, `locate` what to do then.
     """
 
     push: int
@@ -31,6 +31,8 @@ class LeftIn:
     gear: str
     parts: frozenset[KitPart]
     rod: float | None
+    way: str = ""
+    locate: str = ""
 
     def lies_in(self, network: Network, tables: Tables) -> frozenset[str]:
         """The pieces in which that rod may lie, by the sheet and as far as sheet and counter may part.

@@ -271,7 +271,7 @@ class Plan(Frozen):
     doubt: str | None  # what was said of the water that cannot both be, and which of it counts
     out: str | None  # what of the kit kinked in a push of the job, so that no way with it is planned
     left_in: tuple[str, ...] = ()  # head and rod that pushes left in the pipe: told before all else
-    stopped: tuple[str, ...] = ()  # where pushes of the job never came past; gear to be looked at
+    stopped: tuple[str, ...] = ()  # where pushes of the job were held; gear to be looked at
     found: tuple[FoundNote, ...] = ()  # what pushes of the job saw on the way in from where they began
     told: tuple[str, ...] = ()  # what a push of the job was told of what nobody has said: it settles nothing
     no_plan: bool  # nobody works here until then

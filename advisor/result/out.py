@@ -19,7 +19,10 @@ def left_words(study: Study) -> tuple[str, ...]:
     """Each head and rod that lie in the drain, and after them what that shuts and what stays out of use."""
     words = study.tables.in_pipe.left_in
     lie = [
-        words.lies.format(gear=left.gear, opening=left.opening, reading=rod_words(study, left.rod))
+        words.lies.format(
+            gear=left.gear, opening=f"{left.opening}{left.way}", reading=rod_words(study, left.rod)
+        )
+        + (f" {left.locate}" if left.locate else "")
         for left in study.barred.left
     ]
     if not lie:

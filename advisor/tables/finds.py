@@ -14,6 +14,7 @@ from advisor.tables.entry import Graded, Row, YesNo, one_of
 LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
 DIG = ("dig here", "bring it up", "new cleanout here", LOCATE)  # what takes a spade, now or then
 ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
+CLEANING = ("clean", "descale")  # by whom the pipe is cut or cleaned
 TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe
 
 # Who is "not sure whether" denies nothing.
@@ -85,6 +86,7 @@ class FindsFile(Row):
     shut: tuple[Advised, ...]
     stopped: tuple[Advised, ...]
     held: tuple[StopRow, ...]
+    cleared: tuple[Advised, ...]
     nothing: tuple[Advised, ...]
     blind: tuple[str, ...]
     barred: BarredRow

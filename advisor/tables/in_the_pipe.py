@@ -64,6 +64,15 @@ class LeftInRow(Graded):
     stop: str
 
 
+class OtherWayRow(Graded):
+    """What to say, behind the opening, of a push whose way as told is in doubt: it is most likely the `other`
+    one, or neither is sure; what to do before anybody digs for what lies there."""
+
+    other: str
+    unsure: str
+    locate: str
+
+
 class HeldOnWayInRow(Graded):
     """What to say on the way home of what held the head on the way in, or drawn `back`.
 
@@ -151,6 +160,7 @@ class InPipeFile(TableFile):
 
     kinked: KinkedRow
     left_in: LeftInRow = Field(alias="left in")
+    other_way: OtherWayRow = Field(alias="other way")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     wedged_before: WedgedRow = Field(alias="wedged before")
     found_before: FoundBeforeRow = Field(alias="found before")

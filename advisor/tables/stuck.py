@@ -113,10 +113,16 @@ class EasedRow(FreeRow):
 
 
 class RiggedRow(Graded):
-    """What to do first for `techniques` that are put on outside the pipe."""
+    """What to do first for `techniques` that are put on outside the pipe.
+
+    `head_out` are those for which all of the rod is drawn out: whoever tells one of them is `asked` that.
+    """
 
     techniques: tuple[str, ...]
     do: str
+    head_out: tuple[str, ...] = Field(alias="head out")
+    asked: str
+    not_out: str = Field(alias="not out")
 
 
 class AgainstRow(Graded):
@@ -166,8 +172,8 @@ class AgainRow(Graded):
     """What to do at a stop to which the head comes anew; `not_past` are causes at which push does no good.
 
     `plan_stop` and `plan_gently` stand in a plan made from before it, `untold` where its chances do not know;
-    `left` with every plan of the job till it is passed or cleared; `what` it is called and `see` in a row,
-    `missed` if it does not come, where no head goes past it; `instead` where every way ends so.
+    `left`, `left_passed` and `left_cleared` with every plan of the job; `what` it is called and `see` in a
+    row, `missed` if it does not come, where no head goes past it; `instead` where every way ends so.
     """
 
     not_past: tuple[str, ...] = Field(alias="not past")
@@ -179,6 +185,8 @@ class AgainRow(Graded):
     plan_gently: str = Field(alias="plan, gently")
     untold: str
     left: str
+    left_passed: str = Field(alias="left, passed")
+    left_cleared: str = Field(alias="left, cleared")
     what: str
     see: str
     missed: str

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -25,9 +26,10 @@ from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
 from advisor.push.lost import Lost, lost_in
 from advisor.push.taught_jobs import learned_now
 from advisor.rulebase.load import load_rules
-from advisor.site.sheet import read_site
+from advisor.site.sheet import SiteSheet, read_site, site_of_text
 from advisor.strict_yaml import read_text
-from advisor.tables.load import load_tables
+from advisor.strict_yaml.model import Sheet
+from advisor.tables.load import Tables, load_tables
 from advisor.terminal.ask_offers import offer_card, offer_kit
 from advisor.terminal.ask_screen import told
 from advisor.terminal.ask_session import AskRun
@@ -170,7 +172,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     base = load_rules(wanted.rules, tables.limits, set(tables.sources))
     kit_path = wanted.kit or (job_kit(wanted.site) if wanted.site else None) or own_kit()
     kit = kit_of(read_kit(kit_path), tables) if kit_path else default_kit(tables)
-    lost = lost_in(job.log, kit, tables) if job is not None else Lost()
+    lost = lost_in(job.log, kit, tables, _drawn(kept, tables)) if job is not None else Lost()
     return Known(
         load_questions(wanted.rules, tables, base),
         archetypes(wanted.rules, tables),
@@ -190,6 +192,13 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         lost.wedged,
         lost.broken,
     )
+
+
+def _drawn(kept: Kept, tables: Tables) -> Sheet[SiteSheet] | None:
+    """The sheet that is kept; None where there is none, or none that can be read: that is told elsewhere."""
+    with suppress(BadInput):
+        return site_of_text(kept.sheet, kept.job, tables) if kept.sheet is not None else None
+    return None
 
 
 def _name(text: str) -> str | None:

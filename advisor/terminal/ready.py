@@ -87,7 +87,7 @@ def make_ready(
     kit_path = kit or (demo.KIT if site is None else job_kit(site) or own_kit())
     kit_sheet = read_kit(kit_path) if kit_path else None
     made = kit_of(kit_sheet, tables) if kit_sheet else default_kit(tables)
-    lost = lost_in(Job(site).log, made, tables) if site and site.is_dir() else Lost()
+    lost = lost_in(Job(site).log, made, tables, sheet) if site and site.is_dir() else Lost()
     case = Case(
         sheet,
         made,

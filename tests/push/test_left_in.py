@@ -57,6 +57,8 @@ def test_a_pipe_that_bears_no_cutter_is_named_before_roots_are_to_be_cut():
     fibre = HOUSE.replace("size: 4 in\n", "size: 4 in\n    material: pitch fibre\n") + TASK
     found = ("find", 6.0, {"what": "roots"})
     advised = section(report(START, found, text=fibre), "Recommended")
-    assert advised.startswith("First see what the pipe is made of. NOTICE: The pipe at ")
+    assert advised.startswith(
+        "First see what the pipe is made of. NOTICE, in from yard cleanout: The pipe at "
+    )
     assert advised.index("No jet, no cutter.") < advised.index("Have the roots cut")
     assert "pitch fibre" not in section(report(START, found), "Recommended")

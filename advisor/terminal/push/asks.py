@@ -7,10 +7,12 @@ from functools import partial
 from math import inf
 
 from advisor.errors import QuantityError
+from advisor.outcome.attempts import CLEANED
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
 from advisor.quantity import Dimension, Units, parse, show, show_counter
 from advisor.site.history import BROKEN, CAME_BACK
+from advisor.tables.stuck import RiggedRow
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
 from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
@@ -221,14 +223,30 @@ class Asks:
                 return True
             self.page.line(f"That is more than it shows now, {show_counter(counter, self.units)}.")
 
-    def outcome(self, data: Data) -> bool:
+    def drawn_out(self, technique: str, row: RiggedRow, data: Data) -> bool | None:
+        """Whether all of the rod was out for what is done outside the pipe: without that it was no try.
+
+        False: back, or it was none; None where that is not asked.
+        """
+        data.pop("outside", None)
+        if technique not in row.head_out:
+            return None
+        key = choose(self.page, f"{technique}. {row.asked}", yes_no(), (BACK,))
+        if key == "n":
+            self.page.line(row.not_out)
+        data.update({"outside": True} if key == "y" else {})
+        return key == "y"
+
+    def outcome(self, technique: str, data: Data) -> bool:
         """What came of a try, how hard it was pushed, and the water there was. False: back.
 
-        A head that is wedged or a rod that is kinked is helped at once: neither answer changes how.
+        A cutter or a jet pushes no rod. A head that is wedged or a rod that is kinked is helped at once:
+        neither answer changes how.
         """
 
         def came() -> bool:
-            data.clear()
+            for name in ("outcome", "force", "water"):
+                data.pop(name, None)
             key = choose(self.page, "What came of it?", _CAME, (BACK,))
             data["outcome"] = _OUTCOMES.get(key)
             return key != BACK.key
@@ -239,7 +257,7 @@ class Asks:
 
         return in_turn(
             came,
-            lambda: more("force", "How hard did you push?", _FORCES),
+            lambda: None if technique == CLEANED else more("force", "How hard did you push?", _FORCES),
             lambda: more("water", "Water?", _WATER),
         )
 

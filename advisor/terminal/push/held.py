@@ -112,7 +112,12 @@ class Held:
             chosen[:] = [name] if name else chosen
             return name is not None
 
-        if not in_turn(which, lambda: self.asks.outcome(outcome)):
+        rigged = now.push.study.tables.stuck.rigged_outside
+        if not in_turn(
+            which,
+            lambda: self.asks.drawn_out(chosen[0], rigged, outcome),
+            lambda: self.asks.outcome(chosen[0], outcome),
+        ):
             return True
         (technique,) = chosen
         self.tell(

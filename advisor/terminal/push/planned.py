@@ -57,7 +57,7 @@ class Planned:
 
     def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
         case = self.ready.case
-        lost = lost_of(standing, case.kit, self.ready.tables)
+        lost = lost_of(standing, case.kit, self.ready.tables, case.sheet)
         return lost.known_to(replace(case, told=told))
 
     def begun(self) -> Study:

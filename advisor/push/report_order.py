@@ -1,0 +1,38 @@
+"""What was told on the way, push by push, and the photos of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+
+from advisor.push.kinds import END, HAD_OUT, OFFERED, START
+from advisor.push.log import Entry, entry_text
+from advisor.push.report_parts import Section
+from advisor.push.report_words import clock, when
+from advisor.push.seen import Run
+
+
+def order_section(
+    runs: tuple[Run, ...], read: Callable[[Entry], str], words: Callable[[Entry], str]
+) -> Section:
+    """Each entry that tells of the way, with its reading; of several pushes each under a row of its own."""
+    rows = []
+    for run in runs:
+        if len(runs) > 1:
+            rows.append(("", "", f"push of {when(run.started.happened_at)}, in from {run.opening}:"))
+        for entry in run.entries:
+            if entry.kind not in (START, END, OFFERED, HAD_OUT):
+                hours = entry.data.get("clock")
+                at = clock(float(hours)) if isinstance(hours, int | float) else ""
+                rows.append((read(entry), at, words(entry)))
+    lines = () if rows else ("Nothing was logged on the way.",)
+    return Section("Seen in this order", lines, ("counter", "clock", "what") if rows else (), tuple(rows))
+
+
+def photos_section(standing: Iterable[Entry], numbers: Mapping[int, int]) -> Section | None:
+    """Each photo with the kind of entry that it belongs to, and its number."""
+    rows = [
+        (photo, f"no. {numbers[entry.number]}, {entry.kind}" if entry.number in numbers else entry.kind)
+        for entry in standing
+        if (photo := entry_text(entry, "photo"))
+    ]
+    return Section("Photos", (), ("file", "of"), tuple(rows)) if rows else None

@@ -1,0 +1,94 @@
+"""Which way a push went: as it was told, until what was passed shows it to be the other way.
+
+Whoever looks into a cleanout may take the one throat for the other, and all that is written of that push is
+read by which way it went: where gear lies, where somebody digs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from advisor.push.chart import Chart
+from advisor.push.contrary import contrary
+from advisor.push.kinds import AS_PLANNED, DOWN, PORTS, UNKNOWN, UP
+from advisor.push.log import Entry
+from advisor.push.sighting import Sighting, sighting_of
+from advisor.push.track import Belief, Tracker
+from advisor.push.ways import Intent, ways_from
+from advisor.site.network import Network
+from advisor.tables.in_the_pipe import InPipeFile
+from advisor.tables.load import Tables
+from advisor.tables.where import number
+
+OPEN = (UNKNOWN, AS_PLANNED)  # which way was meant is not told: it may be the same
+
+
+@dataclass(frozen=True)
+class WayGone:
+    """As it was `told`, and the way that is believed: UNKNOWN where the way told is not sure and no other."""
+
+    told: str
+    way: str
+
+    @property
+    def doubted(self) -> Literal["", "other", "unsure"]:
+        """How the way that was told stands: it holds, it is most likely the other one, or neither is sure."""
+        if self.told in OPEN or self.way == self.told:
+            return ""
+        return "other" if self.way in (DOWN, UP) else "unsure"
+
+
+def doubt_words(gone: WayGone, opening: str, words: InPipeFile) -> tuple[str, str]:
+    """How the way told stands where it is in doubt, to be said behind the opening, and what is to be done of
+    what lies there; nothing of one that holds."""
+    if not gone.doubted:
+        return "", ""
+    row = words.other_way
+    says = row.other if gone.doubted == "other" else row.unsure
+    return says.format(told=gone.told, way=gone.way), row.locate.format(opening=opening)
+
+
+def beliefs_of(tracker: Tracker, start: Entry, sightings: Sequence[Sighting]) -> tuple[Belief, ...]:
+    """Where the head may have been before the first sighting and after each."""
+    belief, shown = tracker.start(0.0), start.counter or 0.0
+    if shown:  # the counter did not begin at nothing: it shows so much with the head at the opening
+        belief = Belief(belief.mass, belief.gone, 0.0, -shown, 0.0, backed=False)
+    found = [belief]
+    for sighting in sightings:
+        found.append(tracker.after(found[-1], sighting))
+    return tuple(found)
+
+
+def way_gone(tracker: Tracker, run: Sequence[Entry]) -> WayGone:
+    """Of a push, its start first: by what it passed up to where it was farthest in, and last so."""
+    told = str(run[0].data.get("direction") or UNKNOWN)
+    ports = [way.legs[0].leaves for way in tracker.chart.ways]
+    if told not in OPEN and PORTS[told][0] not in ports:
+        return WayGone(told, told)  # the sheet draws nothing there: that is no proof of anything
+    sightings = tuple(found for found in map(sighting_of, run[1:]) if found is not None)
+    beliefs = beliefs_of(tracker, run[0], sightings)
+    last = max(range(len(beliefs)), key=lambda count: (beliefs[count].rod, count))
+    mass, sure = beliefs[last].mass.sum(axis=(0, 2)), tracker.chart.where.sure
+    against = number(sure.other_way) if told in OPEN else 1 - number(sure.check_below)
+    if told not in OPEN and contrary(tracker, sightings[:last], lambda count: beliefs[count]) is not None:
+        return WayGone(told, UNKNOWN)
+    for way in (DOWN, UP):
+        other = sum(float(each) for each, port in zip(mass, ports, strict=True) if port not in PORTS[way])
+        if other < against * float(mass.sum()):
+            return WayGone(told, way)
+    return WayGone(told, told if told in OPEN else UNKNOWN)
+
+
+def way_by_map(run: Sequence[Entry], network: Network, tables: Tables) -> WayGone:
+    """The same where no plan is made yet: by what the sheet draws alone; as told where it has not that
+    opening."""
+    told = str(run[0].data.get("direction") or UNKNOWN)
+    opening = next((each for each in network.openings() if each.name == run[0].data["opening"]), None)
+    if opening is None or told in OPEN:
+        return WayGone(told, told)
+    ways, _ = ways_from(network, opening, float("inf"), tables, Intent(PORTS[told]))
+    if not ways:
+        return WayGone(told, told)
+    return way_gone(Tracker(Chart(network, ways, tables.where), network.map_quality), run)
