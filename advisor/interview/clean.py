@@ -44,7 +44,8 @@ def clean_sheet(text: str, network: Network, answers: Sequence[Answer], question
 def _so_taken(question: Question) -> str:
     """What a question of safety has put on the sheet though nobody knew: nobody said so."""
     taken = question.careful.set if question.careful else {}
-    return f" Taken, to be safe: {', '.join(f'{key}: {value}' for key, value in taken.items())}" if taken else ""
+    told = ", ".join(f"{key}: {value}" for key, value in taken.items())
+    return f" Taken, to be safe: {told}" if told else ""
 
 
 def _likeliest(chances: Chances) -> list[tuple[str, float]]:

@@ -87,7 +87,7 @@ def _known(
 
 
 def _by_trade(name: str, known: Iterable[str]) -> str:
-    """The names of what the trade of a region calls so: nothing else is as near, however alike it is spelt."""
+    """The names of what the trade of a region calls so: nothing that is only spelt alike is as near."""
     rows = known if isinstance(known, Mapping) else {}
     called = [
         each

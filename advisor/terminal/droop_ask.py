@@ -116,7 +116,7 @@ def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page, told: list[str
 
     doubted: list[str] = []
 
-    def first(text: str) -> str | None:
+    def first_fall(text: str) -> str | None:
         wrong = fall(text)
         if wrong is not None or text in doubted:
             return wrong
@@ -143,7 +143,7 @@ def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page, told: list[str
     piece = {Units.INCH: "`22 lb per 200 ft`", Units.METRIC: "`300 g per 5 m`, or `45 g/m`"}[units]
     asked = (
         ("How much hangs over the edge?", length, None, along),
-        ("How far below the table's top is the end?", first, None, across),
+        ("How far below the table's top is the end?", first_fall, None, across),
         (f"And rolled half round? Above the table's top: `{up}`.", rolled, None, across),
         (f"Weight of the rod? Such as {piece}.", weight, "don't know", ""),
     )

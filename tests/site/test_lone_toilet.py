@@ -68,12 +68,15 @@ def test_the_flush_that_is_waited_for_comes_before_all_water_is_held_off():
     assert not any("flush" in step for step in unseen), "no water until it is seen to drain"
 
 
+OUT = ("joined by: branch, fitting: wye", "pipe: 30 m", "end: public sewer")
 BRANCH = site(
-    line("drain", "opening: yard chamber, kind: inspection chamber", "pipe: 30 m", "joined by: branch, fitting: wye", "pipe: 30 m", "end: public sewer", size="4 in")
-    + line("branch", "opening: toilet, kind: P-outlet toilet", "pipe: 500 mm", "fixture: bath", "pipe: 500 mm", size="4 in"),
+    line("drain", "opening: yard chamber, kind: inspection chamber", "pipe: 30 m", *OUT)
+    + line(
+        "branch", "opening: toilet, kind: P-outlet toilet", "pipe: 500 mm", "fixture: bath", "pipe: 500 mm"
+    ),
     "suspect section",
     complaint="holding: no, chemicals: no, slow: [toilet], fine: [bath], tested with volume: [bath]",
-)  # fmt: skip
+)
 
 
 @pytest.mark.parametrize("tested", ["tested with volume: [bath]", ""])

@@ -464,7 +464,7 @@ def test_a_second_fall_lower_than_the_first_is_told_where_it_is_typed(own, at_a_
 def test_a_fall_that_is_hardly_one_is_asked_about_once(own, at_a_terminal, capsys):
     """5,4 mm for 540: told where it is typed. The other is taken without a word."""
     length, down, up = readings()[1::2]
-    with typed(f"1y{length}\r5,4 mm\r{down}\r{up}\r71 g/m\ry"):
+    with typed(f"1y{length}\r5,4 mm\r{down}\r{up}\r71 g/m\ry\x04"):
         assert run("droop") == 0
     said = " ".join(capsys.readouterr().out.split())
     assert said.count("is hardly a fall: this rod,") == 1
