@@ -185,7 +185,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         backing_up(network, complaint),
         trouble_told(network, complaint, history),
         contradiction(network, complaint),
-        lone_toilet(network, (*complaint.backs_up, *complaint.slow), complaint.fine),
+        lone_toilet(network, (*complaint.backs_up, *complaint.slow), complaint.fine) is not None,
         sewage_smell=complaint.sewage_smell,
     )
 

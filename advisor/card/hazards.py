@@ -13,8 +13,8 @@ from advisor.rulebase.rule import GRAVE
 from advisor.tables.card import CardFile
 
 FIRST = "FIRST"
-MOST_DANGERS, MOST_WARNINGS = 2, 3
-_WORTH = {"danger": KEPT, "warning": worth.WARNING, "caution": worth.CAUTION, "notice": worth.NOTICE}
+MOST_BOXED, MOST_WARNINGS = 5, 3  # a danger is boxed before any warning and whatever their number
+_WORTH = {"warning": worth.WARNING, "caution": worth.CAUTION, "notice": worth.NOTICE}
 _SHORT = {**_WORTH, "caution": worth.WARNING, "notice": worth.NOTICE_WORDS}  # in few words
 
 
@@ -35,7 +35,7 @@ class Hazards:
         self.always = words.on_every_card[plan.region] if pushes else ()
 
     def boxes(self) -> tuple[Box, ...]:
-        """What decides whether anybody pushes at all; then at most two dangers and three warnings."""
+        """What decides whether anybody pushes at all; then every danger; then warnings, if room is left."""
         told = " ".join(self._question(note, note.caution.text) for note in self.asks if note.decides)
         first = [Box(FIRST, told)] if told else []
         graver = [Box(note.word.upper(), note.text) for note in self._boxed()]
@@ -44,17 +44,16 @@ class Hazards:
     def blocks(self) -> tuple[Block, Block]:
         """What else nobody has said, and what else to mind, gravest first."""
         boxed = self._boxed()
-        words = ("danger", "warning", "caution", "notice")
+        words = ("warning", "caution", "notice")
         lesser = [n for word in words for n in self.notes if n.word == word and n not in boxed]
         asked = [self._asked(note) for note in self.asks if not note.decides]
         mind = [self._line(note) for note in lesser]
         return Block("Not known: ask first", "", tuple(asked)), Block("Mind as well", "", tuple(mind))
 
     def _boxed(self) -> list[CautionNote]:
-        found: list[CautionNote] = []
-        for word, most in (("danger", MOST_DANGERS), ("warning", MOST_WARNINGS)):
-            found += [note for note in self.notes if note.word == word][:most]
-        return found
+        dangers = [note for note in self.notes if note.word == "danger"]
+        warnings = [note for note in self.notes if note.word == "warning"]
+        return dangers + warnings[: min(MOST_WARNINGS, max(0, MOST_BOXED - len(dangers)))]
 
     def _question(self, note: AskNote, text: str) -> str:
         """What is asked and what follows: in the card's own few words, else by the `text` of the caution."""

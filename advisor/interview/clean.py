@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from advisor.interview.answers import Answer
-from advisor.interview.question import Questions
+from advisor.interview.question import Question, Questions
 from advisor.quantity import Chances
 from advisor.site.network import Network
 
@@ -24,7 +24,8 @@ _HEAD = """\
 def clean_sheet(text: str, network: Network, answers: Sequence[Answer], questions: Questions) -> str:
     """The sheet's text with its comments; it reads back as it was."""
     head = _HEAD
-    unknown = [questions.by_id[a.question].text for a in answers if not a.known and a.about == "job"]
+    asked = (questions.by_id[a.question] for a in answers if not a.known and a.about == "job")
+    unknown = [f"{question.text}{_so_taken(question)}" for question in asked]
     if unknown:
         head += "# Asked, and nobody knew:\n" + "".join(f"#   {words}\n" for words in unknown)
     taken = [
@@ -38,6 +39,13 @@ def clean_sheet(text: str, network: Network, answers: Sequence[Answer], question
             f"#   {_one_line(words)}\n" for words in taken
         )
     return head + "".join(f"{_remarked(line)}\n" for line in text.splitlines())
+
+
+def _so_taken(question: Question) -> str:
+    """What a question of safety has put on the sheet though nobody knew: nobody said so."""
+    taken = question.careful.set if question.careful else {}
+    told = ", ".join(f"{key}: {value}" for key, value in taken.items())
+    return f" Taken, to be safe: {told}" if told else ""
 
 
 def _likeliest(chances: Chances) -> list[tuple[str, float]]:

@@ -51,8 +51,8 @@ def _short(text: str) -> str:
 class Choice(Row):
     """One answer: its words, what it puts where on the sheet (paths with `/`), what to `say` comes of it.
 
-    `sure` is asked once more before it is taken, where a slip of the finger could hurt. `ends_in` is the
-    stopper that the drain ends in by it, where no tank is drawn. `places`: of openings only of those there.
+    `sure` is asked once more, where a slip could hurt. `ends_in` is the stopper that the drain ends in by it,
+    where no tank is drawn. `places`: of openings only of those there. `filed` where another sets the same.
     """
 
     words: Annotated[str, AfterValidator(_short)]
@@ -63,11 +63,12 @@ class Choice(Row):
     ends_in: str | None = Field(default=None, alias="ends in")
     region: Literal["north america", "britain"] | None = None
     places: tuple[str, ...] = ()
+    filed: str = ""
 
     @property
     def value(self) -> str:
         """What an answer is filed as: the sheet's word, or the words themselves."""
-        return next(iter(self.set.values()), self.words)
+        return self.filed or next(iter(self.set.values()), self.words)
 
 
 class Careful(Row):
@@ -146,12 +147,10 @@ class Question(Row):
             raise ValueError("careful: a safety question has a careful branch")
         if not self.choices and self.choose_from is None and self.type_in is None:
             raise ValueError("choices: there is nothing to answer; expected choices, a list or a line")
-        may = self.choose_from == "openings"  # without a place it is where water stands
         put = self.type_in is not None or self.choose_from in ("likely", "lines")
-        if not may and put != (self.into is not None):
-            raise ValueError(
-                "into: what is typed or likely needs a place on the sheet, and nothing else does"
-            )
+        # Without a place an opening is where water stands.
+        if self.choose_from != "openings" and put != (self.into is not None):
+            raise ValueError("into: what is typed or likely needs a place on the sheet, nothing else does")
         for region in ("north america", "britain"):
             if len([c for c in self.choices if c.region in (None, region)]) > MOST_CHOICES:
                 raise ValueError(f"choices: more than {MOST_CHOICES} in {region}")

@@ -145,10 +145,19 @@ def overhang(stiffness: float, weight: float, radius: float, tables: Tables) -> 
 
 def first_overhang(rod: Rod, tables: Tables) -> tuple[float, float]:
     """How much to hang out of a rod and how far its end then falls, in m, by what it is likely to be."""
-    stiffness, weight = rod.stiffness, rod_weight(rod).likely
-    stiff = stiffness.likely if stiffness else float(core_stiffness(rod.modulus.likely, rod.core.likely))
-    length = overhang(stiff, weight, np.inf, tables)
-    return length, length * float(droop_ratio(weight * length**3 / stiff))
+    length = overhang(_likely_stiffness(rod), rod_weight(rod).likely, np.inf, tables)
+    return length, likely_fall(rod, length)
+
+
+def likely_fall(rod: Rod, length: float) -> float:
+    """How far the end of a rod falls, in m, with so many m hung out, by what it is likely to be."""
+    load = rod_weight(rod).likely * length**3 / _likely_stiffness(rod)
+    return length * float(droop_ratio(min(load, LARGEST_LOAD)))
+
+
+def _likely_stiffness(rod: Rod) -> float:
+    told = rod.stiffness
+    return told.likely if told else float(core_stiffness(rod.modulus.likely, rod.core.likely))
 
 
 def rod_weight(rod: Rod) -> Quantity:

@@ -18,6 +18,7 @@ from advisor.routes.passage import Route
 from advisor.site.history import BROKEN, KINKED, MachineRun
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import OpeningEntry
+from advisor.site.relief import lowest_outside
 from advisor.site.too_high import too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
@@ -73,6 +74,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     no_tool = no_tool_in(network, tables)
     high = next(iter(too_high(network, given.backs_up or (), tables)), None)
     pumped = any(tables.stoppers[name].pump for name in stoppers)
+    lowest = lowest_outside(network)
+    stands = lowest is not None and lowest.hole is not None and lowest.hole.water == "standing"
     return {
         "site.region": network.region,
         "site.built": network.year,
@@ -104,6 +107,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.trouble": given.trouble,
         "site.too_high": high.name if high else None,
         "site.spills_first": high.spills if high else None,
+        "site.lowest_outside": lowest.name if lowest and not stands else None,
+        "site.lowest_full": lowest.name if lowest and stands else None,
         "site.lone_toilet": given.lone_toilet,
     }
 

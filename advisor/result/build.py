@@ -51,6 +51,7 @@ _KNOWN_FIRST = (
     "ask everybody whether a drain cleaner was poured in: until it is known that none was, hands off",
     "see that the line is not holding: look into the lowest fixture, loosen no plug",
 )
+_BOWL = "try the bowl of the toilet that alone is bad: plunger, then closet auger"
 _NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
 
 
@@ -146,7 +147,7 @@ def _first_step(
     step = (
         f"{push}." if leader.ended else f"{push}; getting there is {chance_words(study).say(leader.chance)}."
     )
-    before = known_first(study)
+    before = (*known_first(study), *((_BOWL,) if study.circumstances.lone_toilet else ()))
     if before:
         step = f"First {'; '.join(before)}. Then {_lower(step)}"
     if study.part is not None and not leader.ended:

@@ -13,6 +13,7 @@ from advisor.site.joining import Laid, join_lines, name_unknown_fittings, refuse
 from advisor.site.lies import line_place
 from advisor.site.names import fixture_kind
 from advisor.site.network import Hole, Network, Piece, Wall, join, likely
+from advisor.site.reached_in import without_chamber
 from advisor.site.sheet import LineSheet, SiteSheet
 from advisor.strict_yaml import Sheet
 from advisor.tables.load import Tables
@@ -31,7 +32,7 @@ def network_of(sheet: Sheet[SiteSheet], tables: Tables) -> Network:
     join_lines(builder.laid, site)
     refuse_circles(builder.laid, sheet)
     name_unknown_fittings(builder.laid, site, builder.believed)
-    return Network(
+    network = Network(
         site.site,
         site.region,
         site.built,
@@ -40,7 +41,8 @@ def network_of(sheet: Sheet[SiteSheet], tables: Tables) -> Network:
         builder.laid.links,
         site.map,
         tuple(builder.believed.assumed),
-    ).looked_beside()
+    )
+    return without_chamber(network, tables).looked_beside()
 
 
 @dataclass
@@ -64,8 +66,6 @@ class _Builder:
         self.laid = Laid({}, {}, {}, {})
         self.believed = Believed(self.site, tables)
         self.faults: list[Fault] = []
-
-    # -- one line -----------------------------------------------------------------------------
 
     def lay(self, index: int, line: LineSheet) -> None:
         place = line_place(line)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from advisor.errors import Fault
@@ -83,4 +83,15 @@ def _known(
 ) -> Iterator[Fault]:
     names = list(known)
     if name is not None and name.lower() not in {n.lower() for n in names}:
-        yield sheet.fault(f"unknown {what} {name!r}{nearest(name, names)}", *path)
+        yield sheet.fault(f"unknown {what} {name!r}{_by_trade(name, known) or nearest(name, names)}", *path)
+
+
+def _by_trade(name: str, known: Iterable[str]) -> str:
+    """The names of what the trade of a region calls so: nothing that is only spelt alike is as near."""
+    rows = known if isinstance(known, Mapping) else {}
+    called = [
+        each
+        for each, kind in rows.items()
+        if name.lower() in {words.lower() for words in getattr(kind, "words", {}).values()}
+    ]
+    return f"; in a sheet it is {' or '.join(map(repr, called))}" if called else ""

@@ -7,14 +7,14 @@ from advisor.site.pieces import OpeningEntry
 from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
 
-_TOLD = ", as a pit here was told to be deeper than a chest"
+_TOLD = ", as a pit here is, or may be, deeper than a chest"
 
 
 def pit_depth(site: SiteSheet, tables: Tables, kind: str, given: Stated | None) -> tuple[Stated | None, str]:
     """The depth of an opening, and why it is not what the sheet has.
 
-    Where a pit was told to be deep and none is drawn so, any whose depth nobody has seen may be the one: it
-    is assumed to be so deep, and not what is usual.
+    Where a pit was told to be deep, or nobody in a session ruled it out, and none is drawn so, any whose
+    depth nobody has seen may be the one: it is assumed to be so deep, and not what is usual.
     """
     deep = tables.limits["retrieval_depth"].likely
     taken = given is None or (given.assumed and given.likely < deep)

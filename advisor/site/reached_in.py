@@ -28,14 +28,25 @@ def with_chambers(network: Network, tables: Tables) -> Network:
     return replace(network, pieces=pieces)
 
 
+def without_chamber(network: Network, tables: Tables) -> Network:
+    """A copy without what nobody has seen in a chamber that is told not to be there: its place stays."""
+    gone = {
+        arm.id: replace(arm, kind="mark", hole=None)
+        for arm in network.openings()
+        if arm.hole is not None and arm.hole.there < 1
+        if (chamber := next(_beside(network, arm, tables), None)) is not None and chamber.absent
+    }
+    return replace(network, pieces={**network.pieces, **gone})
+
+
 def _beside(network: Network, arm: Piece, tables: Tables) -> Iterator[Piece]:
-    """The openings right above it, with no pipe between, where its kind is reached in one."""
+    """The openings right above it, there or not, with no pipe between, where its kind is reached in one."""
     if arm.hole is None or not tables.openings[arm.hole.kind].in_a_chamber:
         return
     port: Port = "up"
     link = network.links.get((arm.id, port))
     while link is not None and not network.pieces[link[0]].along:
         piece = network.pieces[link[0]]
-        if piece.hole is not None:
+        if piece.hole is not None or piece.absent:
             yield piece
         link = network.links.get((piece.id, port))

@@ -19,7 +19,7 @@ from advisor.site.pieces import FixtureEntry
 from advisor.site.sheet import Complaint
 from advisor.site.target import SUSPECT, UNPOINTED, Target
 from advisor.site.too_high import too_high
-from advisor.site.used import drained, takes_water
+from advisor.site.used import drained, level_with, lone_toilet, takes_water
 from advisor.tables.load import Tables
 
 NOTHING_TOLD = History()
@@ -74,12 +74,15 @@ def suspects(
     if not signs:
         return ()
     cleared = _cleared(network, complaint)
+    alone = lone_toilet(network, (*complaint.backs_up, *complaint.slow), complaint.fine)
     sections = [span for line in network.lines for span in _sections(network, line)]
     weights: list[float] = []
     reasons: list[tuple[str, ...]] = []
     for span in sections:
-        weight = log(trouble_metres(network, span, tables))
-        said = []
+        bowl = alone is not None and alone.id in span
+        of_bowl = tables.trouble_metres["bowl"].likely if bowl else 0.0
+        weight = log(trouble_metres(network, span, tables) + of_bowl)
+        said = ["likeliest in the bowl or its bend"] if bowl else []
         # The ends are shared with the next section: the pipe between them decides, or the trap without any.
         pipe = {key for key in span if network.pieces[key].along > 0} or {span[-1]}
         for sign in signs:
@@ -181,7 +184,7 @@ def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[_Sign
                 continue
             for piece in network.pieces.values():
                 if piece.name == name and piece.kind in ("opening", "cap"):
-                    key = kind if kind != "fine" else _fine(piece, name, complaint, tables)
+                    key = kind if kind != "fine" else _fine(network, piece, complaint, tables)
                     likely = ratio[f"{key}, below"], ratio[f"{key}, beside"]
                     alone = ratio["fine, alone"] if kind == "fine" else None
                     found.append(_Sign(piece, f"{name} {_SAYS[kind]}", *likely, alone))
@@ -209,11 +212,13 @@ def _laundry(network: Network, history: History, tables: Tables) -> list[_Sign]:
 _SAYS = {"backs up": "backs up", "slow": "is slow", "fine": "runs fine"}
 
 
-def _fine(piece: Piece, name: str, complaint: Complaint, tables: Tables) -> str:
-    """A fixture that runs fine counts only where it is low and was tested with volume."""
+def _fine(network: Network, piece: Piece, complaint: Complaint, tables: Tables) -> str:
+    """A fixture that runs fine counts only where it was tested with volume and is low, or as low as what
+    runs badly."""
     kind = tables.fixtures.get((piece.hole.fixture if piece.hole else None) or "")
     low = kind is not None and kind.level == "low"
-    return "fine and tested low" if low and name in complaint.tested_with_volume else "fine"
+    low = low or level_with(network, piece, (*complaint.backs_up, *complaint.slow))
+    return "fine and tested low" if low and piece.name in complaint.tested_with_volume else "fine"
 
 
 def _sections(network: Network, line: str) -> list[tuple[str, ...]]:

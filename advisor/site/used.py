@@ -26,14 +26,26 @@ def takes_water(piece: Piece) -> bool:
     return in_use or isinstance(piece.entry, FixtureEntry)
 
 
-def lone_toilet(network: Network, bad: Collection[str], fine: Collection[str]) -> bool:
-    """Whether one toilet is all that runs badly, though what else runs through its pipe is fine."""
+def lone_toilet(network: Network, bad: Collection[str], fine: Collection[str]) -> Piece | None:
+    """The one toilet that is all that runs badly, though what else runs through its pipe is fine."""
     (name, *others) = set(bad) or {""}
     toilet = next((each for each in network.openings() if each.name == name), None)
     if others or toilet is None or toilet.hole is None or toilet.hole.kind not in _TOILETS:
-        return False
+        return None
     ways = (network.downstream(each.id) for each in network.pieces.values() if each.name in fine)
-    return any(network.pieces[key].line == toilet.line for way in ways for key in way)
+    through = any(network.pieces[key].line == toilet.line for way in ways for key in way)
+    return toilet if through else None
+
+
+def level_with(network: Network, piece: Piece, bad: Collection[str]) -> bool:
+    """Whether the water of a fixture comes, by no drop, into the line on which one of the others is."""
+    lines = {each.line for each in network.pieces.values() if each.name in bad and takes_water(each)}
+    for key in network.downstream(piece.id):
+        if network.pieces[key].line in lines:
+            return True
+        if network.pieces[key].vertical:
+            break
+    return False
 
 
 def drained(network: Network, sources: Iterable[Piece]) -> set[str]:

@@ -67,7 +67,8 @@ def pick_one(asks: Sequence[Ask], page: Page) -> Ask | Literal["leave"] | None:
 
 def _tell_where(job: Job, region: str, page: Page) -> None:
     kind, size, length = _EXAMPLES[region]
-    page.line(f"Go on to the end. Then write it into {job.site}, from the top down as the water runs:")
+    page.line("Go on to the end with `yes, go on`: that writes the sheet. Save and leave (l) writes none.")
+    page.line(f"Then write it into {job.site}, from the top down as the water runs:")
     for row in (
         "an opening, in the line that it is on:",
         f"  - opening: {kind} 2",

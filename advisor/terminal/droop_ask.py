@@ -7,7 +7,7 @@ from collections.abc import Callable
 from itertools import count
 
 from advisor.errors import BadInput, Fault, QuantityError
-from advisor.kit.measure import OUT_OF_ORDER, Droop, first_overhang, out_of_order, rod_weight
+from advisor.kit.measure import OUT_OF_ORDER, Droop, first_overhang, likely_fall, out_of_order, rod_weight
 from advisor.kit.model import Kit, Quantity, Rod
 from advisor.mechanics.section import GRAVITY
 from advisor.quantity import Dimension, Estimate, Stated, Units, parse, parse_stated, show, show_told
@@ -114,6 +114,21 @@ def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page, told: list[str
             return f"the end cannot fall further than the length that hangs, {told[0]}"
         return _fault(lambda: _fall(text))
 
+    doubted: list[str] = []
+
+    def first_fall(text: str) -> str | None:
+        wrong = fall(text)
+        if wrong is not None or text in doubted:
+            return wrong
+        usual = likely_fall(rod, _hangs(told[0]))
+        if _fall(text) >= usual * tables.limits["droop_doubted"].likely:
+            return None
+        doubted.append(text)
+        return (
+            f"{text} is hardly a fall: this rod, {told[0]} hung out, is likely to fall some "
+            f"{show(usual, Dimension.LENGTH, units)}. A slip? Type it again; the same again is taken."
+        )
+
     def rolled(text: str) -> str | None:
         wrong = fall(text)
         if wrong is None and out_of_order(_fall(told[1]), _fall(text), tables):
@@ -128,7 +143,7 @@ def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page, told: list[str
     piece = {Units.INCH: "`22 lb per 200 ft`", Units.METRIC: "`300 g per 5 m`, or `45 g/m`"}[units]
     asked = (
         ("How much hangs over the edge?", length, None, along),
-        ("How far below the table's top is the end?", fall, None, across),
+        ("How far below the table's top is the end?", first_fall, None, across),
         (f"And rolled half round? Above the table's top: `{up}`.", rolled, None, across),
         (f"Weight of the rod? Such as {piece}.", weight, "don't know", ""),
     )

@@ -110,7 +110,7 @@ def test_boxes_are_few_and_for_injury_only(stem):
     # ANSI Z535: danger and warning are for injury; a lost camera is a notice and never in a box.
     # What decides whether anybody pushes stands above them.
     assert {box.word for box in boxes} <= {"FIRST", "DANGER", "WARNING"}
-    assert sum(box.word == "DANGER" for box in boxes) <= 2
+    assert sum(box.word in ("DANGER", "WARNING") for box in boxes) <= 5
     assert sum(box.word == "WARNING" for box in boxes) <= 3
     notices = {note.text for note in made(stem)[0].routes[0].cautions if note.word == "notice"}
     assert not notices & {box.text for box in boxes}

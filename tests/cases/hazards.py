@@ -143,6 +143,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "broken, asked, holding": (site(branch("sanitary tee", extra=", lies: on its side"), DOWN, complaint="holding: yes, chemicals: no}, history: {came back: [soil or pipe]"), SMALL),
     "pitch fibre and holding": (site(run("kind: end cleanout", "pipe: 3 m", material="pitch fibre"), "run", complaint="holding: yes"), SMALL),
     "pitch fibre, asked, holding": (site(run("kind: end cleanout", "pipe: 3 m", material="pitch fibre"), "run", complaint="holding: yes, chemicals: no"), SMALL),
+    "holding, opened outside": (site(run("kind: yard cleanout"), "run", complaint="holding: yes"), SMALL),
+    "holding, full outside": (site(run("kind: yard cleanout, water: standing"), "run", complaint="holding: yes"), SMALL),
     "asked holding": (site(branch("sanitary tee", extra=", lies: on its side"), DOWN, complaint="holding: yes, chemicals: no"), SMALL),
     "blocked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: floor", size="1-1/2 in", material="galvanised steel", condition="heavy scale"), "side"), SMALL),
     "shower": (site(line("side", "fixture: shower", "drop: 1 ft", "bend: 1/4 bend", "pipe: 3 m", "end: floor", size="2 in"), "side"), SMALL),

@@ -153,3 +153,15 @@ def test_a_stretch_paced_to_a_pit_in_the_drive_tells_of_the_cars_and_one_indoors
     assert to_pit
     for ask in runs:
         assert ("A car can hit you" in told(of, ask)) is (ask in to_pit), ask.key
+
+
+def test_to_what_is_in_a_cellar_nobody_crawls():
+    """Its kind alone would: a floor cleanout may be in a crawl space, where nobody said what house it is."""
+    of = session()
+    house = tuple(
+        Answer(each.question, each.about, ("basement",)) if each.question == "building" else each
+        for each in OVER_A_CRAWL_SPACE
+    )
+    asks = [ask for ask in of.open(house) if ask.question.id == "opening-there"]
+    assert [ask for ask in asks if "floor cleanout" in ask.subject.id]
+    assert not [ask.subject.id for ask in asks if "crawl" in told(of, ask, house)]

@@ -21,8 +21,8 @@ LEAVE = "ask for leave first"
 def test_it_is_an_answer_outdoors_only():
     of = session(sheet=HOUSE)
     words = {place: of.ask(CALM, "opening-there", place).options for place in (PIT, INDOORS)}
-    assert [option.value for option in words[PIT]] == ["yes", "no", "neighbour"]
-    assert [option.value for option in words[INDOORS]] == ["yes", "no"]
+    assert [option.value for option in words[PIT]] == ["yes", "no", "neighbour", "shut"]
+    assert [option.value for option in words[INDOORS]] == ["yes", "no", "shut"]
 
 
 def test_yes_and_no_keep_their_keys_beside_it(capsys):

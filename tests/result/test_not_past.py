@@ -74,7 +74,7 @@ def front(behind: str) -> Card:
     [(TRAP, "interceptor trap"), (TANK, "septic tank"), (f"- pipe: 3 m\n      {TRAP}", "interceptor trap")],
 )
 def test_what_holds_the_head_behind_the_end_has_a_row_where_it_may_begin(behind, name):
-    """Our table of stoppers: a deep water-filled U between chamber and sewer; a baffle that catches.
+    """Our table of stoppers: a deep water-filled U in the line; a baffle that catches.
 
     Nobody has measured the way to the chamber, so it may come before the middle of where that one may be.
     """

@@ -11,6 +11,7 @@ import pytest
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
 from advisor.quantity import Units
+from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import rules, tables
 
@@ -53,3 +54,12 @@ def test_an_arm_is_there_in_no_case_without_its_chamber(chamber, arm, chances):
     in_at_arm = next(each for each in made.outcomes if each.route.opening.name == "arm").walk.survive[0]
     assert not in_at_arm[without].any()
     assert in_at_arm.any()
+
+
+@pytest.mark.parametrize(("arm", "left"), [("there: 50 %", False), ("there: yes", True)])
+def test_what_nobody_saw_in_a_chamber_that_is_told_not_to_be_there_goes_with_it(arm, left):
+    text = SITE.replace("CHAMBER", "there: no").replace("ARM", arm)
+    network = network_of(site_of_text(text, "site", tables()), tables())
+    assert ("arm" in {piece.name for piece in network.openings()}) is left
+    (place,) = [piece for piece in network.pieces.values() if piece.name == "arm"]
+    assert place.absent is not left, "a stretch may still be told by it"

@@ -36,7 +36,9 @@ def test_a_session_is_left_from_its_lists_of_the_drain_too(tmp_path):
 def test_how_a_missing_line_is_written_is_shown_as_people_there_measure(tmp_path, capsys, region, has, lacks):
     with typed("5\x04"):
         assert what_is_wrong(Job(tmp_path), region, Page()) == ()
-    told = capsys.readouterr().out.split("that it is on:")[1].split("Then: advisor ask")[0]
+    shown = capsys.readouterr().out
+    assert "`yes, go on`: that writes the sheet. Save and leave (l) writes none." in " ".join(shown.split())
+    told = shown.split("that it is on:")[1].split("Then: advisor ask")[0]
     rows = [row for row in told.splitlines() if ": " in row]
     assert all(any(word in row for row in rows) for word in has)
     assert not [row for row in rows for word in lacks if row.rstrip().endswith(word)]

@@ -12,7 +12,7 @@ import pytest
 
 from advisor.card import worth
 from advisor.card.build import card_of
-from advisor.card.hazards import MOST_DANGERS, MOST_WARNINGS
+from advisor.card.hazards import MOST_BOXED, MOST_WARNINGS
 from advisor.quantity import Units
 from advisor.result.before import BeforePush
 from advisor.result.build import plan_of
@@ -149,30 +149,35 @@ def test_a_card_boxes_the_gravest_and_tells_the_rest_as_lines(plan_):
     site = tuple(
         note(word, f"{word} {i}") for word in ("danger", "warning", "caution", "notice") for i in range(5)
     )
-    many = plan_.model_copy(update={"cautions": site[:5] + site[5:8], "ask": ()})
+    many = plan_.model_copy(update={"cautions": site[:3] + site[5:8], "ask": ()})
     leader = many.routes[0].model_copy(update={"cautions": (site[0], *site[8:]), "sights": ()})
     made_ = card_of(many, leader, tables().card, Units.INCH, DATE, log=True)
-    for less in (made_.without(made_.parts()), made_.short()):
-        left = [line.text for block in less.blocks for line in block.lines]
-        assert [text for text in left if text.startswith("Danger")] == [
-            f"Danger: Mind the danger {i}." for i in range(2, 5)
-        ], "whatever goes for want of room, no danger goes"
     kept = [x.text for block in made_.short().blocks for x in block.lines if block.title != "Before"]
-    assert all(text.startswith(("Danger", "Warning")) for text in kept)
-    assert sum(text.startswith("Warning") for text in kept) == 2
+    assert all(text.startswith("Warning") for text in kept)
+    assert len(kept) == 3
     assert [(b.word, b.text) for b in made_.boxes] == [
-        *(("DANGER", f"Mind the danger {i}.") for i in range(2)),
-        *(("WARNING", f"Mind the warning {i}.") for i in range(3)),
+        *(("DANGER", f"Mind the danger {i}.") for i in range(3)),
+        *(("WARNING", f"Mind the warning {i}.") for i in range(2)),
     ]
-    assert (MOST_DANGERS, MOST_WARNINGS) == (2, 3)
     few = made_.limited()
     rest = next(block for block in few.blocks if block.title == "Mind as well")
-    over = ["Danger: Mind the danger", "Warning: Mind the warning", "Caution: Mind the caution"]
-    assert [line.text.rsplit(" ", 1)[0] for line in rest.lines] == [over[0]] * 3 + [over[1]] * 2 + [
-        over[2]
-    ] * 4
-    # Nine lines are read; the other caution and 5 notices are counted as left out.
-    assert few.left_out >= 6
+    over = ["Warning: Mind the warning", "Caution: Mind the caution", "Notice: Mind the notice"]
+    assert [line.text.rsplit(" ", 1)[0] for line in rest.lines] == [over[0]] * 3 + [over[1]] * 5 + [over[2]]
+    # Nine lines are read; the other notices are counted as left out.
+    assert few.left_out >= 4
+
+
+@pytest.mark.parametrize("dangers", range(6))
+def test_no_danger_stands_outside_the_boxes_while_a_warning_stands_in_one(plan_, dangers):
+    """However many there are; and no more warnings than make five with them, or three."""
+    told = tuple(note("danger", f"danger {i}") for i in range(dangers))
+    told += tuple(note("warning", f"warning {i}") for i in range(4))
+    plan_ = plan_.model_copy(update={"cautions": told, "ask": ()})
+    leader = plan_.routes[0].model_copy(update={"cautions": (), "sights": ()})
+    made_ = card_of(plan_, leader, tables().card, Units.INCH, DATE, log=True)
+    words = [box.word for box in made_.boxes]
+    assert words == ["DANGER"] * dangers + ["WARNING"] * min(MOST_WARNINGS, MOST_BOXED - dangers)
+    assert not any(line.text.startswith("Danger") for block in made_.blocks for line in block.lines)
 
 
 def test_what_can_hurt_at_a_hard_spot_stands_at_that_spot(plan_, screen):

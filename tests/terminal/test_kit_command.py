@@ -454,10 +454,21 @@ def test_in_the_droop_test_a_step_back_leaves_the_other_readings(own, at_a_termi
 def test_a_second_fall_lower_than_the_first_is_told_where_it_is_typed(own, at_a_terminal, capsys):
     """A slip in the first: 44 for 440. Esc goes back to it, and what was told after it stays."""
     length, down, up = readings()[1::2]
-    with typed(f"1y{length}\r1 cm\r{up}\r{BREAK}{down}\r{up}\r71 g/m\ry"):
+    with typed(f"1y{length}\r1 cm\r1 cm\r{up}\r{BREAK}{down}\r{up}\r71 g/m\ry"):
         assert run("droop") == 0
     said = " ".join(capsys.readouterr().out.split())
     assert f"{up} here, 1 cm at first: the first fall is with the curl down" in said
+    assert "stiffness: 0.3" in own.read_text()
+
+
+def test_a_fall_that_is_hardly_one_is_asked_about_once(own, at_a_terminal, capsys):
+    """5,4 mm for 540: told where it is typed. The other is taken without a word."""
+    length, down, up = readings()[1::2]
+    with typed(f"1y{length}\r5,4 mm\r{down}\r{up}\r71 g/m\ry\x04"):
+        assert run("droop") == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.count("is hardly a fall: this rod,") == 1
+    assert said.index("is hardly a fall") < said.index("And rolled half round?")
     assert "stiffness: 0.3" in own.read_text()
 
 
@@ -474,7 +485,7 @@ def test_a_slip_seen_at_the_end_costs_that_reading_alone(own, at_a_terminal, cap
 
 def test_readings_that_tell_nothing_are_not_lost_where_they_are_asked(own, at_a_terminal, capsys):
     length, down, up = readings()[1::2]
-    with typed(f"1y{length}\r3 mm\r2 mm\r71 g/m\r{BREAK}{BREAK}{down}\r{up}\r\ry"):
+    with typed(f"1y{length}\r3 mm\r3 mm\r2 mm\r71 g/m\r{BREAK}{BREAK}{down}\r{up}\r\ry"):
         assert run("droop") == 0
     assert "That cannot be:" in capsys.readouterr().out
     assert "stiffness: 0.3" in own.read_text()

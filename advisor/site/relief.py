@@ -1,0 +1,27 @@
+"""Where a full line is relieved outside: the lowest opening of it, as drawn."""
+
+from __future__ import annotations
+
+from advisor.site.network import Network, Piece
+
+# A gully keeps the water of its own trap, and the plugs at a trap lie under that of their chamber.
+_RELIEVES = ("inspection chamber", "rodding eye", "yard cleanout", "two-way cleanout", "twin cleanout")
+
+
+def lowest_outside(network: Network) -> Piece | None:
+    """The one opening outside that all others drain past; None where none is, or nobody knows which.
+
+    What is dry lies below the stoppage, and what does not open relieves nothing.
+    """
+    drawn = [
+        piece
+        for piece in network.openings()
+        if piece.hole is not None
+        and piece.hole.kind in _RELIEVES
+        and piece.hole.water != "dry"
+        and piece.hole.opens is not False
+        and piece.hole.there
+    ]
+    past = (each for each in drawn if all(each.id in network.downstream(other.id) for other in drawn))
+    lowest = next(past, None)
+    return lowest if lowest is not None and lowest.hole is not None and lowest.hole.there == 1 else None

@@ -1,0 +1,78 @@
+"""Which opening a full line is relieved at, in the plan's own steps; by hand from what is drawn."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.site.build import network_of
+from advisor.site.relief import lowest_outside
+from advisor.site.sheet import site_of_text
+from tests.cases.jobs import tables
+from tests.result.test_not_past import plan_text
+
+YARD = """
+site: yard
+region: britain
+lines:
+  - line: drain
+    size: 100 mm
+    material: clay
+    pieces:
+      - {opening: upper eye, kind: rodding eye}
+      - pipe: 3 m
+      - {opening: chamber, kind: inspection chamber}
+      - joined by: side
+      - pipe: 3 m
+      - {opening: last, kind: inspection chamber}
+      - pipe: 3 m
+      - end: public sewer
+  - line: side
+    size: 100 mm
+    pieces:
+      - {opening: gully, kind: gully}
+      - pipe: 2 m
+task:
+  look at: drain
+  complaint: {holding: yes}
+"""
+LAST = "{opening: last, kind: inspection chamber}"
+
+
+@pytest.mark.parametrize(
+    ("last", "told"),
+    [
+        (LAST, "last"),
+        (LAST.replace("}", ", water: standing}"), "last"),
+        (LAST.replace("}", ", water: dry}"), "chamber"),  # the stoppage lies above it
+        (LAST.replace("}", ", opens: no}"), "chamber"),  # it relieves nothing
+        (LAST.replace("}", ", there: no}"), "chamber"),
+        (LAST.replace("}", ", there: 50 %}"), None),  # nobody knows which is lowest
+    ],
+)
+def test_the_lowest_opening_outside(last, told):
+    network = network_of(site_of_text(YARD.replace(LAST, last), "yard", tables()), tables())
+    lowest = lowest_outside(network)
+    assert (lowest and lowest.name) == told
+
+
+def test_of_two_drains_that_only_meet_below_none_is_lowest():
+    text = YARD.replace(f"      - {LAST}\n", "").replace("inspection chamber", "rodding eye")
+    text = text.replace("      - {opening: chamber, kind: rodding eye}\n", "")
+    text = text.replace("kind: gully", "kind: yard cleanout")
+    assert lowest_outside(network_of(site_of_text(text, "yard", tables()), tables())) is None
+
+
+@pytest.mark.parametrize(
+    ("last", "says", "never"),
+    [
+        (LAST, "Open the lowest opening outside first, as drawn: last.", "stands in"),
+        (LAST.replace("}", ", water: standing}"), "Water stands in last already", "Let it run down"),
+        (LAST.replace("}", ", there: 50 %}"), "Open the lowest opening outside first. ", "as drawn"),
+    ],
+)
+def test_the_steps_name_it_and_never_let_run_down_what_is_full_already(last, says, never):
+    steps = plan_text(YARD.replace(LAST, last)).how
+    (step,) = [n for n, each in enumerate(steps) if says in each]
+    assert not any(never in each for each in steps)
+    assert "Run no water" in steps[step - 1]
+    assert steps[step + 1].startswith("Look at each opening and mark it.")
