@@ -15,7 +15,8 @@ class Plight:
     `through` are the hard spots of the plan that the rod lies through: a twist at the hand goes through them.
     `stopper` is the trap, valve or tank that may begin where the head is; `found`, that a find which no head
     goes past is near it or behind it. `elsewhere` is how likely what other pushes told of this pipe holds the
-    head here, before any sign, by the causes.
+    head here, before any sign, by the causes. `across` is the chance that the head is in the arm opposite
+    of a double fitting, `no_wall` that such a one is the only fitting about: it has no wall there.
     """
 
     drains: bool | None = None
@@ -26,6 +27,8 @@ class Plight:
     found: bool = False
     out: bool = False  # it is held while it is drawn out
     elsewhere: tuple[tuple[str, float], ...] = ()
+    across: float = 0.0
+    no_wall: bool = False
 
 
 NOTHING = Plight()
