@@ -89,6 +89,11 @@ class Course:
         """The route that is being pushed, as far as the plan has one from here."""
         return max(self.outcomes, key=lambda each: (each.route.covers, each.chance), default=None)
 
+    def leads_into(self, arm: Piece) -> bool:
+        """Whether the way that is wanted goes into the side line of this junction."""
+        passages = self.wanted.route.passages if self.wanted else ()
+        return any((each.piece.id, each.leaves) == (arm.id, "branch") for each in passages)
+
     @cached_property
     def spots(self) -> tuple[Met, ...]:
         """Every hard spot on a route from here, those of the wanted route first."""

@@ -13,6 +13,7 @@ import pytest
 
 from advisor.push.across import across
 from advisor.push.checks import worth_making
+from advisor.push.disagree import disagree
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, SIGHTING, STOPPED, WATER
 from advisor.push.now import Now
@@ -134,6 +135,8 @@ def test_water_at_the_lens_past_the_fitting_tells_the_arm(shown):
     assert told.fix.best.line == "arm two"
     assert told.fix.downstream < 0.1
     assert told.contrary is None
+    assert any("straight across" in line for line in disagree(told))
+    assert not disagree(now(BEND))
     said = " ".join(shown(show_now, told).split())
     assert "straight across the double fitting into arm two: likely" in said
     assert "Draw back to before the fitting" in said

@@ -15,11 +15,7 @@ def show_across(now: Now, page: Page, words: Words) -> None:
     if found is None:
         return
     row, tables = now.push.study.tables.where.across, now.push.study.tables
-    wanted = now.push.course.wanted
-    meant = wanted is not None and any(
-        (passage.piece.id, passage.leaves) == (found.arm.id, "branch") for passage in wanted.route.passages
-    )
     likely = found.chance >= number(tables.stuck.tell.likely)
     page.line(row.says.format(arm=found.arm.name, chance=words.say(min(found.chance, now.fix.most))))
-    if likely and not meant:
+    if likely and not now.push.course.leads_into(found.arm):
         page.strong(row.do)
