@@ -142,6 +142,11 @@ def has_sweep(shape: str) -> bool:
     return _PUSHED_AS.get(shape) is not JunctionKind.STRAIGHT_TEE
 
 
+def faces(shape: str) -> bool:
+    """Whether a fitting of this shape has an arm at either side, so that a head may run straight across."""
+    return _PUSHED_AS.get(shape) is JunctionKind.DOUBLE_SANITARY_TEE
+
+
 def _merges(
     piece_id: str, kinds: list[TableJunction], choice: NDArray[np.intp], drawn: Drawn, swept: bool
 ) -> dict[JunctionKind, Mask]:

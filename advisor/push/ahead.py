@@ -145,7 +145,7 @@ def next_hard(tracker: Tracker, belief: Belief, spots: Iterable[Met], passed: fr
             along, until = met.along(way), met.until(way)
             if along is None or until is None:
                 continue
-            cells = np.flatnonzero(chart.x < until + spread)
+            cells = np.flatnonzero(chart.x < until + (0.0 if met.crossed_on(way) else spread))
             # A head among the joints of a run with roots is at the hard place until it is out of the run.
             within = (along < chart.x[cells]) & (chart.x[cells] < until)
             runs.append(_run(tracker, belief, r, cells, along, within))

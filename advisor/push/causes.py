@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from advisor.outcome.held import held_by
@@ -36,16 +36,18 @@ def causes_of(
     out: bool = False,
     elsewhere: Sequence[tuple[str, float]] = (),
     near: Sequence[tuple[str, float]] = (),
+    without: Collection[str] = (),
 ) -> tuple[Cause, ...]:
     """Every cause with its chance after the signs, likeliest first (Bayes, signs taken as independent).
 
     `out` is whether it is held while it is drawn out; `elsewhere` how likely before the signs it is what
     other pushes told of, by the causes: the rest is as where nothing was told. `near` is how likely what a
-    cause takes lies where the head is; without it, anywhere on the way counts.
+    cause takes lies where the head is; without it, anywhere on the way counts. `without` cannot be here.
     """
     table = course.study.tables.stuck
     rows = table.causes_out if out else table.causes
     weighed, lying = _weighed(course, met, signs, weights, out, near), dict(elsewhere)
+    weighed = {name: each for name, each in weighed.items() if name not in without}
     rest = (1 - sum(lying.values())) / sum(before for before, _ in weighed.values())
     chances = {
         name: (before * rest + lying.get(name, 0.0)) * likely for name, (before, likely) in weighed.items()

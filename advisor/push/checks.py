@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -49,6 +49,16 @@ def checks(
         for dye in dyes
     ]
     return tuple(sorted(made, key=lambda check: (-check.worth, check.fixture, check.dye)))
+
+
+def worth_making(found: Sequence[Check], least: float, faced: Collection[str]) -> Check | None:
+    """The first that tells; one whose water comes across to the opening in use only where no other does.
+
+    What joins further down than the head shows nothing, whatever its silence is worth in bits: water of a
+    fixture must pass at `least` that share of the places where the head may be.
+    """
+    told = [each for each in found if each.bits > 0 and each.passes >= least]
+    return min(told, key=lambda each: each.fixture in faced, default=None)
 
 
 def passes(tracker: Tracker, belief: Belief, fixture: str) -> float:

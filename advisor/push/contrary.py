@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import inf
 
 import numpy as np
 
@@ -28,10 +29,11 @@ def contrary(
     By where the head may have been then on the ways on which it may be now: what was told since may have
     settled it. `after` gives the belief after so many sightings.
     """
-    chart, told = tracker.chart, len(sightings)
+    chart, told, back = tracker.chart, len(sightings), inf
     for upto in range(told, 0, -1):
         if after(upto).rod < chart.cell:
             return None  # out again since: the next push may go another way
+        back = min(back, after(upto).rod)
         water = sightings[upto - 1]
         if isinstance(water, Water) and water.seconds is not None and water.fixture in chart.fixtures:
             break
@@ -42,9 +44,18 @@ def contrary(
     passes = np.isfinite(chart.path(water.fixture).away)
     agrees = passes if water.side is None else passes & (chart.with_flow != (water.side == AHEAD))
 
+    # Drawn back since, the rod may have taken another way from there: only what is one up to there counts.
+    same = np.arange(len(by_way))
+    if after(upto).rod - back >= chart.cell:
+        group, _ = chart.same_so_far
+        _, same = np.unique(group[:, round(back / chart.cell)], return_inverse=True)
+
     def share(cells: np.ndarray) -> float:
-        whole = then.sum(axis=1)
-        return float(by_way @ np.divide((then * cells).sum(axis=1), whole, out=0 * whole, where=whole > 0))
+        some, whole, ways = (
+            np.bincount(same, each, len(by_way))
+            for each in ((then * cells).sum(axis=1), then.sum(axis=1), by_way)
+        )
+        return float(ways @ np.divide(some, whole, out=0 * whole, where=whole > 0))
 
     least = number(chart.where.sure.contrary)
     if share(agrees) + now.off_map >= least * (float(by_way.sum()) + now.off_map):

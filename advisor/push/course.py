@@ -12,6 +12,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.turns import Turn
 from advisor.outcome.walk import HardSpot
 from advisor.push.chart import Array
+from advisor.push.double import crossed, opposite
 from advisor.push.kinds import AS_PLANNED, PORTS, UNKNOWN
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import Intent, Way
@@ -50,6 +51,10 @@ class Met:
                 return float(np.median(self.hard.spot.station.at)) if inside else leg.start
         return None
 
+    def crossed_on(self, way: Way) -> bool:
+        """Whether the rod runs straight across it on a way, and has it behind as soon as it is in the arm."""
+        return any((leg.piece.id, leg.enters) == self.key[:2] for leg in crossed(way.legs)[::2])
+
     @property
     def run(self) -> float:
         """The m over which it may be met: roots stand at any joint of their run, all else is one place."""
@@ -83,6 +88,11 @@ class Course:
     def wanted(self) -> RouteOutcome | None:
         """The route that is being pushed, as far as the plan has one from here."""
         return max(self.outcomes, key=lambda each: (each.route.covers, each.chance), default=None)
+
+    def leads_into(self, arm: Piece) -> bool:
+        """Whether the way that is wanted goes into the side line of this junction."""
+        passages = self.wanted.route.passages if self.wanted else ()
+        return any((each.piece.id, each.leaves) == (arm.id, "branch") for each in passages)
 
     @cached_property
     def spots(self) -> tuple[Met, ...]:
@@ -142,20 +152,29 @@ class Course:
     def intent(self, direction: str) -> Intent:
         """What the filter is told of the plan, and of the way in that was told."""
         wanted = self.wanted
-        sticks = {met.key: float(met.hard.spot.plain.stuck.mean()) for met in reversed(self.spots)}
+        sticks = {met.key: self._sticks(met) for met in reversed(self.spots)}
+        crosses = {met.key[0]: _crosses(met) for met in reversed(self.spots) if met.key[1] == "branch"}
         runs = {met.key: met.run for met in self.spots if met.run}
         ports = PORTS.get(direction, ())
         if direction == UNKNOWN and self.way_told:
             ports = ()  # as its kind says: not seen at the rim, but told with the kind
         if wanted is None:
-            return Intent(ports=ports, sticks=sticks, runs=runs)
+            return Intent(ports=ports, sticks=sticks, runs=runs, crosses=crosses)
         passages = wanted.route.passages
         if direction == AS_PLANNED:
             ports = (passages[0].leaves,)
         steers = {
             (p.piece.id, p.enters): p.leaves for p in passages if p.piece.kind == "junction" and p.leaves
         }
-        return Intent(ports, steers, sticks, runs)
+        return Intent(ports, steers, sticks, runs, crosses)
+
+    def _sticks(self, met: Met) -> float:
+        """The chance that a gentle push is stopped there: one that runs across a double fitting goes on."""
+        plain = met.hard.spot.plain
+        stuck, over = float(plain.stuck.mean()), float(plain.crosses.mean())
+        if opposite(self.study.network, met.hard.passage.piece, self.study.tables) is None:
+            return stuck
+        return (stuck - over) / max(1 - over, 1e-6)
 
     def spots_here(
         self, tracker: Tracker, belief: Belief, out: bool = False
@@ -170,7 +189,7 @@ class Course:
         spread = number(chart.where.stopped.spread)
         found: list[tuple[Met, float]] = []
         for met in self.spots:
-            stick = float(met.hard.spot.plain.stuck.mean())
+            stick = self._sticks(met)
             here = 0.0
             for r, way in enumerate(chart.ways):
                 along, until = met.along(way), met.until(way)
@@ -201,6 +220,13 @@ class Course:
             if inside > float(mass.sum()) / 2:
                 return met
         return None
+
+
+def _crosses(met: Met) -> float:
+    """Of the gentle pushes that go on from a fitting, the share that runs across into the arm opposite."""
+    plain = met.hard.spot.plain
+    over = float(plain.crosses.mean())
+    return over / max(over + float((plain.passes + plain.wrong_way).mean()), 1e-6)
 
 
 def mean(values: Array, weights: Array) -> float:

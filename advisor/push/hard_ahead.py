@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import replace
 
+from advisor.push.across import across
 from advisor.push.ahead import Hard, next_hard
 from advisor.push.course import Met
 from advisor.push.now import Now
@@ -21,6 +22,11 @@ def hard_ahead(now: Now, spots: Collection[Met]) -> Hard | None:
         if told is not None:
             read[met.name] = told
     behind = {name for name, (at, off) in read.items() if now.counter - at > max(off, number(sure.near))}
+    over, likely = across(now.push.tracker, now.belief), number(now.push.study.tables.stuck.tell.likely)
+    if over is not None and over.chance >= likely:  # in the arm opposite, the fitting lies behind the lens
+        behind |= {
+            met.name for met in spots if any(met.crossed_on(way) for way in now.push.tracker.chart.ways)
+        }
     hard = next_hard(now.push.tracker, now.belief, spots, now.passed | behind)
     if hard is None or hard.met.name not in read:
         return hard

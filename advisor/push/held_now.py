@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from advisor.push.across import across, at_wall
 from advisor.push.causes import causes_of
 from advisor.push.course import Met
 from advisor.push.elsewhere import causes_told
@@ -45,6 +46,10 @@ def found_of(
     out = then.on_way_out  # then the rod may hang at any turn behind it
     near = () if out else near_here(then)
     plight = replace(plight_of(now), through=rod_through(then), out=out, elsewhere=told, near=near)
+    tracker, tables = now.push.tracker, now.push.study.tables
+    if met is None and (over := across(tracker, then.belief)) is not None:
+        no_wall = at_wall(tracker, then.belief, tables) < number(tables.stuck.tell.here)
+        plight = replace(plight, across=over.chance, no_wall=no_wall)
     return stuck(now.push.course, met, signs, tries, rod, pieces_here(then), plight, may_be)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
 
+from advisor.push.double import crossed
 from advisor.push.leg import Leg
 from advisor.push.sighting import CHAMBER, POOL, TRAP
 from advisor.site.network import Network, Piece
@@ -54,10 +55,13 @@ def landmarks_of(
     found: list[Landmark] = []
     at_side = number(tables.where.clock.at_side)
     stops: dict[str, float] = {kind: number(chance) for kind, chance in tables.where.stopped.chances.items()}
+    across = crossed(legs)
     for before, leg in pairwise(legs):
         piece = leg.piece
         passage = (piece.id, leg.enters, leg.leaves)
-        turned = piece.kind == "junction" and "branch" in (leg.enters, leg.leaves)
+        # Straight across a double fitting nothing turns the head, and no wall stands before it.
+        over = leg in across
+        turned = not over and piece.kind == "junction" and "branch" in (leg.enters, leg.leaves)
         what = "other"
         if piece.kind == "junction":
             what = "turn" if turned else "tie-in"
@@ -65,7 +69,11 @@ def landmarks_of(
             what = piece.kind
         elif piece.kind == "reducer" and not leg.with_flow:
             what = "rim"
-        stop = sticks.get(passage, stops[what] if piece.kind not in ("pipe", "belly", "mark") else 0.0)
+        stop = (
+            stops[what]
+            if over
+            else sticks.get(passage, stops[what] if piece.kind not in ("pipe", "belly", "mark") else 0.0)
+        )
         stop = min(stop, number(tables.where.stopped.at_most))
         if piece.kind == "junction" and leg.enters != "branch":
             size = _branch_size(piece, network)

@@ -8,9 +8,10 @@ from itertools import accumulate
 
 import numpy as np
 
+from advisor.push.across import open_which
 from advisor.push.behind import behind
 from advisor.push.causes import spots_told
-from advisor.push.checks import Check, checks, run_here
+from advisor.push.checks import Check, checks, run_here, worth_making
 from advisor.push.contrary import Contrary, contrary
 from advisor.push.course import Met
 from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allowed
@@ -270,13 +271,12 @@ class Now:
         """The check worth making now; None where it is sure enough or no water may be run."""
         sure = self.push.tracker.chart.where.sure
         unsure = self.fix.best.chance < number(sure.check_below) or self.off_map
+        unsure = unsure or open_which(self.push.tracker, self.belief)
         if not unsure or self.water_allowed is False:
             return None
         without = {*run_here(self.sightings), *self.not_to_run, self.push.opening.name}
         found = checks(self.push.tracker, self.belief, frozenset(without))
-        # What joins further down than the head shows nothing, whatever its silence is worth in bits.
-        least = number(sure.must_pass)
-        return next((each for each in found if each.bits > 0 and each.passes >= least), None)
+        return worth_making(found, number(sure.must_pass), self.push.faced)
 
     @cached_property
     def wrong_port(self) -> str | None:

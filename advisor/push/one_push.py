@@ -8,6 +8,7 @@ import numpy as np
 
 from advisor.errors import BadInput, Fault
 from advisor.kit.model import Loadout
+from advisor.push.across import faced
 from advisor.push.chart import Chart
 from advisor.push.course import Course
 from advisor.push.kinds import UNKNOWN
@@ -43,6 +44,7 @@ class Push:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
         chart = Chart(study.network, ways, study.tables.where)
         self.tracker = Tracker(chart, study.network.map_quality)
+        self.faced = faced(study.network, self.opening, chart.fixtures, study.tables)
 
     def begun(self, start: Entry) -> Push:
         """The same ways from the same opening, begun with another start."""

@@ -16,6 +16,8 @@ class Plight:
     `stopper` is the trap, valve or tank that may begin where the head is; `found`, that a find which no head
     goes past is near it or behind it. `elsewhere` is how likely what other pushes told of this pipe holds the
     head here, before any sign, by the causes; `near` how likely a turn, and a branch, is where the head is.
+    `across` is the chance that the head is in the arm opposite of a double fitting, `no_wall` that such a one
+    is the only fitting about: it has no wall there.
     """
 
     drains: bool | None = None
@@ -27,6 +29,8 @@ class Plight:
     out: bool = False  # it is held while it is drawn out
     elsewhere: tuple[tuple[str, float], ...] = ()
     near: tuple[tuple[str, float], ...] = ()
+    across: float = 0.0
+    no_wall: bool = False
 
 
 NOTHING = Plight()

@@ -14,7 +14,7 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.freeing import WATER, barred_behind, forbidden_at, harmful
+from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight
 from advisor.push.tries import NextTry, steps_with_rod_in
@@ -28,6 +28,7 @@ from advisor.tables.in_the_pipe import InPipeFile
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
+CROSSED, FAR_WALL = "crossed over", "far wall"  # causes of rules/signs/stuck.yaml
 _NAMED = 3  # layout: how many causes are told where none is likely
 
 
@@ -78,7 +79,11 @@ def stuck(
     """
     table, in_pipe = course.study.tables.stuck, course.study.tables.in_pipe
     weights = weights_of(course, tries)
-    causes = causes_of(course, met, signs, weights, plight.out, plight.elsewhere, plight.near)
+    lying = tuple((name, chance * (1 - plight.across)) for name, chance in plight.elsewhere)
+    if plight.across:
+        lying = (*lying, (CROSSED, plight.across))
+    without = (FAR_WALL,) if plight.no_wall else ()
+    causes = causes_of(course, met, signs, weights, plight.out, lying, plight.near, without)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
     named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
@@ -131,7 +136,9 @@ def stuck(
         named,
         ()
         if no_push or ends
-        else first_steps(table, signs, [cause.name for cause in sure], {**harm, **dict(against)}),
+        else first_steps(
+            table, signs, [cause.name for cause in sure], {*harm, *dict(against), *_not_across(sure)}
+        ),
         () if no_push or ends else next_tries,
         against,
         _no_push(table, in_pipe, both_ways, plight.kinked, eased and STEADY not in harm)
@@ -142,6 +149,11 @@ def stuck(
         both_ways,
         plight.kinked,
     )
+
+
+def _not_across(sure: Sequence[Cause]) -> tuple[str, ...]:
+    """What is not to be done before the head is out of the arm opposite, where it most likely is."""
+    return (TURN, STEADY) if any(cause.name == CROSSED for cause in sure) else ()
 
 
 def _no_push(table: StuckFile, in_pipe: InPipeFile, both_ways: bool, kinked: bool, eased: bool) -> str | None:

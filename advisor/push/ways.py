@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
 
 from advisor.outcome.turns import has_sweep
+from advisor.push.double import crosses_by_table, double_share, opposite
 from advisor.push.entry import entry_length
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
@@ -26,13 +27,15 @@ class Intent:
     `ports` are those that the opening may lead to; empty: as its kind says, both: nobody knows.
     `steers` maps a piece and its port in to the port out that the plan takes; `sticks` maps a passage
     (piece, port in, port out) to the chance that a gentle push is stopped there, `runs` one to the m over
-    which that may happen.
+    which that may happen. `crosses` maps the junction of a double fitting to the chance that a head which
+    comes out of its branch and goes on there runs across into the arm opposite.
     """
 
     ports: tuple[str, ...] = ()
     steers: Mapping[tuple[str, str], str] = field(default_factory=dict)
     sticks: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
     runs: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
+    crosses: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -74,6 +77,8 @@ class _Walker:
         self.found: list[Way] = []
         self.cut = False
         self._nodes = 0
+        # What turns at each junction of a double fitting by the port out, without what crosses there.
+        self._turned: dict[str, dict[str, float]] = {}
 
     def first_ports(self, opening: Piece) -> dict[str, float]:
         """The ports that an opening may lead to; the wrong one is never quite ruled out."""
@@ -117,7 +122,7 @@ class _Walker:
                 piece, enters = self.network.pieces[link[0]], link[1]
                 onward = [
                     ((*legs, self._leg(piece, enters, out, at, piece.along)), chance * share)
-                    for out, share in self._onward(piece, enters)
+                    for out, share in self._onward(piece, enters, last)
                 ]
                 at += piece.along
                 for longer, share in onward[1:]:
@@ -125,8 +130,8 @@ class _Walker:
                 legs, chance = onward[0]
                 nodes = (*nodes, self._node())
 
-    def _onward(self, piece: Piece, enters: str) -> list[tuple[str, float]]:
-        """The ports out of a piece, likeliest first, each with its chance."""
+    def _onward(self, piece: Piece, enters: str, before: Leg) -> list[tuple[str, float]]:
+        """The ports out of a piece, likeliest first, each with its chance; `before` it came out of that."""
         links = self.network.links
         if piece.kind != "junction":
             out = "down" if enters == "up" else "up"
@@ -144,7 +149,28 @@ class _Walker:
             shares = {
                 port: (1 - steered) * share + steered * (port == wanted) for port, share in shares.items()
             }
+        shares = self._over(piece, enters, before, shares)
         return sorted(shares.items(), key=lambda each: -each[1])
+
+    def _over(self, piece: Piece, enters: str, before: Leg, shares: dict[str, float]) -> dict[str, float]:
+        """The shares of the ports with what runs straight across a double fitting."""
+        if enters == "branch" and (across := opposite(self.network, piece, self.tables)):
+            over = self._crosses(piece)
+            turned = {port: (1 - over) * each for port, each in shares.items()}
+            self._turned[piece.id] = turned
+            return {port: each + over * (port == across[0]) for port, each in turned.items()}
+        if before.enters == "branch" and before.piece.id in self._turned and "branch" in shares:
+            facing = opposite(self.network, before.piece, self.tables)
+            if facing is not None and facing == (before.leaves, piece):
+                over = self._crosses(before.piece)
+                over /= max(over + self._turned[before.piece.id][before.leaves], 1e-12)
+                return {port: (1 - over) * each + over * (port == "branch") for port, each in shares.items()}
+        return shares
+
+    def _crosses(self, piece: Piece) -> float:
+        """The plan's own chance to cross; where it has none, what the fitting does to any rod."""
+        by_table = double_share(piece, self.tables) * crosses_by_table(self.tables.junction)
+        return self.intent.crosses.get(piece.id, by_table)
 
     def _fork(self, piece: Piece, enters: str) -> dict[str, float]:
         forks = self.forks

@@ -143,13 +143,27 @@ class NotPastRow(Graded):
     next: str
 
 
+class AcrossRow(Graded):
+    """What to say of a head that may have run across a double fitting, and of water from that arm."""
+
+    says: str
+    do: str
+    splash: str
+
+
 class ContraryRow(Graded):
-    """What to say of water that came as it cannot: from a `side`, or off its `path`; then what settles it."""
+    """What to say of water that came as it cannot: from a `side`, or off its `path`; then what settles it.
+
+    `opening` is what else may be wrong where the opening leads two ways; `back` what settles it where it does
+    not.
+    """
 
     side: str
     path: str
+    opening: str
     again: str
     look: str
+    back: str
     until: str
 
 
@@ -220,6 +234,7 @@ class WhereFile(TableFile):
     checks: ChecksRow
     depth: DepthRow
     not_past: NotPastRow = Field(alias="not past")
+    across: AcrossRow = Field(alias="across a double fitting")
     contrary: ContraryRow
     machine_end: MachineEndRow = Field(alias="machine ends ahead")
     tool_lost: ToolRow = Field(alias="tool in the pipe")

@@ -24,6 +24,7 @@ from advisor.result.out import out_words
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.across import show_across
 from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
@@ -79,6 +80,7 @@ def _where(now: Now, page: Page, words: Words) -> None:
         ]
         page.steps(places)
     page.line(words.way(fix, now.off_map))
+    show_across(now, page, words)
     if now.apart:
         page.line(words.apart(now))
     if (twice := read_twice(now)) is not None:
@@ -106,8 +108,10 @@ def _apart(now: Now, place: Place, words: Words) -> str:
 
 
 def _sure(now: Now) -> bool:
-    """True where one line is told alone."""
-    return now.fix.best.chance >= number(now.push.tracker.chart.where.sure.name_two_below)
+    """True where one line is told alone: it is likely, and so is the way that the lens looks along it."""
+    fix, least = now.fix, number(now.push.tracker.chart.where.sure.name_two_below)
+    other_way = fix.best.with_flow != (fix.downstream >= 0.5)
+    return fix.best.chance >= least and not other_way
 
 
 def show_stuck(found: Stuck, now: Now, page: Page) -> None:

@@ -20,13 +20,25 @@ def contrary_words(now: Now) -> tuple[str, ...] | None:
         return None
     row, water = now.push.study.tables.where.contrary, against.water
     name = f"{'Dye' if water.dye else 'Water'} of the {water.fixture}"
+    # An opening at the top of its line leads one way only.
+    leads = {way.legs[0].leaves for way in now.push.tracker.chart.ways}
+    opening = row.opening if len(leads) > 1 else ""
     if against.passes:
         side, there = ("from ahead", "behind") if water.side == AHEAD else ("from behind", "ahead of")
-        says = row.side.format(water=name, side=side, there=there)
+        says = row.side.format(water=name, side=side, there=there, opening=opening)
     else:
-        says = row.path.format(water=name)
+        says = row.path.format(water=name, opening=opening)
     may_run = now.water_allowed and water.fixture not in now.not_to_run
-    return says, *((row.again,) if may_run else ()), row.look, row.until
+    again = (_with_splash(row.again, water.fixture, now),) if may_run else ()
+    return says, *again, row.look if opening else row.back, row.until
+
+
+def _with_splash(run: str, fixture: str, now: Now) -> str:
+    """What says to run a fixture, and that its water may come straight across out of the opening in use."""
+    if fixture not in now.push.faced:
+        return run
+    splash = now.push.study.tables.where.across.splash.format(opening=now.push.opening.name)
+    return f"{run} {splash}"
 
 
 def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
@@ -44,7 +56,8 @@ def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
     run = f"un the {check.fixture}{' with dye' if check.dye else ''}"
     first = "R" if now.water_allowed else "Only if the line is seen to drain and no cleaner was poured in: r"
     until = show(wait, Dimension.TIME, words.units)
-    page.line(f"{first}{run}: it tells most. Count the seconds, up to {until}.")
+    says = f"{first}{run}: it tells most. Count the seconds, up to {until}."
+    page.line(_with_splash(says, check.fixture, now))
 
 
 def why_doubtful(now: Now, words: Words) -> str:

@@ -1,0 +1,72 @@
+"""A head that has run straight across a double fitting into the arm opposite: how likely, and into which."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.push.double import crossed, opposite
+from advisor.push.track import Belief, Tracker
+from advisor.site.network import Network, Piece
+from advisor.tables.load import Tables
+from advisor.tables.where import number
+
+
+@dataclass(frozen=True)
+class Across:
+    """The junction of the `arm` that the head most likely crossed into, and the chance that it did."""
+
+    arm: Piece
+    chance: float
+
+
+def across(tracker: Tracker, belief: Belief) -> Across | None:
+    """The arm opposite in which the head may be; None where that is not likely enough to be told."""
+    chart, mass = tracker.chart, belief.mass.sum(axis=0)
+    found: dict[str, Across] = {}
+    for row, way in enumerate(chart.ways):
+        for leg in crossed(way.legs)[1::2]:
+            in_arm = float(mass[row, chart.leg[row] > way.legs.index(leg)].sum())
+            before = found[leg.piece.id].chance if leg.piece.id in found else 0.0
+            found[leg.piece.id] = Across(leg.piece, before + in_arm)
+    best = max(found.values(), key=lambda each: each.chance, default=None)
+    least = number(chart.where.sure.tell_next)
+    return None if best is None or best.chance < least else best
+
+
+def open_which(tracker: Tracker, belief: Belief) -> bool:
+    """Whether it is open if the head is in the arm opposite or not."""
+    least, found = number(tracker.chart.where.sure.tell_next), across(tracker, belief)
+    return found is not None and found.chance <= 1 - least
+
+
+def at_wall(tracker: Tracker, belief: Belief, tables: Tables) -> float:
+    """The chance that the head is near a fitting with a wall before whoever turns there: not an open arm."""
+    chart, mass = tracker.chart, belief.mass.sum(axis=0)
+    near, found = number(chart.where.sure.near), 0.0
+    for row, way in enumerate(chart.ways):
+        over = crossed(way.legs)
+        here = np.zeros(chart.cells, np.bool_)
+        for leg in way.legs:
+            turns = leg.piece.kind == "junction" and "branch" in (leg.enters, leg.leaves) and leg not in over
+            if turns and (leg.leaves == "branch" or opposite(chart.network, leg.piece, tables) is None):
+                here |= abs(chart.x - leg.start) <= near
+        found += float(mass[row, here].sum())
+    return found
+
+
+def faced(network: Network, opening: Piece, fixtures: dict[str, str], tables: Tables) -> frozenset[str]:
+    """The fixtures whose water comes out of the arm straight across from the opening in use."""
+    joins = next(
+        (each for each in network.downstream(opening.id) if _line(network, each) != opening.line), ""
+    )
+    facing = opposite(network, network.pieces[joins], tables) if joins else None
+    arm = network.links.get((facing[1].id, "branch")) if facing is not None else None
+    if arm is None:
+        return frozenset()
+    return frozenset(name for name, at in fixtures.items() if arm[0] in (at, *network.downstream(at)))
+
+
+def _line(network: Network, piece: str) -> str:
+    return network.pieces[piece].line

@@ -1,0 +1,196 @@
+"""A head that comes out of one arm of a double fitting and may run straight across into the other.
+
+Outside: pushes of rods in model fittings, of which those into a main of the same bore crossed mostly (the
+junction constants of rules/tables, from those pushes); a rule of the trade: water that comes at the lens past
+the fitting comes down the arm that the head is in.
+"""
+
+from __future__ import annotations
+
+from math import cos, exp, pi
+
+import pytest
+
+from advisor.push.across import across
+from advisor.push.checks import worth_making
+from advisor.push.disagree import disagree
+from advisor.push.held_now import held_now
+from advisor.push.kinds import BACK, SIGHTING, STOPPED, WATER
+from advisor.push.now import Now
+from advisor.push.ways import Intent
+from advisor.terminal.push.screens import show_now, show_stuck
+from tests.cases.jobs import tables
+from tests.push.sites import tracker_on
+from tests.terminal.test_now_shown import pushed, shown
+
+__all__ = ["shown"]
+ROW = """
+site: invented
+region: britain
+map: sketch
+lines:
+  - line: row
+    size: 100 mm
+    material: plastic
+    pieces:
+      - opening: end access
+        kind: rodding eye
+      - pipe: 2 m
+      - joined by: arm one
+        fitting: FITTING
+      - joined by: arm two
+        fitting: FITTING
+      - pipe: 6 m
+      - joined by: arm three
+        fitting: swept branch
+      - pipe: 10 m
+      - end: public sewer
+  - line: arm one
+    size: 100 mm
+    pieces: [{opening: toilet one, kind: toilet flange}, {bend: closet bend}, {pipe: 1 m}]
+  - line: arm two
+    size: 100 mm
+    pieces: [{opening: toilet two, kind: toilet flange}, {bend: closet bend}, {pipe: 1 m}]
+  - line: arm three
+    size: 100 mm
+    pieces: [{fixture: kitchen sink}, {pipe: 1 m}]
+task: {look at: "row, from arm three to the bottom", complaint: {holding: no, chemicals: no, gas smell: no}}
+"""
+DOUBLE = ROW.replace("FITTING", "double sanitary tee")
+BEND = (SIGHTING, 0.3, {"what": "bend"})
+PAST = (SIGHTING, 1.8, {"what": "nothing"})
+AHEAD = (WATER, 1.8, {"fixture": "toilet two", "dye": False, "seconds": 3.0, "side": "ahead"})
+WALL = (STOPPED, 2.1, {"sign": "wall ahead", "feel": "dead"})
+
+
+def now(*told, opening: str = "toilet one") -> Now:
+    return pushed(DOUBLE, opening, *told, direction="downstream")
+
+
+def arm(text: str, opening: str, line: str, **intent) -> float:
+    chart = tracker_on(text, opening, intent=Intent(**intent)).chart
+    return sum(way.prior for way in chart.ways if any(leg.line == line for leg in way.legs))
+
+
+@pytest.mark.parametrize(("opening", "line"), [("toilet one", "arm two"), ("toilet two", "arm one")])
+def test_it_crosses_as_often_as_the_fitting_lets_it_whatever_is_steered(opening, line):
+    level, curl = (getattr(tables().junction, name) for name in ("cross_level", "cross_curl"))
+    rolls = [2 * pi * (roll + 0.5) / 100 for roll in range(100)]
+    crosses = sum(1 / (1 + exp(curl * cos(roll) - level)) for roll in rolls) / 100
+    steers = {("row/junction:arm one", "branch"): "down", ("row/junction:arm two", "up"): "down"}
+    for intent in ({}, {"steers": steers}):
+        assert arm(DOUBLE, opening, line, **intent) == pytest.approx(crosses, abs=0.03)
+
+
+@pytest.mark.parametrize("fitting", ["sanitary tee", "double wye"])
+def test_two_fittings_close_together_or_arms_that_point_downstream_are_not_crossed(fitting):
+    assert arm(ROW.replace("FITTING", fitting), "toilet one", "arm two") < 0.1
+
+
+def test_arms_on_one_side_face_nothing():
+    text = DOUBLE.replace("fitting: double sanitary tee", "fitting: double sanitary tee\n        side: left")
+    assert arm(text, "toilet one", "arm two") < 0.1
+
+
+def test_the_plan_tells_how_likely_it_is():
+    def plain(met):
+        return met.hard.spot.plain
+
+    told = now()
+    (met,) = (each for each in told.push.course.spots if each.key[1] == "branch")
+    crosses, on = float(plain(met).crosses.mean()), float((plain(met).passes + plain(met).wrong_way).mean())
+    by_way = sum(
+        way.prior
+        for way in told.push.tracker.chart.ways
+        if any(leg.line == "arm two" for leg in way.legs) and way.legs[0].leaves == "down"
+    )
+    assert by_way == pytest.approx(crosses / (crosses + on), abs=0.05)
+
+
+def test_straight_across_nothing_turns_the_head_and_what_crosses_is_not_stopped():
+    told = now()
+    (met,) = (each for each in told.push.course.spots if each.key[1] == "branch")
+    plain = met.hard.spot.plain
+    passes, crosses = float(plain.passes.mean()), float(plain.crosses.mean())
+    for way in told.push.tracker.chart.ways[:2]:
+        over = any(leg.line == "arm two" for leg in way.legs)
+        there = [mark for mark in way.landmarks if mark.piece.name in ("arm one", "arm two")]
+        assert ("bend" in {mark.kind for mark in there}) is not over
+        stops = max(mark.stops for mark in there)
+        assert (
+            stops < 0.1 if over else stops == pytest.approx((1 - passes - crosses) / (1 - crosses), abs=0.01)
+        )
+
+
+def test_most_likely_across_the_fitting_is_not_ahead(shown):
+    told = now(BEND, PAST, (STOPPED, 2.0, {"sign": "wall ahead"}))
+    over = across(told.push.tracker, told.belief)
+    assert over is not None
+    assert 0.5 < over.chance < 0.85  # so that it may well be before it all the same
+    assert "Slow. Double branch" not in " ".join(shown(show_now, told).split())
+
+
+def test_water_at_the_lens_past_the_fitting_tells_the_arm(shown):
+    told = now(BEND, PAST, AHEAD)
+    assert told.fix.best.line == "arm two"
+    assert told.fix.downstream < 0.1
+    assert told.contrary is None
+    assert any("straight across" in line for line in disagree(told))
+    assert not disagree(now(BEND))
+    said = " ".join(shown(show_now, told).split())
+    assert "straight across the double fitting into arm two: likely" in said
+    assert "Draw back to before the fitting" in said
+    assert "Slow. Double branch" not in said  # it lies behind the lens
+
+
+def test_before_any_water_it_is_told_as_open_and_what_settles_it(shown):
+    said = " ".join(shown(show_now, now(BEND, PAST)).split())
+    assert "straight across the double fitting into arm two" in said
+    assert "Run the toilet two" in said
+    assert "may splash out of toilet one" in said
+
+
+def test_where_another_tells_that_is_run_first():
+    told = now(BEND, PAST)
+    assert told.push.faced == {"toilet two"}
+    facing = told.check
+    other = facing.__class__("kitchen sink", False, facing.bits / 2, facing.minutes, 0.5, 0.5)
+    assert worth_making((facing, other), 0.1, told.push.faced) is other
+    assert worth_making((facing,), 0.1, told.push.faced) is facing
+
+
+def test_stopped_in_that_arm_no_wall_is_named_and_it_is_drawn_back(shown):
+    told = now(BEND, PAST, AHEAD, WALL)
+    found = held_now(told)
+    assert found is not None
+    assert found.told.name == "crossed over"
+    assert all(cause.name != "far wall" for cause in found.causes)
+    assert "before the fitting" in found.first[-1]
+    assert not any("Turn" in step or "Lean" in step for step in found.first)
+    assert "crossed into the opposite branch" in " ".join(shown(show_stuck, found, told).split())
+
+
+def test_stopped_past_it_before_any_water_it_is_named_as_well():
+    found = held_now(now(BEND, PAST, WALL))
+    assert found is not None
+    names = [cause.name for cause in found.named]
+    assert "crossed over" in names
+    assert "far wall" not in names
+
+
+def test_drawn_back_to_before_the_fitting_and_pushed_anew_nothing_contradicts():
+    again = (SIGHTING, 2.2, {"what": "tie-in"}), (SIGHTING, 6.0, {"what": "nothing"})
+    told = now(BEND, PAST, AHEAD, (BACK, 0.5, {}), *again)
+    assert told.contrary is None
+    assert across(told.push.tracker, told.after(3)) is not None
+
+
+def test_what_may_be_wrong_names_no_way_of_an_opening_that_leads_one_way(shown):
+    mouths = ((SIGHTING, at, {"what": "tie-in"}) for at in (2.1, 8.2))
+    wrong = (WATER, 8.2, {"fixture": "toilet one", "dye": True, "seconds": 15.0, "side": "ahead"})
+    told = now(*mouths, wrong, opening="end access")
+    said = " ".join(shown(show_now, told).replace("│", "").split())
+    assert "One of the two is wrong: where the head is, or" in said
+    assert "the way that the opening leads" not in said
+    assert "Look into the opening" not in said
+    assert "Draw back slowly to the last fitting" in said
