@@ -262,3 +262,27 @@ def test_a_counter_that_is_set_anew_leaves_the_trap_before_the_lens():
     for told in ((trap,), (trap, anew)):
         assert limit_of(pushed(trapped(), TEE_PLUG, *told)).seen
     assert not limit_of(pushed(trapped(), TEE_PLUG, trap, anew, (BACK, -1.0, {}))).seen
+
+
+BRANCH = """  - line: bath line
+    size: 2 in
+    material: abs
+    pieces:
+      - fixture: bath
+      - pipe: 2 m
+"""
+
+
+def test_where_no_way_is_planned_the_sewer_is_told_near_without_a_turn_to_know_it_by(capsys):
+    """What is to be seen lies up the drain, so that the plan has no way down from there."""
+    text = TURNED.replace("TURN", TURN).replace("  - line: house drain", BRANCH + "  - line: house drain")
+    text = text.replace(
+        "    pieces:\n      - opening: wall plug",
+        "    pieces:\n      - joined by: bath line\n      - opening: wall plug",
+    )
+    said = screen(
+        capsys, text.replace("look at: house drain", "look at: bath line"), nothing(4.0), nothing(12.0)
+    )
+    stop = said.partition("NOT PAST HERE")[2].partition("─ ")[0]
+    assert "Stop short of it." in stop
+    assert "at most" not in stop
