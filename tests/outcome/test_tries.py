@@ -86,7 +86,7 @@ def test_a_technique_is_allowed_in_the_worlds_in_which_no_rule_rejects_it():
             rejecting([True, False, False], "string"),
             rejecting([False, True, False], "string", "quick push"),
             rejecting(None, "turn the rod"),
-            rejecting(None, "clean first"),  # advice that is no try: nothing is taken away by it
+            rejecting(None, "one of the rule writer's own"),  # advice that the planner cannot work out
         ),
         3,
     )

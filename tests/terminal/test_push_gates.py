@@ -88,6 +88,18 @@ def test_it_is_asked_once_a_beginning_and_stands_in_the_log(push, job, told, ask
     assert ("nobody smells gas" in str(start.data.get("told"))) == bool(asked)
 
 
+@pytest.mark.parametrize(
+    ("gas", "poured", "goes_on"), [("y", "n", False), ("n", "y", False), ("n", "n", True)]
+)
+def test_the_gates_hold_also_where_no_rule_warns(monkeypatch, gas, poured, goes_on):
+    """Rules of somebody's own may say nothing of gas or of what was poured in: it is asked all the same."""
+    study = SimpleNamespace(circumstances=SimpleNamespace(gas_smell=None, chemicals=None))
+    silent = SimpleNamespace(ask=(), no_plan=False, until=None, holding=False, doubt=None)
+    monkeypatch.setattr(gates, "choose", lambda _, asked, *__: gas if "gas" in asked else poured)
+    passed = gates.pass_gates(study, silent, Page())
+    assert (passed is not None) == goes_on
+
+
 # -- what was told as it began counts in that push, and not for ever ---------------------------------
 
 OPEN = WALK.replace("holding: no", "holding: unknown")
