@@ -47,15 +47,10 @@ def _walks(
 ) -> Iterator[tuple[_Path, int, float]]:
     """Depth-first walks that pass the target, each with the index where the target begins."""
     assert opening.hole is not None
+    if target.span == (opening.id,):
+        return
     for port in tables.openings[opening.hole.kind].reaches:
-        start = (opening.id, "hole", port)
-        if target.span == (opening.id,):
-            continue
-        done = _seen(network, [start], target)
-        if done is not None and target.is_point:
-            yield [start], *done
-            continue
-        yield from _onward(network, start, target, steps)
+        yield from _onward(network, (opening.id, "hole", port), target, steps)
 
 
 def _onward(

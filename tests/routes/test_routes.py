@@ -260,3 +260,15 @@ class TestLargeAndLooped:
         assert len(found) <= MOST_ROUTES
         # An opening with many ways leaves the others theirs.
         assert {r.opening.name for r in found} == ({"o", "p"} if look_at == "b" else {"q"})
+
+
+def test_a_floor_drain_along_the_line_turns_once_where_its_short_arm_joins():
+    """Its side arm is drawn as the junction: counted with the opening too, the rod would turn twice."""
+    _, network, found = laid("drain", extra="      - fixture: floor drain\n      - pipe: 2 m")
+    assert found is not None
+    ways = [each for each in routes_to(network, found, tables())[0] if each.opening.name == "floor drain"]
+    assert ways
+    for way in ways:
+        own = [each for each in way.passages if each.piece is way.opening]
+        assert [each.step for each in own] == [None]
+        assert [each.piece.kind for each in way.passages[1:3]] == ["pipe", "junction"]  # its short arm joins
