@@ -14,6 +14,7 @@ import tests.terminal.test_push_session as sitting
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
 from advisor.quantity import Units
+from advisor.result.barred import LeftIn
 from advisor.site.sheet import site_of_text
 from advisor.terminal.choose import choose
 from advisor.terminal.page import Page
@@ -98,6 +99,16 @@ def test_the_gates_hold_also_where_no_rule_warns(monkeypatch, gas, poured, goes_
     monkeypatch.setattr(gates, "choose", lambda _, asked, *__: gas if "gas" in asked else poured)
     passed = gates.pass_gates(study, silent, Page())
     assert (passed is not None) == goes_on
+
+
+def test_where_all_gear_lies_in_the_pipe_nothing_is_asked_and_nothing_begins(monkeypatch, capsys):
+    kit, site = default_kit(tables()), site_of_text(WALK, "site", tables())
+    parts = frozenset(part for each in kit.loadouts for part in each.parts)
+    lies = LeftIn(0, "floor plug", ("down",), "all of it", parts, 5.0)
+    of = plan(Case(site, kit, Units.METRIC, 100, left_in=(lies,)), tables(), rules())
+    monkeypatch.setattr(gates, "choose", lambda *_: pytest.fail("there is nothing to ask for"))
+    assert begin.begin(of, Page(), None, (), None, lambda _: of) is None
+    assert "Nothing goes into that pipe before they are out." in " ".join(capsys.readouterr().out.split())
 
 
 # -- what was told as it began counts in that push, and not for ever ---------------------------------
