@@ -20,6 +20,10 @@ class Across:
     arm: Piece
     chance: float
 
+    def likely(self, tables: Tables) -> bool:
+        """Whether that is told as where the head is."""
+        return self.chance >= number(tables.stuck.tell.likely)
+
 
 def across(tracker: Tracker, belief: Belief) -> Across | None:
     """The arm opposite in which the head may be; None where that is not likely enough to be told."""
@@ -49,7 +53,7 @@ def at_wall(tracker: Tracker, belief: Belief, tables: Tables) -> float:
         over = crossed(way.legs)
         here = np.zeros(chart.cells, np.bool_)
         for leg in way.legs:
-            turns = leg.piece.kind == "junction" and "branch" in (leg.enters, leg.leaves) and leg not in over
+            turns = leg.turns_aside and leg not in over
             if turns and (leg.leaves == "branch" or opposite(chart.network, leg.piece, tables) is None):
                 here |= abs(chart.x - leg.start) <= near
         found += float(mass[row, here].sum())

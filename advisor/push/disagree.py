@@ -10,7 +10,6 @@ from advisor.push.held_now import plight_of
 from advisor.push.here import likely_here
 from advisor.push.now import Now
 from advisor.quantity import show_reading
-from advisor.tables.where import number
 
 
 def disagree(now: Now) -> tuple[str, ...]:
@@ -44,8 +43,8 @@ def disagree(now: Now) -> tuple[str, ...]:
     ]
     if now.wrong_port is not None:
         found.append(f"{now.push.opening.name} leads the other way than planned.")
-    over, likely = across(now.push.tracker, now.belief), number(now.push.study.tables.stuck.tell.likely)
-    if over is not None and over.chance >= likely and not now.push.course.leads_into(over.arm):
+    over = across(now.push.tracker, now.belief)
+    if over is not None and over.likely(now.push.study.tables) and not now.push.course.leads_into(over.arm):
         found.append(f"It may have run straight across the double fitting into {over.arm.name}.")
     if now.contrary is not None:
         water = now.contrary.water

@@ -17,6 +17,7 @@ from advisor.push.chart import Array
 from advisor.push.course import Met
 from advisor.push.earlier import earlier, same_way
 from advisor.push.evidence import weights_of
+from advisor.push.fix import quantiles
 from advisor.push.found_ahead import heeded_in
 from advisor.push.found_before import heeded, read_off
 from advisor.push.kinds import DOWN, PORTS, STOPPED, UNKNOWN, UP
@@ -33,7 +34,7 @@ from advisor.push.ways import Way
 from advisor.quantity import show_reading
 from advisor.tables.where import number
 
-_TENTH = 0.1
+_TENTH = 0.1  # told is what holds eight times in ten, as everywhere beside the opening
 _LEAST = 0.01  # arithmetic: a rarer way or pipe changes no range
 
 
@@ -147,9 +148,7 @@ def _comes(now: Now, lies: Lies) -> Elsewhere | None:
     at, weight = at[ahead], weight[ahead]
     if float(weight.sum()) < number(sure.tell_next):
         return None
-    order = np.argsort(at)
-    sums = np.cumsum(weight[order])
-    first, last = (float(at[order][np.searchsorted(sums, each * sums[-1])]) for each in (_TENTH, 1 - _TENTH))
+    first, last = quantiles(at, weight, (_TENTH, 1 - _TENTH))
     if any(each.push.began.number > lies.number and each.belief.furthest > last for each in now.before):
         return None
     # What of it is ahead is at the sheet's lengths; counter and map are off by as much as everywhere else.

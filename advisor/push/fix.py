@@ -91,8 +91,8 @@ def fix_of(tracker: Tracker, belief: Belief, most: float = 1.0) -> Fix:
 def _place(tracker: Tracker, mass: Array, index: int, share: float, most: float) -> Place:
     chart = tracker.chart
     here = chart.run == index
-    at, low, high = _quantiles(chart.place[here], mass[here], (0.5, 0.1, 0.9))
-    inside, least, farthest = _quantiles(
+    at, low, high = quantiles(chart.place[here], mass[here], (0.5, 0.1, 0.9))
+    inside, least, farthest = quantiles(
         np.broadcast_to(chart.x, here.shape)[here], mass[here], (0.5, 0.1, 0.9)
     )
     line, with_flow = chart.runs[index]
@@ -144,7 +144,8 @@ def called(tracker: Tracker, belief: Belief, sighting: Seen, least: float | None
     return best if best is not None and best.chance >= least else None
 
 
-def _quantiles(values: Array, weights: Array, shares: tuple[float, ...]) -> list[float]:
+def quantiles(values: Array, weights: Array, shares: tuple[float, ...]) -> list[float]:
+    """The values below which these shares of the weight lie; 0 where there are none."""
     order = np.argsort(values, kind="stable")
     so_far = np.cumsum(weights[order])
     if not len(so_far) or so_far[-1] <= 0:

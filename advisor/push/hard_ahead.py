@@ -22,8 +22,10 @@ def hard_ahead(now: Now, spots: Collection[Met]) -> Hard | None:
         if told is not None:
             read[met.name] = told
     behind = {name for name, (at, off) in read.items() if now.counter - at > max(off, number(sure.near))}
-    over, likely = across(now.push.tracker, now.belief), number(now.push.study.tables.stuck.tell.likely)
-    if over is not None and over.chance >= likely:  # in the arm opposite, the fitting lies behind the lens
+    over = across(now.push.tracker, now.belief)
+    if over is not None and over.likely(
+        now.push.study.tables
+    ):  # in the arm opposite, the fitting lies behind the lens
         behind |= {
             met.name for met in spots if any(met.crossed_on(way) for way in now.push.tracker.chart.ways)
         }

@@ -61,7 +61,7 @@ def landmarks_of(
         passage = (piece.id, leg.enters, leg.leaves)
         # Straight across a double fitting nothing turns the head, and no wall stands before it.
         over = leg in across
-        turned = not over and piece.kind == "junction" and "branch" in (leg.enters, leg.leaves)
+        turned = leg.turns_aside and not over
         what = "other"
         if piece.kind == "junction":
             what = "turn" if turned else "tie-in"

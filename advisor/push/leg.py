@@ -33,6 +33,11 @@ class Leg:
         return self.enters == "up" and self.leaves != "branch"
 
     @property
+    def turns_aside(self) -> bool:
+        """True at a junction that the way does not run straight through."""
+        return self.piece.kind == "junction" and "branch" in (self.enters, self.leaves)
+
+    @property
     def fall(self) -> float:
         """How the place on the line changes for each m along the way: 1, -1 or 0."""
         if self.enters == "hole" or self.piece.kind == "junction":

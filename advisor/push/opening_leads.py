@@ -14,6 +14,7 @@ from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.seen import pushes_told
+from advisor.push.way_gone import share_elsewhere
 from advisor.push.way_taken import told_way
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
@@ -43,10 +44,8 @@ def way_shown(now: Now) -> str | None:
     far = Now(now.push, now.entries[: int(np.argmax(rods)) + 1]) if rods else now
     if not told_way(far):
         return None
-    mass, most = far.belief.mass.sum(axis=(0, 2)), far.fix.most
     for way in (DOWN, UP):
-        into = np.array([each.legs[0].leaves in PORTS[way] for each in now.push.tracker.chart.ways])
-        other = max(float(mass[~into].sum()) / max(float(mass.sum()), 1e-12), 1 - most)
+        other = max(share_elsewhere(now.push.tracker, far.belief, way), 1 - far.fix.most)
         if other < number(now.push.study.tables.where.sure.other_way):
             return way
     return None

@@ -27,8 +27,8 @@ def near_here(now: Now) -> tuple[tuple[str, float], ...]:
 
 
 def _turns(leg: Leg) -> bool:
-    return leg.piece.kind in ("bend", "stopper") or leg.enters == "hole" or _branches(leg)
+    return leg.piece.kind in ("bend", "stopper") or leg.enters == "hole" or leg.turns_aside
 
 
 def _branches(leg: Leg) -> bool:
-    return leg.piece.kind == "junction" and "branch" in (leg.enters, leg.leaves)
+    return leg.turns_aside

@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from advisor.push.chart import Chart
 from advisor.push.contrary import contrary
 from advisor.push.kinds import AS_PLANNED, DOWN, PORTS, UNKNOWN, UP
@@ -61,6 +63,14 @@ def beliefs_of(tracker: Tracker, start: Entry, sightings: Sequence[Sighting]) ->
     return tuple(found)
 
 
+def share_elsewhere(tracker: Tracker, belief: Belief, way: str) -> float:
+    """How likely the head did not leave its opening that way; 1 where it is nowhere on the map."""
+    mass = belief.mass.sum(axis=(0, 2))
+    other = np.array([each.legs[0].leaves not in PORTS[way] for each in tracker.chart.ways])
+    whole = float(mass.sum())
+    return float(mass[other].sum()) / whole if whole > 0 else 1.0
+
+
 def way_gone(tracker: Tracker, run: Sequence[Entry]) -> WayGone:
     """Of a push, its start first: by what it passed up to where it was farthest in, and last so."""
     told = str(run[0].data.get("direction") or UNKNOWN)
@@ -70,13 +80,12 @@ def way_gone(tracker: Tracker, run: Sequence[Entry]) -> WayGone:
     sightings = tuple(found for found in map(sighting_of, run[1:]) if found is not None)
     beliefs = beliefs_of(tracker, run[0], sightings)
     last = max(range(len(beliefs)), key=lambda count: (beliefs[count].rod, count))
-    mass, sure = beliefs[last].mass.sum(axis=(0, 2)), tracker.chart.where.sure
+    sure = tracker.chart.where.sure
     against = number(sure.other_way) if told in OPEN else 1 - number(sure.check_below)
     if told not in OPEN and contrary(tracker, sightings[:last], lambda count: beliefs[count]) is not None:
         return WayGone(told, UNKNOWN)
     for way in (DOWN, UP):
-        other = sum(float(each) for each, port in zip(mass, ports, strict=True) if port not in PORTS[way])
-        if other < against * float(mass.sum()):
+        if share_elsewhere(tracker, beliefs[last], way) < against:
             return WayGone(told, way)
     return WayGone(told, told if told in OPEN else UNKNOWN)
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from advisor.push.across import across
 from advisor.push.now import Now
-from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
@@ -15,7 +14,6 @@ def show_across(now: Now, page: Page, words: Words) -> None:
     if found is None:
         return
     row, tables = now.push.study.tables.where.across, now.push.study.tables
-    likely = found.chance >= number(tables.stuck.tell.likely)
     page.line(row.says.format(arm=found.arm.name, chance=words.say(min(found.chance, now.fix.most))))
-    if likely and not now.push.course.leads_into(found.arm):
+    if found.likely(tables) and not now.push.course.leads_into(found.arm):
         page.strong(row.do)
