@@ -48,7 +48,7 @@ class Ask:
     units: Units
     crawl: float = 0.0  # minutes of the crawl that it takes, if one
     to_open: float | None = None  # minutes to open the opening that it is about, if one
-    longest: float | None = None  # m, the longest way that is drawn, as long as it may be
+    longest: float | None = None  # of a length of the job, m: the longest way drawn, as long as it may be
 
     @property
     def crawls(self) -> bool:
@@ -110,7 +110,7 @@ class Ask:
     def unusual(self, text: str) -> tuple[float, float] | None:
         """The usual lengths there, m, where a typed one is far from them; of the whole job where one is
         longer than the drain."""
-        if self.question.type_in == "length" and self.subject is JOB and self.longest is not None:
+        if self.longest is not None:
             longer = parse_stated(text, Dimension.LENGTH).likely > self.longest
             return (0.0, self.longest) if longer else None
         usual = [p.length for p in self.subject.pieces if isinstance(p.length, Estimate)]
@@ -169,9 +169,8 @@ def ask_of(
     times = tables.limits["unusual_times"].likely
     crawl = tables.costs["crawl"].likely if network is not None and crawls_to(subject, network) else 0.0
     told = text.format(**words)
-    return Ask(
-        question, subject, told, options, times, units or units_in(region), crawl, to_open, _longest(network)
-    )
+    longest = _longest(network) if subject is JOB and question.type_in == "length" else None
+    return Ask(question, subject, told, options, times, units or units_in(region), crawl, to_open, longest)
 
 
 def _longest(network: Network | None) -> float | None:
