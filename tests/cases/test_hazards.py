@@ -104,7 +104,7 @@ def test_lost_gear_is_a_notice_and_injury_never_is():
         ("shared, pumps, septic", "Keep the lid on"),
         ("shared, pumps, septic", "Have whoever pumps the tank look at its level first"),
         ("shared, pumps, septic", "In rain a full tank or field can burst"),
-        ("history", "A sewer that fills in rain"),
+        ("history", "A drain that fills in rain"),
         ("up and into the leg", "run down the pipe"),
         ("wall", "burst out"),
     ],
