@@ -44,6 +44,7 @@ GEAR = {
     "ask-leave",
     "neighbours",
     "tank",
+    "open-chamber",
     "tank-full",
     "pitch-fibre",
 }
@@ -100,6 +101,7 @@ def test_lost_gear_is_a_notice_and_injury_never_is():
         ("asbestos cement", "fibres"),
         ("pitch fibre", "blisters"),
         ("plain", "needles"),
+        ("through a chamber", "The rod lies open in yard chamber. Held further on"),
         ("shared, pumps, septic", "lock it off"),
         ("shared, pumps, septic", "Keep the lid on"),
         ("shared, pumps, septic", "Have whoever pumps the tank look at its level first"),
