@@ -203,7 +203,9 @@ def test_a_toilet_is_flushed_as_any_fixture_is_run_but_not_the_one_that_is_off(j
 def test_who_picks_a_fixture_is_warned_as_if_it_had_been_proposed(job, push):
     """Its water comes out of the arm straight across whoever chose it (tests/push/test_double_fitting)."""
     job.site.write_text(DOUBLE)
-    picked = push("41yy\r\r" + "r0.3\re" + "w" + "2b" + "1b" + "b" + "q").partition("> water")[2]
+    said = push("41yy\r\r" + "r0.3\re" + "w" + "2b" + "1b" + "b" + "q")
+    assert "w water: run a fixture, or one was run" in said, "so that the warning comes before the water"
+    picked = said.partition("> water")[2]
     sink, _, toilet = picked.partition("> toilet two")
     assert "> kitchen sink" in sink
     assert "may splash out of toilet one: cover the opening round the rod" in toilet.replace("┃ ┃ ", "")
