@@ -23,7 +23,6 @@ from advisor.interview.subject import Path
 from advisor.strict_yaml import plain, written
 
 _NOTHING = object()  # what stands where there is no entry
-Leaves = Mapping[Path, Any]
 
 
 def lifted(answers: Answers, before: Session, session: Session) -> tuple[Session, Answers]:

@@ -183,9 +183,20 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.hand_free": most_free(drawn, loadout),
         "route.hand_distance": max(depth, drawn.likely("hand_near")),
         "route.hand_by": "as told" if hole and hole.deepest else "assumed, nobody has measured it",
+        "route.open_at": " and ".join(_passed_open(route, drawn.tables)) or None,
         "route.passes_tank": any(drawn.tables.stoppers[name].tank for name in stoppers),
         "route.up_pipe": route.direction != "with",
     }
+
+
+def _passed_open(route: Route, tables: Tables) -> list[str]:
+    """The chambers that the head goes on through: nothing but a channel leads the rod there."""
+    return [
+        passage.piece.name
+        for passage in route.passages
+        if passage.shape == "past" and passage.piece.hole is not None
+        if tables.openings[passage.piece.hole.kind].open_channel
+    ]
 
 
 def safe(values: Array, drawn: Drawn) -> float:

@@ -11,9 +11,8 @@ from pathlib import Path
 
 import typst
 
-FAMILY = "DejaVu Sans"  # its condensed width is what is carried
 _HEIGHT = re.compile(rb'<svg [^>]*height="([0-9.]+)pt"')
-FONTS = Path(__file__).parent / "font"
+FONTS = Path(__file__).parent / "font"  # DejaVu Sans in its condensed width
 
 
 class Press:

@@ -56,6 +56,15 @@ def subparsers() -> dict[str, argparse.ArgumentParser]:
     return dict(subs.choices)
 
 
+def test_readme_says_of_each_command_whether_a_sheet_or_job_may_be_left_out():
+    for line in re.findall(r"^    \.venv/bin/advisor (.+)$", BOOKS["README.md"], re.MULTILINE):
+        command, *words = line.split()
+        taken = _words(subparsers()[command])
+        if taken:
+            may = taken[0].nargs in ("?", "*") or not taken[0].required
+            assert words[0].startswith("[") is may, command
+
+
 @pytest.mark.parametrize("command", COMMANDS)
 def test_every_option_of_help_is_told_in_the_docs(command):
     """Where the command itself is told; what many commands take alike may be told once."""

@@ -94,6 +94,30 @@ def test_files_are_short_and_documented(path):
             assert inside_private or nested or ast.get_docstring(node), f"{node.name} has no docstring"
 
 
+def test_nothing_is_left_that_nobody_uses_or_only_tests():
+    """By name: what stands at the top of a module is read there, imported from it, or looked up in it."""
+    held, used = set[tuple[str, str]](), set[tuple[str, str]]()
+    looked_up: set[str] = set()
+    for path in SOURCES:
+        module = ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
+        tree = ast.parse(path.read_text())
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load):
+                used.add((module, node.id))
+            elif isinstance(node, ast.ImportFrom):
+                used |= {(node.module or "", alias.name) for alias in node.names}
+            elif isinstance(node, ast.Attribute):
+                looked_up.add(node.attr)
+        for node in tree.body:
+            if isinstance(node, ast.FunctionDef | ast.ClassDef):
+                held.add((module, node.name))
+            elif isinstance(node, ast.Assign | ast.AnnAssign):
+                targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+                names = (each for target in targets for each in ast.walk(target))
+                held |= {(module, each.id) for each in names if isinstance(each, ast.Name)}
+    assert not {each for each in held - used if each[1] not in looked_up and not each[1].startswith("__")}
+
+
 @pytest.mark.parametrize("name", MECHANICS)
 def test_mechanics_docstrings_are_whole(name):
     module = import_module(f"advisor.mechanics.{name}")

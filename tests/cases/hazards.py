@@ -131,6 +131,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "pitch fibre, scaled": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", material="pitch fibre", condition="roots"), "run"), SMALL),
     "roots": (site(run("kind: end cleanout", "pipe: 20 m", material="clay", condition="roots"), "run"), BIG_HEAD),
     "roots before a saddle": (BEFORE_A_SADDLE, SMALL),
+    "through a chamber": (site(run("kind: rodding eye", "pipe: 3 m", "opening: yard chamber, kind: inspection chamber, depth: 2 ft", "pipe: 4 m"), "run"), SMALL),
     "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
     "machine run from somewhere": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft}"), SMALL),
     "machine run, nobody knows how far": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: unknown}"), SMALL),

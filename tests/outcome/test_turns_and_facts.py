@@ -119,6 +119,26 @@ def test_every_fact_that_rules_may_ask_of_an_opening_or_a_way_is_told():
         assert asked <= set(facts)
 
 
+def test_only_a_chamber_that_the_head_goes_on_through_leaves_the_rod_open():
+    """Not where it is put in, nor where the way ends; and behind a plug the rod lies in pipe."""
+    chamber = "      - {{opening: {}, kind: {}, depth: 600 mm}}\n      - pipe: 3 m\n".format
+    kinds = (("top", "inspection chamber"), ("mid", "inspection chamber"), ("plug", "rodding eye"))
+    pieces = "".join(chamber(*each) for each in kinds)
+    sheet = (
+        "site: a\nregion: britain\nlines:\n  - line: run\n    size: 100 mm\n    pieces:\n"
+        + pieces
+        + "      - {opening: low, kind: inspection chamber}\n      - pipe: 1 m\n      - end: public sewer\n"
+        "task: {look at: 'run, from mid to low', complaint: {holding: no}}\n"
+    )
+    study = studied(sheet, kit_text(), 60)
+    facts = {
+        o.route.opening.name: route_facts(o.route, o.march, study.drawn, o.loadout)["route.open_at"]
+        for o in study.outcomes
+    }
+    assert facts["top"] == "mid"
+    assert facts["mid"] is None
+
+
 def test_the_plain_numbers_of_a_way():
     # From the lower opening 3 m up the main and into the side line: 3 m of pipe, 1 m of sag, 2.5 m upright.
     study, found = ways("side")

@@ -11,12 +11,12 @@ import pytest
 import typst
 from pypdf import PdfReader
 
-from advisor.paper.typeset import FAMILY, FONTS, Press
+from advisor.paper.typeset import FONTS, Press
 
-SOURCE = f"""
+SOURCE = """
 #set document(title: "a page", date: none)
 #set page(width: 8.5in, height: 11in, margin: 0.5in)
-#set text(font: "{FAMILY}", size: 12pt, lang: "en")
+#set text(font: "DejaVu Sans", size: 12pt, lang: "en")
 #let given = json(bytes(sys.inputs.given))
 #for line in given [#par(line)]
 """

@@ -11,11 +11,15 @@ from advisor.push.log import Log
 from advisor.quantity import Units
 from advisor.site.sheet import read_site, site_of_text
 from advisor.terminal.push.offers import only_way
+from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.water import warn_before_any
 from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
+from tests.push.test_double_fitting import BEND, DOUBLE, PAST
+from tests.terminal.test_now_shown import pushed, shown
 from tests.terminal.test_push_session import job, push
 
-__all__ = ["job", "push"]  # fixtures
+__all__ = ["job", "push", "shown"]  # fixtures
 UP = WALK.replace("holding: no", "holding: no, chemicals: no, gas smell: no, backs up: [bath]")
 FREE = WALK.replace("holding: no", "holding: no, chemicals: no, gas smell: no")
 IN = "11yd\r\r"  # at the floor plug, with what is planned, which way it leads not known
@@ -194,6 +198,26 @@ def test_a_toilet_is_flushed_as_any_fixture_is_run_but_not_the_one_that_is_off(j
     assert "> toilet" in off
     left = off.partition("Which fixture?")[2].partition("b back")[0]
     assert left.split() == ["1", "laundry", "tub", "2", "kitchen", "sink"]
+
+
+def test_who_picks_a_fixture_is_warned_as_if_it_had_been_proposed(job, push):
+    """Its water comes out of the arm straight across whoever chose it (tests/push/test_double_fitting)."""
+    job.site.write_text(DOUBLE)
+    said = push("41yy\r\r" + "r0.3\re" + "w" + "2b" + "1b" + "b" + "q")
+    assert "w water: run a fixture, or one was run" in said, "so that the warning comes before the water"
+    picked = said.partition("> water")[2]
+    sink, _, toilet = picked.partition("> toilet two")
+    assert "> kitchen sink" in sink
+    assert "may splash out of toilet one: cover the opening round the rod" in toilet.replace("┃ ┃ ", "")
+    assert "splash" not in sink, "it joins further down and comes out of no arm that faces the opening"
+
+
+def test_where_nobody_knows_that_it_drains_both_ways_say_the_same(shown):
+    only = "Only if the line is seen to drain and no cleaner was poured in:"
+    told = pushed(DOUBLE.replace("chemicals: no", "chemicals: unknown"), "toilet one", BEND, PAST)
+    assert only in " ".join(shown(show_now, told).split())
+    assert only in " ".join(shown(warn_before_any, told).replace("│", "").replace("┃", "").split())
+    assert not shown(warn_before_any, pushed(DOUBLE, "toilet one", BEND, PAST))
 
 
 def test_seconds_that_nobody_waits_are_asked_about(job, push):

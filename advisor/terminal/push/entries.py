@@ -20,7 +20,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
 from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
-from advisor.terminal.push.water import why_doubtful
+from advisor.terminal.push.water import warn_before, warn_before_any
 from advisor.terminal.push.words import Words
 
 Tell = Callable[[str, float | None, dict[str, Value]], Entry]
@@ -103,14 +103,7 @@ class Telling:
     def water(self) -> None:
         """A fixture was run: whether its water came by, when, and from which side."""
         now = self.now
-        if now.water_allowed is False:
-            self.page.boxed(
-                "warning", ["No water may be run in this line now. Tell only what came by itself."]
-            )
-        elif now.not_to_run:
-            why = why_doubtful(now, Words(now))
-            text = f"Run nothing until the line is seen to drain: {why}. Water may come up indoors."
-            self.page.boxed("warning", [text])
+        warn_before_any(now, self.page)
         if not now.push.tracker.chart.fixtures:
             self.page.line("The sheet shows no fixture.")
             return
@@ -127,6 +120,8 @@ class Telling:
         names = [name for name in self.now.push.tracker.chart.fixtures if name != off]
         fixture = self.asks.one_of("Which fixture?", names)
         self.data["fixture"] = fixture
+        if fixture is not None:
+            warn_before(fixture, self.now, self.page)
         return fixture is not None
 
     def _came(self) -> bool:

@@ -40,7 +40,7 @@ from advisor.terminal.ready import Ready
 
 _FIRST = (
     Choice("r", "reading: what the counter shows, what you see"),
-    Choice("w", "water: a fixture was run"),
+    Choice("w", "water: run a fixture, or one was run"),
     Choice("s", "stuck: it goes no further"),
     Choice("p", "pulled back"),
     Choice("f", "found something"),

@@ -9,6 +9,8 @@ from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 
+_ONLY_IF = "Only if the line is seen to drain and no cleaner was poured in: "
+
 
 def contrary_words(now: Now) -> tuple[str, ...] | None:
     """What does not agree, what settles it, and what not to do until then; None where all agrees.
@@ -29,16 +31,35 @@ def contrary_words(now: Now) -> tuple[str, ...] | None:
     else:
         says = row.path.format(water=name, opening=opening)
     may_run = now.water_allowed and water.fixture not in now.not_to_run
-    again = (_with_splash(row.again, water.fixture, now),) if may_run else ()
+    again = (" ".join((row.again, *_splash(water.fixture, now))),) if may_run else ()
     return says, *again, row.look if opening else row.back, row.until
 
 
-def _with_splash(run: str, fixture: str, now: Now) -> str:
-    """What says to run a fixture, and that its water may come straight across out of the opening in use."""
+def warn_before_any(now: Now, page: Page) -> None:
+    """What to know before any fixture is run, whoever chooses it."""
+    if now.water_allowed is False:
+        says = "No water may be run in this line now. Tell only what came by itself."
+    elif now.not_to_run:
+        why = why_doubtful(now, Words(now))
+        says = f"Run nothing until the line is seen to drain: {why}. Water may come up indoors."
+    elif now.water_allowed is None:
+        says = f"{_ONLY_IF}run water. Else it may come up indoors, or out of the opening."
+    else:
+        return
+    page.boxed("warning", [says])
+
+
+def warn_before(fixture: str, now: Now, page: Page) -> None:
+    """The same of the fixture that was chosen."""
+    for says in _splash(fixture, now):
+        page.boxed("warning", [f"Water of the {fixture}: {says[0].lower()}{says[1:]}"])
+
+
+def _splash(fixture: str, now: Now) -> tuple[str, ...]:
+    """That water of a fixture may come straight across out of the opening in use, where it may."""
     if fixture not in now.push.faced:
-        return run
-    splash = now.push.study.tables.where.across.splash.format(opening=now.push.opening.name)
-    return f"{run} {splash}"
+        return ()
+    return (now.push.study.tables.where.across.splash.format(opening=now.push.opening.name),)
 
 
 def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
@@ -54,10 +75,10 @@ def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
         return
     wait = number(where.water.dye_wait if check.dye else where.water.wait)
     run = f"un the {check.fixture}{' with dye' if check.dye else ''}"
-    first = "R" if now.water_allowed else "Only if the line is seen to drain and no cleaner was poured in: r"
+    first = "R" if now.water_allowed else f"{_ONLY_IF}r"
     until = show(wait, Dimension.TIME, words.units)
     says = f"{first}{run}: it tells most. Count the seconds, up to {until}."
-    page.line(_with_splash(says, check.fixture, now))
+    page.line(" ".join((says, *_splash(check.fixture, now))))
 
 
 def why_doubtful(now: Now, words: Words) -> str:
