@@ -7,11 +7,14 @@ niosh-hydrogen-sulfide.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from advisor.archetype import read_archetype, typical
 from advisor.interview.answers import Answer
 from advisor.outcome.facts import facts_of_place
+from advisor.practice.drills import make
 from advisor.site.build import network_of
 from advisor.site.lies import first_outside
 from advisor.site.sheet import site_of_text
@@ -19,6 +22,7 @@ from advisor.tables.place import rules_dir
 from tests.cases.hazards import SMALL, run, site
 from tests.cases.jobs import planned, tables
 from tests.interview.small_session import session
+from tests.practice.school import school
 
 BUILDING = "cellar-house"
 START = (Answer("region", "job", ("britain",)), Answer("built", "job", ("1885",)))
@@ -54,6 +58,14 @@ def test_what_is_in_the_cellar_may_be_there_or_not_and_the_trap_lets_a_rod_by_at
     below = network.downstream(trap.id)
     assert arm.id in below
     assert not any(each.id in below for each in inside.values())
+
+
+@pytest.mark.parametrize("kind", ["opening", "technique"])
+def test_it_is_practised_like_any_other(kind):
+    building = read_archetype(rules_dir() / "archetypes" / f"{BUILDING}.yaml", tables())
+    drill = make(kind, replace(school(), buildings=(building,)), 1)
+    assert drill.asks
+    assert drill.drain.network.region == "britain"
 
 
 def test_pipe_that_runs_below_the_house_is_not_dug_up():
