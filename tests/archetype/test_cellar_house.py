@@ -75,7 +75,9 @@ def test_pipe_that_runs_below_the_house_is_not_dug_up():
     assert outside.landmark == "front wall"
 
 
-@pytest.mark.parametrize(("cellar", "traffic"), [("", True), (", cellar: no", True), (", cellar: yes", False)])
+@pytest.mark.parametrize(
+    ("cellar", "traffic"), [("", True), (", cellar: no", True), (", cellar: yes", False)]
+)
 @pytest.mark.parametrize("kind", ["inspection chamber", "disconnecting trap rodding arm"])
 def test_a_chamber_in_a_cellar_is_aired_by_its_windows_and_no_car_passes_it(kind, cellar, traffic):
     plan_ = planned(site(run(f"kind: {kind}{cellar}, depth: 500 mm"), "run", "britain"), SMALL, worlds=50)

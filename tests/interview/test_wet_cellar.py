@@ -64,7 +64,9 @@ def test_each_answer_is_followed_by_what_it_may_come_from_and_by_its_dangers(ans
 
 def test_what_comes_up_backs_up_whatever_was_said_of_the_line():
     """Water that comes up stands in the line: `holding: no` is taken for not known until somebody looked."""
-    made = planned(site(run("kind: end cleanout"), "run", complaint="holding: no, wet cellar: comes up"), SMALL)
+    made = planned(
+        site(run("kind: end cleanout"), "run", complaint="holding: no, wet cellar: comes up"), SMALL
+    )
     assert "see that the line is not holding" in made.first_step
     assert "plug-under-head" in {note.id for note in made.cautions}
     assert "the cellar backs up or stands full" in made.model_dump_json()
@@ -86,3 +88,10 @@ def test_a_floor_gully_beside_a_pump_may_be_a_sump_which_is_no_way_in(kind, pump
     text = site(run(f"kind: {kind}, cellar: yes"), "run", "britain", top=f"pumps: {pumps}\n")
     steps = " ".join(planned(text, SMALL, worlds=50).routes[0].before)
     assert ("sump" in steps) == told
+
+
+def test_gully_and_sink_in_the_cellar_are_among_what_may_run_badly():
+    told = {**CALM, "region": "britain", "building": "cellar-house"}
+    of, answers = session(), tuple(Answer(name, "job", (word,)) for name, word in told.items())
+    named = {option.words for option in of.ask(answers, "backs-up").options}
+    assert {"cellar gully", "cellar sink", "yard gully", "toilet"} <= named

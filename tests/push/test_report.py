@@ -216,7 +216,8 @@ def test_a_smell_of_sewage_that_was_complained_of_stands_under_the_task():
 )
 def test_a_wet_cellar_that_was_complained_of_stands_under_the_task(told, says):
     task = section(report(START, text=HOUSE + TASK.replace("{slow", f"{{wet cellar: {told}, slow")), "Task")
-    assert (says in task) and (bool(says) == ("cellar was said" in task or "in the cellar" in task))
+    assert says in task
+    assert ("cellar" in task) == bool(says)
 
 
 def test_nobody_is_sent_to_dig_without_the_warning():
