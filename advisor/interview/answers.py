@@ -78,20 +78,26 @@ def put_in(
                 _add(node, key, value)
             _end_in(tree, known[word].ends_in)
         elif question.choose_from == "openings" and question.into is None:
-            for key in sorted(paths):
-                if key.rpartition("/opening:")[2] == word:
-                    seen = at(tree, paths[key])
-                    _set(seen, "water", "standing")
-                    if "there" in seen:  # what water stands in was found
-                        _set(seen, "there", "yes")
+            for seen in _found(tree, paths, word):
+                _set(seen, "water", "standing")
         elif question.adds_to:
             for key in question.adds_to:
                 _add(node, key, word)
+            _found(tree, paths, word)
         elif question.into is not None and stretch is not None:
             for each, part in zip((stretch, *stretch.rest), portions(stretch, word), strict=True):
                 _set(at(tree, each.path), _place(question.into, at(tree, each.path)), part)
         elif question.into is not None:
             _set(node, _place(question.into, node), word)
+
+
+def _found(tree: dict[str, Any], paths: dict[str, Path], name: str) -> list[Any]:
+    """The openings of that name: what water stands in, or is told of, is there."""
+    seen = [at(tree, paths[key]) for key in sorted(paths) if key.rpartition("/opening:")[2] == name]
+    for each in seen:
+        if "there" in each:
+            _set(each, "there", "yes")
+    return seen
 
 
 def _place(into: str, node: Any) -> str:

@@ -49,6 +49,7 @@ class Circumstances:
     lone_toilet: bool = False  # one toilet is all that runs badly, and what joins its pipe runs fine
     broken: bool = False  # a push of the job saw the pipe broken, or a machine brought soil or bits of it
     sewage_smell: bool | None = None
+    wet_cellar: str | None = None  # when, as told
     drains_at_door: bool = False  # only as a push began was it seen that the line does not hold
 
     @property
@@ -83,6 +84,9 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.chemicals": given.chemicals,
         "site.gas_smell": given.gas_smell,
         "site.sewage_smell": given.sewage_smell,
+        "site.cellar": given.wet_cellar is not None
+        or any(piece.in_cellar for piece in network.pieces.values()),
+        "site.wet_cellar": given.wet_cellar,
         "site.pumps": pumped or given.pumps,
         "site.septic": "septic tank" in stoppers or given.septic,
         "site.neighbours": given.shared,
@@ -131,13 +135,14 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.kind": hole.kind,
         "opening.place": kind.place,
         "opening.crawl": hole.crawl,
+        "opening.cellar": opening.in_cellar,
         "opening.neighbours_ground": isinstance(entry, OpeningEntry) and entry.ground == "neighbour",
         "opening.buried": hole.buried,
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,
         "opening.opens": opens,
         "opening.toilet_off": hole.toilet,
-        "opening.traffic": "traffic" in kind.hazards,
+        "opening.traffic": "traffic" in kind.hazards and not opening.in_cellar,
         "opening.sharp_rim": "sharp rim" in kind.hazards,
         "opening.iron": _may_be_iron(opening, tables),
         "opening.fixture": fixture,

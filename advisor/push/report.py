@@ -41,6 +41,7 @@ from advisor.push.report_tasks import gone_for, not_gone_for, shown
 from advisor.push.report_tools import before_tools
 from advisor.push.report_water import hidden_words, pools, under_water
 from advisor.push.report_words import (
+    WET_CELLAR,
     apart_words,
     entry_words,
     history_words,
@@ -169,6 +170,8 @@ class _Builder:
                 lines.append(f"{words}: {', '.join(names)}.")
         if complaint.sewage_smell:
             lines.append("It was said to smell of sewage indoors.")
+        if wet := WET_CELLAR.get(complaint.wet_cellar or ""):
+            lines.append(wet)
         history = self.case.sheet.model.task.history
         lines += history_words(history, measures(self.study), self.study.tables.where)
         return Section("Task", tuple(lines))

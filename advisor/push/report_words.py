@@ -158,6 +158,14 @@ def entry_words(
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
 
 
+WET_CELLAR = {
+    "yes": "The cellar was said to be wet; nobody knew when.",
+    "when used": "The cellar was said to be wet when water is used.",
+    "after rain": "The cellar was said to be wet after rain.",
+    "comes up": "Water was said to come up in the cellar.",
+}
+
+
 def history_words(history: History, length: Callable[[float], str], where: WhereFile) -> list[str]:
     """What lies in there, and each time that people remember a machine to have been run, in a line."""
     found = [where.tool_lost.report] if history.tool_lost else []

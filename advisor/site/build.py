@@ -182,7 +182,7 @@ class _Builder:
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
             there=self.believed.there(entry.opening, entry.there, (entry.opens, entry.water) != (None, None)),
             deepest=self.believed.most(entry.depth),
-            crawl=entry.crawl,
+            crawl=False if entry.cellar and entry.crawl is None else entry.crawl,
         )
         self._add(state, "opening", entry.opening, hole=hole, landmark=entry.landmark, entry=entry)
         state.run, state.guessed = 0.0, None

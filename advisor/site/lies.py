@@ -45,7 +45,11 @@ def first_outside(line: LineSheet, tables: Tables) -> int | None:
     where the sheet does not tell: a floor or a slab may lie over all of it."""
     if line.kind == "sewer":
         return -1
+    inside = (n for n, e in enumerate(line.pieces) if isinstance(e, p.OpeningEntry) and e.cellar)
+    last_inside = max(inside, default=-1)  # what runs to a cellar lies below the house
     for number, entry in enumerate(line.pieces):
+        if number <= last_inside:
+            continue
         sewer = isinstance(entry, p.ChangeEntry) and entry.change.kind == "sewer"
         if sewer or any(word in (entry.landmark or "").lower() for word in _WHERE_IT_ENDS):
             return number

@@ -90,6 +90,11 @@ class Piece:
         return self.kind == "mark" and isinstance(self.entry, OpeningEntry)
 
     @property
+    def in_cellar(self) -> bool:
+        """True of an opening that is drawn in a cellar, there or not."""
+        return isinstance(self.entry, OpeningEntry) and self.entry.cellar is True
+
+    @property
     def ports(self) -> tuple[Port, ...]:
         """The ports that the piece may have, whether or not something is joined to them."""
         if self.kind == "junction":

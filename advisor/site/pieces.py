@@ -64,6 +64,7 @@ class OpeningEntry(Entry):
     there: Likelihood = None
     opens: YesNo = None
     crawl: YesNo = None  # whether somebody has to crawl to it
+    cellar: YesNo = None  # whether it lies in one: a low room, in which nobody crawls unless it says so
     ground: Literal["neighbour"] | None = None  # whose it lies on, where not the owner's
 
 

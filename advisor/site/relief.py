@@ -18,6 +18,7 @@ def lowest_outside(network: Network) -> Piece | None:
         for piece in network.openings()
         if piece.hole is not None
         and piece.hole.kind in _RELIEVES
+        and not piece.in_cellar
         and piece.hole.water != "dry"
         and piece.hole.opens is not False
         and piece.hole.there

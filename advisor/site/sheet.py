@@ -11,7 +11,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 from advisor.errors import BadInput
 from advisor.quantity import Units
 from advisor.site.faults import complaint_faults, join_faults, order_faults
-from advisor.site.fields import Heading, Listed, Name, Size, Slope, YesNo, at_least_one
+from advisor.site.fields import Heading, Listed, Name, Size, Slope, YesNo, at_least_one, or_unknown
 from advisor.site.history import History
 from advisor.site.names import unknown_names
 from advisor.site.origin import Origin, origin_faults
@@ -47,6 +47,11 @@ class LineSheet(BaseModel):
     pieces: tuple[PieceEntry, ...]
 
 
+# Whether floor or wall of the cellar is wet, and when.
+COMES_UP = "comes up"
+WetCellar = Literal["no", "yes", "when used", "after rain", "comes up"]
+
+
 class Complaint(BaseModel):
     """What the people in the building say; gives chances, never proof."""
 
@@ -60,6 +65,9 @@ class Complaint(BaseModel):
     chemicals: YesNo = None
     gas_smell: YesNo = Field(default=None, alias="gas smell")
     sewage_smell: YesNo = Field(default=None, alias="sewage smell")
+    wet_cellar: Annotated[WetCellar | None, BeforeValidator(or_unknown)] = Field(
+        default=None, alias="wet cellar"
+    )
     # It smelled of gas once: why it counts as safe since. Kept for whoever comes next.
     gas_cleared: Literal["utility says safe", "slip"] | None = Field(default=None, alias="gas cleared")
 

@@ -16,7 +16,7 @@ from advisor.site.history import History
 from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
-from advisor.site.sheet import Complaint
+from advisor.site.sheet import COMES_UP, Complaint
 from advisor.site.target import SUSPECT, UNPOINTED, Target
 from advisor.site.too_high import too_high
 from advisor.site.used import drained, level_with, lone_toilet, takes_water
@@ -154,7 +154,8 @@ def contradiction(network: Network, complaint: Complaint) -> str:
 
 def backing_up(network: Network, complaint: Complaint) -> tuple[str, ...]:
     """What is told to back up, and where water is seen to stand, each name once."""
-    return tuple(dict.fromkeys((*complaint.backs_up, *_standing(network))))
+    cellar = ("the cellar",) if complaint.wet_cellar == COMES_UP else ()
+    return tuple(dict.fromkeys((*complaint.backs_up, *_standing(network), *cellar)))
 
 
 def _standing(network: Network) -> list[str]:

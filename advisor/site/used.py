@@ -11,6 +11,7 @@ from advisor.site.pieces import FixtureEntry
 _TOILETS = ("toilet flange", "P-outlet toilet", "wall-hung toilet carrier")
 _USED = (
     *_TOILETS,
+    "fixture tee",
     "floor drain",
     "shower drain",
     "gully",

@@ -46,6 +46,7 @@ LAST = "{opening: last, kind: inspection chamber}"
         (LAST.replace("}", ", water: dry}"), "chamber"),  # the stoppage lies above it
         (LAST.replace("}", ", opens: no}"), "chamber"),  # it relieves nothing
         (LAST.replace("}", ", there: no}"), "chamber"),
+        (LAST.replace("}", ", cellar: yes}"), "chamber"),  # opened there, it would fill the cellar
         (LAST.replace("}", ", there: 50 %}"), None),  # nobody knows which is lowest
     ],
 )

@@ -102,7 +102,8 @@ task:
 
 def test_what_is_cheaper_by_itself_is_told_with_what_it_costs_as_the_first():
     """The order is of all of them: what leads is what leaves least to do over all that come after it."""
-    text = plausible_site(13, archetypes(rules_dir(), tables()), tables())
+    house = next(each for each in archetypes(rules_dir(), tables()) if each.id == "crawl-space")
+    text = plausible_site(13, [house], tables())
     cheaper = []
     for seed in (1, 2, 3):
         sheet = site_of_text(text, "site", tables())

@@ -204,6 +204,22 @@ def test_a_smell_of_sewage_that_was_complained_of_stands_under_the_task():
     assert "smell of sewage" not in section(report(START), "Task")
 
 
+@pytest.mark.parametrize(
+    ("told", "says"),
+    [
+        ("comes up", "Water was said to come up in the cellar."),
+        ("when used", "The cellar was said to be wet when water is used."),
+        ("after rain", "The cellar was said to be wet after rain."),
+        ("yes", "The cellar was said to be wet; nobody knew when."),
+        ("no", ""),
+    ],
+)
+def test_a_wet_cellar_that_was_complained_of_stands_under_the_task(told, says):
+    task = section(report(START, text=HOUSE + TASK.replace("{slow", f"{{wet cellar: {told}, slow")), "Task")
+    assert says in task
+    assert ("cellar" in task) == bool(says)
+
+
 def test_nobody_is_sent_to_dig_without_the_warning():
     british = (HOUSE + TASK).replace("north america", "britain").replace("floor cleanout", "rodding eye")
     assert "Ask the utilities" in section(report(*WHOLE, text=british), "Before anybody digs")
