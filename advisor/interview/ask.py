@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
 from advisor.archetype import Archetype
@@ -16,7 +17,7 @@ from advisor.interview.stretch import units_of
 from advisor.interview.subject import JOB, Subject, lies
 from advisor.quantity import Chances, Dimension, Estimate, Units, examples, far_from, parse_stated, show
 from advisor.site.fields import A_SIZE, LARGEST_PIPE, SMALLEST_PIPE
-from advisor.site.history import told_day
+from advisor.site.history import still_to_come, told_day
 from advisor.site.network import Network, Piece, likely
 from advisor.site.sheet import units_in
 from advisor.site.used import takes_water
@@ -106,6 +107,13 @@ class Ask:
                 return f"expected a nominal size such as {A_SIZE[self.units]}"
             return f"expected a length such as {examples(Dimension.LENGTH, self.units)}"
         return "expected one size" if kind == "size" and told.low != told.high else None
+
+    def ahead(self, text: str, today: date) -> str | None:
+        """What is wrong with a day or a year that is typed before it has come.
+
+        It is no part of `check`: an answer that was kept must not fall to a clock that was set back.
+        """
+        return still_to_come(text, today) if self.question.type_in in ("day", "year") else None
 
     def unusual(self, text: str) -> tuple[float, float] | None:
         """The usual lengths there, m, where a typed one is far from them; of the whole job where one is

@@ -39,7 +39,7 @@ ABOUT = (
     "run",
 )
 # Drawn quantities that an answer can pin down; each is a key that the worlds draw.
-DRAWN = ("there", "opens", "kind", "material", "condition", "length")
+DRAWN = ("there", "opens", "kind", "material", "condition", "length", "trees")
 
 
 def _short(text: str) -> str:

@@ -213,10 +213,27 @@ def mark_name(piece: Piece) -> str | None:
 
 def answer_in(subject: Subject, quantity: str, study: Study) -> tuple[tuple[str, ...], Groups] | None:
     """What the answer is in each world of a study; None where no way depends on it. See `answers_over`."""
+    if quantity == "trees":
+        return _trees(study)
     about = [subject.wall.id] if subject.wall else [subject.id, *(each.id for each in subject.rest)]
     if not {f"{each}/{quantity}" for each in about} & set(study.drawn.worlds.drawn_keys()):
         return None
     return answers_over(subject, quantity, study.network, study.tables, study.drawn.worlds)
+
+
+def _trees(study: Study) -> tuple[tuple[str, ...], Groups] | None:
+    """Whether trees are told to stand by the line: a sign of roots, as likely as it is with them and without.
+
+    A no changes no plan (site/believed.py), so the question is worth a little less than this says.
+    """
+    worlds = study.drawn.worlds
+    walls = {p.wall.id: p.wall for p in study.network.pieces.values() if p.wall.in_ground}
+    met = [wall for key, wall in walls.items() if f"{key}/condition" in worlds.drawn_keys()]
+    rooted = np.any([study.drawn.wall(wall).rooted > 0 for wall in met], axis=0)
+    if not np.any(rooted):
+        return None
+    there, absent = (study.tables.signs[f"trees, {w}"].likely for w in ("there", "not there"))
+    return ("no", "yes"), (worlds.uniform("trees") < np.where(rooted, there, absent)).astype(np.intp)
 
 
 def answers_over(

@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
+from advisor.push.cleared import cleared_since
 from advisor.push.found_before import Heed, heeded, read_off
 from advisor.push.leads import leads_there
 from advisor.push.log import Entry
@@ -76,10 +78,13 @@ def heeded_in(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:
 
     Of a trap or an end as it was before: where the map has it elsewhere, the look itself leads astray.
     """
-    for push in (*now.before, now):
+    pushes, cell = (*now.before, now), now.push.tracker.chart.cell
+    standing = [entry for push in pushes for entry in (push.push.began, *push.entries)]
+    for push in pushes:
         before = push.after(0)
         for entry, belief in push.told:
-            heed = heeded(entry, now.push.study.tables)
+            since = partial(cleared_since, standing, standing.index(entry), cell)
+            heed = heeded(entry, now.push.study.tables, since)
             if heed is not None and entry.counter is not None:
                 yield entry, heed, before if heed.kind in (TRAP, PIPE_END) else belief, push is not now
             before = belief

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import hypot
 from textwrap import shorten
 
+from advisor.push.cleared import cleared_since
 from advisor.push.kinds import DOWN, FIND, PORTS, SIGHTING, UNKNOWN, UP
 from advisor.push.left_stops import pushes_by_way
 from advisor.push.log import Entry, entry_text
@@ -15,6 +17,7 @@ from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
+from advisor.tables.finds import CLEANING
 from advisor.tables.load import Tables
 from advisor.tables.where import WhereFile, number
 
@@ -31,8 +34,11 @@ class Heed:
     kind: str = ""  # of a landmark
 
 
-def heeded(entry: Entry, tables: Tables) -> Heed | None:
-    """It of an entry; None of all that is nothing to be met again."""
+def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: False) -> Heed | None:
+    """It of an entry; None of all that is nothing to be met again.
+
+    `cleared` is whether the place was since: asked of what a cutter or cleaning takes away.
+    """
     words = tables.in_pipe.found_before
     if entry.kind == SIGHTING:
         return landmark_heeded(str(entry.data["what"]), tables)
@@ -41,6 +47,8 @@ def heeded(entry: Entry, tables: Tables) -> Heed | None:
         return None
     row = tables.finds.for_find(what)
     do = words.do if row is None or row.on_the_way is None else row.on_the_way
+    if row is not None and row.advice in CLEANING and cleared():
+        do = f"{do} {words.cleared}"
     return Heed(shorten(what, LONGEST, placeholder=" ..."), do, row is not None and row.not_past)
 
 
@@ -65,12 +73,13 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
     readings, tables = readings_of(standing), study.tables
     if not any(heeded(entry, tables) and entry.number in readings for entry in standing):
         return ()
-    words = tables.in_pipe.found_before
+    words, cell = tables.in_pipe.found_before, number(tables.where.travel.cell)
+    place = {entry.number: index for index, entry in enumerate(standing)}
     found: dict[FoundNote, None] = {}
     for (opening, way), runs in pushes_by_way(study, standing).items():
         toward = f", {way}," if way in (DOWN, UP) else ""
         for entry in (entry for run in runs for entry in run):
-            heed = heeded(entry, tables)
+            heed = heeded(entry, tables, partial(cleared_since, standing, place[entry.number], cell))
             if heed is not None and entry.number in readings:
                 at = readings[entry.number].inside
                 reading = show_reading(at, study.units)

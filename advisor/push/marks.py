@@ -8,6 +8,7 @@ from math import isfinite, sqrt
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.outcome.spot_facts import may_scale
 from advisor.push.advice import Advice
+from advisor.push.cleared import cleared_since
 from advisor.push.depth import Depth, expected_depth
 from advisor.push.doubt import NONE, Doubt, doubt_of
 from advisor.push.ground import Ground, ground_of
@@ -18,8 +19,9 @@ from advisor.push.redrawn import redrawn
 from advisor.push.went_in import Reading, readings_of
 from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
-from advisor.tables.finds import DIG, LOCATE, Advised
+from advisor.tables.finds import CLEANING, DIG, LOCATE, Advised
 from advisor.tables.load import Tables
+from advisor.tables.where import number
 
 _READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth
 _DRAWN_ANEW = "the sheet was changed after the push that told it"
@@ -81,6 +83,11 @@ class Spot:
         told = (self.own_advice or "").lower()
         return self.kind == MARK or "dig" in told or (self.advised is not None and self.advised.advice in DIG)
 
+    @property
+    def to_clean(self) -> bool:
+        """True where it is to be cut or cleaned."""
+        return self.advised is not None and self.advised.advice in CLEANING
+
     def unlocated(self) -> Spot:
         """The same, with nobody sent there with a spade before it is located above ground."""
         row = self.advised
@@ -97,8 +104,8 @@ def spots(
     opening: str | None = None
     counted_from = 0
     readings = readings_of(standing)
-    farthest, drawn_anew = 0.0, False
-    for entry in standing:
+    farthest, drawn_anew, cell = 0.0, False, number(tables.where.travel.cell)
+    for index, entry in enumerate(standing):
         # Drawn back, the rod may go in another way the next time: the same reading is then another place. A
         # find may be told of from further in, or back.
         told_of = entry.kind == FIND
@@ -118,6 +125,8 @@ def spots(
             ground = None if nowhere else _ground(spot, reading, network, tables)
             place = _DRAWN_ANEW if drawn_anew and not isinstance(spot.place, str) else spot.place
             spot = replace(spot, reading=reading, ground=ground, doubt=doubt, place=place)
+            if told_of and spot.to_clean and cleared_since(standing, index, cell):
+                spot = replace(spot, advised=advice.finds.cleared[0])
             unsure = told_of and (drawn_anew or doubt.broad(advice))
             found.append(spot.unlocated() if unsure else spot)
     return tuple(found)

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from advisor.outcome.attempts import CLEANED
 from advisor.outcome.spot_facts import may_scale
 from advisor.push.advice import Advice
+from advisor.push.cleared import cleared_since
 from advisor.push.counted import at_entry
 from advisor.push.here import pieces_here
-from advisor.push.kinds import BACK, MACHINE, PASSED, SIGHTING, START, STOPPED, TRY
-from advisor.push.log import Entry, entry_number
+from advisor.push.kinds import BACK, SIGHTING, START, STOPPED, TRY
+from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.seen import Run
 from advisor.push.sighting import Still, sighting_of, signs_at
@@ -82,6 +82,7 @@ def told_stops(
     """
     run_of = {entry.number: run for run in runs for entry in run.entries}
     finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
+    near = number(study.tables.where.travel.cell)
     told: list[Told] = []
     held_fast: list[Told] = []
     for place, entry in enumerate(standing):
@@ -93,7 +94,7 @@ def told_stops(
         if row is not None and (not logged or row.sign in study.tables.stuck.free_first.signs):
             scales = row.without_scale is None or _may_scale(run_of.get(entry.number), entry, study)
             advised = row.on(scales)
-            if advised.advice in CLEANING and _cleared(standing, place, run_of, study):
+            if advised.advice in CLEANING and cleared_since(standing, place, near):
                 advised = advice.finds.cleared[0]
             (held_fast if logged else told).append((entry, names, advised))
     return tuple(told), tuple(held_fast)
@@ -112,26 +113,6 @@ def stop_lines(
         where = f"The head was {held} {places[entry.number]}: {sign_words(signs, table)}"
         found.append((where, row, entry))
     return found
-
-
-def _cleared(standing: Sequence[Entry], place: int, run_of: Mapping[int, Run], study: Study) -> bool:
-    """Whether a machine was told to have run past a stop since, from the same opening, or the pipe to have
-    been cleaned there."""
-    stop, readings = standing[place], readings_of(standing)
-    run, inside = run_of.get(stop.number), readings[stop.number].inside
-    near = number(study.tables.where.travel.cell)
-    for entry in standing[place + 1 :]:
-        later, read = run_of.get(entry.number), readings.get(entry.number)
-        if run is None or later is None or later.opening != run.opening:
-            continue
-        if entry.kind == MACHINE and (entry_number(entry, "to") or 0.0) >= inside:
-            return True
-        there = read is not None and abs(read.inside - inside) < near
-        if there and entry.kind == STOPPED:
-            return False  # it is told anew
-        if there and entry.data.get("technique") == CLEANED and entry.data.get("outcome") == PASSED:
-            return True
-    return False
 
 
 def _may_scale(run: Run | None, entry: Entry, study: Study) -> bool:

@@ -12,10 +12,12 @@ from advisor.site.names import as_listed
 from advisor.site.network import Assumption, Wall
 from advisor.site.pits import pit_depth
 from advisor.site.sheet import SiteSheet
+from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 
 _ON = "map: "  # one number: how far it may be off is the map's to say
 # Which conditions what came back is a sign of; soil or bits of pipe tell of a hole, not of the wall.
+_IN_GROUND = ("drain", "sewer", "rain")  # kinds of lines that roots of a tree come to
 _SIGN_OF = {"roots": ("roots",), "grease": ("greasy",), "scale": ("moderate scale", "heavy scale")}
 
 
@@ -65,6 +67,7 @@ class Believed:
         self, name: str, place: str, size: Known, material: str | Chances | None, condition: str | None
     ) -> Wall:
         """Material and condition; a change of either starts another wall."""
+        in_ground = place in _IN_GROUND
         if isinstance(material, Chances):
             materials = material
         elif material is not None:
@@ -76,9 +79,12 @@ class Believed:
         if condition is not None:
             conditions = self.told(condition, self.tables.conditions, f"condition of {name}")
         else:
-            conditions = self._remembered(self.tables.likely_condition(materials.likeliest, self.site.built))
-            self.assume(f"condition of {name}", "", conditions)
-        return Wall(name, size, materials, conditions)
+            usual = self.tables.likely_condition(materials.likeliest, self.site.built)
+            remembered = self._remembered(usual)
+            conditions = self._near_trees(remembered) if in_ground else remembered
+            beside = "" if conditions is remembered else ", trees by it"
+            self.assume(f"condition of {name}{beside}", "", conditions)
+        return Wall(name, size, materials, conditions, in_ground)
 
     def _remembered(self, usual: Chances) -> Chances:
         """What came back when it was last cleared makes a condition likelier, by Bayes' rule."""
@@ -92,6 +98,20 @@ class Believed:
                 )
         whole = sum(share for _, share in options)
         return Chances(tuple((name, share / whole) for name, share in options), usual.evidence)
+
+    def _near_trees(self, likely: Chances) -> Chances:
+        """Trees by the line make roots likelier, by Bayes' rule, at the cost of sound pipe alone.
+
+        They take no scale away. That none stand there frees no joint: roots come from further off as well.
+        """
+        shares = dict(likely.options)
+        roots, sound = (shares.get(name, 0.0) for name in (ROOTS, "sound"))
+        if not self.site.trees or roots == 0:
+            return likely
+        there, absent = (self.tables.signs[f"trees, {w}"].likely for w in ("there", "not there"))
+        more = min(roots * there / (roots * there + (1 - roots) * absent) - roots, sound)
+        shares |= {ROOTS: roots + more, "sound": sound - more} if more > 0 else {}
+        return Chances(tuple(shares.items()), likely.evidence)
 
     def length(self, given: Stated | None, about: str, kind: str = "pipe") -> Known | Estimate:
         """A stated length may be off by as much as the map is; an unknown one is a wide guess."""

@@ -27,6 +27,12 @@ def told_day(value: str) -> str:
     return text
 
 
+def still_to_come(day: str, today: date) -> str | None:
+    """What is wrong with a day, month or year that is ahead of today; a clock may be wrong, so it is told."""
+    now = today.isoformat()
+    return f"{day} is still to come: by this computer it is {now}" if day > now[: len(day)] else None
+
+
 def _runs(value: object) -> object:
     """One alone may stand without being a list."""
     return [value] if isinstance(value, dict) else value

@@ -19,12 +19,16 @@ BELOW_MARK = " (below the mark)"  # behind the id of a piece that a mark parts, 
 
 @dataclass(frozen=True)
 class Wall:
-    """A stretch of one pipe: its quantities are drawn once for the whole stretch."""
+    """A stretch of one pipe: its quantities are drawn once for the whole stretch.
+
+    `in_ground` is whether roots of a tree may come to it.
+    """
 
     id: str
     nominal: Known
     material: Chances
     condition: Chances
+    in_ground: bool = False
 
 
 @dataclass(frozen=True)

@@ -97,6 +97,7 @@ class SiteSheet(BaseModel):
     origin: Origin | None = None
     roof_safe: YesNo = Field(default=None, alias="roof safe")
     deep_pits: YesNo = Field(default=None, alias="deep pits")
+    trees: YesNo = None
     lines: Annotated[tuple[LineSheet, ...], AfterValidator(at_least_one)]
     task: Task = Task()
 

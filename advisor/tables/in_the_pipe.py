@@ -133,13 +133,15 @@ class FoundBeforeRow(Graded):
     """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it.
 
     `at_trap` and `at_end` are what to heed of a trap and of an end that was seen, `do` of all of which
-    nothing graver is known. `left` is told before all else, `ahead`, `near` and `behind` in the next push,
-    `plan` in a plan made from before it, `no_push` of a hard place as near as that, `stop` where the head is
-    held there; `other_side` where a plan goes in at the far end of the pipe for it.
+    nothing graver is known, `cleared` what is added where it was cut or cleaned since. `left` is told before
+    all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it, `no_push`
+    of a hard place as near as that, `stop` where the head is held there; `other_side` where a plan goes in
+    at the far end of the pipe for it.
     """
 
     see: str
     do: str
+    cleared: str
     missed: str
     trap: str
     at_trap: str = Field(alias="at trap")

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
+from functools import partial
 from string import digits
 from typing import Literal
 
@@ -88,7 +90,7 @@ def put(
             show_drain(session, answers, page)
         elif key == "t" or (ask.question.type_in and key.isdigit()):
             begun = key if key.isdigit() else ""
-            typed = type_in(page, ask.text, ask.check, unit=_unit(ask), begun=begun)
+            typed = type_in(page, ask.text, partial(_wrong, ask), unit=_unit(ask), begun=begun)
             if typed and meant(page, typed, ask.unusual(typed), "there", ask.units):
                 return Said((typed,))
         elif key == "0":
@@ -100,6 +102,10 @@ def put(
             chosen.remove(value) if value in chosen else chosen.append(value)
         elif _meant(ask, of_key[key], page):
             return Said((of_key[key],))
+
+
+def _wrong(ask: Ask, text: str) -> str | None:
+    return ask.check(text) or ask.ahead(text, date.today())
 
 
 def _warn(ask: Ask, session: Session, answers: Answers, page: Page) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import TypeVar
 
@@ -18,7 +19,8 @@ from advisor.rulebase.examples import check_examples
 from advisor.rulebase.load import load_rules
 from advisor.rulebase.matrix import coverage
 from advisor.site.build import network_of
-from advisor.site.sheet import site_of_tree
+from advisor.site.history import still_to_come
+from advisor.site.sheet import SiteSheet, site_of_tree
 from advisor.site.target import target_of
 from advisor.strict_yaml import Branch, Node, read_on, read_text, sheet_of_tree, tree_and_twice
 from advisor.tables.load import Tables, load_tables
@@ -110,9 +112,18 @@ def _sheet(file: Path, kind: str, tables: Tables) -> str:
         sheet = site_of_tree(tree, str(file), tables)
         network, target = target_of(sheet, network_of(sheet, tables))
         seen = target.words if target else "the suspect section"
-        return f"ok, a site sheet with {len(network.openings())} openings; to be seen: {seen}"
+        ahead = "".join(f". But {words}" for words in _ahead(sheet.model))
+        return f"ok, a site sheet with {len(network.openings())} openings; to be seen: {seen}{ahead}"
 
     return read_on(read_text(file), str(file), kit if kind == "kit" else site)
+
+
+def _ahead(site: SiteSheet) -> list[str]:
+    """Days on it that are still to come. It is no fault: the sheet may be right, and the clock wrong."""
+    days = [("built", str(site.built))] if site.built is not None else []
+    days += [("machine run", run.on) for run in site.task.history.machine_runs if run.on is not None]
+    told = [(about, still_to_come(day, date.today())) for about, day in days]
+    return [f"{about}: {wrong}" for about, wrong in told if wrong is not None]
 
 
 def _home(file: Path) -> Path:

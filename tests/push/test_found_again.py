@@ -72,6 +72,26 @@ def test_a_hole_is_told_from_the_start_boxed_near_it_and_past_it_only_the_way_ba
     assert "the rod lies through it. No further, no turning." in past.partition("NOT PAST HERE")[2]
 
 
+CUT: Told = (MACHINE, None, {"what": "a cutter", "to": 7.0})
+SHORT: Told = (MACHINE, None, {"what": "a cutter", "to": 4.0})
+ROOTS_SEEN: Told = (FIND, 5.0, {"what": "roots"})
+STUBS = "run past it since, or it was cleaned: stubs and loose cuttings stay behind"
+
+
+@pytest.mark.parametrize(
+    ("find", "since", "cleared"),
+    [(ROOTS_SEEN, CUT, True), (ROOTS_SEEN, SHORT, False), (CRACK, CUT, False)],
+)
+def test_what_was_cut_since_is_told_as_that_and_no_less_is_heeded(find, since, cleared, capsys):
+    """As of a stop: a cutter takes roots away, not a crack. What it leaves behind still holds a head."""
+    before = (BEGUN, read(6.0), find, since, OUT)
+    told = said(again(*before, BEGUN), capsys)
+    assert ("Look before it" in told, STUBS in told) == (True, cleared)
+    study = study_of(tee())
+    (note,) = found_before(study, numbered(*before))
+    assert ("Look before it" in note.do, STUBS in note.do, STUBS in note.left) == (True, cleared, cleared)
+
+
 def test_it_is_told_in_the_same_push_as_well(capsys):
     assert "the rod lies through it" in said(again(BEGUN, read(6.0), HOLE), capsys)
 

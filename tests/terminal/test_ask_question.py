@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 
@@ -10,6 +11,7 @@ from advisor.interview.answers import NONE, Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW
 from advisor.quantity import Units
+from advisor.site.history import still_to_come
 from advisor.site.sheet import units_in
 from advisor.terminal import ask_screen
 from advisor.terminal.page import Page
@@ -196,6 +198,27 @@ def test_whoever_types_a_year_does_not_choose_by_its_first_digit(capsys):
     assert said.index("t type the year") < said.index("a before 1920"), "that it may be typed comes first"
     with typed("e"):
         assert ask_screen.put(asked, session, (), Page()).values == ("1952",)
+
+
+@pytest.mark.parametrize("asked", ["built", "machine-when"])
+def test_what_is_still_to_come_is_told_and_asked_again(asked, capsys):
+    """Nothing was built or run after today; what was kept stays, whatever the clock says."""
+    session = Session(known())
+    question = session.ask((Answer("region", "job", ("north america",)),), "built")
+    question = replace(question, question=session.known.questions.by_id[asked])
+    with typed("2099\r2019\r"):
+        assert ask_screen.put(question, session, (), Page()).values == ("2019",)
+    told = capsys.readouterr().out
+    assert told.count("2099 is still to come: by this computer it is 20") == 1
+    assert question.check("2099") is None
+
+
+@pytest.mark.parametrize(
+    ("told", "ahead"),
+    [("2026-05", False), ("2026", False), ("2026-05-03", False), ("2026-05-04", True), ("2026-06", True)],
+)
+def test_a_day_a_month_or_a_year_is_ahead_of_today_or_not(told, ahead):
+    assert (still_to_come(told, date(2026, 5, 3)) is not None) is ahead
 
 
 def test_no_list_beside_which_a_number_may_be_typed_has_numbers_for_keys():

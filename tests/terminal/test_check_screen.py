@@ -149,6 +149,17 @@ def test_twenty_faults_of_a_file_are_told_and_the_others_counted(tmp_path, capsy
     assert lines[-1] == f"{kits[1]}: and 3 more"
 
 
+def test_a_day_that_is_still_to_come_is_told_of_a_sheet_that_is_right_all_the_same(tmp_path, capsys):
+    """The clock of a computer that lay about may be wrong: no job is refused for that."""
+    site = tmp_path / "site.yaml"
+    run = "  history: {machine runs: [{on: 2099-05, to: 30 ft}, {on: 2019, to: 30 ft}]}\n"
+    site.write_text(demo.MAIN.read_text().rstrip() + "\n" + run)
+    assert check([site], rules_dir()) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "But machine run: 2099-05 is still to come" in told
+    assert "2019 is" not in told
+
+
 def test_site_whose_target_is_nowhere(tmp_path, capsys):
     site = tmp_path / "site.yaml"
     text = demo.MAIN.read_text()

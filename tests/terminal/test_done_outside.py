@@ -51,11 +51,17 @@ def test_a_rod_lies_in_no_roots_that_were_cut(more, lies, capsys):
     assert ("ROD IN ROOTS" in text(capsys, show_now, now)) is lies
 
 
-def test_a_report_has_nobody_cut_what_was_cut():
-    held = ("stopped", 6.0, {"sign": "blocked, roots"})
+TO_CUT = "cut and look again the same day"
+
+
+@pytest.mark.parametrize(
+    "held", [("stopped", 6.0, {"sign": "blocked, roots"}), ("find", 6.0, {"what": "roots"})]
+)
+def test_a_report_has_nobody_cut_what_was_cut(held):
+    """Told as a stop or as a find; both are what a cutter takes away."""
     made = report(START, held, (TRY, 6.0, cut(outside=True)[2]))
     advised = section(made, "Recommended")
-    assert "have them cut" not in advised.lower()
+    assert TO_CUT not in advised
     assert "told as cut or cleaned since. Look again the same day" in advised
     assert "tried clean first, all of the rod drawn out for it: it passed" in section(made, "Seen in this")
     for since in (
@@ -63,13 +69,11 @@ def test_a_report_has_nobody_cut_what_was_cut():
         ("try", 6.0, {**cut()[2], "technique": "string"}),
     ):
         made = report(START, held, since)
-        assert "Have them cut" in section(made, "Recommended")
+        assert TO_CUT in section(made, "Recommended")
         assert "that the rod was drawn out for it was not told" in section(made, "Seen in this")
     run = ("machine run", None, {"what": "a cutter", "to": 7.0})
-    assert "Have them cut" not in section(report(START, held, run), "Recommended")
-    assert "Have them cut" in section(
-        report(START, held, (run[0], None, {**run[2], "to": 5.0})), "Recommended"
-    )
+    assert TO_CUT not in section(report(START, held, run), "Recommended")
+    assert TO_CUT in section(report(START, held, (run[0], None, {**run[2], "to": 5.0})), "Recommended")
 
 
 def test_the_side_from_which_water_came_is_told():

@@ -12,7 +12,7 @@ from advisor.push.then import at_reading, stops_behind
 from tests.terminal.test_cautions_shown import boxes
 from tests.terminal.test_now_shown import study_of
 from tests.terminal.test_push_answers import standing
-from tests.terminal.test_push_session import BEGIN, FOOT
+from tests.terminal.test_push_session import BEGIN, ESC, FOOT
 
 job, push = sitting.job, sitting.push  # fixtures
 # Stopped at 9 ft by what lies before it (roots), and drawn back to 7 ft.
@@ -81,9 +81,26 @@ def test_where_the_head_was_at_a_reading(job, push):
 @pytest.mark.parametrize("kind", ["f", "n"])
 @pytest.mark.parametrize(("what", "warned"), [("yellow hose across", True), ("yellow grease", False)])
 def test_what_may_be_a_gas_pipe_is_warned_of_as_soon_as_it_is_told(push, kind, what, warned):
-    said = push(BEGIN + "r4\rn" + f"f{kind}{what}\r" + ("\rt" if kind == "f" else "") + "q", raw=True)
+    told = f"f{kind}{what}\r" + ("\rt" if kind == "f" or warned else "")
+    said = push(BEGIN + "r4\rn" + told + "q", raw=True)
     after = said.partition("Noted: ")[2]
     box = " ".join(boxes(after.splitlines()).get("WARNING", []))
     assert ("call the gas utility's emergency line or 911" in box) is warned
     not_past = " ".join(boxes(after.splitlines()).get("NOT PAST HERE", []))
-    assert ("a gas pipe" in not_past) is (warned and kind == "f")
+    assert ("a gas pipe" in not_past) is warned, "told as a note or as a find"
+
+
+def test_a_note_that_may_be_a_gas_pipe_is_a_find_until_it_is_taken_back(job, push):
+    """Safety first: a note bars nothing. Where it was seen is asked, as of a find."""
+    said = push(BACK + "fnyellow pipe across\r9\rt" + "q")
+    assert "At which reading was it seen? Empty: 7 ft, as now" in said
+    (find,) = finds(job)
+    assert (find.counter, find.data["what"]) == (pytest.approx(9 * FOOT), "yellow pipe across")
+    assert "Taken back: find" in push("u" + "fnno key for the cellar\r" + "q")
+    assert [entry.kind for entry in standing(job)][-1] == "note"
+    assert not finds(job)
+
+
+def test_a_note_that_is_typed_anew_without_those_words_is_a_note(job, push):
+    push(BACK + "fnyellow pipe\r" + ESC + "\x15no key\r" + "q")
+    assert standing(job)[-1].data == {"text": "no key"}

@@ -33,6 +33,7 @@ _FOUND = (
     Choice("n", "a note"),
     Choice("c", "a cutter or another machine was run, by somebody licensed"),
 )
+_AS_FIND = "That may be a gas pipe or a cable, so it is kept as a find, which bars. Not so? Take it back."
 _WHAT = {"f": "What did you find?", "m": "What is it called?", "n": "What is to be kept?"}
 
 
@@ -191,16 +192,24 @@ class Telling:
         if best.line in self.now.push.study.network.lines and not then.off_map:
             there = {"line": best.line, "distance": best.at}
         counter = self.now.counter if then is self.now else self.counter
-        if self.key == "n":
-            self.tell(NOTE, counter, {"text": self.text})
-        elif self.key == "f":
+        if self._a_find:
             self.tell(FIND, counter, {"what": self.text, **there, **doubt_now(then), **self.data})
+        elif self.key == "n":
+            self.tell(NOTE, counter, {"text": self.text})
         else:
             self.tell(MARK, counter, {"name": self.text, **there, **doubt_now(self.now), **self.data})
         self.page.line(f"Noted: {self.text}")
-        study = self.now.push.study
-        for note in site_cautions(study, study.tables.finds.warnings(self.text)):
+        for note in site_cautions(self.now.push.study, self._warnings):
             self.page.boxed(note.word, [note.text])
+
+    @property
+    def _warnings(self) -> frozenset[str]:
+        return self.now.push.study.tables.finds.warnings(self.text)
+
+    @property
+    def _a_find(self) -> bool:
+        """So is a note that warns: told as one only it would bar nothing."""
+        return self.key == "f" or (self.key == "n" and bool(self._warnings))
 
     def _kind(self) -> bool:
         self.data.clear()
@@ -223,11 +232,13 @@ class Telling:
 
         typed = type_in(self.page, _WHAT[self.key], wrong, self.text)
         self.text = typed or self.text
+        if typed and self.key == "n" and self._a_find:
+            self.page.line(_AS_FIND)
         return typed is not None and bool(self.text)
 
     def _seen_at(self) -> bool | None:
         """At which reading a find was seen: the head may have been drawn back since."""
-        if self.key != "f":
+        if not self._a_find:
             return None
         words, here = Words(self.now), self.now.counter
         told = here if self.counter is None else self.counter  # what was typed before going back stays
@@ -247,7 +258,7 @@ class Telling:
             self.page.line(f"In this push the lens has been from {first} to {last}. Type a reading of these.")
 
     def _more(self) -> bool | None:
-        if self.key == "f":
+        if self._a_find:
             return self.asks.hour_of_find(self.data)
         if self.key == "c":
             return self.asks.machine(self.data)
