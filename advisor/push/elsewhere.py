@@ -117,7 +117,8 @@ def _told(other: Now) -> Iterator[Lies]:
             yield replace(found, causes=_lying(stop, table.lie_in_pipe))
     for entry, heed, then, _ in heeded_in(other):
         rod = (entry.counter or 0.0) + then.shift
-        yield _lies(other, row.seen.format(what=heed.what), heed.do, entry, False, rod, then)
+        do = heed.with_way_back(heed.do, other.push.study.tables)
+        yield _lies(other, row.seen.format(what=heed.what), do, entry, False, rod, then)
 
 
 def _lying(stop: Stop, names: Sequence[str]) -> tuple[tuple[str, float], ...]:

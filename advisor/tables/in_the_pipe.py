@@ -135,7 +135,8 @@ class FoundBeforeRow(Graded):
     `at_trap` and `at_end` are what to heed of a trap and of an end that was seen, `do` of all of which
     nothing graver is known. `left` is told before all else, `ahead`, `near` and `behind` in the next push,
     `plan` in a plan made from before it, `no_push` of a hard place as near as that, `stop` where the head is
-    held there; `other_side` where a plan goes in at the far end of the pipe for it.
+    held there; `other_side` where a plan goes in at the far end of the pipe for it. `wrong` says how it is
+    taken back where it bars, told by mistake; as `told` it is chosen for that, and `sure` is asked.
     """
 
     see: str
@@ -152,6 +153,9 @@ class FoundBeforeRow(Graded):
     plan: str
     no_push: str = Field(alias="no push")
     stop: str
+    wrong: str
+    told: str
+    sure: str
     other_side: str = Field(alias="other side")
 
 
