@@ -69,7 +69,7 @@ def others(push: Push, standing: Sequence[Entry]) -> tuple[Lies, ...]:
         runs = [run for run in runs if not same_way(push, run)]
         if runs:
             start = runs[-1][0]
-            own = Push(push.study, replace(start, data={**start.data, "direction": way}))
+            own = Push(push.study, replace(start, data={**start.data, "direction": way, "found": None}))
             *before, last = (Now(own.begun(run[0]), tuple(run[1:])) for run in runs)
             found += _told(replace(last, before=tuple(before)))
     return tuple(found)

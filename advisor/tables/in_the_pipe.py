@@ -98,10 +98,11 @@ class WedgedRow(Graded):
 
 class LeadsOtherwiseRow(Graded):
     """What a push found an opening with one throat to be: `left` is told with every plan, and before the next
-    push is asked which way it leads."""
+    push is asked which way it leads, `followed` where that is told otherwise all the same."""
 
     what: str
     do: str
+    followed: str
     left: str
 
 
