@@ -39,6 +39,20 @@ def across(tracker: Tracker, belief: Belief) -> Across | None:
     return None if best is None or best.chance < least else best
 
 
+def arm_at(tracker: Tracker, arm: Piece, rod: float) -> float | None:
+    """How far down its line the head is with so much rod out, m, straight across in the arm of that junction;
+    None where the sheet has it elsewhere, or nowhere, with that much."""
+    for way in tracker.chart.ways:
+        over = [place for place, leg in enumerate(way.legs) if leg in crossed(way.legs)[1::2]]
+        for place in over:
+            if way.legs[place].piece.id != arm.id:
+                continue
+            for leg in way.legs[place + 1 :]:
+                if leg.line == way.legs[place + 1].line and leg.start <= rod <= leg.start + leg.length:
+                    return leg.place + leg.fall * (rod - leg.start)
+    return None
+
+
 def open_which(tracker: Tracker, belief: Belief) -> bool:
     """Whether it is open if the head is in the arm opposite or not."""
     least, found = number(tracker.chart.where.sure.tell_next), across(tracker, belief)

@@ -159,6 +159,31 @@ def test_where_another_tells_that_is_run_first():
     assert worth_making((facing,), 0.1, told.push.faced) is facing
 
 
+@pytest.mark.parametrize(
+    ("told", "says"),
+    [
+        # The rim is told 0.1 m over the line: 1.1 m to the fitting, and 0.7 m up an arm of 1 m.
+        ((BEND, PAST), "the counter has it 0.3 m from the top of arm two."),
+        ((BEND, PAST, AHEAD, (SIGHTING, 3.0, {"what": "nothing"})), "nowhere on arm two"),
+    ],
+)
+def test_no_reading_of_the_sheet_is_told_but_the_one_that_fits_straight_across(told, says, shown):
+    """Counter and sheet parted by a metre, and the sheet's own place was told all the same."""
+    said = " ".join(shown(show_now, now(*told)).split())
+    where = said.partition("Which way is")[0].partition("Downstream is")[0]
+    assert "by the sheet" not in where
+    assert "one of them is off" not in said
+    assert says in said
+    assert "Before digging, locate it from above." in said
+
+
+def test_what_was_seen_in_the_one_arm_is_not_told_as_of_the_other(shown):
+    """Both have a closet bend: that of arm one was seen."""
+    assert "past closet bend of arm one by the counter" in " ".join(
+        shown(show_now, now(BEND, PAST, AHEAD)).split()
+    )
+
+
 def test_stopped_in_that_arm_no_wall_is_named_and_it_is_drawn_back(shown):
     told = now(BEND, PAST, AHEAD, WALL)
     found = held_now(told)
