@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from advisor.push.across import across
 from advisor.push.ahead import Ahead, Hard
 from advisor.push.entry import entry_length
@@ -36,7 +38,8 @@ class Words:
         self._own = entry_length(now.push.opening, self._port(now), study.tables)
         self._counter = now.counter
         # Straight across a double fitting, or not, the sheet's reading of either alone does not fit.
-        self._unfit = now.apart and across(now.push.tracker, now.belief) is not None
+        over = across(now.push.tracker, now.belief)
+        self.unfit = now.apart and over is not None and over.arm.id in self.network.pieces
 
     def length(self, metres: float) -> str:
         """A length as a counter shows it: feet and tenths, or metres."""
@@ -52,6 +55,8 @@ class Words:
 
     def place(self, place: Place, rod: float | None = None) -> str:
         """Line, and how far past what is known on it; with so much `rod` out, if it is not that of now."""
+        if place.line not in self.network.lines:  # against the flow it is counted back from where it begins
+            place = replace(place, at=abs(place.at), low=abs(place.low), high=abs(place.high))
         low, high = sorted((place.low, place.high))
         spread = (
             f" ({self.length(low)} to {self.length(high)})" if high - low > number(self.sure.spread) else ""
@@ -60,7 +65,7 @@ class Words:
         if line not in self.network.lines:
             return f"{self.call(line)}, {self.length(place.at)} in{spread}"
         by_sheet = f"{self.length(place.at)} from its top{spread}"
-        if place == self._best and self._unfit:
+        if place == self._best and self.unfit:
             return line if self._since is None else f"{line}, {self.since(self._since)}"
         if self._since is not None and place == self._best:
             return f"{line}, {self.since(self._since)}; by the sheet {by_sheet}"
