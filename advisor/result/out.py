@@ -6,7 +6,7 @@ from advisor.quantity import show_reading
 from advisor.result.barred import LeftIn
 from advisor.result.study import Study
 
-_SIDES = {("down",): ", downstream", ("up",): ", upstream"}
+_SIDES: dict[tuple[str, ...], str] = {("down",): ", downstream", ("up",): ", upstream"}
 
 
 def out_words(study: Study) -> str | None:
