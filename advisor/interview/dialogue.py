@@ -39,6 +39,7 @@ class Session:
         self.sheets = Sheets(known)
         self._memory = Memory()
         self._studies: dict[str, Study] = {}
+        self._stands: tuple[Study, Standing] | None = None  # of the study that was asked about last
 
     # -- what follows from a set of answers ------------------------------------------------------
 
@@ -69,7 +70,11 @@ class Session:
     def standing(self, answers: Answers) -> Standing | None:
         """Where things stand, by the plan of the same answers: what it would begin with is what is told."""
         study = self.study(answers)
-        return standing(study) if study else None
+        if study is None:
+            return None
+        if self._stands is None or self._stands[0] is not study:
+            self._stands = study, standing(study, self.known.met(study))
+        return self._stands[1]
 
     # -- which question comes next ---------------------------------------------------------------
 
@@ -101,10 +106,10 @@ class Session:
 
     def more(self, answers: Answers) -> Ask | None:
         """The most telling question of those that are left, for whoever goes on where `next` has none."""
-        if self.over(answers) or (study := self.study(answers)) is None:
+        if self.over(answers) or (now := self.standing(answers)) is None:
             return None
-        asks = self._of_use(self._unasked(answers), answers, study)
-        return at_hand(asks) or more_to_ask(asks, standing(study))
+        asks = self._of_use(self._unasked(answers), answers, now.study)
+        return at_hand(asks) or more_to_ask(asks, now)
 
     def over(self, answers: Answers) -> bool:
         """True where nothing more is to be asked: it smells of gas, or no camera goes in for now."""

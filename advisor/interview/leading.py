@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from advisor.explain.met import without_ended
 from advisor.result.build import chance_words, verdict_words
 from advisor.result.decisions import decisions
 from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
 from advisor.worlds.draws import Array
 
 
@@ -16,11 +19,13 @@ from advisor.worlds.draws import Array
 class Standing:
     """A study, as far as the decision hangs on it: each way's minutes in each world, and declining.
 
-    `costs` float[D, N] has one row for each ranked way and a last one for leaving the job undone.
+    `costs` float[D, N] has one row for each ranked way and a last one for leaving the job undone. `ended` is
+    whether a push of the job met something at which every way ends.
     """
 
     study: Study
     costs: Array
+    ended: bool = False
 
     @property
     def leader(self) -> int:
@@ -53,7 +58,7 @@ class Standing:
         if before is not None:
             return before
         if not self.study.ranked:
-            return "no opening leads there yet"
+            return "every way ends at what a push met" if self.ended else "no opening leads there yet"
         first, part = self.study.ranked[0].outcome, self.study.part
         if first.shut:  # they stand last
             return "no opening can be used yet"
@@ -78,6 +83,7 @@ class Standing:
         return min(rows, key=self._minutes, default=None)
 
 
-def standing(study: Study) -> Standing:
-    """What stands after a study, with all its worlds."""
-    return Standing(study, decisions(study))
+def standing(study: Study, found: Sequence[FoundNote] = ()) -> Standing:
+    """What stands after a study, with all its worlds, and what pushes of the job `found`."""
+    left = without_ended(study, found)
+    return Standing(left, decisions(left), bool(study.ranked) and not left.ranked)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -17,6 +18,8 @@ from advisor.outcome.learned import BOOK, Learned
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
 from advisor.quantity import Units
 from advisor.result.barred import LeftIn
+from advisor.result.study import Study
+from advisor.result.way_model import FoundNote
 from advisor.result.wedged import Wedged
 from advisor.rulebase.load import RuleBase
 from advisor.site.build import network_of
@@ -55,6 +58,7 @@ class Known:
     left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
     wedged: tuple[Wedged, ...] = ()  # and what wedged a head in a push
     broken: bool = False  # whether one saw the pipe broken
+    met: Callable[[Study], tuple[FoundNote, ...]] = lambda _: ()  # what they met on the ways of a plan
 
 
 @dataclass(frozen=True)

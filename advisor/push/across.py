@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from advisor.push.double import crossed, opposite
+from advisor.push.double import arms_crossed, crossed, may_cross, opposite
 from advisor.push.track import Belief, Tracker
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
@@ -30,13 +30,24 @@ def across(tracker: Tracker, belief: Belief) -> Across | None:
     chart, mass = tracker.chart, belief.mass.sum(axis=0)
     found: dict[str, Across] = {}
     for row, way in enumerate(chart.ways):
-        for leg in crossed(way.legs)[1::2]:
-            in_arm = float(mass[row, chart.leg[row] > way.legs.index(leg)].sum())
-            before = found[leg.piece.id].chance if leg.piece.id in found else 0.0
-            found[leg.piece.id] = Across(leg.piece, before + in_arm)
+        for arm, first in arms_crossed(way.legs):
+            in_arm = float(mass[row, chart.leg[row] >= first].sum())
+            before = found[arm.id].chance if arm.id in found else 0.0
+            found[arm.id] = Across(arm, before + in_arm)
     best = max(found.values(), key=lambda each: each.chance, default=None)
     least = number(chart.where.sure.tell_next)
     return None if best is None or best.chance < least else best
+
+
+def arm_at(tracker: Tracker, arm: Piece, rod: float) -> float | None:
+    """How far down its line the head is with so much rod out, m, straight across in the arm of that junction;
+    None where the sheet has it elsewhere, or nowhere, with that much."""
+    for way in tracker.chart.ways:
+        for into, first in arms_crossed(way.legs):
+            for leg in way.legs[first:] if into.id == arm.id else ():
+                if leg.line == way.legs[first].line and leg.start <= rod <= leg.start + leg.length:
+                    return leg.place + leg.fall * (rod - leg.start)
+    return None
 
 
 def open_which(tracker: Tracker, belief: Belief) -> bool:
@@ -54,7 +65,7 @@ def at_wall(tracker: Tracker, belief: Belief, tables: Tables) -> float:
         here = np.zeros(chart.cells, np.bool_)
         for leg in way.legs:
             turns = leg.turns_aside and leg not in over
-            if turns and (leg.leaves == "branch" or opposite(chart.network, leg.piece, tables) is None):
+            if turns and (leg.leaves == "branch" or not may_cross(chart.network, leg.piece, tables)):
                 here |= abs(chart.x - leg.start) <= near
         found += float(mass[row, here].sum())
     return found

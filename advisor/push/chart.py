@@ -57,7 +57,14 @@ class Chart:
         places = self._of_legs(lambda leg: leg.place, np.float64)
         falls = self._of_legs(lambda leg: leg.fall, np.float64)
         self.place = places + falls * (self.x[None, :] - starts)
-        self.stretches = Stretches(network, ways[0].legs[0].piece)
+        # The arm opposite in a double fitting, where nobody drew it.
+        self.undrawn = self._of_legs(lambda leg: leg.piece.id not in network.pieces, np.bool_)
+        undrawn = {
+            way.legs[-1].line: way.legs[-2].piece
+            for way in ways
+            if way.legs[-1].piece.id not in network.pieces
+        }
+        self.stretches = Stretches(network, ways[0].legs[0].piece, undrawn)
         self.stretch = self._stretches()
 
     def prepare(self) -> None:
@@ -147,7 +154,7 @@ class Chart:
     def stops(self) -> Array:
         """How dense stops of the head are at each cell, per m."""
         stopped = self.where.stopped
-        found = np.full((len(self.ways), self.cells), number(stopped.anywhere))
+        found = np.where(self.undrawn, number(stopped.off_map), number(stopped.anywhere))
         for r, way in enumerate(self.ways):
             for mark in way.landmarks:
                 if mark.stops:

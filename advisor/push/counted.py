@@ -3,23 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import takewhile
+from math import inf
 from typing import Literal
 
 from advisor.errors import BadInput
 from advisor.push.depth import path, path_length
-from advisor.push.kinds import PORTS, RESET, UNKNOWN
+from advisor.push.kinds import PORTS, UNKNOWN
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.seen import Run, stretch_of, way_in
-from advisor.push.sighting import Seen, Still, sighting_of
+from advisor.push.sighting import Seen
+from advisor.push.went_in import lens_in, readings_of
 from advisor.result.study import Study
 from advisor.tables.where import number
 
 # By what the sheet was set against the counter: the operator's word that all was seen, landmarks that were
 # passed, or that the sheet draws no pipe as far in.
 How = Literal["reached", "passed", "beyond"]
+
+_SAME = 1e-6  # arithmetic: two sums of one reading
 
 
 @dataclass(frozen=True)
@@ -106,17 +109,14 @@ def _by_what_was_passed(run: Run, study: Study) -> float | None:
     return now.along if now.apart else None
 
 
-def _stood(entry: Entry) -> float | None:
-    """Where a head came to stand whose rod went on, m by the counter."""
-    told = sighting_of(entry)
-    return told.stood if isinstance(told, Still) else None
-
-
 def at_farthest(run: Run, study: Study) -> Now | None:
     """The push as it stood where it was farthest in; None where the sheet has its opening no longer."""
-    before = tuple(takewhile(lambda entry: entry.kind != RESET, run.entries[1:]))
-    last = max((i for i, entry in enumerate(before) if run.far in (entry.counter, _stood(entry))), default=-1)
-    return _as_it_stood(run, before[: last + 1], study)
+    told, lens = run.entries[1:], lens_in(run.entries)
+    rods = {number: read.inside for number, read in readings_of(run.entries).items()}
+    at = ((i, each.get(entry.number)) for i, entry in enumerate(told) for each in (rods, lens))
+    far = -inf if run.went_in is None else run.went_in
+    last = max((i for i, inside in at if inside is not None and abs(inside - far) < _SAME), default=-1)
+    return _as_it_stood(run, told[: last + 1], study)
 
 
 def at_entry(run: Run, entry: Entry, study: Study) -> Now | None:

@@ -12,7 +12,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.turns import Turn
 from advisor.outcome.walk import HardSpot
 from advisor.push.chart import Array
-from advisor.push.double import crossed, opposite
+from advisor.push.double import crossed, may_cross
 from advisor.push.kinds import AS_PLANNED, PORTS, UNKNOWN
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import Intent, Way
@@ -53,7 +53,7 @@ class Met:
 
     def crossed_on(self, way: Way) -> bool:
         """Whether the rod runs straight across it on a way, and has it behind as soon as it is in the arm."""
-        return any((leg.piece.id, leg.enters) == self.key[:2] for leg in crossed(way.legs)[::2])
+        return any((leg.piece.id, leg.enters) == self.key[:2] for leg in crossed(way.legs))
 
     @property
     def run(self) -> float:
@@ -172,7 +172,7 @@ class Course:
         """The chance that a gentle push is stopped there: one that runs across a double fitting goes on."""
         plain = met.hard.spot.plain
         stuck, over = float(plain.stuck.mean()), float(plain.crosses.mean())
-        if opposite(self.study.network, met.hard.passage.piece, self.study.tables) is None:
+        if not may_cross(self.study.network, met.hard.passage.piece, self.study.tables):
             return stuck
         return (stuck - over) / max(1 - over, 1e-6)
 

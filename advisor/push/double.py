@@ -1,6 +1,9 @@
 """A double fitting: two side lines join face to face, and a head out of the one may run into the other.
 
-On the sheet it is two junctions with no pipe between them, both of a shape that takes an arm at either side.
+On the sheet it is two junctions with no pipe between them, both of a shape that takes an arm at either side;
+or one alone, where nobody drew the arm opposite. The arms of a double wye face nothing: both point down the
+line, so that the mouth opposite lies a right angle back from the way of the head, past a sharp crotch. The
+wall below it turns the head down the line, as in a single wye (engine pushes: nearly every wye passed).
 """
 
 from __future__ import annotations
@@ -19,6 +22,7 @@ from advisor.push.leg import Leg
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 
+_HALF = 0.5  # more likely than not
 _CURLS = 24  # arithmetic: rolls of the rod over which the chance is taken
 
 
@@ -48,6 +52,26 @@ def opposite(network: Network, piece: Piece, tables: Tables) -> tuple[str, Piece
     return ("down" if paired > place else "up"), row[paired]
 
 
+def undrawn(network: Network, piece: Piece, tables: Tables) -> Piece | None:
+    """The arm that faces this one and stands on no sheet, where the fitting is most likely such a one."""
+    paired = any(
+        (link := network.links.get((piece.id, port))) is not None
+        and network.pieces[link[0]].line == piece.line
+        and double_share(network.pieces[link[0]], tables) > 0
+        for port in ("up", "down")
+    )
+    arm = network.links.get((piece.id, "branch"))
+    if arm is None or paired or double_share(piece, tables) <= _HALF:
+        return None
+    name = f"the arm opposite {piece.name}"
+    return Piece(f"{piece.id}/opposite", "pipe", name, name, network.pieces[arm[0]].wall)
+
+
+def may_cross(network: Network, piece: Piece, tables: Tables) -> bool:
+    """Whether a head that comes out of the branch there has an open arm before it."""
+    return opposite(network, piece, tables) is not None or undrawn(network, piece, tables) is not None
+
+
 def crosses_by_table(constants: JunctionConstants) -> float:
     """The chance to cross where no plan tells it: the curl of the rod may lie any way."""
     return _mean_over_curls(constants)
@@ -60,11 +84,20 @@ def _mean_over_curls(constants: JunctionConstants) -> float:
 
 
 def crossed(legs: Sequence[Leg]) -> tuple[Leg, ...]:
-    """The legs on which the rod runs straight across a double fitting: two for each, in their order."""
+    """The legs on which the rod runs straight across a double fitting, in their order: two for each, or one
+    where the arm opposite is not drawn."""
     pairs = (
         each
         for each in pairwise(legs)
         if {leg.piece.kind for leg in each} == {"junction"}
         and (each[0].enters, each[1].leaves) == ("branch", "branch")
     )
-    return tuple(leg for each in pairs for leg in each)
+    alone = (leg for leg in legs if (leg.enters, leg.leaves) == ("branch", "branch"))
+    return tuple(sorted((*(leg for each in pairs for leg in each), *alone), key=legs.index))
+
+
+def arms_crossed(legs: Sequence[Leg]) -> list[tuple[Piece, int]]:
+    """The junction of each arm opposite into which the rod runs on a way, and from which leg on it is in it;
+    of an arm that is not drawn the arm itself."""
+    ends = (place for place, leg in enumerate(legs) if leg.leaves == "branch" and leg in crossed(legs))
+    return [(legs[place + (legs[place].enters == "branch")].piece, place + 1) for place in ends]

@@ -69,7 +69,7 @@ def others(push: Push, standing: Sequence[Entry]) -> tuple[Lies, ...]:
         runs = [run for run in runs if not same_way(push, run)]
         if runs:
             start = runs[-1][0]
-            own = Push(push.study, replace(start, data={**start.data, "direction": way}))
+            own = Push(push.study, replace(start, data={**start.data, "direction": way, "found": None}))
             *before, last = (Now(own.begun(run[0]), tuple(run[1:])) for run in runs)
             found += _told(replace(last, before=tuple(before)))
     return tuple(found)
@@ -117,7 +117,8 @@ def _told(other: Now) -> Iterator[Lies]:
             yield replace(found, causes=_lying(stop, table.lie_in_pipe))
     for entry, heed, then, _ in heeded_in(other):
         rod = (entry.counter or 0.0) + then.shift
-        yield _lies(other, row.seen.format(what=heed.what), heed.do, entry, False, rod, then)
+        do = heed.with_way_back(heed.do, other.push.study.tables)
+        yield _lies(other, row.seen.format(what=heed.what), do, entry, False, rod, then)
 
 
 def _lying(stop: Stop, names: Sequence[str]) -> tuple[tuple[str, float], ...]:

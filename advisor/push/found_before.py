@@ -33,6 +33,10 @@ class Heed:
     not_past: bool = False
     kind: str = ""  # of a landmark
 
+    def with_way_back(self, says: str, tables: Tables) -> str:
+        """What is said of it, and where it bars how it is taken back if it was told by mistake."""
+        return f"{says} {tables.in_pipe.found_before.wrong}" if self.not_past else says
+
 
 def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: False) -> Heed | None:
     """It of an entry; None of all that is nothing to be met again.
@@ -94,8 +98,11 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     missed=tables.stuck.met_again.missed if heed.not_past else words.missed,
                     not_past=heed.not_past,
                     pipe_end=heed.kind == PIPE_END,
-                    left=words.left.format(
-                        opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do
+                    left=heed.with_way_back(
+                        words.left.format(
+                            opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do
+                        ),
+                        tables,
                     ),
                 )
                 found[note] = None

@@ -56,6 +56,7 @@ KINDS: dict[str, dict[str, Says]] = {
     START: {
         "opening": _NEEDED,
         "direction": Says(str, DIRECTIONS),
+        "found": Says(str, (DOWN, UP)),  # which way earlier pushes found it to lead, whatever was told
         "loadout": _TEXT,
         "target": _TEXT,
         "sheet": _TEXT,  # the version of the sheet, as far as places hang on it

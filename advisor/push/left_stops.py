@@ -57,7 +57,8 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
 
 def next_push(study: Study, like: Entry, way: str, runs: Sequence[Sequence[Entry]]) -> Now:
     """One that begins as `like` did and goes that way after these; it is none of the log's."""
-    push = Push(study, replace(like, number=0, counter=0.0, data={**like.data, "direction": way}))
+    data = {**like.data, "direction": way, "found": None}
+    push = Push(study, replace(like, number=0, counter=0.0, data=data))
     return Now(push, (), tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs))
 
 

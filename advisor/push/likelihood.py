@@ -23,7 +23,8 @@ def seen(chart: Chart, sighting: Seen) -> tuple[Array, float]:
     found = np.full((len(chart.ways), chart.cells), chart.false(sighting.kind) * told)
     for look, field in chart.fields(sighting.kind).items():
         found += field * looks(chart, sighting, look)
-    return found, number(row.off_map) * told
+    unknown = number(row.off_map) * told
+    return np.where(chart.undrawn, unknown, found), unknown
 
 
 def looks(chart: Chart, sighting: Seen, look: Look) -> float:
@@ -68,16 +69,16 @@ def water(chart: Chart, sighting: Water, at: NDArray[np.bool_] | None = None) ->
     Over all cells [R, C], or over those `at` which it is asked, in one row.
     """
     row = chart.where.water
-    away, with_flow = chart.path(sighting.fixture).away, chart.with_flow
+    away, with_flow, undrawn = chart.path(sighting.fixture).away, chart.with_flow, chart.undrawn
     if at is not None:
-        away, with_flow = away[at], with_flow[at]
+        away, with_flow, undrawn = away[at], with_flow[at], undrawn[at]
     on_path = np.isfinite(away)
     wait = number(row.dye_wait if sighting.dye else row.wait)
     other = number(row.dye_elsewhere if sighting.dye else row.elsewhere)
     unknown = number(row.in_unknown)
     if sighting.seconds is None:
         arrives = number(row.arrives) * (1 - other)
-        return np.where(on_path, 1 - arrives, 1 - other), 1 - unknown
+        return np.where(undrawn, 1 - unknown, np.where(on_path, 1 - arrives, 1 - other)), 1 - unknown
     seconds = max(sighting.seconds, 1.0)
     came = number(row.arrives) * _arrival(chart, away, seconds)
     right = number(row.side_right)
@@ -85,7 +86,8 @@ def water(chart: Chart, sighting: Water, at: NDArray[np.bool_] | None = None) ->
         agrees = with_flow != (sighting.side == AHEAD)
         came = came * np.where(agrees, right, 1 - right)
         other, unknown = other / 2, unknown / 2
-    return np.where(on_path, came, 0) + other / wait, unknown / wait
+    seen_by = np.where(on_path, came, 0) + other / wait
+    return np.where(undrawn, unknown / wait, seen_by), unknown / wait
 
 
 def _arrival(chart: Chart, away: Array, seconds: float) -> Array:

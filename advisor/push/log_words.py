@@ -14,6 +14,7 @@ from advisor.tables.stuck import StuckFile
 _PHRASES = {
     "opening": "in at {}",
     "direction": "direction {}",
+    "found": "found to lead {} before",
     "loadout": "with {}",
     "target": "to see {}",
     "sheet": "by version {} of the sheet",

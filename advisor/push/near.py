@@ -7,7 +7,9 @@ the head is in the pipe that was named, from fork to fork, or within a short way
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping
 from itertools import pairwise
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -21,7 +23,10 @@ Node = tuple[str, str]
 class Stretches:
     """The pipes between forks. The opening in use is a fork too, for the rod may lead either way there."""
 
-    def __init__(self, network: Network, opening: Piece) -> None:
+    def __init__(
+        self, network: Network, opening: Piece, undrawn: Mapping[str, Piece] = MappingProxyType({})
+    ) -> None:
+        """`undrawn` are the arms of double fittings that stand on no sheet, each with its junction."""
         self._cuts: dict[str, list[float]] = {}
         self._ends: list[tuple[tuple[float, Node], tuple[float, Node]]] = []
         self._first: dict[str, int] = {}
@@ -42,6 +47,9 @@ class Stretches:
             if last.kind == "end" and last.name not in network.lines:
                 # The sewer goes on where the drawing ends.
                 self._add(last.name, (0.0, ("end", line)), [], (float("inf"), ("top", last.name)))
+
+        for line, junction in undrawn.items():
+            self._add(line, (float("-inf"), ("top", line)), [], (0.0, ("fork", junction.id)))
 
     def index(self, line: str, at: NDArray[np.floating[Any]]) -> NDArray[np.intp]:
         """The number of the stretch that each place lies in; `at` [N] in m from the upper end of its line."""

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from advisor.push.depth import path, path_length
-from advisor.push.kinds import AS_PLANNED, PASSED, RESET, STOPPED, TRY
+from advisor.push.kinds import AS_PLANNED, PASSED, STOPPED, TRY
 from advisor.push.seen import Run, stretch_of, way_in
-from advisor.push.sighting import Still, sighting_of
+from advisor.push.went_in import lens_in
 from advisor.site.network import Network
 from advisor.site.target import Target
 from advisor.tables.load import Tables
@@ -50,17 +50,15 @@ def never_passed(
 def _stopped(run: Run) -> float | None:
     """How far in the lens was stopped last, m; nothing where it came past it or is told to have."""
     stopped: float | None = None
+    lens = lens_in(run.entries)
     for entry in run.entries:
-        if entry.kind == RESET:
-            break  # behind it the counter means something else
         if entry.kind == STOPPED and entry.counter is not None:
-            told = sighting_of(entry)
-            stopped = told.stood if isinstance(told, Still) else entry.counter
+            stopped = lens.get(entry.number)
         elif entry.kind == TRY and entry.data.get("outcome") == PASSED:
             stopped = None
-    if stopped is None or run.far is None or stopped < run.far - _ONE:
+    if stopped is None or run.went_in is None or stopped < run.went_in - _ONE:
         return None
-    return max(stopped - run.began, 0.0)
+    return max(stopped, 0.0)
 
 
 def _longest(run: Run, network: Network, tables: Tables, target: Target) -> float:

@@ -11,9 +11,9 @@ from advisor.kit.model import Loadout
 from advisor.push.across import faced
 from advisor.push.chart import Chart
 from advisor.push.course import Course
-from advisor.push.kinds import UNKNOWN
 from advisor.push.log import Entry
 from advisor.push.track import Tracker
+from advisor.push.way_gone import taken_as
 from advisor.push.ways import ways_from
 from advisor.result.study import Study
 from advisor.site.network import Piece
@@ -34,7 +34,7 @@ class Push:
         self.loadout = _loadout(study, told)
         # A kit may change while a push is open: it can still be followed and ended, but not without a word.
         self.gone = None if told in (None, self.loadout.name) else str(told)
-        self.direction = str(start.data.get("direction") or UNKNOWN)
+        self.direction = taken_as(start)
         self.course = Course(study, self.opening, self.loadout)
         rod = float(np.median(study.drawn.kit(self.loadout).reel))
         followed = self.course if begun is None else Course(begun, self.opening, self.loadout)

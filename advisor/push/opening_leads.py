@@ -1,5 +1,8 @@
-"""Which way a push found its opening to lead, where that is not the way of the plan: told in the next plan,
-whose ways go by it, and before the next push is asked for the direction."""
+"""Which way a push found its opening to lead: the next from there is taken to go that way, whatever is told.
+
+Where that is not the way of the plan it is told in the next plan, whose ways go by it, and before the next
+push is asked for the direction.
+"""
 
 from __future__ import annotations
 
@@ -23,6 +26,14 @@ from advisor.tables.where import number
 
 def opening_leads(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
     """Of each opening with one throat what the last push found that shows it."""
+    for opening, (way, push) in found_to_lead(study, standing).items():
+        wanted = push.course.wanted
+        if wanted is not None and wanted.route.passages[0].leaves not in PORTS[way]:
+            yield _note(opening, way, study)
+
+
+def found_to_lead(study: Study, standing: Sequence[Entry]) -> dict[str, tuple[str, Push]]:
+    """The way of each such opening, with the push that showed it last."""
     found: dict[str, tuple[str, Push]] = {}
     for run in pushes_told(standing):
         opening = str(run[0].data["opening"])
@@ -32,10 +43,7 @@ def opening_leads(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote
                 way = way_shown(Now(push, tuple(run[1:])))
                 if way is not None:
                     found[opening] = way, push
-    for opening, (way, push) in found.items():
-        wanted = push.course.wanted
-        if wanted is not None and wanted.route.passages[0].leaves not in PORTS[way]:
-            yield _note(opening, way, study)
+    return found
 
 
 def way_shown(now: Now) -> str | None:

@@ -237,7 +237,7 @@ class _Builder:
         lines += hidden_words(self.standing, self.advice, self._read_from, self._words)
         if any(entry.kind == RESET for entry in self.standing):
             lines.append(
-                "The counter was set anew on the way: readings behind that are not added to what was seen."
+                "The counter was set anew on the way: what was seen behind that is counted on from there."
             )
         lines.append("Of other lines, of the outside of the pipe and of the soil nothing was seen.")
         lines.append(f"Lengths come from the counter and from a {self.study.network.map_quality} map.")

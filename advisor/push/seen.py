@@ -19,7 +19,6 @@ from advisor.push.kinds import (
     HAD_OUT,
     MARK,
     PORTS,
-    RESET,
     SHUT,
     START,
     UNKNOWN,
@@ -27,8 +26,8 @@ from advisor.push.kinds import (
 )
 from advisor.push.leg import Leg
 from advisor.push.log import Entry, entry_text
-from advisor.push.sighting import lens_at
 from advisor.push.way_gone import WayGone
+from advisor.push.went_in import lens_in
 from advisor.site.network import Network, Piece
 from advisor.site.target import Target
 from advisor.tables.load import Tables
@@ -38,14 +37,16 @@ _ONE = 0.01  # m: nearer than this is no distance
 
 @dataclass(frozen=True)
 class Run:
-    """One push: where from, its counter (m) at first and farthest, and what the operator said at last."""
+    """One push: where from, how far in the lens was at the farthest, m, and what the operator said at last.
+
+    That it follows the counter where that was set anew on the way.
+    """
 
     opening: str
     direction: str  # which way the opening leads, as it was told at the start
     loadout: str | None
     started: Entry
-    began: float
-    far: float | None
+    went_in: float | None  # nothing where it was not read
     ended: Entry | None
     points: tuple[tuple[str, float], ...]  # line and m down it of everything tied to the plan
     entries: tuple[Entry, ...]
@@ -65,11 +66,6 @@ class Run:
         """The way that was told, and that by which the push is taken."""
         told = str(self.started.data.get("direction") or self.direction)
         return WayGone(told, self.direction)
-
-    @property
-    def went_in(self) -> float | None:
-        """How far the lens went in by the counter, m; nothing where it was not read."""
-        return None if self.far is None else max(self.far - self.began, 0.0)
 
     @property
     def reached(self) -> bool:
@@ -142,13 +138,8 @@ def pushes_told(standing: Iterable[Entry]) -> list[list[Entry]]:
 
 def _run(entries: list[Entry]) -> Run:
     start = entries[0]
-    far: float | None = None
+    far = [max(inside, 0.0) for inside in lens_in(entries).values()]
     points = []
-    for entry in entries:
-        if entry.kind == RESET:
-            break  # behind it the counter means something else
-        if (read := lens_at(entry)) is not None:
-            far = max(far or 0.0, read)
     for entry in entries:
         line, distance = entry.data.get("line"), entry.data.get("distance")
         if isinstance(line, str) and isinstance(distance, int | float) and entry.kind != MARK:
@@ -157,8 +148,8 @@ def _run(entries: list[Entry]) -> Run:
     direction = str(start.data.get("direction") or AS_PLANNED)
     ended = next((entry for entry in entries if entry.kind == END), None)
     opening = str(start.data["opening"])
-    began = start.counter or 0.0
-    return Run(opening, direction, loadout, start, began, far, ended, tuple(points), tuple(entries))
+    went_in = max(far, default=None)
+    return Run(opening, direction, loadout, start, went_in, ended, tuple(points), tuple(entries))
 
 
 @dataclass(frozen=True)

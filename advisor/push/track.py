@@ -195,11 +195,12 @@ class Tracker:
         stray = Gone(belief.rod, cells, left.ravel()[cells])
         passed = been(belief.rod, belief.mass * (1 - strays), new)
         mass = self._on(passed, run)
-        on_map = off_map = 1.0
+        on_map, off_map = np.ones(1), 1.0
         if new:
             # Only how the two stand to each other counts, and both may be too small for a number.
             least = min(self._false, self._off)
-            on_map, off_map = (float(np.exp((least - each) * run)) for each in (self._false, self._off))
+            known, off_map = (float(np.exp((least - each) * run)) for each in (self._false, self._off))
+            on_map = np.where(self.chart.undrawn, off_map, known)
         gone = tuple(replace(each, mass=each.mass * off_map) for each in (*belief.gone, stray))
         furthest, trail = max(rod, belief.furthest), (*belief.trail, passed)
         moved = replace(belief, mass=mass * on_map, gone=gone, rod=rod, furthest=furthest, trail=trail)

@@ -42,6 +42,12 @@ class WayGone:
         return "other" if self.way in (DOWN, UP) else "unsure"
 
 
+def taken_as(start: Entry) -> str:
+    """Which way a push is taken to go as it begins: as its opening, that has one throat, was found to lead by
+    what an earlier one passed; else as it was told."""
+    return str(start.data.get("found") or start.data.get("direction") or UNKNOWN)
+
+
 def doubt_words(gone: WayGone, opening: str, words: InPipeFile) -> tuple[str, str]:
     """How the way told stands where it is in doubt, to be said behind the opening, and what is to be done of
     what lies there; nothing of one that holds."""
@@ -97,7 +103,7 @@ def way_by_map(run: Sequence[Entry], network: Network, tables: Tables) -> WayGon
     opening = next((each for each in network.openings() if each.name == run[0].data["opening"]), None)
     if opening is None or told in OPEN:
         return WayGone(told, told)
-    ways, _ = ways_from(network, opening, float("inf"), tables, Intent(PORTS[told]))
+    ways, _ = ways_from(network, opening, float("inf"), tables, Intent(PORTS[taken_as(run[0])]))
     if not ways:
         return WayGone(told, told)
     return way_gone(Tracker(Chart(network, ways, tables.where), network.map_quality), run)

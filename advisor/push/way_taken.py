@@ -56,7 +56,7 @@ def way_taken(run: Run, study: Study) -> Taken | None:
 def read_in(run: Run, study: Study) -> Mapping[str, float]:
     """How far in by the counter each landmark was that the push passed, m, by the id of its piece."""
     now = at_farthest(run, study)
-    return {} if now is None else {each.landmark.piece.id: each.counter - run.began for each in passed(now)}
+    return {} if now is None else {each.landmark.piece.id: each.rod for each in passed(now)}
 
 
 def _went_on(now: Now, way: int) -> Array:

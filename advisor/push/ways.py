@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
 
 from advisor.outcome.turns import has_sweep
-from advisor.push.double import crosses_by_table, double_share, opposite
+from advisor.push.double import crosses_by_table, double_share, opposite, undrawn
 from advisor.push.entry import entry_length
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
@@ -120,6 +120,10 @@ class _Walker:
                     self._keep(legs, nodes, at, chance)
                     break
                 piece, enters = self.network.pieces[link[0]], link[1]
+                if enters == "branch" and (arm := undrawn(self.network, piece, self.tables)) is not None:
+                    over, leg = self._crosses(piece), self._leg(piece, enters, "branch", at, piece.along)
+                    self._keep_across(legs, nodes, arm, leg, chance * over)
+                    chance *= 1 - over
                 onward = [
                     ((*legs, self._leg(piece, enters, out, at, piece.along)), chance * share)
                     for out, share in self._onward(piece, enters, last)
@@ -210,6 +214,14 @@ class _Walker:
             self._add((*legs[:-1], on), (*nodes[:-1], self._node()), False, longer, end)
             return
         self._add(legs, nodes, closed, prior)
+
+    def _keep_across(
+        self, legs: tuple[Leg, ...], nodes: tuple[int, ...], arm: Piece, over: Leg, prior: float
+    ) -> None:
+        """The way straight across into an arm that is not drawn, counted from the fitting back."""
+        length = number(self.travel.beyond_map)
+        into = Leg(arm, "down", "", over.start + over.length, length, -length, arm.line)
+        self._add((*legs, over, into), (*nodes, self._node(), self._node()), False, prior)
 
     def _add(
         self, legs: tuple[Leg, ...], nodes: tuple[int, ...], closed: bool, prior: float, longer: int = 0

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from advisor.push.kinds import RESET, START
 from advisor.push.log import Entry, entry_number
+from advisor.push.sighting import lens_at
 from advisor.quantity import Units, show_counter
 
 _SAME = 0.005  # m; layout: half of the last digit that a counter is told with, so both would read alike
@@ -37,6 +38,17 @@ class Reading:
         at_first = f"{show_counter(self.at_opening, units)} at the opening"
         reason = f", {'set anew on the way' if self.anew else at_first}" if why else ""
         return f"{inside} (counter {show_counter(self.shown, units)}{reason})"
+
+
+def lens_in(standing: Iterable[Entry]) -> dict[int, float]:
+    """How far in the lens was at each entry that tells it, m, by its number."""
+    standing = tuple(standing)
+    readings = readings_of(standing)
+    return {
+        entry.number: readings[entry.number].inside - (entry.counter - at)
+        for entry in standing
+        if entry.number in readings and entry.counter is not None and (at := lens_at(entry)) is not None
+    }
 
 
 def readings_of(standing: Iterable[Entry]) -> dict[int, Reading]:

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from advisor.quantity import show_reading
+from advisor.result.barred import LeftIn
 from advisor.result.study import Study
+
+_SIDES: dict[tuple[str, ...], str] = {("down",): ", downstream", ("up",): ", upstream"}
 
 
 def out_words(study: Study) -> str | None:
@@ -32,6 +35,12 @@ def left_words(study: Study) -> tuple[str, ...]:
     gear = [each.name for each in study.kit.loadouts if study.barred.lies_there(each)]
     without = words.gear.format(gear=" or ".join(gear)) if gear else ""
     return (*dict.fromkeys(lie), " ".join(filter(None, (words.nothing, ways, without, words.say_so))))
+
+
+def in_from(left: LeftIn) -> str:
+    """From which opening and to which side it went in, as far as that is known."""
+    side = _SIDES.get(left.ports, "")
+    return f"{left.opening}{left.way or side}"
 
 
 def rod_words(study: Study, rod: float | None) -> str:

@@ -98,10 +98,11 @@ class WedgedRow(Graded):
 
 class LeadsOtherwiseRow(Graded):
     """What a push found an opening with one throat to be: `left` is told with every plan, and before the next
-    push is asked which way it leads."""
+    push is asked which way it leads, `followed` where that is told otherwise all the same."""
 
     what: str
     do: str
+    followed: str
     left: str
 
 
@@ -136,7 +137,8 @@ class FoundBeforeRow(Graded):
     nothing graver is known, `cleared` what is added where it was cut or cleaned since. `left` is told before
     all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it, `no_push`
     of a hard place as near as that, `stop` where the head is held there; `other_side` where a plan goes in
-    at the far end of the pipe for it.
+    at the far end of the pipe for it. `wrong` says how it is taken back where it bars, told by mistake; as
+    `told` it is chosen for that, and `sure` is asked.
     """
 
     see: str
@@ -154,6 +156,9 @@ class FoundBeforeRow(Graded):
     plan: str
     no_push: str = Field(alias="no push")
     stop: str
+    wrong: str
+    told: str
+    sure: str
     other_side: str = Field(alias="other side")
 
 

@@ -144,10 +144,15 @@ class NotPastRow(Graded):
 
 
 class AcrossRow(Graded):
-    """What to say of a head that may have run across a double fitting, and of water from that arm."""
+    """What to say of a head that may have run across a double fitting, and of water from that arm.
+
+    Where counter and sheet part, `fits` says where in the arm the counter has it, `no_fit` that nowhere.
+    """
 
     says: str
     do: str
+    fits: str
+    no_fit: str = Field(alias="no fit")
     splash: str
 
 

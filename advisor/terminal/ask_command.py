@@ -23,7 +23,9 @@ from advisor.job.units import keep_units, told_units
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
+from advisor.push.log import standing_in
 from advisor.push.lost import Lost, lost_in
+from advisor.push.met_before import met_before
 from advisor.push.taught_jobs import learned_now
 from advisor.rulebase.load import load_rules
 from advisor.site.sheet import SiteSheet, read_site, site_of_text
@@ -173,6 +175,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     kit_path = wanted.kit or (job_kit(wanted.site) if wanted.site else None) or own_kit()
     kit = kit_of(read_kit(kit_path), tables) if kit_path else default_kit(tables)
     lost = lost_in(job.log, kit, tables, _drawn(kept, tables)) if job is not None else Lost()
+    standing = standing_in(job.log) if job is not None else ()
     return Known(
         load_questions(wanted.rules, tables, base),
         archetypes(wanted.rules, tables),
@@ -191,6 +194,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         lost.left_in,
         lost.wedged,
         lost.broken,
+        lambda study: met_before(study, standing) if standing else (),
     )
 
 
@@ -246,7 +250,7 @@ def _unattended(wanted: Wanted, job: Job | None, kept: Kept, before: Kept | None
     if job.answers.is_file():
         page.line(f"The answers that were there are kept as {keep_beside(job.answers).name}.")
     write_sheet(session, job, replace(kept, answers=answers), page)
-    made = ended(session, answers)
+    made = ended(session, answers, job)
     if made is not None:
         show_plan(made, session.units(answers), page)
     page.line()

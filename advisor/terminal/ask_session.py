@@ -272,7 +272,7 @@ class AskRun:
 
     def _finish(self) -> None:
         write_sheet(self.session, self.job, self.kept, self.page)
-        made = ended(self.session, self.kept.answers)
+        made = ended(self.session, self.kept.answers, self.job)
         if made is not None:
             units = self.session.units(self.kept.answers)
             leaf_through(self.page, lambda: show_plan(made, units, self.page))

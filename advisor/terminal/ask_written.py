@@ -10,9 +10,9 @@ from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, mark_of, save
 from advisor.job.folder import Job
 from advisor.job.output import keep_beside, write_out
-from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.terminal.page import Page
+from advisor.terminal.ready import with_log
 
 
 def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
@@ -28,7 +28,7 @@ def write_sheet(session: Session, job: Job, kept: Kept, page: Page) -> None:
     save(job.answers, replace(kept, made=mark_of(made), written=kept.answers, edited=None))
 
 
-def ended(session: Session, answers: Answers) -> Plan | None:
-    """The whole plan that the answers come to."""
+def ended(session: Session, answers: Answers, job: Job) -> Plan | None:
+    """The whole plan that the answers come to, with what pushes of the job met."""
     study = session.study(answers, whole=True)
-    return plan_of(study) if study is not None else None
+    return with_log(study, job.log) if study is not None else None

@@ -11,7 +11,7 @@ from advisor.errors import BadInput, Fault, printable_json
 from advisor.explain.change import cures
 from advisor.explain.how import how_route, how_spot
 from advisor.explain.matters import not_looked_at, what_matters
-from advisor.explain.met import ends_there, met_on
+from advisor.explain.met import ends_there, met_on, without_ended
 from advisor.explain.reason import Reason, Story
 from advisor.explain.vary import whole_path
 from advisor.explain.what_if import present, what_if
@@ -62,7 +62,7 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
     if not as_json:
         screen.show_verdict(verdict_words(study), page)
     if question == "matters":
-        matters = what_matters(study)
+        matters = what_matters(without_ended(study, met))
         if not _printed(matters, as_json):
             screen.show_matters(matters, not_looked_at(study), page)
     elif question == "changes":

@@ -24,6 +24,7 @@ from advisor.push.to_look_at import look_at_words
 from advisor.push.told_before import SETTLED, told_before
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
+from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase, load_rules
 from advisor.site.sheet import read_site, usual_units
 from advisor.strict_yaml import Sheet
@@ -48,9 +49,12 @@ def planned(ready: Ready) -> Plan:
     Raises BadInput.
     """
     study = plan(ready.case, ready.tables, ready.base)
-    if ready.log is None:
-        return plan_of(study)
-    standing = standing_in(ready.log)
+    return plan_of(study) if ready.log is None else with_log(study, ready.log)
+
+
+def with_log(study: Study, log: Path) -> Plan:
+    """The plan of a study with what the log of its job tells of it."""
+    standing = standing_in(log)
     made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
     stopped = (*left_stops(study, standing), *look_at_words(study, standing))

@@ -48,6 +48,26 @@ def test_what_the_counter_showed_at_the_opening_is_no_length_of_pipe():
     assert "Seen: 10 m of the 26 m" in said(("start", 5.0, START[2]), seen(15.5))
 
 
+ANEW: Told = ("counter reset", 8.6, {"now": 0.0})
+
+
+def test_behind_a_counter_set_anew_it_counts_on():
+    """By hand: 8.6 m, and 4.3 m of a counter that began anew there, less the half metre down to the line."""
+    told = said(START, seen(8.6, "tie-in"), ANEW, seen(4.3, "bend"))
+    assert told == said(START, seen(8.6, "tie-in"), seen(12.9, "bend"))
+    assert "Seen: 12.4 m of the 26 m of house drain" in told
+
+
+def test_a_stop_behind_a_counter_set_anew_is_a_stop():
+    """12.9 m in it was held, and came no further."""
+    held: Told = ("stopped", 4.3, {"sign": "object"})
+    told = unseen(START, seen(8.6, "tie-in"), ANEW, held, ended(4.3, False))
+    anew = "The counter was set anew on the way: what was seen behind that is counted on from there. "
+    plain = unseen(START, seen(8.6, "tie-in"), ("stopped", 12.9, held[2]), ended(12.9, False))
+    assert anew in told
+    assert told.replace(anew, "") == plain
+
+
 def test_where_the_way_was_not_known_it_is_by_the_sheet_and_says_so():
     unknown: Told = ("start", 0.0, {"opening": "yard cleanout", "direction": "unknown"})
     told = said(unknown, find(9.0, 9.0))

@@ -57,6 +57,10 @@ lines:
 task: {look at: "row, from arm three to the bottom", complaint: {holding: no, chemicals: no, gas smell: no}}
 """
 DOUBLE = ROW.replace("FITTING", "double sanitary tee")
+_SECOND = DOUBLE.index("      - joined by: arm two"), DOUBLE.index("      - pipe: 6 m")
+_ARM = DOUBLE.index("  - line: arm two"), DOUBLE.index("  - line: arm three")
+ALONE = DOUBLE[: _SECOND[0]] + DOUBLE[_SECOND[1] : _ARM[0]] + DOUBLE[_ARM[1] :]  # nobody drew arm two
+UNDRAWN = "the arm opposite arm one"
 BEND = (SIGHTING, 0.3, {"what": "bend"})
 PAST = (SIGHTING, 1.8, {"what": "nothing"})
 AHEAD = (WATER, 1.8, {"fixture": "toilet two", "dye": False, "seconds": 3.0, "side": "ahead"})
@@ -84,7 +88,38 @@ def test_it_crosses_as_often_as_the_fitting_lets_it_whatever_is_steered(opening,
 
 @pytest.mark.parametrize("fitting", ["sanitary tee", "double wye"])
 def test_two_fittings_close_together_or_arms_that_point_downstream_are_not_crossed(fitting):
+    """Out of an arm of a double wye the head goes 45 degrees down the line, the arm opposite comes in from
+    45 degrees up it: by the angles a right-angled turn back, past a sharp edge."""
     assert arm(ROW.replace("FITTING", fitting), "toilet one", "arm two") < 0.1
+    assert arm(ALONE.replace("double sanitary tee", fitting), "toilet one", UNDRAWN) == 0
+
+
+def test_an_arm_opposite_that_nobody_drew_is_run_into_as_often_as_a_drawn_one():
+    drawn, alone = arm(DOUBLE, "toilet one", "arm two"), arm(ALONE, "toilet one", UNDRAWN)
+    assert alone == pytest.approx(drawn, abs=0.03)
+    assert arm(DOUBLE, "toilet one", UNDRAWN) == 0, "there it is drawn"
+    unknown = ALONE.replace("fitting: double sanitary tee", "fitting: unknown")
+    assert arm(unknown, "toilet one", UNDRAWN) == 0, "the fitting hardly is such a one"
+
+
+def test_in_an_arm_that_nobody_drew_it_is_told_and_drawn_back_as_in_a_drawn_one(shown):
+    told = pushed(ALONE, "toilet one", BEND, PAST, WALL, direction="downstream")
+    over = across(told.push.tracker, told.belief)
+    assert over is not None
+    assert over.arm.name == UNDRAWN
+    (met,) = (each for each in told.push.course.spots if each.key[1] == "branch")
+    plain = met.hard.spot.plain
+    went, on = float(plain.crosses.mean()), float((plain.passes + plain.wrong_way).mean())
+    prior = sum(way.prior for way in told.push.tracker.chart.ways if way.legs[-1].line == UNDRAWN)
+    assert prior == pytest.approx(went / (went + on), abs=0.05)
+    found = held_now(told)
+    assert found is not None
+    assert "crossed over" in [cause.name for cause in found.named]
+    end = pushed(ALONE, "toilet one", BEND, PAST, (SIGHTING, 5.0, {"what": "end"}), direction="downstream")
+    said = " ".join(shown(show_now, end).split())
+    assert f"straight across the double fitting into {UNDRAWN}: likely" in said
+    assert f"Where: {UNDRAWN}, 3." in said, "counted from the fitting, 1.1 m in"
+    assert "Draw back to before the fitting" in said
 
 
 def test_arms_on_one_side_face_nothing():
@@ -157,6 +192,31 @@ def test_where_another_tells_that_is_run_first():
     other = facing.__class__("kitchen sink", False, facing.bits / 2, facing.minutes, 0.5, 0.5)
     assert worth_making((facing, other), 0.1, told.push.faced) is other
     assert worth_making((facing,), 0.1, told.push.faced) is facing
+
+
+@pytest.mark.parametrize(
+    ("told", "says"),
+    [
+        # The rim is told 0.1 m over the line: 1.1 m to the fitting, and 0.7 m up an arm of 1 m.
+        ((BEND, PAST), "the counter has it 0.3 m from the top of arm two."),
+        ((BEND, PAST, AHEAD, (SIGHTING, 3.0, {"what": "nothing"})), "nowhere on arm two"),
+    ],
+)
+def test_no_reading_of_the_sheet_is_told_but_the_one_that_fits_straight_across(told, says, shown):
+    """Counter and sheet parted by a metre, and the sheet's own place was told all the same."""
+    said = " ".join(shown(show_now, now(*told)).split())
+    where = said.partition("Which way is")[0].partition("Downstream is")[0]
+    assert "by the sheet" not in where
+    assert "one of them is off" not in said
+    assert says in said
+    assert "Before digging, locate it from above." in said
+
+
+def test_what_was_seen_in_the_one_arm_is_not_told_as_of_the_other(shown):
+    """Both have a closet bend: that of arm one was seen."""
+    assert "past closet bend of arm one by the counter" in " ".join(
+        shown(show_now, now(BEND, PAST, AHEAD)).split()
+    )
 
 
 def test_stopped_in_that_arm_no_wall_is_named_and_it_is_drawn_back(shown):

@@ -8,6 +8,8 @@ trade: no rod, cutter or jet through a pipe that does not carry itself; what was
 from __future__ import annotations
 
 import json
+from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -20,12 +22,16 @@ from advisor.card.relief import relief_card
 from advisor.card.text import card_text
 from advisor.cli import main
 from advisor.explain.change import cures
+from advisor.interview.dialogue import Session
+from advisor.interview.store import Kept
+from advisor.job.folder import Job
 from advisor.outcome.memory import Memory
 from advisor.push.disagree import disagree
 from advisor.push.found_before import found_before
 from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPED
 from advisor.push.limit import limit_of
+from advisor.push.log import Log
 from advisor.push.lost import lost_of
 from advisor.push.now import Now
 from advisor.quantity import Units
@@ -33,13 +39,16 @@ from advisor.result.beyond import ended_by
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
 from advisor.tables.place import rules_dir
+from advisor.terminal import ask_command
+from advisor.terminal.ask_written import ended
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push.screens import show_plan_anew
 from tests.cases.jobs import rules, tables
+from tests.push.sites import CHAIN
 from tests.push.test_earlier_stop import logged, numbered, said
 from tests.push.test_wedged_before import planned_after
-from tests.terminal.test_now_shown import TEE_PLUG, Told, case_of, study_of, tee, trapped
+from tests.terminal.test_now_shown import NOON, TEE_PLUG, Told, case_of, study_of, tee, trapped
 
 BEGUN: Told = (START, 0.0, {"opening": TEE_PLUG, "direction": "downstream"})
 OTHER: Told = (START, 0.0, {"opening": TEE_PLUG, "direction": "upstream"})
@@ -269,6 +278,36 @@ def test_an_explanation_tells_where_it_ends_and_no_chance(question, job, after, 
     told = " ".join(capsys.readouterr().out.split())
     assert "goes no further than 4.7 m: crack with a hole, soil comes in" in told
     assert "%" not in told
+
+
+def test_nothing_is_worth_knowing_of_a_way_that_ends_there(tmp_path, capsys):
+    """Whether the plug opens saves minutes while its way leads on, and none once it ends at a hole."""
+    begun: Told = (START, 0.0, {"opening": "top plug", "direction": "downstream"})
+    planned_after(tmp_path, begun, text=CHAIN)
+    asked = ["explain", "matters", "--site", str(tmp_path), "--worlds", "200", "--json"]
+    with pytest.raises(SystemExit):
+        main(asked)
+    assert "whether top plug" in capsys.readouterr().out
+    log = Log.open(Job(tmp_path).log)
+    for told in (read(6.0), HOLE, OUT):
+        log.append(*told, NOON + timedelta(minutes=1))
+    log.close()
+    with pytest.raises(SystemExit):
+        main(asked)
+    assert json.loads(capsys.readouterr().out) == []
+
+
+def test_ask_knows_it_as_the_plan_does(job, after):
+    text = (job / "site.yaml").read_text()
+    wanted = ask_command.Wanted(job, None, False, None, "metric", 200, None, rules_dir())
+    session = Session(ask_command._known(wanted, Kept("job", text), Job(job)))
+    assert session.standing(()).words() == "every way ends at what a push met"
+    made = ended(session, (), Job(job))
+    assert made is not None
+    assert [way.ended for way in made.routes] == [way.ended for way in after.routes]
+    assert made.found == after.found
+    without = Session(replace(session.known, met=lambda _: ()))
+    assert without.standing(()).words().startswith("go in first at wall plug, ")
 
 
 def test_no_other_value_of_the_sheet_takes_it_away(job, after, capsys):

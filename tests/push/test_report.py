@@ -127,10 +127,10 @@ def seen(*told: Told) -> tuple[tuple[float, float], ...]:
             [
                 START,
                 ("sighting", 6.0, {"what": "x"}),
-                ("counter reset", 0.0, {}),
-                ("sighting", 20.0, {"what": "x"}),
+                ("counter reset", 6.0, {"now": 0.0}),
+                ("sighting", 5.0, {"what": "x"}),
             ],
-            ((0, 5.5),),
+            ((0, 10.5),),  # 6 m, and 5 m of a counter that began anew there
         ),
         # From the upper end of the other line: 3 m to where it joins, and either way from there: not counted.
         ([("start", 0.0, {"opening": "washing machine"}), ("sighting", 9.0, {"what": "x"})], ()),

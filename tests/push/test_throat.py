@@ -8,25 +8,36 @@ from dataclasses import replace
 import pytest
 
 from advisor.push.kinds import BACK, SIGHTING, UP
+from advisor.push.log import Entry
 from advisor.push.met_before import met_before
 from advisor.push.now import Now
 from advisor.push.throat import wanted_throat
+from advisor.push.way_gone import WayGone, way_by_map, way_gone
 from advisor.result.build import plan_of
+from advisor.site.build import network_of
+from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.push import begin
 from advisor.terminal.push.screens import show_now, show_plan_anew
+from tests.cases.jobs import tables
 from tests.push.sites import WALK
-from tests.push.test_earlier_stop import numbered
+from tests.push.test_earlier_stop import logged, numbered
 from tests.terminal.test_now_shown import Told, pushed, shown, study_of
 
 __all__ = ["shown"]  # a fixture
 PLUG = "floor plug"
+BATH = {"what": "tie-in", "clock": 3.0}
 
 
 def job(kind: str) -> str:
     """In at the plug, to look at what lies downstream of it; what opens it is of that kind."""
     text = WALK.replace("kind: floor cleanout", f"kind: {kind}")
     return text.replace("look at: house drain", 'look at: "house drain, from floor plug to public sewer"')
+
+
+def by_map(run: list[Entry], kind: str) -> WayGone:
+    """The way of a push where no plan is made yet."""
+    return way_by_map(run, network_of(site_of_text(job(kind), "site", tables()), tables()), tables())
 
 
 def upstream(kind: str, *told: Told) -> Now:
@@ -139,6 +150,36 @@ def test_the_next_plan_knows_which_way_the_only_throat_was_found_to_lead(
         with pytest.raises(_Asked):
             asked._direction()
         assert "leads upstream, not downstream" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("kind", "told", "leads"),
+    [
+        ("floor cleanout", UP_THERE, "upstream"),
+        ("two-way cleanout", UP_THERE, None),
+        ("floor cleanout", (UP_THERE[0], UP_THERE[-1]), None),
+    ],
+)
+def test_the_next_push_follows_what_was_passed_whatever_is_told_then(kind, told, leads, capsys, monkeypatch):
+    """What was passed is believed before what was seen from the rim: told as downstream after all that, the
+    next push began 97 % downstream."""
+    study, standing = study_of(job(kind)), numbered(*told)
+    monkeypatch.setattr(begin, "choose", lambda *_: "s")
+    asked = begin._Begin(study, Page(), None, standing, ())
+    asked.opening = PLUG
+    assert asked._direction()
+    assert asked.leads == leads
+    assert ("followed as leading upstream" in capsys.readouterr().out) is (leads is not None)
+    again: Told = ("start", 0.0, {"opening": PLUG, "direction": "downstream", "found": asked.leads})
+    entries = numbered(*told, again)
+    now = logged(*told, again, text=job(kind))
+    assert (now.fix.downstream < 0.1) is (leads is not None)
+    gone = way_gone(now.push.tracker, entries[-1:])
+    assert gone.way == (leads or "downstream"), "and what is written of it goes by that"
+    assert by_map(entries[-1:], kind) == gone
+    assert len(now.before) == (kind != "two-way cleanout"), "what the first met lies ahead of it"
+    seen = *told, again, (SIGHTING, 3.4, {"what": "tie-in", "clock": 9.0}), (SIGHTING, 7.4, BATH)
+    assert logged(*seen, text=job(kind)).fix.downstream > 0.9, "until what it passes itself shows otherwise"
 
 
 class _Asked(Exception):

@@ -68,7 +68,7 @@ def test_a_push_begins_by_asking_whether_it_is_out(job, push):
     push(STAYS)
     gear = gear_of(job)
     said = push("nbb")
-    asked = said.index(f"{gear} stayed in the pipe, in from {PLUG}, about 17 ft. Is it out now?")
+    asked = said.index(f"{gear} stayed in the pipe, in from {PLUG}, downstream, about 17 ft. Is it out now?")
     assert asked < said.index("A head and rod lie in the drain")
     offered = said.partition("Where does the rod go in?")[2]
     assert f"{PLUG} (ruled out: head and rod of a push lie in its way)" in offered

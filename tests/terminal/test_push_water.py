@@ -14,10 +14,11 @@ from advisor.terminal.push.offers import only_way
 from advisor.terminal.push.screens import show_now
 from advisor.terminal.push.water import warn_before_any
 from tests.cases.jobs import rules, tables
+from tests.push import test_throat as throat
 from tests.push.sites import WALK
 from tests.push.test_double_fitting import BEND, DOUBLE, PAST
 from tests.terminal.test_now_shown import pushed, shown
-from tests.terminal.test_push_session import job, push
+from tests.terminal.test_push_session import NOON, job, push
 
 __all__ = ["job", "push", "shown"]  # fixtures
 UP = WALK.replace("holding: no", "holding: no, chemicals: no, gas smell: no, backs up: [bath]")
@@ -44,6 +45,23 @@ def test_which_way_the_opening_leads_is_asked_in_plain_words_and_kept(job, push,
     assert "downstream: away from the house, to sewer or tank" in said
     assert "upstream: back to the house" in said
     assert entry(job, "start")["direction"] == told
+
+
+def test_how_it_was_found_to_lead_stands_in_the_log_beside_what_was_told(job, push):
+    job.site.write_text(
+        throat.job("floor cleanout").replace("holding: no", "holding: no, chemicals: no, gas smell: no")
+    )
+    log = Log.open(job.log)
+    for kind, counter, data in throat.UP_THERE:
+        log.append(kind, counter, data, NOON)
+    log.close()
+    said = push("11ys\r\r" + "q")
+    assert "It is followed as leading upstream" in said
+    assert "Downstream is behind the lens: likely" in said.rpartition("COUNTER 0")[2]
+    log = Log.read(job.log)
+    _, again = (each for each in log.standing() if each.kind == "start")
+    log.close()
+    assert (again.data["direction"], again.data["found"]) == ("downstream", "upstream")
 
 
 def test_which_way_a_vent_on_a_roof_leads_is_not_asked_and_stands_in_the_log(job, push):

@@ -10,6 +10,7 @@ from advisor.push.kinds import DOWN, PORTS, START, UNKNOWN, UP, Value
 from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry
 from advisor.push.met_before import met_before
+from advisor.push.opening_leads import found_to_lead
 from advisor.push.redrawn import version_of
 from advisor.push.to_look_at import look_at_words, to_look_at
 from advisor.push.told_before import HOLDING, SETTLED
@@ -83,6 +84,7 @@ def begin(
     return begun.counter, {
         "opening": begun.opening,
         "direction": begun.direction,
+        "found": begun.leads,
         "loadout": begun.loadout,
         "target": study.target.words,
         "sheet": version_of(study.network),
@@ -127,6 +129,7 @@ class _Begin:
         self.standing, self.found = standing, found
         self.opening = self.loadout = self.direction = ""
         self.changed: str | None = None  # who saw that what ruled the opening out is so no longer
+        self.leads: str | None = None  # which way earlier pushes found the opening to lead
         self.counter = 0.0
         self.shut = self.renewed = self.looked = False
         self.operator: str | None = None
@@ -244,7 +247,11 @@ class _Begin:
         self.direction = ways.get(key, UNKNOWN)
         if self.shut or key == BACK.key:
             return self.shut
-        if self.study.barred.leads_in(self.study.network, self.opening, PORTS[self.direction]):
+        self.leads, _ = found_to_lead(self.study, self.standing).get(self.opening, (None, None))
+        if self.leads not in (None, self.direction):
+            self.page.strong(self.study.tables.in_pipe.leads_otherwise.followed.format(way=self.leads))
+        ports = (*PORTS[self.direction], *PORTS[self.leads or self.direction])
+        if self.study.barred.leads_in(self.study.network, self.opening, ports):
             self.page.boxed("warning", [self.study.tables.in_pipe.left_in.stop])
             return False
         return True

@@ -18,16 +18,17 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
     for each in found_ahead(now):
         if _covered(each, limit) or (back and not each.behind):
             continue
-        row, reading = now.push.study.tables.in_pipe.found_before, words.length(each.reading)
+        tables, reading = now.push.study.tables, words.length(each.reading)
+        row, do = tables.in_pipe.found_before, each.heed.with_way_back(each.heed.do, tables)
         title = "not past here" if each.heed.not_past else "seen before"
         if each.behind:
-            page.boxed(title, [row.behind.format(reading=reading, what=each.heed.what), each.heed.do])
+            page.boxed(title, [row.behind.format(reading=reading, what=each.heed.what), do])
         elif words.far(each.slow_from):
             slow = words.length(each.slow_from)
-            told = {"reading": reading, "what": each.heed.what, "slow": slow, "do": each.heed.do}
+            told = {"reading": reading, "what": each.heed.what, "slow": slow, "do": do}
             page.line(row.ahead.format(**told))
         else:
-            page.boxed(title, [row.near.format(reading=reading, what=each.heed.what), each.heed.do])
+            page.boxed(title, [row.near.format(reading=reading, what=each.heed.what), do])
     if not back:
         _show_elsewhere(now, page, words)
 

@@ -9,7 +9,7 @@ from advisor.push.kinds import HAD_OUT, START
 from advisor.push.log import Entry, Log
 from advisor.push.lost import lost_of
 from advisor.result.barred import LeftIn
-from advisor.result.out import rod_words
+from advisor.result.out import in_from, rod_words
 from advisor.result.study import Study
 from advisor.terminal.choose import BACK, choose, yes_no
 from advisor.terminal.page import Page
@@ -25,7 +25,7 @@ def had_out(study: Study, log: Log, page: Page, clock: Callable[[], datetime]) -
     for left, told in _asked(study, standing):
         reading = rod_words(study, left.rod)
         asked = study.tables.in_pipe.left_in.asked.format(
-            gear=left.gear, opening=left.opening, reading=reading
+            gear=left.gear, opening=in_from(left), reading=reading
         )
         key = choose(page, asked, yes_no("yes, head and rod", "no, or nobody knows"), (BACK,))
         if key == BACK.key:

@@ -81,8 +81,6 @@ def _where(now: Now, page: Page, words: Words) -> None:
         page.steps(places)
     page.line(words.way(fix, now.off_map))
     show_across(now, page, words)
-    if now.apart:
-        page.line(words.apart(now))
     if (twice := read_twice(now)) is not None:
         page.line(words.twice(twice))
         show_ground(now, page)

@@ -198,7 +198,8 @@ class Session:
 
     def _undo(self, now: Now) -> None:
         entry, before = take_back(now, self.log, self.page, self.clock), self.now()
-        if entry is not None and entry.kind == HAD_OUT:
+        if entry is not None and (entry.kind == HAD_OUT or entry not in now.entries):
+            self._push = None  # and with it what is known of earlier pushes
             self._renew()
             for told in left_words(self.study):
                 self.page.strong(told)

@@ -1,36 +1,46 @@
-"""What was told is taken back: the last, and with it what the program offered upon it; or that it is out."""
+"""What was told is taken back: the last, and with it what the program offered upon it; that it is out; or
+what bars the way, in whichever push it was told."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime
 
+from advisor.push.barring import barring
 from advisor.push.kinds import ANEW, HAD_OUT, OFFERED
 from advisor.push.log import Entry, Log
 from advisor.push.now import Now
 from advisor.terminal.choose import BACK, Choice, choose, yes_no
 from advisor.terminal.page import Page
+from advisor.terminal.push.asks import KEYS
 from advisor.terminal.push.short import short
 
 Clock = Callable[[], datetime]
+_KEYS = KEYS.replace("l", "")  # that is the last
 _LAST = Choice("l", "the last that was told here")
 
 
 def take_back(now: Now, log: Log, page: Page, clock: Clock) -> Entry | None:
     """The entry that is taken back; None where that would be the whole push, which is asked about.
 
-    What was asked anew stays: nobody who takes a slip back means that. That head and rod are out can be taken
-    back alone, whatever was told since.
+    What was asked anew stays: nobody who takes a slip back means that. That head and rod are out, and what no
+    head goes past, can be taken back alone, whatever was told since.
     """
-    out = {str(i): e for i, e in enumerate((e for e in log.standing() if e.kind == HAD_OUT), 1)}
-    told_out = [Choice(key, f"head and rod are out, in from {e.data['opening']}") for key, e in out.items()]
-    key = choose(page, "What is taken back?", (_LAST, *told_out), (BACK,)) if out else _LAST.key
-    if key in out:
-        log.undo(out[key].number, clock())
-        return out[key]
     entries = [entry for entry in now.entries if entry.kind != ANEW]
+    alone = _alone(now, log.standing(), max((entry.number for entry in entries), default=0))
+    told = [Choice(key, words) for key, (_, words) in alone.items()]
+    key = choose(page, "What is taken back?", (_LAST, *told), (BACK,)) if alone else _LAST.key
     if key == BACK.key:
         return None
+    if key in alone:
+        entry, _ = alone[key]
+        sure = now.push.study.tables.in_pipe.found_before.sure
+        seen = yes_no("yes, it was seen", "no, or nobody knows")
+        if entry.kind != HAD_OUT and choose(page, sure, seen) != "y":
+            page.line("Nothing is taken back.")
+            return None
+        log.undo(entry.number, clock())
+        return entry
     if not entries:
         if choose(page, "Take the whole push back?", yes_no()) == "y":
             log.undo(now.push.began.number, clock())
@@ -41,3 +51,10 @@ def take_back(now: Now, log: Log, page: Page, clock: Clock) -> Entry | None:
             break
     page.line(f"Taken back: {short(entry, now)}")
     return entry
+
+
+def _alone(now: Now, standing: Sequence[Entry], last: int) -> dict[str, tuple[Entry, str]]:
+    """What can be taken back whatever was told since, in words, by its key; the `last` is that already."""
+    out = [(e, f"head and rod are out, in from {e.data['opening']}") for e in standing if e.kind == HAD_OUT]
+    bars = [each for each in barring(now.push.study, standing) if each[0].number != last]
+    return dict(zip(_KEYS, (*out, *bars), strict=False))

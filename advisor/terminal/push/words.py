@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from advisor.push.across import across
 from advisor.push.ahead import Ahead, Hard
 from advisor.push.entry import entry_length
 from advisor.push.facing import facing
@@ -12,7 +15,7 @@ from advisor.push.sighting import BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END
 from advisor.push.since import ReadTwice, Since, since, thing_name
 from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.result.build import chance_words
-from advisor.site.network import Network
+from advisor.site.network import Network, Piece
 from advisor.tables.where import number
 
 _ONE = 0.01  # m; layout: a shorter piece is no piece
@@ -34,6 +37,9 @@ class Words:
         self._opening, self._rod = now.push.opening, now.belief.rod
         self._own = entry_length(now.push.opening, self._port(now), study.tables)
         self._counter = now.counter
+        # Straight across a double fitting, or not, the sheet's reading of either alone does not fit.
+        over = across(now.push.tracker, now.belief)
+        self.unfit = now.apart and over is not None and over.arm.id in self.network.pieces
 
     def length(self, metres: float) -> str:
         """A length as a counter shows it: feet and tenths, or metres."""
@@ -49,6 +55,8 @@ class Words:
 
     def place(self, place: Place, rod: float | None = None) -> str:
         """Line, and how far past what is known on it; with so much `rod` out, if it is not that of now."""
+        if place.line not in self.network.lines:  # against the flow it is counted back from where it begins
+            place = replace(place, at=abs(place.at), low=abs(place.low), high=abs(place.high))
         low, high = sorted((place.low, place.high))
         spread = (
             f" ({self.length(low)} to {self.length(high)})" if high - low > number(self.sure.spread) else ""
@@ -57,6 +65,8 @@ class Words:
         if line not in self.network.lines:
             return f"{self.call(line)}, {self.length(place.at)} in{spread}"
         by_sheet = f"{self.length(place.at)} from its top{spread}"
+        if place == self._best and self.unfit:
+            return line if self._since is None else f"{line}, {self.since(self._since)}"
         if self._since is not None and place == self._best:
             return f"{line}, {self.since(self._since)}; by the sheet {by_sheet}"
         past, counted = self._past(place, self._rod if rod is None else rod)
@@ -70,6 +80,8 @@ class Words:
     def since(self, since: Since) -> str:
         """How far past a landmark that was seen, by the counter."""
         name = self.call(since.name) if since.thing.kind == "stopper" else since.name
+        if self._twin(since.thing):
+            name = f"{name} of {since.thing.line}"
         run = abs(since.run)
         if run <= since.off:
             here = name if since.thing.kind == "junction" else f"at {name}"
@@ -77,6 +89,13 @@ class Words:
         low, high = self.length(max(run - since.off, 0.0)), self.length(run + since.off)
         side = "past" if since.run > 0 else "short of"
         return f"{self.length(run)} ({low} to {high}) {side} {name} by the counter"
+
+    def _twin(self, thing: Piece) -> bool:
+        """Whether the line that the head is told in has another of that name, for which it would be taken."""
+        line = self._best.line
+        here = self.network.positions(line) if line in self.network.lines else {}
+        names = (self.network.pieces[each].name for each in here)
+        return thing.line != line and thing.kind != "junction" and thing.name in names
 
     def apart(self, now: Now) -> str:
         """Counter and sheet that disagree, both counted from the same rim."""

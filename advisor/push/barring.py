@@ -1,0 +1,31 @@
+"""What pushes of the job told that no head goes past: told by mistake, it is taken back in any later one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from advisor.push.found_before import heeded
+from advisor.push.log import Entry
+from advisor.push.report_words import when
+from advisor.push.seen import pushes_told
+from advisor.push.went_in import readings_of
+from advisor.quantity import show_reading
+from advisor.result.study import Study
+
+
+def barring(study: Study, standing: Sequence[Entry]) -> list[tuple[Entry, str]]:
+    """Each with the words by which it is chosen, the first told first."""
+    words, readings = study.tables.in_pipe.found_before, readings_of(standing)
+    found = []
+    for run in pushes_told(standing):
+        for entry in run:
+            heed = heeded(entry, study.tables)
+            if heed is not None and heed.not_past and entry.number in readings:
+                says = words.told.format(
+                    what=heed.what,
+                    opening=run[0].data["opening"],
+                    reading=show_reading(readings[entry.number].inside, study.units),
+                    when=when(entry.happened_at),
+                )
+                found.append((entry, says))
+    return found
