@@ -58,6 +58,7 @@ class Known:
     left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
     wedged: tuple[Wedged, ...] = ()  # and what wedged a head in a push
     broken: bool = False  # whether one saw the pipe broken
+    opened: tuple[str, ...] = ()  # openings from which one began
     met: Callable[[Study], tuple[FoundNote, ...]] = lambda _: ()  # what they met on the ways of a plan
 
 
@@ -154,7 +155,7 @@ class Sheets:
         return self._laid_before[key]
 
     def _drain(self, sheet: Sheet[SiteSheet], key: str) -> Drain:
-        network = network_of(sheet, self.known.tables).tried((), self.known.shut)
+        network = network_of(sheet, self.known.tables).tried(self.known.opened, self.known.shut)
         about = subjects(network, sheet.model, self.known.tables)
         drawn = site_facts(network, NOTHING_SAID, self.known.tables)
         return Drain(sheet, network, about, _paths(sheet.model, network, about), drawn, key)

@@ -1,4 +1,5 @@
-"""What pushes of a job have lost for its plan: openings that do not open, gear that kinked or stayed in.
+"""What pushes of a job have lost for its plan: openings that do not open, gear that kinked or stayed in;
+and what they have won for it: openings that do open.
 
 Kept in the log and known to every plan of the job until the log says otherwise.
 """
@@ -34,9 +35,9 @@ from advisor.tables.where import number
 
 @dataclass(frozen=True)
 class Lost:
-    """Openings by name; the rod and spring of gear that kinked: nobody says which of them it was; the pushes
-    that ended with their gear in the pipe; what wedged a head at a hard spot; whether the pipe was
-    seen broken.
+    """Openings by name that do not open, and that do; the rod and spring of gear that kinked: nobody says
+    which of them it was; the pushes that ended with their gear in the pipe; what wedged a head at a hard
+    spot; whether the pipe was seen broken.
     """
 
     shut: tuple[str, ...] = ()
@@ -44,6 +45,7 @@ class Lost:
     left_in: tuple[LeftIn, ...] = ()
     wedged: tuple[Wedged, ...] = ()
     broken: bool = False
+    opened: tuple[str, ...] = ()
 
     def known_to(self, case: Case) -> Case:
         """The case that knows of it."""
@@ -54,6 +56,7 @@ class Lost:
             left_in=self.left_in,
             broken=self.broken,
             wedged=self.wedged,
+            opened=self.opened,
         )
 
 
@@ -62,17 +65,18 @@ def lost_of(
 ) -> Lost:
     """What is lost as the log stands; the `sheet` tells which way a push went that was told otherwise.
 
-    An opening is no more once a push began there; rod and spring, once a push began with them for which it
-    was said that what kinked is renewed; head and rod in the pipe, once they are said to be out.
+    An opening is no more once a push began there: from then on it opens, until it is said again not to. So
+    rod and spring, once a push began with them for which it was said that what kinked is renewed; head and
+    rod in the pipe, once they are said to be out.
     """
-    shut: dict[str, None] = {}
+    opens: dict[str, bool] = {}
     kinked: set[KitPart] = set()
     for entry in standing:
         data = entry.data
         if entry.kind == SHUT:
-            shut[str(data["opening"])] = None
+            opens[str(data["opening"])] = False
         elif entry.kind == START:
-            shut.pop(str(data["opening"]), None)
+            opens[str(data["opening"])] = True
             if data.get("renewed"):
                 kinked -= kit.can_kink(str(data.get("loadout")))
         elif entry.kind == TRY and data.get("outcome") == KINKED:
@@ -81,7 +85,8 @@ def lost_of(
     ways = _Ways(sheet, tables)
     left = _left_in(standing, runs, kit, ways)
     broken = any(_broken(entry, tables) for entry in standing)
-    return Lost(tuple(shut), frozenset(kinked), left, _wedged(runs, ways), broken)
+    shut, opened = (tuple(name for name, each in opens.items() if each is told) for told in (False, True))
+    return Lost(shut, frozenset(kinked), left, _wedged(runs, ways), broken, opened)
 
 
 def lost_in(path: Path, kit: Kit, tables: Tables, sheet: Sheet[SiteSheet] | None = None) -> Lost:

@@ -10,6 +10,7 @@ from advisor.quantity import Chances, Dimension, Estimate, Known, Stated, belief
 from advisor.site.fields import AssumedName
 from advisor.site.names import as_listed
 from advisor.site.network import Assumption, Wall
+from advisor.site.pieces import OpeningEntry
 from advisor.site.pits import pit_depth
 from advisor.site.sheet import SiteSheet
 from advisor.tables.conditions import ROOTS
@@ -157,13 +158,16 @@ class Believed:
         """A word of the sheet, as the table spells it; `about` names it where it is assumed."""
         return self._seen(as_listed(name, known), name, about)
 
-    def there(self, opening: str, given: float | None, found: bool) -> float:
-        """The chance that an opening exists: one that was found, as by whoever opened it, is in no doubt."""
-        if given is None or found:
+    def there(self, entry: OpeningEntry) -> float:
+        """The chance that an opening exists: one that was found, as by whoever opened it or ran a machine
+        from it, is in no doubt."""
+        used = any(run.in_at == entry.opening for run in self.site.task.history.machine_runs)
+        if entry.there is None or used or (entry.opens, entry.water) != (None, None):
             return 1.0
-        if given < 1:
-            self.assume(f"whether there is a {opening}", "", Known(given, ASSUMED), Dimension.SHARE)
-        return given
+        if entry.there < 1:
+            doubt = f"whether there is a {entry.opening}"
+            self.assume(doubt, "", Known(entry.there, ASSUMED), Dimension.SHARE)
+        return entry.there
 
     def opens(self, kind: str, told: bool | None, water: str | None) -> bool | None:
         """Whether an opening opens: a chamber in which somebody saw the water had its cover off."""

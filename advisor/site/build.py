@@ -180,7 +180,7 @@ class _Builder:
             self.believed.depth(kind, entry.opening, entry.depth),
             self.believed.opens(kind, entry.opens, entry.water),
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
-            there=self.believed.there(entry.opening, entry.there, (entry.opens, entry.water) != (None, None)),
+            there=self.believed.there(entry),
             deepest=self.believed.most(entry.depth),
             crawl=False if entry.cellar and entry.crawl is None else entry.crawl,
         )

@@ -194,6 +194,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         lost.left_in,
         lost.wedged,
         lost.broken,
+        lost.opened,
         lambda study: met_before(study, standing) if standing else (),
     )
 
