@@ -22,6 +22,7 @@ from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
+from advisor.site.looked_at import LookedAt
 from advisor.site.network import Network
 from advisor.site.reached_in import with_chambers
 from advisor.site.sheet import SiteSheet
@@ -64,6 +65,7 @@ class Case:
     told: AtDoor = NOTHING_TOLD  # as the push that is followed began
     broken: bool = False  # whether a push saw the pipe broken
     wedged: tuple[Wedged, ...] = ()  # and what wedged a head, where it is not tried again
+    looked_at: tuple[LookedAt, ...] = ()  # where pushes have looked
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -101,7 +103,7 @@ def work_through(
     facts = site_facts(network, given, tables)
     # 2. What is to be seen.
     network, target = (like.network, like.wanted) if like else target_of(case.sheet, network)
-    suspected = suspects(network, site.task.complaint, tables, site.task.history)
+    suspected = suspects(network, site.task.complaint, tables, site.task.history, case.looked_at)
     target = target or suspect_target(suspected, network)
     # 3. Worlds: one value for each unknown quantity, shared by all routes and loadouts.
     worlds = Worlds(case.seed, case.worlds, case.chosen)
@@ -153,7 +155,8 @@ def work_through(
         short = within_reach(study.usable, target, network, tables, case.units)
         if short:
             marked, near = short
-            found = towards(near, marked, suspects(marked, site.task.complaint, tables, site.task.history))
+            again = suspects(marked, site.task.complaint, tables, site.task.history, case.looked_at)
+            found = towards(near, marked, again)
             part = reach_part(found.usable, near, target, found.suspects, marked, tables, section)
             study = found if part else study
         if section and part is None:

@@ -13,7 +13,7 @@ from advisor.kit.sheet import read_kit
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
 from advisor.push.log import Entry, standing_in
-from advisor.push.lost import lost_of
+from advisor.push.looked_at import as_pushes_show
 from advisor.push.met_before import met_before
 from advisor.quantity import never_certain
 from advisor.result.build import plan_of
@@ -76,7 +76,7 @@ class Planner:
             sheet = site_of_text(text, name, self.tables)
             case = Case(sheet, self.kit, usual_units(sheet.model), self.worlds, self.seed)
             told = _told(path)
-            case = lost_of(told, self.kit, self.tables, sheet).known_to(case)
+            case = as_pushes_show(case, told, self.tables, self.base)
             study = plan(case, self.tables, self.base, Memory())
             return _row(name, content, plan_of(study, met_before(study, told)))
         except BadInput as wrong:

@@ -58,9 +58,8 @@ class Session:
             known = self.known
             units = self.units(answers)
             case = Case(drain.sheet, known.kit, units, known.worlds, known.seed)
-            case = replace(case, shut=known.shut, kinked=known.kinked, left_in=known.left_in)
-            case = replace(case, wedged=known.wedged, broken=known.broken, learned=known.learned)
-            case = replace(case, opened=known.opened)
+            case = replace(case, shut=known.shut, opened=known.opened, learned=known.learned)
+            case = known.shown(case)
             # Only a plan that is shown needs the book's cautions besides.
             works = plan if whole else work_through
             study = works(case if whole else preview(case), known.tables, known.base, self._memory)

@@ -12,15 +12,13 @@ from advisor.interview.answers import Answer, with_answers
 from advisor.interview.branch import with_branch
 from advisor.interview.question import Questions
 from advisor.interview.subject import Path, Subject, subjects
-from advisor.kit.model import Kit, KitPart
+from advisor.kit.model import Kit
 from advisor.outcome.facts import Circumstances, Facts, site_facts
 from advisor.outcome.learned import BOOK, Learned
-from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
+from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
 from advisor.quantity import Units
-from advisor.result.barred import LeftIn
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
-from advisor.result.wedged import Wedged
 from advisor.rulebase.load import RuleBase
 from advisor.site.build import network_of
 from advisor.site.network import Network
@@ -54,11 +52,8 @@ class Known:
     ask_all: bool = False
     learned: Learned = BOOK
     shut: tuple[str, ...] = ()  # openings that did not open when one of them was to be pushed from
-    kinked: frozenset[KitPart] = frozenset()  # rods and springs that kinked in a push
-    left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
-    wedged: tuple[Wedged, ...] = ()  # and what wedged a head in a push
-    broken: bool = False  # whether one saw the pipe broken
-    opened: tuple[str, ...] = ()  # openings from which one began
+    opened: tuple[str, ...] = ()  # and those from which one began
+    shown: Callable[[Case], Case] = lambda case: case  # knows of all that pushes have shown
     met: Callable[[Study], tuple[FoundNote, ...]] = lambda _: ()  # what they met on the ways of a plan
 
 

@@ -10,14 +10,13 @@ from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property
-from pathlib import Path
 
 from advisor.errors import BadInput
 from advisor.kit.model import Kit, KitPart
 from advisor.plan import Case
 from advisor.push.kinds import FIND, KINKED, MACHINE, PORTS, SHUT, START, TRY, UNKNOWN
 from advisor.push.left_in import left_in
-from advisor.push.log import Entry, standing_in
+from advisor.push.log import Entry
 from advisor.push.seen import Run, runs_of
 from advisor.push.sighting import wedged
 from advisor.push.way_gone import WayGone, doubt_words, way_by_map
@@ -87,11 +86,6 @@ def lost_of(
     broken = any(_broken(entry, tables) for entry in standing)
     shut, opened = (tuple(name for name, each in opens.items() if each is told) for told in (False, True))
     return Lost(shut, frozenset(kinked), left, _wedged(runs, ways), broken, opened)
-
-
-def lost_in(path: Path, kit: Kit, tables: Tables, sheet: Sheet[SiteSheet] | None = None) -> Lost:
-    """That of a log; nothing where there is none that can be read."""
-    return lost_of(standing_in(path), kit, tables, sheet)
 
 
 class _Ways:

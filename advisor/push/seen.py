@@ -186,7 +186,7 @@ def coverage_of(
         as_told = way is not None and run.direction in (DOWN, UP) and run.told_to(way.legs[0].leaves)
         if way is not None and (way.by_passed or as_told):
             went_in = run.went_in or 0.0
-            passed = _along(way.legs, min(went_in, way.until, way.came), target.line)
+            passed = along(way.legs, min(went_in, way.until, way.came), target.line)
             if counted is None or _long(_joined(passed, low, high)) < _long(counted) - _ONE:
                 shown = passed if passed or counted is not None else None
                 by_passed |= bool(shown) and way.by_passed
@@ -259,7 +259,7 @@ def _counted(
     return [(at, at + on) if other > at else (at - on, at)]
 
 
-def _along(legs: Iterable[Leg], went_in: float, line: str) -> list[tuple[float, float]]:
+def along(legs: Iterable[Leg], went_in: float, line: str) -> list[tuple[float, float]]:
     """The parts of a line that lie on the first `went_in` m of a way."""
     found = []
     for leg in legs:

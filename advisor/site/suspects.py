@@ -8,11 +8,13 @@ serves only what runs fine is as good as cleared: trouble there would hold just 
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from itertools import pairwise
 from math import exp, log
 
 from advisor.site.history import History
+from advisor.site.looked_at import LookedAt, what_looks_say
 from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
@@ -62,11 +64,16 @@ class Suspect:
 
 
 def suspects(
-    network: Network, complaint: Complaint, tables: Tables, history: History = NOTHING_TOLD
+    network: Network,
+    complaint: Complaint,
+    tables: Tables,
+    history: History = NOTHING_TOLD,
+    looked: Collection[LookedAt] = (),
 ) -> tuple[Suspect, ...]:
     """Every section with its chance, likeliest first; empty where nothing is told to run badly.
 
-    What runs fine points nowhere by itself: it would leave whatever nobody has spoken of.
+    What runs fine points nowhere by itself: it would leave whatever nobody has spoken of. Where pushes
+    `looked` it is the likelier where they found something, and the less likely where they met nothing.
     """
     if not trouble_told(network, complaint, history):
         return ()
@@ -91,6 +98,9 @@ def suspects(
             weight += log(below if lies_below else sign.beside)
             if lies_below == (sign.below > sign.beside):
                 said.append(sign.words)
+        ratio, words = what_looks_say(network, span, looked, tables)
+        weight += log(ratio)
+        said += [words] if words else []
         weights.append(weight)
         reasons.append(tuple(said))
     top = max(weights)

@@ -22,13 +22,14 @@ from advisor.job.own import own_kit
 from advisor.job.units import keep_units, told_units
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
-from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS
+from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
 from advisor.push.log import standing_in
-from advisor.push.lost import Lost, lost_in
+from advisor.push.looked_at import looked_at
+from advisor.push.lost import lost_of
 from advisor.push.met_before import met_before
 from advisor.push.taught_jobs import learned_now
 from advisor.rulebase.load import load_rules
-from advisor.site.sheet import SiteSheet, read_site, site_of_text
+from advisor.site.sheet import SiteSheet, read_site, site_of_text, usual_units
 from advisor.strict_yaml import read_text
 from advisor.strict_yaml.model import Sheet
 from advisor.tables.load import Tables, load_tables
@@ -174,8 +175,11 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     base = load_rules(wanted.rules, tables.limits, set(tables.sources))
     kit_path = wanted.kit or (job_kit(wanted.site) if wanted.site else None) or own_kit()
     kit = kit_of(read_kit(kit_path), tables) if kit_path else default_kit(tables)
-    lost = lost_in(job.log, kit, tables, _drawn(kept, tables)) if job is not None else Lost()
     standing = standing_in(job.log) if job is not None else ()
+    sheet = _drawn(kept, tables)
+    lost = lost_of(standing, kit, tables, sheet)
+    # By the sheet that they were pushed with: what is answered now moves nothing that was seen.
+    looked = looked_at(Case(sheet, kit, usual_units(sheet.model)), standing, tables, base) if sheet else ()
     return Known(
         load_questions(wanted.rules, tables, base),
         archetypes(wanted.rules, tables),
@@ -190,11 +194,8 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         wanted.ask_all,
         learned_now(wanted.rules, tables, base),
         lost.shut,
-        lost.kinked,
-        lost.left_in,
-        lost.wedged,
-        lost.broken,
         lost.opened,
+        lambda case: replace(lost.known_to(case), looked_at=looked),
         lambda study: met_before(study, standing) if standing else (),
     )
 

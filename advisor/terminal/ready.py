@@ -17,7 +17,7 @@ from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case, plan
 from advisor.practice.scene import School
 from advisor.push.left_stops import left_stops
 from advisor.push.log import standing_in
-from advisor.push.lost import Lost, lost_in
+from advisor.push.looked_at import as_pushes_show
 from advisor.push.met_before import met_before
 from advisor.push.taught_jobs import learned_now
 from advisor.push.to_look_at import look_at_words
@@ -91,7 +91,6 @@ def make_ready(
     kit_path = kit or (demo.KIT if site is None else job_kit(site) or own_kit())
     kit_sheet = read_kit(kit_path) if kit_path else None
     made = kit_of(kit_sheet, tables) if kit_sheet else default_kit(tables)
-    lost = lost_in(Job(site).log, made, tables, sheet) if site and site.is_dir() else Lost()
     case = Case(
         sheet,
         made,
@@ -102,4 +101,5 @@ def make_ready(
         learned=learned_now(rules, tables, base) if site else BOOK,
     )
     log = Job(site).log if site and site.is_dir() else None
-    return Ready(lost.known_to(case), kit_sheet, tables, base, log)
+    standing = standing_in(log) if log else ()
+    return Ready(as_pushes_show(case, standing, tables, base), kit_sheet, tables, base, log)

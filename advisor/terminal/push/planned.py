@@ -9,9 +9,12 @@ from datetime import datetime
 from advisor.outcome.at_door import NOTHING_TOLD, AtDoor
 from advisor.plan import Case, plan
 from advisor.push.door import at_door, settled, to_ask_anew
+from advisor.push.kinds import END
 from advisor.push.log import Entry, Log, open_push
+from advisor.push.looked_at import looked_at
 from advisor.push.lost import lost_of
 from advisor.result.study import Study
+from advisor.site.looked_at import LookedAt
 from advisor.terminal.push.gates import Gates
 from advisor.terminal.ready import Ready
 
@@ -25,6 +28,7 @@ class Planned:
         self.passed: Gates | None = None
         self._asked: datetime | None = None
         self.anew = False
+        self._looked: dict[tuple[int, ...], tuple[LookedAt, ...]] = {}
         self.lapsed(at)
         self.case = self.case_now()
         self.study: Study = plan(self.case, ready.tables, ready.base)
@@ -58,7 +62,16 @@ class Planned:
     def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
         case = self.ready.case
         lost = lost_of(standing, case.kit, self.ready.tables, case.sheet)
-        return lost.known_to(replace(case, told=told))
+        return lost.known_to(replace(case, told=told, looked_at=self._looked_at(standing)))
+
+    def _looked_at(self, standing: Sequence[Entry]) -> tuple[LookedAt, ...]:
+        """Where the pushes that have ended looked, worked out once for each."""
+        ended = max((i for i, entry in enumerate(standing, 1) if entry.kind == END), default=0)
+        told = tuple(entry.number for entry in standing[:ended])
+        if told not in self._looked:
+            ready = self.ready
+            self._looked[told] = looked_at(ready.case, standing[:ended], ready.tables, ready.base)
+        return self._looked[told]
 
     def begun(self) -> Study:
         """The plan that the open push began with: what was told or lost since moves no place told before."""

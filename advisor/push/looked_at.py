@@ -1,0 +1,83 @@
+"""What pushes that have ended looked at, by the sheet: a plan made later goes on where nobody has looked.
+
+On the safe side: as far as it is sure which way the rod went, where something of the map was recognized on
+it, and with the place of whatever was found, held the head or hid the picture: that is looked at again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from advisor.plan import Case, preview, work_through
+from advisor.push.kinds import FIND, PASSED, SIGHTING, STOPPED, TRY
+from advisor.push.log import Entry
+from advisor.push.lost import lost_of
+from advisor.push.seen import Run, Taken, along, runs_of
+from advisor.push.sighting import POOL, TRAP, signs_at
+from advisor.push.way_taken import as_gone, way_taken
+from advisor.push.went_in import readings_of
+from advisor.result.study import Study
+from advisor.rulebase.load import RuleBase
+from advisor.site.looked_at import LookedAt
+from advisor.tables.load import Tables
+
+_WORLDS = 100  # layout: which way a push went hangs on none of them
+
+
+def as_pushes_show(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> Case:
+    """The case that knows what the pushes of a log have lost, won and looked at. Raises BadInput."""
+    case = lost_of(standing, case.kit, tables, case.sheet).known_to(case)
+    return replace(case, looked_at=looked_at(case, standing, tables, base))
+
+
+def looked_at(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> tuple[LookedAt, ...]:
+    """Where they looked. Raises BadInput where the sheet contradicts itself."""
+    runs = [run for run in runs_of(standing) if run.ended is not None]
+    if not runs:
+        return ()
+    study = work_through(preview(replace(case, looked_at=()), _WORLDS), tables, base)
+    return tuple(each for run in runs for each in _of_run(as_gone(run, study), study))
+
+
+def _of_run(run: Run, study: Study) -> Iterator[LookedAt]:
+    taken = way_taken(run, study)
+    if taken is None or not taken.by_passed:
+        return
+    until = min(run.went_in or 0.0, taken.until, taken.came)
+    met = [entry for entry in run.entries if _is_met(entry, study)]
+    found = [entry for entry in met if _is_found(entry, run, study)]
+    for line in dict.fromkeys(leg.line for leg in taken.legs):
+        places = (tuple(_places(told, run, taken, line)) for told in (met, found))
+        looked = LookedAt(line, 0.0, 0.0, *places)
+        seen = along(taken.legs, until, line) or [(0.0, 0.0)] * bool(looked.met)
+        yield from (replace(looked, low=low, high=high) for low, high in seen)
+
+
+def _is_met(entry: Entry, study: Study) -> bool:
+    """Whether it tells of what may be the trouble, or of what the picture did not show."""
+    if entry.kind in (FIND, STOPPED):
+        return True
+    if entry.kind == TRY:
+        return entry.data.get("outcome") != PASSED
+    text = " ".join(str(each) for each in entry.data.values() if isinstance(each, str))
+    wet = entry.kind == SIGHTING and entry.data["what"] in (POOL, TRAP)
+    return wet or study.tables.finds.is_blind(text)
+
+
+def _is_found(entry: Entry, run: Run, study: Study) -> bool:
+    """Whether it tells of some trouble: a find, standing water, or what a stop told that held the head."""
+    if entry.kind == STOPPED:
+        signs = signs_at(run.entries, run.entries.index(entry))
+        return any(row.sign in signs for row in study.tables.finds.held)
+    return entry.kind == FIND or entry.data.get("what") == POOL
+
+
+def _places(entries: Iterable[Entry], run: Run, taken: Taken, line: str) -> Iterator[float]:
+    """Where on the line they were, m down it; all along the way for one of which nobody told the reading."""
+    readings = readings_of(run.entries)
+    for entry in entries:
+        reading = readings.get(entry.number)
+        for leg in (leg for leg in taken.legs if leg.line == line):
+            on = (0.0, leg.length) if reading is None else (reading.inside - leg.start,)
+            yield from (leg.place + leg.fall * each for each in on if 0 <= each <= leg.length)
