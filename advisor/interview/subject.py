@@ -224,7 +224,7 @@ def answer_in(subject: Subject, quantity: str, study: Study) -> tuple[tuple[str,
 def _trees(study: Study) -> tuple[tuple[str, ...], Groups] | None:
     """Whether trees are told to stand by the line: a sign of roots, as likely as it is with them and without.
 
-    A no changes no plan (site/believed.py), so the question is worth a little less than this says.
+    A no changes no plan (site/believed.py): where only that would turn it, the question is worth less.
     """
     worlds = study.drawn.worlds
     walls = {p.wall.id: p.wall for p in study.network.pieces.values() if p.wall.in_ground}

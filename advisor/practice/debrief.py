@@ -13,7 +13,7 @@ from advisor.practice import acts
 from advisor.practice.acts import State, Step
 from advisor.practice.barred import barred
 from advisor.practice.drills.technique import harms, why
-from advisor.practice.less import Less, blind, less_for
+from advisor.practice.less import Less, leaned_on, less_for
 from advisor.practice.marks import marks_of
 from advisor.practice.place import caution, in_a_hundred
 from advisor.practice.policies import moves_ahead, spot_ahead
@@ -22,6 +22,7 @@ from advisor.practice.values import LEAVE, Move, doubt, next_ways, order_costs, 
 from advisor.quantity import Dimension, show
 from advisor.result.spots import by_share, place_name
 from advisor.rulebase.rule import Caution
+from advisor.tables.conditions import ROOTS
 
 _DID = {
     acts.SLOW: "pushed slowly",
@@ -36,6 +37,10 @@ _DID = {
     acts.GIVE_UP: "gave up",
 }
 _GENTLY = "a slow push"
+_LEANED = {
+    "under water": ("in water", "With the lens under water a push is made gently or not at all."),
+    ROOTS: ("with roots seen", "Among roots a push is made gently or not at all."),
+}
 _LEFT = "leave it for another opening or other gear"
 
 
@@ -123,17 +128,18 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     assert state.way is not None
     spot, moves = spot_ahead(push, state), moves_ahead(push, state)
     at = show(state.counter, Dimension.LENGTH, push.study.units)
-    under = caution(push.study, "wedged-head", state.counter) if blind(push, state, step) else None
-    slowly = push.study.base.matrix.cells[STEADY, "under water"].why
+    on = leaned_on(push, state, step)
+    under = caution(push.study, "wedged-head", state.counter) if on is not None else None
+    slowly = f"{_LEANED[on][1]} {push.study.base.matrix.cells[STEADY, on].why}" if on is not None else ""
     did, name = _DID[step.act.kind], acts.TRY_OF.get(step.act.kind, LEAVE)
     roots = barred(push.truth, state, name)
     driven = caution(push.study, "wedged-head", state.counter) if roots is not None and roots.harms else None
     if spot is None or moves is None:
-        if under is not None:
-            return Decision(f"At {at}, in water", did, 0.0, 0.0, _GENTLY, (slowly,), under)
+        if on is not None:
+            return Decision(f"At {at}, {_LEANED[on][0]}", did, 0.0, 0.0, _GENTLY, (slowly,), under)
         if roots is not None:  # no plan told of them, but the lens did
             because, graded = (_against(step, roots.why),), driven is not None
-            return Decision(f"At {at}, with roots seen", did, 0.0, 0.0, _GENTLY, because, driven, graded)
+            return Decision(f"At {at}, {_LEANED[ROOTS][0]}", did, 0.0, 0.0, _GENTLY, because, driven, graded)
         return None  # the plan told nothing of this place, so nobody could have known
     best = next(move for move in moves.moves if barred(push.truth, state, move.name) is None)
     own = moves.of(name)
@@ -157,8 +163,8 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"
     if regret > max(marks_of(push.study.tables).full_within, open_by):
         lines = [*why_better(push, spot, best, own), *lines]
-    if under is not None:
-        lines.insert(0, f"With the lens under water a push is made gently or not at all. {slowly}")
+    if slowly:
+        lines.insert(0, slowly)
     called = _GENTLY if best.name == STEADY else best.name
     told = _LEFT if best.name == LEAVE else f"{called} ({_chance(best.chance, None)})"
     return Decision(

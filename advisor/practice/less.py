@@ -9,6 +9,7 @@ from advisor.practice import acts, signs
 from advisor.practice.acts import State, Step
 from advisor.practice.simulate import Push
 from advisor.practice.values import Moves
+from advisor.tables.conditions import ROOTS
 
 
 @dataclass(frozen=True)
@@ -48,8 +49,10 @@ def wrong_feel(step: Step) -> bool:
     return bool(step.act.expects) and step.act.expects != step.seen.feel and not step.passed
 
 
-def blind(push: Push, state: State, step: Step) -> bool:
-    """A firm push at a place where the lens is under water: nobody sees what it drives the head against."""
-    return (
-        step.act.kind == acts.FIRM and state.shown == state.index and signs.view(push.truth, state) == "water"
-    )
+def leaned_on(push: Push, state: State, step: Step) -> str | None:
+    """What a firm push leans on that is pushed at gently or not at all, as the matrix of the rules calls it.
+
+    Under water nobody sees what it drives the head against; roots that do not part hold the head for good.
+    """
+    firm = step.act.kind == acts.FIRM and state.shown == state.index
+    return {"water": "under water", ROOTS: ROOTS}.get(signs.view(push.truth, state)) if firm else None

@@ -80,10 +80,11 @@ def heeded_in(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:
     """
     pushes, cell = (*now.before, now), now.push.tracker.chart.cell
     standing = [entry for push in pushes for entry in (push.push.began, *push.entries)]
+    place = {entry.number: index for index, entry in enumerate(standing)}
     for push in pushes:
         before = push.after(0)
         for entry, belief in push.told:
-            since = partial(cleared_since, standing, standing.index(entry), cell)
+            since = partial(cleared_since, standing, place[entry.number], cell)
             heed = heeded(entry, now.push.study.tables, since)
             if heed is not None and entry.counter is not None:
                 yield entry, heed, before if heed.kind in (TRAP, PIPE_END) else belief, push is not now

@@ -94,6 +94,23 @@ def test_a_blow_into_roots_that_the_lens_shows_fails_whatever_it_would_save(fore
     assert made.unsafe.id == "wedged-head"
 
 
+@pytest.mark.parametrize("foreseen", [True, False])
+@pytest.mark.parametrize(("kind", "harms"), [(acts.FIRM, True), (acts.SLOW, False)])
+def test_leaning_on_roots_that_the_lens_shows_fails_and_a_gentle_push_does_not(
+    kind, harms, foreseen, monkeypatch
+):
+    """As the rules have it: gently, and only while they part; never ram it, never lean on it."""
+    push, state = pushed(True)
+    if not foreseen:
+        monkeypatch.setattr("advisor.practice.debrief.spot_ahead", lambda *_: None)
+    at = replace(state, index=ROOTED, shown=ROOTED)
+    monkeypatch.setattr(push, "start", at)
+    act = next(each for each in push.legal(at) if each.kind == kind)
+    made = debrief(push, push.act(replace(at, steps=()), act))
+    assert any(each.unsafe is not None and each.unsafe.id == "wedged-head" for each in made) is harms
+    assert ("as long as the roots part" in " ".join(made[0].why) if made else False) is harms
+
+
 def test_neither_plan_nor_hint_leads_through_roots_that_were_seen(monkeypatch):
     push, state = pushed(True)
     found = moves_ahead(push, state)

@@ -11,11 +11,15 @@ import pytest
 
 from advisor.interview.answers import Answer
 from advisor.interview.subject import JOB, answer_in
+from advisor.interview.worth import next_to_ask
+from advisor.kit.loadouts import kit_of
+from advisor.kit.sheet import kit_of_text
 from advisor.result.build import plan_of
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import kit_text, studied, tables
 from tests.interview.small_session import HOUSE, session
+from tests.outcome.test_roots import BIG
 
 KIT = kit_text()
 CLAY = """
@@ -125,3 +129,39 @@ def test_it_is_asked_only_where_roots_may_be_and_once():
     galvanised = sheet("", "1950", "galvanised steel")
     assert "trees" not in {ask.question.id for ask in session(sheet=galvanised).open(TOLD)}
     assert answer_in(JOB, "trees", studied(galvanised, KIT, 60)) is None
+
+
+TWO_WAYS = """
+site: two ways
+region: north america
+built: 1950
+map: measured
+lines:
+  - line: drain
+    size: 4 in
+    material: clay
+    pieces:
+      - {opening: hall, kind: end cleanout, size: 4 in, opens: yes, depth: 300 mm}
+      - pipe: CLAY m
+      - joined by: arm
+      - pipe: 500 mm
+      - change: {material: cast iron, condition: sound}
+      - pipe: 500 mm
+      - joined by: other
+      - pipe: 10 m
+      - {opening: yard, kind: inspection chamber, opens: yes, depth: 900 mm}
+      - pipe: 3 m
+      - end: public sewer
+  - {line: arm, kind: branch, size: 2 in, pieces: [{fixture: basin}, {pipe: 2 m}]}
+  - {line: other, kind: branch, size: 2 in, pieces: [{fixture: laundry tub}, {pipe: 2 m}]}
+task: {look at: "drain, from arm to other"}
+"""
+
+
+@pytest.mark.parametrize(("clay", "asked"), [(10, True), (22, False)])
+def test_it_is_put_where_roots_decide_between_two_ways(clay, asked):
+    """By old clay or by sound iron: as long the one is worse by far, no tree changes that."""
+    kit = kit_of(kit_of_text(BIG, "kit"), tables())
+    of = session(sheet=TWO_WAYS.replace("CLAY", str(clay)), kit=kit)
+    (trees,) = (ask for ask in of.open(TOLD) if ask.question.id == "trees")
+    assert (next_to_ask([trees], of.standing(TOLD)) is trees) is asked

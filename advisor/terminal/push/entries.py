@@ -33,7 +33,10 @@ _FOUND = (
     Choice("n", "a note"),
     Choice("c", "a cutter or another machine was run, by somebody licensed"),
 )
-_AS_FIND = "That may be a gas pipe or a cable, so it is kept as a find, which bars. Not so? Take it back."
+_AS_FIND = (
+    "That may be a gas pipe or a cable. It is kept as a find: no blow, no cutter, no jet there. "
+    "Not so? Take it back."
+)
 _WHAT = {"f": "What did you find?", "m": "What is it called?", "n": "What is to be kept?"}
 
 
