@@ -36,6 +36,7 @@ def test_an_end_that_was_none_is_taken_back_in_a_later_push_where_it_bars(job, p
     assert ends(job) == [pytest.approx(12 * 0.3048)], "who does not know leaves it standing"
     now = said_in(push, "u1y" + "q").rpartition("Did the lens show")[2]
     assert ends(job) == []
+    assert "Taken back: the end of the pipe" in now
     assert "12 ft was seen" not in now
     assert "Not past it" not in now
     assert [entry.counter for entry in standing(job)][-1] == pytest.approx(10 * 0.3048), (

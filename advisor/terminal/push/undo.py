@@ -33,13 +33,14 @@ def take_back(now: Now, log: Log, page: Page, clock: Clock) -> Entry | None:
     if key == BACK.key:
         return None
     if key in alone:
-        entry, _ = alone[key]
+        entry, words = alone[key]
         sure = now.push.study.tables.in_pipe.found_before.sure
         seen = yes_no("yes, it was seen", "no, or nobody knows")
         if entry.kind != HAD_OUT and choose(page, sure, seen) != "y":
             page.line("Nothing is taken back.")
             return None
         log.undo(entry.number, clock())
+        page.line(f"Taken back: {words}")
         return entry
     if not entries:
         if choose(page, "Take the whole push back?", yes_no()) == "y":
