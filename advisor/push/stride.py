@@ -82,6 +82,7 @@ class Stride:
         travel = chart.where.travel
         self._least, self._longest = number(travel.least_wander), number(travel.stride)
         self._led: dict[tuple[int, Pace, float], Array] = {}  # the same for pipes alike
+        self._spreads: dict[tuple[float, Pace], tuple[int, Array]] = {}
         measured = min(number(travel.wander["measured"]), wander)
         told = [[pace(leg.piece.length, wander, measured) for leg in way.legs] for way in chart.ways]
         self.paces = tuple(dict.fromkeys([(1.0, wander), *(each for way in told for each in way)]))
@@ -173,6 +174,12 @@ class Stride:
 
     def _kernels(self, run: float, pace: Pace) -> tuple[int, Array]:
         """The first offset in cells, and for each rate the chance of each offset from there on."""
+        key = run, pace
+        if key not in self._spreads:  # the steps of one length are alike, and its way back takes them again
+            self._spreads[key] = self._spread_by(run, pace)
+        return self._spreads[key]
+
+    def _spread_by(self, run: float, pace: Pace) -> tuple[int, Array]:
         cell, (advance, wander) = self.chart.cell, pace
         spread = np.sqrt(wander * run + self._least**2)
         shifts = self.rates * run * advance

@@ -176,7 +176,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     kit_path = wanted.kit or (job_kit(wanted.site) if wanted.site else None) or own_kit()
     kit = kit_of(read_kit(kit_path), tables) if kit_path else default_kit(tables)
     standing = standing_in(job.log) if job is not None else ()
-    sheet = _drawn(kept, tables)
+    sheet = _pushed_with(kept, job, tables)
     lost = lost_of(standing, kit, tables, sheet)
     # By the sheet that they were pushed with: what is answered now moves nothing that was seen.
     looked = looked_at(Case(sheet, kit, usual_units(sheet.model)), standing, tables, base) if sheet else ()
@@ -200,10 +200,14 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     )
 
 
-def _drawn(kept: Kept, tables: Tables) -> Sheet[SiteSheet] | None:
-    """The sheet that is kept; None where there is none, or none that can be read: that is told elsewhere."""
+def _pushed_with(kept: Kept, job: Job | None, tables: Tables) -> Sheet[SiteSheet] | None:
+    """The sheet by which pushes of the job went: as it was drawn by hand, or as these questions wrote it; None
+    where there is none, or none that can be read: that is told elsewhere."""
     with suppress(BadInput):
-        return site_of_text(kept.sheet, kept.job, tables) if kept.sheet is not None else None
+        if kept.sheet is not None:
+            return site_of_text(kept.sheet, kept.job, tables)
+        if job is not None and job.site.is_file():
+            return read_site(job.site, tables)
     return None
 
 
