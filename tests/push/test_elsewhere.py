@@ -13,10 +13,11 @@ import pytest
 
 from advisor.push.elsewhere import elsewhere, held_by, others
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, STOPPED
+from advisor.push.kinds import BACK, END, FIND, SIGHTING, STOPPED
 from advisor.push.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_plan_anew, show_stuck
+from tests.push.machines import cutter
 from tests.push.test_earlier_stop import begun, logged, numbered, said
 from tests.terminal.test_now_shown import Told
 
@@ -61,7 +62,7 @@ def test_where_the_sheet_leaves_little_it_is_told_as_near_from_the_start():
 @pytest.mark.parametrize(
     "since",
     [
-        ((MACHINE, None, {"what": "a cutter", "to": 7.0}), OUT, begun()),  # cleared by a machine
+        (cutter(7.0, "yard chamber", "downstream"), OUT, begun()),  # cleared by a machine
         (read(9.0), OUT, begun()),  # the head came past it
         (OUT, begun(), read(12.0), (BACK, 0.0, {}), OUT, begun()),  # and from this end
         (OUT, begun(direction="downstream")),  # away from it
