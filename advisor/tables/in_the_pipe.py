@@ -120,11 +120,13 @@ class LeadsOtherwiseRow(Graded):
 class FromElsewhereRow(Graded):
     """What a push from another opening, or the other way, told of this pipe.
 
-    `at` names a `stop`, or what was `seen`. `ahead` and `near` stand in the next push, `held` where the head
-    is held there, `untold` in a plan made from before it; `do` is what to do at a stop.
+    `at` names a `stop`, `passed` or `cleared` since, or what was `seen`. `ahead` and `near` stand in the next
+    push, `held` where the head is held there, `untold` in a plan made from before it; `do` is what to do.
     """
 
     stop: str
+    passed: str
+    cleared: str
     seen: str
     at: str
     do: str
