@@ -17,6 +17,7 @@ from advisor.plan import Case
 from advisor.push.kinds import FIND, KINKED, MACHINE, PORTS, SHUT, START, TRY, UNKNOWN
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry, standing_in
+from advisor.push.machine_run import last_run
 from advisor.push.seen import Run, runs_of
 from advisor.push.sighting import wedged
 from advisor.push.way_gone import WayGone, doubt_words, way_by_map
@@ -24,7 +25,7 @@ from advisor.push.went_in import readings_of
 from advisor.result.barred import LeftIn
 from advisor.result.wedged import Wedged
 from advisor.site.build import network_of
-from advisor.site.history import BROKEN
+from advisor.site.history import BROKEN, MachineRun
 from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
 from advisor.strict_yaml.model import Sheet
@@ -36,7 +37,7 @@ from advisor.tables.where import number
 class Lost:
     """Openings by name; the rod and spring of gear that kinked: nobody says which of them it was; the pushes
     that ended with their gear in the pipe; what wedged a head at a hard spot; whether the pipe was
-    seen broken.
+    seen broken; the last machine run that a push tells.
     """
 
     shut: tuple[str, ...] = ()
@@ -44,6 +45,7 @@ class Lost:
     left_in: tuple[LeftIn, ...] = ()
     wedged: tuple[Wedged, ...] = ()
     broken: bool = False
+    machine_run: MachineRun | None = None
 
     def known_to(self, case: Case) -> Case:
         """The case that knows of it."""
@@ -54,6 +56,7 @@ class Lost:
             left_in=self.left_in,
             broken=self.broken,
             wedged=self.wedged,
+            machine_run=self.machine_run,
         )
 
 
@@ -81,7 +84,7 @@ def lost_of(
     ways = _Ways(sheet, tables)
     left = _left_in(standing, runs, kit, ways)
     broken = any(_broken(entry, tables) for entry in standing)
-    return Lost(tuple(shut), frozenset(kinked), left, _wedged(runs, ways), broken)
+    return Lost(tuple(shut), frozenset(kinked), left, _wedged(runs, ways), broken, last_run(standing))
 
 
 def lost_in(path: Path, kit: Kit, tables: Tables, sheet: Sheet[SiteSheet] | None = None) -> Lost:

@@ -9,26 +9,30 @@ import pytest
 
 import tests.terminal.test_push_session as sitting
 from advisor.errors import BadInput
+from advisor.plan import work_through
 from advisor.push.kinds import MACHINE, SIGHTING
 from advisor.push.limit import limit_of
 from advisor.push.log_words import kind_words, told_words
+from advisor.push.lost import lost_of
 from advisor.push.report_words import history_words
 from advisor.push.stop_ahead import stop_ahead
 from advisor.push.to_look_at import to_look_at
 from advisor.quantity import Units
 from advisor.result.barred import LeftIn, barred
 from advisor.result.build import plan_of
+from advisor.result.spots import cautions_of
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.begin import remind
 from advisor.terminal.push.hard import show_hard
 from advisor.terminal.push.machine import ask_machine
 from advisor.terminal.push.words import Words
-from tests.cases.jobs import tables
+from tests.cases.jobs import rules, tables
 from tests.outcome.test_roots import planned
 from tests.push.machines import cutter
-from tests.push.test_report import HOUSE, START, TASK, entries, report, section
+from tests.push.test_report import HOUSE, START, TASK, case, entries, report, section
 from tests.push.test_since import FT
 from tests.push.test_stop_ahead import ROOTS, back, drawn, stopped
 from tests.terminal.test_now_shown import pushed
@@ -211,6 +215,41 @@ def test_one_that_was_run_in_this_push_is_told_from_where_it_ended():
     run = cutter(30 * FT, "yard cleanout", "known")
     said = near_its_end("{on: 2026, to: 60 ft}", 10, run)
     assert "went to 9.1 m, no further." in said  # 30 ft
+
+
+OLD = "{on: 2026-02-20, in at: roof vent, to: 55 ft}"
+LATER = "{on: 2026-03-05, in at: roof vent, to: 55 ft}"
+
+
+@pytest.mark.parametrize(
+    ("on_sheet", "told", "last"),
+    [
+        (OLD, cutter(9.0, *UP_HERE), "on 2026-03-04, 9 m in from yard cleanout."),
+        ("", cutter(9.0, *UP_HERE), "on 2026-03-04, 9 m in from yard cleanout."),
+        (
+            OLD,
+            cutter(9.0, *UP_HERE, opening=None),
+            "on 2026-03-04, 9 m in. From which opening, nobody knows.",
+        ),
+        (OLD, cutter(None, *UP_HERE), "on 2026-03-04. How far in, nobody knows."),
+        (LATER, cutter(9.0, *UP_HERE), "on 2026-03-05, 16.8 m in from roof vent."),
+    ],
+)
+def test_the_last_run_is_the_last_of_sheet_and_log(on_sheet, told, last):
+    """The log is of 4 March 2026; 55 ft are 16.8 m by the definition of the foot."""
+    of = case(sheet(on_sheet))
+    lost = lost_of(entries(START, told), of.kit, tables())
+    study = work_through(replace(lost.known_to(of), worlds=50), tables(), rules())
+    (said,) = (note.text for note in cautions_of(study.site_firings) if note.id == "machine-run")
+    assert f"A machine was last run here, {last}" in said
+
+
+def test_what_lies_in_the_pipe_is_told_once():
+    study = work_through(replace(case(sheet(OLD)), worlds=50), tables(), rules())
+    page = Page()
+    with page.console.capture() as shown:
+        remind(study, "yard cleanout", study.kit.loadouts[0].name, False, True, page)
+    assert shown.get().count("A machine was last run here") == 1
 
 
 # -- in log and report ------------------------------------------------------------------------

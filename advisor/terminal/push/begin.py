@@ -290,4 +290,4 @@ def _box(cautions: Sequence[CautionNote], page: Page) -> None:
         if grave:
             page.boxed(word, list(dict.fromkeys(grave)))
     if there := [note.text for note in cautions if note.in_the_pipe]:
-        page.boxed("in the pipe", there)
+        page.boxed("in the pipe", list(dict.fromkeys(there)))
