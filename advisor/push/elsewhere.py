@@ -1,7 +1,7 @@
 """What pushes of the job from another opening, or the other way, told of a pipe that this one comes to.
 
-A stop, a hole, a pool: its reading there is none here, so it stands where it comes
-by the lengths of the sheet, in the pipe in which that head was.
+A stop, a hole, a pool: its reading there is none here, so it stands where it comes by the lengths of the
+sheet, in the pipe in which that head was.
 """
 
 from __future__ import annotations
