@@ -22,6 +22,7 @@ from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
+from advisor.site.history import MachineRun
 from advisor.site.looked_at import LookedAt
 from advisor.site.network import Network
 from advisor.site.reached_in import with_chambers
@@ -66,6 +67,7 @@ class Case:
     broken: bool = False  # whether a push saw the pipe broken
     wedged: tuple[Wedged, ...] = ()  # and what wedged a head, where it is not tried again
     looked_at: tuple[LookedAt, ...] = ()  # where pushes have looked
+    machine_run: MachineRun | None = None  # the last one that a push tells
 
 
 def preview(case: Case, worlds: int = PREVIEW_WORLDS) -> Case:
@@ -99,7 +101,8 @@ def work_through(
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
     network = with_chambers(network_of(case.sheet, tables).tried(case.opened, case.shut), tables)
-    given = case.told.settle(replace(circumstances_of(site, network), broken=case.broken))
+    given = circumstances_of(site, network)
+    given = case.told.settle(replace(given, broken=case.broken, run_in_log=case.machine_run))
     facts = site_facts(network, given, tables)
     # 2. What is to be seen.
     network, target = (like.network, like.wanted) if like else target_of(case.sheet, network)

@@ -41,7 +41,7 @@ class Circumstances:
     deep: bool | None = None
     tool_lost: bool | None = None
     came_back: tuple[str, ...] = ()
-    machine_run: MachineRun | None = None  # the latest
+    machine_run: MachineRun | None = None  # the latest on the sheet
     worse_on: tuple[str, ...] = ()
     backs_up: tuple[str, ...] = ()  # what is told to back up, and where water is seen to stand
     trouble: bool = False  # anything is told or seen to run badly
@@ -51,6 +51,13 @@ class Circumstances:
     sewage_smell: bool | None = None
     wet_cellar: str | None = None  # when, as told
     drains_at_door: bool = False  # only as a push began was it seen that the line does not hold
+    run_in_log: MachineRun | None = None  # the last that a push of the job tells
+
+    @property
+    def last_run(self) -> MachineRun | None:
+        """The last machine run, of sheet and log; of one on the day of another the log tells."""
+        runs = [run for run in (self.run_in_log, self.machine_run) if run is not None]
+        return max(runs, key=lambda run: run.on or "", default=None)
 
     @property
     def water_allowed(self) -> bool | None:
@@ -63,7 +70,7 @@ class Circumstances:
 def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     """Facts that hold for the whole job. A pump or tank that is drawn, or that a line is told to end in, is
     there, whatever was said."""
-    run = given.machine_run
+    run = given.last_run
     from_ = run.in_at if run else None
     gone = next(
         (piece.name for piece in network.pieces.values() if piece.absent and piece.name == from_), None

@@ -1,7 +1,7 @@
 """What pushes of the job from another opening, or the other way, told of a pipe that this one comes to.
 
-A stop that nobody passed, a hole, a pool: its reading there is none here, so it stands where it comes
-by the lengths of the sheet, in the pipe in which that head was.
+A stop, a hole, a pool: its reading there is none here, so it stands where it comes by the lengths of the
+sheet, in the pipe in which that head was.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ from advisor.push.lies import Lies
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
+from advisor.push.sighting import NOT_BACK
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import Stop, stops_told
 from advisor.push.track import Belief
@@ -42,7 +43,7 @@ _LEAST = 0.01  # arithmetic: a rarer way or pipe changes no range
 class Elsewhere:
     """`what` was told and where, in words; what to `do` there; its readings, m; where to go slowly from.
 
-    `stop` is whether it stopped a head that never came past, `causes` as it lies there.
+    `stop` is whether it stopped a head, `causes` as it lies there.
     """
 
     what: str
@@ -106,15 +107,23 @@ def causes_told(now: Now, met: Met | None) -> tuple[tuple[str, float], ...]:
 
 
 def _told(other: Now) -> Iterator[Lies]:
-    """The stops of the last push of a way and of those before it that nobody passed, and what was seen."""
+    """The stops of the last push of a way and of those before it, and what was seen.
+
+    What a head came past, or a machine, is met from its other side by this one: of these what most likely
+    lies in the pipe, or wedged a head, for a wall or a rim seen from one end is none from the other.
+    """
     table = other.push.study.tables.stuck
     row = other.push.study.tables.in_pipe.from_elsewhere
     for stop in stops_told(other):
-        if not (stop.back or stop.passed or stop.cleared):
-            signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
-            what, entry = row.stop.format(signs=signs), stop.then.entries[-1]
-            found = _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)
-            yield replace(found, causes=_lying(stop, table.lie_in_pipe))
+        causes = _lying(stop, table.lie_in_pipe)
+        lies = sum(chance for _, chance in causes) >= number(table.tell.likely) or NOT_BACK in stop.signs
+        if stop.back or ((stop.passed or stop.cleared) and not lies):
+            continue
+        says = row.cleared if stop.cleared else row.passed if stop.passed else row.stop
+        signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
+        what, entry = says.format(signs=signs), stop.then.entries[-1]
+        found = _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)
+        yield replace(found, causes=() if stop.cleared else causes)
     for entry, heed, then, _ in heeded_in(other):
         rod = (entry.counter or 0.0) + then.shift
         do = heed.with_way_back(heed.do, other.push.study.tables)

@@ -18,7 +18,7 @@ ANEW = "asked anew"  # what must be so before any push, where an open one is gon
 START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "water"
 STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
 FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
-MACHINE = "machine run"  # by somebody licensed, with the head out of the pipe
+MACHINE = "machine run"  # by somebody licensed
 
 # Which way an opening leads, as it was told. `known` is of older logs: the way that the plan went.
 DOWN, UP, UNKNOWN, AS_PLANNED = "downstream", "upstream", "unknown", "known"
@@ -146,6 +146,9 @@ KINDS: dict[str, dict[str, Says]] = {
     NOTE: {"text": _NEEDED, "photo": _TEXT},
     MACHINE: {
         "what": _NEEDED,
+        "outside": _FLAG,  # all of the rod was out of the pipe then, and nobody knows of a head left in it
+        "opening": _TEXT,  # by which it went in, and which way
+        "direction": Says(str, DIRECTIONS),
         "to": _LENGTH,  # m in from the opening, by its own cable
         "brought": Says(str, (*CAME_BACK, "nothing")),
         "note": _TEXT,

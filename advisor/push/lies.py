@@ -11,9 +11,9 @@ from advisor.push.chart import Array
 class Lies:
     """`what` was told and where, in words; what to `do` there; the number of its entry in the log.
 
-    `stop` is whether it stopped a head that never came past, and `causes` how likely each thing that lies in
-    the pipe did, by its name. `pipes` are those in which it may be, by their id: how far down it lies in each
-    world, m, and the weight of each.
+    `stop` is whether it stopped a head, and `causes` how likely each thing that lies in the pipe did, by its
+    name. `pipes` are those in which it may be, by their id: how far down it lies in each world, m, and the
+    weight of each.
     """
 
     what: str

@@ -72,6 +72,7 @@ _FLAGS = {
     ("planned", True): "as planned",
     ("planned", False): "not as planned",
     ("outside", True): "all of the rod drawn out for it",
+    ("outside", False): "the rod not known to be out for it",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
     ("renewed", True): "what kinked said to be sound again",

@@ -17,6 +17,7 @@ from advisor.plan import Case
 from advisor.push.kinds import FIND, KINKED, MACHINE, PORTS, SHUT, START, TRY, UNKNOWN
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry
+from advisor.push.machine_run import last_run
 from advisor.push.seen import Run, runs_of
 from advisor.push.sighting import wedged
 from advisor.push.way_gone import WayGone, doubt_words, way_by_map
@@ -24,7 +25,7 @@ from advisor.push.went_in import readings_of
 from advisor.result.barred import LeftIn
 from advisor.result.wedged import Wedged
 from advisor.site.build import network_of
-from advisor.site.history import BROKEN
+from advisor.site.history import BROKEN, MachineRun
 from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
 from advisor.strict_yaml.model import Sheet
@@ -36,7 +37,7 @@ from advisor.tables.where import number
 class Lost:
     """Openings by name that do not open, and that do; the rod and spring of gear that kinked: nobody says
     which of them it was; the pushes that ended with their gear in the pipe; what wedged a head at a hard
-    spot; whether the pipe was seen broken.
+    spot; whether the pipe was seen broken; the last machine run that a push tells.
     """
 
     shut: tuple[str, ...] = ()
@@ -45,6 +46,7 @@ class Lost:
     wedged: tuple[Wedged, ...] = ()
     broken: bool = False
     opened: tuple[str, ...] = ()
+    machine_run: MachineRun | None = None
 
     def known_to(self, case: Case) -> Case:
         """The case that knows of it."""
@@ -56,6 +58,7 @@ class Lost:
             broken=self.broken,
             wedged=self.wedged,
             opened=self.opened,
+            machine_run=self.machine_run,
         )
 
 
@@ -64,9 +67,9 @@ def lost_of(
 ) -> Lost:
     """What is lost as the log stands; the `sheet` tells which way a push went that was told otherwise.
 
-    An opening is no more once a push began there: from then on it opens, until it is said again not to. So
-    rod and spring, once a push began with them for which it was said that what kinked is renewed; head and
-    rod in the pipe, once they are said to be out.
+    An opening is no more once a push began there, or a machine went in: from then on it opens, until it is
+    said again not to. So rod and spring, once a push began with them for which it was said that what kinked
+    is renewed; head and rod in the pipe, once they are said to be out.
     """
     opens: dict[str, bool] = {}
     kinked: set[KitPart] = set()
@@ -78,6 +81,8 @@ def lost_of(
             opens[str(data["opening"])] = True
             if data.get("renewed"):
                 kinked -= kit.can_kink(str(data.get("loadout")))
+        elif entry.kind == MACHINE and data.get("opening"):
+            opens[str(data["opening"])] = True
         elif entry.kind == TRY and data.get("outcome") == KINKED:
             kinked |= kit.can_kink(str(data.get("loadout")))
     runs = runs_of(standing)
@@ -85,7 +90,8 @@ def lost_of(
     left = _left_in(standing, runs, kit, ways)
     broken = any(_broken(entry, tables) for entry in standing)
     shut, opened = (tuple(name for name, each in opens.items() if each is told) for told in (False, True))
-    return Lost(shut, frozenset(kinked), left, _wedged(runs, ways), broken, opened)
+    run = last_run(standing)
+    return Lost(shut, frozenset(kinked), left, _wedged(runs, ways), broken, opened, run)
 
 
 class _Ways:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from advisor.push.kinds import MACHINE
+from advisor.push.kinds import DOWN, UP
 from advisor.push.log import entry_number
+from advisor.push.machine_run import ran_from
 from advisor.push.now import Now
 from advisor.tables.where import number
 
@@ -40,8 +41,8 @@ def _ends(now: Now) -> Iterator[tuple[float, float, str | None]]:
     run = now.push.study.circumstances.machine_run
     if run is not None and run.to is not None and run.in_at == now.push.opening.name:
         yield run.to.low, run.to.high, run.on
-    for each in (*now.before, now):
-        if each.push.opening == now.push.opening:
-            for entry in each.entries:
-                if entry.kind == MACHINE and (to := entry_number(entry, "to")) is not None:
-                    yield to, to, entry.happened_at.date().isoformat()
+    for entry in (entry for each in (*now.before, now) for entry in each.entries):
+        other_way = {entry.data.get("direction"), now.push.direction} == {DOWN, UP}
+        to = entry_number(entry, "to")
+        if ran_from(entry, now.push.opening.name) and not other_way and to is not None:
+            yield to, to, entry.happened_at.date().isoformat()

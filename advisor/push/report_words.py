@@ -11,6 +11,7 @@ from advisor.push.kinds import (
     HELD,
     KINDS,
     KINKED,
+    MACHINE,
     MARK,
     PASSED,
     RESET,
@@ -140,8 +141,12 @@ def entry_words(
         asked = not out and data["technique"] in table.rigged_outside.head_out
         untold = "; that the rod was drawn out for it was not told" if asked else ""
         return f"tried {data['technique']}{out}: {OUTCOME_WORDS.get(outcome, outcome)}{untold}"
+    if entry.kind == MACHINE:
+        by = f"in by {data['opening']}" if data.get("opening") else ""
+        rod = "all of the rod out" if data.get("outside") else "a rod in the pipe, or nobody knows"
+        head = "; ".join(filter(None, (head, by, str(data.get("direction") or ""), rod)))
     told = {"what", "name", "text", "clock", "photo", "way", "book", "planned", "sure", "line", "distance"}
-    told |= {"low", "high", "past", "run", "off"}  # stand with the place
+    told |= {"opening", "direction", "outside", "low", "high", "past", "run", "off"}  # stand with the place
     if entry.kind == WATER:
         seconds = entry.data.get("seconds")
         after = f", seen after {said(entry, 'seconds', units)}" if seconds is not None else ", not seen"

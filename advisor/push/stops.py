@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from advisor.outcome.attempts import CLEANED
 from advisor.push.evidence import Tried
-from advisor.push.kinds import MACHINE, PASSED, STOPPED, TRY
-from advisor.push.log import Entry, entry_number
+from advisor.push.kinds import PASSED, STOPPED, TRY
+from advisor.push.log import Entry
+from advisor.push.machine_run import ran_past
 from advisor.push.now import Now
 from advisor.push.sighting import signs_at
 from advisor.push.way_back import on_way_back
@@ -56,10 +57,8 @@ def stops_told(now: Now) -> Iterator[Stop]:
                 signs |= frozenset() if told.cleared else told.signs
             since = (*each.entries[place:], *(entry for push in later for entry in push.entries))
             after = each.entries[place + 1 :]
-            # A machine's cable counts from the opening, as the rod does.
-            cleared = any(
-                entry.kind == MACHINE and (entry_number(entry, "to") or 0.0) >= rod for entry in since
-            ) or _passed(after, CLEANED)
+            ran = any(ran_past(entry, each.push.began, rod) for entry in since)
+            cleared = ran or _passed(after, CLEANED)
             further = max([*rods[place:], *(push.belief.furthest for push in later)]) - rod >= cell
             found.append(
                 Stop(

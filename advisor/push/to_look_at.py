@@ -1,4 +1,4 @@
-"""Gear that was held both ways, or lay in the pipe: it is looked at before it goes in again."""
+"""Gear that was held both ways, left in, or in beside a machine: it is looked at before it goes in again."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def to_look_at(standing: Sequence[Entry], kit: Kit) -> frozenset[KitPart]:
             now = gear[entry.number] = str(entry.data.get("loadout"))
             if entry.data.get("looked"):
                 parts -= kit.parts(now)
-        elif wedged(entry) or NOT_BACK in sign_names(entry):
+        elif wedged(entry) or NOT_BACK in sign_names(entry) or entry.data.get("outside") is False:
             parts |= kit.parts(now)
         elif entry.kind == HAD_OUT:
             parts |= kit.parts(gear.get(entry.data["push"], ""))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from advisor.push.kinds import MACHINE, START, STOPPED
+from advisor.push.kinds import START, STOPPED
 from advisor.push.log import Entry, entry_text
+from advisor.push.machine_run import ran_past
 from advisor.push.went_in import readings_of
 
 
@@ -19,13 +20,14 @@ def on_way_back(rods: Sequence[float], place: int, apart: float) -> bool:
 
 
 def seen_on_way_in(
-    entries: Sequence[Entry], rods: Sequence[float], place: int, near: float
+    began: Entry, entries: Sequence[Entry], rods: Sequence[float], place: int, near: float
 ) -> frozenset[str]:
     """What the lens showed on the way in at stops within `near` m of that place; `rods` after each entry.
 
-    What was there before a machine was run may be there no more.
+    What was there before a machine was run past it may be there no more.
     """
-    run = max((i for i, entry in enumerate(entries[:place]) if entry.kind == MACHINE), default=-1)
+    before = enumerate(entries[:place])
+    run = max((i for i, entry in before if ran_past(entry, began, rods[place])), default=-1)
     return frozenset(
         sign
         for i, entry in enumerate(entries[:place])

@@ -41,6 +41,17 @@ class RodLiesInRow(Graded):
     why: str
 
 
+class MachineRunRow(Graded):
+    """What is asked of a machine that was run, and what is said where a rod lay in the pipe (`rod_in`), or
+    where what was told of it is too little to take a stop for cut."""
+
+    outside: str
+    rod_in: str = Field(alias="rod in")
+    opening: str
+    way: str
+    settles_nothing: str = Field(alias="settles nothing")
+
+
 class LeftInRow(Graded):
     """What to say, at the end of a push, in the report and in every plan, of a head that stays in the pipe.
 
@@ -109,11 +120,13 @@ class LeadsOtherwiseRow(Graded):
 class FromElsewhereRow(Graded):
     """What a push from another opening, or the other way, told of this pipe.
 
-    `at` names a `stop`, or what was `seen`. `ahead` and `near` stand in the next push, `held` where the head
-    is held there, `untold` in a plan made from before it; `do` is what to do at a stop.
+    `at` names a `stop`, `passed` or `cleared` since, or what was `seen`. `ahead` and `near` stand in the next
+    push, `held` where the head is held there, `untold` in a plan made from before it; `do` is what to do.
     """
 
     stop: str
+    passed: str
+    cleared: str
     seen: str
     at: str
     do: str
@@ -175,4 +188,5 @@ class InPipeFile(TableFile):
     from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
     told_material: ToldMaterialRow = Field(alias="told material")
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
+    machine_run: MachineRunRow = Field(alias="machine run")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")

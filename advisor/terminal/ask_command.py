@@ -201,8 +201,8 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
 
 
 def _pushed_with(kept: Kept, job: Job | None, tables: Tables) -> Sheet[SiteSheet] | None:
-    """The sheet by which pushes of the job went: as it was drawn by hand, or as these questions wrote it; None
-    where there is none, or none that can be read: that is told elsewhere."""
+    """The sheet by which pushes of the job went: drawn by hand, or as these questions wrote it; None where
+    there is none, or none that can be read: that is told elsewhere."""
     with suppress(BadInput):
         if kept.sheet is not None:
             return site_of_text(kept.sheet, kept.job, tables)

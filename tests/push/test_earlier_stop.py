@@ -12,7 +12,7 @@ import pytest
 
 from advisor.push.earlier import earlier
 from advisor.push.held_now import plight_of
-from advisor.push.kinds import BACK, END, MACHINE, RESET, SIGHTING, START, STOPPED, Value
+from advisor.push.kinds import BACK, END, RESET, SIGHTING, START, STOPPED, Value
 from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry
 from advisor.push.now import Now
@@ -20,6 +20,7 @@ from advisor.push.one_push import Push
 from advisor.push.stop_ahead import stop_ahead
 from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_now
+from tests.push.machines import cutter
 from tests.push.test_which_spot import CLAY, RIM, ROOTS
 from tests.terminal.test_now_shown import NOON, Told, study_of
 
@@ -30,6 +31,7 @@ FRONT: dict[str, Value] = {
     "direction": "upstream",
     "loadout": "small head on small reel",
 }
+FROM = ("front chamber", "upstream")
 
 
 def begun(at: float = 0.0, **other: Value) -> Told:
@@ -71,7 +73,7 @@ def test_it_is_told_at_the_start_and_in_a_box_near_it(capsys):
     ("told", "box"),
     [
         ((STOPPED, 1.04, ROOTS), "STOP AHEAD"),
-        ((MACHINE, None, {"what": "a cutter", "to": 1.04}), "MACHINE ENDED HERE"),
+        (cutter(1.04, *FROM), "MACHINE ENDED HERE"),
     ],
 )
 @pytest.mark.parametrize("at", [0.0, 5.0])
@@ -114,10 +116,17 @@ def test_the_counter_need_not_begin_at_nothing():
     ("since", "passed", "cleared"),
     [
         ((OUT, begun()), False, False),
-        ((OUT, begun(), (MACHINE, None, {"what": "a cutter", "to": 7.0})), False, True),
-        (((MACHINE, None, {"what": "a cutter", "to": 7.0}), OUT, begun()), False, True),
-        ((OUT, begun(), (MACHINE, None, {"what": "a cutter", "to": 4.0})), False, False),
-        ((OUT, begun(), (MACHINE, None, {"what": "a cutter"})), False, False),
+        ((OUT, begun(), cutter(7.0, *FROM)), False, True),
+        ((cutter(7.0, *FROM), OUT, begun()), False, True),
+        ((OUT, begun(), cutter(4.0, *FROM)), False, False),
+        ((OUT, begun(), cutter(None, *FROM)), False, False),
+        # A rod in the pipe, another opening or way, or nobody knows: it settles nothing.
+        ((OUT, begun(), cutter(7.0, *FROM, outside=False)), False, False),
+        ((OUT, begun(), cutter(7.0, *FROM, outside=None)), False, False),
+        ((OUT, begun(), cutter(7.0, "yard chamber", "upstream")), False, False),
+        ((OUT, begun(), cutter(7.0, "front chamber", "downstream")), False, False),
+        ((OUT, begun(), cutter(7.0, *FROM, opening=None)), False, False),
+        ((OUT, begun(), cutter(7.0, *FROM, direction=None)), False, False),
         ((OUT, begun(), read(8.0), OUT, begun()), True, False),
         ((OUT, begun(), read(8.0), (BACK, 4.0, {})), True, False),
         ((OUT, begun(), read(4.0), OUT, begun()), False, False),
@@ -137,7 +146,7 @@ def test_what_came_since_counts_in_whichever_push(since, passed, cleared):
         ((), True),
         ((OUT, begun(direction="downstream"), read(8.0)), True),
         ((OUT, begun(), read(8.0)), False),
-        ((OUT, begun(), (MACHINE, None, {"what": "a cutter", "to": 7.0})), False),
+        ((OUT, begun(), cutter(7.0, *FROM)), False),
     ],
 )
 def test_every_plan_of_the_job_says_that_it_was_never_passed_till_it_is_passed_or_cut(since, told):

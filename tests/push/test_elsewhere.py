@@ -13,10 +13,11 @@ import pytest
 
 from advisor.push.elsewhere import elsewhere, held_by, others
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, STOPPED
+from advisor.push.kinds import BACK, END, FIND, SIGHTING, STOPPED, TRY
 from advisor.push.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_plan_anew, show_stuck
+from tests.push.machines import cutter
 from tests.push.test_earlier_stop import begun, logged, numbered, said
 from tests.terminal.test_now_shown import Told
 
@@ -47,7 +48,7 @@ def test_a_stop_comes_from_the_other_end_by_what_the_sheet_leaves_of_the_run(cap
     text = said(now, capsys)
     assert "what stopped a push (an object; it feels dead and hard) in from yard chamber, downstream" in text
     assert "Slow from " in text
-    near = said(met(YARD, OBJECT, OUT, begun(), read(3.0)), capsys).partition("PERHAPS AHEAD")[2]
+    near = said(met(YARD, OBJECT, OUT, begun(), read(3.0)), capsys).partition("STOP AHEAD")[2]
     assert "Held? No push onward." in near
 
 
@@ -61,8 +62,6 @@ def test_where_the_sheet_leaves_little_it_is_told_as_near_from_the_start():
 @pytest.mark.parametrize(
     "since",
     [
-        ((MACHINE, None, {"what": "a cutter", "to": 7.0}), OUT, begun()),  # cleared by a machine
-        (read(9.0), OUT, begun()),  # the head came past it
         (OUT, begun(), read(12.0), (BACK, 0.0, {}), OUT, begun()),  # and from this end
         (OUT, begun(direction="downstream")),  # away from it
         (OUT, begun(), read(12.5)),  # no more of the run is left
@@ -70,6 +69,37 @@ def test_where_the_sheet_leaves_little_it_is_told_as_near_from_the_start():
 )
 def test_what_was_passed_or_lies_elsewhere_is_not_ahead(since):
     assert elsewhere(met(YARD, OBJECT, *since)) == ()
+
+
+RIM: Told = (STOPPED, 4.0, {"sign": "rim ahead", "feel": "dead"})
+WEDGED: Told = (TRY, 4.0, {"technique": "steady push", "outcome": "wedged"})
+CUT = cutter(7.0, "yard chamber", "downstream")
+
+
+@pytest.mark.parametrize(
+    ("stop", "since", "says"),
+    [
+        ((OBJECT,), read(9.0), "held a push that then came past (an object; it feels dead and hard) in from"),
+        ((OBJECT,), CUT, "held a push (an object; it feels dead and hard), cut or cleaned since, in from"),
+        ((RIM, WEDGED, (BACK, 3.0, {})), read(9.0), "held a push that then came past (a rim or step"),
+        ((RIM,), read(9.0), None),  # a rim seen from one end is none from the other
+    ],
+)
+def test_what_lies_there_or_wedged_a_head_is_told_from_the_other_end_though_it_was_passed(
+    stop, since, says, capsys
+):
+    """From a technician's day: the head wedged in roots, came past, and the push from the other end onto the
+    same spot was told nothing."""
+    now = met(YARD, *stop, since, OUT, begun(), read(3.0))
+    near = said(now, capsys).partition("STOP AHEAD")[2]
+    assert (says or "") in near
+    assert bool(near) is bool(says)
+
+
+def test_what_was_cut_since_moves_no_chance():
+    (uncut,), (cut,) = (elsewhere(met(YARD, OBJECT, *each, OUT, begun())) for each in ((), (CUT,)))
+    assert uncut.causes
+    assert not cut.causes
 
 
 def test_what_was_seen_is_told_with_what_to_heed_of_it(capsys):

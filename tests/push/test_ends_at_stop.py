@@ -12,7 +12,7 @@ import pytest
 from advisor.card.build import card_of
 from advisor.card.content import KEPT
 from advisor.card.text import card_text
-from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, STOPPED
+from advisor.push.kinds import BACK, END, FIND, SIGHTING, STOPPED
 from advisor.push.met_before import met_before
 from advisor.quantity import Units
 from advisor.result.beyond import limit_of
@@ -24,6 +24,7 @@ from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import begin
 from advisor.terminal.push.gates import Gates
 from tests.cases.jobs import tables
+from tests.push.machines import cutter
 from tests.push.test_earlier_stop import numbered
 from tests.push.test_wedged_before import BEGUN, planned_after
 from tests.push.test_which_spot import CLAY
@@ -71,7 +72,7 @@ def test_the_card_has_its_number_and_a_row_that_goes_from_no_paper(after):
         (((STOPPED, AT, {"sign": "blocked, roots", "feel": "soft"}), *OUT), True),
         (((STOPPED, AT, {"sign": "open pipe ahead", "feel": "soft"}), *OUT), False),  # tried gently again
         ((OBJECT, (SIGHTING, 6.0, {"what": "nothing"}), *OUT), False),
-        ((OBJECT, *OUT, (MACHINE, None, {"what": "a cutter", "to": 6.0})), False),
+        ((OBJECT, *OUT, cutter(6.0, BEGUN[2]["opening"], BEGUN[2]["direction"])), False),
         (((BEGUN[0], 0.0, {**BEGUN[2], "direction": "upstream"}), OBJECT, *OUT), False),
     ],
 )

@@ -45,6 +45,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push.screens import show_plan_anew
 from tests.cases.jobs import rules, tables
+from tests.push.machines import cutter
 from tests.push.sites import CHAIN
 from tests.push.test_earlier_stop import logged, numbered, said
 from tests.push.test_wedged_before import planned_after
@@ -81,8 +82,8 @@ def test_a_hole_is_told_from_the_start_boxed_near_it_and_past_it_only_the_way_ba
     assert "the rod lies through it. No further, no turning." in past.partition("NOT PAST HERE")[2]
 
 
-CUT: Told = (MACHINE, None, {"what": "a cutter", "to": 7.0})
-SHORT: Told = (MACHINE, None, {"what": "a cutter", "to": 4.0})
+CUT: Told = cutter(7.0, TEE_PLUG, "downstream")
+SHORT: Told = cutter(4.0, TEE_PLUG, "downstream")
 ROOTS_SEEN: Told = (FIND, 5.0, {"what": "roots"})
 STUBS = "run past it since, or it was cleaned: stubs and loose cuttings stay behind"
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, FIND, MACHINE, PASSED, SIGHTING, STOPPED, TRY
+from advisor.push.kinds import BACK, FIND, PASSED, SIGHTING, STOPPED, TRY
 from advisor.push.now import Now
 from advisor.push.stuck import Stuck
 from advisor.tables.where import number
 from advisor.terminal.push.screens import show_plan_anew, show_stuck
 from tests.cases.jobs import tables
+from tests.push.machines import cutter
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, shown, tee
 
 __all__ = ["shown"]
@@ -156,7 +157,7 @@ def test_roots_that_held_it_on_the_way_in_hold_it_on_the_way_back(shown):
 
 
 def test_what_a_machine_was_run_past_since_is_no_sign_any_more():
-    cut = (MACHINE, 0.0, {"what": "a cutter", "to": 12.0})
+    cut = cutter(12.0, "yard plug", "known")
     told = in_drain(
         stopped(9.4, sign="blocked, roots"), (BACK, 0.0, {}), cut, far(10.4), stopped(9.5, feel="dead")
     )

@@ -13,6 +13,7 @@ from advisor.push.lost import lost_of
 from advisor.quantity import Units
 from advisor.site.sheet import read_site
 from tests.cases.jobs import tables
+from tests.push.machines import cutter
 from tests.push.test_report import entries
 
 SMALL, LARGE = "small head on small reel", "large head on large reel"
@@ -54,6 +55,7 @@ NOT_OPENED = (SHUT, 0.0, {"opening": "plug"})
         ((NOT_OPENED,), (), ("plug",)),
         ((NOT_OPENED, begun(SMALL, None)), ("plug",), ()),
         ((begun(SMALL, None), NOT_OPENED), (), ("plug",)),
+        ((NOT_OPENED, cutter(6.0, "plug", "downstream")), ("plug",), ()),
     ],
 )
 def test_an_opening_that_a_push_began_at_opens_until_it_is_said_not_to(told, opened, shut):

@@ -3,26 +3,36 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
 import tests.terminal.test_push_session as sitting
 from advisor.errors import BadInput
+from advisor.plan import work_through
 from advisor.push.kinds import MACHINE, SIGHTING
 from advisor.push.limit import limit_of
 from advisor.push.log_words import kind_words, told_words
+from advisor.push.lost import lost_of
 from advisor.push.report_words import history_words
 from advisor.push.stop_ahead import stop_ahead
+from advisor.push.to_look_at import to_look_at
 from advisor.quantity import Units
+from advisor.result.barred import LeftIn, barred
 from advisor.result.build import plan_of
+from advisor.result.spots import cautions_of
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
+from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.begin import remind
 from advisor.terminal.push.hard import show_hard
+from advisor.terminal.push.machine import ask_machine
 from advisor.terminal.push.words import Words
-from tests.cases.jobs import tables
+from tests.cases.jobs import rules, tables
 from tests.outcome.test_roots import planned
-from tests.push.test_report import HOUSE, START, TASK, entries, report, section
+from tests.push.machines import cutter
+from tests.push.test_report import HOUSE, START, TASK, case, entries, report, section
 from tests.push.test_since import FT
 from tests.push.test_stop_ahead import ROOTS, back, drawn, stopped
 from tests.terminal.test_now_shown import pushed
@@ -31,6 +41,8 @@ from tests.terminal.test_push_session import BEGIN, ESC
 
 job, push = sitting.job, sitting.push  # fixtures
 RUN = "{on: 2026-05-03, in at: yard cleanout, to: 41 ft, came back: [roots]}"
+OUT, HERE = {"outside": True}, {"opening": "stack foot plug", "direction": "upstream"}
+UP_HERE = ("yard cleanout", "upstream")
 STILL = "Where no push below went past its end, what stopped it may be there still."
 OTHER = "{on: 2024, to: 30 ft}"
 
@@ -112,12 +124,12 @@ def test_a_run_of_which_the_day_or_the_length_is_no_such_is_refused(run, fault):
 @pytest.mark.parametrize(
     ("keys", "says"),
     [
-        ("c41\rr", {"what": "a cutter", "to": pytest.approx(41 * FT), "brought": "roots"}),
-        ("j\rn", {"what": "a water jet", "brought": "nothing"}),
-        ("d41\rd", {"what": "a machine", "to": pytest.approx(41 * FT)}),
+        ("cy1h41\rr", {"what": "a cutter", **OUT, **HERE, "to": pytest.approx(41 * FT), "brought": "roots"}),
+        ("jyd\rn", {"what": "a water jet", **OUT, "brought": "nothing"}),
+        ("dnd41\rd", {"what": "a machine", "outside": False, "to": pytest.approx(41 * FT)}),
         (
-            "c" + ESC + "s12\rp",
-            {"what": "a descaler", "to": pytest.approx(12 * FT), "brought": "soil or pipe"},
+            "c" + ESC + "sd" + ESC + "y1h12\rp",
+            {"what": "a descaler", **OUT, **HERE, "to": pytest.approx(12 * FT), "brought": "soil or pipe"},
         ),
     ],
 )
@@ -127,6 +139,42 @@ def test_it_is_told_by_a_key_of_its_own(job, push, keys, says):
     assert (last.kind, last.counter, last.data) == (MACHINE, None, says)
 
 
+@pytest.mark.parametrize(
+    ("keys", "warned", "said"),
+    [
+        ("cy1h41\rr", False, False),
+        ("cn1h41\rr", True, True),
+        ("cd1h41\rr", True, True),
+        ("cyd41\rr", False, True),
+    ],
+)
+def test_beside_a_rod_or_from_nobody_knows_where_it_settles_nothing(push, keys, warned, said):
+    """A cutter past a rod that is still in the line wrecks the head or winds the rod into its cable."""
+    text = " ".join(re.sub("[─-╿]", " ", push(BEGIN + "fc" + keys + "q", raw=True)).split())
+    assert ("No cutter and no jet in a pipe in which a rod or head lies" in text) is warned
+    assert ("it settles nothing here" in text) is said
+
+
+def test_with_a_head_left_in_by_an_earlier_push_no_machine_counts_as_run_in_a_free_pipe(monkeypatch):
+    now, data, page = drawn(), {}, Page()
+    left = LeftIn(1, "roof vent", ("down",), "large reel", frozenset(), 9.0)
+    held = replace(now.push.study, barred=barred(now.push.study.network, tables(), frozenset(), (left,)))
+    monkeypatch.setattr(now.push, "study", held)
+    with sitting.typed("cyd\rn"), page.console.capture() as shown:
+        assert ask_machine(Asks(page, Units.INCH), now, data)
+    assert data["outside"] is False
+    assert "First the head and rod have to come out. Nothing else goes into" in shown.get()
+
+
+def test_gear_beside_which_a_machine_ran_is_looked_at_before_it_goes_in_again():
+    small = planned("unknown").kit
+    loadout = small.loadouts[0]
+    begun = ("start", 0.0, {"opening": "yard cleanout", "loadout": loadout.name})
+    beside, out = (entries(begun, cutter(9.0, *UP_HERE, outside=each)) for each in (False, True))
+    assert to_look_at(beside, small) == loadout.parts
+    assert not to_look_at(out, small)
+
+
 def test_run_past_the_stop_it_opens_the_way_to_it_and_short_of_it_it_does_not():
     def after(*told):
         again = stop_ahead(drawn(stopped(33, ROOTS), back(0), *told))
@@ -134,9 +182,9 @@ def test_run_past_the_stop_it_opens_the_way_to_it_and_short_of_it_it_does_not():
         return again.cleared, again.not_past
 
     assert after() == (False, True)
-    assert after((MACHINE, None, {"what": "a cutter", "to": 41 * FT})) == (True, False)
-    assert after((MACHINE, None, {"what": "a cutter", "to": 30 * FT})) == (False, True)
-    assert after((MACHINE, None, {"what": "a cutter"})) == (False, True)
+    assert after(cutter(41 * FT, *UP_HERE)) == (True, False)
+    assert after(cutter(30 * FT, *UP_HERE)) == (False, True)
+    assert after(cutter(None, *UP_HERE)) == (False, True)
 
 
 def near_its_end(run: str, at: float, *told) -> str:
@@ -164,22 +212,59 @@ def test_one_from_another_opening_or_from_nobody_knows_where_has_no_reading_here
 
 
 def test_one_that_was_run_in_this_push_is_told_from_where_it_ended():
-    run = (MACHINE, None, {"what": "a cutter", "to": 30 * FT})
+    run = cutter(30 * FT, "yard cleanout", "known")
     said = near_its_end("{on: 2026, to: 60 ft}", 10, run)
     assert "went to 9.1 m, no further." in said  # 30 ft
+
+
+OLD = "{on: 2026-02-20, in at: roof vent, to: 55 ft}"
+LATER = "{on: 2026-03-05, in at: roof vent, to: 55 ft}"
+
+
+@pytest.mark.parametrize(
+    ("on_sheet", "told", "last"),
+    [
+        (OLD, cutter(9.0, *UP_HERE), "on 2026-03-04, 9 m in from yard cleanout."),
+        ("", cutter(9.0, *UP_HERE), "on 2026-03-04, 9 m in from yard cleanout."),
+        (
+            OLD,
+            cutter(9.0, *UP_HERE, opening=None),
+            "on 2026-03-04, 9 m in. From which opening, nobody knows.",
+        ),
+        (OLD, cutter(None, *UP_HERE), "on 2026-03-04. How far in, nobody knows."),
+        (LATER, cutter(9.0, *UP_HERE), "on 2026-03-05, 16.8 m in from roof vent."),
+    ],
+)
+def test_the_last_run_is_the_last_of_sheet_and_log(on_sheet, told, last):
+    """The log is of 4 March 2026; 55 ft are 16.8 m by the definition of the foot."""
+    of = case(sheet(on_sheet))
+    lost = lost_of(entries(START, told), of.kit, tables())
+    study = work_through(replace(lost.known_to(of), worlds=50), tables(), rules())
+    (said,) = (note.text for note in cautions_of(study.site_firings) if note.id == "machine-run")
+    assert f"A machine was last run here, {last}" in said
+
+
+def test_what_lies_in_the_pipe_is_told_once():
+    study = work_through(replace(case(sheet(OLD)), worlds=50), tables(), rules())
+    page = Page()
+    with page.console.capture() as shown:
+        remind(study, "yard cleanout", study.kit.loadouts[0].name, False, True, page)
+    assert shown.get().count("A machine was last run here") == 1
 
 
 # -- in log and report ------------------------------------------------------------------------
 
 
 def test_log_and_report_tell_it():
-    told = (MACHINE, None, {"what": "a cutter", "to": 12.5, "brought": "roots"})
+    told = cutter(12.5, *UP_HERE, brought="roots")
     (entry,) = entries(told)
     line = f"{kind_words(entry)}: {told_words(entry, Units.METRIC, tables().stuck)}"
-    assert line == "machine run: a cutter; to 12.5 m in; came back: roots"
+    out = "all of the rod drawn out for it; in at yard cleanout; direction upstream"
+    assert line == f"machine run: a cutter; {out}; to 12.5 m in; came back: roots"
     stop = ("stopped", 9.0, {"sign": "blocked, roots"})
     made = report(START, stop, told, text=sheet(RUN))
-    assert "machine run: a cutter; to 12.5 m; brought roots" in section(made, "Seen in this order")
+    ran = "machine run: a cutter; in by yard cleanout; upstream; all of the rod out; to 12.5 m; brought roots"
+    assert ran in section(made, "Seen in this order")
     run = "A machine was run on 2026-05-03 from yard cleanout, 12.5 m in; roots came back."
     assert f"{run} {STILL}" in section(made, "Task")
     # What held the head has not been seen again: it is still where the push ended.

@@ -9,11 +9,12 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.evidence import planned_anew
-from advisor.push.kinds import BACK, MACHINE, PASSED, STOPPED, TRY
+from advisor.push.kinds import BACK, PASSED, STOPPED, TRY
 from advisor.push.now import Now
 from advisor.push.onward import Onward, onward
 from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_plan_anew
+from tests.push.machines import cutter
 from tests.push.test_which_spot import CLAY, RIM, ROOTS, in_clay
 from tests.terminal.test_now_shown import case_of
 
@@ -62,7 +63,7 @@ def test_of_two_stops_the_one_that_was_never_passed_counts_though_it_lies_furthe
     "after",
     [
         ((TRY, 6.0, {"technique": "steady push", "outcome": PASSED}), DRAWN),
-        (DRAWN, (MACHINE, 5.5, {"what": "a cutter", "to": 8.0})),
+        (DRAWN, cutter(8.0, "front chamber", "upstream")),
     ],
 )
 def test_what_was_passed_or_cut_since_stands_in_the_way_of_no_plan(after, capsys):

@@ -26,6 +26,7 @@ from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import rules, tables
+from tests.push.machines import cutter
 from tests.push.sites import WALK
 from tests.push.test_report import Told, case, entries, section
 
@@ -120,7 +121,7 @@ def test_no_target_was_reached_on_a_way_that_does_not_lead_there():
             (("try", 5.0, {"technique": "clean first", "outcome": "passed", "outside": True}),),
             "or it was cleaned",
         ),
-        ((("machine run", None, {"what": "a cutter", "to": 6.0}),), "A machine was run past it since"),
+        ((cutter(6.0, "floor plug", "downstream"),), "A machine was run past it since"),
     ],
 )
 def test_the_plan_still_knows_of_a_stop_that_was_passed_or_cleared(since, says):

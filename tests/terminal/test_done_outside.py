@@ -11,6 +11,7 @@ import tests.terminal.test_push_session as session
 from advisor.push.held_now import plight_of
 from advisor.push.kinds import TRY
 from advisor.terminal.push.screens import show_now
+from tests.push.machines import cutter
 from tests.push.test_report import START, report, section
 from tests.push.test_since import FT
 from tests.push.test_stop_ahead import drawn, read, stopped
@@ -65,13 +66,14 @@ def test_a_report_has_nobody_cut_what_was_cut(held):
     assert "told as cut or cleaned since. Look again the same day" in advised
     assert "tried clean first, all of the rod drawn out for it: it passed" in section(made, "Seen in this")
     for since in (
+        (TRY, 6.0, cut()[2]),  # nobody told that the rod was out for it
         (TRY, 6.0, {**cut()[2], "outcome": "stopped"}),
         ("try", 6.0, {**cut()[2], "technique": "string"}),
     ):
         made = report(START, held, since)
         assert TO_CUT in section(made, "Recommended")
         assert "that the rod was drawn out for it was not told" in section(made, "Seen in this")
-    run = ("machine run", None, {"what": "a cutter", "to": 7.0})
+    run = cutter(7.0, "yard cleanout", "known")
     assert TO_CUT not in section(report(START, held, run), "Recommended")
     assert TO_CUT in section(report(START, held, (run[0], None, {**run[2], "to": 5.0})), "Recommended")
 

@@ -11,7 +11,6 @@ from advisor.outcome.attempts import CLEANED
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
 from advisor.quantity import Dimension, Units, parse, show, show_counter
-from advisor.site.history import BROKEN, CAME_BACK
 from advisor.tables.stuck import RiggedRow
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
@@ -36,13 +35,6 @@ _SIZES = {
     Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),
     Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("1", "100 mm")),
 }
-_MACHINES = (
-    ("c", "a cutter", "a cutter"),
-    ("s", "a descaler: chain or brush", "a descaler"),
-    ("j", "a water jet", "a water jet"),
-    ("o", "another machine", "a machine"),
-)
-_BROUGHT = tuple((word[0] if word != BROKEN else "p", word, word) for word in (*CAME_BACK, "nothing"))
 _SIDES = (("a", "from ahead, toward the lens", AHEAD), ("f", "from behind, past the head", BEHIND))
 _CAME = (
     Choice("p", "passed"),
@@ -140,11 +132,11 @@ class Asks:
 
     def hour(self, data: Data) -> bool:
         """Where on the clock, as `clock`. False: back."""
-        return self._into(data, "clock", _WHERE, _HOURS)
+        return self.into(data, "clock", _WHERE, _HOURS)
 
     def hour_of_find(self, data: Data) -> bool:
         """Where on the clock, as `clock`; all round, as a root ball is, is no hour and goes into the note."""
-        told = self._into(data, "clock", _WHERE, (*_HOURS, ("a", "all round", _ALL_ROUND)))
+        told = self.into(data, "clock", _WHERE, (*_HOURS, ("a", "all round", _ALL_ROUND)))
         if data["clock"] == _ALL_ROUND:
             data["clock"], data["note"] = None, _ALL_ROUND
         return told
@@ -152,14 +144,14 @@ class Asks:
     def size(self, question: str, data: Data) -> bool:
         """A size of pipe in m, as `size`. False: back."""
         sizes = [(key, text, parse(text, Dimension.LENGTH)) for key, text in _SIZES[self.units]]
-        return self._into(data, "size", question, sizes)
+        return self.into(data, "size", question, sizes)
 
     def material(self, tables: Tables, data: Data) -> bool:
         """To which material it changes, as `material`. False: back."""
         names = [(key, name, name) for key, name in zip(KEYS, tables.materials, strict=False)]
-        return self._into(data, "material", "To what?", names)
+        return self.into(data, "material", "To what?", names)
 
-    def _into(self, data: Data, name: str, question: str, choices: Sequence[tuple[str, str, Value]]) -> bool:
+    def into(self, data: Data, name: str, question: str, choices: Sequence[tuple[str, str, Value]]) -> bool:
         """One of some values by its key, put into `data`; none where nobody knows. False: back."""
         shown = [Choice(key, words) for key, words, _ in choices]
         chosen = choose(self.page, question, shown, (DONT_KNOW, BACK))
@@ -190,26 +182,7 @@ class Asks:
 
     def side(self, data: Data) -> bool:
         """From which side water came, as `side`. False: back."""
-        return self._into(data, "side", "Where does it come from?", _SIDES)
-
-    def machine(self, data: Data) -> bool:
-        """What machine was run (`what`), how far in (`to`), what came back (`brought`). False: back."""
-
-        def what() -> bool:
-            told = self._into(data, "what", "What was run?", _MACHINES)
-            data["what"] = data["what"] or "a machine"
-            return told
-
-        def far() -> bool:
-            read = self.counter("How far in did it go, by its cable? Empty: not known", inf)
-            data["to"] = read if read != inf else None
-            return read is not None
-
-        return in_turn(
-            what,
-            far,
-            lambda: self._into(data, "brought", "What came back on it?", _BROUGHT),
-        )
+        return self.into(data, "side", "Where does it come from?", _SIDES)
 
     def stood(self, counter: float, data: Data) -> bool:
         """The reading at which the picture came to stand, as `stood`, at most `counter`. False: back."""
@@ -253,7 +226,7 @@ class Asks:
 
         def more(name: str, question: str, choices: Sequence[tuple[str, str, Value]]) -> bool | None:
             helped = data["outcome"] in (WEDGED, KINKED)
-            return None if helped else self._into(data, name, question, choices)
+            return None if helped else self.into(data, name, question, choices)
 
         return in_turn(
             came,

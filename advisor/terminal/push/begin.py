@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from advisor.push.door import BETWEEN
-from advisor.push.kinds import DOWN, PORTS, START, UNKNOWN, UP, Value
+from advisor.push.kinds import PORTS, START, UNKNOWN, Value
 from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry
 from advisor.push.met_before import met_before
@@ -26,13 +26,10 @@ from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, ye
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.gates import Gates, not_known, pass_gates
+from advisor.terminal.push.machine import WAYS
 from advisor.terminal.push.offers import gear_names, gear_offered, only_way, opening_offered, openings
 from advisor.terminal.push.steps import in_turn
 
-_WAYS = (
-    ("s", "downstream: away from the house, to sewer or tank", DOWN),
-    ("h", "upstream: back to the house", UP),
-)
 _SHUT = Choice("n", "it does not open, or not without damage")
 
 
@@ -232,8 +229,8 @@ class _Begin:
 
     def _direction(self) -> bool:
         """Whether it opens, and which way it leads, where that is not plain."""
-        asked, ways = "Which way does this opening lead?", {key: told for key, _, told in _WAYS}
-        choices = [*(Choice(key, words) for key, words, _ in _WAYS), _SHUT]
+        asked, ways = "Which way does this opening lead?", {key: told for key, _, told in WAYS}
+        choices = [*(Choice(key, words) for key, words, _ in WAYS), _SHUT]
         more: tuple[Choice, ...] = (DONT_KNOW, BACK)
         only = only_way(self.study, self.opening)
         if only is not None:
@@ -293,4 +290,4 @@ def _box(cautions: Sequence[CautionNote], page: Page) -> None:
         if grave:
             page.boxed(word, list(dict.fromkeys(grave)))
     if there := [note.text for note in cautions if note.in_the_pipe]:
-        page.boxed("in the pipe", there)
+        page.boxed("in the pipe", list(dict.fromkeys(there)))

@@ -18,6 +18,7 @@ from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
+from advisor.terminal.push.machine import ask_machine, show_machine
 from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.water import warn_before, warn_before_any
@@ -188,7 +189,7 @@ class Telling:
             return
         if self.key == "c":
             self.tell(MACHINE, None, self.data)
-            self.page.line(f"Noted: {self.data['what']} was run")
+            show_machine(self.data, self.now, self.page)
             return
         then, there = self.then, dict[str, Value]()
         best = then.fix.best
@@ -264,7 +265,7 @@ class Telling:
         if self._a_find:
             return self.asks.hour_of_find(self.data)
         if self.key == "c":
-            return self.asks.machine(self.data)
+            return ask_machine(self.asks, self.now, self.data)
         if self.key == "n":
             return None
         show_ground(self.now, self.page)

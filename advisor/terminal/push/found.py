@@ -35,16 +35,17 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
 
 def _show_elsewhere(now: Now, page: Page, words: Words) -> None:
     """What another way in told of this pipe."""
-    row, near = now.push.study.tables.in_pipe.from_elsewhere, []
+    row, near = now.push.study.tables.in_pipe.from_elsewhere, dict[str, list[str]]()
     for each in elsewhere(now):
         span = {"low": words.length(each.low), "high": words.length(each.high)}
         if words.far(each.slow_from):
             slow = words.length(each.slow_from)
             page.line(row.ahead.format(**span, what=each.what, slow=slow, do=each.do))
         else:
-            near.append(row.near.format(**span, what=each.what, do=each.do))
-    if near:
-        page.boxed("perhaps ahead", near)
+            title = "stop ahead" if each.stop else "perhaps ahead"
+            near.setdefault(title, []).append(row.near.format(**span, what=each.what, do=each.do))
+    for title, told in near.items():
+        page.boxed(title, told)
 
 
 def _covered(found: Found, limit: Limit) -> bool:

@@ -14,7 +14,7 @@ def short(entry: Entry, now: Now) -> str:
     """An entry in a few words, as it is shown to be chosen or taken back."""
     words = Words(now)
     at = "" if entry.counter is None else f" at {words.length(entry.counter)}"
-    says = ("opening", "what", "fixture", "technique", "outcome", "name", "text")
+    says = ("what", "opening", "fixture", "technique", "outcome", "name", "text")
     signs = sign_words(sign_names(entry), now.push.study.tables.stuck) if entry.kind == STOPPED else ""
     what = ", ".join(filter(None, (*(str(entry.data.get(name) or "") for name in says), signs)))
     return f"{entry.kind}{at}" + (f": {what}" if what else "")
