@@ -36,8 +36,16 @@ def too_high(network: Network, full: Collection[str], tables: Tables) -> tuple[T
     return tuple(found.values())
 
 
+def stands_high(network: Network, full: Collection[str], tables: Tables) -> tuple[str, ...]:
+    """Of what backs up or stands full, what lies surely above an open edge: that edge shows nothing of it."""
+    told = [
+        piece for piece in network.pieces.values() if piece.name in full and piece.kind in ("opening", "cap")
+    ]
+    return tuple(dict.fromkeys(each.name for each in told if relieved_at(network, each, tables)))
+
+
 def relieved_at(network: Network, upper: Piece, tables: Tables) -> tuple[Piece, ...]:
-    """Every open edge surely below a piece, the lowest first: what the pipe below both holds runs out there."""
+    """Every open edge surely below a piece, lowest first: what the pipe below both holds runs out there."""
     found = [
         lower
         for lower in network.pieces.values()

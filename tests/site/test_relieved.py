@@ -1,5 +1,5 @@
-"""Joined water stands level and runs out at the lowest open edge (as in test_too_high): what lies far above such
-an edge cannot stand full from pipe below it, whether or not anybody has looked at that edge."""
+"""Joined water stands level and runs out at the lowest open edge (as in test_too_high): what lies far above
+such an edge cannot stand full from pipe below it, whether or not anybody has looked at that edge."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.site.suspects import suspects
 from advisor.tables.place import rules_dir
-from tests.cases.hazards import FULL_UPSTAIRS
-from tests.cases.jobs import tables
+from tests.cases.hazards import FULL_UPSTAIRS, SMALL
+from tests.cases.jobs import planned, tables
 
 TOLD = "holding: yes, backs up: [gully, top toilet]"
 LONE = FULL_UPSTAIRS.replace(TOLD, "backs up: [top toilet]")
@@ -29,8 +29,8 @@ def share(text: str, *sections: str) -> float:
 
 @pytest.mark.parametrize("told", ["", ", fine: [gully]"])
 def test_a_toilet_upstairs_that_alone_backs_up_points_above_the_gully(told):
-    """By hand: 3 m of drop, and the gully at most some 1.5 m over its drain. The stack holds 6.5 m with its bend,
-    the drain below 9 m, 12 times less likely there (0.6 to 0.05): 6.5 x 12 to 9, and 3 m beside."""
+    """By hand: 3 m of drop, and the gully at most some 1.5 m over its drain. The stack holds 6.5 m with its
+    bend, the drain below 9 m, 12 times less likely there (0.6 to 0.05): 6.5 x 12 to 9, and 3 m beside."""
     first, second, *_ = found(LONE.replace("[top toilet]", f"[top toilet]{told}"))
     assert first.line == "stack"
     assert first.share > 5 * second.share
@@ -64,7 +64,7 @@ def test_a_chamber_that_may_not_be_there_relieves_with_its_chance():
 
 
 def test_slow_points_there_too_though_less_surely():
-    """A gurgle comes from further off than water stands. By hand: 9 m at 0.20 below, 6.5 m at 0.50 in the stack."""
+    """A gurgle comes from further off than water stands. By hand: 9 m at 0.20 below, 6.5 m at 0.50 above."""
     slow = LONE.replace("backs up", "slow")
     first = found(slow)[0]
     assert first.line == "stack"
@@ -99,11 +99,23 @@ def test_a_gully_that_swallows_a_bucketful_clears_the_drain_below_it():
 
 def test_a_bath_upstairs_that_runs_away_clears_nothing_below_the_gully():
     """An upper fixture running fine clears nothing (as above): the drain may be full to the gully's grid."""
-    bath = "      - {opening: top toilet, kind: P-outlet toilet}\n      - pipe: 500 mm\n      - fixture: bath\n"
-    text = FULL_UPSTAIRS.replace(
-        "      - {opening: top toilet, kind: P-outlet toilet}\n      - pipe: 500 mm\n", bath
-    )
+    text = FULL_UPSTAIRS.replace("      - pipe: 500 mm\n", "      - pipe: 500 mm\n      - fixture: bath\n")
     text = text.replace(TOLD, "slow: [gully], fine: [bath], tested with volume: [bath]")
     untold = text.replace(", fine: [bath], tested with volume: [bath]", "")
     # Where the bath is told to run, only its own pipe is cleared, so what is left gains.
     assert share(text, *BELOW) >= share(untold, *BELOW)
+
+
+def test_whoever_looks_whether_it_holds_looks_there_too():
+    """By the trade "full here, dry there" is looked for at each opening: the lowest alone shows nothing of a
+    stack that is full above it, and a door at its foot would be opened under all of that."""
+    made = planned(LONE, SMALL, 50)
+    assert "look into top toilet and the lowest fixture, loosen no plug" in made.first_step
+    note = next(each for each in made.cautions if each.id == "full-from-upstairs")
+    assert note.word == "warning"
+    before = made.routes[0].before
+    upper = next(i for i, step in enumerate(before) if step.startswith("Look into top toilet first"))
+    assert before[upper + 1].startswith("Loosen no plug yet. Look into the lowest fixture")
+    low = planned(LONE.replace("drop: 3 m", "drop: 1 m"), SMALL, 50)
+    assert "look into the lowest fixture, loosen no plug" in low.first_step
+    assert not [each for each in low.cautions if each.id == "full-from-upstairs"]
