@@ -19,7 +19,7 @@ from advisor.site.history import BROKEN, KINKED, MachineRun
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import OpeningEntry
 from advisor.site.relief import lowest_outside
-from advisor.site.too_high import too_high
+from advisor.site.too_high import stands_high, too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
@@ -118,6 +118,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.trouble": given.trouble,
         "site.too_high": high.name if high else None,
         "site.spills_first": high.spills if high else None,
+        "site.stands_high": " and ".join(stands_high(network, given.backs_up or (), tables)) or None,
         "site.lowest_outside": lowest.name if lowest and not stands else None,
         "site.lowest_full": lowest.name if lowest and stands else None,
         "site.lone_toilet": given.lone_toilet,

@@ -40,12 +40,14 @@ def harmful(words: str, why: str, caution: Caution, beside: Sequence[Option]) ->
 
 @dataclass(frozen=True)
 class Ask:
-    """One question of a drill with its choices; `hint` helps without telling, `loses` words the regret."""
+    """One question of a drill with its choices; `hint` helps without telling, `loses` words the regret of an
+    answer, `best_is` what the right one is."""
 
     question: str
     options: tuple[Option, ...]
     hint: str
     loses: str = "costs, on average,"
+    best_is: str = "Best"
 
     @property
     def best(self) -> Option:

@@ -11,13 +11,13 @@ def explained(ask: Ask, chosen: Option, marks: Marks) -> tuple[str, ...]:
     """What is told of one answer; the first line says how it went."""
     best = ask.best
     if chosen.unsafe:
-        return (f"{harm(chosen.unsafe)} It fails, whatever it would save.", *chosen.why[:1], *_best(best))
+        return (f"{harm(chosen.unsafe)} It fails, whatever it would save.", *chosen.why[:1], *_best(ask))
     if chosen is best:
         return ("Right.", *best.why)
     if marks.full(chosen):
         gap = f"{max(chosen.regret, 0):.0f} min"
-        return (f"As good as the best, as far as can be told ({gap} apart).", *chosen.why, *_best(best))
-    return (*why_not(ask, chosen), *_best(best))
+        return (f"As good as the best, as far as can be told ({gap} apart).", *chosen.why, *_best(ask))
+    return (*why_not(ask, chosen), *_best(ask))
 
 
 def why_not(ask: Ask, chosen: Option) -> tuple[str, ...]:
@@ -27,23 +27,23 @@ def why_not(ask: Ask, chosen: Option) -> tuple[str, ...]:
     return (f"Yours ({chosen.words}) {ask.loses} {chosen.regret:.0f} min more{lost}.", *chosen.why)
 
 
-def _best(best: Option) -> tuple[str, ...]:
-    return (f"Best: {best.words}.", *best.why)
+def _best(ask: Ask) -> tuple[str, ...]:
+    return (f"{ask.best_is}: {ask.best.words}.", *ask.best.why)
 
 
 def worked(ask: Ask, marks: Marks) -> tuple[str, ...]:
     """The question answered, for a worked example, and in a line each why not the others."""
-    others = (f"Not {o.words}: {_short(o, marks)}" for o in ask.options if o is not ask.best)
+    others = (f"Not {o.words}: {_short(ask, o, marks)}" for o in ask.options if o is not ask.best)
     return (f"Answer: {ask.best.words}.", *ask.best.why, *others)
 
 
-def _short(option: Option, marks: Marks) -> str:
+def _short(ask: Ask, option: Option, marks: Marks) -> str:
     if option.unsafe:
         return harm(option.unsafe)
     if marks.full(option):
         return "as good as the best."
     most = next((line for line in option.why if line.startswith("It ends most often")), "")
-    return f"{option.regret:.0f} min more on average. {most}".strip()
+    return f"it {ask.loses} {option.regret:.0f} min more. {most}".strip()
 
 
 def harm(caution: Caution) -> str:

@@ -130,6 +130,8 @@ def _range(first: str, last: str, dimension: Dimension) -> Stated:
 
 def _one(words: str, dimension: Dimension) -> Fraction:
     words = words.strip()
+    if stray := re.search(r"[,;](?!\d)", words):
+        raise QuantityError(f"the {stray[0]!r} in it is not clear")
     if dimension is Dimension.SLOPE:
         value = _slope(words)
     elif dimension is Dimension.ANGLE:
@@ -202,7 +204,8 @@ def _sum_of_parts(words: str, dimension: Dimension) -> Fraction:
 def _number(words: str, at: int) -> tuple[Fraction, int]:
     found = _NUMBER.match(words, at)
     if not found:
-        raise QuantityError("it does not start with a number")
+        below = at == 0 and re.match(r"[-–−]\s*[\d.]", words)
+        raise QuantityError("it is less than zero" if below else "it does not start with a number")
     if found["bottom"]:
         part = _divided(Fraction(int(found["top"])), Fraction(int(found["bottom"])))
         if part >= 1:

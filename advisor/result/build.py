@@ -49,7 +49,7 @@ _UNTIL = {
 _KNOWN_FIRST = (
     "smell at the door and at each opening that there is no gas",
     "ask everybody whether a drain cleaner was poured in: until it is known that none was, hands off",
-    "see that the line is not holding: look into the lowest fixture, loosen no plug",
+    "see that the line is not holding: look into {look_into}, loosen no plug",
 )
 _BOWL = "try the bowl of the toilet that alone is bad: plunger, then closet auger"
 _NO_PLAN = ("leave", "decline")  # verdicts that leave nothing to plan
@@ -170,7 +170,7 @@ def known_first(study: Study) -> tuple[str, ...]:
     """What must be known before anything is opened, and is not."""
     given = study.circumstances
     asked = zip((given.gas_smell, given.chemicals, given.holding), _KNOWN_FIRST, strict=True)
-    return tuple(words for known, words in asked if known is None)
+    return tuple(words.format(look_into=study.look_into) for known, words in asked if known is None)
 
 
 def _ends_in(study: Study) -> str:

@@ -65,6 +65,12 @@ class Study:
         return tuple(each for each in self.outcomes if self.barred.usable(each.route, each.loadout))
 
     @property
+    def look_into(self) -> str:
+        """Where it shows whether the line is holding: what is full far above shows nowhere below."""
+        high = self.site_facts["site.stands_high"]
+        return f"{high} and the lowest fixture" if high else "the lowest fixture"
+
+    @property
     def chance(self) -> float:
         """The chance that the order of attempts ends the job: a part does where the trouble lies in it."""
         return self.settled.order.chance * (self.part.trouble if self.part else 1.0)

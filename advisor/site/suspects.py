@@ -3,15 +3,16 @@
 A section is the run of one line between two places where something joins, opens or ends. Each sign is
 a likelihood ratio between "the trouble lies below this" and "it does not", so signs multiply; the prior
 is the section's length with a weight for what usually gives trouble. Where something runs badly, pipe that
-serves only what runs fine is as good as cleared: trouble there would hold just that water.
+serves only what runs fine is as good as cleared: trouble there would hold just that water. Held water runs
+out at the lowest open edge, told or not: what lies far above one says next to nothing of the pipe below it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Set
 from dataclasses import dataclass
 from itertools import pairwise
-from math import exp, log
+from math import exp, log, prod
 
 from advisor.site.history import History
 from advisor.site.looked_at import LookedAt, what_looks_say
@@ -20,8 +21,8 @@ from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 from advisor.site.sheet import COMES_UP, Complaint
 from advisor.site.target import SUSPECT, UNPOINTED, Target
-from advisor.site.too_high import too_high
-from advisor.site.used import drained, level_with, lone_toilet, takes_water
+from advisor.site.too_high import relieved_at, too_high
+from advisor.site.used import drained, is_low, level_with, lone_toilet, takes_water
 from advisor.tables.load import Tables
 
 NOTHING_TOLD = History()
@@ -32,13 +33,35 @@ _BREAKS = ("opening", "junction", "end", "cap", _STOPPER)
 @dataclass(frozen=True)
 class _Sign:
     """What shows at a piece, how likely with the trouble below it and otherwise; `alone` with the trouble in
-    pipe that serves only what runs fine."""
+    pipe that serves only what runs fine; `relieved` with it below one of the `lower` edges too."""
 
     piece: Piece
     words: str
     below: float
     beside: float
     alone: float | None = None
+    lower: tuple[Piece, ...] = ()
+    relieved: float = 1.0
+
+    @property
+    def bad(self) -> bool:
+        """Whether it points to pipe below the piece."""
+        return self.below > self.beside
+
+    def below_in(self, section: Set[str], cleared: Set[str], network: Network) -> float:
+        """How likely it is with the trouble in that section, which lies below the piece."""
+        full = self.below if self.alone is None or section.isdisjoint(cleared) else self.alone
+        lower = [each for each in self.lower if not section.isdisjoint(network.downstream(each.id))]
+        none_there = prod(1 - (each.hole.there if each.hole else 1.0) for each in lower)
+        return none_there * full + (1 - none_there) * self.relieved
+
+    def said_of(self, section: Set[str], network: Network) -> str:
+        """Its words, and where it would show first if the trouble lay further down."""
+        further = [each for each in self.lower if section.isdisjoint(network.downstream(each.id))]
+        first = max(further, key=lambda each: each.hole.there if each.hole else 1.0, default=None)
+        if first is None or not self.bad:
+            return self.words
+        return f"{self.words} (held further down, water runs out at {first.name} first)"
 
 
 @dataclass(frozen=True)
@@ -94,10 +117,10 @@ def suspects(
         pipe = {key for key in span if network.pieces[key].along > 0} or {span[-1]}
         for sign in signs:
             lies_below = not pipe.isdisjoint(network.downstream(sign.piece.id))
-            below = sign.below if sign.alone is None or pipe.isdisjoint(cleared) else sign.alone
-            weight += log(below if lies_below else sign.beside)
-            if lies_below == (sign.below > sign.beside):
-                said.append(sign.words)
+            chance = sign.below_in(pipe, cleared, network) if lies_below else sign.beside
+            weight += log(chance)
+            if chance > sign.beside if sign.bad else not lies_below:
+                said.append(sign.said_of(pipe, network) if lies_below else sign.words)
         ratio, words = what_looks_say(network, span, looked, tables)
         weight += log(ratio)
         said += [words] if words else []
@@ -198,12 +221,15 @@ def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[_Sign
                     key = kind if kind != "fine" else _fine(network, piece, complaint, tables)
                     likely = ratio[f"{key}, below"], ratio[f"{key}, beside"]
                     alone = ratio["fine, alone"] if kind == "fine" else None
-                    found.append(_Sign(piece, f"{name} {_SAYS[kind]}", *likely, alone))
+                    relieved = ratio["slow, relieved"] if kind == "slow" else likely[1]
+                    lower = relieved_at(network, piece, tables)
+                    found.append(_Sign(piece, f"{name} {_SAYS[kind]}", *likely, alone, lower, relieved))
     for piece in network.openings():
         water = piece.hole.water if piece.hole else None
         if water in ("standing", "dry") and piece.name not in high:
             words = f"water {water} at {piece.name}" if water == "standing" else f"{piece.name} is dry"
-            found.append(_Sign(piece, words, ratio[f"{water}, below"], ratio[f"{water}, beside"]))
+            likely = ratio[f"{water}, below"], ratio[f"{water}, beside"]
+            found.append(_Sign(piece, words, *likely, None, relieved_at(network, piece, tables), likely[1]))
     return found
 
 
@@ -226,9 +252,7 @@ _SAYS = {"backs up": "backs up", "slow": "is slow", "fine": "runs fine"}
 def _fine(network: Network, piece: Piece, complaint: Complaint, tables: Tables) -> str:
     """A fixture that runs fine counts only where it was tested with volume and is low, or as low as what
     runs badly."""
-    kind = tables.fixtures.get((piece.hole.fixture if piece.hole else None) or "")
-    low = kind is not None and kind.level == "low"
-    low = low or level_with(network, piece, (*complaint.backs_up, *complaint.slow))
+    low = is_low(piece, tables) or level_with(network, piece, (*complaint.backs_up, *complaint.slow))
     return "fine and tested low" if low and piece.name in complaint.tested_with_volume else "fine"
 
 

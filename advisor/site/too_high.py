@@ -1,4 +1,4 @@
-"""Water told high up in the house and far below at once: it would run out below first.
+"""Water told high up in the house: from pipe shared with something far lower it would run out there first.
 
 So the upper one is no water of the pipe that the two share: it has a stoppage of its own above where they
 join, or was taken for what it is not. Of the line below it says nothing.
@@ -10,10 +10,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from advisor.quantity import Estimate
-from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece, likely
-from advisor.site.pieces import FixtureEntry
-from advisor.site.used import takes_water
+from advisor.site.used import fixture_of, takes_water
 from advisor.tables.load import Tables
 
 
@@ -36,6 +34,27 @@ def too_high(network: Network, full: Collection[str], tables: Tables) -> tuple[T
             if lower.name != upper.name and _surely_above(network, upper, lower, tables):
                 found.setdefault(upper.name, TooHigh(upper.name, lower.name))
     return tuple(found.values())
+
+
+def stands_high(network: Network, full: Collection[str], tables: Tables) -> tuple[str, ...]:
+    """Of what backs up or stands full, what lies surely above an open edge: that edge shows nothing of it."""
+    told = [
+        piece for piece in network.pieces.values() if piece.name in full and piece.kind in ("opening", "cap")
+    ]
+    return tuple(dict.fromkeys(each.name for each in told if relieved_at(network, each, tables)))
+
+
+def relieved_at(network: Network, upper: Piece, tables: Tables) -> tuple[Piece, ...]:
+    """Every open edge surely below a piece, lowest first: what the pipe below both holds runs out there."""
+    found = [
+        lower
+        for lower in network.pieces.values()
+        if lower.kind in ("opening", "cap")
+        and lower.name != upper.name
+        and not (lower.hole is not None and lower.hole.opens is False)
+        and _surely_above(network, upper, lower, tables)
+    ]
+    return tuple(sorted(found, key=lambda lower: _rim(lower, tables) or 0.0))
 
 
 def _surely_above(network: Network, upper: Piece, lower: Piece, tables: Tables) -> bool:
@@ -69,11 +88,7 @@ def _rim(piece: Piece, tables: Tables) -> float | None:
         return hole.deepest
     if not takes_water(piece):
         return None
-    entry = piece.entry
-    kind = hole.fixture if hole is not None else None
-    if kind is None and isinstance(entry, FixtureEntry):
-        kind = fixture_kind(entry, tables)
-    row = tables.fixtures.get(kind or "")
+    row = fixture_of(piece, tables)
     if row is not None:
         return row.rim.high
     return tables.fixtures["toilet"].rim.high if hole is not None and hole.toilet else 0.0

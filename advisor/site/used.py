@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from itertools import chain
 
+from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
+from advisor.tables.fixtures import FixtureKind
+from advisor.tables.load import Tables
 
 _TOILETS = ("toilet flange", "P-outlet toilet", "wall-hung toilet carrier")
-_USED = (
-    *_TOILETS,
-    "fixture tee",
-    "floor drain",
-    "shower drain",
-    "gully",
-)
+_LOW = (*_TOILETS, "floor drain", "shower drain", "gully")
+_USED = (*_LOW, "fixture tee")
 
 
 def takes_water(piece: Piece) -> bool:
@@ -25,6 +23,20 @@ def takes_water(piece: Piece) -> bool:
     hole = piece.hole
     in_use = hole is not None and (bool(hole.fixture) or hole.kind in _USED)
     return in_use or isinstance(piece.entry, FixtureEntry)
+
+
+def fixture_of(piece: Piece, tables: Tables) -> FixtureKind | None:
+    """The row of the fixture that stands there; None for an opening of which none is told."""
+    kind = piece.hole.fixture if piece.hole is not None else None
+    if kind is None and isinstance(piece.entry, FixtureEntry):
+        kind = fixture_kind(piece.entry, tables)
+    return tables.fixtures.get(kind or "")
+
+
+def is_low(piece: Piece, tables: Tables) -> bool:
+    """Whether its edge lies low over its floor or the ground, where water shows first."""
+    row = fixture_of(piece, tables)
+    return row.level == "low" if row else piece.hole is not None and piece.hole.kind in _LOW
 
 
 def lone_toilet(network: Network, bad: Collection[str], fine: Collection[str]) -> Piece | None:

@@ -125,6 +125,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "toilet alone": (LONE_TOILET, SMALL),
     "toilet alone, nobody asked": (LONE_TOILET.replace("chemicals: no, ", ""), SMALL),
     "full upstairs and below": (FULL_UPSTAIRS, SMALL),
+    "full upstairs alone": (FULL_UPSTAIRS.replace("holding: yes, backs up: [gully, top toilet]", "backs up: [top toilet]"), SMALL),
     "lead": (site(run("kind: end cleanout", "pipe: 1 m", "bend: knuckle", "pipe: 2 m", size="3 in", material="lead"), "run"), SMALL),
     "asbestos cement": (site(run("kind: end cleanout", "pipe: 2 m", material="asbestos cement"), "run"), SMALL),
     "pitch fibre": (site(branch("sanitary tee", material="pitch fibre", extra=", lies: on its side"), DOWN), SMALL),

@@ -86,7 +86,19 @@ def test_as_good_as_the_best_is_said_with_what_lies_between():
     ask = Ask("How?", (best, alike, Option("three", 40.0, why=("It ends most often because.",))), "")
     assert explained(ask, alike, MARKS)[0] == "As good as the best, as far as can be told (4 min apart)."
     assert "Not two: as good as the best." in worked(ask, MARKS)
-    assert "Not three: 40 min more on average. It ends most often because." in worked(ask, MARKS)
+    assert "Not three: it costs, on average, 40 min more. It ends most often because." in worked(ask, MARKS)
+
+
+def test_which_cannot_work_is_answered_as_asked_and_recommends_nothing():
+    """`Best: water.` under `Which of these cannot work here?` read as advice to use water."""
+    ask = make("technique", school(), 2).asks[1]
+    assert ask.question == "Which of these cannot work here?"
+    wrong = max(ask.options, key=lambda option: option.regret)
+    told = explained(ask, wrong, MARKS)
+    assert told[0].startswith(f"Yours ({wrong.words}) can work here: to give it up costs, on average,")
+    assert f"What cannot work here: {ask.best.words}." in told
+    assert not [line for line in told if line.startswith("Best")]
+    assert [line for line in worked(ask, MARKS) if line.startswith(f"Not {wrong.words}: it can work here:")]
 
 
 def test_nothing_that_may_fail_is_told_to_pass_a_hundred_times_in_a_hundred():

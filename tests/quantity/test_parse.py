@@ -89,6 +89,24 @@ def test_refused_with_a_message_that_says_what_to_write(text):
         parse_stated(text, L)
 
 
+@pytest.mark.parametrize(
+    ("text", "dimension", "why"),
+    [
+        ("30 m,", L, "the ',' in it is not clear"),
+        ("45 deg,", Dimension.ANGLE, "the ',' in it is not clear"),
+        ("12 ft, 6 in", L, "the ',' in it is not clear"),
+        ("30", L, "a number has no unit"),
+        ("-3 m", L, "it is less than zero"),
+        ("−3 m", L, "it is less than zero"),
+        ("-2 %", Dimension.SLOPE, "it is less than zero"),
+        ("in 4", L, "it does not start with a number"),
+    ],
+)  # fmt: skip
+def test_what_is_refused_is_refused_for_what_is_wrong_with_it(text, dimension, why):
+    with pytest.raises(QuantityError, match=f": {why}; expected"):
+        parse_stated(text, dimension)
+
+
 def test_ranges_and_roughness():
     stated = parse_stated("20 to 30 ft", L)
     assert (stated.low, stated.high) == (float(FOOT * 20), float(FOOT * 30))

@@ -48,7 +48,7 @@ BROKEN = [
     ("no unit", ("pipe: 10 ft\n      - end", "pipe: 10\n      - end"), 15, ["a number has no unit", "12 ft 6 in"]),
     ("wrong unit", ("size: 4 in", "size: 4 lb"), 7, ["'lb' is not a unit of length"]),
     ("range backwards", ("pipe: 6 ft", "pipe: 8 to 6 ft"), 21, ["the range runs backwards"]),
-    ("negative", ("pipe: 6 ft", "pipe: -6 ft"), 21, ["does not start with a number"]),
+    ("negative", ("pipe: 6 ft", "pipe: -6 ft"), 21, ["less than zero"]),
     ("nothing long", ("pipe: 6 ft", "pipe: 0 ft"), 21, ["more than nothing"]),
     ("too large", ("pipe: 6 ft", "pipe: 99999 m"), 21, ["too large to be true"]),
     ("no number", ("pipe: 6 ft", "pipe: .nan ft"), 21, ["does not start with a number"]),

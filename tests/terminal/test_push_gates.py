@@ -15,11 +15,13 @@ from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.result.barred import LeftIn
+from advisor.result.build import plan_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.choose import choose
 from advisor.terminal.page import Page
 from advisor.terminal.push import begin, gates
-from tests.cases.jobs import rules, tables
+from tests.cases.hazards import FULL_UPSTAIRS, SMALL
+from tests.cases.jobs import rules, studied, tables
 from tests.push.sites import WALK
 from tests.terminal.test_push_answers import standing
 
@@ -209,3 +211,12 @@ def test_what_the_sheet_came_to_leave_open_is_asked_of_an_open_push_too(push, jo
     job.site.write_text(OPEN.replace("unknown", "no"))
     said = push("nn" + "q")
     assert GAS in said
+
+
+def test_whether_it_drains_is_looked_for_where_it_would_show(monkeypatch):
+    """A toilet far above the gully shows nowhere below (by the trade: full here, dry there)."""
+    of = studied(FULL_UPSTAIRS.replace("holding: yes, ", "").replace("gully, top", "top"), SMALL, 50)
+    asked = []
+    monkeypatch.setattr(gates, "choose", lambda _, question, *__: asked.append(question) or "n")
+    gates._seen_to_drain(of, plan_of(of), Page())
+    assert asked[0].startswith("Look into top toilet and the lowest fixture, loosen no plug.")

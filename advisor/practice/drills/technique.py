@@ -137,7 +137,13 @@ def _reject(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Mov
             Option(name, regret, 0.0, max(whole.chance - without.chance, 0.0), why(spot, study, name))
         )
     ordered = tuple(options[i] for i in shuffled(seed, "reject", len(options)))
-    return Ask("Which of these cannot work here?", ordered, "One of them changes nothing that stops it here.")
+    return Ask(
+        "Which of these cannot work here?",
+        ordered,
+        "One of them changes nothing that stops it here.",
+        loses="can work here: to give it up costs, on average,",
+        best_is="What cannot work here",
+    )
 
 
 def _winning(study: Study, tries: Sequence[Move]) -> list[Move]:

@@ -124,7 +124,7 @@ def _explain(ask: Ask, chosen: Option, marks: Marks, page: Page) -> None:
     page.line()
     page.strong(first)
     for line in rest:
-        if line.startswith("Best:"):
+        if line.startswith(f"{ask.best_is}:"):
             page.strong(line)
         else:
             page.line(line, indent=4)

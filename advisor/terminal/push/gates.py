@@ -36,7 +36,7 @@ def pass_gates(study: Study, plan: Plan, page: Page, else_: str = BEGUN) -> Gate
     if poured and not _nothing_poured(notes.get(POURED), page, else_):
         return None
     _tell(notes.get(HOLDING), page)
-    drains = _seen_to_drain(plan, page)
+    drains = _seen_to_drain(study, plan, page)
     if plan.holding is not False and drains is None:
         page.line(f"{else_} No camera before the line is seen to drain.")
         if else_ == GONE_ON:
@@ -92,7 +92,7 @@ def _so_now(until: str, page: Page) -> bool:
     return choose(page, f"Is it so now: {until}?", yes_no("yes, I have it from them or saw it")) == "y"
 
 
-def _seen_to_drain(plan: Plan, page: Page) -> str | None:
+def _seen_to_drain(study: Study, plan: Plan, page: Page) -> str | None:
     """What was seen of the line now, where it is not known to drain, or two things said of it cannot be.
 
     None where it was not looked at or stands: then nothing is begun. Of one that stood full nobody's word is
@@ -107,7 +107,7 @@ def _seen_to_drain(plan: Plan, page: Page) -> str | None:
     )
     key = choose(
         page,
-        "Look into the lowest fixture, loosen no plug. "
+        f"Look into {study.look_into}, loosen no plug. "
         "Does the line drain now, down to what its trap always holds?",
         (*choices, *stands),
     )
