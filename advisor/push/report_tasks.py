@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from advisor.errors import QuantityError
@@ -67,15 +67,14 @@ def not_gone_for(studies: Iterable[Study], study: Study) -> tuple[str, ...]:
 
 def shown(runs: tuple[Run, ...], study: Study) -> Seen:
     """What the pushes show of what one plan goes for."""
-    covered = coverage_of(
-        runs,
-        study.network,
-        study.tables,
-        study.wanted,
-        lambda run: way_taken(run, study),
-        lambda run: read_in(run, study),
-    )
-    stops = never_passed(runs, study.network, study.tables, study.wanted)
+    given = (runs, study.network, study.tables, study.wanted)
+    met = {run.started.number: read_in(run, study) for run in runs}
+
+    def read(run: Run) -> Mapping[str, float]:
+        return met[run.started.number]
+
+    covered = coverage_of(*given, lambda run: way_taken(run, study), read)
+    stops = never_passed(*given, read)
     return Seen(study, runs, recognized(runs, covered, study), stops)
 
 
