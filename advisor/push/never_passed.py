@@ -65,9 +65,7 @@ def _stopped(run: Run) -> float | None:
     return max(stopped, 0.0)
 
 
-def _longest(
-    run: Run, network: Network, tables: Tables, target: Target, read: Mapping[str, float]
-) -> float:
+def _longest(run: Run, network: Network, tables: Tables, target: Target, read: Mapping[str, float]) -> float:
     """How far in the far end of the stretch is at the most, m; 0 where the push cannot lead there."""
     start, most = way_in(run, network), 0.0
     tops = network.positions(target.line)

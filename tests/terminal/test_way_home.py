@@ -45,11 +45,11 @@ def test_held_on_the_way_home_it_is_told_as_any_stop_and_the_push_goes_on(job, p
     kinds = told(job)
     assert kinds[-2][0] == "stopped" if kinds[-1][0] == "offered" else kinds[-1][0] == "stopped"
     assert ("stopped", pytest.approx(9 * FOOT)) in [(kind, at) for kind, at in kinds]
-    assert "The push is ended" in push("meyy")
+    assert "The push is ended" in push("men\ry")
 
 
 def test_back_from_the_last_question_nothing_is_ended(job, push):
-    push(BEGIN + "r17\rn" + "eyb" + "q")
+    push(BEGIN + "r17\rn" + "en\rb" + "q")
     assert "end" not in [kind for kind, _ in told(job)]
 
 
