@@ -1,4 +1,4 @@
-"""How likely a turn, or a way out of a branch, that a cause takes is drawn where the head is or near behind."""
+"""How likely a turn, or a way out of a branch, is drawn where the head is or near behind: it takes one."""
 
 from __future__ import annotations
 

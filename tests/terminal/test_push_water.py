@@ -242,5 +242,5 @@ def test_seconds_that_nobody_waits_are_asked_about(job, push):
     """Dye is waited for ten minutes; 9000 s are two hours and a half, a slip for 90."""
     job.site.write_text(FREE)
     said = push(IN + "r5\rn" + "w1y9000\rn90\ra" + "q")
-    assert "longer than anybody waits (10 min). Is that right?" in said
+    assert "longer than anybody waits (10 min). Is it" in said
     assert entry(job, "water")["seconds"] == 90
