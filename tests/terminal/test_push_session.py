@@ -86,6 +86,7 @@ def test_a_push_from_start_to_end(job, push):
     kinds = [kind for kind, _ in told(job)]
     assert kinds == ["start", "sighting", "sighting", "water", "sighting", "end"]
     assert told(job)[1][1] == pytest.approx(4.2 * FOOT)
+    assert "How big is its mouth, about? Press its first figure. 1 1-1/2 in 2 2 in" in said
     for words in ("toilet branch", "laundry line", "Downstream is ahead of the lens", "The push is ended"):
         assert words in said
     home = said.partition("COMING HOME")[2]

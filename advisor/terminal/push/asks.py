@@ -152,7 +152,7 @@ class Asks:
     def size(self, question: str, data: Data) -> bool:
         """A size of pipe in m, as `size`. False: back."""
         sizes = [(key, text, parse(text, Dimension.LENGTH)) for key, text in _SIZES[self.units]]
-        return self._into(data, "size", question, sizes)
+        return self._into(data, "size", f"{question} Press its first figure.", sizes)
 
     def material(self, tables: Tables, data: Data) -> bool:
         """To which material it changes, as `material`. False: back."""
