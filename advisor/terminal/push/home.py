@@ -44,9 +44,10 @@ def how_it_ends(
     reached = choose(page, "Was the target reached?", says, (BACK,))
     if reached == "y" and (against := hardly()) is not None:
         told, words = now.push.study.tables.in_pipe.hardly_reached, Words(now)
-        page.line(told.told.format(chance=words.say(against.chance)))
+        lines = [told.told.format(chance=words.say(against.chance))]
         if against.short is not None:
-            page.line(told.short.format(length=show(against.short, Dimension.LENGTH, asks.units)))
+            lines.append(told.short.format(length=show(against.short, Dimension.LENGTH, asks.units)))
+        page.line(" ".join(lines))
         reached = choose(page, told.ask, says, (BACK,))
     if reached == BACK.key:
         return None
