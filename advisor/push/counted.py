@@ -47,7 +47,7 @@ def apart(run: Run, study: Study) -> Apart | None:
     how: How
     # Who went on past what was to be seen ran more counter than the way to it, and nothing is off.
     short = bool(ends) and counter < max(ends.values())
-    if ends and run.reached and leads_there(run, study) and (short or _nothing_beyond(ends, study)):
+    if ends and run.told_reached and leads_there(run, study) and (short or _nothing_beyond(ends, study)):
         sheet, how = max(ends.values()), "reached"
     elif ends and counter > max(ends.values()) + slack and _past_all(run, ends, study):
         sheet, how = max(ends.values()), "beyond"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.push.depth import path, path_length
@@ -25,15 +25,19 @@ class NotPassed:
 
 
 def never_passed(
-    runs: Iterable[Run], network: Network, tables: Tables, target: Target
+    runs: Iterable[Run],
+    network: Network,
+    tables: Tables,
+    target: Target,
+    read: Callable[[Run], Mapping[str, float]],
 ) -> tuple[NotPassed, ...]:
     """The stops on the stretch that is to be seen, of pushes that nobody says saw all of it.
 
-    A stop lies on it where it is no further in than the sheet lets the far end of it be: a length that is a
-    guess may be longer.
+    A stop lies on it where it is no further in than the far end of it was read, else than the sheet lets
+    that be: a length that is a guess may be longer. `read` as for what was seen.
     """
     runs = tuple(runs)
-    longest = [_longest(run, network, tables, target) for run in runs]
+    longest = [_longest(run, network, tables, target, read(run)) for run in runs]
     if any((run.went_in or 0.0) > most > 0 for run, most in zip(runs, longest, strict=True)):
         return ()  # one push alone came through all of it
     found = []
@@ -61,9 +65,10 @@ def _stopped(run: Run) -> float | None:
     return max(stopped, 0.0)
 
 
-def _longest(run: Run, network: Network, tables: Tables, target: Target) -> float:
+def _longest(run: Run, network: Network, tables: Tables, target: Target, read: Mapping[str, float]) -> float:
     """How far in the far end of the stretch is at the most, m; 0 where the push cannot lead there."""
     start, most = way_in(run, network), 0.0
+    tops = network.positions(target.line)
     for at in stretch_of(network, target):
         way = path(network, start.id, target.line, at) if start is not None else None
         length = path_length(network, tables, start, target.line, at) if start is not None else None
@@ -71,5 +76,6 @@ def _longest(run: Run, network: Network, tables: Tables, target: Target) -> floa
             continue
         if run.direction == AS_PLANNED or way.port in run.ports:
             guess = sum(piece.length.high - piece.along for piece, on in way.runs if on and piece.length)
-            most = max(most, length + guess)
+            seen = (m for piece, m in read.items() if piece in tops and abs(tops[piece] - at) < _ONE)
+            most = max(most, next(seen, length + guess))
     return most

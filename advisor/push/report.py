@@ -10,6 +10,7 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart
+from advisor.push.end_reached import as_reached
 from advisor.push.kinds import (
     END,
     FIND,
@@ -37,7 +38,7 @@ from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures
 from advisor.push.report_stops import Told, still_words, stop_lines, stop_places, told_stops
-from advisor.push.report_tasks import gone_for, not_gone_for, shown
+from advisor.push.report_tasks import gone_for, not_gone_for, shown, went_for
 from advisor.push.report_tools import before_tools
 from advisor.push.report_water import hidden_words, pools, under_water
 from advisor.push.report_words import (
@@ -83,7 +84,7 @@ def report_of(
     """Everything that the log and the sheet say of one job."""
     study = work_through(case, tables, base)
     advice = read_advice(rules, tables)
-    runs = tuple(as_gone(run, study) for run in runs_of(standing))
+    runs = as_reached([as_gone(run, study) for run in runs_of(standing)], study)
     told = spots(standing, study.network, case.sheet.model, advice, tables)
     found = with_depths_beside(told, advice)
     builder = _Builder(study, gone_for(runs, study), case, advice, runs, found, standing)
@@ -108,7 +109,7 @@ class _Builder:
     ) -> None:
         self.study, self.case, self.advice, self.runs = studies[0], case, advice, runs
         self._passed_over = not_gone_for(studies, study)
-        parted = [(run, off) for run in runs if (off := apart(run, study)) is not None]
+        parted = [(run, off) for run in runs if (off := apart(run, went_for(run, study))) is not None]
         anew = redrawn_words([run for run in runs if redrawn(run.started, study.network)])
         self._apart = tuple(dict.fromkeys((*anew, *(apart_words(off, case.units) for _, off in parted))))
         unsure = {entry.number for run, _ in parted for entry in run.entries if entry.kind == FIND}
@@ -279,7 +280,7 @@ class _Builder:
         return [
             last
             for run in self.runs
-            if run.ended is None or run.ended.data.get("reached") is not True
+            if not run.reached
             for last in [entry for entry in run.entries if entry.kind not in _BESIDE][-1:]
             if last.kind == STOPPED or (last.kind == TRY and last.data.get("outcome") != "passed")
             if last.counter is not None and last.number not in self.back

@@ -75,9 +75,12 @@ def _far(run: Run, study: Study) -> str:
 def _ended(run: Run, study: Study) -> str:
     if run.ended is None:
         return "not ended in the log"
-    reached = run.ended.data.get("reached")
-    words = "" if reached is None else "target reached" if reached is True else "target not reached"
-    if reached is True and not leads_there(run, study):
+    told = run.ended.data.get("reached")
+    words = "" if told is None else "target reached" if told is True else "target not reached"
+    if run.hardly is not None:
+        said = chance_words(study).say(run.hardly)
+        words = study.tables.in_pipe.hardly_reached.report.format(chance=said)
+    if told is True and not leads_there(run, study):
         words = "told as target reached, but the way that it went by what it passed does not lead there"
     left = "the head stays in the pipe" if run.ended.data.get("out") is False else ""
     out = next((entry for entry in run.entries if entry.kind == HAD_OUT), None)

@@ -59,7 +59,7 @@ def unseen_words(
     cover: Coverage, runs: tuple[Run, ...], study: Study, stops: tuple[NotPassed, ...] = (), why: str = ""
 ) -> tuple[str, ...]:
     """What of it is not shown to have been seen, why, and beside it the operator's word that all was."""
-    reached = any(run.reached and leads_there(run, study) for run in runs)
+    reached = any(run.told_reached and leads_there(run, study) for run in runs)
     told = " The operator says that all was seen." if reached else ""
     because = f" Why: {why}." if why else ""
     found = []

@@ -49,11 +49,9 @@ def gone_for(runs: Iterable[Run], study: Study) -> tuple[Study, ...]:
     What was worked out from the complaint is worked out anew after each push: the report is on what was gone
     for then. A push for a part of what is asked went for that.
     """
-    if study.wanted.kind != SUSPECT:
-        return (study,)
     found: dict[str, Study] = {}
     for run in runs:
-        one = _of(entry_text(run.started, "target"), study)
+        one = went_for(run, study)
         found.setdefault(one.wanted.words, one)
     return tuple(found.values()) or (study,)
 
@@ -67,7 +65,13 @@ def not_gone_for(studies: Iterable[Study], study: Study) -> tuple[str, ...]:
 
 def shown(runs: tuple[Run, ...], study: Study) -> Seen:
     """What the pushes show of what one plan goes for."""
-    covered = coverage_of(
+    stops = never_passed(runs, study.network, study.tables, study.wanted, lambda run: read_in(run, study))
+    return Seen(study, runs, recognized(runs, covered(runs, study), study), stops)
+
+
+def covered(runs: Iterable[Run], study: Study) -> Coverage:
+    """How much of it they have shown."""
+    return coverage_of(
         runs,
         study.network,
         study.tables,
@@ -75,12 +79,12 @@ def shown(runs: tuple[Run, ...], study: Study) -> Seen:
         lambda run: way_taken(run, study),
         lambda run: read_in(run, study),
     )
-    stops = never_passed(runs, study.network, study.tables, study.wanted)
-    return Seen(study, runs, recognized(runs, covered, study), stops)
 
 
-def _of(words: str | None, study: Study) -> Study:
-    if words is None or words == study.wanted.words:
+def went_for(run: Run, study: Study) -> Study:
+    """The plan for what one push went for."""
+    words = entry_text(run.started, "target")
+    if study.wanted.kind != SUSPECT or words is None or words == study.wanted.words:
         return study
     try:
         network, target = target_in(words, study.network)

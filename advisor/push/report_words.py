@@ -188,7 +188,7 @@ def apart_words(each: Apart, units: Units) -> str:
     """Counter and sheet that disagree, with both numbers."""
     counter, sheet = show_counter(each.counter, units), show(each.sheet, Dimension.LENGTH, units)
     says = {
-        "reached": f"what was to be seen ended at {counter} by the counter, at {sheet} by the sheet",
+        "reached": f"what was to be seen was told to end at {counter} by the counter, by the sheet {sheet}",
         "passed": f"the lens came {counter} in by the counter, {sheet} by the sheet, from what it passed",
         "beyond": f"the lens came {counter} in by the counter; the sheet draws no more than {sheet} of pipe",
     }[each.how]

@@ -51,6 +51,7 @@ class Run:
     points: tuple[tuple[str, float], ...]  # line and m down it of everything tied to the plan
     entries: tuple[Entry, ...]
     gone: str | None = None  # which way it went by what it passed, where somebody has looked at that
+    hardly: float | None = None  # how likely it reached what it went for, told so, but hardly by the tracker
 
     def told_to(self, port: str) -> bool:
         """Whether the way told is the one by a port of the opening; in older logs any is that was known."""
@@ -68,9 +69,14 @@ class Run:
         return WayGone(told, self.direction)
 
     @property
-    def reached(self) -> bool:
+    def told_reached(self) -> bool:
         """Whether the operator said at the end that all of it was seen."""
         return self.ended is not None and self.ended.data.get("reached") is True
+
+    @property
+    def reached(self) -> bool:
+        """The same, where counter and sheet do not speak against it."""
+        return self.told_reached and self.hardly is None
 
 
 @dataclass(frozen=True)

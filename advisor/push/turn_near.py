@@ -1,4 +1,4 @@
-"""How likely what a cause takes, a turn or a branch, is drawn where the head is, or so near behind it."""
+"""How likely a turn, or a way out of a branch, is drawn where the head is or near behind: it takes one."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ def near_here(now: Now) -> tuple[tuple[str, float], ...]:
     chart, spread = push.tracker.chart, number(push.tracker.chart.where.stopped.spread)
     behind = number(push.study.tables.stuck.tell.turn_near)
     found = []
-    for needs, has in (("turn", _turns), ("branch", _branches)):
+    for needs, has in (("turn", _turns), ("way out of a branch", _out_of_branch)):
         share = now.belief.off_map
         for row, way in enumerate(chart.ways):
             there = np.zeros(chart.cells, np.bool_)
@@ -30,5 +30,6 @@ def _turns(leg: Leg) -> bool:
     return leg.piece.kind in ("bend", "stopper") or leg.enters == "hole" or leg.turns_aside
 
 
-def _branches(leg: Leg) -> bool:
-    return leg.turns_aside
+def _out_of_branch(leg: Leg) -> bool:
+    # Who passes a mouth, or goes into it, has no wall across the way there.
+    return leg.enters == "branch"

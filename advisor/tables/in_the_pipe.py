@@ -175,6 +175,19 @@ class FoundBeforeRow(Graded):
     other_side: str = Field(alias="other side")
 
 
+class HardlyReachedRow(Graded):
+    """A push told as having come to the end of what was to be seen, where counter and sheet speak against it.
+
+    `told` is said before it is asked once more (`ask`), with how `short` it is where that is known; `report`
+    is how the push is told to have ended.
+    """
+
+    told: str
+    short: str
+    ask: str
+    report: str
+
+
 class InPipeFile(TableFile):
     """rules/signs/in_the_pipe.yaml."""
 
@@ -190,3 +203,4 @@ class InPipeFile(TableFile):
     rod_in_roots: RodInRootsRow = Field(alias="rod in roots")
     machine_run: MachineRunRow = Field(alias="machine run")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")
+    hardly_reached: HardlyReachedRow = Field(alias="hardly reached")

@@ -67,7 +67,7 @@ class CauseRow(Row):
     trouble: str
     explained_by: tuple[str, ...] = Field((), alias="explained by")
     usual: Count
-    needs: Literal["turn", "branch"] | None = None
+    needs: Literal["turn", "branch", "way out of a branch"] | None = None
     there: bool = False
     signs: dict[str, Count]
 

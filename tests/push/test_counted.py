@@ -91,7 +91,7 @@ def test_two_pushes_of_which_one_is_by_the_counter_say_both():
 )
 def test_all_seen_but_the_counter_ran_otherwise_is_told_with_both_numbers(counter, apart):
     told = said(START, seen(counter), ended(counter, True))
-    words = f"what was to be seen ended at {counter:g} m by the counter, at 26.5 m by the sheet"
+    words = f"what was to be seen was told to end at {counter:g} m by the counter, by the sheet 26.5 m"
     assert (words in told) is apart
     assert ("do not agree" in told) is apart
 

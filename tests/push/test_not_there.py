@@ -15,6 +15,7 @@ from advisor.push.kinds import BACK, PASSED, SIGHTING, STOPPED
 from advisor.push.now import Now
 from advisor.push.turn_near import near_here
 from tests.cases.jobs import tables
+from tests.push.sites import WALK
 from tests.terminal.test_held_here import SEWER, held
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, tried
 
@@ -88,7 +89,7 @@ def test_where_only_a_turn_explains_it_the_sheet_is_told_to_be_wrong():
     signs = frozenset({"both ways dark", "wall ahead", "springs back"})
     first = causes_of(now.push.course, None, signs, weights_of(now.push.course, ()))[0]
     assert first.name == "far wall"
-    assert first.why.endswith(tables().stuck.not_drawn.format(needs="branch"))
+    assert first.why.endswith(tables().stuck.not_drawn.format(needs="way out of a branch"))
 
 
 def test_out_of_a_branch_is_told_only_where_the_way_has_one():
@@ -110,9 +111,22 @@ def test_what_takes_a_turn_is_told_near_one_and_not_metres_past_it(at, first):
     )
     chances = dict(near_here(now))
     assert (chances["turn"] > 0.5) is first
-    assert chances["branch"] < 0.1
+    assert chances["way out of a branch"] < 0.1
     told = held_now(now)
     assert told is not None
     names = {cause.name for cause in told.named}
     assert ("head jams" in names or bool(told.spot)) is first
     assert "far wall" not in names
+
+
+@pytest.mark.parametrize(
+    ("opening", "at", "way", "out"), [("yard cleanout", 4.4, "upstream", False), ("bath", 4.1, "known", True)]
+)
+def test_past_a_mouth_or_into_one_a_head_runs_at_no_far_wall(opening, at, way, out):
+    """Up the main the mouth of the bath line comes 4.4 m in; out of the bath line the main does after 4 m."""
+    now = pushed(WALK, opening, (STOPPED, at, {"sign": "both ways dark"}), direction=way)
+    chance = dict(near_here(now))["way out of a branch"]
+    assert chance > 0.5 if out else chance < 0.1
+    found = held_now(now)
+    assert found is not None
+    assert all(cause.drawn == out for cause in found.causes if cause.name == "far wall")

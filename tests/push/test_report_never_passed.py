@@ -72,6 +72,22 @@ def test_a_stop_beyond_what_was_to_be_seen_takes_nothing_from_it():
     assert "Not all of house drain" not in told
 
 
+# The way to the laundry line is a guess: by the sheet it may come as far in as 16.5 m.
+GUESSED = (
+    (HOUSE + TASK)
+    .replace("      - pipe: 10 m\n", "      - pipe: assumed 6 to 16 m\n", 1)
+    .replace("look at: house drain", "look at: house drain, from yard cleanout to laundry line")
+)
+AT_LAUNDRY: Told = ("sighting", 9.0, {"what": "tie-in", "clock": 3.0})
+
+
+@pytest.mark.parametrize(("met", "held"), [([AT_LAUNDRY], False), ([], True)])
+def test_a_stop_past_where_the_end_was_read_takes_nothing_from_it_whatever_a_guess_allows(met, held):
+    told = section(report(DOWN, *met, ("stopped", 13.0, {"sign": "object"}), text=GUESSED), "In short")
+    assert ("The head was stopped on the way" in told) == held, told
+    assert ("what lies beyond where the head was stopped" in told) == held
+
+
 def test_what_lay_under_water_stands_beside_what_counts_as_seen():
     told = section(report(START, ("sighting", 6.0, {"what": "standing water"})), "In short")
     assert "What lay under water there was not seen: 6 m." in told

@@ -24,6 +24,14 @@ def test_it_tells_what_was_gone_for_and_that_the_likeliest_was_not():
     assert "8.5 m of the 10 m of house drain" in section(made, "In short")
 
 
+def test_counter_and_sheet_are_set_against_each_other_on_what_a_push_went_for():
+    """10 m and the half metre down to the line: there what it went for ends, not at the sewer, 26.5 m in."""
+    told: tuple[Told, ...] = (("sighting", 10.5, {"what": "nothing"}), ("end", 10.5, {"reached": True}))
+    made = report(started(MAIN), *told, text=SUSPECT)
+    assert "do not agree" not in section(made, "In short")
+    assert section(made, "Pushes").endswith("target reached")
+
+
 def test_two_pushes_for_two_things_are_both_told():
     made = report(started(MAIN), SIGHT, started(LIKELIEST), SIGHT, text=SUSPECT)
     task = section(made, "Task")

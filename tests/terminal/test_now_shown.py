@@ -216,3 +216,13 @@ def test_one_decision_is_told_and_its_reason(shown, gains, astray, surprised, de
     assert sum(said.count(each) for each in starts) == 1
     assert ("The head is rather not on that way." in said) is decides.startswith("Draw back")
     assert ("costs more minutes" in said) is decides.startswith("Leave")
+
+
+@pytest.mark.parametrize(("told", "odd"), [(0.038, True), (0.100, False)])
+def test_a_size_that_is_not_that_of_the_sheet_is_told_at_once(shown, told, odd):
+    """Keys lie side by side: 1-1/2 in was logged where the sheet has the pipe change to 4 in."""
+    changed = tee().replace("- pipe: 9 m", "- pipe: 3 m\n      - change: {size: 100 mm}\n      - pipe: 6 m")
+    now = pushed(changed, TEE_PLUG, (SIGHTING, 5.0, {"what": "bore", "size": told}))
+    said = shown(show_now, now)
+    assert "the pipe changes to 100 mm" in said
+    assert ("The sheet has it 100 mm wide, not 38 mm. A slip of the key? u takes it back." in said) == odd

@@ -57,9 +57,9 @@ def test_a_depth_that_no_drain_has_is_read_back_and_asked_again(job, push):
     """60 inches typed where feet are taken: the drain would lie 60 ft down."""
     said = push(BEGIN + "r9\rn" + "fmflag 1\r60\rn60 in\r" + "q")
     assert "60 ft deep" in said
-    assert "Is that right?" in said
+    assert "Is it 60 ft all the same? y yes, it is 60 ft" in said
     assert standing(job)[-1].data["depth"] == pytest.approx(5 * FOOT)
-    push("fmflag 2\r60\ry" + "q")  # who says that it reads that is believed
+    push("fmflag 2\r60\ry" + "q")  # who says that it is that is believed
     assert standing(job)[-1].data["depth"] == pytest.approx(60 * FOOT)
 
 

@@ -82,10 +82,11 @@ FOOT = 0.3048
 
 
 def test_a_push_from_start_to_end(job, push):
-    said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "w1y9\rf" + "r40\rn" + "eyy")
+    said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "w1y9\rf" + "r40\rn" + "eyyy")
     kinds = [kind for kind, _ in told(job)]
     assert kinds == ["start", "sighting", "sighting", "water", "sighting", "end"]
     assert told(job)[1][1] == pytest.approx(4.2 * FOOT)
+    assert "How big is its mouth, about? Press its first figure. 1 1-1/2 in 2 2 in" in said
     for words in ("toilet branch", "laundry line", "Downstream is ahead of the lens", "The push is ended"):
         assert words in said
     home = said.partition("COMING HOME")[2]
@@ -95,9 +96,20 @@ def test_a_push_from_start_to_end(job, push):
     assert "Let the string go" not in home, "none is on the head"
 
 
+@pytest.mark.parametrize(("again", "reached"), [("y", True), ("n\r", False)])
+def test_an_end_told_against_counter_and_sheet_is_asked_about_once_more(job, push, again, reached):
+    """By the sheet the target goes on for 58 ft from there: 40 ft on the counter leave some 18 ft."""
+    said = push(BEGIN + "r4.2\rtr3" + "r17\rtl2" + "r40\rn" + "ey" + again + "y")
+    assert "unlikely (under 1 %) by counter and sheet. By them it lies some 18 ft further in" in said
+    assert said.count("yes, all of it seen") == 3 + reached
+    log = Log.read(job.log)
+    assert log.standing()[-1].data["reached"] is reached
+    log.close()
+
+
 def test_at_the_end_no_water_is_run_where_none_may_be(job, push):
     job.site.write_text(job.site.read_text().replace("chemicals: no", "chemicals: yes"))
-    home = push("y" + BEGIN + "r3\rn" + "eyy").partition("COMING HOME")[2]
+    home = push("y" + BEGIN + "r3\rn" + "en\ry").partition("COMING HOME")[2]
     assert "Close the opening." in home
     assert "Run water" not in home
 
@@ -281,8 +293,8 @@ def test_hostile_words_are_shown_escaped(job, push):
 
 
 def test_who_pushes_is_asked_once_a_job_and_stands_in_the_log(job, push):
-    push("11ys\rRowan\r" + "r10\rn" + "eyy")
-    again = push("11ys\r\r" + "r10\rn" + "eyy")
+    push("11ys\rRowan\r" + "r10\rn" + "en\ry")
+    again = push("11ys\r\r" + "r10\rn" + "en\ry")
     assert "Empty: Rowan" in again
     log = Log.read(job.log)
     names = [entry.data.get("operator") for entry in log.standing() if entry.kind == "start"]

@@ -167,7 +167,7 @@ def test_cleared_now_is_offered_only_where_it_was_told_to_back_up(job, push):
 def test_nothing_is_run_and_the_way_home_is_conditional_until_it_is_seen_to_drain(job, push):
     """Asked only where it is in doubt; once seen to drain nothing is held back."""
     began_before_it_was_told(job, push)
-    said = push("r5\rn" + "w1n" + "y" + "eyy")
+    said = push("r5\rn" + "w1n" + "y" + "en\ry")
     before, _, after = said.partition("Did you see the water run away")
     assert "No water test until the line is seen to drain: bath backs up." in before
     assert UNTIL in before
@@ -182,7 +182,7 @@ def test_nothing_is_run_and_the_way_home_is_conditional_until_it_is_seen_to_drai
 )
 def test_who_has_not_seen_it_drain_runs_none_at_the_end(job, push, keys, home):
     began_before_it_was_told(job, push)
-    said = push("r5\rn" + keys + "eyy")
+    said = push("r5\rn" + keys + "en\ry")
     assert ("Stop all water now." in said) is bool(keys)
     at_home = said.partition("COMING HOME")[2]
     assert "Run water." not in at_home
@@ -200,7 +200,7 @@ def test_after_a_stop_in_roots_nothing_above_it_is_run(job, push):
     """The head stands 26 ft down from the plug, past both lines; blocked is the ninth sign by eye, of
     what kind is not told, soft is the second by hand."""
     job.site.write_text(FREE)
-    said = push("11ys\r\r" + "s26\r" + "9d0" + "20" + "m" + "w" + "bb" + "eyy")
+    said = push("11ys\r\r" + "s26\r" + "9d0" + "20" + "m" + "w" + "bb" + "en\ry")
     assert "Run nothing until the line is seen to drain: it was stopped at 26 ft." in said
     assert "Seen to drain, nothing poured in? Run water" in said.partition("COMING HOME")[2]
 
@@ -242,5 +242,5 @@ def test_seconds_that_nobody_waits_are_asked_about(job, push):
     """Dye is waited for ten minutes; 9000 s are two hours and a half, a slip for 90."""
     job.site.write_text(FREE)
     said = push(IN + "r5\rn" + "w1y9000\rn90\ra" + "q")
-    assert "longer than anybody waits (10 min). Is that right?" in said
+    assert "longer than anybody waits (10 min). Is it" in said
     assert entry(job, "water")["seconds"] == 90

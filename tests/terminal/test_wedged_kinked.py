@@ -278,25 +278,25 @@ def test_rod_that_comes_back_of_a_wedged_head_is_asked_to_show_that_the_head_com
     """From a technician's day: wedged, 6 m drawn back, out, the same head offered again, no word said."""
     came = "Did the picture move as you drew?"
     for begin, back in ((BEGIN, "mp20\r"), (LOOKED, "c20\r")):
-        said = push(begin + RIM + "o2w" + back + "eyy")
+        said = push(begin + RIM + "o2w" + back + "en\ry")
         assert came in " ".join(said.split())
         home = " ".join(said.partition("COMING HOME")[2].split())
         assert "Look at head, spring and coupling: they were held both ways." in home
-    held = push(LOOKED + RIM + "mp20\r" + "eyy").rpartition("Where does the rod go in?")[2]
+    held = push(LOOKED + RIM + "mp20\r" + "en\ry").rpartition("Where does the rod go in?")[2]
     assert came not in " ".join(held.split())
     assert "they were held both ways" not in held
 
 
 def test_gear_that_was_held_both_ways_goes_in_again_only_once_it_was_looked_at(push, job):
     """Rule of the trade: a pull on a wedged head strains coupling and spring, and they part in the next."""
-    push(BEGIN + RIM + "o2w" + "c20\r" + "eyy")
+    push(BEGIN + RIM + "o2w" + "c20\r" + "en\ry")
     asked = "Head, spring and coupling looked at since, and sound?"
     said = push("11n" + "bb")
     before, _, after = said.partition("Where does the rod go in?")
     assert "held both ways, or left in the pipe, in a push of this job" in before
     assert asked in after
     assert standing(job)[-1].kind == "end", "nothing begins with it"
-    push(LOOKED + "eyy")
+    push(LOOKED + "en\ry")
     assert standing(job)[-2].data["looked"] is True
     assert "held both ways" not in push("11" + "bbb")
 

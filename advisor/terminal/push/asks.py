@@ -90,13 +90,13 @@ class Asks:
             if self.reel is None or read <= self.reel:
                 return read
             shown, held = (show_counter(each, self.units) for each in (read, self.reel))
-            if self.right(f"{shown} is more than the reel holds ({held})."):
+            if self.right(f"{shown} is more than the reel holds ({held}).", shown):
                 return read
 
-    def right(self, odd: str) -> bool:
-        """Whether an odd reading is right all the same; else it is typed again."""
-        sure = yes_no("yes, it reads that", "no, let me type it again")
-        return choose(self.page, f"{odd} Is that right?", sure) == "y"
+    def right(self, odd: str, shown: str) -> bool:
+        """Whether a reading, `shown` as it was typed, is right though it is odd; else it is typed again."""
+        sure = yes_no(f"yes, it is {shown}", "no, let me type it again")
+        return choose(self.page, f"{odd} Is it {shown} all the same?", sure) == "y"
 
     def lies_within(self, read: float, low: float, high: float, off: float) -> bool:
         """Whether a reading lies between what was told before and after it, m, or is right all the same.
@@ -106,7 +106,7 @@ class Asks:
         if low - off <= read <= high + off:
             return True
         shown, first, last = (show_counter(each, self.units) for each in (read, low, high))
-        return self.right(f"The counter was between {first} and {last} then, so {shown} cannot be.")
+        return self.right(f"The counter was between {first} and {last} then.", shown)
 
     def seconds(self, question: str, most: float, empty: float | None = None) -> float | None:
         """Seconds; a bare number is one. None: back.
@@ -127,7 +127,7 @@ class Asks:
                 return empty if typed == "" else None
             read = parse(typed, Dimension.TIME)
             shown, wait = (show(each, Dimension.TIME, self.units) for each in (read, most))
-            if read <= most or self.right(f"{shown} is longer than anybody waits ({wait})."):
+            if read <= most or self.right(f"{shown} is longer than anybody waits ({wait}).", shown):
                 return read
 
     def hour(self, data: Data) -> bool:
@@ -144,7 +144,7 @@ class Asks:
     def size(self, question: str, data: Data) -> bool:
         """A size of pipe in m, as `size`. False: back."""
         sizes = [(key, text, parse(text, Dimension.LENGTH)) for key, text in _SIZES[self.units]]
-        return self.into(data, "size", question, sizes)
+        return self.into(data, "size", f"{question} Press its first figure.", sizes)
 
     def material(self, tables: Tables, data: Data) -> bool:
         """To which material it changes, as `material`. False: back."""

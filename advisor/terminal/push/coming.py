@@ -11,7 +11,7 @@ from advisor.push.landmarks import Landmark
 from advisor.push.light import light_above
 from advisor.push.limit import Limit
 from advisor.push.now import Now
-from advisor.push.sighting import BORE, CHAMBER, POOL, Seen
+from advisor.push.sighting import CHAMBER, POOL, Seen
 from advisor.push.since import read_at
 from advisor.result.spots import cautions_of
 from advisor.tables.where import number
@@ -54,8 +54,9 @@ def _other_size(now: Now, mark: Landmark, page: Page, words: Words) -> None:
     """Where the size that was told is not the one on the sheet."""
     told, last = now.push.tracker.chart.where.size, now.sightings[-1]
     size = last.size if isinstance(last, Seen) else None
-    if size and mark.size and mark.kind != BORE and abs(log(size / mark.size)) > number(told.spread):
-        page.line(f"The sheet has it {words.size(mark.size)} wide, not {words.size(size)}.", indent=4)
+    if size and mark.size and abs(log(size / mark.size)) > number(told.spread):
+        sizes = f"The sheet has it {words.size(mark.size)} wide, not {words.size(size)}."
+        page.line(f"{sizes} A slip of the key? u takes it back.", indent=4)
 
 
 def _called(now: Now) -> Named | None:

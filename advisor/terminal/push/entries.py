@@ -92,10 +92,10 @@ class Telling:
         shown, before = map(Words(self.now).length, (read, last))
         if read < last - number(sure.far_back):
             odd = f"{shown} is far behind {before}, told last, and no drawing back was told."
-            return self.asks.right(odd)
+            return self.asks.right(odd, shown)
         asked = self.asks.reel is not None and read > self.asks.reel  # about that already
         if read > last + number(sure.far_ahead) and not asked:
-            return self.asks.right(f"{shown} is far ahead of {before}, told last.")
+            return self.asks.right(f"{shown} is far ahead of {before}, told last.", shown)
         return True
 
     def _sight(self) -> bool:
@@ -273,7 +273,7 @@ class Telling:
         while True:
             depth = self.asks.counter(asked, 0.0)
             odd = odd_depth(self.now, depth) if depth else None
-            if odd is None or self.asks.right(odd):
+            if odd is None or self.asks.right(odd, show(depth or 0.0, Dimension.LENGTH, self.asks.units)):
                 self.data["depth"] = depth or None
                 return depth is not None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from advisor.push.end_reached import Hardly
 from advisor.push.freeing import harmful
 from advisor.push.held_now import held_now, plight_of, roots_met
 from advisor.push.kinds import STOPPED, TRY
@@ -26,13 +27,28 @@ _OUT = (
 )
 
 
-def how_it_ends(now: Now, asks: Asks, page: Page, held: Callable[[Now], object]) -> tuple[float, Data] | None:
+def how_it_ends(
+    now: Now,
+    asks: Asks,
+    page: Page,
+    held: Callable[[Now], object],
+    hardly: Callable[[], Hardly | None],
+) -> tuple[float, Data] | None:
     """The counter at the end and what its entry says; None where it does not end now.
 
     The way home is part of the push: what holds the head there is told by `held`, as any other stop. Where
-    head and rod stay in there, whoever digs goes by that counter.
+    head and rod stay in there, whoever digs goes by that counter. `hardly` is what counter and sheet hold
+    against the end of what was to be seen.
     """
-    reached = choose(page, "Was the target reached?", yes_no("yes, all of it seen"), (BACK,))
+    says = yes_no("yes, all of it seen")
+    reached = choose(page, "Was the target reached?", says, (BACK,))
+    if reached == "y" and (against := hardly()) is not None:
+        told, words = now.push.study.tables.in_pipe.hardly_reached, Words(now)
+        lines = [told.told.format(chance=words.say(against.chance))]
+        if against.short is not None:
+            lines.append(told.short.format(length=show(against.short, Dimension.LENGTH, asks.units)))
+        page.line(" ".join(lines))
+        reached = choose(page, told.ask, says, (BACK,))
     if reached == BACK.key:
         return None
     why = None if reached == "y" else type_in(page, "Why not?", lambda _: None, "not told") or None

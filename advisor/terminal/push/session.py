@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime, timedelta
+from functools import partial
 
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
 from advisor.push.disagree import disagree
 from advisor.push.elsewhere import pushes_before
+from advisor.push.end_reached import last_hardly_reached
 from advisor.push.evidence import effective, planned_anew, weights_of
 from advisor.push.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
 from advisor.push.kinds import BACK as DRAWN_BACK
@@ -227,7 +229,8 @@ class Session:
         in_turn(before, read)
 
     def _end(self, now: Now) -> bool:
-        told = how_it_ends(now, self.asks, self.page, self._stuck)
+        hardly = partial(last_hardly_reached, now, self.log.standing())
+        told = how_it_ends(now, self.asks, self.page, self._stuck, hardly)
         if told is None:
             return False
         counter, data = told
