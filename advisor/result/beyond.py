@@ -24,11 +24,6 @@ _WORTH_TELLING = 0.3  # m; layout: about the length of a head with its spring
 _STRAIGHT_ON = {"up": "down", "down": "up", "branch": "down"}
 
 
-def holds(piece: Piece, study: Study) -> str | None:
-    """The kind of trap, valve or tank that a piece is, also where a line is told to end in one."""
-    return piece.stopper or (piece.name if piece.name in study.tables.stoppers else None)
-
-
 def limit_of(route: RouteNote) -> NotPastNote | None:
     """What the head may come to before the far end or at it: how far to push is then where it may begin."""
     note = route.not_past
@@ -164,7 +159,7 @@ def may_be_it(note: NotPastNote, place: PassageNote) -> bool:
 def _note(stop: Stop, study: Study) -> NotPastNote:
     piece, at, low = stop.piece, stop.at, stop.leasts[0] if stop.leasts else 0.0
     high = float(np.quantile(at, 1 - study.drawn.likely("unsafe_share")))
-    kind = holds(piece, study)
+    kind = piece.holds
     stopper = study.tables.stoppers[kind] if kind else None
     return NotPastNote(
         name=study.reader.call(kind or piece.name),
