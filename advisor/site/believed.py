@@ -10,8 +10,8 @@ from advisor.quantity import Chances, Dimension, Estimate, Known, Stated, belief
 from advisor.site.fields import AssumedName
 from advisor.site.names import as_listed, end_holds
 from advisor.site.network import Assumption, Wall
-from advisor.site.pits import pit_depth
 from advisor.site.pieces import EndEntry
+from advisor.site.pits import pit_depth
 from advisor.site.sheet import LineSheet, SiteSheet
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables

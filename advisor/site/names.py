@@ -90,15 +90,18 @@ def end_kind(name: str, tables: Tables) -> str | None:
 
 
 def end_holds(entry: EndEntry, line: LineSheet, site: SiteSheet, tables: Tables) -> str | None:
-    """The kind of tank, trap or pump that a line ends in. What is told of the site holds beside what is drawn:
-    a septic tank of which no line tells is at every end that is not of rain alone."""
+    """The kind of tank, trap or pump that a line ends in.
+
+    What is told of the site holds beside what is drawn: a septic tank that is on no line is at every end but
+    that of a rain line.
+    """
     kind = end_kind(entry.end, tables)
     if kind in tables.stoppers:
         return kind
     pieces = [piece for each in site.lines for piece in each.pieces]
-    drawn = [as_listed(piece.tank, tables.stoppers) for piece in pieces if isinstance(piece, TankEntry)]
-    drawn += [end_kind(piece.end, tables) for piece in pieces if isinstance(piece, EndEntry)]
-    told = any(each in tables.stoppers and tables.stoppers[each].gas for each in drawn)
+    tanks = {as_listed(piece.tank, tables.stoppers) for piece in pieces if isinstance(piece, TankEntry)}
+    ends = {end_kind(piece.end, tables) for piece in pieces if isinstance(piece, EndEntry)}
+    told = any(row.gas and name in tanks | ends for name, row in tables.stoppers.items())
     if site.septic and not told and line.kind != "rain":
         return SEPTIC_TANK
     return UNKNOWN_END if kind == "unknown" else None
