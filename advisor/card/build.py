@@ -195,6 +195,7 @@ class _Told:
             rest_worth=worth.HARD_SIGHT if hard is not None else KEPT,
             short=f"{at}: {see}" if note.hard is None else self.held.titles[note.hard],
             heed=self._heed(hard) if hard is not None else "",
+            behind=self._behind(note, self.words.missed_short),
             likeliest_end=self.held.likeliest_end(hard) if hard is not None else "",
             ease=hard.chance if hard is not None else 0.0,
         )
@@ -218,13 +219,25 @@ class _Told:
             return self.words.missed_opening
         words, stop = self.words, self.route.not_past
         told = words.missed_assumed if note.assumed else words.sights[note.sight].missed
-        if stop is None or not told.startswith(GO_ON):
+        if not told.startswith(GO_ON):
             return told
-        if note.at_high_m >= stop.at_low_m:
+        if stop is not None and note.at_high_m >= stop.at_low_m:
             return words.missed_stop.format(name=stop.name)
-        if note.sight == "end" and stop.holds:
-            return words.missed_end.format(name=stop.name, reading=self.reading(stop.at_low_m))
-        return told
+        if note.sight == "end" and stop is not None and stop.holds:
+            told = words.missed_end.format(name=stop.name, reading=self.reading(stop.at_low_m))
+        slow = self._behind(note, words.missed_slow)
+        return told.replace(GO_ON, slow, 1) if slow else told
+
+    def _behind(self, note: SightNote, words: str) -> str:
+        """What may hold or hurt behind the end of the way, where nothing that ends it may come before."""
+        if note.sight != "end":
+            return ""
+        stop = self.route.not_past
+        ends = inf if stop is None else stop.at_low_m if note.at_high_m < stop.at_low_m else 0.0
+        behind = [each for each in self.route.behind_end if each.at_low_m < ends]
+        froms = ["here" if each.at_low_m <= note.at_m else self.reading(each.at_low_m) for each in behind]
+        places = (f"{at} ({', '.join(each.names)})" for at, each in zip(froms, behind, strict=True))
+        return words.format(places=" and ".join(places)) if behind else ""
 
     def _do(self, note: PassageNote) -> str:
         tries = (each for each in self.held.once_held(note) if each.name != STEADY and not shows(each))

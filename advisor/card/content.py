@@ -59,6 +59,7 @@ class Sight:
     worth: int
     short: str = ""  # the row in its few words
     heed: str = ""  # what can hurt there, and that the part to see begins: told with them
+    behind: str = ""  # what lies behind the end, for half a sheet, which has no room for `missed`
     likeliest_end: str = ""  # where pushes mostly end: how likely, what to try, when to leave, in few words
     rest_worth: int = KEPT  # of what it has beyond these
     bare: bool = False  # only the few words are told

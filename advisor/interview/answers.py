@@ -130,7 +130,8 @@ def _end_in(tree: dict[str, Any], stopper: str | None) -> None:
     if stopper is None or len(ends) != 1 or drawn:
         return
     (pieces,) = ends
-    if pieces[-1]["end"] not in tree.get("task", {}).get("look at", ""):  # what is to be seen keeps its name
+    seen = tree.get("task", {}).get("look at", "")  # what is to be seen keeps its name
+    if pieces[-1]["end"].endswith("sewer") and pieces[-1]["end"] not in seen:
         pieces[-1] = {**pieces[-1], "end": stopper}
 
 

@@ -75,10 +75,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     gone = next(
         (piece.name for piece in network.pieces.values() if piece.absent and piece.name == from_), None
     )
-    stoppers = {piece.stopper for piece in network.pieces.values() if piece.stopper}
-    stoppers |= {piece.name for piece in network.pieces.values() if piece.kind == "end"} & set(
-        tables.stoppers
-    )
+    stoppers = {piece.holds for piece in network.pieces.values() if piece.holds}
     no_tool = no_tool_in(network, tables)
     high = next(iter(too_high(network, given.backs_up or (), tables)), None)
     pumped = any(tables.stoppers[name].pump for name in stoppers)
@@ -95,7 +92,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         or any(piece.in_cellar for piece in network.pieces.values()),
         "site.wet_cellar": given.wet_cellar,
         "site.pumps": pumped or given.pumps,
-        "site.septic": "septic tank" in stoppers or given.septic,
+        "site.septic": any(tables.stoppers[name].gas for name in stoppers) or given.septic,
         "site.neighbours": given.shared,
         "site.roof_safe": given.roof_safe,
         "site.deep": given.deep,

@@ -14,8 +14,6 @@ from advisor.push.fix import Fix, fix_of
 from advisor.push.landmarks import Landmark
 from advisor.push.sighting import Read
 from advisor.push.track import Belief, Tracker
-from advisor.result.beyond import holds
-from advisor.result.study import Study
 from advisor.site.network import Piece
 from advisor.tables.where import number
 
@@ -91,7 +89,7 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     return tuple(sorted(told, key=lambda each: (-each.chance, each.landmark.piece.id)))
 
 
-def may_not_pass(tracker: Tracker, belief: Belief, study: Study) -> tuple[NotPast, ...]:
+def may_not_pass(tracker: Tracker, belief: Belief) -> tuple[NotPast, ...]:
     """What the head may come to and must not go past; each lies ahead until the head is in it.
 
     A trap, valve or tank, also where a line is told to end in one, or where the drain ends.
@@ -108,9 +106,7 @@ def may_not_pass(tracker: Tracker, belief: Belief, study: Study) -> tuple[NotPas
         # That the pipe may be off the map does not show that it leads nowhere that holds the head.
         if sum(run.chance for run in runs) >= number(sure.tell_next) * on_map(belief):
             _, low, likely, high = _spread(belief, runs, spread)
-            told.append(
-                NotPast(piece, holds(piece, study), low, likely, high, low - number(sure.warn_before))
-            )
+            told.append(NotPast(piece, piece.holds, low, likely, high, low - number(sure.warn_before)))
     return tuple(told)
 
 

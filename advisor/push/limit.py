@@ -76,12 +76,12 @@ def _nearest(now: Now) -> NotPast | None:
     first_count, mark = _settled(now)
     for count in range(first_count, len(now.sightings) + 1):
         belief = now.after(count)
-        for each in may_not_pass(tracker, belief, now.push.study):
+        for each in may_not_pass(tracker, belief):
             first = told.get(each.piece.id)
             nearest = now.after(first_count).rod + _least(tracker, belief, each.piece, mark)
             low = min(each.low + belief.shift, nearest)
             told[each.piece.id] = replace(each, low=low if first is None else min(first.low, low))
-    last = {each.piece.id: each for each in may_not_pass(tracker, now.belief, now.push.study)}
+    last = {each.piece.id: each for each in may_not_pass(tracker, now.belief)}
     slow, shift = number(tracker.chart.where.sure.warn_before), now.belief.shift
     tell = number(tracker.chart.where.sure.tell_next)
     found = []

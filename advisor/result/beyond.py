@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from textwrap import shorten
@@ -22,11 +22,6 @@ _NAME = 40  # layout: letters of what was seen, among the numbers of a card; its
 _WORTH_TELLING = 0.3  # m; layout: about the length of a head with its spring
 # A head that is pushed on keeps to the straight pipe, and out of a branch it mostly goes down with the water.
 _STRAIGHT_ON = {"up": "down", "down": "up", "branch": "down"}
-
-
-def holds(piece: Piece, study: Study) -> str | None:
-    """The kind of trap, valve or tank that a piece is, also where a line is told to end in one."""
-    return piece.stopper or (piece.name if piece.name in study.tables.stoppers else None)
 
 
 def limit_of(route: RouteNote) -> NotPastNote | None:
@@ -122,30 +117,47 @@ class Stop:
 def stop_at(outcome: RouteOutcome, study: Study) -> Stop | None:
     """The first such thing on the way or straight on behind it."""
     route, march = outcome.route, outcome.march
-    lows: list[float] = []
-    stations = pairwise((*march.stations, march.end))
-    for passage, shape, (begins, ends) in zip(route.passages, outcome.geometries, stations, strict=True):
+    lows = way_leasts(outcome)
+    for index, (passage, station) in enumerate(zip(route.passages, march.stations, strict=True)):
         if passage.piece.kind == "stopper":
-            return Stop(passage.piece, begins.at, False, _onward(lows))
-        length = passage.step.length if passage.step else _length(passage.piece)
-        lows.append(float((ends.at - begins.at).min()) if shape.turn.bends else least(length))
+            return Stop(passage.piece, station.at, False, _onward(lows[:index]))
     end, at = route.passages[-1], march.end.at
     if end.piece.kind == "end":
         return Stop(end.piece, at, False, _onward(lows))
-    met = {passage.piece.id for passage in route.passages}
-    link = study.network.links.get((end.piece.id, end.leaves or _STRAIGHT_ON[end.enters]))
-    while link is not None and link[0] not in met:
-        piece, enters = study.network.pieces[link[0]], link[1]
+    for piece, _ in straight_behind(outcome, study):
         if piece.kind in ("stopper", "end"):
             return Stop(piece, at, True, _onward(lows)[: len(route.passages) + 1])
-        met.add(piece.id)
         at = at + study.drawn.length(piece)
-        lows.append(least(_length(piece)))
-        link = study.network.links.get((piece.id, _STRAIGHT_ON[enters]))
+        lows.append(least(length_along(piece)))
     return None
 
 
-def _length(piece: Piece) -> Length | None:
+def way_leasts(outcome: RouteOutcome) -> list[float]:
+    """How long each passage of a way is at the least, by the sheet's own lengths, m."""
+    lows: list[float] = []
+    stations = pairwise((*outcome.march.stations, outcome.march.end))
+    for passage, shape, (begins, ends) in zip(
+        outcome.route.passages, outcome.geometries, stations, strict=True
+    ):
+        length = passage.step.length if passage.step else length_along(passage.piece)
+        lows.append(float((ends.at - begins.at).min()) if shape.turn.bends else least(length))
+    return lows
+
+
+def straight_behind(outcome: RouteOutcome, study: Study) -> Iterator[tuple[Piece, str]]:
+    """The pieces straight on behind the end of a way, and the port that each is entered by."""
+    end = outcome.route.passages[-1]
+    met = {passage.piece.id for passage in outcome.route.passages}
+    link = study.network.links.get((end.piece.id, end.leaves or _STRAIGHT_ON[end.enters]))
+    while link is not None and link[0] not in met:
+        piece, enters = study.network.pieces[link[0]], link[1]
+        yield piece, enters
+        met.add(piece.id)
+        link = study.network.links.get((piece.id, _STRAIGHT_ON[enters]))
+
+
+def length_along(piece: Piece) -> Length | None:
+    """The length that a piece takes up on its line; that of a joint is the step across it."""
     return None if piece.kind == "joint" else piece.length
 
 
@@ -164,7 +176,7 @@ def may_be_it(note: NotPastNote, place: PassageNote) -> bool:
 def _note(stop: Stop, study: Study) -> NotPastNote:
     piece, at, low = stop.piece, stop.at, stop.leasts[0] if stop.leasts else 0.0
     high = float(np.quantile(at, 1 - study.drawn.likely("unsafe_share")))
-    kind = holds(piece, study)
+    kind = piece.holds
     stopper = study.tables.stoppers[kind] if kind else None
     return NotPastNote(
         name=study.reader.call(kind or piece.name),

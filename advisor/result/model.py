@@ -5,7 +5,7 @@ from __future__ import annotations
 from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
 from advisor.result.target_model import TargetNote
-from advisor.result.way_model import FoundNote, LeaveNote, NotPastNote, RunNote, ShutNote, TapNote
+from advisor.result.way_model import BehindNote, FoundNote, LeaveNote, NotPastNote, RunNote, ShutNote, TapNote
 
 
 class CautionNote(Frozen):
@@ -116,9 +116,8 @@ class LoadoutNote(Frozen):
 class RouteNote(Frozen):
     """One way in, with its best loadout. Distances are medians over the worlds.
 
-    `chance` is to see the whole target in this one push; where `covers` is below one the push shows only
-    that share of it, with `part_chance`. Where a push met what ends it (`ended`) there is none to be told:
-    both are nothing, as are `leads` and `ends`.
+    `chance` is to see the whole target in this one push, `part_chance` the share `covers` of it where that is
+    below one. Where a push met what ends it (`ended`) both are nothing, as are `leads` and `ends`.
     """
 
     rank: int
@@ -167,6 +166,7 @@ class RouteNote(Frozen):
     bring: tuple[str, ...]
     sights: tuple[SightNote, ...]
     not_past: NotPastNote | None
+    behind_end: tuple[BehindNote, ...]
     runs: tuple[RunNote, ...]
     taps: tuple[TapNote, ...]
 

@@ -12,6 +12,7 @@ from advisor.outcome.walk import HardSpot
 from advisor.ranking.score import Ranked
 from advisor.result.asks import ask_notes
 from advisor.result.before import steps_of
+from advisor.result.behind_end import behind_end
 from advisor.result.beyond import may_be_it, not_past
 from advisor.result.ends import ITSELF, LENGTH, ends_of, opening_end
 from advisor.result.model import EndNote, LoadoutNote, PassageNote, RouteNote, Stopped
@@ -110,6 +111,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         ),
         sights=sight_notes(outcome, study),
         not_past=limit,
+        behind_end=behind_end(outcome, study),
         runs=run_notes(outcome),
         taps=tap_notes(outcome, study),
     )

@@ -10,7 +10,7 @@ from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.walk import HardSpot
-from advisor.result.beyond import NOT_PAST, Stop, holds, not_past, stop_at
+from advisor.result.beyond import NOT_PAST, Stop, not_past, stop_at
 from advisor.result.model import SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
@@ -66,7 +66,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
         last = passage
     end = route.passages[-1]
     # A tank or trap that the part to see ends at: the head must not go on into it.
-    sight = "stop" if holds(end.piece, study) else "drain end" if end.piece.kind == "end" else "end"
+    sight = "stop" if end.piece.holds else "drain end" if end.piece.kind == "end" else "end"
     # A line may drop into a main that lies far below it: its depth is not that of the main.
     depth = (None, False) if end.piece.kind == "end" else depths[-1]
     last_note = _note(sight, _end(end, study), end, march.end.at, None, depth, upright[-1])

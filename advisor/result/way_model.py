@@ -26,6 +26,13 @@ class NotPastNote(Frozen):
     met: bool = False
 
 
+class BehindNote(Frozen):
+    """What may hold or hurt the head straight on behind the end of a way, at `at_low_m` at the least."""
+
+    names: tuple[str, ...]
+    at_low_m: float
+
+
 class FoundNote(Frozen):
     """What a push of the job told of the way in from an opening by one of these ports of it, and where.
 

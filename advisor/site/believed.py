@@ -8,11 +8,11 @@ from dataclasses import replace
 from advisor.evidence import ASSUMED, TOLD, Evidence, Grade
 from advisor.quantity import Chances, Dimension, Estimate, Known, Stated, belief_of
 from advisor.site.fields import AssumedName
-from advisor.site.names import as_listed
+from advisor.site.names import as_listed, end_holds
 from advisor.site.network import Assumption, Wall
-from advisor.site.pieces import OpeningEntry
+from advisor.site.pieces import EndEntry, OpeningEntry
 from advisor.site.pits import pit_depth
-from advisor.site.sheet import SiteSheet
+from advisor.site.sheet import LineSheet, SiteSheet
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 
@@ -157,6 +157,11 @@ class Believed:
     def told(self, name: str, known: Iterable[str], about: str) -> Chances:
         """A word of the sheet, as the table spells it; `about` names it where it is assumed."""
         return self._seen(as_listed(name, known), name, about)
+
+    def ends_in(self, entry: EndEntry, line: LineSheet) -> Chances | None:
+        """The tank, trap or pump that a line ends in, which holds a head."""
+        held = end_holds(entry, line, self.site, self.tables)
+        return Chances(((held, 1.0),), TOLD) if held else None
 
     def there(self, entry: OpeningEntry) -> float:
         """The chance that an opening exists: one that was found, as by whoever opened it or ran a machine

@@ -140,7 +140,7 @@ class _Builder:
         elif isinstance(entry, p.CappedEntry):
             self._add(state, "cap", entry.name or "capped end", **mark)
         elif isinstance(entry, p.EndEntry):
-            self._add(state, "end", entry.end, **mark)
+            self._add(state, "end", entry.end, fitting=self.believed.ends_in(entry, state.line), **mark)
 
     def _length_of(self, kind: str, state: _State) -> str:
         return f"length of a {kind} in {state.line.line}, below {state.since}"

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from advisor.errors import Fault
 from advisor.site.pieces import (
     BendEntry,
+    EndEntry,
     Entry,
     FixtureEntry,
     JunctionEntry,
@@ -22,7 +23,9 @@ from advisor.strict_yaml.model import nearest
 from advisor.tables.load import Tables
 
 if TYPE_CHECKING:
-    from advisor.site.sheet import SiteSheet
+    from advisor.site.sheet import LineSheet, SiteSheet
+
+SEPTIC_TANK, UNKNOWN_END = "septic tank", "unknown end"  # rows of the table of stoppers
 
 
 def unknown_names(sheet: Sheet[SiteSheet], tables: Tables) -> Iterator[Fault]:
@@ -46,6 +49,10 @@ def unknown_names(sheet: Sheet[SiteSheet], tables: Tables) -> Iterator[Fault]:
             elif isinstance(piece, TrapEntry | ValveEntry | TankEntry):
                 key = _main_key(piece)
                 yield from _known(sheet, key, getattr(piece, key), tables.stoppers, (*here, key))
+            elif isinstance(piece, EndEntry) and end_kind(piece.end, tables) is None:
+                tanks = [name for name, kind in tables.stoppers.items() if kind.tank]
+                told = _by_trade(piece.end, tables.stoppers) or nearest(piece.end, [*tables.ends, *tanks])
+                yield sheet.fault(f"unknown end {piece.end!r}{told}", *here, "end")
             elif hasattr(piece, "change"):
                 yield from _known(
                     sheet, "material", piece.change.material, materials, (*here, "change", "material")
@@ -72,6 +79,32 @@ def fixture_kind(piece: FixtureEntry, tables: Tables) -> str:
     starts = [kind for kind in tables.fixtures if re.search(rf"^{re.escape(kind)}(?:\W|$)", name)]
     found = {max(kinds, key=len) for kinds in (ends, starts) if kinds}
     return found.pop() if len(found) == 1 else name
+
+
+def end_kind(name: str, tables: Tables) -> str | None:
+    """`septic tank` of `Old septic tank 2`: the kind of end is its last words; None where no table has it."""
+    told = re.sub(r"\W*\d+$", "", name.lower())
+    known = (*tables.stoppers, *tables.ends)
+    found = [kind for kind in known if re.search(rf"(?:^|\W){re.escape(kind.lower())}$", told)]
+    return max(found, key=len, default=None)
+
+
+def end_holds(entry: EndEntry, line: LineSheet, site: SiteSheet, tables: Tables) -> str | None:
+    """The kind of tank, trap or pump that a line ends in.
+
+    What is told of the site holds beside what is drawn: a septic tank that is on no line is at every end but
+    that of a rain line.
+    """
+    kind = end_kind(entry.end, tables)
+    if kind in tables.stoppers:
+        return kind
+    pieces = [piece for each in site.lines for piece in each.pieces]
+    tanks = {as_listed(piece.tank, tables.stoppers) for piece in pieces if isinstance(piece, TankEntry)}
+    ends = {end_kind(piece.end, tables) for piece in pieces if isinstance(piece, EndEntry)}
+    told = any(row.gas and name in tanks | ends for name, row in tables.stoppers.items())
+    if site.septic and not told and line.kind != "rain":
+        return SEPTIC_TANK
+    return UNKNOWN_END if kind == "unknown" else None
 
 
 def _main_key(piece: Entry) -> str:

@@ -89,6 +89,11 @@ class Piece:
         return self.fitting.likeliest if self.kind == "stopper" and self.fitting else None
 
     @property
+    def holds(self) -> str | None:
+        """The same, also of what a line ends in."""
+        return self.fitting.likeliest if self.kind == "end" and self.fitting else self.stopper
+
+    @property
     def absent(self) -> bool:
         """True for the place of an opening that is told not to be there."""
         return self.kind == "mark" and isinstance(self.entry, OpeningEntry)

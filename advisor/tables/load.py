@@ -90,6 +90,7 @@ def load_tables(rules: Path) -> Tables:
         hazards=read.model(OpeningHazardsFile).hazards,
         fixtures=read.model(FixturesFile).fixtures,
         stoppers=read.model(StoppersFile).stoppers,
+        ends=read.model(StoppersFile).ends,
         limits=read.model(LimitsFile).limits,
         costs=read.model(CostsFile).costs,
         kit_classes=read.model(KitsFile).kit_classes,

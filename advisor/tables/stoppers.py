@@ -9,13 +9,15 @@ from advisor.tables.regions import Region
 
 
 class StopperKind(Kind, Graded):
-    """A kind of stopper: why it ends a push, what to do instead, and whether it is a tank or pumped."""
+    """A kind of stopper: why it ends a push, what to do instead, and whether it is a tank or pumped,
+    or a pit that gathers the gas of sewage."""
 
     words: dict[Region, str]
     why: str
     instead: str
     tank: YesNo = False
     pump: YesNo = False
+    gas: YesNo = False
     beside: YesNo = False  # `instead` sends to what opens right beside it
 
     def told_instead(self, shut_beside: bool) -> str:
@@ -27,3 +29,4 @@ class StoppersFile(TableFile):
     """rules/tables/stoppers.yaml."""
 
     stoppers: Annotated[dict[str, StopperKind], by_name]
+    ends: tuple[str, ...]

@@ -61,6 +61,7 @@ class Tables:
     hazards: Mapping[str, str]
     fixtures: Mapping[str, FixtureKind]
     stoppers: Mapping[str, StopperKind]
+    ends: tuple[str, ...]  # what else a line may end in
     limits: Mapping[str, Known | Estimate]
     costs: Mapping[str, Known | Estimate]
     kit_classes: Mapping[str, KitClass]

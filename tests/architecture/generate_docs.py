@@ -273,6 +273,11 @@ def _names(tables: Tables) -> str:
         ("Junctions (`fitting`)", words, _worded(tables.junctions)),
         ("Traps, valves and tanks (`trap`, `valve`, `tank`)", words, _worded(tables.stoppers)),
         (
+            "Ends (`end`), beside traps, valves and tanks",
+            "last words of its name",
+            ((name,) for name in tables.ends),
+        ),
+        (
             "Fixtures (`fixture`)",
             "name, its way in",
             ((name, kind.opening or "none") for name, kind in tables.fixtures.items()),

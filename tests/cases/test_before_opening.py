@@ -11,6 +11,7 @@ from tests.card.cards import DEMOS, made
 from tests.card.test_first import known
 from tests.card.test_first import made as row
 from tests.cases.jobs import SMALL_REEL, SMALL_ROD, rules, studied, tables
+from tests.interview.small_session import questions
 from tests.result.test_not_past import ROW, plan_text
 
 YARD = ROW.replace("kind: inspection chamber", "kind: yard cleanout").replace("BEHIND", "- pipe: 3 m")
@@ -88,3 +89,29 @@ def test_no_rule_has_a_limit_of_its_own_for_the_free_rod(name):
     told = " ".join((rule.because, *(step for steps_ in rule.conclusion.steps.values() for step in steps_)))
     limits = set(re.findall(r"\{([^}]*)\}", told)) - {"route.hand_distance", "route.hand_by"}
     assert limits <= {"route.hand_free"}
+
+
+LIDS = ROW.replace("BEHIND", "- pipe: 3 m")
+
+
+@pytest.mark.parametrize("tank", ["", "septic: yes\n", "septic: no\n"])
+def test_before_a_cover_is_lifted_it_is_told_how_the_lid_of_a_tank_is_known(tank):
+    """The danger says to keep a lid on, the way in is a chamber: in doubt every lid stays shut."""
+    told = steps(
+        "holding: no, chemicals: no, gas smell: no", LIDS.replace("map: guess\n", f"map: guess\n{tank}")
+    )
+    lifts = next(n for n, step in enumerate(told) if "Lift with two keys" in step)
+    shut = [n for n, step in enumerate(told) if "stays shut" in step]
+    close = [n for n, step in enumerate(told) if "It may be a tank. Close it" in step]
+    if tank == "septic: no\n":
+        assert shut + close == []
+    else:
+        assert "Not sure which it is? It stays shut. Plan without it." in [told[n] for n in shut]
+        assert max(shut) < close[0] < lifts
+
+
+def test_who_does_not_know_of_a_tank_is_told_which_lid_may_be_lifted():
+    asked = questions().by_id["septic"]
+    assert "Lift a lid only where pipes join or turn and the drain goes on." in asked.careful.say
+    assert "Not sure: it stays shut." in asked.careful.say
+    assert "The danger of a tank stands." in asked.careful.say

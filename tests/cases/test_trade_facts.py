@@ -204,7 +204,7 @@ lines:
       - fixture: kitchen sink
       - drop: 2 ft
       - pipe: 8 ft
-      - end: under the floor
+      - end: drain
 task: {look at: sink line, complaint: {slow: [kitchen sink], holding: no}}
 """
 

@@ -36,7 +36,7 @@ lines:
     pieces:
       - {opening: head, kind: end cleanout, opens: yes}
       - pipe: 40 m
-      - {end: far end}
+      - {end: far sewer}
 task: {look at: main}
 """
 ROD = """

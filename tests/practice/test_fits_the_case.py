@@ -40,7 +40,7 @@ lines:
       - pipe: 8 m
       - {joined by: branch, fitting: sanitary tee, lies: on its side}
       - pipe: 8 m
-      - {end: far end}
+      - {end: far sewer}
   - line: branch
     size: 3 in
     material: PVC
