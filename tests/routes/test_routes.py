@@ -222,7 +222,8 @@ class TestLargeAndLooped:
 
     def test_a_line_of_thousands_of_pieces(self):
         pipes = "      - pipe: 1 m\n" * 3000
-        line = f"  - line: a\n    pieces:\n      - {{opening: o, kind: end cleanout}}\n{pipes}      - end: s sewer\n"
+        top = "  - line: a\n    pieces:\n      - {opening: o, kind: end cleanout}\n"
+        line = f"{top}{pipes}      - end: sewer\n"
         (route,), cut = self.site(line, "a")
         assert len(route.passages) >= 3000
         assert not cut
