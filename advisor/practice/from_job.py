@@ -19,11 +19,13 @@ from advisor.practice.values import TRIES
 from advisor.push.kinds import PASSED, START, TRY
 from advisor.push.log import Entry, Log
 from advisor.result.study import Study
+from advisor.site.names import end_kind
 from advisor.site.sheet import read_site
 from advisor.strict_yaml import plain, written
+from advisor.tables.load import Tables
 
 # What names a piece, and what its kind is called instead where the sheet says no better.
-_NAMED = {"opening": "opening", "label": "fixture", "landmark": "landmark", "name": "place", "end": "far end"}
+_NAMED = {"opening": "opening", "label": "fixture", "landmark": "landmark", "name": "place"}
 _DROPPED = ("note",)
 
 Tree = Any
@@ -40,7 +42,7 @@ def from_job(job: Job, school: School, seed: int) -> Drill:
         )
     sheet = read_site(job.site, school.tables)
     school = replace(school, units=told_units(None, job.folder))
-    names = names_of(plain(sheet.tree))
+    names = names_of(plain(sheet.tree), school.tables)
     tree, entries = without_names(plain(sheet.tree), names), _standing(job)
     study = school.studied(written(tree), "job", seed)
     seen = any(entry.kind == START and entry.data.get("drains") for entry in entries)
@@ -67,8 +69,8 @@ def _standing(job: Job) -> tuple[Entry, ...]:
         return log.standing()
 
 
-def names_of(tree: Tree) -> dict[str, str]:
-    """Every name on a sheet and what stands for it: `line 2`, `opening 1`. Kinds of fixture stay."""
+def names_of(tree: Tree, tables: Tables) -> dict[str, str]:
+    """Every name on a sheet and what stands for it: `line 2`, `opening 1`. Kinds of fixture and end stay."""
     found: dict[str, str] = {str(tree.get("site", "")): "a job"}
     counts: dict[str, int] = {}
 
@@ -80,8 +82,11 @@ def names_of(tree: Tree) -> dict[str, str]:
     for line in tree.get("lines", []):
         give(line.get("line"), str(line.get("kind") or "line"))
         for piece in line.get("pieces", []):
-            for key, kind in _NAMED.items():
-                give(piece.get(key), kind)
+            for key, called in _NAMED.items():
+                give(piece.get(key), called)
+            end = piece.get("end")
+            if end and (kind := end_kind(end, tables)) != end.lower():
+                give(end, str(kind))
     found.pop("", None)
     return found
 

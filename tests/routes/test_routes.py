@@ -222,9 +222,8 @@ class TestLargeAndLooped:
 
     def test_a_line_of_thousands_of_pieces(self):
         pipes = "      - pipe: 1 m\n" * 3000
-        line = (
-            f"  - line: a\n    pieces:\n      - {{opening: o, kind: end cleanout}}\n{pipes}      - end: s\n"
-        )
+        top = "  - line: a\n    pieces:\n      - {opening: o, kind: end cleanout}\n"
+        line = f"{top}{pipes}      - end: sewer\n"
         (route,), cut = self.site(line, "a")
         assert len(route.passages) >= 3000
         assert not cut
@@ -237,17 +236,17 @@ class TestLargeAndLooped:
 
         def stack(name: str, opening: str, more: str, end: str) -> str:
             top = f"  - line: {name}\n    pieces:\n      - {{opening: {opening}, kind: roof vent}}\n"
-            return f"{top}{steps}{more}      - end: {end}\n"
+            return f"{top}{steps}{more}      - end: {end} sewer\n"
 
         tie = "  - line: r{}\n    pieces:\n      - tied to: a\n      - pipe: 1 m\n"
         both = stack("a", "o", "", "s") + stack("b", "p", "      - drop: 1 m\n", "t")
         ties = "".join(tie.format(i) for i in range(rungs))
         alone = "  - line: c\n    pieces:\n      - {opening: q, kind: end cleanout}\n"
-        alone += "      - pipe: 3 m\n      - end: w\n"
+        alone += "      - pipe: 3 m\n      - end: w sewer\n"
         return both + ties + alone
 
     def test_each_rung_of_two_is_a_way_across(self):
-        found, cut = self.site(self.ladder(2), "b, from r1 to t")
+        found, cut = self.site(self.ladder(2), "b, from r1 to t sewer")
         # From o: across r0 then down b; across r1. Across r0 is the only one that passes all of r1 to t
         # from above, and across r1 joins b at r1 itself, so both see it whole.
         assert [r.covers for r in found if r.opening.name == "o"] == [1.0, 1.0]
