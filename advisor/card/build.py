@@ -161,7 +161,7 @@ class _Told:
             do=note.do,
             missed=note.missed,
             hard=False,
-            worth=KEPT if note.not_past else worth.LIKELIEST_ROW,  # seen there: all else is only foreseen
+            worth=KEPT if note.not_past else worth.FOUND_ROW,  # seen there: all else is only foreseen
             short=f"{at}: {note.see}",
             heed=note.do,
         )

@@ -39,6 +39,7 @@ Part = tuple[int, int]  # worth and place
 # From which worth of a whole row on: the worth of its few words.
 _ROWS = (
     (KEPT, KEPT),
+    (worth.FOUND_ROW, worth.FOUND_ROW),
     (worth.LIKELIEST_ROW, worth.LIKELIEST_ROW),
     (worth.HARD_SIGHT, worth.HARD_ROW),
     (worth.TURNING_SIGHT, worth.TURNING_ROW),

@@ -1,4 +1,7 @@
-"""What stopped pushes of a job, whether or not it was passed, and what wedged a head, in words for a plan."""
+"""What stopped pushes of a job, whether or not it was passed, and what wedged a head, in words for a plan.
+
+What most likely lies there still and was passed or cut has a row of its own on its way.
+"""
 
 from __future__ import annotations
 
@@ -13,9 +16,9 @@ from advisor.push.log import Entry, entry_text
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.seen import pushes_told
-from advisor.push.sighting import wedged
+from advisor.push.sighting import NOT_BACK, wedged
 from advisor.push.sign_words import sign_words
-from advisor.push.stops import stops_told
+from advisor.push.stops import Stop, stops_told
 from advisor.push.way_gone import way_gone
 from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
@@ -26,12 +29,11 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
     """Each in a sentence, as the next push from there that goes its way would meet it."""
     if not any(entry.kind == STOPPED or wedged(entry) for entry in standing):
         return ()
-    table, before = study.tables.stuck, study.tables.in_pipe
     readings = readings_of(standing)
     found: dict[str, None] = {}
     for (opening, way), runs in pushes_by_way(study, standing).items():
         toward = f", {way}," if way in (DOWN, UP) else ""
-        rows = before.wedged_before
+        rows = study.tables.in_pipe.wedged_before
         for entry in filter(wedged, (entry for run in runs for entry in run)):
             name, read = entry_text(entry, "spot"), readings.get(entry.number)
             says = rows.left.format(
@@ -44,15 +46,25 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
             )
             found[says] = None
         for stop in stops_told(next_push(study, runs[-1][0], way, runs)):
-            if stop.cleared and stop.back:
-                continue
-            row = table.met_again
-            says = row.left_cleared if stop.cleared else row.left_passed if stop.passed else row.left
-            says = before.held_on_way_in.left if stop.back else says
-            signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
-            at = show_reading(stop.rod, study.units)
-            found[says.format(opening=opening, way=toward, reading=at, signs=signs)] = None
+            if not (stop.cleared and stop.back) and not may_lie_there(stop, study):
+                found[stop_words(stop, opening, way, study)] = None
     return tuple(found)
+
+
+def may_lie_there(stop: Stop, study: Study) -> bool:
+    """Whether what held the head lies in the pipe, or wedged it, and it was passed or cut since."""
+    lies = NOT_BACK in stop.signs or any(row.sign in stop.signs for row in study.tables.finds.held)
+    return lies and (stop.passed or stop.cleared) and not stop.back
+
+
+def stop_words(stop: Stop, opening: str, way: str, study: Study) -> str:
+    """A stop of a push from that opening, which went that way, in a sentence."""
+    row, toward = study.tables.stuck.met_again, f", {way}," if way in (DOWN, UP) else ""
+    says = row.left_cleared if stop.cleared else row.left_passed if stop.passed else row.left
+    says = study.tables.in_pipe.held_on_way_in.left if stop.back else says
+    signs = f" ({sign_words(stop.signs, study.tables.stuck)})" if stop.signs else ""
+    at = show_reading(stop.rod, study.units)
+    return says.format(opening=opening, way=toward, reading=at, signs=signs)
 
 
 def next_push(study: Study, like: Entry, way: str, runs: Sequence[Sequence[Entry]]) -> Now:

@@ -7,9 +7,8 @@ from textwrap import shorten
 
 from advisor.push.found_before import LONGEST, found_before, read_off
 from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
-from advisor.push.left_stops import next_push, pushes_by_way
+from advisor.push.left_stops import may_lie_there, next_push, pushes_by_way, stop_words
 from advisor.push.log import Entry
-from advisor.push.now import Now
 from advisor.push.opening_leads import opening_leads
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import told_of
@@ -22,30 +21,35 @@ from advisor.result.way_model import FoundNote
 def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
     """Each by its reading, the nearest first, as the next push from there that goes its way comes to it."""
     leads = opening_leads(study, standing)
-    met = (*found_before(study, standing), *leads, *_stops_that_end(study, standing))
+    met = (*found_before(study, standing), *leads, *_stops_met(study, standing))
     return tuple(sorted(dict.fromkeys(met), key=lambda note: note.at_m))
 
 
-def _stops_that_end(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
-    """Stops that were never passed nor cleared, and of which more push does harm or wins nothing."""
+def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
+    """Stops that were never passed nor cleared, and of which more push does harm or wins nothing; and those
+    that were, where what held the head may lie there still."""
     if not any(entry.kind == STOPPED for entry in standing):
         return
     for (opening, way), runs in pushes_by_way(study, standing).items():
+        ports = PORTS.get(way, PORTS[UNKNOWN])
         # What was tried there counts for the gear that it was tried with.
         for began in {run[0].data.get("loadout"): run[0] for run in runs}.values():
             now = next_push(study, began, way, runs)
             for stop in stops_told(now):
-                if stop.same_gear and not (stop.back or stop.passed or stop.cleared):
-                    told = told_of(now, stop)
-                    if told.not_past:
-                        gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
-                        yield _note(stop, opening, PORTS.get(way, PORTS[UNKNOWN]), gear, now)
+                if not stop.same_gear or stop.back:
+                    continue
+                if may_lie_there(stop, study):
+                    left = stop_words(stop, opening, way, study)
+                    yield _note(stop, opening, ports, study).model_copy(update={"left": left})
+                elif not (stop.passed or stop.cleared) and told_of(now, stop).not_past:
+                    gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
+                    yield _end(_note(stop, opening, ports, study), stop, study, gear)
 
 
-def _note(stop: Stop, opening: str, ports: tuple[str, ...], gear: str | None, now: Now) -> FoundNote:
-    study = now.push.study
-    words = study.tables.stuck.met_again
-    signs = sign_words(stop.signs, study.tables.stuck)
+def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> FoundNote:
+    """A place to come to gently, and to look at."""
+    words, signs = study.tables.stuck.met_again, sign_words(stop.signs, study.tables.stuck)
+    again = words.cleared if stop.cleared else words.passed
     return FoundNote(
         opening=opening,
         ports=ports,
@@ -53,10 +57,16 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], gear: str | None, no
         at_low_m=max(stop.rod - read_off(stop.rod, study.tables.where), 0.0),
         what=words.what,
         see=shorten(words.see.format(signs=f": {signs}" if signs else ""), LONGEST, placeholder=" ..."),
-        do=words.stop.format(reading=show_reading(stop.rod, study.units)),
-        missed=words.missed,
-        not_past=True,
+        do=again,
+        missed=study.tables.in_pipe.found_before.missed,
+        not_past=False,
         left="",
-        instead=words.instead,
-        gear=gear,
     )
+
+
+def _end(note: FoundNote, stop: Stop, study: Study, gear: str | None) -> FoundNote:
+    """The same, where no head goes past it, with that `gear` or with any."""
+    words = study.tables.stuck.met_again
+    do = words.stop.format(reading=show_reading(stop.rod, study.units))
+    ends = {"do": do, "missed": words.missed, "not_past": True, "instead": words.instead, "gear": gear}
+    return note.model_copy(update=ends)

@@ -14,6 +14,7 @@ from advisor.push.earlier import earlier
 from advisor.push.held_now import plight_of
 from advisor.push.kinds import BACK, END, RESET, SIGHTING, START, STOPPED, Value
 from advisor.push.left_stops import left_stops
+from advisor.push.met_before import met_before
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
@@ -155,7 +156,8 @@ def test_every_plan_of_the_job_says_that_it_was_never_passed_till_it_is_passed_o
         Entry(3 * i, NOON + timedelta(seconds=i), NOON, *each)
         for i, each in enumerate((begun(), STOP, *since), 1)
     ]
-    words = left_stops(study_of(CLAY), entries)
+    study = study_of(CLAY)
+    words = [*left_stops(study, entries), *filter(None, (row.left for row in met_before(study, entries)))]
     assert len(words) == 1
     assert ("never came past" in words[0]) is told
     if told:
