@@ -14,8 +14,8 @@ from advisor.push.earlier import earlier
 from advisor.push.held_now import plight_of
 from advisor.push.kinds import BACK, END, RESET, SIGHTING, START, STOPPED, Value
 from advisor.push.left_stops import left_stops
-from advisor.push.met_before import met_before
 from advisor.push.log import Entry
+from advisor.push.met_before import met_before
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.stop_ahead import stop_ahead

@@ -15,8 +15,8 @@ import pytest
 from advisor.kit.loadouts import default_kit
 from advisor.plan import work_through
 from advisor.push.left_stops import left_stops
-from advisor.push.met_before import met_before
 from advisor.push.lost import lost_of
+from advisor.push.met_before import met_before
 from advisor.push.report import report_of
 from advisor.push.report_parts import Report
 from advisor.push.seen import pushes_told
