@@ -36,4 +36,4 @@ WARNING_WORDS = 98  # of a warning beyond the boxes, what it has beyond its few 
 LIKELIEST_ROW = 99  # and the row of that place
 WARNING = 99  # beyond those in boxes, a caution in few words, what keeps people safe before the push
 FOUND_ROW = 100  # of what a push saw on this way: what one met on another goes before it
-DANGER_ASKED = 100  # that nobody has ruled out
+DANGER_ASKED = 101  # that nobody has ruled out

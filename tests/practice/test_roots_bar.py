@@ -26,7 +26,8 @@ IN_CLAY = (
     )
     .replace("pipe: 2 m", "pipe: 6 m")
     .replace(
-        "look at: main}", "look at: 'main, from branch to far end', complaint: {holding: no, chemicals: no}}"
+        "look at: main}",
+        "look at: 'main, from branch to far sewer', complaint: {holding: no, chemicals: no}}",
     )
 )
 ROOTED, AT_TEE = 1, 2  # the passages of the branch

@@ -293,7 +293,7 @@ def test_gear_that_was_held_both_ways_goes_in_again_only_once_it_was_looked_at(p
     asked = "Head, spring and coupling looked at since, and sound?"
     said = push("11n" + "bb")
     before, _, after = said.partition("Where does the rod go in?")
-    assert "held both ways, or left in the pipe, in a push of this job" in before
+    assert "held both ways, left in the pipe, or in it while a machine ran, in a push of this job" in before
     assert asked in after
     assert standing(job)[-1].kind == "end", "nothing begins with it"
     push(LOOKED + "en\ry")
