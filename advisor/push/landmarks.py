@@ -17,6 +17,7 @@ from advisor.tables.where import number
 TWO_MOUTHED = ("two-way cleanout", "twin cleanout")
 Clocks = tuple[tuple[float, float], ...]  # hours and shares
 Shares = tuple[tuple[str, float], ...]  # materials and shares
+_IN_A_CHANNEL = ("junction", "opening", "mark")
 _SIDES = {"left": 9.0, "right": 3.0}
 
 
@@ -79,6 +80,8 @@ def landmarks_of(
             size = _branch_size(piece, network)
             clocks = _clocks(piece, leg, at_side)
             found.append(Landmark(leg.start, "tie-in", piece, clocks, size, 0.0 if turned else stop))
+        if leg.turns_aside and (chamber := _chamber_at(leg, network, tables)) is not None:
+            found.append(Landmark(leg.start, CHAMBER, chamber, ((12.0, 1.0),)))
         if turned or piece.kind == "bend":
             found.append(Landmark(leg.start, "bend", piece, stops=stop))
         elif piece.kind == "stopper":
@@ -97,6 +100,24 @@ def landmarks_of(
             found.append(Landmark(leg.start, "", piece, stops=stop, run=runs.get(passage, 0.0)))
         found += _changes(before, leg)
     return tuple(found)
+
+
+def _chamber_at(leg: Leg, network: Network, tables: Tables) -> Piece | None:
+    """The chamber in whose channel the head turns away from the chamber's opening, if it turns in one.
+
+    The opening is drawn at the same metre as what joins in its channel, before or behind it: out of a branch
+    there, or into one, the lens sees the chamber whichever way the head turns.
+    """
+    for aside in ("up", "down"):
+        joined = None if aside in (leg.enters, leg.leaves) else network.links.get((leg.piece.id, aside))
+        while joined is not None and joined[1] != "branch":
+            piece = network.pieces[joined[0]]
+            if piece.along or piece.kind not in _IN_A_CHANNEL:
+                break
+            if piece.hole is not None and tables.openings[piece.hole.kind].open_channel:
+                return piece
+            joined = network.links.get((piece.id, aside))
+    return None
 
 
 def _changes(before: Leg, leg: Leg) -> list[Landmark]:

@@ -1,0 +1,125 @@
+"""A chamber whose channel several pipes join in is seen out of each of them, whichever way the head turns.
+
+From a technician's day: through the stack into a chamber that is drawn at the same metre as the stack, and
+the head was said to have gone up the drain because it had seen the chamber. By Bayes, what is as likely seen
+on either way tells them apart by nothing: the plan's belief in the fitting stands.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.push.kinds import SIGHTING
+from advisor.push.landmarks import Landmark
+from advisor.push.sighting import CHAMBER
+from advisor.push.ways import Way
+from tests.push.test_ways import ways_of
+from tests.terminal.test_now_shown import pushed
+
+# In at the foot of the stack: 0.4 m to its bend and 2 m to the chamber, from which the drain falls 12 m.
+FOOT = "access door"
+DRAIN = """
+site: invented
+region: britain
+map: measured
+lines:
+  - line: yard drain
+    kind: drain
+    size: 100 mm
+    material: clay
+    condition: sound
+    pieces:
+      - opening: top gully
+        kind: gully
+      - pipe: 4 m
+      - BESIDE
+      - pipe: 12 m
+      - opening: far rodding eye
+        kind: rodding eye
+      - pipe: 3 m
+      - end: public sewer
+  - line: soil stack
+    kind: stack
+    size: 100 mm
+    material: cast iron
+    condition: sound
+    pieces:
+      - opening: roof vent
+        kind: roof vent
+      - drop: 3 m
+      - opening: access door
+        kind: stack access door
+      - drop: 400 mm
+      - bend: stack-base bend
+      - pipe: 2 m
+task: {look at: "yard drain, from soil stack to public sewer", complaint: {holding: no, chemicals: no}}
+"""
+PIT, JOINT = (
+    "opening: pit\n        kind: inspection chamber",
+    "joined by: soil stack\n        fitting: chamber branch",
+)
+GUTTER = "joined by: gutter line\n        fitting: chamber branch"
+APART = "\n      - pipe: 1 m\n      - "
+GUTTER_LINE = """  - line: gutter line
+    size: 100 mm
+    pieces:
+      - opening: gutter gully
+        kind: gully
+      - pipe: 2 m
+task:"""
+
+
+def drawn(*beside: str, between: str = "\n      - ") -> str:
+    sheet = DRAIN.replace("BESIDE", between.join(beside))
+    return sheet.replace("task:", GUTTER_LINE) if GUTTER in beside else sheet
+
+
+def chamber_on(way: Way) -> list[Landmark]:
+    return [mark for mark in way.landmarks if mark.kind == CHAMBER]
+
+
+@pytest.mark.parametrize("beside", [(PIT, JOINT), (JOINT, PIT), (PIT, GUTTER, JOINT), (JOINT, GUTTER, PIT)])
+def test_what_was_seen_of_the_chamber_turns_the_head_neither_way(beside):
+    """2.4 m of pipe from the door to the chamber, as the sheet has it."""
+    before, after = (
+        pushed(drawn(*beside), FOOT, *told, direction="downstream")
+        for told in ((), ((SIGHTING, 2.6, {"what": "chamber"}),))
+    )
+    ways = before.push.tracker.chart.ways
+    leads = [(row, way.legs[-1].line) for row, way in enumerate(ways) if way.legs[0].leaves == "down"]
+    assert {"public sewer", "yard drain"} <= {line for _, line in leads}
+    shares = []
+    for now in (before, after):
+        mass = now.belief.mass.sum(axis=(0, 2))
+        up = sum(
+            mass[row] for row, _ in leads if ways[row].legs[-1].line == "yard drain" and ways[row].closed
+        )
+        shares.append(up / sum(mass[row] for row, _ in leads))
+    assert shares[1] == pytest.approx(shares[0], abs=0.02)
+    assert after.fix.downstream > 0.9
+
+
+@pytest.mark.parametrize("beside", [(PIT, JOINT), (JOINT, PIT)])
+@pytest.mark.parametrize("opening", ["access door", "far rodding eye", "top gully"])
+def test_every_way_through_the_channel_meets_the_chamber_once(beside, opening):
+    ways, _ = ways_of(drawn(*beside), opening, 40.0)
+    through = [way for way in ways if any(leg.piece.name == "soil stack" for leg in way.legs)]
+    assert len(through) >= 2
+    for way in through:
+        (mark,) = chamber_on(way)
+        assert mark.piece.name == "pit"
+        assert mark.at == pytest.approx(next(leg.start for leg in way.legs if leg.piece.name == "soil stack"))
+
+
+def test_out_of_the_chamber_itself_it_is_no_landmark():
+    ways, _ = ways_of(drawn(PIT, JOINT), "pit", 40.0)
+    assert len(ways) >= 3
+    assert not any(chamber_on(way) for way in ways)
+
+
+@pytest.mark.parametrize("between", [APART, "\n      - trap: disconnecting trap\n      - "])
+def test_behind_a_pipe_or_a_trap_it_is_seen_only_on_the_way_that_passes_it(between):
+    ways, _ = ways_of(drawn(PIT, JOINT, between=between), "access door", 40.0)
+    down = [way for way in ways if way.legs[-1].line == "public sewer"]
+    assert down
+    assert not any(chamber_on(way) for way in down)
