@@ -78,7 +78,7 @@ def _nearest(now: Now) -> NotPast | None:
         belief = now.after(count)
         for each in may_not_pass(tracker, belief):
             first = told.get(each.piece.id)
-            nearest = now.after(first_count).rod + _least(tracker, belief, each.piece, mark)
+            nearest = _least(tracker, belief, each.piece, mark, now.after(first_count).rod)
             low = min(each.low + belief.shift, nearest)
             told[each.piece.id] = replace(each, low=low if first is None else min(first.low, low))
     last = {each.piece.id: each for each in may_not_pass(tracker, now.belief)}
@@ -94,29 +94,41 @@ def _nearest(now: Now) -> NotPast | None:
     return min(found, key=lambda each: each.likely, default=None)
 
 
-def _least(tracker: Tracker, belief: Belief, piece: Piece, mark: Landmark | None) -> float:
-    """How much rod it takes at the least from what a look settled, or else from the opening, to a piece, m.
+def _least(tracker: Tracker, belief: Belief, piece: Piece, mark: Landmark | None, rod: float) -> float:
+    """How much rod it takes at the least to a piece, m: from what a look settled with so much `rod` in, on
+    a way that does not pass that from the opening.
 
     Over the ways that well may be: a counter may run fast, and the eye that read it is off.
     """
     by_way, well = belief.mass.sum(axis=(0, 2)), number(tracker.chart.where.sure.tell_next) * on_map(belief)
     ways = [tracker.chart.ways[r] for r, _ in lies_at(tracker, piece) if by_way[r] >= well]
-    off = 0.0 if mark is None else number(tracker.chart.where.seen[mark.kind].spread)  # type: ignore[index]
-    nearest = min((shortest(way, piece, mark) for way in ways), default=inf)
-    return nearest / float(tracker.rates.max()) - off
+    fastest, nearest = float(tracker.rates.max()), inf
+    for way in ways:
+        if mark is None or not _seen_on(way, mark):
+            nearest = min(nearest, shortest(way, piece, None) / fastest)
+        else:
+            off = number(tracker.chart.where.seen[mark.kind].spread)  # type: ignore[index]
+            nearest = min(nearest, rod + shortest(way, piece, mark) / fastest - off)
+    return nearest
 
 
 def shortest(way: Way, piece: Piece, mark: Landmark | None) -> float:
     """The least of all lengths of a way from a mark on it, or from its begin, up to a piece, m."""
     until = next(leg.start for leg in way.legs if leg.piece.id == piece.id)
-    legs = [leg for leg in way.legs if leg.start < until]
-    on_it = [n for n, leg in enumerate(legs) if mark is not None and leg.piece.id == mark.piece.id]
-    if mark is not None and not on_it:
-        return inf  # the head was seen elsewhere
-    past = legs[on_it[0] :] if on_it else legs
+    begin = 0.0 if mark is None else min(_seen_on(way, mark), default=inf)
+    if begin > until:
+        return inf  # the head was seen beyond it
     return sum(
-        leg.length if leg.enters == "hole" else min(least(leg.piece.length), leg.length) for leg in past
+        leg.length if leg.enters == "hole" else min(least(leg.piece.length), leg.length)
+        for leg in way.legs
+        if begin <= leg.start < until
     )
+
+
+def _seen_on(way: Way, mark: Landmark) -> list[float]:
+    """How far along a way a mark is seen, m: a chamber also from where the way turns away from it."""
+    seen = [each.at for each in way.landmarks if each.piece.id == mark.piece.id]
+    return seen or [leg.start for leg in way.legs if leg.piece.id == mark.piece.id]
 
 
 def _as_seen(stop: NotPast | None, now: Now) -> NotPast | None:

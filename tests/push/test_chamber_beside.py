@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.kinds import SIGHTING
+from advisor.push.kinds import BACK, SIGHTING
 from advisor.push.landmarks import Landmark
+from advisor.push.limit import limit_of
 from advisor.push.sighting import CHAMBER
 from advisor.push.ways import Way
 from tests.push.test_ways import ways_of
@@ -97,6 +98,37 @@ def test_what_was_seen_of_the_chamber_turns_the_head_neither_way(beside):
         shares.append(up / sum(mass[row] for row, _ in leads))
     assert shares[1] == pytest.approx(shares[0], abs=0.02)
     assert after.fix.downstream > 0.9
+
+
+@pytest.mark.parametrize("beside", [(PIT, JOINT), (JOINT, PIT)])
+def test_from_the_chamber_on_the_sewer_stays_told_at_the_least_that_the_sheet_allows(beside):
+    """By hand: 6 m and 3 m of pipe at the least behind the chamber read at 2.6 m, the counter 3 parts of 100
+    fast and the eye 0.25 m off (rules/signs/where.yaml). A head that drops into a sewer does not come back."""
+    text = drawn(*beside).replace("pipe: 12 m", "pipe: 6 to 18 m").replace("pipe: 3 m", "pipe: 3 to 10 m")
+    readings = (
+        (SIGHTING, 2.6, {"what": "chamber"}),
+        *((SIGHTING, at, {"what": "nothing"}) for at in (5, 13)),
+    )
+    for count in (1, 2, 3):
+        stop = limit_of(pushed(text, FOOT, *readings[:count], direction="downstream")).stop
+        assert stop is not None
+        assert stop.piece.name == "public sewer"
+        assert stop.low == pytest.approx(2.6 + 9 / 1.03 - 0.25, abs=0.1)
+
+
+def test_on_a_way_that_does_not_pass_what_was_seen_the_least_is_from_the_opening():
+    """A chamber up the drain, drawn out and in again: the head may go down now, 5 m at the least by the sheet
+    and the riser of the opening."""
+    text = drawn(
+        PIT, "pipe: 3 m", "opening: middle plug\n        kind: two-way cleanout\n        depth: 0.4 m"
+    )
+    text = text.replace("pipe: 12 m", "pipe: 3 to 18 m")
+    text = text.replace("pipe: 3 m\n      - end", "pipe: 2 to 8 m\n      - end")
+    text = text.replace("- pipe: 4 m\n", "- pipe: 4 m\n      - joined by: soil stack\n", 1)
+    told = ((SIGHTING, 3.4, {"what": "chamber"}), (BACK, 0.0, {}), (SIGHTING, 2.0, {"what": "nothing"}))
+    stop = limit_of(pushed(text, "middle plug", *told, direction="unknown")).stop
+    assert stop is not None
+    assert stop.low <= 5.4
 
 
 @pytest.mark.parametrize("beside", [(PIT, JOINT), (JOINT, PIT)])

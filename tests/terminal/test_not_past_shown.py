@@ -17,6 +17,9 @@ from advisor.terminal.push.screens import show_now, show_plan_anew
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, trapped
 
 
+INSIDE = "You are where it may begin: no further unless the lens shows open pipe ahead."
+
+
 def shown(capsys, text: str, counter: float) -> str:
     show_now(pushed(text, TEE_PLUG, (SIGHTING, counter, {"what": "nothing"})), Page())
     return " ".join(capsys.readouterr().out.replace("┃", " ").replace("│", " ").split())
@@ -36,7 +39,8 @@ def test_near_it_stands_in_a_box_and_nobody_is_told_to_push_at_it(capsys):
     said = shown(capsys, trapped(), 5.0)
     box = said.partition("NOT PAST HERE")[2]
     assert "House trap" in box
-    assert "Stop short of it." in box
+    assert INSIDE in box
+    assert "Stop short of it." not in box, "it may be past that already"
     assert "gentle push" not in box
     assert "Use its two plugs" in box
 
@@ -63,7 +67,7 @@ def test_what_was_missed_may_be_the_trap_ahead(capsys):
 
 def test_a_trap_that_comes_next_is_never_called_missed(capsys):
     missed = shown(capsys, trapped(), 3.0).partition("Next: a trap")[2].partition("without it:")[2][:120]
-    assert missed.startswith(" you may be in it unseen. Draw back.")
+    assert missed.startswith(" no further unless the lens shows open pipe ahead. It may be the house trap.")
     assert "missed" not in missed
 
 
@@ -251,7 +255,7 @@ def test_while_the_turn_lies_ahead_how_far_past_it_is_told_and_what_to_try_at_it
 
 def test_where_the_turn_may_be_behind_unseen_nobody_is_told_to_stroke_into_what_may_be_the_sewer(capsys):
     stop, hard = boxes_at(capsys, 12.0)
-    assert "Stop short of it." in stop
+    assert INSIDE in stop
     assert "No push here unless the lens shows open pipe ahead: it may be the city sewer." in hard
     assert "stroke" not in hard
 
@@ -284,5 +288,5 @@ def test_where_no_way_is_planned_the_sewer_is_told_near_without_a_turn_to_know_i
         capsys, text.replace("look at: house drain", "look at: bath line"), nothing(4.0), nothing(12.0)
     )
     stop = said.partition("NOT PAST HERE")[2].partition("─ ")[0]
-    assert "Stop short of it." in stop
+    assert INSIDE in stop
     assert "at most" not in stop

@@ -82,13 +82,12 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
         at, off = before
         following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
     stop = limit.stop
-    itself = stop is not None and stop.piece.id == following.landmark.piece.id
-    if stop is not None and itself:
+    if stop is not None and stop.piece.id == following.landmark.piece.id:
         following = replace(following, low=min(stop.low, following.low))
     page.line(f"Next: {words.ahead(following)}.")
-    if limit.within:
+    if stop is not None and now.counter >= stop.low:
         return  # nobody goes past any reading there unless the lens shows open pipe
-    if stop is not None and not itself and stop.low <= following.high:
+    if stop is not None and stop.low <= following.high:
         # One limit on a screen: where that may begin, not where the landmark should have come at the latest.
         told = now.push.study.tables.where.not_past.unseen
         page.line(told.format(reading=words.length(stop.low), name=stop_name(limit, words)), indent=4)
@@ -99,7 +98,7 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     if then.off_map > best.chance:
         means = "this may be a pipe that is not on your map"
     elif (best.line, best.with_flow) == (here.line, here.with_flow):
-        means = "you may be in it unseen. Draw back" if itself else "it was missed, most likely"
+        means = "it was missed, most likely"
     else:
         means = f"this is rather {words.place(best, then.rod)}"
     page.line(f"Past {passed} without it: {means}.", indent=4)
