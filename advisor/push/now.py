@@ -108,7 +108,7 @@ class Now:
     def ground(self) -> Ground | None:
         """Where the head is above ground, by the counter; None where it is not sure enough in which pipe."""
         best, study = self.fix.best, self.push.study
-        if self.off_map or best.chance < number(study.tables.where.sure.check_below):
+        if self.off_map or best.chance < number(study.tables.where.sure.settles):
             return None
         opening, rod = self.push.opening.name, self.belief.rod
         return ground_of(study.network, study.tables, opening, best.line, best.at, rod)

@@ -31,7 +31,8 @@ def as_gone(run: Run, study: Study) -> Run:
 
 
 def way_taken(run: Run, study: Study) -> Taken | None:
-    """The likeliest way, and how far along it no check would be proposed beside the opening.
+    """The likeliest way, and how far along it that is as sure as what settles a place: what is taken as seen
+    is looked at no more.
 
     Nothing where the push cannot be followed. That the sheet draws but one way does not show that the head
     is on it, so that it is told apart whether anything was passed that tells the way.
@@ -41,7 +42,8 @@ def way_taken(run: Run, study: Study) -> Taken | None:
         return None
     chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=(0, 2))
     way = int(np.argmax(mass))
-    unsure = np.flatnonzero(_went_on(now, way) < number(chart.where.sure.check_below))
+    sure = np.minimum(_went_on(now, way), now.push.tracker.at_most(now.belief))
+    unsure = np.flatnonzero(sure < number(chart.where.sure.settles))
     until = float("inf")
     if len(unsure):
         first = int(unsure[0])

@@ -103,7 +103,7 @@ def test_what_was_seen_of_the_chamber_turns_the_head_neither_way(beside):
 @pytest.mark.parametrize("beside", [(PIT, JOINT), (JOINT, PIT)])
 def test_from_the_chamber_on_the_sewer_stays_told_at_the_least_that_the_sheet_allows(beside):
     """By hand: 6 m and 3 m of pipe at the least behind the chamber read at 2.6 m, the counter 3 parts of 100
-    fast and the eye 0.25 m off (rules/signs/where.yaml). A head that drops into a sewer does not come back."""
+    fast and the eye 0.25 m off (rules/signs/where.yaml). A head that drops into a sewer is lost."""
     text = drawn(*beside).replace("pipe: 12 m", "pipe: 6 to 18 m").replace("pipe: 3 m", "pipe: 3 to 10 m")
     readings = (
         (SIGHTING, 2.6, {"what": "chamber"}),

@@ -44,8 +44,12 @@ AT_PLUG: Told = ("start", 0.0, {**START[2], "opening": "plug"})
 @pytest.mark.parametrize(
     ("passed", "seen"),
     [
-        # A bend a metre behind the fork and an end at 12 m: that is the branch, so 5 m of the main were seen.
-        ((("sighting", 6.1, {"what": "bend"}), ("sighting", 12.1, {"what": "end"})), "5 m of the 17 m"),
+        # The turn at the fork, a bend a metre behind it and an end at 12 m: that is the branch, so 5 m of the
+        # main were seen.
+        (
+            (*(("sighting", at, {"what": "bend"}) for at in (5.1, 6.1)), ("sighting", 12.1, {"what": "end"})),
+            "5 m of the 17 m",
+        ),
         # Nothing that tells of a branch: 10.1 m less the 0.1 m of the opening's end.
         ((("sighting", 10.1, {"what": "nothing"}),), "10 m of the 17 m"),
     ],

@@ -16,7 +16,6 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_now, show_plan_anew
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, trapped
 
-
 INSIDE = "You are where it may begin: no further unless the lens shows open pipe ahead."
 
 

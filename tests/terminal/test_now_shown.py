@@ -192,7 +192,7 @@ def test_two_mouths_and_the_end_are_told_as_what_is_to_be_seen(shown):
     assert "That is: two mouths, one close behind the other: yard cleanout." in after
     # In this region it is called the city sewer, before it and in it.
     assert "Next: the end of the pipe: city sewer, counter" in after
-    assert "without it: this is rather city sewer, " in after
+    assert "without it: no further unless the lens shows open pipe ahead. It may be the city sewer." in after
     assert "public sewer" not in after
 
 
