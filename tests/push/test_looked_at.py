@@ -81,7 +81,7 @@ def test_where_the_head_was_held_or_nothing_was_seen_nobody_has_looked(met):
         SEEN[:-1],  # still at it
         (START, NOTHING, END),  # nothing of the map was recognized
         ((*START[:2], {"opening": "floor plug", "direction": "unknown"}), NOTHING, END),
-        # One tie-in, and nobody told the way: no surer than 85 % (rules/signs/where.yaml), and 90 % settle it.
+        # One tie-in, and nobody told the way: no surer than 85 %, and 90 % settle it (where.yaml).
         ((*START[:2], {"opening": "floor plug", "direction": "unknown"}), KITCHEN, END),
     ],
 )
