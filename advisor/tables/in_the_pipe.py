@@ -43,10 +43,13 @@ class RodLiesInRow(Graded):
 
 class MachineRunRow(Graded):
     """What is asked of a machine that was run, and what is said where a rod lay in the pipe (`rod_in`), or
-    where what was told of it is too little to take a stop for cut."""
+    where what was told of it is too little to take a stop for cut; `stop` ends that push, `home` is told as
+    it is drawn out."""
 
     outside: str
     rod_in: str = Field(alias="rod in")
+    stop: str
+    home: str
     opening: str
     way: str
     settles_nothing: str = Field(alias="settles nothing")
