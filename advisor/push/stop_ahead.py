@@ -11,7 +11,6 @@ from advisor.push.evidence import Tried
 from advisor.push.held_now import found_of
 from advisor.push.leads import leads_there
 from advisor.push.now import Now
-from advisor.push.sighting import NOT_BACK
 from advisor.push.stops import Stop, stops_told
 from advisor.push.stuck import Stuck
 from advisor.tables.where import number
@@ -23,8 +22,8 @@ class StopAhead:
 
     `reading` is what the counter will show there, m; `slow_from` so far before it that one goes slowly.
     `passed` is whether the head came past it afterwards, `cleared` whether a machine did; `not_past`, that
-    more push does harm there or wins nothing, more likely than not: so where it came neither way, though it
-    came free and past it since. `earlier` tells that it was in an earlier
+    more push does harm there or wins nothing, more likely than not, or that it was felt to come
+    neither way there. `earlier` tells that it was in an earlier
     push of the job, `same_gear` that it was with the gear of this one.
     """
 
@@ -55,7 +54,7 @@ def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
         and (stop.rod - now.belief.rod >= cell or (not stop.passed and stop.rod - now.belief.rod > -cell))
     ]
     if unpassed:
-        ahead = [stop for stop in ahead if not (stop.cleared or (stop.passed and NOT_BACK not in stop.signs))]
+        ahead = [stop for stop in ahead if not (stop.cleared or (stop.passed and not stop.fast))]
     for nearest in sorted(ahead, key=lambda stop: stop.rod):
         if leads_there(now, nearest.then.belief):
             return told_of(now, nearest)
@@ -76,7 +75,7 @@ def told_of(now: Now, nearest: Stop, tries: tuple[Tried, ...] | None = None) -> 
         found,
         nearest.passed,
         nearest.cleared,
-        not nearest.cleared and (NOT_BACK in nearest.signs or (not nearest.passed and _not_past(found, now))),
+        nearest.fast or (not (nearest.passed or nearest.cleared) and _not_past(found, now)),
         nearest.earlier,
         nearest.same_gear,
     )

@@ -101,10 +101,12 @@ class HeldOnWayInRow(Graded):
 class WedgedRow(Graded):
     """What to say of a technique that wedged a head: in every plan of the job, and of a try `here` again.
 
-    `again` ends it, or `gently` where it was an even push.
+    `again` ends it, or `gently` where it was an even push. `passed` is told where it came past what it was
+    felt to come neither way at.
     """
 
     left: str
+    passed: str
     again: str
     gently: str
     here: str

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from advisor.push.end_reached import Hardly
-from advisor.push.freeing import harmful
+from advisor.push.freeing import STRING, harmful
 from advisor.push.held_now import held_now, plight_of, roots_met
 from advisor.push.kinds import STOPPED, TRY
 from advisor.push.now import Now
@@ -89,6 +89,8 @@ def show_coming_home(now: Now, page: Page) -> None:
         steps = [*filter(None, [held.stop]), *held.out.steps]
     else:
         steps = [*over_for(plight, in_pipe), *([in_pipe.kinked.pull] if now.kinked else [])]
+        if any(entry.kind == TRY and entry.data.get("technique") == STRING for entry in now.entries):
+            steps.append(table.way_out.string[-1].do if STRING in barred else told.after_string)
         even = f"Draw the rod back by hand, evenly. It should take about {pull}; never pull more than {most}."
         steps += [even, *(rim_step(name, at, barred, now.push.course) for name, at in way.rims)]
     by_roots = {
@@ -104,8 +106,6 @@ def show_coming_home(now: Now, page: Page) -> None:
         for stop in behind
     }
     steps += [told_there for _, told_there in sorted((met_again | by_roots).items(), reverse=True)]
-    if any(entry.kind == TRY and entry.data.get("technique") == "string" for entry in now.entries):
-        steps.append(told.after_string)
     steps += told.after_push(water)
     steps += [in_pipe.kinked.home] if now.kinked else []
     steps += [in_pipe.machine_run.home] if plight.beside else []
