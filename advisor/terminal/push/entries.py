@@ -278,7 +278,7 @@ class Telling:
         show_ground(self.now, self.page)
         asked = "Depth of the pipe below the ground here, read above it? Empty: not taken"
         while True:
-            depth = self.asks.counter(asked, 0.0)
+            depth = self.asks.length(asked, 0.0)
             odd = odd_depth(self.now, depth) if depth else None
             if odd is None or self.asks.right(odd, show(depth or 0.0, Dimension.LENGTH, self.asks.units)):
                 self.data["depth"] = depth or None
