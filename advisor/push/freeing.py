@@ -28,6 +28,8 @@ def harmful(
     table, matrix = study.tables.stuck, study.base.matrix
     troubles = [cause.trouble for cause in named] + ([ROOTS] if plight.roots else [])
     found: dict[str, str] = {TURN: study.tables.in_pipe.kinked.stop} if plight.kinked else {}
+    if plight.beside:
+        found |= dict.fromkeys((TURN, STEADY), study.tables.in_pipe.machine_run.stop)
     # What a rule says of water in this line, the line itself may have shown otherwise since.
     of_line = {firing.because for firing in study.site_firings if firing.outcome}
     for technique, why in (*forbidden_at(spots, study), *_barred_in(plight.through, study)):

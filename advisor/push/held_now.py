@@ -11,6 +11,7 @@ from advisor.push.elsewhere import causes_told
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.here import pieces_here
 from advisor.push.limit import limit_of
+from advisor.push.machine_run import ran_beside
 from advisor.push.now import Now
 from advisor.push.plight import Plight
 from advisor.push.stops import Stop, stops_told
@@ -57,7 +58,8 @@ def plight_of(now: Now) -> Plight:
     """What this push has shown of line and rod."""
     limit, roots = limit_of(now), roots_met(now, now.push.tracker.chart.cell)
     in_it = limit.stop.holds if limit.stop is not None and limit.within else None
-    return Plight(now.drains, now.kinked, roots, in_it, rod_through(now), found=limit.before)
+    beside = ran_beside(now.entries)
+    return Plight(now.drains, now.kinked, beside, roots, in_it, rod_through(now), found=limit.before)
 
 
 def rod_through(now: Now) -> tuple[Met, ...]:

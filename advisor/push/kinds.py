@@ -75,6 +75,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "name": _TEXT,
         "line": _TEXT,
         "material": _TEXT,
+        "free": _FLAG,  # that the head, told to come neither way before, comes back again
         "size": Says(float, unit=Dimension.LENGTH, wide=True),
         "photo": _TEXT,
         "note": _TEXT,
@@ -104,6 +105,7 @@ KINDS: dict[str, dict[str, Says]] = {
     STOPPED: {
         "sign": _TEXT,
         "feel": _TEXT,
+        "free": _FLAG,  # as of a sighting
         "stood": _LENGTH,  # the counter where the picture came to stand, though rod went in beyond that
         "spot": _TEXT,
         "note": _TEXT,

@@ -12,7 +12,7 @@ from advisor.push.sighting import comes_neither_way, sighting_of
 _SAME = 0.005  # m; layout: half of the last digit that a counter is told with, so both would read alike
 
 
-def left_in(runs: Sequence[Run], cell: float) -> tuple[tuple[Run, Entry], ...]:
+def left_in(runs: Sequence[Run]) -> tuple[tuple[Run, Entry], ...]:
     """Each such push with the entry that tells where the head was last; its start where none does.
 
     Whoever says at the end that it stays in is believed, till it is said to be out since; else it is the last
@@ -21,7 +21,7 @@ def left_in(runs: Sequence[Run], cell: float) -> tuple[tuple[Run, Entry], ...]:
     found = []
     for run in runs:
         out = None if run.ended is None else run.ended.data.get("out")
-        stuck = run is runs[-1] and out is None and comes_neither_way(run.entries, cell)
+        stuck = run is runs[-1] and out is None and comes_neither_way(run.entries)
         since = any(entry.kind == HAD_OUT for entry in run.entries)
         if (out is False or stuck) and not since:
             found.append((run, _last_told(run)))

@@ -52,15 +52,17 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
 
 
 def may_lie_there(stop: Stop, study: Study) -> bool:
-    """Whether what held the head lies in the pipe, or wedged it, and it was passed or cut since."""
+    """Whether what held the head lies in the pipe, or wedged it, and it was passed or cut since; not where no
+    push goes past it again."""
     lies = NOT_BACK in stop.signs or any(row.sign in stop.signs for row in study.tables.finds.held)
-    return lies and (stop.passed or stop.cleared) and not stop.back
+    return lies and (stop.passed or stop.cleared) and not (stop.fast or stop.back)
 
 
 def stop_words(stop: Stop, opening: str, way: str, study: Study) -> str:
     """A stop of a push from that opening, which went that way, in a sentence."""
     row, toward = study.tables.stuck.met_again, f", {way}," if way in (DOWN, UP) else ""
     says = row.left_cleared if stop.cleared else row.left_passed if stop.passed else row.left
+    says = study.tables.in_pipe.wedged_before.passed if stop.passed and stop.fast else says
     says = study.tables.in_pipe.held_on_way_in.left if stop.back else says
     signs = f" ({sign_words(stop.signs, study.tables.stuck)})" if stop.signs else ""
     at = show_reading(stop.rod, study.units)

@@ -73,6 +73,8 @@ _FLAGS = {
     ("planned", False): "not as planned",
     ("outside", True): "all of the rod drawn out for it",
     ("outside", False): "the rod not known to be out for it",
+    ("free", True): "told to come back again",
+    ("free", False): "told to be held still",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
     ("renewed", True): "what kinked said to be sound again",

@@ -30,7 +30,6 @@ from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet
 from advisor.strict_yaml.model import Sheet
 from advisor.tables.load import Tables
-from advisor.tables.where import number
 
 
 @dataclass(frozen=True)
@@ -119,7 +118,7 @@ class _Ways:
 def _left_in(standing: Sequence[Entry], runs: Sequence[Run], kit: Kit, ways: _Ways) -> tuple[LeftIn, ...]:
     """Those of pushes that have ended: a head that is held in an open one is still in somebody's hands."""
     readings, found = readings_of(standing), []
-    for run, entry in left_in(runs, number(ways.tables.where.travel.cell)):
+    for run, entry in left_in(runs):
         if run.ended is None:
             continue
         rod = None if entry.kind == START else readings[entry.number].inside

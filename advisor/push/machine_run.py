@@ -6,7 +6,7 @@ one that went in beside a rod winds it into its cable rather than cut what holds
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from advisor.push.kinds import MACHINE, UNKNOWN
 from advisor.push.log import Entry, entry_number, entry_text
@@ -24,6 +24,11 @@ def ran_past(entry: Entry, began: Entry, inside: float) -> bool:
     if not ran_from(entry, str(began.data["opening"])) or not alike or entry.data.get("outside") is not True:
         return False
     return to is not None and to >= inside
+
+
+def ran_beside(entries: Iterable[Entry]) -> bool:
+    """Whether one ran while rod may have been in the pipe: a push is over for it."""
+    return any(entry.kind == MACHINE and entry.data.get("outside") is False for entry in entries)
 
 
 def last_run(standing: Sequence[Entry]) -> MachineRun | None:

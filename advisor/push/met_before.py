@@ -26,8 +26,8 @@ def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]
 
 
 def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
-    """Stops that were never passed nor cleared, and of which more push does harm or wins nothing; and those
-    that were, where what held the head may lie there still."""
+    """Stops of which more push does harm or wins nothing, and those that were passed or cleared, where what
+    held the head may lie there still."""
     if not any(entry.kind == STOPPED for entry in standing):
         return
     for (opening, way), runs in pushes_by_way(study, standing).items():
@@ -41,7 +41,7 @@ def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
                 if may_lie_there(stop, study):
                     left = stop_words(stop, opening, way, study)
                     yield _note(stop, opening, ports, study).model_copy(update={"left": left})
-                elif not (stop.passed or stop.cleared) and told_of(now, stop).not_past:
+                elif told_of(now, stop).not_past:
                     gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
                     yield _end(_note(stop, opening, ports, study), stop, study, gear)
 

@@ -141,11 +141,13 @@ class Now:
     @cached_property
     def held_at(self) -> tuple[Met | None, bool]:
         """The hard spot where the head was last held, and whether it was held at all and is still there."""
-        told = self.sightings
+        told, neither = self.sightings, self.neither_way
+        if neither:  # whatever was read or seen since
+            told = tuple(each for each in told if isinstance(each, Stopped | Still))
         place = next((i for i in reversed(range(len(told))) if not isinstance(told[i], Read | Water)), None)
         last = None if place is None else told[place]
         if not isinstance(last, Stopped | Still) or self._passed_since:
-            return None, False
+            return None, neither
         # Read elsewhere since, by more than is judged as one place, it is held there no longer.
         since = (each.counter for each in told[place or 0 :] if isinstance(each, Read))
         if any(abs(read - last.counter) >= self.push.tracker.chart.cell for read in since):
@@ -225,8 +227,12 @@ class Now:
         found = frozenset[str]() if last is None else signs_at(self.entries, last)
         if last is not None and self.on_way_out:
             found |= seen_on_way_in(self.push.began, self.entries, self.rods, last, number(where.sure.near))
-        neither = comes_neither_way(self.entries, self.push.tracker.chart.cell)
-        return found | {NOT_BACK} if neither else found
+        return found | {NOT_BACK} if self.neither_way else found
+
+    @cached_property
+    def neither_way(self) -> bool:
+        """Whether the head was told to come neither way, and not that it came free since."""
+        return comes_neither_way(self.entries)
 
     @property
     def kinked(self) -> bool:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from advisor.push.course import Met
+from advisor.tables.in_the_pipe import InPipeFile
 
 
 @dataclass(frozen=True)
 class Plight:
-    """`drains`: it runs away, it stands, or nothing was shown. `kinked`: rod or spring is.
+    """`drains`: it runs away, it stands, or nothing was shown. `kinked`: rod or spring is; `beside`: a
+    machine ran beside the rod.
 
     `roots` are the readings, m, at which roots held the head and which it is past: the rod lies in them.
     `through` are the hard spots of the plan that the rod lies through: a twist at the hand goes through them.
@@ -22,6 +24,7 @@ class Plight:
 
     drains: bool | None = None
     kinked: bool = False
+    beside: bool = False
     roots: tuple[float, ...] = ()
     stopper: str | None = None
     through: tuple[Met, ...] = ()
@@ -34,3 +37,9 @@ class Plight:
 
 
 NOTHING = Plight()
+
+
+def over_for(plight: Plight, in_pipe: InPipeFile) -> tuple[str, ...]:
+    """Why the push is over for its gear, wherever the head is."""
+    said = ((plight.kinked, in_pipe.kinked.stop), (plight.beside, in_pipe.machine_run.stop))
+    return tuple(words for holds, words in said if holds)

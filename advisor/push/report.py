@@ -127,7 +127,7 @@ class _Builder:
         self.places = {number: f"{place}{self.origin.get(number, '')}" for number, place in places.items()}
         self.cell = number(study.tables.where.travel.cell)
         self.back = held_on_way_back(standing, self.cell)
-        self._lies_in = left_in(runs, self.cell)
+        self._lies_in = left_in(runs)
 
     def sections(self) -> list[Section]:
         summary = self.summary()

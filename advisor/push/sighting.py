@@ -124,24 +124,16 @@ def signs_at(entries: Sequence[Entry], place: int) -> frozenset[str]:
     return found
 
 
-def comes_neither_way(entries: Iterable[Entry], apart: float) -> bool:
-    """Whether the head was told to come neither way, and nothing since that it came back or went on.
+def comes_neither_way(entries: Iterable[Entry]) -> bool:
+    """Whether the head was told to come neither way, and nothing since that it came back, free or past.
 
-    A reading tells that from `apart` m on. A stop that is told once more at that place takes nothing back.
+    A reading elsewhere tells none of that: it may be a slip, or the head was driven in further.
     """
-    found, at = False, 0.0
+    found = False
     for entry in entries:
-        counter = at if entry.counter is None else entry.counter
-        if entry.kind == STOPPED:
-            found, at = (found and counter > at - apart) or NOT_BACK in sign_names(entry), counter
-        elif wedged(entry):
-            found, at = True, counter
-        elif entry.kind == RESET:
-            at = entry_number(entry, "now") or 0.0
-        elif entry.kind == BACK or entry.data.get("outcome") == PASSED:
+        if entry.kind == BACK or entry.data.get("outcome") == PASSED or entry.data.get("free") is True:
             found = False
-        elif entry.kind == SIGHTING:
-            found = found and abs(counter - at) < apart
+        found = found or wedged(entry) or (entry.kind == STOPPED and NOT_BACK in sign_names(entry))
     return found
 
 

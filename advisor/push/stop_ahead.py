@@ -22,7 +22,8 @@ class StopAhead:
 
     `reading` is what the counter will show there, m; `slow_from` so far before it that one goes slowly.
     `passed` is whether the head came past it afterwards, `cleared` whether a machine did; `not_past`, that
-    more push does harm there or wins nothing, more likely than not. `earlier` tells that it was in an earlier
+    more push does harm there or wins nothing, more likely than not, or that it was felt to come
+    neither way there. `earlier` tells that it was in an earlier
     push of the job, `same_gear` that it was with the gear of this one.
     """
 
@@ -53,7 +54,7 @@ def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
         and (stop.rod - now.belief.rod >= cell or (not stop.passed and stop.rod - now.belief.rod > -cell))
     ]
     if unpassed:
-        ahead = [stop for stop in ahead if not (stop.passed or stop.cleared)]
+        ahead = [stop for stop in ahead if not (stop.cleared or (stop.passed and not stop.fast))]
     for nearest in sorted(ahead, key=lambda stop: stop.rod):
         if leads_there(now, nearest.then.belief):
             return told_of(now, nearest)
@@ -74,7 +75,7 @@ def told_of(now: Now, nearest: Stop, tries: tuple[Tried, ...] | None = None) -> 
         found,
         nearest.passed,
         nearest.cleared,
-        not (nearest.passed or nearest.cleared) and _not_past(found, now),
+        nearest.fast or (not (nearest.passed or nearest.cleared) and _not_past(found, now)),
         nearest.earlier,
         nearest.same_gear,
     )

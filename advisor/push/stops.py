@@ -11,7 +11,7 @@ from advisor.push.kinds import PASSED, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.machine_run import ran_past
 from advisor.push.now import Now
-from advisor.push.sighting import signs_at
+from advisor.push.sighting import NOT_BACK, sign_names, signs_at
 from advisor.push.way_back import on_way_back
 
 
@@ -19,9 +19,10 @@ from advisor.push.way_back import on_way_back
 class Stop:
     """A stop with `rod` m of it out; `then` is the push as it stood when it was last told.
 
-    `passed` is whether the head came past it since, `cleared` whether a machine did. `tries` are those of
-    that push, if with the gear of this one (`same_gear`); `earlier` tells a push before this one, `back` that
-    the head was held there as it was drawn back, not on the way in.
+    `passed` is whether the head came past it since, `cleared` whether a machine did, `fast` that it was felt
+    to come neither way there, not by a try, and no machine did: not past it again, though it came free.
+    `tries` are those of that push, if with the gear of this one (`same_gear`); `earlier` tells a push before
+    this one, `back` that the head was held there as it was drawn back, not on the way in.
     """
 
     then: Now
@@ -29,6 +30,7 @@ class Stop:
     signs: frozenset[str]
     passed: bool
     cleared: bool
+    fast: bool
     tries: tuple[Tried, ...]
     earlier: bool
     same_gear: bool
@@ -50,11 +52,13 @@ def stops_told(now: Now) -> Iterator[Stop]:
             if entry.kind != STOPPED:
                 continue
             rod, signs = rods[place], signs_at(each.entries, place)
+            fast = NOT_BACK in sign_names(entry)
             back = on_way_back(rods, place, cell)
             told = next((stop for stop in found if abs(stop.rod - rod) < cell and stop.back is back), None)
             if told is not None:
                 found.remove(told)
                 signs |= frozenset() if told.cleared else told.signs
+                fast = fast or told.fast
             since = (*each.entries[place:], *(entry for push in later for entry in push.entries))
             after = each.entries[place + 1 :]
             ran = any(ran_past(entry, each.push.began, rod) for entry in since)
@@ -67,6 +71,7 @@ def stops_told(now: Now) -> Iterator[Stop]:
                     signs,
                     further or _passed(after),
                     cleared,
+                    fast and not cleared,
                     each.tries if same_gear else (),
                     each is not now,
                     same_gear,

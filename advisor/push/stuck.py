@@ -16,7 +16,7 @@ from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
-from advisor.push.plight import NOTHING, Plight
+from advisor.push.plight import NOTHING, Plight, over_for
 from advisor.push.tries import NextTry, steps_with_rod_in
 from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
 from advisor.push.warned import site_cautions
@@ -46,12 +46,12 @@ class Stuck:
     out: WayOut
     cautions: tuple[CautionNote, ...]  # what an object before the lens may be
     both_ways: bool  # held both ways: how to get it out comes first
-    kinked: bool  # rod or spring is: the push is over for it
+    over: bool  # the push is, for its gear: rod or spring kinked, or a machine ran beside it
 
     @property
     def no_push(self) -> bool:
         """Whether no push onward and no try is to be made, whatever holds it."""
-        return self.both_ways or self.kinked
+        return self.both_ways or self.over
 
     @property
     def told(self) -> Cause:
@@ -124,7 +124,7 @@ def stuck(
     else:
         next_tries = usual_tries(course, here, open_now, named[0].trouble)
     next_tries = blows_last(table, signs, next_tries)
-    no_push = both_ways or plight.kinked
+    no_push = both_ways or plight.kinked or plight.beside
     unseen = signs.isdisjoint(table.may_be_stopper.other)
     in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed
     ends = table.may_be_stopper.stop.format(name=course.study.reader.call(in_it)) if in_it else None
@@ -141,13 +141,13 @@ def stuck(
         ),
         () if no_push or ends else next_tries,
         against,
-        _no_push(table, in_pipe, both_ways, plight.kinked, eased and STEADY not in harm)
+        _no_push(table, in_pipe, both_ways, plight, eased and STEADY not in harm)
         or ends
         or _when_to_stop(table, next_tries, sure, here),
         way_out(course, met, at, water, harm, folded, plight.kinked),
         _warned(course, met, signs),
         both_ways,
-        plight.kinked,
+        plight.kinked or plight.beside,
     )
 
 
@@ -156,11 +156,13 @@ def _not_across(sure: Sequence[Cause]) -> tuple[str, ...]:
     return (TURN, STEADY) if any(cause.name == CROSSED for cause in sure) else ()
 
 
-def _no_push(table: StuckFile, in_pipe: InPipeFile, both_ways: bool, kinked: bool, eased: bool) -> str | None:
+def _no_push(
+    table: StuckFile, in_pipe: InPipeFile, both_ways: bool, plight: Plight, eased: bool
+) -> str | None:
     """Why nothing is to be tried before the head is out or free again; None where something may be."""
     free = table.eased_in.stop if eased else table.free_first.stop
-    said = ((kinked, in_pipe.kinked.stop), (both_ways, free))
-    return " ".join(words for holds, words in said if holds) or None
+    said = (*over_for(plight, in_pipe), *((free,) if both_ways else ()))
+    return " ".join(said) or None
 
 
 def _warned(course: Course, met: Met | None, signs: frozenset[str]) -> tuple[CautionNote, ...]:

@@ -43,10 +43,13 @@ class RodLiesInRow(Graded):
 
 class MachineRunRow(Graded):
     """What is asked of a machine that was run, and what is said where a rod lay in the pipe (`rod_in`), or
-    where what was told of it is too little to take a stop for cut."""
+    where what was told of it is too little to take a stop for cut; `stop` ends that push, `home` is told as
+    it is drawn out."""
 
     outside: str
     rod_in: str = Field(alias="rod in")
+    stop: str
+    home: str
     opening: str
     way: str
     settles_nothing: str = Field(alias="settles nothing")
@@ -98,10 +101,12 @@ class HeldOnWayInRow(Graded):
 class WedgedRow(Graded):
     """What to say of a technique that wedged a head: in every plan of the job, and of a try `here` again.
 
-    `again` ends it, or `gently` where it was an even push.
+    `again` ends it, or `gently` where it was an even push. `passed` is told where it came past what it was
+    felt to come neither way at.
     """
 
     left: str
+    passed: str
     again: str
     gently: str
     here: str

@@ -10,6 +10,7 @@ import pytest
 import tests.terminal.test_push_session as sitting
 from advisor.errors import BadInput
 from advisor.plan import work_through
+from advisor.push.held_now import held_now
 from advisor.push.kinds import MACHINE, SIGHTING
 from advisor.push.limit import limit_of
 from advisor.push.log_words import kind_words, told_words
@@ -27,18 +28,21 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import remind
 from advisor.terminal.push.hard import show_hard
+from advisor.terminal.push.home import show_coming_home
 from advisor.terminal.push.machine import ask_machine
+from advisor.terminal.push.screens import show_now
 from advisor.terminal.push.words import Words
 from tests.cases.jobs import rules, tables
 from tests.outcome.test_roots import planned
 from tests.push.machines import cutter
 from tests.push.test_report import HOUSE, START, TASK, case, entries, report, section
 from tests.push.test_since import FT
-from tests.push.test_stop_ahead import ROOTS, back, drawn, stopped
+from tests.push.test_stop_ahead import ROOTS, back, drawn, shown, stopped
 from tests.terminal.test_now_shown import pushed
 from tests.terminal.test_push_answers import standing
 from tests.terminal.test_push_session import BEGIN, ESC
 
+__all__ = ["shown"]  # a fixture
 job, push = sitting.job, sitting.push  # fixtures
 RUN = "{on: 2026-05-03, in at: yard cleanout, to: 41 ft, came back: [roots]}"
 OUT, HERE = {"outside": True}, {"opening": "stack foot plug", "direction": "upstream"}
@@ -153,6 +157,22 @@ def test_beside_a_rod_or_from_nobody_knows_where_it_settles_nothing(push, keys, 
     text = " ".join(re.sub("[─-╿]", " ", push(BEGIN + "fc" + keys + "q", raw=True)).split())
     assert ("No cutter and no jet in a pipe in which a rod or head lies" in text) is warned
     assert ("it settles nothing here" in text) is said
+
+
+@pytest.mark.parametrize(("outside", "over"), [(False, True), (True, False)])
+def test_beside_which_a_machine_ran_no_rod_is_pushed_on(outside, over, shown):
+    """From a technician's day: told to draw both out and look, then `First a gentle push: likely (99 %)`."""
+    ran = cutter(30 * FT, *UP_HERE, outside=outside)
+    for told in ((stopped(33, ROOTS), back(28), ran), (stopped(33, {"feel": "dead"}), ran)):
+        now = drawn(*told)
+        said = shown(show_now, now)
+        assert ("A machine ran beside the rod: this push is over for it." in said) is over
+        assert not (over and re.search("gentle push|If it holds|Go on here|Next:|Ahead:", said))
+    found = held_now(drawn(stopped(33, {"feel": "dead"}), ran))
+    assert (found.no_push, found.tries == ()) == (over, over)
+    home = shown(lambda now, page: show_coming_home(now, page), drawn(ran))
+    assert ("No push, no try, no turning." in home) is over
+    assert ("Look at head, spring and rod: a machine ran beside them." in home) is over
 
 
 def test_with_a_head_left_in_by_an_earlier_push_no_machine_counts_as_run_in_a_free_pipe(monkeypatch):

@@ -38,6 +38,16 @@ def test_a_place_with_roots_is_told_once_and_the_deeper_place_first(capsys):
     assert said.index("At 11 m it was held") < said.index("At 10.1 m it comes back through the roots")
 
 
+def test_a_string_is_let_go_before_the_rod_is_drawn(capsys):
+    """Rule of the trade: one that is fast at head and hand is drawn tight round the turn. Through roots it
+    may hang: then it is drawn only if it runs free."""
+    string = ("try", 33 * FOOT, {"technique": "string", "outcome": "passed", "outside": True})
+    said = home(drawn(stopped(33, {"sign": "wall ahead"}), string, read(36)), capsys)
+    assert said.index("Let the string go") < said.index("Draw the rod back by hand")
+    rooted = home(drawn(stopped(33, {"sign": "blocked, roots"}), string, read(36)), capsys)
+    assert rooted.index("draw it out only if it runs free") < rooted.index("Draw the rod back by hand")
+
+
 def test_held_on_the_way_home_it_is_told_as_any_stop_and_the_push_goes_on(job, push):
     said = push(BEGIN + "r17\rn" + "en\rs" + "9\r" + "10" + "0" + "m" + "q")
     assert "COMING HOME" in said

@@ -92,7 +92,12 @@ STOP = (STOPPED, 12.0, {"feel": "dead"})
         (((BACK, 11.0, {}),), False),
         (((BACK, 11.0, {}), (STOPPED, 12.0, {"feel": "dead"})), False),
         (((TRY, 12.0, {"technique": "string", "outcome": "passed"}),), False),
-        (((SIGHTING, 14.0, {"what": "nothing"}), (STOPPED, 15.0, {"feel": "dead"})), False),
+        # Read further in: driven in, a slip, or free; only who says that it comes back again frees it.
+        (((SIGHTING, 14.0, {"what": "nothing"}),), True),
+        (((SIGHTING, 14.0, {"what": "tie-in"}), (STOPPED, 15.0, {"feel": "dead"})), True),
+        (((RESET, 12.0, {"now": 0.0}),), True),
+        (((SIGHTING, 14.0, {"what": "nothing", "free": True}),), False),
+        (((STOPPED, 15.0, {"feel": "dead", "free": True}),), False),
     ],
 )
 def test_it_stays_wedged_until_it_came_back_or_passed(then, wedged):
@@ -111,6 +116,33 @@ def test_a_place_that_wedged_it_is_not_pushed_past_when_it_comes_again():
     again = stop_ahead(neither(STOP, WEDGE, (BACK, 11.0, {})))
     assert again is not None
     assert again.not_past
+
+
+@pytest.mark.parametrize("free", ["y", "n", "t"])
+def test_a_reading_further_in_of_a_head_that_comes_neither_way_is_asked_about(push, job, free):
+    """From a technician's day: roots held it both ways at 3.3 m, 3.6 m was typed, and STOP was gone."""
+    again = "33\ry" if free == "t" else ""
+    said = push(BEGIN + RIM + "o2wm" + "r32\r" + free + again + "nq")
+    asked = "At 30 ft it came neither way. At 32 ft, drawn a little: does it come back?"
+    assert asked in said
+    last = said.rsplit("COUNTER", 1)[1]
+    assert ("No push onward and no try until it comes back" in last) is (free == "n")
+    assert ("Did the picture move as you drew?" in said) is (free != "n")
+    assert standing(job)[-1].data.get("free") is (free != "n")
+
+
+def test_what_it_came_past_after_it_came_neither_way_is_not_pushed_past_again(shown):
+    """Roots that held it both ways hold the next push too, till they are cut."""
+    roots = (STOPPED, 12.0, {"sign": "roots", "feel": "will not come back"})
+    on = (SIGHTING, 14.0, {"what": "nothing", "free": True})
+    now = neither(roots, on, (BACK, 11.5, {}))
+    again = stop_ahead(now)
+    assert again is not None
+    assert (again.passed, again.not_past) == (True, True)
+    assert stop_ahead(now, unpassed=True) is not None
+    said = shown(show_now, now)
+    assert "Do not go past 12 m." in said
+    assert "Gently again" not in said
 
 
 def test_it_comes_back_is_told_with_its_reading(push, job):

@@ -10,7 +10,7 @@ from advisor.errors import QuantityError
 from advisor.outcome.attempts import CLEANED
 from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
-from advisor.quantity import Dimension, Units, parse, show, show_counter
+from advisor.quantity import Dimension, Units, parse, show, show_counter, with_unit
 from advisor.tables.stuck import RiggedRow
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
@@ -76,6 +76,7 @@ class Asks:
 
     def __init__(self, page: Page, units: Units, reel: float | None = None) -> None:
         self.page, self.units, self.reel = page, units, reel  # what the reel holds at most, m
+        self.below = False  # whether the counter was set anew further in, so that it may show less than 0
 
     def counter(self, question: str, empty: float | None = None) -> float | None:
         """A counter reading in m; a bare number is in the counter's unit. None: back.
@@ -83,15 +84,20 @@ class Asks:
         An empty line means `empty`.
         """
         while True:
-            typed = type_in(self.page, question, partial(_wrong, self.units), unit=ALONG[self.units])
-            if not typed:
-                return empty if typed == "" else None
-            read = parse(typed, Dimension.LENGTH)
-            if self.reel is None or read <= self.reel:
+            read = self.length(question, empty, self.below)
+            if read is None or read == empty or self.reel is None or read <= self.reel:
                 return read
             shown, held = (show_counter(each, self.units) for each in (read, self.reel))
             if self.right(f"{shown} is more than the reel holds ({held}).", shown):
                 return read
+
+    def length(self, question: str, empty: float | None = None, below: bool = False) -> float | None:
+        """A length in m, perhaps `below` 0; else as a counter's reading."""
+        check = partial(_wrong, self.units, below)
+        typed = type_in(self.page, question, check, unit=ALONG[self.units])
+        if not typed:
+            return empty if typed == "" else None
+        return _read(self.units, below, typed)
 
     def right(self, odd: str, shown: str) -> bool:
         """Whether a reading, `shown` as it was typed, is right though it is odd; else it is typed again."""
@@ -243,9 +249,15 @@ class Asks:
         return counter
 
 
-def _wrong(units: Units, text: str) -> str | None:
+def _read(units: Units, below: bool, text: str) -> float:
+    if not (below and text.startswith("-")):
+        return parse(text, Dimension.LENGTH, units)
+    return 0.0 - parse(with_unit(text[1:], ALONG[units]), Dimension.LENGTH, units)
+
+
+def _wrong(units: Units, below: bool, text: str) -> str | None:
     try:
-        parse(text, Dimension.LENGTH, units)
+        _read(units, below, text)
     except QuantityError as fault:
         return str(fault)
     return None

@@ -18,6 +18,7 @@ from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
+from advisor.terminal.push.home import came_free
 from advisor.terminal.push.machine import ask_machine, show_machine
 from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
@@ -52,11 +53,12 @@ class Telling:
         self.key = self.text = ""
         self.counter: float | None = None
         self.data: Data = {}
+        self.free: bool | None = None  # of a head that came neither way
         self.then = now  # the push as it was where a find was seen
 
     # -- a reading ----------------------------------------------------------------------------------
 
-    def reading(self, held: Callable[[float], bool]) -> bool:
+    def reading(self, held: Callable[[float, Data], bool]) -> bool:
         """A reading and what is seen there; `held` asks on where it goes no further. False: left."""
         told = in_turn(
             self._counter,
@@ -65,16 +67,17 @@ class Telling:
             lambda: self.asks.size("How big is its mouth, about?", self.data) if self.key == "t" else None,
             lambda: self.asks.size("To what size?", self.data) if self.key == "c" else None,
             lambda: self.asks.material(self.now.push.study.tables, self.data) if self.key == "m" else None,
-            lambda: held(self.counter or 0.0) if self.key == "s" else None,
+            lambda: held(self.counter or 0.0, {"free": self.free}) if self.key == "s" else None,
         )
         if told and self.key != "s":
-            self.tell(SIGHTING, self.counter, {"what": KINDS.get(self.key, "nothing"), **self.data})
+            says: Data = {"what": KINDS.get(self.key, "nothing"), **self.data, "free": self.free}
+            self.tell(SIGHTING, self.counter, says)
         return told
 
-    def stuck(self, held: Callable[[float], bool]) -> bool:
+    def stuck(self, held: Callable[[float, Data], bool]) -> bool:
         """The reading at which it goes no further, then what `held` asks. False: left."""
         self.counter = self.now.counter
-        return in_turn(self._counter, lambda: held(self.counter or 0.0))
+        return in_turn(self._counter, lambda: held(self.counter or 0.0, {"free": self.free}))
 
     def _counter(self) -> bool:
         asked = "Counter?" if self.counter is None else "Counter? Empty: as before"
@@ -90,6 +93,10 @@ class Telling:
         if self.within is not None:
             return self.asks.lies_within(read, *self.within, number(sure.at))
         shown, before = map(Words(self.now).length, (read, last))
+        self.free = None
+        if self.now.neither_way and abs(read - last) >= self.now.push.tracker.chart.cell:
+            self.free = came_free(self.now, read, self.asks)
+            return self.free is not None
         if read < last - number(sure.far_back):
             odd = f"{shown} is far behind {before}, told last, and no drawing back was told."
             return self.asks.right(odd, shown)
@@ -271,7 +278,7 @@ class Telling:
         show_ground(self.now, self.page)
         asked = "Depth of the pipe below the ground here, read above it? Empty: not taken"
         while True:
-            depth = self.asks.counter(asked, 0.0)
+            depth = self.asks.length(asked, 0.0)
             odd = odd_depth(self.now, depth) if depth else None
             if odd is None or self.asks.right(odd, show(depth or 0.0, Dimension.LENGTH, self.asks.units)):
                 self.data["depth"] = depth or None

@@ -16,6 +16,7 @@ from advisor.push.kinds import FIND, PORTS, UNKNOWN
 from advisor.push.limit import Limit
 from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
+from advisor.push.plight import over_for
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stops import stops_told
@@ -154,7 +155,7 @@ def no_push(now: Now) -> str | None:
     study, ports = now.push.study, PORTS.get(now.push.direction, PORTS[UNKNOWN])
     if study.barred.leads_in(study.network, now.push.opening.name, ports):
         return study.tables.in_pipe.left_in.stop  # told as out when it began, and it is not
-    return study.tables.in_pipe.kinked.stop if now.kinked else None
+    return " ".join(over_for(plight_of(now), study.tables.in_pipe)) or None
 
 
 def _show_again(
@@ -163,8 +164,8 @@ def _show_again(
     """The stop ahead in a line while it is far, with all that is to be done there once it is near."""
     table = now.push.study.tables.stuck
     row, reading = table.met_again, words.length(again.reading)
-    do = row.stop if again.not_past else row.gently
-    do = row.passed if again.passed else row.cleared if again.cleared else do
+    do = row.passed if again.passed else row.cleared if again.cleared else row.gently
+    do = row.stop if again.not_past else do
     do = do.replace("{reading}", reading)
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""

@@ -29,8 +29,8 @@ class Held:
     def __init__(self, asks: Asks, page: Page, tell: Tell, now: Callable[[], Now | None]) -> None:
         self.asks, self.page, self.tell, self.now = asks, page, tell, now
 
-    def begin(self, counter: float) -> bool:
-        """Ask for the signs, tell the stop, and go through the tries. False: back from the signs."""
+    def begin(self, counter: float, more: Data) -> bool:
+        """Ask for the signs, tell the stop with `more`, and go through the tries. False: back."""
         now = self.now()
         assert now is not None
         table = now.push.study.tables.stuck
@@ -51,7 +51,7 @@ class Held:
         by_eye = [name for name in signs if table.signs[name].by == "eye"]
         by_hand = [name for name in signs if table.signs[name].by == "hand"]
         says = {"sign": ", ".join(by_eye) or None, "feel": ", ".join(by_hand) or None}
-        self.tell(STOPPED, counter, {**says, **data})
+        self.tell(STOPPED, counter, {**says, **data, **more})
         self._tries(counter, None)
         return True
 
@@ -125,7 +125,7 @@ class Held:
         )
         hard, ran = outcome.get("force") == "hard", outcome.get("water") == "running"
         passed = outcome["outcome"] == PASSED
-        over = outcome["outcome"] in (KINKED, WEDGED) or now.kinked or (found.no_push and not passed)
+        over = outcome["outcome"] in (KINKED, WEDGED) or found.over or (found.no_push and not passed)
         remark = all_the_same(now.push.course, found, technique, hard, ran, over)
         if remark is not None:
             self.page.strong(remark)

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from advisor.push.end_reached import Hardly
-from advisor.push.freeing import harmful
+from advisor.push.freeing import STRING, harmful
 from advisor.push.held_now import held_now, plight_of, roots_met
 from advisor.push.kinds import STOPPED, TRY
 from advisor.push.now import Now
+from advisor.push.plight import over_for
 from advisor.push.sighting import NOT_BACK, signs_at
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import stops_told
@@ -24,6 +25,11 @@ _OUT = (
     Choice("y", "yes, head and rod"),
     Choice("s", "no: it is held on the way"),
     Choice("n", "no, and it stays in the pipe"),
+)
+_FREE = (
+    Choice("y", "yes, it comes back again"),
+    Choice("n", "no, or not known: it is still held"),
+    Choice("t", "a slip, let me type it again"),
 )
 
 
@@ -82,7 +88,9 @@ def show_coming_home(now: Now, page: Page) -> None:
     if held is not None and held.no_push:
         steps = [*filter(None, [held.stop]), *held.out.steps]
     else:
-        steps = [in_pipe.kinked.stop, in_pipe.kinked.pull] if now.kinked else []
+        steps = [*over_for(plight, in_pipe), *([in_pipe.kinked.pull] if now.kinked else [])]
+        if any(entry.kind == TRY and entry.data.get("technique") == STRING for entry in now.entries):
+            steps.append(table.way_out.string[-1].do if STRING in barred else told.after_string)
         even = f"Draw the rod back by hand, evenly. It should take about {pull}; never pull more than {most}."
         steps += [even, *(rim_step(name, at, barred, now.push.course) for name, at in way.rims)]
     by_roots = {
@@ -98,10 +106,9 @@ def show_coming_home(now: Now, page: Page) -> None:
         for stop in behind
     }
     steps += [told_there for _, told_there in sorted((met_again | by_roots).items(), reverse=True)]
-    if any(entry.kind == TRY and entry.data.get("technique") == "string" for entry in now.entries):
-        steps.append(told.after_string)
     steps += told.after_push(water)
     steps += [in_pipe.kinked.home] if now.kinked else []
+    steps += [in_pipe.machine_run.home] if plight.beside else []
     steps += [table.free_first.home] if _held_both_ways(now) else []
     page.heading("Coming home")
     page.steps(steps)
@@ -111,6 +118,19 @@ def came_back(before: Now, page: Page) -> None:
     """What to look for where rod came back of a head that was held both ways: the head may not have."""
     if before.held_at[1] and NOT_BACK in before.signs:
         page.line(before.push.study.tables.stuck.free_first.back)
+
+
+def came_free(before: Now, read: float, asks: Asks) -> bool | None:
+    """Whether a head that was told to come neither way, and reads so now, is free; None: a slip."""
+    words, page = Words(before), asks.page
+    asked = (
+        f"At {words.length(before.counter)} it came neither way. At {words.length(read)}, drawn a little: "
+        "does it come back?"
+    )
+    key = choose(page, asked, _FREE)
+    if key == "y":
+        came_back(before, page)
+    return {"y": True, "n": False}.get(key)
 
 
 def _held_both_ways(now: Now) -> bool:

@@ -58,7 +58,7 @@ def ask_machine(asks: Asks, now: Now, data: Data) -> bool:
         return asks.into(data, "direction", words.way, WAYS)
 
     def far() -> bool:
-        read = asks.counter("How far in did it go, by its cable? Empty: not known", inf)
+        read = asks.length("How far in did it go, by its cable? Empty: not known", inf)
         data["to"] = read if read != inf else None
         return read is not None
 

@@ -52,7 +52,7 @@ def show_now(now: Now, page: Page) -> None:
     _where(now, page, words)
     limit = limit_of(now)
     show_seen(limit, now, page, words)
-    if (_sure(now) or limit.only_back) and not now.kinked:
+    if (_sure(now) or limit.only_back) and no_push(now) is None:
         show_next(limit, now, page, words)
     show_not_past(limit, now, page, words)
     show_found(limit, now, page, words)
@@ -119,7 +119,7 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     for note in found.cautions:
         page.boxed(note.word, [note.text])
     if found.no_push:
-        page.strong(f"First get it {'out' if found.kinked else 'free'}, gently")
+        page.strong(f"First get it {'out' if found.over else 'free'}, gently")
         page.steps(list(found.out.steps))
     for line in told_there(now):
         page.line(line)

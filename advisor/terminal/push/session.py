@@ -145,7 +145,9 @@ class Session:
                 )
             if self._push.cut:
                 self.page.line("The rod could go more ways than can be followed: the likeliest are.")
-        return Now(self._push, entries[1:], *self._pushes)
+        now = Now(self._push, entries[1:], *self._pushes)
+        self.asks.below = now.counted(0.0) < 0
+        return now
 
     def _step(self, now: Now) -> bool:
         key = choose(self.page, "What now?", _FIRST, _MORE)
