@@ -194,6 +194,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         lone_toilet(network, (*complaint.backs_up, *complaint.slow), complaint.fine) is not None,
         sewage_smell=complaint.sewage_smell,
         wet_cellar=complaint.wet_cellar,
+        house_trap=site.house_trap,
     )
 
 

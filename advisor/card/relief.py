@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from advisor.card import worth
 from advisor.card.build import seen_elsewhere
 from advisor.card.content import KEPT, Block, Card, Line
@@ -14,14 +16,19 @@ from advisor.tables.card import CardFile
 def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
     """No route, no drawing and no rows for a log: nothing is pushed."""
     hazards = Hazards(plan, cautions_told(plan, ()), asks_told(plan, ()), words, pushes=False)
-    bring = f"Bring: {', '.join(plan.bring)}."
+    bring = (Block("Bring", "", _lines((", ".join(plan.bring),), worth.WARNING)),) if plan.bring else ()
+    # What to bring and how each is opened, however grave, goes before what can hurt or held a head.
+    graver = (
+        replace(block, lines=tuple(replace(line, worth=line.worth + 1) for line in block.lines))
+        for block in (*seen_elsewhere(plan, None), *hazards.blocks())
+    )
     return Card(
         job=plan.site,
         date=date,
         opening="",
         where="",
         target=plan.first_step,
-        kit=(*plan.left_in, *([bring] if plan.bring else [])),
+        kit=plan.left_in,
         keys=(),
         pull_rests_on="",
         minds=(*plan.told, *plan.stopped),  # whoever clears it comes to that too
@@ -30,12 +37,12 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
         stuck=(),
         blocks=(
             Block("Do this, in this order", "", _lines(plan.how, KEPT)),
+            *bring,
             *(
                 Block(f"Opening {names}", "", _lines(steps, worth.WARNING))
                 for names, steps in opening_steps(plan.to_open)
             ),
-            *seen_elsewhere(plan, None),
-            *hazards.blocks(),
+            *graver,
         ),
         log_rows=0,
         strip="",

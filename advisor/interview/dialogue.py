@@ -148,6 +148,12 @@ class Session:
         # Of the whole job first: what is not drawn yet comes before the lengths up to it.
         return sorted(found, key=lambda ask: ask.subject is not JOB)
 
+    def may_tell(self, answers: Answers) -> list[Ask]:
+        """What may be told of the drain: what is open, and what was answered of it and may be changed."""
+        told = (self.again(answers, each.question, each.about) for each in answers if each.about != JOB.id)
+        found = {ask.key: ask for ask in (*self.open(answers), *told) if ask is not None}
+        return list(found.values())
+
     def not_drawn(self, answers: Answers) -> list[Ask]:
         """What may be put on the drawing that it lacks."""
         asks = (self.ask(answers, each.id) for each in self.known.questions.all if each.branch)
@@ -183,9 +189,13 @@ class Session:
     def again(self, answers: Answers, question: str, about: str = JOB.id) -> Ask | None:
         """The same, as it is put to somebody: a length from what is really there."""
         ask = self.ask(answers, question, about)
+        # Of the job as a whole nothing is paced; and without what draws it (region, building, a branch) what
+        # was told of it since has nothing to stand on.
+        if ask is None or ask.subject is JOB:
+            return ask
         without = tuple(a for a in answers if (a.question, a.about) != (question, about))
         drain = self.sheets.drain(without)
-        if ask is None or drain is None:
+        if drain is None:
             return ask
         whole = next((s for s in as_paced(drain.network, drain.subjects) if ask.subject in s.parts), None)
         return ask if whole is None else self._put(ask.question, whole, without)

@@ -116,8 +116,12 @@ class Sheets:
         tree: Tree = plain(drain.sheet.tree)
         if self.known.sheet is None:
             tree["site"] = self.known.name
-        # Those that chose the building and its branches are in it already.
-        held = tuple(a for a in answers if a.question not in (*self._start, *self._branches))
+        # Those that chose the building and its branches are in it already; not so that of a branch nobody knows.
+        told = {a.question for a in answers if a.question in self._branches and a.known}
+        for careful in (self.known.questions.by_id[each].careful for each in told):
+            for key in careful.set if careful else ():  # it is known now
+                tree.pop(key, None)
+        held = tuple(a for a in answers if a.question not in {*self._start, *told})
         return with_answers(tree, held, self.known.questions, drain.paths, drain.stretches, drain.region)
 
     def drain(self, answers: Answers) -> Drain | None:

@@ -51,6 +51,7 @@ class Circumstances:
     sewage_smell: bool | None = None
     wet_cellar: str | None = None  # when, as told
     drains_at_door: bool = False  # only as a push began was it seen that the line does not hold
+    house_trap: bool | None = False  # one that is not drawn; None where somebody was asked and did not know
     run_in_log: MachineRun | None = None  # the last that a push of the job tells
 
     @property
@@ -93,6 +94,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.wet_cellar": given.wet_cellar,
         "site.pumps": pumped or given.pumps,
         "site.septic": any(tables.stoppers[name].gas for name in stoppers) or given.septic,
+        # What is drawn is told where it is met.
+        "site.house_trap": "house trap" not in stoppers and given.house_trap,
         "site.neighbours": given.shared,
         "site.roof_safe": given.roof_safe,
         "site.deep": given.deep,

@@ -15,6 +15,7 @@ from advisor.result.spots import cautions_of, passage_note
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
 from advisor.site.network import Piece
+from advisor.site.relief import lowest_outside
 
 
 @dataclass(frozen=True)
@@ -78,11 +79,14 @@ def before_push(study: Study, opening: str, loadout: str) -> BeforePush:
 
 
 def to_relieve(study: Study) -> tuple[OpenNote, ...]:
-    """What relieving a line may open: the openings outside; where none is drawn, all but those on a roof."""
+    """What relieving a line may open, what is opened first first: the openings outside; where none is drawn,
+    all but those on a roof."""
     kinds = study.tables.openings
     drawn = [(piece, kinds[piece.hole.kind]) for piece in study.network.openings() if piece.hole is not None]
     outside = [(piece, kind) for piece, kind in drawn if kind.place in ("yard", "pit")]
     may_be = outside or [each for each in drawn if each[1].place != "roof"]
+    first = lowest_outside(study.network)
+    may_be.sort(key=lambda each: each[0] is not first)
     return _open_notes(study, [piece for piece, _ in may_be if ruled_out(study, piece.name) is None])
 
 

@@ -94,6 +94,8 @@ class SiteSheet(BaseModel):
     shared: YesNo = None
     pumps: YesNo = None
     septic: YesNo = None
+    # Unknown where somebody was asked and did not know: left out, nobody is asked for it over again.
+    house_trap: YesNo = Field(default=False, alias="house trap")
     origin: Origin | None = None
     roof_safe: YesNo = Field(default=None, alias="roof safe")
     deep_pits: YesNo = Field(default=None, alias="deep pits")

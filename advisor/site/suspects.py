@@ -21,7 +21,7 @@ from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 from advisor.site.sheet import COMES_UP, Complaint
 from advisor.site.target import SUSPECT, UNPOINTED, Target
-from advisor.site.too_high import relieved_at, too_high
+from advisor.site.too_high import grids_beside, relieved_at, too_high
 from advisor.site.used import drained, is_low, level_with, lone_toilet, takes_water
 from advisor.tables.load import Tables
 
@@ -211,6 +211,7 @@ def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[_Sign
     """What was told and seen of each piece; nothing of water that stands too high to be the line's."""
     ratio = {name: value.likely for name, value in tables.signs.items()}
     high = {each.name for each in too_high(network, backing_up(network, complaint), tables)}
+    bad = (*backing_up(network, complaint), *complaint.slow)
     found = []
     for kind in ("backs up", "slow", "fine"):
         for name in getattr(complaint, kind.replace(" ", "_")):
@@ -223,6 +224,8 @@ def _signs(network: Network, complaint: Complaint, tables: Tables) -> list[_Sign
                     alone = ratio["fine, alone"] if kind == "fine" else None
                     relieved = ratio["slow, relieved"] if kind == "slow" else likely[1]
                     lower = relieved_at(network, piece, tables)
+                    if complaint.wet_cellar != COMES_UP:  # else nobody knows that the grids are quiet
+                        lower += grids_beside(network, piece, bad, tables)
                     found.append(_Sign(piece, f"{name} {_SAYS[kind]}", *likely, alone, lower, relieved))
     for piece in network.openings():
         water = piece.hole.water if piece.hole else None

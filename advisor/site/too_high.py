@@ -49,25 +49,53 @@ def relieved_at(network: Network, upper: Piece, tables: Tables) -> tuple[Piece, 
     found = [
         lower
         for lower in network.pieces.values()
-        if lower.kind in ("opening", "cap")
-        and lower.name != upper.name
-        and not (lower.hole is not None and lower.hole.opens is False)
-        and _surely_above(network, upper, lower, tables)
+        if _open_edge(lower, upper) and _surely_above(network, upper, lower, tables)
     ]
     return tuple(sorted(found, key=lambda lower: _rim(lower, tables) or 0.0))
 
 
+def _open_edge(lower: Piece, upper: Piece) -> bool:
+    """Whether it is another place than the upper one, where water could come out."""
+    shut = lower.hole is not None and lower.hole.opens is False
+    return lower.kind in ("opening", "cap") and lower.name != upper.name and not shut
+
+
+def grids_beside(network: Network, upper: Piece, bad: Collection[str], tables: Tables) -> tuple[Piece, ...]:
+    """Every floor drain that no more pipe stands under than under a fixture with its edge above its floor: it
+    lies in that floor or a lower one, so what the pipe below both holds runs out there first.
+
+    Not of one that runs badly itself: what shows at both may well be held below both."""
+    row = fixture_of(upper, tables)
+    if row is None or not row.rim.low:
+        return ()
+    found = []
+    for lower in network.pieces.values():
+        grid = fixture_of(lower, tables)
+        if lower.name in bad or grid is None or grid.rim.high or not _open_edge(lower, upper):
+            continue
+        ways = _apart(network, upper, lower)
+        if ways is not None and _fall(ways[0], 0) >= _fall(ways[1], 1):
+            found.append(lower)
+    return tuple(found)
+
+
 def _surely_above(network: Network, upper: Piece, lower: Piece, tables: Tables) -> bool:
-    rim = _rim(lower, tables)
+    rim, ways = _rim(lower, tables), _apart(network, upper, lower)
+    if rim is None or ways is None:
+        return False
+    return _fall(ways[0], 0) > _fall(ways[1], 1) + rim + tables.limits["line_fall"].likely
+
+
+def _apart(network: Network, upper: Piece, lower: Piece) -> tuple[list[Piece], list[Piece]] | None:
+    """The ways of both down to the pipe that they share, where water stands level in them; else nothing."""
     down, beside = (network.downstream(each.id) for each in (upper, lower))
     shared = next((key for key in beside if key in down), None)
-    if rim is None or shared is None:
-        return False
-    ways = [[network.pieces[key] for key in way[: way.index(shared)]] for way in (down, beside)]
-    if any(piece.kind in ("rise", "stopper") for way in ways for piece in way):
-        return False  # what is pumped, or shut off by a flap, stands as high as it will
-    least, most = (_fall(way, end) for way, end in zip(ways, (0, 1), strict=True))
-    return least > most + rim + tables.limits["line_fall"].likely
+    if shared is None:
+        return None
+    above, other = ([network.pieces[key] for key in way[: way.index(shared)]] for way in (down, beside))
+    if any(piece.kind in ("rise", "stopper") for piece in (*above, *other)):
+        return None  # what is pumped, or shut off by a flap, stands as high as it will
+    return above, other
 
 
 def _fall(way: Sequence[Piece], end: int) -> float:

@@ -190,7 +190,12 @@ class AskRun:
         count = together if together and self.kept.answers[-together:] == self._at_once else 1
         self._back_to = (self.kept.answers[-count].question, self.kept.answers[-count].about)
         self._taken_back = reduce(with_answer, self.kept.answers[-count:], self._taken_back)
-        self._keep(self.kept.answers[:-count])
+        left = self.kept.answers[:-count]
+        try:
+            self.session.sheets.drain(left)
+        except BadInput:  # what was told earlier hangs on what is taken back now, as on a toilet drawn since
+            left = still_right(left, self.session).answers
+        self._keep(left)
 
     def _leave(self, ticked: Answer | None = None) -> None:
         if ticked is not None and ticked.values:
@@ -239,7 +244,7 @@ class AskRun:
         about = what_is_wrong(self.job, self.session.sheets.region(self.kept.answers), self.page)
         while about:
             answers = self.kept.answers
-            open_ = self.session.not_drawn(answers) if JOB.about in about else self._open_or_told()
+            open_ = self.session.not_drawn(answers) if JOB.about in about else self.session.may_tell(answers)
             asks = [ask for ask in open_ if ask.subject.about in about]
             whole = self.session.totals(answers) if "run" in about else []
             asks = [ask for ask in asks if ask not in whole]
@@ -251,13 +256,6 @@ class AskRun:
             if self._put_until_taken(ask).leave:
                 return "left"
         return "left" if about is None else "changed"
-
-    def _open_or_told(self) -> list[Ask]:
-        """What may be told of the drain: what is open, and what was answered and may be changed."""
-        answers = self.kept.answers
-        told = (self.session.again(answers, each.question, each.about) for each in answers)
-        found = {ask.key: ask for ask in (*self.session.open(answers), *told) if ask is not None}
-        return list(found.values())
 
     def _ask_on(self) -> Literal["changed", "left"]:
         """Ask what is left, the most telling first, until `back`."""

@@ -12,11 +12,14 @@ from advisor.card.relief import relief_card
 from advisor.card.text import card_text
 from advisor.quantity import Units
 from advisor.result.model import Plan
+from advisor.result.told import cautions_told
+from advisor.rulebase.rule import GRAVE
 from tests.card.cards import printer
 from tests.cases.jobs import tables
 from tests.result.test_not_past import ROW, TRAP, plan_text
 
 SAID = "complaint: {holding: no, chemicals: no, gas smell: no}"
+FULL = ("holding: no", "holding: yes")
 DECIDE = {
     "holding": "WARNING: loosen no plug, run no water, no camera yet",
     "chemicals": "WARNING: hands off, no push, no water",
@@ -134,6 +137,28 @@ def test_the_card_of_a_line_to_be_relieved_is_one_page_with_its_steps(paper):
     for step in plan_.how:
         assert step in said
     assert "hands off, no push, no water" in said
+
+
+def test_what_can_hurt_and_was_seen_stays_on_half_a_sheet_and_how_each_is_opened_goes_first():
+    """With a few stops told the steps of the gullies stayed there, and a car and a bursting line went."""
+    plan_ = held("no")
+    long = tuple(f"In from yard chamber a push was held at {n} m (roots) and came past." for n in range(1, 3))
+    whole = relief_card(plan_.model_copy(update={"stopped": long}), tables().card, "2026-11-26")
+    fitted = printer().fitted(whole, "half")
+    said = " ".join(line.text for block in fitted.blocks for line in block.lines)
+    said += " ".join(box.text for box in fitted.boxes)
+    grave = [note for note in cautions_told(plan_, ()) if note.word in GRAVE]
+    assert "traffic" in {note.id for note in grave}
+    for note in grave:
+        assert note.text in said or note.short in said, note.id
+    steps = {line.text for block in whole.blocks if "Opening" in block.title for line in block.lines}
+    assert any(step not in said for step in steps), "else nothing had to go"
+
+
+def test_the_opening_that_is_to_be_opened_first_is_told_first():
+    plan_ = plan_text(ROW.replace("there: 65 %", "there: yes").replace("BEHIND", TRAP).replace(*FULL))
+    assert any("as drawn: front chamber" in step for step in plan_.how)
+    assert plan_.to_open[0].opening == "front chamber"
 
 
 # -- a trap that is taken off ---------------------------------------------------------------------

@@ -140,6 +140,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "cable kinked": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft, came back: [kinked cable]}"), SMALL),
     "machine run": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: [{on: 2026-05, in at: way in, to: 41 ft}]"), SMALL),
     "sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: far drain", size="2 in", material="galvanised steel", condition="moderate scale"), "side"), SMALL),
+    "a house trap nobody knows of": (site(run("kind: end cleanout"), "run", top="house trap: unknown\n"), SMALL),
     "cellar, it comes up": (site(run("kind: end cleanout"), "run", complaint="holding: no, wet cellar: comes up"), SMALL),
     "cellar wet when water is used": (site(run("kind: end cleanout"), "run", complaint="holding: no, chemicals: no, wet cellar: when used"), SMALL),
     "cellar wet after rain, gully or sump": (site(run("kind: floor drain, cellar: yes"), "run", complaint="holding: no, wet cellar: after rain", top="pumps: yes\n"), SMALL),

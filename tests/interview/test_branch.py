@@ -14,6 +14,7 @@ from advisor.interview.branch import NO_OTHER, SOMEWHERE
 from advisor.interview.moved import moved
 from advisor.interview.question import DONT_KNOW
 from advisor.interview.sheets import Answers
+from advisor.result.build import plan_of
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import tables
 from tests.interview.small_session import HOUSE, answered, known, session, walk
@@ -192,6 +193,21 @@ def test_of_a_newer_house_they_are_told_at_the_end():
     assert "house-trap" in [ask.question.id for ask in session().not_drawn(told)]
     drawn = begin(building="row-house-trap", built="1905")
     assert "house-trap" not in [ask.question.id for ask in session().not_drawn(drawn)]
+
+
+def test_whoever_does_not_know_of_two_plugs_is_told_to_look_for_them_until_it_is_known():
+    """The trap holds the head and a full one empties over whoever opens it: don't know left no word of it."""
+    of, house = session(worlds=50), begin(**CELLAR)
+    said = (*house, Answer("house-trap", "job", (DONT_KNOW,)))
+    (note,) = [note for note in plan_of(of.study(said, whole=True)).ask if note.caution.id == "house-trap"]
+    assert "two plugs" in note.about[0]
+    assert "Stop" in note.caution.text
+    edited = of.sheets.text(said)
+    assert "house trap: unknown" in edited
+    for answer in ("no other", place("nobody knows", "house-trap", house)):
+        now = (Answer("house-trap", "job", (answer,)),)
+        assert "house trap: unknown" not in of.sheets.text((*house, *now))
+        assert "house trap: unknown" not in session(sheet=edited).sheets.text(now)
 
 
 @pytest.mark.parametrize("where", ["between floor cleanout and foundation wall", "nobody knows"])

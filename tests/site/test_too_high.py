@@ -63,3 +63,69 @@ def test_where_it_may_be_the_same_water_nothing_is_said(old, new):
 def test_a_chamber_runs_over_at_its_rim(depth, told):
     chamber = FULL_UPSTAIRS.replace("kind: gully", f"kind: inspection chamber, depth: {depth}")
     assert bool(made(chamber)[2]) is told
+
+
+# A cellar of an invented house: the tub's edge is 0.8 m over the floor that the grid lies in.
+CELLAR = """
+site: tub and grid
+region: north america
+lines:
+  - line: house drain
+    kind: drain
+    size: 4 in
+    pieces:
+      - opening: stack foot cleanout
+        kind: stack-base cleanout
+        cellar: yes
+      - pipe: 6 ft
+      - joined by: laundry line
+      - pipe: 6 ft
+      - joined by: floor drain line
+      - pipe: 40 ft
+      - end: public sewer
+  - line: laundry line
+    size: 2 in
+    pieces:
+      - fixture: laundry tub
+      - drop: 2 to 3 ft
+      - pipe: 10 ft
+  - line: floor drain line
+    kind: drain
+    size: 3 in
+    pieces:
+      - fixture: floor drain
+      - pipe: 5 ft
+task:
+  look at: suspect section
+  complaint: {holding: no, backs up: [laundry tub]}
+"""
+TUB_ONLY = "backs up: [laundry tub]"
+
+
+def leading(text: str) -> str:
+    network, complaint, found = made(text)
+    assert found == (), "of a tub so little above nothing is said to be wrong"
+    return suspects(network, complaint, tables())[0].line
+
+
+def test_a_tub_that_backs_up_beside_a_quiet_grid_in_its_floor_has_a_line_of_its_own_to_blame():
+    """By hand: held below the grid water comes out at the floor, 0.8 m before the tub's edge; the house drain
+    was blamed, which has the most pipe."""
+    assert leading(CELLAR) == "laundry line"
+    why = suspects(*made(CELLAR)[:2], tables())[0].because
+    assert any("runs out at floor drain first" in each for each in why)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        (TUB_ONLY, "backs up: [laundry tub, floor drain]"),
+        (TUB_ONLY, f"{TUB_ONLY}, slow: [floor drain]"),
+        (TUB_ONLY, f"{TUB_ONLY}, wet cellar: comes up"),
+        ("- pipe: 5 ft", "- drop: 5 ft"),  # it lies in a higher floor
+        ("- pipe: 5 ft", "- valve: backwater valve\n      - pipe: 5 ft"),  # its flap
+    ],
+)
+def test_where_the_grid_is_not_quiet_or_not_lower_the_drain_that_both_share_leads(old, new):
+    assert old in CELLAR
+    assert leading(CELLAR.replace(old, new)) == "house drain"
