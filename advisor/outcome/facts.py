@@ -18,7 +18,7 @@ from advisor.routes.passage import Route
 from advisor.site.history import BROKEN, KINKED, MachineRun
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import OpeningEntry
-from advisor.site.relief import lowest_outside
+from advisor.site.relief import CHAMBER, TRAP, lowest_outside, trap_past
 from advisor.site.too_high import stands_high, too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
@@ -80,7 +80,9 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     high = next(iter(too_high(network, given.backs_up or (), tables)), None)
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     lowest = lowest_outside(network)
-    stands = lowest is not None and lowest.hole is not None and lowest.hole.water == "standing"
+    hole = lowest.hole if lowest else None
+    stands, lid = hole is not None and hole.water == "standing", hole is not None and hole.kind == CHAMBER
+    trap = trap_past(network, lowest) if lowest else None
     return {
         "site.region": network.region,
         "site.built": network.year,
@@ -116,7 +118,9 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.too_high": high.name if high else None,
         "site.spills_first": high.spills if high else None,
         "site.stands_high": " and ".join(stands_high(network, given.backs_up or (), tables)) or None,
-        "site.lowest_outside": lowest.name if lowest and not stands else None,
+        "site.lowest_outside": lowest.name if lowest and not stands and not lid else None,
+        "site.lowest_chamber": lowest.name if lowest and not stands and lid else None,
+        "site.trap_past_lowest": tables.stoppers[TRAP].words[network.region] if trap else None,
         "site.lowest_full": lowest.name if lowest and stands else None,
         "site.lone_toilet": given.lone_toilet,
     }
