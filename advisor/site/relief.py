@@ -1,4 +1,4 @@
-"""Where a full line is relieved outside: the lowest opening of it, as drawn, and the trap that may hold it there."""
+"""Where a full line is relieved outside: its lowest opening as drawn, and the trap that may hold it there."""
 
 from __future__ import annotations
 

@@ -115,6 +115,7 @@ def test_a_grid_is_no_cover_that_two_keys_lift_and_no_stopper_under_water_is_dra
         each.opening: " ".join(each.steps)
         for each in plan_text(TRAPPED.replace("trap\n", f"trap\n      - {arm}\n", 1)).to_open
     }
-    assert "two keys" in opened["last"] and "two keys" not in opened["gully"]
+    assert "two keys" in opened["last"]
+    assert "two keys" not in opened["gully"]
     assert "Lift the grid" in opened["gully"]
     assert "Water stands over the stopper? Leave it shut" in opened["arm"]
