@@ -23,7 +23,7 @@ def recommended_section(
     found: Iterable[Spot],
     shut: Iterable[str],
     stops: Iterable[tuple[str, Advised, Entry]],
-    held: Sequence[str],
+    held: Sequence[tuple[str, str | None, Entry]],
     advice: Advice,
     units: Units,
     before: BeforeTools,
@@ -31,8 +31,9 @@ def recommended_section(
     """The whole section.
 
     `shut` are the names of openings that do not open, `stops` stops in words, each with what is advised and
-    its entry, `held` the places where a push ended and nothing was told that comes before a new opening,
-    `before` what comes before anything that is sent into the pipe.
+    its entry, `held` the places where a push ended and nothing was told that comes before a new opening, each
+    with an opening on the way on that opens, and its entry, `before` what comes before anything that is sent
+    into the pipe.
     """
     lines: list[str] = []
     told: list[Advised] = []
@@ -55,7 +56,10 @@ def recommended_section(
     # A way in comes before a new opening, and behind what is told of the pipe: an object may be a gas pipe.
     lines += [f"{where}: {says(stop, entry.number)}" for where, stop, entry in stops]
     lines += [f"{name} does not open: {says(advice.finds.shut[0])}" for name in shut]
-    lines += [f"Stopped {place} by the counter: {says(advice.finds.stopped[0])}" for place in held]
+    for place, opens, entry in held:
+        short = f", short of {opens}" if opens else ""
+        row = advice.finds.between[0] if opens else advice.finds.stopped[0]
+        lines.append(f"Stopped {place} by the counter{short}: {says(row, entry.number if opens else None)}")
     if not lines:
         nothing = advice.finds.nothing[0]
         told.append(nothing)

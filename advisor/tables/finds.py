@@ -85,6 +85,7 @@ class FindsFile(Row):
     finds: tuple[FindRow, ...]
     shut: tuple[Advised, ...]
     stopped: tuple[Advised, ...]
+    between: tuple[Advised, ...]
     held: tuple[StopRow, ...]
     cleared: tuple[Advised, ...]
     nothing: tuple[Advised, ...]
