@@ -271,10 +271,10 @@ class _Builder:
         return f"{self._read(entry)}{self.origin.get(entry.number, '')}"
 
     @property
-    def _shut(self) -> tuple[str, ...]:
-        """The openings that were told not to open."""
-        openings = self.study.network.openings()
-        return tuple(each.name for each in openings if each.hole is not None and each.hole.opens is False)
+    def _shut(self) -> tuple[tuple[str, str], ...]:
+        """The openings that were told not to open, each with its kind."""
+        holes = ((each.name, each.hole) for each in self.study.network.openings())
+        return tuple((name, hole.kind) for name, hole in holes if hole is not None and hole.opens is False)
 
     def _has_advice(self, stop: Entry) -> bool:
         """Whether what held the head there has advice of its own: that comes before a new opening."""

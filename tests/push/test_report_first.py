@@ -91,6 +91,15 @@ def test_both_were_pushed_from_so_both_open():
     assert "new cleanout here" in section(report(*up, text=text), "Recommended")
 
 
+@pytest.mark.parametrize("kind", ["gully", "floor drain"])
+def test_what_may_have_no_stopper_at_all_is_not_sent_to_be_freed(kind):
+    """Past the trap of a gully many have no rodding stopper: "no, it does not move" may be that."""
+    said = advised(STOP, text=SHUT.replace("kind: wall cleanout", f"kind: {kind}"))
+    assert "wall plug does not open: look again. Many have no stopper or plug past their trap." in said
+    assert "free it" not in said
+    assert "a way in without a new hole" not in said
+
+
 @pytest.mark.parametrize(
     "told",
     [("stopped", 12.5, {"sign": "object", "feel": "dead and hard"}), ("find", 12.5, {"what": "object"})],
