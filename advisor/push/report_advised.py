@@ -31,9 +31,9 @@ def recommended_section(
     """The whole section.
 
     `shut` are openings that do not open, each with its kind, `stops` stops in words, each with what is
-    advised and its entry, `held` the places where a push ended and nothing was told that comes before a new opening, each
-    with an opening on the way on that opens, and its entry, `before` what comes before anything that is sent
-    into the pipe.
+    advised and its entry, `held` the places where a push ended and nothing was told that comes before a new
+    opening, each with an opening on the way on that opens, and its entry, `before` what comes before
+    anything that is sent into the pipe.
     """
     lines: list[str] = []
     told: list[Advised] = []
@@ -58,8 +58,8 @@ def recommended_section(
     lines += [f"{name} does not open: {says(advice.finds.for_shut(kind))}" for name, kind in shut]
     for place, opens, entry in held:
         short = f", short of {opens}" if opens else ""
-        row = advice.finds.between[0] if opens else advice.finds.stopped[0]
-        lines.append(f"Stopped {place} by the counter{short}: {says(row, entry.number if opens else None)}")
+        new = advice.finds.between[0] if opens else advice.finds.stopped[0]
+        lines.append(f"Stopped {place} by the counter{short}: {says(new, entry.number if opens else None)}")
     if not lines:
         nothing = advice.finds.nothing[0]
         told.append(nothing)
