@@ -123,6 +123,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.trap_past_lowest": tables.stoppers[TRAP].words[network.region] if trap else None,
         "site.lowest_full": lowest.name if lowest and stands else None,
         "site.lone_toilet": given.lone_toilet,
+        "site.neighbours_ground": " and ".join(p.name for p in network.openings() if _next_door(p)) or None,
     }
 
 
@@ -135,7 +136,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
 
 def facts_of_place(opening: Piece, tables: Tables) -> Facts:
     """Facts of one opening whatever is put in there."""
-    hole, entry = opening.hole, opening.entry
+    hole = opening.hole
     assert hole is not None
     kind = tables.openings[hole.kind]
     opens = kind.opens_share.likely if hole.opens is None else float(hole.opens)
@@ -145,7 +146,7 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.place": kind.place,
         "opening.crawl": hole.crawl,
         "opening.cellar": opening.in_cellar,
-        "opening.neighbours_ground": isinstance(entry, OpeningEntry) and entry.ground == "neighbour",
+        "opening.neighbours_ground": _next_door(opening),
         "opening.buried": hole.buried,
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,
@@ -159,6 +160,11 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.hot": fixture in tables.fixtures and tables.fixtures[fixture].hot,
         "opening.depth": hole.deepest,
     }
+
+
+def _next_door(opening: Piece) -> bool:
+    """Whether an opening was told to lie on a neighbour's ground."""
+    return isinstance(opening.entry, OpeningEntry) and opening.entry.ground == "neighbour"
 
 
 def _may_be_iron(opening: Piece, tables: Tables) -> bool:
