@@ -26,11 +26,11 @@ def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
             page.line(f"Not past: {name}, {at}. It holds the head. Slow from {words.length(stop.slow_from)}.")
         return
     texts = [f"Slow. {name[:1].upper()}{name[1:]}, {at}.", "Stop short of it."]
+    if now.counter >= stop.low:  # whoever is in the span cannot stop short of it but by the lens
+        texts[1] = told.within
     if limit.seen or limit.water:
         texts[1] = told.seen if limit.seen else told.water
-    elif limit.within:
-        texts.append(told.within)
-    elif (turn := _turn(limit, now)) is not None:
+    elif not limit.within and (turn := _turn(limit, now)) is not None:
         row, on = now.push.study.tables.card.from_turn, words.length(turn.to_stop_m or 0.0)
         texts.append(row.format(seen=turn.name, on=on))
     if stop.holds is not None:
