@@ -44,9 +44,13 @@ def chance_left(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote])
 
 def ends_there(study: Study, outcome: RouteOutcome, end: NotPastNote) -> Story:
     """What there is to explain of a way that ends at it."""
+    least, read = (show_reading(at, study.units) for at in (end.at_low_m, end.at_m))
     text = (
         f"{outcome.route.opening.name} with {outcome.loadout.name} goes no further than "
-        f"{show_reading(end.at_low_m, study.units)}: {end.name}"
+        f"{least}: {end.name}, read at {read}"
     )
-    why = "a push met it there; no chance worked out from the sheet knows of it"
+    why = (
+        "a push met it there, and a counter errs by what lies between; "
+        "no chance worked out from the sheet knows of it"
+    )
     return Story(about=text, story=(why,), tree=Reason(text=f"{text}: {why}", of="chance"))

@@ -54,6 +54,9 @@ def beside_question(ask: Ask, drain: Drain | None, known: Known, units: Units) -
     for place in places:
         hold = _that_hold(infer_all(known.base, "opening", {**site, **place}, reader))
         found += (each for each in hold if ask.question.hands_on or each.on_the_way)
+    if any(place.get("opening.neighbours_ground") for place in places):  # leave is asked once for the job
+        of_job = _that_hold(infer_all(known.base, "site", site, reader))
+        found += (each for each in of_job if each.on_the_way)
     return _told(sorted(found, key=lambda each: GRAVEST_FIRST.index(each.word)))
 
 

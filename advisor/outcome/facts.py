@@ -18,7 +18,7 @@ from advisor.routes.passage import Route
 from advisor.site.history import BROKEN, KINKED, MachineRun
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import OpeningEntry
-from advisor.site.relief import lowest_outside
+from advisor.site.relief import CHAMBER, TRAP, lowest_outside, trap_past
 from advisor.site.too_high import stands_high, too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
@@ -81,7 +81,9 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     high = next(iter(too_high(network, given.backs_up or (), tables)), None)
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     lowest = lowest_outside(network)
-    stands = lowest is not None and lowest.hole is not None and lowest.hole.water == "standing"
+    hole = lowest.hole if lowest else None
+    stands, lid = hole is not None and hole.water == "standing", hole is not None and hole.kind == CHAMBER
+    trap = trap_past(network, lowest) if lowest else None
     return {
         "site.region": network.region,
         "site.built": network.year,
@@ -119,9 +121,12 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.too_high": high.name if high else None,
         "site.spills_first": high.spills if high else None,
         "site.stands_high": " and ".join(stands_high(network, given.backs_up or (), tables)) or None,
-        "site.lowest_outside": lowest.name if lowest and not stands else None,
+        "site.lowest_outside": lowest.name if lowest and not stands and not lid else None,
+        "site.lowest_chamber": lowest.name if lowest and not stands and lid else None,
+        "site.trap_past_lowest": tables.stoppers[TRAP].words[network.region] if trap else None,
         "site.lowest_full": lowest.name if lowest and stands else None,
         "site.lone_toilet": given.lone_toilet,
+        "site.neighbours_ground": " and ".join(p.name for p in network.openings() if _next_door(p)) or None,
     }
 
 
@@ -134,7 +139,7 @@ def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
 
 def facts_of_place(opening: Piece, tables: Tables) -> Facts:
     """Facts of one opening whatever is put in there."""
-    hole, entry = opening.hole, opening.entry
+    hole = opening.hole
     assert hole is not None
     kind = tables.openings[hole.kind]
     opens = kind.opens_share.likely if hole.opens is None else float(hole.opens)
@@ -144,7 +149,7 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.place": kind.place,
         "opening.crawl": hole.crawl,
         "opening.cellar": opening.in_cellar,
-        "opening.neighbours_ground": isinstance(entry, OpeningEntry) and entry.ground == "neighbour",
+        "opening.neighbours_ground": _next_door(opening),
         "opening.buried": hole.buried,
         "opening.water": hole.water,
         "opening.size": hole.size.value if hole.size else opening.wall.nominal.value,
@@ -158,6 +163,11 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
         "opening.hot": fixture in tables.fixtures and tables.fixtures[fixture].hot,
         "opening.depth": hole.deepest,
     }
+
+
+def _next_door(opening: Piece) -> bool:
+    """Whether an opening was told to lie on a neighbour's ground."""
+    return isinstance(opening.entry, OpeningEntry) and opening.entry.ground == "neighbour"
 
 
 def _may_be_iron(opening: Piece, tables: Tables) -> bool:

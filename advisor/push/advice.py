@@ -72,6 +72,7 @@ class Advice:
             *(row.without_scale for row in found if row.without_scale is not None),
             *self.finds.shut,
             *self.finds.stopped,
+            *self.finds.between,
             *self.finds.nothing,
             self.finds.barred,
             self.finds.bears_no_tool,

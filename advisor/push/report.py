@@ -37,7 +37,7 @@ from advisor.push.report_order import order_section, photos_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures
-from advisor.push.report_stops import Told, still_words, stop_lines, stop_places, told_stops
+from advisor.push.report_stops import Told, short_of, still_words, stop_lines, stop_places, told_stops
 from advisor.push.report_tasks import gone_for, not_gone_for, shown, went_for
 from advisor.push.report_tools import before_tools
 from advisor.push.report_water import hidden_words, pools, under_water
@@ -225,7 +225,15 @@ class _Builder:
         return stop_lines(stops, self.places, self.back, self.study.tables.stuck)
 
     def recommended(self) -> Section:
-        held = [self._place(entry) for entry in self._held() if not self._has_advice(entry)]
+        held = [
+            (
+                self._place(entry),
+                short_of(run, self.readings[entry.number].inside, self.runs, self.study),
+                entry,
+            )
+            for run, entry in self._held()
+            if not self._has_advice(entry)
+        ]
         stops = [*self._unlogged, *self._lines(self.held_fast)]
         barred = barred_by(self.found, self.runs, self.readings, self.advice)
         before = before_tools(bool(self._lies_in), self.runs, self.study, self.advice, barred)
@@ -263,10 +271,10 @@ class _Builder:
         return f"{self._read(entry)}{self.origin.get(entry.number, '')}"
 
     @property
-    def _shut(self) -> tuple[str, ...]:
-        """The openings that were told not to open."""
-        openings = self.study.network.openings()
-        return tuple(each.name for each in openings if each.hole is not None and each.hole.opens is False)
+    def _shut(self) -> tuple[tuple[str, str], ...]:
+        """The openings that were told not to open, each with its kind."""
+        holes = ((each.name, each.hole) for each in self.study.network.openings())
+        return tuple((name, hole.kind) for name, hole in holes if hole is not None and hole.opens is False)
 
     def _has_advice(self, stop: Entry) -> bool:
         """Whether what held the head there has advice of its own: that comes before a new opening."""
@@ -275,10 +283,10 @@ class _Builder:
         near = self.advice.same_place
         return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
 
-    def _held(self) -> list[Entry]:
+    def _held(self) -> list[tuple[Run, Entry]]:
         """Where a push ended at a stop, its target not reached."""
         return [
-            last
+            (run, last)
             for run in self.runs
             if not run.reached
             for last in [entry for entry in run.entries if entry.kind not in _BESIDE][-1:]

@@ -21,18 +21,19 @@ NOT_TO_DIG = (
 
 def recommended_section(
     found: Iterable[Spot],
-    shut: Iterable[str],
+    shut: Iterable[tuple[str, str]],
     stops: Iterable[tuple[str, Advised, Entry]],
-    held: Sequence[str],
+    held: Sequence[tuple[str, str | None, Entry]],
     advice: Advice,
     units: Units,
     before: BeforeTools,
 ) -> Section:
     """The whole section.
 
-    `shut` are the names of openings that do not open, `stops` stops in words, each with what is advised and
-    its entry, `held` the places where a push ended and nothing was told that comes before a new opening,
-    `before` what comes before anything that is sent into the pipe.
+    `shut` are openings that do not open, each with its kind, `stops` stops in words, each with what is
+    advised and its entry, `held` the places where a push ended and nothing was told that comes before a new
+    opening, each with an opening on the way on that opens, and its entry, `before` what comes before
+    anything that is sent into the pipe.
     """
     lines: list[str] = []
     told: list[Advised] = []
@@ -54,8 +55,11 @@ def recommended_section(
             lines += unlike_words(spot, advice, units)
     # A way in comes before a new opening, and behind what is told of the pipe: an object may be a gas pipe.
     lines += [f"{where}: {says(stop, entry.number)}" for where, stop, entry in stops]
-    lines += [f"{name} does not open: {says(advice.finds.shut[0])}" for name in shut]
-    lines += [f"Stopped {place} by the counter: {says(advice.finds.stopped[0])}" for place in held]
+    lines += [f"{name} does not open: {says(advice.finds.for_shut(kind))}" for name, kind in shut]
+    for place, opens, entry in held:
+        short = f", short of {opens}" if opens else ""
+        new = advice.finds.between[0] if opens else advice.finds.stopped[0]
+        lines.append(f"Stopped {place} by the counter{short}: {says(new, entry.number if opens else None)}")
     if not lines:
         nothing = advice.finds.nothing[0]
         told.append(nothing)

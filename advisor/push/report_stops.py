@@ -9,11 +9,12 @@ from advisor.outcome.spot_facts import may_scale
 from advisor.push.advice import Advice
 from advisor.push.cleared import cleared_since
 from advisor.push.counted import at_entry
+from advisor.push.depth import path_length
 from advisor.push.here import pieces_here
 from advisor.push.kinds import BACK, SIGHTING, START, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.push.seen import Run
+from advisor.push.seen import Run, way_in
 from advisor.push.sighting import Still, sighting_of, signs_at
 from advisor.push.sign_words import sign_words
 from advisor.push.went_in import Reading, readings_of
@@ -113,6 +114,22 @@ def stop_lines(
         where = f"The head was {held} {places[entry.number]}: {sign_words(signs, table)}"
         found.append((where, row, entry))
     return found
+
+
+def short_of(run: Run, inside: float, runs: Iterable[Run], study: Study) -> str | None:
+    """The first opening that opens on the way on of a push held so far in: no new one is needed before it."""
+    network, start = study.network, way_in(run, study.network)
+    used, found = {each.opening for each in runs}, list[tuple[float, str]]()
+    for piece in network.openings() if start is not None else ():
+        assert start is not None
+        assert piece.hole is not None
+        down, up = piece.id in network.downstream(start.id), start.id in network.downstream(piece.id)
+        opens = piece.name in used or (piece.hole.opens is True and piece.hole.there == 1)
+        if opens and down != up and run.told_to("down" if down else "up"):
+            at = network.positions(piece.line)[piece.id]
+            length = path_length(network, study.tables, start, piece.line, at)
+            found += [(length, piece.name)] if length is not None and inside < length else []
+    return min(found)[1] if found else None
 
 
 def _may_scale(run: Run | None, entry: Entry, study: Study) -> bool:

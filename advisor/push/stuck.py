@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import inf, isnan, nan
 
-from advisor.outcome.attempts import NO_TRY, STEADY
+from advisor.outcome.attempts import CLEANED, NO_TRY, STEADY
 from advisor.outcome.walk import HardSpot
 from advisor.push.after_signs import after_signs
 from advisor.push.causes import Cause, causes_of
@@ -97,6 +97,8 @@ def stuck(
             *forbidden_there(course, where, chances, named[0].trouble),
             *forbidden_at(may_be, course.study),
         )
+        if not sure and signs.isdisjoint(table.cleaned.signs):
+            forbidden = (*forbidden, (CLEANED, table.cleaned.why))
     wedged = {tried.technique for tried in here if tried.wedged} | (met.hard.wedged if met else set())
     forbidden = (*forbidden, *((each, in_pipe.wedged_before.here) for each in sorted(wedged)))
     forbidden = (*forbidden, *barred_behind(plight, course.study))

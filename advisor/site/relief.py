@@ -1,11 +1,13 @@
-"""Where a full line is relieved outside: the lowest opening of it, as drawn."""
+"""Where a full line is relieved outside: its lowest opening as drawn, and the trap that may hold it there."""
 
 from __future__ import annotations
 
 from advisor.site.network import Network, Piece
 
 # A gully keeps the water of its own trap, and the plugs at a trap lie under that of their chamber.
-_RELIEVES = ("inspection chamber", "rodding eye", "yard cleanout", "two-way cleanout", "twin cleanout")
+CHAMBER = "inspection chamber"
+TRAP = "disconnecting trap"
+_RELIEVES = (CHAMBER, "rodding eye", "yard cleanout", "two-way cleanout", "twin cleanout")
 
 
 def lowest_outside(network: Network) -> Piece | None:
@@ -26,3 +28,13 @@ def lowest_outside(network: Network) -> Piece | None:
     past = (each for each in drawn if all(each.id in network.downstream(other.id) for other in drawn))
     lowest = next(past, None)
     return lowest if lowest is not None and lowest.hole is not None and lowest.hole.there == 1 else None
+
+
+def trap_past(network: Network, opening: Piece) -> Piece | None:
+    """The trap that a line standing full at `opening` may be choked in; none where it is dry on the way."""
+    for piece in (network.pieces[each] for each in network.downstream(opening.id)[1:]):
+        if piece.hole is not None and piece.hole.water == "dry":
+            return None
+        if piece.stopper == TRAP:
+            return piece
+    return None

@@ -57,6 +57,12 @@ class FindRow(Found):
     broken: YesNo = False
 
 
+class ShutRow(Advised):
+    """What is recommended for an opening that does not open: of these kinds; of any where none is named."""
+
+    kinds: tuple[str, ...] = ()
+
+
 class StopRow(Found):
     """What is recommended where a stop was told with this sign."""
 
@@ -83,8 +89,9 @@ class FindsFile(Row):
 
     harmless: tuple[str, ...]
     finds: tuple[FindRow, ...]
-    shut: tuple[Advised, ...]
+    shut: tuple[ShutRow, ...]
     stopped: tuple[Advised, ...]
+    between: tuple[Advised, ...]
     held: tuple[StopRow, ...]
     cleared: tuple[Advised, ...]
     nothing: tuple[Advised, ...]
@@ -95,6 +102,10 @@ class FindsFile(Row):
     def for_find(self, what: str) -> FindRow | None:
         """The first row one of whose words stands in what the operator wrote; "no roots" is none."""
         return next(self._fitting(what), None)
+
+    def for_shut(self, kind: str) -> ShutRow:
+        """The row for an opening of that kind that does not open."""
+        return next(row for row in self.shut if not row.kinds or kind in row.kinds)
 
     def is_broken(self, what: str) -> bool:
         """Whether the pipe is, by anything in what the operator wrote."""

@@ -146,6 +146,13 @@ class MayBeStopperRow(Graded):
     stop: str
 
 
+class CleanedRow(Graded):
+    """Signs of what can be cleaned away, and why nothing is where none of them is told."""
+
+    signs: tuple[str, ...]
+    why: str
+
+
 class WayRow(Row):
     """A step of the way out, and the techniques that it is made of."""
 
@@ -231,6 +238,7 @@ class StuckFile(TableFile):
     tried_against: AgainstRow = Field(alias="tried against")
     rigged_outside: RiggedRow = Field(alias="rigged outside")
     may_be_stopper: MayBeStopperRow = Field(alias="may be a stopper")
+    cleaned: CleanedRow = Field(alias="cleaned once known")
     no_push_in: tuple[str, ...] = Field(alias="no push in")
     way_out: WayOutRow = Field(alias="way out")
     nothing_won: tuple[str, ...] = Field(alias="nothing won")
@@ -259,7 +267,13 @@ class StuckFile(TableFile):
             for sign in (*cause.signs, *cause.told):
                 if sign not in self.signs:
                     yield f"{name!r}: no sign {sign!r}{nearest(sign, list(self.signs))}"
-        told = self.gentle_first.signs, self.free_first.signs, self.eased_in.signs, self.may_be_stopper.other
+        told = (
+            self.gentle_first.signs,
+            self.free_first.signs,
+            self.eased_in.signs,
+            self.may_be_stopper.other,
+            self.cleaned.signs,
+        )
         for sign in chain(*told):
             if sign not in self.signs:
                 yield f"first at a sign: no sign {sign!r}{nearest(sign, list(self.signs))}"

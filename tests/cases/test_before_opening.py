@@ -115,3 +115,19 @@ def test_who_does_not_know_of_a_tank_is_told_which_lid_may_be_lifted():
     assert "Lift a lid only where pipes join or turn and the drain goes on." in asked.careful.say
     assert "Not sure: it stays shut." in asked.careful.say
     assert "The danger of a tank stands." in asked.careful.say
+
+
+@pytest.mark.parametrize(
+    ("kind", "says", "never"),
+    [
+        ("toilet flange", "Sleeve the flange ring.", "in the wall"),
+        ("P-outlet toilet", "Sleeve the outlet in the wall.", "flange"),
+        ("wall-hung toilet carrier", "Sleeve the outlet in the wall.", "flange"),
+    ],
+)
+def test_what_is_left_once_a_toilet_is_off_is_a_ring_only_in_a_floor(kind, says, never):
+    told = " ".join(steps("holding: no, chemicals: no, gas smell: no", YARD.replace("yard cleanout", kind)))
+    assert says in told
+    assert "sound" in told
+    assert never not in told
+    assert told.index("Take it off with two people") < told.index(says)

@@ -63,17 +63,59 @@ def test_of_two_drains_that_only_meet_below_none_is_lowest():
     assert lowest_outside(network_of(site_of_text(text, "yard", tables()), tables())) is None
 
 
+FULL = LAST.replace("}", ", water: standing}")
+EYE = LAST.replace("inspection chamber", "rodding eye")
+
+
 @pytest.mark.parametrize(
     ("last", "says", "never"),
     [
-        (LAST, "Open the lowest opening outside first, as drawn: last.", "stands in"),
-        (LAST.replace("}", ", water: standing}"), "Water stands in last already", "Let it run down"),
+        (EYE, "Open the lowest opening outside first, as drawn: last. Stand aside", "stands in"),
+        (
+            LAST,
+            "Look first into the lowest chamber outside, as drawn: last. Its lid lets nothing",
+            "Let it run",
+        ),
+        (FULL, "Water stands in last already", "Let it run down"),
         (LAST.replace("}", ", there: 50 %}"), "Open the lowest opening outside first. ", "as drawn"),
     ],
 )
-def test_the_steps_name_it_and_never_let_run_down_what_is_full_already(last, says, never):
+def test_the_steps_name_it_and_never_let_run_down_what_a_lid_covers_or_is_full_already(last, says, never):
     steps = plan_text(YARD.replace(LAST, last)).how
     (step,) = [n for n, each in enumerate(steps) if says in each]
     assert not any(never in each for each in steps)
     assert "Run no water" in steps[step - 1]
-    assert steps[step + 1].startswith("Look at each opening and mark it.")
+    after = [each for each in steps[step + 1 :] if not each.startswith("Draw no plug and open no door")]
+    assert (len(after) == len(steps) - step - 1) == (last not in (LAST, FULL)), "it is what bursts out"
+    assert after[0].startswith("Look at each opening and mark it.")
+
+
+TRAPPED = YARD.replace(LAST, f"{LAST}\n      - trap: disconnecting trap")
+DRY_EYE = "      - {opening: dry eye, kind: rodding eye, water: dry}\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (YARD, False),
+        (TRAPPED, True),
+        (TRAPPED.replace(LAST, FULL), True),
+        (TRAPPED.replace("      - trap", f"{DRY_EYE}      - trap"), False),  # dry before the trap: it runs
+    ],
+)
+def test_a_full_last_chamber_with_a_trap_past_it_is_for_licensed_people(text, told):
+    steps = [each for each in plan_text(text).how if "interceptor trap" in each]
+    assert len(steps) == told
+    assert all("by licensed people" in each and "leave it shut" in each for each in steps)
+
+
+def test_a_grid_is_no_cover_that_two_keys_lift_and_no_stopper_under_water_is_drawn():
+    arm = "{opening: arm, kind: disconnecting trap rodding arm}"
+    opened = {
+        each.opening: " ".join(each.steps)
+        for each in plan_text(TRAPPED.replace("trap\n", f"trap\n      - {arm}\n", 1)).to_open
+    }
+    assert "two keys" in opened["last"]
+    assert "two keys" not in opened["gully"]
+    assert "Lift the grid" in opened["gully"]
+    assert "Water stands over the stopper? Leave it shut" in opened["arm"]

@@ -9,6 +9,7 @@ from advisor.result.build import plan_of
 from advisor.terminal import ask_screen
 from advisor.terminal.page import Page
 from tests.interview.small_session import HOUSE, session
+from tests.result.test_not_past import plan_text
 from tests.terminal.test_choose import typed
 
 SAFE = {"gas-smell": "no", "holding": "no", "chemicals": "no", "roof": "no", "deep": "no", "septic": "no"}
@@ -48,3 +49,28 @@ def test_leave_comes_with_the_opening_and_before_anybody_is_sent_there_again():
     asked = of.ask(told, "opening-opens", PIT)
     beside = beside_question(asked, of.sheets.drain(told), of.known, Units.INCH)
     assert any("neighbour's ground" in words for words in beside)
+
+
+def test_the_plan_asks_for_leave_before_its_first_way_whichever_that_is():
+    """Leave takes time: it is asked before the second way in is all that is left."""
+    text = """
+site: two ways in
+region: britain
+lines:
+  - line: drain
+    size: 100 mm
+    pieces:
+      - {opening: near plug, kind: floor cleanout}
+      - pipe: 3 m
+      - {opening: far, kind: yard cleanout, ground: neighbour}
+      - pipe: 3 m
+      - end: public sewer
+task:
+  look at: drain
+  complaint: {holding: no, chemicals: no, gas smell: no}
+"""
+    told = plan_text(text)
+    assert told.routes[0].opening == "near plug"
+    assert any(note.text.startswith("On a neighbour's ground: far.") for note in told.routes[0].cautions)
+    own = plan_text(text.replace(", ground: neighbour", ""))
+    assert not any("neighbour's ground" in note.text for note in own.routes[0].cautions)

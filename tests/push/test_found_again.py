@@ -277,7 +277,7 @@ def test_an_explanation_tells_where_it_ends_and_no_chance(question, job, after, 
     with pytest.raises(SystemExit):
         main(["explain", *question, "--site", str(job), "--worlds", "100", "--units", "metric"])
     told = " ".join(capsys.readouterr().out.split())
-    assert "goes no further than 4.7 m: crack with a hole, soil comes in" in told
+    assert "goes no further than 4.7 m: crack with a hole, soil comes in, read at 5 m" in told
     assert "%" not in told
 
 

@@ -57,6 +57,49 @@ def test_an_opening_that_is_shut_is_to_be_freed_and_comes_before_a_new_one():
     assert "does not open" not in advised(STOP)
 
 
+CHAMBER = (
+    "      - opening: yard chamber\n        kind: inspection chamber\n        opens: yes\n      - drop: 1 m\n"
+)
+LATER = (HOUSE + TASK).replace("      - drop: 1 m\n", CHAMBER)  # 19 m down the drain, 19.5 m by the counter
+UP: Told = ("start", 0.0, {"opening": "yard chamber", "direction": "upstream", "loadout": "large reel"})
+ENDED_UP: Told = ("end", 4.0, {"reached": False})
+
+
+@pytest.mark.parametrize(
+    ("at", "text", "short"),
+    [
+        (12.5, LATER, True),
+        (12.5, LATER.replace("opens: yes", "opens: no"), False),
+        (12.5, LATER.replace("opens: yes", "there: 50 %"), False),
+        (21.5, LATER, False),  # past it
+        (12.5, HOUSE + TASK, False),
+    ],
+)
+def test_between_two_openings_that_open_it_is_cleared_and_no_new_one_made(at, text, short):
+    stop: Told = ("stopped", at, {"sign": "dark on both sides", "feel": "dead and hard"})
+    said = section(report(START, stop, ("end", at, {"reached": False}), text=text), "Recommended")
+    assert ("by the counter, short of yard chamber: look again. It lies between two" in said) == short
+    assert ("new cleanout here" in said) != short
+    assert not short or "no cutter and no water under pressure until it is" in said, "it may be a gas pipe"
+
+
+def test_both_were_pushed_from_so_both_open():
+    text = LATER.replace("        opens: yes\n", "")
+    first = (START, ("end", 3.0, {"reached": False}))
+    up = (UP, ("stopped", 4.0, {"sign": "wall ahead"}), ENDED_UP)
+    assert "short of yard cleanout" in section(report(*first, *up, text=text), "Recommended")
+    assert "new cleanout here" in section(report(*up, text=text), "Recommended")
+
+
+@pytest.mark.parametrize("kind", ["gully", "floor drain"])
+def test_what_may_have_no_stopper_at_all_is_not_sent_to_be_freed(kind):
+    """Past the trap of a gully many have no rodding stopper: "no, it does not move" may be that."""
+    said = advised(STOP, text=SHUT.replace("kind: wall cleanout", f"kind: {kind}"))
+    assert "wall plug does not open: look again. Many have no stopper or plug past their trap." in said
+    assert "free it" not in said
+    assert "a way in without a new hole" not in said
+
+
 @pytest.mark.parametrize(
     "told",
     [("stopped", 12.5, {"sign": "object", "feel": "dead and hard"}), ("find", 12.5, {"what": "object"})],

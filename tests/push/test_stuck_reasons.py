@@ -106,13 +106,26 @@ def test_no_blow_and_no_scraping_in_a_pipe_that_may_break_where_nothing_was_fore
     now = held(SEWER.replace("material: clay", f"material: {material}"))
     where = pieces_here(now)
     assert where
-    found = stuck(now.push.course, None, frozenset(), [], 12.0, where)
+    found = stuck(now.push.course, None, frozenset({"gritty"}), [], 12.0, where)
     offered = {each.technique for each in found.tries}
     assert "quick push" not in offered, "nothing turns there, so a blow cures nothing"
     scraped = "clean first"
     fragile = tables().materials[material].fragile
     assert (scraped in offered) is not fragile
     assert ("may be fragile" in dict(found.not_now).get(scraped, "")) is bool(fragile)
+
+
+@pytest.mark.parametrize(
+    ("signs", "cleaned"),
+    [({"both ways dark", "dead"}, False), ({"both ways dark", "dead", "gritty"}, True), ({"blocked"}, True)],
+)
+def test_nothing_that_cuts_goes_at_a_stop_of_which_nothing_is_known(signs, cleaned):
+    """Dark and dead hard may be another's pipe; only what shows that it can be cleaned away is cleaned."""
+    now = held(SEWER.replace("material: clay", "material: clay\n    condition: roots"))
+    found = stuck(now.push.course, None, frozenset(signs), [], 12.0, pieces_here(now))
+    assert ("clean first" in {each.technique for each in found.tries}) == cleaned
+    assert ("it may be another's pipe" in dict(found.not_now).get("clean first", "")) != cleaned
+    assert "A ledge of scale" not in str(found.tries), "none grows in clay"
 
 
 def test_every_chance_that_a_rule_cites_of_a_held_head_is_told_after_the_signs():

@@ -17,6 +17,7 @@ from advisor.terminal.push.screens import show_now, show_plan_anew
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, trapped
 
 INSIDE = "You are where it may begin: no further unless the lens shows open pipe ahead."
+SHORT = "Stop short of it."
 
 
 def shown(capsys, text: str, counter: float) -> str:
@@ -42,6 +43,16 @@ def test_near_it_stands_in_a_box_and_nobody_is_told_to_push_at_it(capsys):
     assert "Stop short of it." not in box, "it may be past that already"
     assert "gentle push" not in box
     assert "Use its two plugs" in box
+
+
+def test_short_of_the_span_it_is_told_to_stop_short_and_in_it_to_go_on_by_the_lens_alone(capsys):
+    """As plan and card have it: nobody in the span can stop short of it."""
+    for made, told in ((trapped(), 1.0), (tee(), 11.0)):
+        begin = float(re.search(r"[Nn]ot past.*?counter ([\d.]+) m to", shown(capsys, made, told), re.I)[1])
+        for at, says, never in ((begin - 0.2, SHORT, INSIDE), (begin + 0.2, INSIDE, SHORT)):
+            box = shown(capsys, made, at).partition("NOT PAST HERE")[2].partition("What now")[0]
+            assert says in box
+            assert never not in box
 
 
 @pytest.mark.parametrize(("counter", "told"), [(2.5, False), (11.0, True)])
