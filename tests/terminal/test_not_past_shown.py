@@ -16,7 +16,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_now, show_plan_anew
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, trapped
 
-INSIDE = "You are where it may begin: no further unless the lens shows open pipe ahead."
+SHORT, ONWARD = "Stop short of it.", "no further unless the lens shows open pipe ahead."
 
 
 def shown(capsys, text: str, counter: float) -> str:
@@ -38,10 +38,19 @@ def test_near_it_stands_in_a_box_and_nobody_is_told_to_push_at_it(capsys):
     said = shown(capsys, trapped(), 5.0)
     box = said.partition("NOT PAST HERE")[2]
     assert "House trap" in box
-    assert INSIDE in box
-    assert "Stop short of it." not in box, "it may be past that already"
+    assert ONWARD in box
     assert "gentle push" not in box
     assert "Use its two plugs" in box
+
+
+def test_short_of_the_span_it_is_told_to_stop_short_and_in_it_to_go_on_by_the_lens_alone(capsys):
+    """As plan and card have it: nobody in the span can stop short of it."""
+    for made, told in ((trapped(), 1.0), (tee(), 11.0)):
+        begin = float(re.search(r"[Nn]ot past.*?counter ([\d.]+) m to", shown(capsys, made, told), re.I)[1])
+        for at, says, never in ((begin - 0.2, SHORT, ONWARD), (begin + 0.2, ONWARD, SHORT)):
+            box = shown(capsys, made, at).partition("NOT PAST HERE")[2].partition("What now")[0]
+            assert says in box
+            assert never not in box
 
 
 @pytest.mark.parametrize(("counter", "told"), [(2.5, False), (11.0, True)])
@@ -254,7 +263,7 @@ def test_while_the_turn_lies_ahead_how_far_past_it_is_told_and_what_to_try_at_it
 
 def test_where_the_turn_may_be_behind_unseen_nobody_is_told_to_stroke_into_what_may_be_the_sewer(capsys):
     stop, hard = boxes_at(capsys, 12.0)
-    assert INSIDE in stop
+    assert ONWARD in stop
     assert "No push here unless the lens shows open pipe ahead: it may be the city sewer." in hard
     assert "stroke" not in hard
 
@@ -287,5 +296,5 @@ def test_where_no_way_is_planned_the_sewer_is_told_near_without_a_turn_to_know_i
         capsys, text.replace("look at: house drain", "look at: bath line"), nothing(4.0), nothing(12.0)
     )
     stop = said.partition("NOT PAST HERE")[2].partition("─ ")[0]
-    assert INSIDE in stop
+    assert ONWARD in stop
     assert "at most" not in stop
