@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.push.landmarks import Clocks, Landmark, Shares
+from advisor.push.landmarks import Landmark, Look
 from advisor.push.near import Stretches
 from advisor.push.normal import below
 from advisor.push.sighting import CHAMBER
@@ -21,7 +21,6 @@ from advisor.tables.where import WhereFile, number
 
 _FAR = 8.0  # standard deviations
 Array = NDArray[np.floating[Any]]
-Look = tuple[Clocks, float | None, Shares]  # hours, size and materials of a landmark
 
 
 @dataclass(frozen=True)
@@ -129,8 +128,7 @@ class Chart:
             for r, way in enumerate(self.ways):
                 for mark in way.landmarks:
                     if share := self.told_as(mark, kind):
-                        look = (mark.clocks, mark.size, mark.to)
-                        field = made.setdefault(look, np.zeros((len(self.ways), self.cells)))
+                        field = made.setdefault(mark.look, np.zeros((len(self.ways), self.cells)))
                         field[r] += odds * share * self.spread(mark.at, mark.until, number(row.spread))
             self._fields[kind] = made
         return self._fields[kind]

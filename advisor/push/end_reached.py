@@ -17,11 +17,13 @@ from advisor.result.study import Study
 from advisor.tables.where import number
 
 _ONE = 0.01  # m: nearer than this is no distance
+_HALF = 0.5  # more likely than not
 
 
 @dataclass(frozen=True)
 class Hardly:
-    """How likely it came there all the same; how much further in that lies, m, where its way leads there."""
+    """How likely it came there all the same; how much further in that lies, m, where its way leads there:
+    nothing where it more likely went another."""
 
     chance: float
     short: float | None
@@ -58,13 +60,16 @@ def hardly_reached(now: Now, run: Run, before: Sequence[Run], study: Study) -> H
     needed = [(at, way.port) for at, way in ways.items() if way is not None and way.length >= _ONE]
     if not needed:
         return None
-    hardly, sure = _hardly(now, cover.line, needed), study.tables.where.sure
+    (hardly, leads), sure = _hardly(now, cover.line, needed), study.tables.where.sure
     slack = max(number(sure.sheet_off) * (run.went_in or 0.0), number(sure.near))
     short = hardly.short is None or hardly.short > slack
-    return hardly if short and hardly.chance <= study.drawn.likely("unlikely_share") else None
+    if not short or hardly.chance > study.drawn.likely("unlikely_share"):
+        return None
+    return hardly if leads > _HALF else replace(hardly, short=None)
 
 
-def _hardly(now: Now, line: str, needed: Sequence[tuple[float, str]]) -> Hardly:
+def _hardly(now: Now, line: str, needed: Sequence[tuple[float, str]]) -> tuple[Hardly, float]:
+    """It by itself, and how likely the head is on a way that leads there."""
     belief = max((each for _, each in now.told), key=lambda each: each.rod, default=now.belief)
     chart, mass = now.push.tracker.chart, belief.mass.sum(axis=0)
     come = lacking = before = 0.0
@@ -76,7 +81,7 @@ def _hardly(now: Now, line: str, needed: Sequence[tuple[float, str]]) -> Hardly:
         come += float(here[there].sum())
         before += float(here[~there].sum())
         lacking += float(here[~there] @ (end - chart.x[~there]))
-    return Hardly(come, lacking / before if before > 0 else None)
+    return Hardly(come, lacking / before if before > 0 else None), come + before
 
 
 def _end(way: Way, line: str, needed: Sequence[float]) -> float | None:

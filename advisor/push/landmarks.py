@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from math import inf
 from types import MappingProxyType
 
 from advisor.push.double import crossed
@@ -17,6 +18,8 @@ from advisor.tables.where import number
 TWO_MOUTHED = ("two-way cleanout", "twin cleanout")
 Clocks = tuple[tuple[float, float], ...]  # hours and shares
 Shares = tuple[tuple[str, float], ...]  # materials and shares
+# Hours, size and materials, and the most rod at which it is seen, m.
+Look = tuple[Clocks, float | None, Shares, float]
 _IN_A_CHANNEL = ("junction", "opening", "mark")
 _SIDES = {"left": 9.0, "right": 3.0}
 
@@ -26,7 +29,8 @@ class Landmark:
     """Something to be seen `at` m along the way; `kind` is empty where it only stops the head.
 
     `stops` is the chance that the head is stopped there, `bars` that it never passes; a run of
-    pipe with roots may stop it anywhere from `at` to `until`.
+    pipe with roots may stop it anywhere from `at` to `until`. What joins in the opening's own channel is seen
+    `within` so much rod, m, however long the pipe behind it is.
     """
 
     at: float
@@ -38,6 +42,12 @@ class Landmark:
     bars: float = 0.0
     to: Shares = ()  # what material it changes to, with the share of each
     run: float = 0.0  # m
+    within: float = inf
+
+    @property
+    def look(self) -> Look:
+        """What is seen of it."""
+        return self.clocks, self.size, self.to, self.within
 
     @property
     def until(self) -> float:
@@ -56,9 +66,11 @@ def landmarks_of(
     found: list[Landmark] = []
     at_side = number(tables.where.clock.at_side)
     stops: dict[str, float] = {kind: number(chance) for kind, chance in tables.where.stopped.chances.items()}
-    across = crossed(legs)
+    across, within = crossed(legs), _own_channel(legs, tables)
     for before, leg in pairwise(legs):
         piece = leg.piece
+        if leg.length or piece.kind not in _IN_A_CHANNEL:
+            within = inf
         passage = (piece.id, leg.enters, leg.leaves)
         # Straight across a double fitting nothing turns the head, and no wall stands before it.
         over = leg in across
@@ -79,7 +91,8 @@ def landmarks_of(
         if piece.kind == "junction" and leg.enters != "branch":
             size = _branch_size(piece, network)
             clocks = _clocks(piece, leg, at_side)
-            found.append(Landmark(leg.start, "tie-in", piece, clocks, size, 0.0 if turned else stop))
+            stops_it = 0.0 if turned else stop
+            found.append(Landmark(leg.start, "tie-in", piece, clocks, size, stops_it, within=within))
         if leg.turns_aside and (chamber := _chamber_at(leg, network, tables)) is not None:
             found.append(Landmark(leg.start, CHAMBER, chamber, ((12.0, 1.0),)))
         if turned or piece.kind == "bend":
@@ -100,6 +113,14 @@ def landmarks_of(
             found.append(Landmark(leg.start, "", piece, stops=stop, run=runs.get(passage, 0.0)))
         found += _changes(before, leg)
     return tuple(found)
+
+
+def _own_channel(legs: tuple[Leg, ...], tables: Tables) -> float:
+    """The most rod at which what joins in the opening's own channel is seen, m; inf where it has none."""
+    hole = legs[0].piece.hole
+    if hole is None or not tables.openings[hole.kind].open_channel:
+        return inf
+    return legs[0].length + number(tables.where.sure.near)
 
 
 def _chamber_at(leg: Leg, network: Network, tables: Tables) -> Piece | None:

@@ -7,29 +7,32 @@ from math import exp, log, pi, sqrt
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.push.chart import Array, Chart, Look
+from advisor.push.chart import Array, Chart
+from advisor.push.landmarks import Look
 from advisor.push.sighting import AHEAD, Read, Seen, Stopped, Water
 from advisor.tables.where import number
 
 HOURS = 12.0
 
 
-def seen(chart: Chart, sighting: Seen) -> tuple[Array, float]:
-    """A landmark: per m on the map [R, C], and off it."""
+def seen(chart: Chart, sighting: Seen, rod: float) -> tuple[Array, float]:
+    """A landmark told with so much `rod` in, m: per m on the map [R, C], and off it."""
     row, where = chart.where.seen[sighting.kind], chart.where  # type: ignore[index]
     told = 1.0 if sighting.clock is None or sighting.kind != "tie-in" else 1 / HOURS
     if sighting.size is not None:
         told *= 1 / number(where.size.range)
     found = np.full((len(chart.ways), chart.cells), chart.false(sighting.kind) * told)
     for look, field in chart.fields(sighting.kind).items():
-        found += field * looks(chart, sighting, look)
+        found += field * looks(chart, sighting, look, rod)
     unknown = number(row.off_map) * told
     return np.where(chart.undrawn, unknown, found), unknown
 
 
-def looks(chart: Chart, sighting: Seen, look: Look) -> float:
-    """How likely a landmark of this look is told so."""
-    clocks, size, materials = look
+def looks(chart: Chart, sighting: Seen, look: Look, rod: float) -> float:
+    """How likely a landmark of this look is told so, with so much `rod` in, m."""
+    clocks, size, materials, within = look
+    if rod > within:
+        return 0.0
     likely = 1.0
     if sighting.clock is not None and sighting.kind == "tie-in":
         likely *= _hour(chart, sighting.clock, clocks)
@@ -105,10 +108,10 @@ def stopped(chart: Chart) -> tuple[Array, float]:
     return chart.stops, number(chart.where.stopped.off_map)
 
 
-def of(chart: Chart, sighting: Read | Seen | Water | Stopped) -> tuple[Array, float] | None:
+def of(chart: Chart, sighting: Read | Seen | Water | Stopped, rod: float) -> tuple[Array, float] | None:
     """What a sighting says at each cell and off the map; None where it says nothing but the reading."""
     if isinstance(sighting, Seen):
-        return seen(chart, sighting)
+        return seen(chart, sighting, rod)
     if isinstance(sighting, Water):
         return water(chart, sighting) if sighting.fixture in chart.fixtures else None
     # What lies in a pipe may lie anywhere: a head that it holds tells nothing of the fittings there.

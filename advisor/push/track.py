@@ -133,7 +133,7 @@ class Tracker:
             if belief.furthest - belief.rod >= self.chart.cell:
                 # The reading was placed when the head came past it; what holds it there now may lie anywhere.
                 return belief
-        told = likelihood.of(self.chart, sighting)
+        told = likelihood.of(self.chart, sighting, belief.rod)
         if told is None or isinstance(sighting, Read):
             return belief
         return self._weighed(replace(belief, things=self._things(belief, sighting)), *told)

@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.push.fix import named
 from advisor.push.kinds import BACK, SIGHTING
 from advisor.push.landmarks import Landmark
 from advisor.push.limit import limit_of
-from advisor.push.sighting import CHAMBER
+from advisor.push.sighting import CHAMBER, Seen
 from advisor.push.ways import Way
+from advisor.terminal.page import Page
+from advisor.terminal.push.screens import show_now
 from tests.push.test_ways import ways_of
 from tests.terminal.test_now_shown import pushed
 
@@ -155,3 +158,27 @@ def test_behind_a_pipe_or_a_trap_it_is_seen_only_on_the_way_that_passes_it(betwe
     down = [way for way in ways if way.legs[-1].line == "public sewer"]
     assert down
     assert not any(chamber_on(way) for way in down)
+
+
+@pytest.mark.parametrize(("at", "called"), [(0.7, "soil stack"), (1.4, "gutter line")])
+@pytest.mark.parametrize("depth", ["0.6 m", "assumed 0.6 m"])
+def test_what_joins_in_the_opening_s_own_channel_is_seen_there_and_no_further_in(at, called, depth, capsys):
+    """From a technician's day: a tie-in 0.8 m past the chamber was the stack that joins in it, 95 %, as the
+    pipe behind may be 1 m to 4 m long. It is the line that joins next, or one that nobody drew."""
+    pit = PIT + f"\n        depth: {depth}"
+    text = drawn(pit, JOINT, "pipe: assumed 1 to 4 m", GUTTER).replace("map: measured", "map: guess")
+    now = pushed(
+        text, "pit", (SIGHTING, at, {"what": "tie-in", "clock": 3.0, "size": 0.1}), direction="downstream"
+    )
+    last = now.sightings[-1]
+    assert isinstance(last, Seen)
+    found = named(now.push.tracker, now.belief, last)
+    assert found[0].landmark.piece.name == called
+    if called != "soil stack":
+        assert found[0].chance < 0.9, "it may be one that nobody drew"
+        assert "soil stack" not in {each.landmark.piece.name for each in found}
+    show_now(now, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert called not in said.partition("Next:")[2].partition("counter")[0], (
+        "what was seen is not the next one"
+    )

@@ -7,7 +7,13 @@ from __future__ import annotations
 
 import pytest
 
-from tests.push.test_report import START, Told, report, section
+from advisor.plan import work_through
+from advisor.push.counted import at_farthest
+from advisor.push.end_reached import last_hardly_reached
+from advisor.push.seen import runs_of
+from tests.cases.jobs import rules, tables
+from tests.push.sites import WALK
+from tests.push.test_report import START, Told, case, entries, report, section
 from tests.push.test_report_never_passed import BACK_UP, BOTH, DOWN, HELD, OUT
 
 
@@ -51,3 +57,25 @@ def test_such_a_word_takes_no_stop_back():
 def test_a_head_held_where_the_end_is_told_against_counter_and_sheet_is_told_as_held():
     made = report(START, ("stopped", 14.0, {"sign": "wall ahead"}), ended(14.0))
     assert "Stopped at 14 m by the counter: new cleanout here" in section(made, "Recommended")
+
+
+@pytest.mark.parametrize(
+    ("met", "further"),
+    [
+        # Up the drain: the laundry joins 4 m up it and its end is capped 3 m on.
+        ([("sighting", 4.4, {"what": "tie-in"}), ("sighting", 7.4, {"what": "end"})], None),
+        # Down it past two lines: 22.5 m of drain and 0.4 m of riser to the sewer, less the 7.4 m.
+        ([("sighting", at, {"what": "tie-in"}) for at in (3.4, 7.4)], 15.5),
+    ],
+)
+def test_what_the_head_leaves_behind_it_does_not_lie_further_in(met, further):
+    """Told as reached, by a head that went the other way: it gets there only once it is drawn out."""
+    down = WALK.replace("look at: house drain", 'look at: "house drain, from floor plug to public sewer"')
+    started: Told = ("start", 0.0, {"opening": "floor plug", "direction": "unknown"})
+    told = entries(started, *met, ended(7.4))
+    study = work_through(case(down), tables(), rules())
+    now = at_farthest(runs_of(told)[0], study)
+    assert now is not None
+    hardly = last_hardly_reached(now, told)
+    assert hardly is not None
+    assert hardly.short == (None if further is None else pytest.approx(further, abs=0.7))

@@ -71,8 +71,8 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
         page.line(now.push.study.tables.where.not_past.next)
         return
     before_lens = _called(now)  # it is not told as the next one
-    seen = None if before_lens is None else before_lens.landmark
-    ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark != seen]
+    seen = None if before_lens is None else before_lens.landmark.piece
+    ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark.piece != seen]
     if not ahead:
         page.line("Next: nothing that the map shows.")
         return

@@ -25,8 +25,9 @@ def show_not_past(limit: Limit, now: Now, page: Page, words: Words) -> None:
         if stop.holds is not None:
             page.line(f"Not past: {name}, {at}. It holds the head. Slow from {words.length(stop.slow_from)}.")
         return
-    inside = now.counter >= stop.low
-    texts = [f"Slow. {name[:1].upper()}{name[1:]}, {at}.", told.within if inside else "Stop short of it."]
+    texts = [f"Slow. {name[:1].upper()}{name[1:]}, {at}.", "Stop short of it."]
+    if now.counter >= stop.low:  # whoever is in the span cannot stop short of it but by the lens
+        texts[1] = told.within
     if limit.seen or limit.water:
         texts[1] = told.seen if limit.seen else told.water
     elif not limit.within and (turn := _turn(limit, now)) is not None:
