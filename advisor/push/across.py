@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 
+from advisor.push.course import Course
 from advisor.push.double import arms_crossed, crossed, may_cross, opposite
+from advisor.push.kinds import BACK, PASSED, STOPPED, TRY
+from advisor.push.log import Entry
 from advisor.push.track import Belief, Tracker
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
@@ -37,6 +41,23 @@ def across(tracker: Tracker, belief: Belief) -> Across | None:
     best = max(found.values(), key=lambda each: each.chance, default=None)
     least = number(chart.where.sure.tell_next)
     return None if best is None or best.chance < least else best
+
+
+def ran_across(told: Iterable[tuple[Entry, Belief]], tracker: Tracker, course: Course) -> frozenset[int]:
+    """The tries told as passed, by their entries' numbers, by which the head ran for sure into an arm
+    opposite where it is not wanted; `told` are the entries with where the head might be after each."""
+    found, since, sure = set[int](), set[int](), number(tracker.chart.where.sure.check_below)
+    for entry, belief in told:
+        if entry.kind in (BACK, STOPPED):
+            since = set()
+        elif entry.kind == TRY and entry.data.get("outcome") == PASSED:
+            since.add(entry.number)
+        over = across(tracker, belief) if since else None
+        if over is not None and over.chance >= sure and not course.leads_into(over.arm):
+            found |= since
+        else:
+            found -= since
+    return frozenset(found)
 
 
 def arm_at(tracker: Tracker, arm: Piece, rod: float) -> float | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -28,13 +28,13 @@ class Tried:
     wedged: bool = False
 
 
-def tries_of(entries: Iterable[Entry]) -> tuple[Tried, ...]:
-    """The tries of a push, in their order."""
+def tries_of(entries: Iterable[Entry], astray: Container[int] = ()) -> tuple[Tried, ...]:
+    """The tries of a push, in their order; those by which the head went `astray` passed nothing."""
     return tuple(
         Tried(
             str(entry.data.get("spot") or ""),
             str(entry.data["technique"]),
-            entry.data["outcome"] == PASSED,
+            entry.data["outcome"] == PASSED and entry.number not in astray,
             entry.data["outcome"] == WEDGED,
         )
         for entry in entries

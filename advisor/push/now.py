@@ -6,9 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
-import numpy as np
-
-from advisor.push.across import open_which
+from advisor.push.across import open_which, ran_across
 from advisor.push.behind import behind
 from advisor.push.causes import spots_told
 from advisor.push.checks import Check, checks, run_here, worth_making
@@ -18,6 +16,7 @@ from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allow
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
+from advisor.push.held_before import held_before
 from advisor.push.kinds import BACK as DRAWN_BACK
 from advisor.push.kinds import KINKED, PASSED, STOPPED, TRY
 from advisor.push.lies import Lies
@@ -37,6 +36,7 @@ from advisor.push.sighting import (
 from advisor.push.track import Belief
 from advisor.push.way_back import on_way_back, seen_on_way_in
 from advisor.push.way_gone import beliefs_of
+from advisor.push.wrong_port import wrong_port
 from advisor.tables.where import number
 
 
@@ -121,7 +121,12 @@ class Now:
     @cached_property
     def tries(self) -> tuple[Tried, ...]:
         """The tries so far."""
-        return tries_of(self.entries)
+        return tries_of(self.entries, self.astray)
+
+    @cached_property
+    def astray(self) -> frozenset[int]:
+        """The tries told as passed, by their entries, by which it ran straight across a double fitting."""
+        return ran_across(self.told, self.push.tracker, self.push.course)
 
     @cached_property
     def passed(self) -> frozenset[str]:
@@ -132,7 +137,8 @@ class Now:
         runs = {met.name for met in self.push.course.spots if met.run}
         names: set[str] = set()
         for entry in self.entries:
-            if entry.kind == TRY and entry.data["outcome"] == PASSED and entry.data.get("spot"):
+            came = entry.kind == TRY and entry.data["outcome"] == PASSED and entry.number not in self.astray
+            if came and entry.data.get("spot"):
                 names.add(str(entry.data["spot"]))
             elif entry.kind == DRAWN_BACK:
                 names.clear()
@@ -153,7 +159,10 @@ class Now:
         if any(abs(read - last.counter) >= self.push.tracker.chart.cell for read in since):
             return None, False
         best = next(iter(self.spots_told), None)
-        return (best[0] if best is not None and best[1] > 0.5 else None), True
+        if best is not None and best[1] > 0.5:
+            return best[0], True
+        spread = number(self.push.tracker.chart.where.stopped.spread)
+        return held_before(self.entries, self.rods, self._last_stop, self.spots_told, spread), True
 
     @cached_property
     def on_way_out(self) -> bool:
@@ -287,12 +296,4 @@ class Now:
     @cached_property
     def wrong_port(self) -> str | None:
         """The way that the plan goes in by, where the opening was found to lead the other way."""
-        wanted = self.push.course.wanted
-        if wanted is None:
-            return None
-        chart, planned = self.push.tracker.chart, wanted.route.passages[0].leaves
-        into = np.array([way.legs[0].leaves == planned for way in chart.ways])
-        by_way = self.belief.mass.sum(axis=(0, 2))
-        total = float(by_way.sum())
-        share = max(float(by_way[into].sum()) / total, 1 - self.fix.most) if total > 0 else 1.0
-        return planned if share < number(chart.where.sure.other_way) else None
+        return wrong_port(self.push.tracker, self.push.course, self.belief, self.fix.most)

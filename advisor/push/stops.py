@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 
 from advisor.outcome.attempts import CLEANED
@@ -69,7 +69,7 @@ def stops_told(now: Now) -> Iterator[Stop]:
                     Now(each.push, each.entries[: place + 1]),
                     rod,
                     signs,
-                    further or _passed(after),
+                    (further or _passed(after)) and not _astray(after, each.astray),
                     cleared,
                     fast and not cleared,
                     each.tries if same_gear else (),
@@ -79,6 +79,12 @@ def stops_told(now: Now) -> Iterator[Stop]:
                 )
             )
     yield from found
+
+
+def _astray(after: Sequence[Entry], tries: Container[int]) -> bool:
+    """Whether the head only ran straight across the fitting there, before it was stopped again."""
+    until = next((i for i, entry in enumerate(after) if entry.kind == STOPPED), len(after))
+    return any(entry.number in tries for entry in after[:until])
 
 
 def _passed(after: Sequence[Entry], by: str | None = None) -> bool:
