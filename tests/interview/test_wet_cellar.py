@@ -13,7 +13,7 @@ from advisor.interview.question import DONT_KNOW
 from advisor.result.build import plan_of
 from tests.cases.hazards import SMALL, run, site
 from tests.cases.jobs import planned
-from tests.interview.small_session import HOUSE, session
+from tests.interview.small_session import HOUSE, questions, session
 
 IN_CELLAR = HOUSE.replace("        there: 60 %\n", "        there: 60 %\n        cellar: yes\n")
 CALM = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
