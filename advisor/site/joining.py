@@ -59,6 +59,7 @@ def refuse_circles(laid: Laid, sheet: Sheet[SiteSheet]) -> None:
 def name_unknown_fittings(laid: Laid, site: SiteSheet, believed: Believed) -> None:
     """Lies and unknown fittings need the neighbours, so they are settled last."""
     region, year = site.region, site.built
+    stacks = {line.line for line in site.lines if line_place(line) == "stack"}
     for line, ids in laid.lines.items():
         for index, piece_id in enumerate(ids):
             piece = replace(laid.pieces[piece_id], vertical=vertical_at(laid.pieces, ids, index))
@@ -68,9 +69,10 @@ def name_unknown_fittings(laid: Laid, site: SiteSheet, believed: Believed) -> No
                 size = laid.pieces[arm[-1]].wall.nominal.value if arm else piece.wall.nominal.value
                 fitting = piece.fitting
                 if fitting is None:
-                    vent = _place_of(site, line) == "vent"
+                    hung = lie != "stack" and _falls_in(laid, piece_id, stacks)
+                    kind = "vent" if _place_of(site, line) == "vent" else "hung" if hung else lie
                     fitting = believed.tables.likely_junction(
-                        region, year, "vent" if vent else lie, size, piece.wall.nominal.value
+                        region, year, kind, size, piece.wall.nominal.value
                     )
                     believed.assume(f"fitting where {piece.branch} joins {line}", "", fitting)
                 piece = replace(piece, lie=lie, fitting=fitting)
@@ -81,6 +83,17 @@ def name_unknown_fittings(laid: Laid, site: SiteSheet, believed: Believed) -> No
                 believed.assume(f"bend in {line}", "", fitting)
                 piece = replace(piece, fitting=fitting)
             laid.pieces[piece_id] = piece
+
+
+def _falls_in(laid: Laid, piece_id: str, stacks: set[str]) -> bool:
+    """Whether its water falls down a stack yet: such pipe hangs in the house, where no chamber is built."""
+    at = laid.links.get((piece_id, "down"))
+    while at is not None:
+        piece = laid.pieces[at[0]]
+        if piece.kind == "drop" and piece.line in stacks:
+            return True
+        at = laid.links.get((piece.id, "down"))
+    return False
 
 
 def _place_of(site: SiteSheet, name: str) -> str:

@@ -22,7 +22,7 @@ from advisor.tables.entry import (
 from advisor.tables.likely import PlainShares, Stock, YearShares
 from advisor.tables.regions import Region
 
-Lie = Annotated[str, one_of("stack", "flat", "drop", "vent")]
+Lie = Annotated[str, one_of("stack", "flat", "drop", "vent", "hung")]
 Shape = Literal[
     "wye",
     "combination",
@@ -96,5 +96,6 @@ class JunctionsFile(TableFile):
         """What an unknown junction likely is; `branch_share` is branch size over main size."""
         small = branch_share < as_estimate(self.small_below).likely
         steps = self.likely.small[region].get(lie) if small else None
-        steps = steps or self.likely.usual[region][lie]
+        usual = self.likely.usual[region]
+        steps = steps or (usual["flat"] if lie == "hung" and lie not in usual else usual[lie])
         return steps.chances(year, stock, self.likely.evidence)

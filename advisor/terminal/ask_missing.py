@@ -29,6 +29,9 @@ _EXAMPLES = {
 }
 
 
+_TWO = ("back bathroom", "front bathroom")
+
+
 def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...] | None:
     """What the questions about it are about; nothing where somebody went back, or where it is for the hand
     and it was told where to write it; None where somebody leaves."""
@@ -75,6 +78,8 @@ def _tell_where(job: Job, region: str, page: Page) -> None:
         f"    kind: {kind}",
         "where another line joins, in the line that it joins:",
         "  - joined by: back bathroom",
+        "two that meet in one double fitting, with nothing between them:",
+        *(f"  - {{joined by: {each}, fitting: double sanitary tee}}" for each in _TWO),
         "that line itself, among the lines:",
         "  - line: back bathroom",
         f"    size: {size}",

@@ -13,7 +13,7 @@ from advisor.interview.question import DONT_KNOW
 from advisor.result.build import plan_of
 from tests.cases.hazards import SMALL, run, site
 from tests.cases.jobs import planned
-from tests.interview.small_session import HOUSE, session
+from tests.interview.small_session import HOUSE, questions, session
 
 IN_CELLAR = HOUSE.replace("        there: 60 %\n", "        there: 60 %\n        cellar: yes\n")
 CALM = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no")
@@ -95,3 +95,11 @@ def test_gully_and_sink_in_the_cellar_are_among_what_may_run_badly():
     of, answers = session(), tuple(Answer(name, "job", (word,)) for name, word in told.items())
     named = {option.words for option in of.ask(answers, "backs-up").options}
     assert {"cellar gully", "cellar sink", "yard gully", "toilet"} <= named
+
+
+def test_where_it_comes_up_is_called_as_people_there_call_it():
+    """A North American cellar has a floor drain, no gully; what is filed is the same."""
+    for question in questions().all:
+        assert not [each.words for each in question.offered("north america") if "gully" in each.words]
+    here, there = (questions().by_id["wet-cellar"].offered(r) for r in ("north america", "britain"))
+    assert [each.value for each in here] == [each.value for each in there]

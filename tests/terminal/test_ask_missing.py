@@ -12,9 +12,13 @@ from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept
 from advisor.interview.subject import JOB
 from advisor.job.folder import Job
+from advisor.push.double import opposite
+from advisor.site.build import network_of
+from advisor.site.sheet import site_of_text
 from advisor.terminal.ask_missing import pick_one, what_is_wrong
 from advisor.terminal.ask_session import AskRun
 from advisor.terminal.page import Page
+from tests.cases.jobs import tables
 from tests.interview.small_session import known
 from tests.terminal.test_ask import SMALL_HOUSE
 from tests.terminal.test_choose import typed
@@ -44,6 +48,25 @@ def test_how_a_missing_line_is_written_is_shown_as_people_there_measure(tmp_path
     rows = [row for row in told.splitlines() if ": " in row]
     assert all(any(word in row for row in rows) for word in has)
     assert not [row for row in rows for word in lacks if row.rstrip().endswith(word)]
+
+
+def test_how_two_lines_meet_in_one_double_fitting_is_shown_and_is_read_so(tmp_path, capsys):
+    """Bathrooms back to back: `ask` draws none, and nothing said how a sheet has it."""
+    with typed("5\x04"):
+        what_is_wrong(Job(tmp_path), "britain", Page())
+    shown = capsys.readouterr().out.split("double fitting, with nothing between them:")[1]
+    rows = [row.strip() for row in shown.split("that line itself")[0].splitlines() if row.strip()]
+    stack = ["{opening: vent, kind: roof vent}", "drop: 3 m", *(r.removeprefix("- ") for r in rows), "drop: 3 m"]
+    pieces = "".join(f"      - {each}\n" for each in (*stack, "end: public sewer"))
+    text = f"site: two baths\nregion: britain\nlines:\n  - line: stack\n    kind: stack\n    pieces:\n{pieces}"
+    for name in ("back", "front"):
+        toilet = f"{{opening: {name} toilet, kind: P-outlet toilet}}"
+        text += f"  - line: {name} bathroom\n    pieces:\n      - {toilet}\n      - pipe: 1 m\n"
+    network = network_of(site_of_text(text, "site", tables()), tables())
+    (met,) = (p for p in network.pieces.values() if p.branch == "back bathroom")
+    across = opposite(network, met, tables())
+    assert across is not None
+    assert across[1].branch == "front bathroom"
 
 
 STACK = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no") | {
