@@ -11,7 +11,7 @@ import pytest
 
 from advisor.result.build import chance_words
 from advisor.result.gear import stopped_with
-from advisor.terminal.push.offers import gear_offered, opening_offered, openings
+from advisor.terminal.push.offers import gear_offered, opening_offered, openings, planned_here
 from tests.cases.jobs import studied
 from tests.push.sites import WALK
 from tests.push.test_not_there import SINK
@@ -103,3 +103,17 @@ def test_gear_that_shows_a_part_says_so_as_the_plan_does():
     other = of.kit.loadouts[1].name
     _, offered = gear_offered(of, "yard cleanout", [gear, other])
     assert list(offered) == [f"{gear} ({told})", other]
+
+
+def test_where_no_gear_is_planned_it_is_told_where_the_plan_goes_in():
+    """That none is planned tells nobody why an opening that may well do is not in the order."""
+    of = studied(WALK, KIT, 200)
+    begun = of.ranked[0].outcome
+    first, none = begun.route.opening.name, replace(of, settled=replace(of.settled, attempts=()))
+    of = replace(of, settled=replace(of.settled, attempts=(begun,)))
+    other = next(name for name in openings(of) if name != first)
+    assert planned_here(of, first) == "The first is planned."
+    assert planned_here(of, other) == f"None is planned here. By the plan it goes in at {first}."
+    assert (
+        planned_here(none, first) == "None is planned here. By the plan leaving the job undone costs least."
+    )

@@ -27,7 +27,14 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.gates import Gates, not_known, pass_gates
 from advisor.terminal.push.machine import WAYS
-from advisor.terminal.push.offers import gear_names, gear_offered, only_way, opening_offered, openings
+from advisor.terminal.push.offers import (
+    gear_names,
+    gear_offered,
+    only_way,
+    opening_offered,
+    openings,
+    planned_here,
+)
 from advisor.terminal.push.steps import in_turn
 
 _SHUT = Choice("n", "it does not open, or not without damage")
@@ -180,10 +187,7 @@ class _Begin:
             of_all, offered = gear_offered(self.study, self.opening, names)
             if of_all:
                 self.page.line(of_all)
-            attempts = self.study.settled.attempts
-            planned = any(each.route.opening.name == self.opening for each in attempts)
-            which = "The first is planned." if planned else "None is planned here."
-            told = self.asks.one_of(f"What goes in? {which}", list(offered))
+            told = self.asks.one_of(f"What goes in? {planned_here(self.study, self.opening)}", list(offered))
             self.loadout = offered[told] if told else ""
         return bool(self.loadout) if len(names) > 1 else None
 

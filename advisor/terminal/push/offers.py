@@ -62,6 +62,15 @@ def gear_offered(study: Study, opening: str, names: Sequence[str]) -> tuple[str,
     return (f"With any gear: {of_all}." if of_all else ""), ordered
 
 
+def planned_here(study: Study, opening: str) -> str:
+    """Which of the gear that is offered is planned; where none is, where the plan goes in instead."""
+    order = list(dict.fromkeys(each.route.opening.name for each in study.settled.attempts))
+    if opening in order:
+        return "The first is planned."
+    instead = f"it goes in at {', then '.join(order)}" if order else "leaving the job undone costs less"
+    return f"None is planned here. By the plan {instead}."
+
+
 def gear_names(study: Study, opening: str) -> list[str]:
     """The kit that may go in, the planned one first, what kinked last; nothing that lies in the drain."""
     there = (each for each in study.kit.loadouts if not study.barred.lies_there(each))
