@@ -39,7 +39,7 @@ def test_near_it_stands_in_a_box_and_nobody_is_told_to_push_at_it(capsys):
     said = shown(capsys, trapped(), 5.0)
     box = said.partition("NOT PAST HERE")[2]
     assert "House trap" in box
-    assert ONWARD in box
+    assert INSIDE in box
     assert "gentle push" not in box
     assert "Use its two plugs" in box
 
@@ -264,7 +264,7 @@ def test_while_the_turn_lies_ahead_how_far_past_it_is_told_and_what_to_try_at_it
 
 def test_where_the_turn_may_be_behind_unseen_nobody_is_told_to_stroke_into_what_may_be_the_sewer(capsys):
     stop, hard = boxes_at(capsys, 12.0)
-    assert ONWARD in stop
+    assert INSIDE in stop
     assert "No push here unless the lens shows open pipe ahead: it may be the city sewer." in hard
     assert "stroke" not in hard
 
@@ -297,5 +297,5 @@ def test_where_no_way_is_planned_the_sewer_is_told_near_without_a_turn_to_know_i
         capsys, text.replace("look at: house drain", "look at: bath line"), nothing(4.0), nothing(12.0)
     )
     stop = said.partition("NOT PAST HERE")[2].partition("─ ")[0]
-    assert ONWARD in stop
+    assert INSIDE in stop
     assert "at most" not in stop
