@@ -7,13 +7,15 @@ from textwrap import shorten
 
 from advisor.push.found_before import LONGEST, found_before, read_off
 from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
-from advisor.push.left_stops import may_lie_there, next_push, pushes_by_way, stop_words
+from advisor.push.left_stops import left_stops, may_lie_there, next_push, pushes_by_way, stop_words
 from advisor.push.log import Entry
 from advisor.push.opening_leads import opening_leads
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import told_of
 from advisor.push.stops import Stop, stops_told
+from advisor.push.to_look_at import look_at_words
 from advisor.quantity import show_reading
+from advisor.result.model import Plan
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 
@@ -23,6 +25,15 @@ def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]
     leads = opening_leads(study, standing)
     met = (*found_before(study, standing), *leads, *_stops_met(study, standing))
     return tuple(sorted(dict.fromkeys(met), key=lambda note: note.at_m))
+
+
+def told_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
+    """What stopped them, where chances are told that none knows of what they met, and which gear of theirs is
+    to be looked at: before all else of a plan."""
+    stops = left_stops(study, standing)
+    chances = plan.camera_now and (stops or plan.found)
+    untold = (study.tables.in_pipe.found_before.untold,) if chances else ()
+    return (*stops, *untold, *look_at_words(study, standing))
 
 
 def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:

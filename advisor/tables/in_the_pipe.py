@@ -155,8 +155,8 @@ class FoundBeforeRow(Graded):
     nothing graver is known, `cleared` what is added where it was cut or cleaned since. `left` is told before
     all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it, `no_push`
     of a hard place as near as that, `stop` where the head is held there; `other_side` where a plan goes in
-    at the far end of the pipe for it. `wrong` says how it is taken back where it bars, told by mistake; as
-    `told` it is chosen for that, and `sure` is asked.
+    at the far end of the pipe for it. `untold` is what chances know of it. `wrong` says how it is taken back
+    where it bars, told by mistake; as `told` it is chosen for that, and `sure` is asked.
     """
 
     see: str
@@ -174,6 +174,7 @@ class FoundBeforeRow(Graded):
     plan: str
     no_push: str = Field(alias="no push")
     stop: str
+    untold: str
     wrong: str
     told: str
     sure: str

@@ -15,12 +15,10 @@ from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case, plan
 from advisor.practice.scene import School
-from advisor.push.left_stops import left_stops
 from advisor.push.log import standing_in
 from advisor.push.looked_at import as_pushes_show
-from advisor.push.met_before import met_before
+from advisor.push.met_before import met_before, told_of_pushes
 from advisor.push.taught_jobs import learned_now
-from advisor.push.to_look_at import look_at_words
 from advisor.push.told_before import SETTLED, told_before
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -57,8 +55,7 @@ def with_log(study: Study, log: Path) -> Plan:
     standing = standing_in(log)
     made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
-    stopped = (*left_stops(study, standing), *look_at_words(study, standing))
-    return made.model_copy(update={"stopped": stopped, "told": told})
+    return made.model_copy(update={"stopped": told_of_pushes(made, study, standing), "told": told})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:

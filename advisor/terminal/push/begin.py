@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 
 from advisor.push.door import BETWEEN
 from advisor.push.kinds import PORTS, START, UNKNOWN, Value
-from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry
-from advisor.push.met_before import met_before
+from advisor.push.met_before import met_before, told_of_pushes
 from advisor.push.opening_leads import found_to_lead
 from advisor.push.redrawn import version_of
-from advisor.push.to_look_at import look_at_words, to_look_at
+from advisor.push.to_look_at import to_look_at
 from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
@@ -63,7 +62,7 @@ def begin(
     """
     found = met_before(study, standing)
     plan = plan_of(study, found)
-    stopped = (*left_stops(study, standing), *look_at_words(study, standing))
+    stopped = told_of_pushes(plan, study, standing)
     seen = (note.left for note in found)
     before = (*plan.left_in, plan.first_step, plan.doubt, plan.out, *stopped, *seen)
     for told in filter(None, before):
