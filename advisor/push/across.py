@@ -43,10 +43,10 @@ def across(tracker: Tracker, belief: Belief) -> Across | None:
     return None if best is None or best.chance < least else best
 
 
-def ran_across(told: Iterable[tuple[Entry, Belief]], tracker: Tracker, course: Course) -> frozenset[int]:
-    """The tries told as passed, by their entries' numbers, by which the head ran for sure into an arm
-    opposite where it is not wanted; `told` are the entries with where the head might be after each."""
-    found, since, sure = set[int](), set[int](), number(tracker.chart.where.sure.check_below)
+def ran_across(told: Iterable[tuple[Entry, Belief]], tracker: Tracker, course: Course) -> dict[int, str]:
+    """The tries told as passed by which the head ran for sure into an arm opposite where it is not wanted:
+    its name by the entry's number. `told` are the entries with where the head might be after each."""
+    found, since, sure = dict[int, str](), set[int](), number(tracker.chart.where.sure.check_below)
     for entry, belief in told:
         if entry.kind in (BACK, STOPPED):
             since = set()
@@ -54,10 +54,10 @@ def ran_across(told: Iterable[tuple[Entry, Belief]], tracker: Tracker, course: C
             since.add(entry.number)
         over = across(tracker, belief) if since else None
         if over is not None and over.chance >= sure and not course.leads_into(over.arm):
-            found |= since
+            found |= dict.fromkeys(since, over.arm.name)
         else:
-            found -= since
-    return frozenset(found)
+            found = {each: arm for each, arm in found.items() if each not in since}
+    return found
 
 
 def arm_at(tracker: Tracker, arm: Piece, rod: float) -> float | None:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from advisor.errors import BadInput
 from advisor.push.depth import path, path_length
-from advisor.push.kinds import PORTS, UNKNOWN
+from advisor.push.kinds import PASSED, PORTS, TRY, UNKNOWN
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.one_push import Push
@@ -122,6 +122,13 @@ def at_farthest(run: Run, study: Study) -> Now | None:
 def at_entry(run: Run, entry: Entry, study: Study) -> Now | None:
     """The push as it stood once that was told; None where the sheet has its opening no longer."""
     return _as_it_stood(run, run.entries[1 : run.entries.index(entry) + 1], study)
+
+
+def ran_across_in(run: Run, study: Study) -> dict[int, str]:
+    """The tries told as passed by which the head ran straight across a double fitting, and into what."""
+    passed = any(entry.kind == TRY and entry.data.get("outcome") == PASSED for entry in run.entries)
+    now = _as_it_stood(run, run.entries[1:], study) if passed else None
+    return {} if now is None else now.astray
 
 
 def _as_it_stood(run: Run, entries: tuple[Entry, ...], study: Study) -> Now | None:

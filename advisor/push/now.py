@@ -124,7 +124,7 @@ class Now:
         return tries_of(self.entries, self.astray)
 
     @cached_property
-    def astray(self) -> frozenset[int]:
+    def astray(self) -> dict[int, str]:
         """The tries told as passed, by their entries, by which it ran straight across a double fitting."""
         return ran_across(self.told, self.push.tracker, self.push.course)
 

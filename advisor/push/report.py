@@ -9,7 +9,7 @@ from advisor.errors import printable
 from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, read_advice
 from advisor.push.beside import with_depths_beside
-from advisor.push.counted import apart
+from advisor.push.counted import apart, ran_across_in
 from advisor.push.end_reached import as_reached
 from advisor.push.kinds import (
     END,
@@ -128,6 +128,7 @@ class _Builder:
         self.cell = number(study.tables.where.travel.cell)
         self.back = held_on_way_back(standing, self.cell)
         self._lies_in = left_in(runs)
+        self.across = {number: arm for run in runs for number, arm in ran_across_in(run, study).items()}
 
     def sections(self) -> list[Section]:
         summary = self.summary()
@@ -210,7 +211,9 @@ class _Builder:
 
     def _words(self, entry: Entry) -> str:
         back = entry.number in self.back
-        return entry_words(entry, self.units, self.numbers, self.study.tables.stuck, back)
+        arm = self.across.get(entry.number)
+        over = None if arm is None else self.study.tables.where.across.report.format(arm=arm)
+        return entry_words(entry, self.units, self.numbers, self.study.tables.stuck, back, over)
 
     @property
     def _no_finds(self) -> str:

@@ -108,12 +108,18 @@ OUTCOME_WORDS = {
 
 
 def entry_words(
-    entry: Entry, units: Units, numbers: Mapping[int, int], table: StuckFile, back: bool = False
+    entry: Entry,
+    units: Units,
+    numbers: Mapping[int, int],
+    table: StuckFile,
+    back: bool = False,
+    over: str | None = None,
 ) -> str:
     """What an entry says for whoever reads the report; how the plan came to it is left out.
 
     `numbers` gives finds and marks, by the number of their entry, that by which the report calls them;
-    `table` says in words what was seen and felt at a stop, and `back` that it was on the way back.
+    `table` says in words what was seen and felt at a stop, and `back` that it was on the way back;
+    `over`, what became of a try that was told as passed, if not that.
     """
     data = entry.data
     if entry.kind == SIGHTING:
@@ -140,7 +146,7 @@ def entry_words(
         out = ", all of the rod drawn out for it" if data.get("outside") else ""
         asked = not out and data["technique"] in table.rigged_outside.head_out
         untold = "; that the rod was drawn out for it was not told" if asked else ""
-        return f"tried {data['technique']}{out}: {OUTCOME_WORDS.get(outcome, outcome)}{untold}"
+        return f"tried {data['technique']}{out}: {over or OUTCOME_WORDS.get(outcome, outcome)}{untold}"
     if entry.kind == MACHINE:
         by = f"in by {data['opening']}" if data.get("opening") else ""
         rod = "all of the rod out" if data.get("outside") else "a rod in the pipe, or nobody knows"

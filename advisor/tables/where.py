@@ -147,12 +147,14 @@ class AcrossRow(Graded):
     """What to say of a head that may have run across a double fitting, and of water from that arm.
 
     Where counter and sheet part, `fits` says where in the arm the counter has it, `no_fit` that nowhere.
+    `report` is what became of a try that led there.
     """
 
     says: str
     do: str
     fits: str
     no_fit: str = Field(alias="no fit")
+    report: str
     splash: str
 
 

@@ -22,6 +22,7 @@ from advisor.push.ways import Intent
 from advisor.terminal.push.screens import show_now, show_stuck
 from tests.cases.jobs import tables
 from tests.push.sites import tracker_on
+from tests.push.test_report import report, section
 from tests.terminal.test_now_shown import Told, pushed, shown
 
 __all__ = ["shown"]
@@ -221,6 +222,31 @@ def test_a_try_that_led_the_head_straight_across_passed_nothing():
     assert all(each.left == 1 for each in found.tries if each.technique in ("turn the rod", "string"))
     through = now(*crossed[:-2], (WATER, 1.8, {**AHEAD[2], "side": "behind"}))
     assert [each.passed for each in through.tries] == [False, True], "water from behind: it did turn down"
+
+
+def test_the_report_tells_that_a_try_led_into_the_arm_opposite():
+    """From a technician's day: it said of the string that it passed, and nowhere where the head then was."""
+    start = ("start", 0.0, {"opening": "toilet one", "direction": "downstream"})
+    string = (TRY, 1.6, {"technique": "string", "outcome": "passed", "outside": True})
+    crossed = (
+        "tried string, all of the rod drawn out for it: told as passed, but it most likely ran straight "
+    )
+    end = ("end", 1.8, {"reached": False, "out": True})
+    for side, over in (("ahead", True), ("behind", False)):
+        water = (WATER, 1.8, {**AHEAD[2], "side": side})
+        told = (
+            start,
+            BEND,
+            (STOPPED, 1.6, {"sign": "wall ahead"}),
+            string,
+            PAST,
+            water,
+            (BACK, 1.0, {}),
+            end,
+        )
+        said = section(report(*told, text=DOUBLE), "Seen in this order")
+        assert (f"{crossed}across the double fitting into arm two" in said) is over
+        assert ("it passed" in said) is not over
 
 
 @pytest.mark.parametrize(

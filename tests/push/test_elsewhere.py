@@ -96,6 +96,17 @@ def test_what_lies_there_or_wedged_a_head_is_told_from_the_other_end_though_it_w
     assert bool(near) is bool(says)
 
 
+def test_a_hard_place_in_its_range_tells_no_push_and_no_try_beside_no_push_onward(capsys):
+    """From a technician's day: `Held? No push onward.`, and below `First a gentle push: likely (93 %)`, of
+    roots over the very metres in which a head had been held both ways."""
+    lies = said(met(YARD, OBJECT, OUT, begun()), capsys).partition("HARD PLACE")[2]
+    none = said(met(begun()), capsys).partition("HARD PLACE")[2]
+    assert "Look before you touch it. Held? No push onward. 1. Go slowly" in lies
+    assert "First a gentle push" not in lies
+    assert "If it holds" not in lies
+    assert "First a gentle push" in none
+
+
 def test_what_was_cut_since_moves_no_chance():
     (uncut,), (cut,) = (elsewhere(met(YARD, OBJECT, *each, OUT, begun())) for each in ((), (CUT,)))
     assert uncut.causes

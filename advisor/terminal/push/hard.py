@@ -8,6 +8,7 @@ from math import isnan
 from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard
 from advisor.push.course import Met
+from advisor.push.elsewhere import Elsewhere, elsewhere
 from advisor.push.freeing import barred_behind
 from advisor.push.hard_ahead import hard_ahead
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
@@ -118,7 +119,8 @@ def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) ->
         texts += _held_before(now, hard.met, words)
     else:
         barred = {name for name, _ in barred_behind(plight_of(now), now.push.study)}
-        texts += _first(note, hard, barred, now, words)
+        lies = (each.do for each in elsewhere(now) if each.stop and _overlap(each, hard))
+        texts += _first(note, hard, barred, now, words, next(lies, None))
     page.boxed("hard place", texts + _warnings(note))
 
 
@@ -243,14 +245,24 @@ def held_words(found: Stuck, now: Now) -> str:
     return "Held, at which place is not sure" if open_where else "Held where the plan has no hard place"
 
 
-def _first(note: PassageNote, hard: Hard, barred: Collection[str], now: Now, words: Words) -> list[str]:
-    """What to try at a hard place to which the head comes for the first time; nothing `barred` behind it."""
+def _overlap(other: Elsewhere, hard: Hard) -> bool:
+    return other.low <= hard.high and hard.low <= other.high
+
+
+def _first(
+    note: PassageNote, hard: Hard, barred: Collection[str], now: Now, words: Words, lies: str | None
+) -> list[str]:
+    """What to try at a hard place to which the head comes for the first time; nothing `barred` behind it.
+
+    Where what stopped another push `lies` there, only what is to be done of that, and how to go: no chance
+    knows of it.
+    """
     plain = float(hard.met.hard.spot.plain.passes.mean())
-    texts = [f"First a gentle push: {words.say(plain)}."]
+    texts = [lies or f"First a gentle push: {words.say(plain)}."]
     tries = [each for each in note.techniques if each.verdict in ("try", "required") and each.tries]
     # Where there is more to say of the gentle push itself, that comes first and the rest where it holds.
     gentle = [each for each in tries if each.name == STEADY]
-    after = [each for each in tries if each.name != STEADY and each.name not in barred][:1]
+    after = [each for each in tries if each.name != STEADY and each.name not in barred and not lies][:1]
     told = gentle or after
     does = [
         step
