@@ -116,7 +116,7 @@ class Sheets:
         tree: Tree = plain(drain.sheet.tree)
         if self.known.sheet is None:
             tree["site"] = self.known.name
-        # Those that chose the building and its branches are in it already; not so of a branch nobody knows.
+        # Those that chose the building and its branches are in it already, but not that nobody knows of one.
         told = {a.question for a in answers if a.question in self._branches and a.known}
         for careful in (self.known.questions.by_id[each].careful for each in told):
             for key in careful.set if careful else ():  # it is known now

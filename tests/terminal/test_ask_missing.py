@@ -56,9 +56,11 @@ def test_how_two_lines_meet_in_one_double_fitting_is_shown_and_is_read_so(tmp_pa
         what_is_wrong(Job(tmp_path), "britain", Page())
     shown = capsys.readouterr().out.split("double fitting, with nothing between them:")[1]
     rows = [row.strip() for row in shown.split("that line itself")[0].splitlines() if row.strip()]
-    stack = ["{opening: vent, kind: roof vent}", "drop: 3 m", *(r.removeprefix("- ") for r in rows), "drop: 3 m"]
-    pieces = "".join(f"      - {each}\n" for each in (*stack, "end: public sewer"))
-    text = f"site: two baths\nregion: britain\nlines:\n  - line: stack\n    kind: stack\n    pieces:\n{pieces}"
+    stack = ("- {opening: vent, kind: roof vent}", "- drop: 3 m", *rows, "- drop: 3 m", "- end: public sewer")
+    pieces = "".join(f"      {each}\n" for each in stack)
+    text = (
+        "site: two baths\nregion: britain\nlines:\n  - line: stack\n    kind: stack\n    pieces:\n" + pieces
+    )
     for name in ("back", "front"):
         toilet = f"{{opening: {name} toilet, kind: P-outlet toilet}}"
         text += f"  - line: {name} bathroom\n    pieces:\n      - {toilet}\n      - pipe: 1 m\n"
