@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from advisor.site.network import Network, Piece
 
-# A gully keeps the water of its own trap, and the plugs at a trap lie under that of their chamber.
 CHAMBER = "inspection chamber"
 TRAP = "disconnecting trap"
+# A gully keeps the water of its own trap, and the plugs at a trap lie under that of their chamber.
 _RELIEVES = (CHAMBER, "rodding eye", "yard cleanout", "two-way cleanout", "twin cleanout")
 
 

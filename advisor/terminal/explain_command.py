@@ -13,7 +13,7 @@ from advisor.explain.how import how_route, how_spot
 from advisor.explain.matters import not_looked_at, what_matters
 from advisor.explain.met import ends_there, met_on, without_ended
 from advisor.explain.reason import Reason, Story
-from advisor.explain.vary import whole_path
+from advisor.explain.vary import replaced, whole_path
 from advisor.explain.what_if import present, what_if
 from advisor.explain.why_not import why_not_route, why_not_technique
 from advisor.outcome.assess import RouteOutcome
@@ -29,7 +29,7 @@ from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.site.build import network_of
 from advisor.site.sheet import SiteSheet
-from advisor.strict_yaml import Sheet
+from advisor.strict_yaml import Sheet, plain
 from advisor.strict_yaml.model import nearest
 from advisor.tables.load import Tables
 from advisor.terminal import explain_screen as screen
@@ -43,7 +43,7 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
     case, page = ready.case, Page()
     standing = standing_in(ready.log) if ready.log else []
     if question == "what-if":
-        path, value = _replacement(about)
+        path, value = _replacement(about, ready)
         old = present(case, ready.kit_sheet, path)
         met = met_before(plan(case, ready.tables, ready.base), standing) if standing else ()
         found = what_if(case, ready.kit_sheet, path, value, old, ready.tables, ready.base, met)
@@ -89,13 +89,19 @@ def _printed(found: BaseModel | Sequence[BaseModel], as_json: bool) -> bool:
     return True
 
 
-def _replacement(about: list[str]) -> tuple[str, str]:
-    text = " ".join(about)
-    path, equals, value = text.partition("=")
-    if not equals or not path.strip() or not value.strip():
-        message = f"got {text!r}; expected LINE/ENTRY=VALUE, such as `house drain/size=3 in`"
-        raise BadInput([Fault("what-if", 0, message)])
-    return whole_path(path.strip()), value.strip()
+def _replacement(about: list[str], ready: Ready) -> tuple[str, str]:
+    """What is to be replaced by what; raises BadInput with an entry of this very sheet as an example."""
+    text, sheet = " ".join(about), ready.case.sheet
+    path, equals, value = (each.strip() for each in text.partition("="))
+    if equals and path and value:
+        return whole_path(path), value
+    if path and "/" not in path:
+        replaced(plain(sheet.tree), path, "", sheet.file)  # of a whole opening or line it tells what to say
+    line = f"{sheet.model.lines[0].line}/size"
+    old = present(ready.case, ready.kit_sheet, whole_path(path)) if path else None
+    such = f"{path}={old}" if old else f"{line}={present(ready.case, None, line) or '100 mm'}"
+    message = f"got {text!r}; expected LINE/ENTRY=VALUE, such as `{such}`"
+    raise BadInput([Fault("what-if", 0, message)])
 
 
 def _story(study: Study, question: str, about: list[str], met: Sequence[FoundNote] = ()) -> Story:

@@ -87,8 +87,11 @@ def test_lists_are_told_whole(question, tmp_path, capsys):
         (("why-not", "stack", "foot", "plugg"), "'stack foot plug'"),  # taken together without quotes
         (("how", "stack foot plug", "no such spot"), "no hard spot there is called"),
         (("how", "stack foot plug", "99"), "no hard spot there is called"),
-        (("what-if", "house drain/size"), "expected LINE/ENTRY=VALUE"),
-        (("what-if", "=3 in"), "expected LINE/ENTRY=VALUE"),
+        (("what-if", "house drain/size"), "expected LINE/ENTRY=VALUE, such as `house drain/size=4 in`"),
+        (("what-if", "=3 in"), "expected LINE/ENTRY=VALUE, such as `house drain/size=4 in`"),
+        (("what-if", "stack foot plug"), "is a whole opening; say which entry of it"),
+        (("what-if", "roots"), "such as `house drain/size=4 in`"),
+        (("what-if", "small head/diameter"), "such as `small head/diameter="),
         (("what-if", "house drain/size=three"), "three"),
     ],
 )

@@ -7,7 +7,11 @@ import pytest
 import tests.terminal.test_push_session as sitting
 from advisor.job.folder import Job
 from advisor.push.log import Entry, Log
+from advisor.quantity import Units
+from advisor.terminal.page import Page
+from advisor.terminal.push.asks import Asks
 from tests.push.sites import CHAIN
+from tests.terminal.test_choose import typed
 from tests.terminal.test_push_session import BEGIN, ESC, FOOT, told
 
 job, push = sitting.job, sitting.push  # fixtures
@@ -200,3 +204,12 @@ def test_seconds_that_are_none_get_one_message_with_an_example(job, push, nonsen
     said = push(BEGIN + "r17\rtl2" + f"w1y{nonsense}\r" + "7.5\rf" + "q")
     assert f"{nonsense!r} is no time. Type the seconds, such as 12, or a time such as 1 min 30 s." in said
     assert standing(job)[-1].data["seconds"] == 7.5, "a number alone is in seconds, with a point or without"
+
+
+def test_in_a_pipe_that_stands_nobody_guesses_an_hour(capsys):
+    """A stack has no bottom with water in it, and a head that hangs in it no top."""
+    data: dict[str, object] = {}
+    with typed("d"):
+        assert Asks(Page(), Units.METRIC).hour(data)
+    assert data["clock"] is None
+    assert "A pipe that stands has no bottom: don't know." in " ".join(capsys.readouterr().out.split())

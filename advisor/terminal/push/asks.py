@@ -29,7 +29,7 @@ _HOURS = (
     ("r", "right (3)", 3.0),
     ("o", "bottom (6)", 6.0),
 )
-_WHERE = "Where in the pipe, with the water at the bottom?"
+_WHERE = "Where in the pipe, with the water at the bottom? A pipe that stands has no bottom: don't know."
 _ALL_ROUND = "all round the pipe"
 _SIZES = {
     Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),

@@ -67,7 +67,7 @@ def planned_here(study: Study, opening: str) -> str:
     order = list(dict.fromkeys(each.route.opening.name for each in study.settled.attempts))
     if opening in order:
         return "The first is planned."
-    instead = f"it goes in at {', then '.join(order)}" if order else "leaving the job undone costs less"
+    instead = f"it goes in at {', then '.join(order)}" if order else "leaving the job undone costs least"
     return f"None is planned here. By the plan {instead}."
 
 
