@@ -250,7 +250,7 @@ def _overlap(other: Elsewhere, hard: Hard) -> bool:
 
 
 def _first(
-    note: PassageNote, hard: Hard, barred: Collection[str], now: Now, words: Words, lies: str | None
+    note: PassageNote, hard: Hard, barred: Collection[str], now: Now, words: Words, lies: str | None = None
 ) -> list[str]:
     """What to try at a hard place to which the head comes for the first time; nothing `barred` behind it.
 
