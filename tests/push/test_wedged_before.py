@@ -70,7 +70,8 @@ def test_what_wedged_is_told_and_no_try_there_any_more(before, after):
     assert "wedged the head here" in technique(after).because
     assert technique(after, "quick push").verdict == "try", "of the others nothing is known"
     assert after.routes[0].chance < before.routes[0].chance
-    (told,) = after.stopped
+    told, untold = after.stopped
+    assert untold == "No chance here knows of what pushes met in this drain."  # once for all of it
     assert told.startswith("In from wall plug, downstream, the head wedged at 2 m, sanitary tee into house")
     assert f"by {TURN}. Not that there again." in told
 
