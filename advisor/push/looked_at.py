@@ -12,8 +12,8 @@ from dataclasses import replace
 from advisor.plan import Case, preview, work_through
 from advisor.push.kinds import FIND, PASSED, SIGHTING, STOPPED, TRY
 from advisor.push.log import Entry
-from advisor.push.lost import lost_of
 from advisor.push.seen import Run, Taken, along, runs_of
+from advisor.push.shown_so_far import shown_by
 from advisor.push.sighting import POOL, TRAP, signs_at
 from advisor.push.way_taken import as_gone, way_taken
 from advisor.push.went_in import readings_of
@@ -26,8 +26,8 @@ _WORLDS = 100  # layout: which way a push went hangs on none of them
 
 
 def as_pushes_show(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> Case:
-    """The case that knows what the pushes of a log have lost, won and looked at. Raises BadInput."""
-    case = lost_of(standing, case.kit, tables, case.sheet).known_to(case)
+    """The case that knows what the pushes of a log have shown and looked at. Raises BadInput."""
+    case = shown_by(standing, case.kit, tables, case.sheet).known_to(case)
     return replace(case, looked_at=looked_at(case, standing, tables, base))
 
 

@@ -25,8 +25,8 @@ from advisor.kit.sheet import read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
 from advisor.push.log import standing_in
 from advisor.push.looked_at import looked_at
-from advisor.push.lost import lost_of
 from advisor.push.met_before import met_before
+from advisor.push.shown_so_far import shown_by
 from advisor.push.taught_jobs import learned_now
 from advisor.rulebase.load import load_rules
 from advisor.site.sheet import SiteSheet, read_site, site_of_text, usual_units
@@ -177,7 +177,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     kit = kit_of(read_kit(kit_path), tables) if kit_path else default_kit(tables)
     standing = standing_in(job.log) if job is not None else ()
     sheet = _pushed_with(kept, job, tables)
-    lost = lost_of(standing, kit, tables, sheet)
+    shown = shown_by(standing, kit, tables, sheet)
     # By the sheet that they were pushed with: what is answered now moves nothing that was seen.
     looked = looked_at(Case(sheet, kit, usual_units(sheet.model)), standing, tables, base) if sheet else ()
     return Known(
@@ -193,9 +193,9 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         DEFAULT_SEED if wanted.seed is None else wanted.seed,
         wanted.ask_all,
         learned_now(wanted.rules, tables, base),
-        lost.shut,
-        lost.opened,
-        lambda case: replace(lost.known_to(case), looked_at=looked),
+        shown.shut,
+        shown.opened,
+        lambda case: replace(shown.known_to(case), looked_at=looked),
         lambda study: met_before(study, standing) if standing else (),
     )
 

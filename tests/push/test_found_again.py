@@ -32,8 +32,8 @@ from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPED
 from advisor.push.limit import limit_of
 from advisor.push.log import Log
-from advisor.push.lost import lost_of
 from advisor.push.now import Now
+from advisor.push.shown_so_far import shown_by
 from advisor.quantity import Units
 from advisor.result.beyond import ended_by
 from advisor.result.build import plan_of
@@ -384,7 +384,7 @@ def test_a_line_that_holds_is_not_jetted_where_the_pipe_was_seen_broken(tmp_path
     ],
 )
 def test_what_tells_that_the_pipe_may_be_broken(told, broken):
-    assert lost_of(numbered(BEGUN, told), study_of(tee()).kit, tables()).broken is broken
+    assert shown_by(numbered(BEGUN, told), study_of(tee()).kit, tables()).broken is broken
 
 
 def test_at_a_hard_place_near_it_nobody_is_told_to_push(capsys):

@@ -14,8 +14,8 @@ from advisor.push.held_now import held_now
 from advisor.push.kinds import MACHINE, SIGHTING
 from advisor.push.limit import limit_of
 from advisor.push.log_words import kind_words, told_words
-from advisor.push.lost import lost_of
 from advisor.push.report_words import history_words
+from advisor.push.shown_so_far import shown_by
 from advisor.push.stop_ahead import stop_ahead
 from advisor.push.to_look_at import to_look_at
 from advisor.quantity import Units
@@ -258,8 +258,8 @@ LATER = "{on: 2026-03-05, in at: roof vent, to: 55 ft}"
 def test_the_last_run_is_the_last_of_sheet_and_log(on_sheet, told, last):
     """The log is of 4 March 2026; 55 ft are 16.8 m by the definition of the foot."""
     of = case(sheet(on_sheet))
-    lost = lost_of(entries(START, told), of.kit, tables())
-    study = work_through(replace(lost.known_to(of), worlds=50), tables(), rules())
+    shown = shown_by(entries(START, told), of.kit, tables())
+    study = work_through(replace(shown.known_to(of), worlds=50), tables(), rules())
     (said,) = (note.text for note in cautions_of(study.site_firings) if note.id == "machine-run")
     assert f"A machine was last run here, {last}" in said
 

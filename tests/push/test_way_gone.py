@@ -15,11 +15,11 @@ import pytest
 from advisor.kit.loadouts import default_kit
 from advisor.plan import work_through
 from advisor.push.left_stops import left_stops
-from advisor.push.lost import lost_of
 from advisor.push.met_before import met_before
 from advisor.push.report import report_of
 from advisor.push.report_parts import Report
 from advisor.push.seen import pushes_told
+from advisor.push.shown_so_far import shown_by
 from advisor.push.way_gone import way_by_map
 from advisor.result.out import left_words
 from advisor.result.study import Study
@@ -83,10 +83,10 @@ def test_it_is_as_told_until_what_was_passed_shows_it_otherwise(passed, way):
 def test_a_head_left_on_the_other_side_shuts_both_and_is_to_be_located_first(passed, ports, says):
     sheet = site_of_text(SHEET, "site", tables())
     told = (BEGUN, *passed, HELD, STAYS)
-    lost = lost_of(entries(*told), default_kit(tables()), tables(), sheet)
-    (left,) = lost.left_in
+    shown = shown_by(entries(*told), default_kit(tables()), tables(), sheet)
+    (left,) = shown.left_in
     assert left.ports == ports
-    study = work_through(lost.known_to(case(SHEET)), tables(), rules())
+    study = work_through(shown.known_to(case(SHEET)), tables(), rules())
     doubted = len(ports) > 1
     for words in (" ".join(left_words(study)), section(made(*told), "In short")):
         assert ("Locate it first: it may lie on either side of floor plug." in words) is doubted

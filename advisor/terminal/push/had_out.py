@@ -7,7 +7,7 @@ from datetime import datetime
 
 from advisor.push.kinds import HAD_OUT, START
 from advisor.push.log import Entry, Log
-from advisor.push.lost import lost_of
+from advisor.push.shown_so_far import shown_by
 from advisor.result.barred import LeftIn
 from advisor.result.out import in_from, rod_words
 from advisor.result.study import Study
@@ -42,5 +42,5 @@ def _asked(study: Study, standing: Sequence[Entry]) -> list[tuple[LeftIn, Entry 
     began = max((i for i, entry in enumerate(standing) if entry.kind == START), default=0)
     told = {entry.data["push"]: entry for entry in standing[began:] if entry.kind == HAD_OUT}
     before = [entry for entry in standing if entry not in told.values()]
-    lie = lost_of(before, study.kit, study.tables).left_in
+    lie = shown_by(before, study.kit, study.tables).left_in
     return [(left, told.get(float(left.push))) for left in lie]

@@ -12,7 +12,7 @@ from advisor.push.door import at_door, settled, to_ask_anew
 from advisor.push.kinds import END
 from advisor.push.log import Entry, Log, open_push
 from advisor.push.looked_at import looked_at
-from advisor.push.lost import lost_of
+from advisor.push.shown_so_far import shown_by
 from advisor.result.study import Study
 from advisor.site.looked_at import LookedAt
 from advisor.terminal.push.gates import Gates
@@ -61,8 +61,8 @@ class Planned:
 
     def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
         case = self.ready.case
-        lost = lost_of(standing, case.kit, self.ready.tables, case.sheet)
-        return lost.known_to(replace(case, told=told, looked_at=self._looked_at(standing)))
+        shown = shown_by(standing, case.kit, self.ready.tables, case.sheet)
+        return shown.known_to(replace(case, told=told, looked_at=self._looked_at(standing)))
 
     def _looked_at(self, standing: Sequence[Entry]) -> tuple[LookedAt, ...]:
         """Where the pushes that have ended looked, worked out once for each."""

@@ -1,5 +1,5 @@
-"""What pushes of a job have lost for its plan: openings that do not open, gear that kinked or stayed in;
-and what they have won for it: openings that do open.
+"""What pushes of a job have shown for its plan so far: openings that open or do not, gear that kinked or
+stayed in, what wedged a head, a broken pipe, the last machine run.
 
 Kept in the log and known to every plan of the job until the log says otherwise.
 """
@@ -33,7 +33,7 @@ from advisor.tables.load import Tables
 
 
 @dataclass(frozen=True)
-class Lost:
+class ShownSoFar:
     """Openings by name that do not open, and that do; the rod and spring of gear that kinked: nobody says
     which of them it was; the pushes that ended with their gear in the pipe; what wedged a head at a hard
     spot; whether the pipe was seen broken; the last machine run that a push tells.
@@ -61,14 +61,14 @@ class Lost:
         )
 
 
-def lost_of(
+def shown_by(
     standing: Sequence[Entry], kit: Kit, tables: Tables, sheet: Sheet[SiteSheet] | None = None
-) -> Lost:
-    """What is lost as the log stands; the `sheet` tells which way a push went that was told otherwise.
+) -> ShownSoFar:
+    """It as the log stands; the `sheet` tells which way a push went that was told otherwise.
 
-    An opening is no more once a push began there, or a machine went in: from then on it opens, until it is
+    A shut opening is one no more once a push began there, or a machine went in: it opens then, until it is
     said again not to. So rod and spring, once a push began with them for which it was said that what kinked
-    is renewed; head and rod in the pipe, once they are said to be out.
+    is renewed; so head and rod in the pipe, once they are said to be out.
     """
     opens: dict[str, bool] = {}
     kinked: set[KitPart] = set()
@@ -90,7 +90,7 @@ def lost_of(
     broken = any(_broken(entry, tables) for entry in standing)
     shut, opened = (tuple(name for name, each in opens.items() if each is told) for told in (False, True))
     run = last_run(standing)
-    return Lost(shut, frozenset(kinked), left, _wedged(runs, ways), broken, opened, run)
+    return ShownSoFar(shut, frozenset(kinked), left, _wedged(runs, ways), broken, opened, run)
 
 
 class _Ways:

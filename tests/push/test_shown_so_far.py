@@ -9,7 +9,7 @@ from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import Case
 from advisor.push.kinds import SHUT, START, TRY
-from advisor.push.lost import lost_of
+from advisor.push.shown_so_far import shown_by
 from advisor.quantity import Units
 from advisor.site.sheet import read_site
 from tests.cases.jobs import tables
@@ -41,7 +41,7 @@ def begun(gear: str, renewed: bool | None):
 )
 def test_what_kinked_is_out_until_it_is_said_to_be_sound(then, out):
     kit = kit_of(read_kit(demo.KIT), tables())
-    found = lost_of(entries(KINK, *then), kit, tables()).kinked
+    found = shown_by(entries(KINK, *then), kit, tables()).kinked
     assert found == ({("rod", "small reel"), ("spring", "soft spring")} if out else set())
 
 
@@ -60,6 +60,6 @@ NOT_OPENED = (SHUT, 0.0, {"opening": "plug"})
 )
 def test_an_opening_that_a_push_began_at_opens_until_it_is_said_not_to(told, opened, shut):
     """The rod lay in it: a plan that gives the odds of a plug that nobody has tried is wrong."""
-    found = lost_of(entries(*told), kit_of(read_kit(demo.KIT), tables()), tables())
+    found = shown_by(entries(*told), kit_of(read_kit(demo.KIT), tables()), tables())
     case = found.known_to(Case(read_site(demo.MAIN, tables()), default_kit(tables()), Units.INCH))
     assert (case.opened, case.shut) == (opened, shut)
