@@ -120,7 +120,7 @@ def test_a_plug_is_turned_a_thread():
 def test_no_rod_and_no_water_before_it_is_known_what_was_poured_in(chemicals):
     """EPA on drain cleaners, as in our sources: strong acid and lye stay strong in standing water."""
     how = held(chemicals).how
-    risky = [step for step in how if "jet" in step or "run water" in step]
+    risky = [step for step in how if "jet" in step or "run water" in step.lower()]
     assert len(risky) == 2
     for step in risky:
         assert step.startswith("Only") == (chemicals == "unknown"), step

@@ -161,7 +161,7 @@ def test_a_firm_push_with_the_lens_under_water_never_passes():
 
 def _where_a_stroke_alone_takes_fewer_minutes():
     """And the best begins gently all the same."""
-    for seed in (1, 2, 4):
+    for seed in (10, 12):
         study, _ = scene_of(seed)
         for outcome in study.settled.attempts:
             push = Push(study, 0)

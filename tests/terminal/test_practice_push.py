@@ -89,7 +89,7 @@ def test_who_follows_every_hint_does_as_well_as_can_be(seed, run):
 
 
 def test_the_hint_where_it_is_held_gives_its_chance_and_its_minutes(run):
-    _, push = scene_of(1)
+    _, push = scene_of(0)
     said, _ = run(push, all_keys(push, play(push, hint), before="hh"))
     at_spot = said.split("Hint: quick push", 1)[1].split("What do you do?", 1)[0]
     assert "It passes" in at_spot
