@@ -14,6 +14,8 @@ from advisor.tables.place import rules_dir
 from tests.card.cards import card, made, printer
 from tests.cases.jobs import tables
 
+pytestmark = pytest.mark.slow  # many whole houses planned and pushed through
+
 FEW, MANY = 6, 200
 
 

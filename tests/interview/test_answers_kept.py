@@ -12,6 +12,7 @@ from advisor.interview.total import answers_to
 from tests.interview.small_session import HOUSE, session
 
 
+@pytest.mark.slow
 def test_a_length_that_was_told_stands_whatever_openings_are_not_there():
     """Openings that turn out not to be there may not take the pipe behind them out of reach."""
     luck, told = random.Random(1), []

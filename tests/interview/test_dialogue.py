@@ -97,6 +97,7 @@ def test_back_and_forth_a_thousand_times():
 
 
 @pytest.mark.usefixtures("anew")
+@pytest.mark.slow
 def test_a_fresh_session_gives_the_identical_plan():
     """Whatever was planned before, asked, taken back and kept in memory."""
     used = session(sheet=HOUSE)

@@ -94,6 +94,7 @@ def sheets() -> list[str]:
     return good
 
 
+@pytest.mark.slow
 def test_after_every_change_the_same_as_worked_out_anew():
     memory = Memory()
     changed = sheets()

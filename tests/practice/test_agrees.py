@@ -21,6 +21,8 @@ from advisor.terminal.practice.push_screen import grade_of
 from tests.cases.hazards import run, site
 from tests.practice.school import MARKS, scene_of, school
 
+pytestmark = pytest.mark.slow  # many whole houses planned and pushed through
+
 GREASE = site(run("kind: end cleanout", "pipe: 6 m", "tank: grease tank", "pipe: 2 m"), "run")
 SAG = site(run("kind: end cleanout, opens: yes", "pipe: 1 m", "belly: 6 m", "pipe: 1 m"), "run")
 

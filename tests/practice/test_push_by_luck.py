@@ -17,6 +17,8 @@ from advisor.practice.simulate import Push
 from tests.practice.rivals import play
 from tests.practice.school import scene_of
 
+pytestmark = pytest.mark.slow  # many whole houses planned and pushed through
+
 SEEDS = range(4)
 
 

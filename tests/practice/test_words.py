@@ -15,6 +15,8 @@ from advisor.rulebase.rule import Caution
 from tests.cases.jobs import tables
 from tests.practice.school import MARKS, school
 
+pytestmark = pytest.mark.slow  # many whole houses planned and pushed through
+
 
 def test_every_fitting_and_opening_has_a_meaning_of_one_short_breath():
     named = tables()

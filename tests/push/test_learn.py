@@ -210,6 +210,7 @@ def simulated(factor: float, pushes: int, seed: int) -> list[Told]:
 
 
 @pytest.mark.parametrize("factor", [1.45, pytest.param(0.65, marks=pytest.mark.slow)])
+@pytest.mark.slow
 def test_twenty_pushes_find_a_planted_friction(factor):
     """The error on the logarithm halves at least; the pushes are those of the mechanics, not of learning."""
     jobs = simulated(factor, 20, 3)
