@@ -15,6 +15,8 @@ from scipy.integrate import solve_bvp
 from advisor.mechanics.droop import stiffness_from_droop
 from advisor.mechanics.elastica import droop_ratio
 
+pytestmark = pytest.mark.slow  # a reference check
+
 # (EI in N m2, w in N/m): the classes of rules/tables/kits.yaml from end to end.
 ENDS = ((0.15, 0.35), (0.4, 0.7), (0.8, 1.1), (2.0, 1.2), (6.0, 2.6))
 SETS = (np.inf, 4.0, 1.5)

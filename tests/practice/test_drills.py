@@ -11,6 +11,8 @@ from advisor.practice.drills import KINDS, make, opening, technique
 from advisor.practice.scene import SIGNS, drains, open_to_push, pick
 from tests.practice.school import MARKS, school
 
+pytestmark = pytest.mark.slow  # many whole houses planned and pushed through
+
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_drill_has_a_best_answer_a_worse_one_and_reasons(kind):
