@@ -22,7 +22,7 @@ from advisor.rulebase.load import RuleBase
 from advisor.site.looked_at import LookedAt
 from advisor.tables.load import Tables
 
-_WORLDS = 100  # layout: which way a push went hangs on none of them
+_WORLDS = 100  # arithmetic: to follow a push by; the plan itself works through all of them
 
 
 def as_pushes_show(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> Case:

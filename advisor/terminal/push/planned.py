@@ -28,7 +28,8 @@ class Planned:
         self.passed: Gates | None = None
         self._asked: datetime | None = None
         self.anew = False
-        self._looked: dict[tuple[int, ...], tuple[LookedAt, ...]] = {}
+        # As the log stands now it was worked out for the case already.
+        self._looked = {_ended(log.standing()): ready.case.looked_at}
         self.lapsed(at)
         self.case = self.case_now()
         self.study: Study = plan(self.case, ready.tables, ready.base)
@@ -66,11 +67,9 @@ class Planned:
 
     def _looked_at(self, standing: Sequence[Entry]) -> tuple[LookedAt, ...]:
         """Where the pushes that have ended looked, worked out once for each."""
-        ended = max((i for i, entry in enumerate(standing, 1) if entry.kind == END), default=0)
-        told = tuple(entry.number for entry in standing[:ended])
+        told, ready = _ended(standing), self.ready
         if told not in self._looked:
-            ready = self.ready
-            self._looked[told] = looked_at(ready.case, standing[:ended], ready.tables, ready.base)
+            self._looked[told] = looked_at(ready.case, standing[: len(told)], ready.tables, ready.base)
         return self._looked[told]
 
     def begun(self) -> Study:
@@ -87,3 +86,9 @@ class Planned:
             return False
         self.case, self.study = case, plan(case, self.ready.tables, self.ready.base)
         return True
+
+
+def _ended(standing: Sequence[Entry]) -> tuple[int, ...]:
+    """The entries up to the end of the last push that has ended, by their numbers."""
+    ended = max((i for i, entry in enumerate(standing, 1) if entry.kind == END), default=0)
+    return tuple(entry.number for entry in standing[:ended])
