@@ -102,19 +102,22 @@ def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique
         Reason(text=f"{technique}: {chance:.0%} a try for {minutes:.0f} minutes", of="minutes", value=chance)
     ]
     story_list = [under_list[0].text]
+    least = study.tables.limits["worth_trying"].likely
     if technique not in order:
-        least = study.tables.limits["worth_trying"].likely
         story_list.append(
             f"less than {least:.0%} a try is not worth the minutes"
             if chance < least
             else "more tries here cost more minutes than going elsewhere"
         )
-    for name in order[1:]:
+    # What hardly ever passes costs no minutes a pass that are worth telling.
+    for name in order[1:] if chance >= least else ():
         if name == technique:
             break
         other, cost, other_ratio = per_chance(name)
         gap = ratio - other_ratio
-        text = f"{name} comes first: {other:.0%} a try for {cost:.0f} minutes, {gap:.0f} minutes less a pass"
+        text = f"{name} comes first: {other:.0%} a try for {cost:.0f} minutes"
+        if gap > 0:  # else by what was tried there
+            text += f", {gap:.0f} minutes less a pass"
         under_list.append(Reason(text=text, of="minutes", value=other))
         story_list.append(text)
     text = f"{technique} at {place}"

@@ -168,7 +168,8 @@ def test_a_technique_that_comes_later_is_told_after_those_before_it(study):
                     continue
                 story = why_not_technique(study, ranked.outcome, index, name)
                 first = [reason.text for reason in story.tree.under[1:]]
-                before = order[1 : order.index(name)] if name in order else order[1:]
+                # "string: 0% a try ... 26578582 minutes less a pass": what hardly passes is set against none.
+                before = order[1 : order.index(name)] if name in order else []
                 if name != order[0]:
                     assert [text.split(" comes first")[0] for text in first] == before
                 worth = any("is not worth the minutes" in line for line in story.story)
