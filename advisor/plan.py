@@ -17,7 +17,7 @@ from advisor.ranking.settle import settle
 from advisor.ranking.within_reach import within_reach
 from advisor.result.barred import LeftIn, barred
 from advisor.result.study import Study
-from advisor.result.wedged import Wedged, without_wedges
+from advisor.result.tried_before import TriedBefore, by_tries
 from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
@@ -65,7 +65,7 @@ class Case:
     left_in: tuple[LeftIn, ...] = ()  # and the pushes whose gear lies in the drain
     told: AtDoor = NOTHING_TOLD  # as the push that is followed began
     broken: bool = False  # whether a push saw the pipe broken
-    wedged: tuple[Wedged, ...] = ()  # and what wedged a head, where it is not tried again
+    tried: tuple[TriedBefore, ...] = ()  # and what was tried where, and what came of it
     looked_at: tuple[LookedAt, ...] = ()  # where pushes have looked
     machine_run: MachineRun | None = None  # the last one that a push tells
 
@@ -119,7 +119,7 @@ def work_through(
         # 4. Every route there, before any is judged; then geometry, rules and tries with each loadout.
         routes, cut = routes_to(network, target, tables)
         outcomes = tuple(
-            without_wedges(assessor.assess(route, loadout), case.wedged, reader, drawn)
+            by_tries(assessor.assess(route, loadout), case.tried, reader, drawn)
             for route in routes
             for loadout in case.kit.loadouts
         )

@@ -115,9 +115,9 @@ def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique
             break
         other, cost, other_ratio = per_chance(name)
         gap = ratio - other_ratio
-        text = f"{name} comes first: {other:.0%} a try for {cost:.0f} minutes"
-        if gap > 0:  # else by what was tried there
-            text += f", {gap:.0f} minutes less a pass"
+        text = f"{other:.0%} a try for {cost:.0f} minutes, {gap:.0f} minutes less a pass"
+        came = hard.came_of(name) or (hard.came_of(technique) and f"{technique} {hard.came_of(technique)}")
+        text = f"{name} comes first: {came or text}"
         under_list.append(Reason(text=text, of="minutes", value=other))
         story_list.append(text)
     text = f"{technique} at {place}"

@@ -30,6 +30,8 @@ class HardSpot:
     allowed: dict[str, Array]
     order: tuple[tuple[str, int], ...]  # techniques worth trying, with the number of tries
     wedged: frozenset[str] = frozenset()  # those that wedged a head here in a push of the job
+    passed: frozenset[str] = frozenset()  # those that got one past
+    failed: frozenset[str] = frozenset()  # and those that did not
 
     @property
     def passage(self) -> Passage:
@@ -39,6 +41,15 @@ class HardSpot:
     def chance(self, technique: str) -> Array:
         """Chance of one try where the rules allow it, float32[N]."""
         return np.asarray(self.tries[technique].chance * self.allowed[technique], np.float32)
+
+    def rank(self, technique: str) -> int:
+        """What passed here before comes first, what failed last."""
+        return 0 if technique in self.passed else 2 if technique in self.failed else 1
+
+    def came_of(self, technique: str) -> str:
+        """What came of it here in a push of the job, in words; nothing where it was not tried."""
+        row = self.spot.drawn.tables.in_pipe.tried_before
+        return (row.passed, "", row.failed)[self.rank(technique)]
 
     def after(self, tries: int) -> HardSpot:
         """The same spot left after so many tries; the gentle first push is always made."""

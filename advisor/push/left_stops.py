@@ -18,7 +18,7 @@ from advisor.push.one_push import Push
 from advisor.push.seen import pushes_told
 from advisor.push.sighting import NOT_BACK, wedged
 from advisor.push.sign_words import sign_words
-from advisor.push.stops import Stop, stops_told
+from advisor.push.stops import Stop, by_words, stops_told
 from advisor.push.way_gone import way_gone
 from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
@@ -66,7 +66,7 @@ def stop_words(stop: Stop, opening: str, way: str, study: Study) -> str:
     says = study.tables.in_pipe.held_on_way_in.left if stop.back else says
     signs = f" ({sign_words(stop.signs, study.tables.stuck)})" if stop.signs else ""
     at = show_reading(stop.rod, study.units)
-    return says.format(opening=opening, way=toward, reading=at, signs=signs)
+    return says.format(opening=opening, way=toward, reading=at, signs=signs, by=by_words(stop.by, study))
 
 
 def next_push(study: Study, like: Entry, way: str, runs: Sequence[Sequence[Entry]]) -> Now:

@@ -12,7 +12,7 @@ from advisor.push.log import Entry
 from advisor.push.opening_leads import opening_leads
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import told_of
-from advisor.push.stops import Stop, stops_told
+from advisor.push.stops import Stop, by_words, stops_told
 from advisor.push.to_look_at import look_at_words
 from advisor.quantity import show_reading
 from advisor.result.model import Plan
@@ -68,7 +68,7 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
         at_low_m=max(stop.rod - read_off(stop.rod, study.tables.where), 0.0),
         what=words.what,
         see=shorten(words.see.format(signs=f": {signs}" if signs else ""), LONGEST, placeholder=" ..."),
-        do=again,
+        do=again.format(by=by_words(stop.by, study)),
         missed=study.tables.in_pipe.found_before.missed,
         not_past=False,
         left="",

@@ -1,5 +1,5 @@
 """What pushes of a job have shown for its plan so far: openings that open or do not, gear that kinked or
-stayed in, what wedged a head, a broken pipe, the last machine run.
+stayed in, what was tried, a broken pipe, the last machine run.
 
 Kept in the log and known to every plan of the job until the log says otherwise.
 """
@@ -14,7 +14,7 @@ from functools import cached_property
 from advisor.errors import BadInput
 from advisor.kit.model import Kit, KitPart
 from advisor.plan import Case
-from advisor.push.kinds import FIND, KINKED, MACHINE, PORTS, SHUT, START, TRY, UNKNOWN
+from advisor.push.kinds import FIND, KINKED, MACHINE, PASSED, PORTS, SHUT, START, TRY, UNKNOWN
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry
 from advisor.push.machine_run import last_run
@@ -23,7 +23,7 @@ from advisor.push.sighting import wedged
 from advisor.push.way_gone import WayGone, doubt_words, way_by_map
 from advisor.push.went_in import readings_of
 from advisor.result.barred import LeftIn
-from advisor.result.wedged import Wedged
+from advisor.result.tried_before import TriedBefore
 from advisor.site.build import network_of
 from advisor.site.history import BROKEN, MachineRun
 from advisor.site.network import Network
@@ -35,27 +35,28 @@ from advisor.tables.load import Tables
 @dataclass(frozen=True)
 class ShownSoFar:
     """Openings by name that do not open, and that do; the rod and spring of gear that kinked: nobody says
-    which of them it was; the pushes that ended with their gear in the pipe; what wedged a head at a hard
+    which of them it was; the pushes that ended with their gear in the pipe; what was tried at a hard
     spot; whether the pipe was seen broken; the last machine run that a push tells.
     """
 
     shut: tuple[str, ...] = ()
     kinked: frozenset[KitPart] = frozenset()
     left_in: tuple[LeftIn, ...] = ()
-    wedged: tuple[Wedged, ...] = ()
+    tried: tuple[TriedBefore, ...] = ()
     broken: bool = False
     opened: tuple[str, ...] = ()
     machine_run: MachineRun | None = None
 
-    def known_to(self, case: Case) -> Case:
-        """The case that knows of it."""
+    def known_to(self, case: Case, going_on: int = 0) -> Case:
+        """The case that knows of it; of the push that began with that entry only what wedged, for it weighs
+        its other tries itself."""
         return replace(
             case,
             shut=self.shut,
             kinked=self.kinked,
             left_in=self.left_in,
             broken=self.broken,
-            wedged=self.wedged,
+            tried=tuple(each for each in self.tried if each.wedged or each.push != going_on),
             opened=self.opened,
             machine_run=self.machine_run,
         )
@@ -90,7 +91,7 @@ def shown_by(
     broken = any(_broken(entry, tables) for entry in standing)
     shut, opened = (tuple(name for name, each in opens.items() if each is told) for told in (False, True))
     run = last_run(standing)
-    return ShownSoFar(shut, frozenset(kinked), left, _wedged(runs, ways), broken, opened, run)
+    return ShownSoFar(shut, frozenset(kinked), left, _tried(runs, kit, ways), broken, opened, run)
 
 
 class _Ways:
@@ -137,12 +138,21 @@ def _broken(entry: Entry, tables: Tables) -> bool:
     return entry.kind == MACHINE and entry.data.get("brought") == BROKEN
 
 
-def _wedged(runs: Sequence[Run], ways: _Ways) -> tuple[Wedged, ...]:
-    """What wedged at a hard spot of the plan, each once; of other places only a sentence tells."""
+def _tried(runs: Sequence[Run], kit: Kit, ways: _Ways) -> tuple[TriedBefore, ...]:
+    """What was tried at hard spots of the plan; of other places only a sentence tells."""
     found = (
-        Wedged(run.opening, ways.ports(run), str(entry.data["spot"]), str(entry.data["technique"]))
+        TriedBefore(
+            run.opening,
+            ways.ports(run),
+            str(entry.data["spot"]),
+            str(entry.data["technique"]),
+            kit.parts(run.loadout or ""),
+            entry.data.get("outcome") == PASSED,
+            wedged(entry),
+            run.started.number,
+        )
         for run in runs
         for entry in run.entries
-        if wedged(entry) and entry.data.get("spot")
+        if entry.kind == TRY and entry.data.get("spot")
     )
     return tuple(dict.fromkeys(found))

@@ -11,7 +11,7 @@ from advisor.push.evidence import Tried
 from advisor.push.held_now import found_of
 from advisor.push.leads import leads_there
 from advisor.push.now import Now
-from advisor.push.stops import Stop, stops_told
+from advisor.push.stops import Stop, by_words, stops_told
 from advisor.push.stuck import Stuck
 from advisor.tables.where import number
 
@@ -21,10 +21,10 @@ class StopAhead:
     """The next place ahead at which the head was held, and what was found of it then.
 
     `reading` is what the counter will show there, m; `slow_from` so far before it that one goes slowly.
-    `passed` is whether the head came past it afterwards, `cleared` whether a machine did; `not_past`, that
-    more push does harm there or wins nothing, more likely than not, or that it was felt to come
-    neither way there. `earlier` tells that it was in an earlier
-    push of the job, `same_gear` that it was with the gear of this one.
+    `passed` is whether the head came past it afterwards, `by` what in words, `cleared` whether a machine
+    did; `not_past`, that more push does harm there or wins nothing, more likely than not, or that it was felt
+    to come neither way there. `earlier` tells that it was in an earlier push of the job, `same_gear`
+    that it was with the gear of this one.
     """
 
     reading: float
@@ -32,6 +32,7 @@ class StopAhead:
     signs: frozenset[str]
     found: Stuck
     passed: bool
+    by: str
     cleared: bool
     not_past: bool
     earlier: bool
@@ -74,6 +75,7 @@ def told_of(now: Now, nearest: Stop, tries: tuple[Tried, ...] | None = None) -> 
         nearest.signs,
         found,
         nearest.passed,
+        by_words(nearest.by, now.push.study),
         nearest.cleared,
         nearest.fast or (not (nearest.passed or nearest.cleared) and _not_past(found, now)),
         nearest.earlier,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 
-from advisor.outcome.attempts import CLEANED
+from advisor.outcome.attempts import CLEANED, STEADY
 from advisor.push.evidence import Tried
 from advisor.push.kinds import PASSED, STOPPED, TRY
 from advisor.push.log import Entry
@@ -13,13 +13,15 @@ from advisor.push.machine_run import ran_past
 from advisor.push.now import Now
 from advisor.push.sighting import NOT_BACK, sign_names, signs_at
 from advisor.push.way_back import on_way_back
+from advisor.result.study import Study
 
 
 @dataclass(frozen=True)
 class Stop:
     """A stop with `rod` m of it out; `then` is the push as it stood when it was last told.
 
-    `passed` is whether the head came past it since, `cleared` whether a machine did, `fast` that it was felt
+    `passed` is whether the head came past it since, `by` which technique where a try was told that did,
+    `cleared` whether a machine did, `fast` that it was felt
     to come neither way there, not by a try, and no machine did: not past it again, though it came free.
     `tries` are those of that push, if with the gear of this one (`same_gear`); `earlier` tells a push before
     this one, `back` that the head was held there as it was drawn back, not on the way in.
@@ -29,6 +31,7 @@ class Stop:
     rod: float
     signs: frozenset[str]
     passed: bool
+    by: str
     cleared: bool
     fast: bool
     tries: tuple[Tried, ...]
@@ -62,14 +65,16 @@ def stops_told(now: Now) -> Iterator[Stop]:
             since = (*each.entries[place:], *(entry for push in later for entry in push.entries))
             after = each.entries[place + 1 :]
             ran = any(ran_past(entry, each.push.began, rod) for entry in since)
-            cleared = ran or _passed(after, CLEANED)
+            cleared = ran or bool(_passed(after, CLEANED))
+            by = "" if _astray(after, each.astray) else _passed(after)
             further = max([*rods[place:], *(push.belief.furthest for push in later)]) - rod >= cell
             found.append(
                 Stop(
                     Now(each.push, each.entries[: place + 1]),
                     rod,
                     signs,
-                    (further or _passed(after)) and not _astray(after, each.astray),
+                    (further or bool(by)) and not _astray(after, each.astray),
+                    by,
                     cleared,
                     fast and not cleared,
                     each.tries if same_gear else (),
@@ -87,15 +92,21 @@ def _astray(after: Sequence[Entry], tries: Container[int]) -> bool:
     return any(entry.number in tries for entry in after[:until])
 
 
-def _passed(after: Sequence[Entry], by: str | None = None) -> bool:
-    """Whether a try passed there before the head was stopped again, by the entries after the stop.
+def by_words(by: str, study: Study) -> str:
+    """By what a head came past, behind that it did; nothing where no try was told to have passed."""
+    row = study.tables.in_pipe.tried_before
+    return row.by.format(technique=row.gently if by == STEADY else by) if by else ""
+
+
+def _passed(after: Sequence[Entry], by: str | None = None) -> str:
+    """The try that passed there before the head was stopped again, by the entries after the stop; "": none.
 
     `by` is a technique that is done with all of the rod out, and told so.
     """
     for entry in after:
         if entry.kind == STOPPED:
-            return False
+            return ""
         so = by is None or (entry.data.get("technique") == by and entry.data.get("outside") is True)
         if so and entry.kind == TRY and entry.data.get("outcome") == PASSED:
-            return True
-    return False
+            return str(entry.data["technique"])
+    return ""

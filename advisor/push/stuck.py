@@ -122,6 +122,7 @@ def stuck(
         open_now = open_now.difference({WATER})
     open_now = open_now.difference(barred)
     if met:
+        seen = _tried_here(seen, [tried for tried in tries if tried.spot == met.name])
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
         next_tries = usual_tries(course, here, open_now, named[0].trouble)
@@ -209,7 +210,8 @@ def _planned(
     weights: Array,
     open_now: frozenset[str],
 ) -> tuple[NextTry, ...]:
-    """The planner's techniques for this spot that are left, most chance for the minutes first.
+    """The planner's techniques for this spot that are left: what passed here first, what failed before last,
+    most chance for the minutes first.
 
     The reasons are those of the spot as its rules read it after the signs; its steps are those of before as
     well, so that no caution among them goes.
@@ -222,14 +224,16 @@ def _planned(
             continue
         made = sum(tried.technique == technique for tried in here)
         left = max(round(drawn.likely(f"tries, {technique}")) - made, 0)
-        chance = mean(hard.chance(technique), weights)
-        note = notes[technique]
-        if chance < drawn.likely("worth_trying"):
+        # It is held: what a try does counts in the worlds in which a gentle push is.
+        chance, note = mean(hard.chance(technique), weights * hard.spot.plain.stuck), notes[technique]
+        did = technique in seen.passed and chance > 0 and note.verdict != "rejected"
+        if chance < drawn.likely("worth_trying") and not did:
             if note.verdict != "required" or before[technique].verdict == "required":
                 continue
             chance = nan  # only the signs ask for it, of which the plan's chance knows nothing
         if not left:
             continue
+        came = seen.came_of(technique)
         # A technique that was rigged for its first try is rigged for the next.
         minutes = attempt.minutes + (0.0 if made else attempt.set_up_minutes)
         # Beside the opening the head is held here: what the plan thought of going elsewhere is no reason.
@@ -237,8 +241,21 @@ def _planned(
         # The plan may not have thought it worth its minutes: how to do it is to be told all the same.
         steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique)
         steps = steps_with_rod_in(technique, steps, course.study.tables.stuck)
-        found.append(NextTry(technique, chance, left, minutes, steps, because))
-    return tuple(sorted(found, key=lambda each: inf if isnan(each.chance) else each.minutes / each.chance))
+        # The plan's chance knows nothing of what came of it in a push before this one.
+        claimed = nan if came else chance
+        found.append(NextTry(technique, claimed, left, minutes, steps, because, came, bool(here)))
+    return tuple(sorted(found, key=lambda each: (seen.rank(each.technique), _for_chance(each))))
+
+
+def _for_chance(each: NextTry) -> float:
+    return inf if isnan(each.chance) else each.minutes / each.chance
+
+
+def _tried_here(seen: HardSpot, tries: Sequence[Tried]) -> HardSpot:
+    """The spot with what these tries passed; once something has, what failed of them comes last."""
+    passed = seen.passed | {tried.technique for tried in tries if tried.passed}
+    failed = seen.failed | ({tried.technique for tried in tries if not tried.passed} if passed else set())
+    return replace(seen, passed=frozenset(passed), failed=frozenset(failed - passed))
 
 
 def _when_to_stop(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from advisor.outcome.attempts import STEADY
+from advisor.outcome.attempts import STEADY, mean_stuck
 from advisor.outcome.walk import HardSpot
 from advisor.push.kinds import BACK, END, MARK, PASSED, RESET, START, STOPPED, TRY
 from advisor.push.log import Entry
@@ -50,13 +50,13 @@ def tries_of(standing: Iterable[Entry]) -> tuple[Try, ...]:
 
 
 def book_value(spot: HardSpot, technique: str) -> float:
-    """The plan's mean chance of one try there, with what was learned of it taken out again.
+    """The plan's mean chance of one try there where the head is held, with what was learned taken out again.
 
     Else the next lesson would take what was learned for the book, and learn it a second time.
     """
     chance = np.asarray(spot.chance(technique), np.float64)
     shift = spot.spot.drawn.learned.shift(technique, spot.spot.shape.turn.way)
-    return float((chance / (chance + (1 - chance) * np.exp(shift))).mean())
+    return mean_stuck(chance / (chance + (1 - chance) * np.exp(shift)), spot.spot.plain.stuck)
 
 
 def pushes_of(standing: Iterable[Entry], overcome: float) -> tuple[Push, ...]:

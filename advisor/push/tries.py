@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from math import isnan
 
 from advisor.tables.stuck import StuckFile
 
@@ -17,6 +19,13 @@ class NextTry:
     minutes: float
     steps: tuple[str, ...]
     because: str
+    before: str = ""  # what came of it here before; then no chance is claimed
+    after_one: bool = False  # whether one has failed here, after which the chance is another
+
+    def told(self, say: Callable[[float], str]) -> str:
+        """Its chance in words, or what came of it here before; nothing where nothing is claimed."""
+        failed = " after what failed here" if self.after_one else ""
+        return self.before if isnan(self.chance) else f"{say(self.chance)} a try{failed}"
 
 
 def steps_with_rod_in(technique: str, steps: tuple[str, ...], table: StuckFile) -> tuple[str, ...]:

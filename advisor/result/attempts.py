@@ -96,8 +96,10 @@ def shut_words(plan: Plan, note: ShutNote) -> str:
 
 
 def doubted(plan: Plan, technique: TechniqueNote) -> str:
-    """A technique by its name, with its chance where that is one that nobody should count on."""
+    """A technique by its name, with what came of it there before, or a chance that nobody should count on."""
     words, chance = plan.chance_words, technique.chance
+    if technique.before:
+        return f"{technique.name} ({technique.before})"
     return (
         technique.name
         if chance is None or chance > words.unlikely

@@ -38,6 +38,7 @@ class TechniqueNote(Frozen):
     steps: tuple[str, ...]
     rules: tuple[str, ...]
     wedged: bool = False  # it wedged a head there in a push of the job, so that it is rejected
+    before: str = ""  # what else came of it there in a push of the job; then no chance is claimed
 
 
 class Variant(Frozen):
@@ -70,9 +71,7 @@ class PassageNote(Frozen):
     techniques: tuple[TechniqueNote, ...]
     cautions: tuple[CautionNote, ...]
     here: tuple[CautionNote, ...]  # of those, what is of this place and of no other
-    only_if: str = (
-        ""  # what must be seen before a push there, where it may as well be what must not be passed
-    )
+    only_if: str = ""  # what must be seen before a push, where it may be what must not be passed
 
 
 class SightNote(Frozen):

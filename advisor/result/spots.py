@@ -159,6 +159,7 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
             f for r in by_share(hard) for f in r.firings if f.outcome and name in f.rule.conclusion.steps
         ]
     without = {"useless": _USELESS, "not worth it": _ELSEWHERE}
+    before = hard.came_of(name) if name in order else ""
     because = (
         hard.spot.drawn.tables.in_pipe.wedged_before.here
         if wedged
@@ -170,12 +171,13 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
     return TechniqueNote(
         name=name,
         verdict=verdict,
-        chance=chance,
+        chance=None if before else chance,
         tries=order.get(name, 0),
         because=because,
         steps=steps_of(name, hard) if verdict in ("try", "required", "allowed") else (),
         rules=rules,
         wedged=wedged,
+        before=before,
     )
 
 

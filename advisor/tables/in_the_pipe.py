@@ -112,6 +112,16 @@ class WedgedRow(Graded):
     here: str
 
 
+class TriedBeforeRow(Graded):
+    """What came of a technique at a hard place in a push of the job; a stop that was passed is told `by`
+    what, `gently` where that was an even push."""
+
+    passed: str
+    failed: str
+    by: str
+    gently: str
+
+
 class LeadsOtherwiseRow(Graded):
     """What a push found an opening with one throat to be: `left` is told with every plan, and before the next
     push is asked which way it leads, `followed` where that is told otherwise all the same."""
@@ -202,6 +212,7 @@ class InPipeFile(TableFile):
     other_way: OtherWayRow = Field(alias="other way")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     wedged_before: WedgedRow = Field(alias="wedged before")
+    tried_before: TriedBeforeRow = Field(alias="tried before")
     found_before: FoundBeforeRow = Field(alias="found before")
     leads_otherwise: LeadsOtherwiseRow = Field(alias="leads otherwise")
     from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")

@@ -166,6 +166,7 @@ class _Way:
 
     def _technique(self, note: TechniqueNote) -> None:
         tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
-        chance = f", {self.say(note.chance)} a try" if note.tries and note.chance is not None else ""
-        self.page.line(f"Do: {note.name}{tries}{chance}. {note.because}", indent=4)
+        chance = f"{self.say(note.chance)} a try" if note.tries and note.chance is not None else note.before
+        told = ", ".join(filter(None, (f"{note.name}{tries}", chance)))
+        self.page.line(f"Do: {told}. {note.because}", indent=4)
         self.page.steps(list(note.steps), indent=6)

@@ -127,7 +127,7 @@ def test_at_a_fitting_of_the_plan_the_reading_of_the_push_stands_for_the_length_
 def test_a_place_that_a_try_has_passed_says_so(shown):
     stop, on = (STOPPED, 2.0, {"sign": "wall ahead"}), (SIGHTING, 4.0, {"what": "nothing"})
     said = shown(show_now, pushed(tee(), TEE_PLUG, stop, tried(PASSED), on, (BACK, 1.5, {})))
-    assert "It came past it afterwards." in said
+    assert "It came past it afterwards by this: turn the rod." in said
 
 
 def test_gone_another_way_at_a_fork_before_it_the_stop_is_not_ahead():

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from math import isnan
 
 from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard
@@ -168,7 +167,7 @@ def _show_again(
     row, reading = table.met_again, words.length(again.reading)
     do = row.passed if again.passed else row.cleared if again.cleared else row.gently
     do = row.stop if again.not_past else do
-    do = do.replace("{reading}", reading)
+    do = do.format(reading=reading, by=again.by)
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""
     when = "in an earlier push " if again.earlier else ""
@@ -276,7 +275,8 @@ def _first(
 
 def _chance(note: TechniqueNote, words: Words) -> str:
     """A technique with the chance of a try, where the plan works one out: an unlikely one is told as one."""
-    return note.name if note.chance is None else f"{note.name}, {words.say(note.chance)} a try"
+    told = note.before if note.chance is None else f"{words.say(note.chance)} a try"
+    return ", ".join(filter(None, (note.name, told)))
 
 
 def _held_before(now: Now, met: Met, words: Words) -> list[str]:
@@ -291,7 +291,7 @@ def _held_before(now: Now, met: Met, words: Words) -> list[str]:
 def _left(found: Stuck, words: Words, lead: str = "") -> list[str]:
     """The next try that is left, with its steps."""
     left = found.tries[0]
-    chance = "" if isnan(left.chance) else f": {words.say(left.chance)} a try"
+    chance = f": {told}" if (told := left.told(words.say)) else ""
     steps = [f"{number}. {step}" for number, step in enumerate(left.steps, 1)]
     return [f"{_cap(lead + left.technique)}{chance}.", *steps]
 

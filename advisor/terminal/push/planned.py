@@ -63,7 +63,8 @@ class Planned:
     def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
         case = self.ready.case
         shown = shown_by(standing, case.kit, self.ready.tables, case.sheet)
-        return shown.known_to(replace(case, told=told, looked_at=self._looked_at(standing)))
+        told_now = replace(case, told=told, looked_at=self._looked_at(standing))
+        return shown.known_to(told_now, self._open[0].number if self._open else 0)
 
     def _looked_at(self, standing: Sequence[Entry]) -> tuple[LookedAt, ...]:
         """Where the pushes that have ended looked, worked out once for each."""

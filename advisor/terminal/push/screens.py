@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import isnan
-
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.ahead import next_landmarks, on_run
 from advisor.push.disagree import disagree
@@ -173,8 +171,8 @@ def _here(now: Now, page: Page, other: bool = False) -> None:
 
 def _try(each: NextTry, when: str, page: Page, words: Words) -> None:
     left = {1: "one try left", 2: "two tries left"}.get(each.left, f"{each.left} tries left")
-    chance = "" if isnan(each.chance) else f"{words.say(each.chance)} a try, "
-    page.strong(f"{when}: {each.technique}. {_cap(chance + left)}.")
+    told = ", ".join(filter(None, (each.told(words.say), left)))
+    page.strong(f"{when}: {each.technique}. {_cap(told)}.")
     if each.because:
         page.line(each.because, indent=4)
     if each.steps and when == "Next":
