@@ -27,6 +27,13 @@ _SHAPES = {
     "backdrop": "straight tee",
 }
 
+# What is told of the pushes that are held, by what is told of all: the reason of a try that comes after one.
+_OF_HELD = {
+    "passage.rod_end_holds": "passage.rod_end_sticks",
+    "passage.far_wall_holds": "passage.runs_at_far_wall",
+}
+_LEAST = 1e-6
+
 
 class SpotFacts:
     """The facts of one spot; what does not hang on its kind is worked out once for all its kinds."""
@@ -64,6 +71,10 @@ class SpotFacts:
         rough, passes = found["passage.rough"], found.pop("passage.passes")
         assert isinstance(rough, float)
         assert isinstance(passes, float)
+        for holds, of_all in _OF_HELD.items():
+            share = found[of_all]
+            assert isinstance(share, float)
+            found[holds] = min(share / max(1 - passes, _LEAST), 1.0)
         found["passage.rough"] = (
             rough >= 0.5
         )  # in most of the worlds: no chance, so the facts take the side of more

@@ -11,10 +11,12 @@ import numpy as np
 from advisor.outcome.held import held_by
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
+from advisor.result.build import chance_words
 from advisor.result.spots import by_share
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
 from advisor.tables.stuck import CauseRow
+from advisor.worlds.draws import Array
 
 UNLESS = "Were it not so, you would see:"
 
@@ -48,20 +50,31 @@ def what_stops(spot: HardSpot, ruling: Ruling, study: Study) -> tuple[str, ...]:
     for firing in ruling.firings:
         if firing.outcome and troubles & set(firing.rule.conclusion.troubles):
             return cause(firing)
-    return (f"Cause: {row.why}", f"So: {row.words[0].upper()}{row.words[1:]}.")
+    share = chance_words(study).say(_of_held(spot, ruling, _chances(spot, ruling)[row.planned or ""]))
+    return (f"Cause: {row.why}", f"So: {row.words[0].upper()}{row.words[1:]}: {share}, where it is held.")
 
 
 def held_mostly(spot: HardSpot, ruling: Ruling, study: Study) -> CauseRow | None:
     """What holds most pushes at one variant of a spot; None where it holds hardly any."""
-    chances = {
-        name: float(np.asarray(each)[slice(None) if ruling.where is None else ruling.where].mean())
-        for name, each in held_by(spot.spot).items()
-    }
+    chances = _chances(spot, ruling)
     # Whatever else a nose meets in a trap or tank: it is that which ends the way.
     worst = "stopper" if spot.passage.piece.stopper else max(chances, key=lambda name: chances[name])
     if chances[worst] < study.drawn.likely("least_cause"):
         return None
     return next(row for row in study.tables.stuck.causes.values() if row.planned == worst)
+
+
+def _chances(spot: HardSpot, ruling: Ruling) -> dict[str, float]:
+    return {name: _mean(each, ruling) for name, each in held_by(spot.spot).items()}
+
+
+def _of_held(spot: HardSpot, ruling: Ruling, chance: float) -> float:
+    """The share of the gentle pushes that are held, of a chance of all."""
+    return min(chance / max(1 - _mean(spot.spot.plain.passes, ruling), 1e-6), 1.0)
+
+
+def _mean(each: Array, ruling: Ruling) -> float:
+    return float(np.asarray(each)[slice(None) if ruling.where is None else ruling.where].mean())
 
 
 def cures(spot: HardSpot, study: Study, technique: str) -> bool:

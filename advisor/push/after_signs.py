@@ -23,11 +23,13 @@ FACT_OF = {
     "roots": "passage.roots_hold",
     "under water": "passage.under_water",
 }
+# And which is of pushes that are held there.
+_HOLDS = {"runs at far wall": "passage.far_wall_holds", "rod end sticks": "passage.rod_end_holds"}
 
 
 def facts_of(chances: Mapping[str, float]) -> Facts:
     """What rules are told of what holds the head; `chances` by trouble, 0 to 1."""
-    return {FACT_OF[trouble]: chance for trouble, chance in chances.items() if trouble in FACT_OF}
+    return {fact: chances[each] for of in (FACT_OF, _HOLDS) for each, fact in of.items() if each in chances}
 
 
 def after_signs(hard: HardSpot, chances: Mapping[str, float], study: Study) -> HardSpot:

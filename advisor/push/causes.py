@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
+from advisor.outcome.attempts import mean_stuck
 from advisor.outcome.held import held_by
 from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
@@ -37,12 +38,14 @@ def causes_of(
     elsewhere: Sequence[tuple[str, float]] = (),
     near: Sequence[tuple[str, float]] = (),
     without: Collection[str] = (),
+    failed: Sequence[Tried] = (),
 ) -> tuple[Cause, ...]:
     """Every cause with its chance after the signs, likeliest first (Bayes, signs taken as independent).
 
     `out` is whether it is held while it is drawn out; `elsewhere` how likely before the signs it is what
     other pushes told of, by the causes: the rest is as where nothing was told. `near` is how likely what a
     cause takes lies where the head is; without it, anywhere on the way counts. `without` cannot be here.
+    `failed` are the tries that failed at this spot: what they would have cured is less likely by that much.
     """
     table = course.study.tables.stuck
     rows = table.causes_out if out else table.causes
@@ -50,7 +53,8 @@ def causes_of(
     weighed = {name: each for name, each in weighed.items() if name not in without}
     rest = (1 - sum(lying.values())) / sum(before for before, _ in weighed.values())
     chances = {
-        name: (before * rest + lying.get(name, 0.0)) * likely for name, (before, likely) in weighed.items()
+        name: (before * rest + lying.get(name, 0.0)) * likely * _uncured(rows[name], course, met, failed)
+        for name, (before, likely) in weighed.items()
     }
     total = sum(chances.values())
     least = 1 - number(course.study.tables.where.sure.check_below)  # below it the place is sure enough
@@ -62,6 +66,19 @@ def causes_of(
         why = says.why if drawn else f"{says.why} {table.not_drawn.format(needs=row.needs)}"
         found.append(Cause(name, says.words, why, row.trouble, each / total, drawn))
     return tuple(sorted(found, key=lambda cause: -cause.chance))
+
+
+def _uncured(row: CauseRow, course: Course, met: Met | None, failed: Sequence[Tried]) -> float:
+    """How likely these tries all fail where this holds it: each by the plan's chance of it in a held push,
+    if it is one that may be tried against that at all."""
+    if met is None:
+        return 1.0
+    cells, tries = course.study.base.matrix.cells, met.hard.tries
+    left = 1.0
+    for each in failed:
+        if each.technique in tries and cells[each.technique, row.trouble].allowed:
+            left *= 1 - mean_stuck(met.hard.chance(each.technique), met.hard.spot.plain.stuck)
+    return max(left, _LEAST)
 
 
 def _share(row: CauseRow, course: Course, met: Met | None, near: Sequence[tuple[str, float]] = ()) -> float:

@@ -83,10 +83,11 @@ def stuck(
     if plight.across:
         lying = (*lying, (CROSSED, plight.across))
     without = (FAR_WALL,) if plight.no_wall else ()
-    causes = causes_of(course, met, signs, weights, plight.out, lying, plight.near, without)
+    here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
+    failed = () if plight.out else here
+    causes = causes_of(course, met, signs, weights, plight.out, lying, plight.near, without, failed)
     sure = [cause for cause in causes if cause.chance >= number(table.tell.likely)]
     named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
-    here = [tried for tried in tries if not tried.passed and tried.spot == (met.name if met else "")]
     open_now, against = _allowed(course, [cause.trouble for cause in sure])
     chances = {cause.trouble: cause.chance for cause in causes}
     if met:

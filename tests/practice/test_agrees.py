@@ -58,7 +58,8 @@ def test_how_to_make_a_quick_push_gives_the_reason_whose_number_is_the_higher():
                     by_rod = "rod end round" in firing.rule.mechanism
                     assert by_wall != by_rod
                     assert by_rod == (rod > wall), (wall, rod, firing.because)
-                    assert firing.because.startswith("The rod end holds" if by_rod else "The far wall holds")
+                    named = "a stuck rod end" if by_rod else "a stop at the far wall"
+                    assert firing.because.startswith(f"If it holds here, {named} is ")
                     seen.add(by_rod)
     assert seen == {True, False}
 

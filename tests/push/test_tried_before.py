@@ -105,3 +105,14 @@ def test_held_here_its_chance_is_that_which_the_plan_told_of_it(plain):
         assert each.chance == pytest.approx(note[each.technique].chance, abs=1e-6)
     failed = held_now(pushed(tee(), TEE_PLUG, STOP, of(held.tries[0].technique, "stopped")))
     assert " a try after what failed here" in failed.tries[0].told(str)
+
+
+def test_what_a_try_that_failed_would_have_cured_is_less_likely_by_its_chance():
+    """By Bayes: of a cause against which a stroke may be tried 1 - q is left, of another all of it. Held
+    with 47 % for the rod end, the screen told 47 % again after the stroke had failed."""
+    before, after = (held_now(pushed(tee(), TEE_PLUG, STOP, *each)) for each in ((), (of(BLOW, "stopped"),)))
+    q = next(each.chance for each in before.tries if each.technique == BLOW)
+    one, two = ({cause.name: cause.chance for cause in each.causes} for each in (before, after))
+    far, bows = "far wall", "rod bows at the hand"  # a stroke drives a head on, and folds a free rod
+    assert two[far] / two[bows] == pytest.approx((1 - q) * one[far] / one[bows], rel=0.05)
+    assert two[far] < one[far]

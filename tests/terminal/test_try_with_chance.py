@@ -5,17 +5,24 @@ The case: turning the rod at a long sweep, 5 % a try in the plan and plainly `tu
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from advisor.card.build import card_of
+from advisor.outcome.at_door import AtDoor
+from advisor.plan import plan
 from advisor.push.kinds import SIGHTING
+from advisor.push.now import Now
+from advisor.push.one_push import Push
 from advisor.quantity import Units
 from advisor.result.spots import passage_note
+from advisor.terminal.page import Page
 from advisor.terminal.push.screens import show_now
 from tests.card.cards import DATE, DEMOS, made
-from tests.cases.jobs import tables
+from tests.cases.jobs import rules, tables
 from tests.terminal import test_now_shown as beside
-from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee
+from tests.terminal.test_now_shown import TEE_PLUG, case_of, pushed, tee
 
 shown = beside.shown  # fixture
 
@@ -51,3 +58,22 @@ def test_an_unlikely_try_is_unlikely_on_the_card(chance, told):
     assert any("unlikely (5 %)" in head for head in heads) == told
     assert any("turn the rod, unlikely (5 %)" in sight.do for sight in card.sights) == told
     assert heads
+
+
+def test_a_push_says_once_why_its_chances_are_others_than_those_of_the_plan(capsys):
+    """One throat with nothing told of it between stood at 71 % on plan and card, at 84 % in the push:
+    the one of a pipe that is dry, the other of one through which water is run, for it was seen to drain."""
+    case = case_of(tee(holding="holding: unknown, chemicals: no"))
+    told = replace(case, told=AtDoor(drains=True))
+    start = pushed(tee(), TEE_PLUG).push.began
+    shown = []
+    for each in (case, told):
+        now = Now(Push(plan(each, tables(), rules()), start), ())
+        show_now(now, Page())
+        plain = float(now.push.course.spots[0].hard.spot.plain.passes.mean())
+        shown.append((plain, " ".join(capsys.readouterr().out.split())))
+    (dry, first), (wet, then) = shown
+    assert wet > dry
+    assert "wetted" not in first
+    assert "those in a wetted pipe" in then
+    assert "higher than on plan and card" in then

@@ -37,6 +37,10 @@ _WIDER = (  # than those of the card, whose span is that of the lengths on the s
     "The spans of readings here are wider than those of the card: in them are the slip of the counter and "
     "how near to a place it is told."
 )
+_WETTED = (
+    "The chances of a push and of each try here are those in a wetted pipe, for this line was seen to drain "
+    "and water is run through it first: higher than on plan and card, which do not count on that."
+)
 
 
 def show_now(now: Now, page: Page) -> None:
@@ -47,6 +51,8 @@ def show_now(now: Now, page: Page) -> None:
         page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
     if not now.entries:
         page.line(_WIDER)
+        if now.push.study.circumstances.drains_at_door and now.push.study.drawn.wet:
+            page.line(_WETTED)
     _where(now, page, words)
     limit = limit_of(now)
     show_seen(limit, now, page, words)
