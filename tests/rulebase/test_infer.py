@@ -48,6 +48,8 @@ def test_conclusions_have_their_numbers_too(base: RuleBase) -> None:
     facts: dict[str, Value] = {
         "passage.runs_at_far_wall": 0.7,
         "passage.rod_end_sticks": 0.2,
+        "passage.far_wall_holds": 0.7,
+        "passage.rod_end_holds": 0.2,
         "limits.run_up": 0.5,
     }
     found = {one.rule_id: one for one in infer(base, "technique", "passage", facts, Reader(Units.METRIC))}
