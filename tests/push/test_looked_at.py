@@ -90,8 +90,8 @@ UNSURE = (*START[:2], {"opening": "floor plug", "direction": "unknown"})
     ("begun", "met", "found"), [(START, ROOTS, True), (START, WALL, False), (UNSURE, ROOTS, False)]
 )
 def test_what_one_push_met_another_has_not_seen_to_be_nothing(begun, met, found):
-    """From a technician's day: roots stopped a push that had recognized nothing yet. After the cutter the next
-    one went through, and the plan sent him away from where the stoppage was found."""
+    """From a technician's day: roots stopped a push that had recognized nothing yet. After the cutter the
+    next one went through, and the plan sent him away from where the stoppage was found."""
     before, after = (below_bath(made) for made in (untold(), study(begun, met, END, *SEEN)))
     says = ("a push found something in it",) if found else ()
     assert tuple(why for why in after.because if "a push" in why) == says
