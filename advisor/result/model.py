@@ -70,9 +70,7 @@ class PassageNote(Frozen):
     techniques: tuple[TechniqueNote, ...]
     cautions: tuple[CautionNote, ...]
     here: tuple[CautionNote, ...]  # of those, what is of this place and of no other
-    only_if: str = (
-        ""  # what must be seen before a push there, where it may as well be what must not be passed
-    )
+    only_if: str = ""  # what must be seen before a push there: it may as well be what must not be passed
 
 
 class SightNote(Frozen):

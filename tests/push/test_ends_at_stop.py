@@ -173,7 +173,7 @@ lines:
     pieces:
       - opening: roof hole
         kind: roof vent
-      - drop: 4 m
+      - drop: 3 m
       - bend: long sweep
       - pipe: 5 m
       - opening: far plug
