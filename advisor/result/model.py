@@ -70,9 +70,7 @@ class PassageNote(Frozen):
     techniques: tuple[TechniqueNote, ...]
     cautions: tuple[CautionNote, ...]
     here: tuple[CautionNote, ...]  # of those, what is of this place and of no other
-    only_if: str = (
-        ""  # what must be seen before a push there, where it may as well be what must not be passed
-    )
+    only_if: str = ""  # what must be seen before a push there: it may as well be what must not be passed
 
 
 class SightNote(Frozen):
@@ -117,7 +115,8 @@ class RouteNote(Frozen):
     """One way in, with its best loadout. Distances are medians over the worlds.
 
     `chance` is to see the whole target in this one push, `part_chance` the share `covers` of it where that is
-    below one. Where a push met what ends it (`ended`) both are nothing, as are `leads` and `ends`.
+    below one. Where a push met what ends it (`ended`) both are nothing, as is `leads`; what mostly ends it
+    before that stays in `blocked_by` and `ends`, which else are nothing too.
     """
 
     rank: int
@@ -152,6 +151,7 @@ class RouteNote(Frozen):
     harm: float
     ends: tuple[EndNote, ...]  # what ends it before the target, the worst first
     blocked_by: str | None
+    blocked_at_m: float | None  # how far in that is, or the push mostly comes
     hand_distance_m: float
     stroke_m: float
     fold_m: float | None  # with that stroke unguided: what the hand may go on once the head has stopped
