@@ -52,6 +52,8 @@ def seen_words(cover: Coverage, study: Study, stops: tuple[NotPassed, ...] = ())
         )
     elif not cover.recognized and not cover.unseen:
         says = f"By the counter only, as much rod went in as there is pipe: {lead}. The end was not seen."
+    if cover.counted is not None:
+        unsure += f" The end was seen: by the counter that was {length(cover.counted)} of it."
     return (says, f"How far is known by {known}. {whole} is its length by the sheet.{unsure}")
 
 

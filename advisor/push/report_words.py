@@ -19,6 +19,7 @@ from advisor.push.kinds import (
     STOPPED,
     TRY,
     UNDO,
+    UNKNOWN,
     WATER,
     WEDGED,
 )
@@ -205,9 +206,23 @@ def apart_words(each: Apart, units: Units) -> str:
 
 
 def why_words(runs: Sequence[Run]) -> str:
-    """Why pushes ended as they did; of several each with its opening, for it is no reason of another."""
-    told = [(run, why) for run in runs if run.ended and (why := entry_text(run.ended, "why"))]
+    """Why pushes ended as they did; of several each with its opening, for it is no reason of another.
+
+    What ended one of them is no reason any more where another came further in the same way.
+    """
+    told = [
+        (run, why)
+        for run in runs
+        if run.ended and (why := entry_text(run.ended, "why")) and not any(_outran(one, run) for one in runs)
+    ]
     return "; ".join(f"the push in from {run.opening}: {why}" if len(runs) > 1 else why for run, why in told)
+
+
+def _outran(one: Run, other: Run) -> bool:
+    """Whether it came further in by the same opening and the same way, or saw all, where the other did not."""
+    same = (one.opening, one.direction) == (other.opening, other.direction) and one.direction != UNKNOWN
+    further = (one.went_in or 0.0) > (other.went_in or 0.0)
+    return same and (further or (one.reached and not other.reached))
 
 
 def redrawn_words(runs: Sequence[Run]) -> tuple[str, ...]:
