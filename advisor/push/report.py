@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 
 from advisor.errors import printable
@@ -10,6 +10,7 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart, ran_across_in
+from advisor.push.datum import datum_of
 from advisor.push.end_reached import as_reached
 from advisor.push.kinds import (
     END,
@@ -31,7 +32,7 @@ from advisor.push.marks import Spot, spots
 from advisor.push.redrawn import redrawn
 from advisor.push.report_advised import recommended_section
 from advisor.push.report_barred import barred_by
-from advisor.push.report_finds import finds_section
+from advisor.push.report_finds import finds_section, logged_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_order import order_section, photos_section
 from advisor.push.report_parts import Report, Section, clean
@@ -128,6 +129,7 @@ class _Builder:
         self.cell = number(study.tables.where.travel.cell)
         self.back = held_on_way_back(standing, self.cell)
         self._lies_in = left_in(runs)
+        self.datum = partial(datum_of, runs=runs, network=self.study.network)
         self.across = {number: arm for run in runs for number, arm in ran_across_in(run, study).items()}
 
     def sections(self) -> list[Section]:
@@ -143,7 +145,8 @@ class _Builder:
             self.finds(),
             self.recommended(),
         ]
-        made.append(marks_section(self.found, self.study, self.case.sheet.model, self.advice))
+        model = self.case.sheet.model
+        made.append(marks_section(self.found, self.study, model, self.advice, self.datum))
         if self.found or self._unlogged or self._held():  # whatever is told of a place may lead to a spade
             made.append(digging_section(self.study))
         made.append(photos_section(self.standing, self.numbers))
@@ -152,8 +155,7 @@ class _Builder:
     def summary(self) -> Section:
         if not self.runs:
             return Section("In short", (NOTHING_EXAMINED,), strong=True)
-        finds = [spot for spot in self.found if spot.kind == FIND]
-        told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
+        told = logged_words(self.found) or self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, *_ in self._unlogged)
         stops += tuple(f"{where}." for where, *_ in self._lines(self.held_fast))
         wet = under_water(self.standing, self._read_from)
@@ -181,7 +183,7 @@ class _Builder:
     def finds(self) -> Section:
         finds = [spot for spot in self.found if spot.kind == FIND]
         return finds_section(
-            finds, (*(f"{where}." for where, *_ in self._unlogged), self._no_finds), self.units
+            finds, (*(f"{where}." for where, *_ in self._unlogged), self._no_finds), self.units, self.datum
         )
 
     def _kinked(self) -> list[str]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from advisor.push.advice import Advice
+from advisor.push.datum import Datum
 from advisor.push.kinds import MARK
 from advisor.push.marks import Spot
 from advisor.push.place import Place
@@ -22,7 +23,9 @@ from advisor.site.sheet import SiteSheet
 Length = Callable[[float], str]
 
 
-def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice: Advice) -> Section | None:
+def marks_section(
+    found: tuple[Spot, ...], study: Study, site: SiteSheet, advice: Advice, datum: Callable[[str], Datum]
+) -> Section | None:
     """Every mark with its depth, place and tapes, what makes it right, and a sketch of marks and finds."""
     if not found:
         return None
@@ -32,7 +35,7 @@ def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice
         (
             str(spot.number),
             spot.words,
-            place_words(spot, study.units),
+            place_words(spot, study.units, datum),
             depth_words(spot, study.units),
             "; ".join(
                 f"{show_told(long, Dimension.LENGTH, study.units)} from {name}" for name, long in spot.tapes

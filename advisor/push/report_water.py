@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from advisor.push.advice import Advice
-from advisor.push.kinds import FIND, SIGHTING, START
+from advisor.push.kinds import FIND, RESET, SIGHTING, START
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.sighting import POOL, TRAP, Seen, sighting_of, sign_names
@@ -45,14 +45,14 @@ def _wet_from(standing: Sequence[Entry], read: Words) -> dict[int, str]:
     """
     found, last = dict[int, str](), None
     for place, entry in enumerate(standing):
-        if entry.kind == START:
+        if entry.kind in (START, RESET):
             last = None
         if entry.counter is None or not _is_wet(entry) or (last is not None and entry.counter <= last):
             continue
         last = entry.counter
         until = "where it ended was not told"
         for later in standing[place + 1 :]:
-            if later.kind == START:
+            if later.kind in (START, RESET):  # no counter goes on behind either
                 break
             if later.kind == SIGHTING and later.counter is not None and later.counter > last:
                 if _is_dry(later):
@@ -87,6 +87,6 @@ def _is_wet(entry: Entry) -> bool:
 
 
 def _is_dry(entry: Entry) -> bool:
-    """Whether the picture told what it showed, and that was no water; what was put into own words may be blind."""
+    """Whether what it told is known, and no water: what was put into own words may be a blind picture."""
     told = _seen(entry)
     return entry.data.get("what") == "nothing" or (told is not None and not _is_wet(entry))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
 from advisor.push.counted import Apart
+from advisor.push.datum import Datum
 from advisor.push.kinds import (
     FIND,
     HELD,
@@ -219,7 +220,7 @@ def why_words(runs: Sequence[Run]) -> str:
 
 
 def _outran(one: Run, other: Run) -> bool:
-    """Whether it came further in by the same opening and the same way, or saw all, where the other did not."""
+    """Whether it came further in by the same opening and the same way, or saw all where the other did not."""
     same = (one.opening, one.direction) == (other.opening, other.direction) and one.direction != UNKNOWN
     further = (one.went_in or 0.0) > (other.went_in or 0.0)
     return same and (further or (one.reached and not other.reached))
@@ -238,8 +239,11 @@ def redrawn_words(runs: Sequence[Run]) -> tuple[str, ...]:
     return (told,)
 
 
-def place_words(spot: Spot, units: Units) -> str:
-    """Where a find or mark is along the pipes and above ground, whatever the counter showed there."""
+def place_words(spot: Spot, units: Units, datum: Callable[[str], Datum]) -> str:
+    """Where a find or mark is along the pipes and above ground, whatever the counter showed there.
+
+    `datum`: from where lengths of a line count.
+    """
     parts, length = [], lengths(units)
     if spot.reading is not None:
         lead = "counter " if spot.reading.as_shown else ""
@@ -247,11 +251,16 @@ def place_words(spot: Spot, units: Units) -> str:
     elif spot.counter is not None:
         parts.append(f"counter {show_counter(spot.counter, units)}")
     if spot.line is not None and spot.distance is not None:
-        parts += spot.doubt.words(units, f"{length(spot.distance)} down {spot.line}")
-    if spot.ground is not None and (above := spot.ground.words(units)):
-        parts.append(above)
+        zero = datum(spot.line)
+        place = zero.point(spot.distance, length)
+        parts += spot.doubt.words(units, place, lambda low, high: zero.between(low, high, length))
+    if spot.ground is not None:
+        zero = datum(spot.ground.line)
+        parts.append(
+            spot.ground.words(units, lambda down: zero.point(down, lambda m: show_counter(m, units)))
+        )
     if spot.clock is not None:
         parts.append(f"at {clock(spot.clock)}")
     if spot.locate:
         parts.append("LOCATE IT ABOVE GROUND BEFORE DIGGING")
-    return "; ".join(parts) or "not told"
+    return "; ".join(filter(None, parts)) or "not told"

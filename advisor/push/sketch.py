@@ -98,6 +98,8 @@ def _strip(found: list[Spot], network: Network, units: Units) -> Sketch:
             piece = network.pieces[piece_id]
             if piece.kind in ("opening", "junction") or piece.landmark:
                 x, words = EDGE + top * scale, piece.landmark or piece.name
+                if piece.hole is not None and piece.hole.there < 1:
+                    words += ", if it is there"
                 parts.append(_line(x, y - 6, x, y + 6, 1))
                 left = max(min(x, WIDE - NAME_LETTER * len(words)), 0.0)
                 row = next((r for r, end in enumerate(ends) if left >= end), ends.index(min(ends)))

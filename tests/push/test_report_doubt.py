@@ -106,7 +106,7 @@ def test_a_line_whose_landmarks_were_recognized_is_seen_and_its_end_is_asked_for
 
 
 def test_an_end_that_was_seen_and_told_as_reached_leaves_nothing_before_it_unseen():
-    """24.4 m by the counter of 26 m by the sheet: less than a tenth, by which both are told apart, is wanting."""
+    """24.4 m by the counter of 26 m by the sheet: less is wanting than the tenth from which both are told."""
     marks: tuple[Told, ...] = (
         ("sighting", 10.5, {"what": "tie-in"}),
         ("sighting", 15.5, {"what": "bend"}),
