@@ -36,14 +36,17 @@ class Datum:
 
     def span(self, low: float, high: float, show: Show) -> str:
         """The same from one place to another."""
+        if low < self.at < high:
+            ends = f"{show(self.at - low)} upstream of {self.name} to {show(high - self.at)} downstream of it"
+            return f"{ends}, along {self.line}"
         return (
             f"{self.between(low, high, show)} {'up' if high <= self.at else 'down'} {self.line}{self._from}"
         )
 
     def between(self, low: float, high: float, show: Show) -> str:
         """The two numbers alone."""
-        up = " up" if low < self.at < high else ""
-        return f"{show(abs(low - self.at))}{up} to {show(abs(high - self.at))}"
+        up, down = (" upstream", " downstream") if low < self.at < high else ("", "")
+        return f"{show(abs(low - self.at))}{up} to {show(abs(high - self.at))}{down}"
 
     def told(self) -> str:
         """From where lengths count, in a sentence."""

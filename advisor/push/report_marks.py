@@ -24,9 +24,17 @@ Length = Callable[[float], str]
 
 
 def marks_section(
-    found: tuple[Spot, ...], study: Study, site: SiteSheet, advice: Advice, datum: Callable[[str], Datum]
+    found: tuple[Spot, ...],
+    study: Study,
+    site: SiteSheet,
+    advice: Advice,
+    datum: Callable[[str], Datum],
+    met: frozenset[str],
 ) -> Section | None:
-    """Every mark with its depth, place and tapes, what makes it right, and a sketch of marks and finds."""
+    """Every mark with its depth, place and tapes, what makes it right, and a sketch of marks and finds.
+
+    `met`: the ids of what the pushes recognized of the map.
+    """
     if not found:
         return None
     length = lengths(study.units)
@@ -50,7 +58,7 @@ def marks_section(
     lines += _two_sides(marks, length)
     header = ("no.", "mark", "where", "depth", "tape") if rows else ()
     heading = "Marks and sketch" if marks else "Sketch"
-    sketch = sketch_of(found, study.network, site, study.units)
+    sketch = sketch_of(found, study.network, site, study.units, met)
     return Section(heading, tuple(dict.fromkeys(lines)), header, rows, sketch)
 
 

@@ -24,22 +24,30 @@ def measures(study: Study) -> Callable[[float], str]:
 
 
 def seen_words(
-    cover: Coverage, study: Study, datum: Datum, stops: tuple[NotPassed, ...] = ()
+    cover: Coverage,
+    runs: tuple[Run, ...],
+    study: Study,
+    datum: Datum,
+    stops: tuple[NotPassed, ...] = (),
 ) -> tuple[str, ...]:
     """How much, from where to where, and by what it is known; `stops` were never passed."""
     line, length = cover.line, measures(study)
     if cover.seen_length <= 0:
-        return (f"By the log nothing of {line}, which was to be seen, is shown to have passed the lens.",)
+        came = [f"{length(far)} in from {run.opening}" for run in runs if (far := run.went_in or 0.0) > 0]
+        says = f" It came {' and '.join(came)}: that this was {line} is not shown." if came else ""
+        return (
+            f"By the log nothing of {line}, which was to be seen, is shown to have passed the lens.{says}",
+        )
 
     spans = " and ".join(
-        f"from {_place(study, cover, datum, low)} to {_place(study, cover, datum, high)}"
+        f"from {_place(study, cover, runs, datum, low)} to {_place(study, cover, runs, datum, high)}"
         for low, high in cover.seen
     )
     whole = length(cover.length)
     rests = {"counter": cover.by_counter, "passed": cover.by_passed, "sheet": cover.by_sheet}
     known = "; in part by ".join(_BY[name] for name, holds in rests.items() if holds)
     unsure = ""
-    if not cover.recognized:
+    if not cover.met:
         unsure = " Nothing on the way was recognized: the line may be another, or longer."
     elif not cover.end_seen and not cover.unseen:
         unsure = " The end was not seen: the line may be longer."
@@ -53,7 +61,7 @@ def seen_words(
             f"Not all of {line} was seen, though by the sheet as much rod went in as there is pipe, {whole}. "
             "The head was stopped on the way and never came past."
         )
-    elif not cover.recognized and not cover.unseen:
+    elif not cover.met and not cover.unseen:
         says = f"By the counter only, as much rod went in as there is pipe: {lead}. The end was not seen."
     if cover.counted is not None:
         unsure += f" The end was seen: by the counter that was {length(cover.counted)} of it."
@@ -75,7 +83,7 @@ def unseen_words(
     found = []
     for low, high in cover.unseen:
         ends = (("from", low), ("to", high))
-        named = [f"{word} {name}" for word, at in ends if (name := _name(study, datum, at))]
+        named = [f"{word} {name}" for word, at in ends if (name := _name(study, cover, runs, at))]
         span = datum.span(low, high, measures(study))
         between = f" ({' '.join(named)})" if named else ""
         found.append(f"Not shown to have been seen: {span}{between}.{because}{told}")
@@ -98,21 +106,22 @@ def _held(stops: tuple[NotPassed, ...], study: Study) -> str:
     return f"The head was stopped {shown}"
 
 
-def _place(study: Study, cover: Coverage, datum: Datum, at: float) -> str:
+def _place(study: Study, cover: Coverage, runs: tuple[Run, ...], datum: Datum, at: float) -> str:
     """A point of the line by the name of what stands there, else by how far down it is, and by what."""
     by_counter = (cover.by_counter or cover.by_passed) and not cover.by_sheet
     how = " by the counter" if by_counter else ""
-    return _name(study, datum, at) or f"{datum.point(at, measures(study), 'it')}{how}"
+    place = datum.point(at, measures(study), "it")
+    return _name(study, cover, runs, at, f"; by the sheet {place}") or f"{place}{how}"
 
 
-def _name(study: Study, datum: Datum, at: float) -> str:
-    """What stands at a point of a line, where it has a name; and how far along, where nobody knows of it."""
+def _name(study: Study, cover: Coverage, runs: tuple[Run, ...], at: float, place: str = "") -> str:
+    """What stands at a point of a line, where it has a name; and its place, where nobody knows of it."""
     network, near = study.network, study.drawn.likely("same_place")
-    tops = network.positions(datum.line)
-    for piece in map(network.pieces.__getitem__, network.lines[datum.line]):
+    tops = network.positions(cover.line)
+    for piece in map(network.pieces.__getitem__, network.lines[cover.line]):
         if piece.kind in ("opening", "junction", "end") and piece.name and abs(tops[piece.id] - at) < near:
-            if piece.hole is not None and piece.hole.there < 1:
-                place = datum.point(tops[piece.id], measures(study), "it")
-                return f"{piece.name} (not known to be there; by the sheet {place})"
+            known = piece.id in cover.met or piece.name in {run.opening for run in runs}
+            if piece.hole is not None and piece.hole.there < 1 and not known:
+                return f"{piece.name} (not known to be there{place})"
             return f"where {piece.name} joins" if piece.kind == "junction" else piece.name
     return ""

@@ -34,7 +34,7 @@ class Seen:
 
     def told(self) -> tuple[str, ...]:
         """How much of it was seen."""
-        return seen_words(self.cover, self.study, self.datum, self.stops)
+        return seen_words(self.cover, self.runs, self.study, self.datum, self.stops)
 
     def missed(self, why: str = "") -> tuple[str, ...]:
         """What of it was not."""

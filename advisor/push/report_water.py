@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from advisor.push.advice import Advice
-from advisor.push.kinds import FIND, RESET, SIGHTING, START
+from advisor.push.kinds import FIND, RESET, SIGHTING, START, STOPPED
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.sighting import POOL, TRAP, Seen, sighting_of, sign_names
@@ -54,8 +54,8 @@ def _wet_from(standing: Sequence[Entry], read: Words) -> dict[int, str]:
         for later in standing[place + 1 :]:
             if later.kind in (START, RESET):  # no counter goes on behind either
                 break
-            if later.kind == SIGHTING and later.counter is not None and later.counter > last:
-                if _is_dry(later):
+            if later.kind in (SIGHTING, STOPPED) and later.counter is not None and later.counter > last:
+                if later.kind == SIGHTING and _is_dry(later):
                     until = f"no more at {read(later)}, the next reading"
                     break
                 last = later.counter if _is_wet(later) else last

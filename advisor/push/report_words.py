@@ -20,12 +20,12 @@ from advisor.push.kinds import (
     STOPPED,
     TRY,
     UNDO,
-    UNKNOWN,
     WATER,
     WEDGED,
 )
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot
+from advisor.push.never_passed import outrun
 from advisor.push.seen import Run
 from advisor.push.sighting import BEHIND, MOUTHS_SEEN, sign_names
 from advisor.push.sign_words import sign_words
@@ -171,6 +171,7 @@ def entry_words(
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
 
 
+MAPS = {"guess": "a map that is a guess", "sketch": "a sketch", "measured": "a measured map"}
 WET_CELLAR = {
     "yes": "The cellar was said to be wet; nobody knew when.",
     "when used": "The cellar was said to be wet when water is used.",
@@ -214,16 +215,9 @@ def why_words(runs: Sequence[Run]) -> str:
     told = [
         (run, why)
         for run in runs
-        if run.ended and (why := entry_text(run.ended, "why")) and not any(_outran(one, run) for one in runs)
+        if run.ended and (why := entry_text(run.ended, "why")) and not outrun(run, runs)
     ]
     return "; ".join(f"the push in from {run.opening}: {why}" if len(runs) > 1 else why for run, why in told)
-
-
-def _outran(one: Run, other: Run) -> bool:
-    """Whether it came further in by the same opening and the same way, or saw all where the other did not."""
-    same = (one.opening, one.direction) == (other.opening, other.direction) and one.direction != UNKNOWN
-    further = (one.went_in or 0.0) > (other.went_in or 0.0)
-    return same and (further or (one.reached and not other.reached))
 
 
 def redrawn_words(runs: Sequence[Run]) -> tuple[str, ...]:

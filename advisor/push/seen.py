@@ -84,8 +84,8 @@ class Coverage:
 
     `by_counter`, `by_passed` and `by_sheet` say what it rests on: the counter alone, the counter on the way
     that is known by what the lens passed, and the places to which entries are tied. `unsure` is whether
-    more rod went in than it is sure on which way. `recognized` is whether anything on the way was told that
-    the map has; `end_seen` whether that was an end of the stretch.
+    more rod went in than it is sure on which way. `met` is what of the map was told on the way, by the ids of
+    its pieces; `end_seen` whether that was an end of it; `counted` what the counter tells up to an end seen.
     """
 
     line: str
@@ -96,7 +96,7 @@ class Coverage:
     by_passed: bool = False
     by_sheet: bool = False
     unsure: bool = False
-    recognized: bool = True
+    met: frozenset[str] = frozenset()
     end_seen: bool = True
     counted: float | None = None
 

@@ -96,7 +96,10 @@ def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
         for at in (cover.low, cover.high)
         if each.landmark.piece.id in tops and abs(tops[each.landmark.piece.id] - at) < near
     ]
-    found, sure = replace(cover, recognized=bool(seen), end_seen=bool(ends)), study.tables.where.sure
+    found, sure = (
+        replace(cover, met=frozenset(each.landmark.piece.id for _, each in seen), end_seen=bool(ends)),
+        study.tables.where.sure,
+    )
     for run, each, at in ends:
         if run.reached and each.chance >= number(sure.settles):
             found = found.seen_to(at, max(number(sure.sheet_off) * (run.went_in or 0.0), number(sure.near)))

@@ -60,6 +60,14 @@ def test_an_opening_of_which_nobody_knows_is_told_so_with_its_place():
     told = section(report(START, BEND, text=SHEET), "In short")
     assert "from far cleanout (not known to be there; by the sheet 1 m down it from near cleanout) to" in told
     assert "11 m to 21 m down house drain from near cleanout (to public sewer)" in told
+    # A push that passed it knows of it.
+    mouths: Told = ("sighting", 1.5, {"what": "two mouths"})
+    find: Told = ("find", 9.5, ROOTS)
+    for passed, doubted in (((mouths,), False), ((), True)):
+        made = report(START, *passed, BEND, find, text=SHEET)
+        assert ("not known to be there" in section(made, "In short")) == doubted
+        sketch = next(each.sketch for each in made.sections if each.sketch)
+        assert ("far cleanout, if it is there" in sketch.svg) == doubted
 
 
 @pytest.mark.parametrize(
@@ -81,5 +89,8 @@ def test_up_and_down_of_it_are_told_apart():
     network = network_of(site_of_text(SHEET, "site", tables()), tables())
     datum = datum_of("house drain", runs_of(entries(START)), network)
     assert datum.point(2.5, str) == "4.0 up house drain from near cleanout"
-    assert datum.span(2.5, 8.5, str) == "4.0 up to 2.0 down house drain from near cleanout"
+    assert datum.span(2.5, 8.5, str) == (
+        "4.0 upstream of near cleanout to 2.0 downstream of it, along house drain"
+    )
+    assert datum.between(2.5, 8.5, str) == "4.0 upstream to 2.0 downstream"
     assert datum.span(2.5, 6.5, str) == "4.0 to 0.0 up house drain from near cleanout"

@@ -46,7 +46,7 @@ def test_what_was_under_water_is_listed_as_not_seen(told):
 
 def test_water_is_told_from_reading_to_reading_and_never_as_a_length():
     """Told at 6 and 8 m, nothing at 9: one water, that ends between 8 and 9 m. Drawn back tells nothing."""
-    more: Told = ("sighting", 8.0, {"what": "standing water"})
+    more: Told = ("stopped", 8.0, {"sign": "water over the lens"})
     back: Told = ("pulled back", 5.0, {})
     free: Told = ("sighting", 9.0, {"what": "nothing"})
     dark: Told = ("sighting", 8.5, {"what": "lens dirty, no picture"})
