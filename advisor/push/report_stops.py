@@ -16,7 +16,7 @@ from advisor.push.log import Entry
 from advisor.push.marks import Spot
 from advisor.push.never_passed import outrun
 from advisor.push.seen import Run, way_in
-from advisor.push.sighting import Still, sighting_of, sign_names, signs_at
+from advisor.push.sighting import OVER_LENS, Still, sighting_of, sign_names, signs_at
 from advisor.push.sign_words import sign_words
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
@@ -82,7 +82,9 @@ def told_stops(
     A find that was logged at the same reading says it already, but not that the head came neither on nor
     back there, where nothing else was told of what held it: such stops are the second.
     """
+    runs = tuple(runs)
     run_of = {entry.number: run for run in runs for entry in run.entries}
+    held = {stop.number for _, stop in held_for_good(runs, readings_of(standing), frozenset())}
     finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
     near = number(study.tables.where.travel.cell)
     told: list[Told] = []
@@ -92,7 +94,9 @@ def told_stops(
             continue
         names = signs_at(standing, place)
         logged = any(abs(entry.counter - at) <= advice.same_place for at in finds)
-        row = next((row for row in advice.finds.held if row.sign in names), None)
+        rows = (row for row in advice.finds.held if row.sign in names)
+        # Where it came past after all, that water hid the picture tells nothing of what is there.
+        row = next((row for row in rows if row.sign != OVER_LENS or entry.number in held), None)
         if row is not None and (not logged or row.sign in study.tables.stuck.free_first.signs):
             scales = row.without_scale is None or _may_scale(run_of.get(entry.number), entry, study)
             advised = row.on(scales)

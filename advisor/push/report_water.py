@@ -8,10 +8,9 @@ from advisor.push.advice import Advice
 from advisor.push.kinds import FIND, RESET, SIGHTING, START, STOPPED
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.push.sighting import POOL, TRAP, Seen, sighting_of, sign_names
+from advisor.push.sighting import OVER_LENS, POOL, TRAP, Seen, sighting_of, sign_names
 from advisor.tables.finds import Advised
 
-_OVER_LENS = "water over the lens"  # the sign of a stop
 Words = Callable[[Entry], str]
 
 
@@ -83,7 +82,7 @@ def _seen(entry: Entry) -> Seen | None:
 
 def _is_wet(entry: Entry) -> bool:
     told = _seen(entry)
-    return (told is not None and told.kind in (POOL, TRAP)) or _OVER_LENS in sign_names(entry)
+    return (told is not None and told.kind in (POOL, TRAP)) or OVER_LENS in sign_names(entry)
 
 
 def _is_dry(entry: Entry) -> bool:

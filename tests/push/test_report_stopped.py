@@ -37,6 +37,8 @@ def test_what_stopped_it_under_water_nobody_saw_and_nothing_new_is_dug_there():
     advised = section(report(START, under, OUT), "Recommended")
     assert "look again. The head was stopped under water, so nobody saw what holds it." in advised
     assert "new cleanout" not in advised
+    passed: Told = ("try", 18.0, {"technique": "quick push", "outcome": "passed"})
+    assert "stopped under water" not in section(report(START, under, passed, OUT), "Recommended")
 
 
 def test_what_was_found_is_named_where_the_owner_reads_first():
