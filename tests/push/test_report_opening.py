@@ -195,7 +195,7 @@ def test_a_depth_unlike_the_expected_one_is_told_to_whoever_digs(read, apart):
     for part in ("Marks", "Recommended"):
         assert ("trust neither before digging" in section(told, part)) is apart
     if read == 1.4:
-        assert "No. 2: 1.4 m deep was measured, 760 mm is expected. They do not agree" in section(
+        assert "No. 2: 1.4 m deep was measured, 0.76 m is expected. They do not agree" in section(
             told, "Marks"
         )
         assert "No. 1: 1.4 m deep was measured" in section(told, "Recommended")
