@@ -51,7 +51,7 @@ class Datum:
     def told(self) -> str:
         """From where lengths count, in a sentence."""
         if self.at > 0:
-            how = ", where the rod went in" if self.used else ""
+            how = ", where a rod went in" if self.used else ""
             return f"Lengths along {self.line} count from {self.name}{how}."
         top = f", {self.name}" if self.name else ""
         unknown = (

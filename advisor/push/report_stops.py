@@ -124,12 +124,12 @@ def stop_lines(
 def held_for_good(
     runs: Sequence[Run], readings: Mapping[int, Reading], back: frozenset[int]
 ) -> list[tuple[Run, Entry]]:
-    """The stop of each push past which neither it nor another the same way came, its target not reached.
+    """The stop of each push past which neither it nor another the same way came, and none since saw all.
 
     Drawn back after it, or left to be marked, a head is past it no more than before.
     """
     found = []
-    for run in runs:
+    for place, run in enumerate(runs):
         held: Entry | None = None
         for entry in run.entries:
             if entry.number not in readings or entry.number in back:
@@ -143,7 +143,8 @@ def held_for_good(
                 held = entry
             elif held is not None and entry.kind == SIGHTING and inside > readings[held.number].inside:
                 held = None
-        if held is not None and not run.reached and not outrun(run, runs):
+        seen = any(later.reached for later in runs[place:])
+        if held is not None and not seen and not outrun(run, runs):
             found.append((run, held))
     return found
 
@@ -152,7 +153,7 @@ def held_words(held: Iterable[tuple[str, Entry]], table: StuckFile) -> tuple[str
     """Each of these places with what was seen and felt there."""
     return tuple(
         f"Stopped {place}{f': {signs}' if (signs := sign_words(sign_names(entry), table)) else ''}. "
-        "No push came past it."
+        "It came no further."
         for place, entry in held
     )
 

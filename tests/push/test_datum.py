@@ -46,7 +46,7 @@ ROOTS = {"what": "roots", "line": "house drain", "distance": 15.5, "low": 15.0, 
 def test_they_count_from_the_opening_used_and_it_from_a_wall():
     made = report(START, BEND, ("find", 9.5, ROOTS), text=SHEET)
     text = " ".join(text_of(made).split())
-    assert "Lengths along house drain count from near cleanout, where the rod went in." in text
+    assert "Lengths along house drain count from near cleanout, where a rod went in." in text
     assert "near cleanout lies 500 mm from foundation wall along house drain, by the sheet." in text
     assert "crawl cleanout" not in text
     where = section(made, "Finds")
@@ -76,7 +76,7 @@ def test_an_opening_of_which_nobody_knows_is_told_so_with_its_place():
         # Nobody went in on the line: its upper end, where that is there, else what surely is.
         (SHEET.replace("there: no", "depth: 0.5 m"), "washing machine", "its upper end, crawl cleanout."),
         (SHEET, "washing machine", "from foundation wall."),
-        (SHEET, "near cleanout", "from near cleanout, where the rod went in."),
+        (SHEET, "near cleanout", "from near cleanout, where a rod went in."),
     ],
 )
 def test_what_was_never_used_counts_only_where_it_is_there(text, opening, told):

@@ -91,7 +91,7 @@ def test_what_was_passed_tells_the_way_where_nobody_did():
         "Not shown to have been seen: 10 m to 0 m up house drain from stack foot plug (from basin to stack"
         " foot plug)." in told
     )
-    assert "Lengths along house drain count from stack foot plug, where the rod went in." in told
+    assert "Lengths along house drain count from stack foot plug, where a rod went in." in told
 
 
 def test_what_lies_beyond_the_counter_was_not_seen_though_the_way_is_known():

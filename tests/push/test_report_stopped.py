@@ -5,12 +5,13 @@ from __future__ import annotations
 import pytest
 
 from tests.push.test_report import START, Told, report, section
+from tests.push.test_report_never_passed import BOTH, DOWN
 
 RIM: Told = ("stopped", 18.0, {"sign": "rim ahead", "feel": "dead and hard"})
 TRIED: Told = ("try", 18.0, {"technique": "quick push", "outcome": "stopped"})
 BACK: Told = ("pulled back", 10.0, {})
 OUT: Told = ("end", 0.0, {"reached": False, "out": True})
-SAYS = "Stopped at 18 m: a rim or step before the lens; dead and hard. No push came past it."
+SAYS = "Stopped at 18 m: a rim or step before the lens; dead and hard. It came no further."
 
 
 @pytest.mark.parametrize(
@@ -61,3 +62,11 @@ def test_a_line_of_which_nothing_counts_says_how_far_the_lens_came():
     unknown: Told = ("start", 0.0, {"opening": "yard cleanout", "direction": "unknown"})
     told = section(report(unknown, ("sighting", 9.0, {"what": "nothing"}), OUT), "In short")
     assert "It came 9 m in from yard cleanout: that this was house drain is not shown." in told
+
+
+def test_a_later_push_that_saw_all_from_the_other_side_leaves_no_stop_to_dig_at():
+    up: Told = ("start", 0.0, {"opening": "street chamber", "direction": "upstream"})
+    end: Told = ("end", 26.0, {"reached": True})
+    made = report(DOWN, RIM, BACK, OUT, up, ("sighting", 26.0, {"what": "end"}), end, text=BOTH)
+    assert "It came no further." not in section(made, "In short")
+    assert "new cleanout" not in section(made, "Recommended")
