@@ -9,21 +9,24 @@ from advisor.explain.reason import Reason, Story
 from advisor.outcome.assess import RouteOutcome
 from advisor.quantity import show_reading
 from advisor.result.beyond import ended_by
+from advisor.result.model import RouteNote
 from advisor.result.other_side import from_elsewhere, other_side_first
-from advisor.result.routes import route_note
+from advisor.result.routes import route_note, stopped
+from advisor.result.stops import stop_words
 from advisor.result.study import Study
-from advisor.result.way_model import FoundNote, NotPastNote
+from advisor.result.way_model import FoundNote
 
 
-def met_on(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote]) -> NotPastNote | None:
-    """What a push met on that way, that no head goes past."""
+def met_on(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote]) -> RouteNote | None:
+    """That way as it ends at what a push met, that no head goes past; nothing where it does not."""
     if not any(note.not_past for note in found):
         return None
     return _end(study, outcome, (*found, *from_elsewhere(study, found)))
 
 
-def _end(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote]) -> NotPastNote | None:
-    return ended_by(route_note(replace(study.ranked[0], outcome=outcome), 1, study), found).ended
+def _end(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote]) -> RouteNote | None:
+    way = ended_by(route_note(replace(study.ranked[0], outcome=outcome), 1, study), found)
+    return way if way.ended else None
 
 
 def without_ended(study: Study, found: Sequence[FoundNote]) -> Study:
@@ -42,15 +45,21 @@ def chance_left(study: Study, outcome: RouteOutcome, found: Sequence[FoundNote])
     return 0.0 if met_on(study, outcome, found) else outcome.chance
 
 
-def ends_there(study: Study, outcome: RouteOutcome, end: NotPastNote) -> Story:
-    """What there is to explain of a way that ends at it."""
+def ends_there(study: Study, outcome: RouteOutcome, way: RouteNote) -> Story:
+    """What there is to explain of a way that ends at it, what mostly ends it before that first."""
+    end = way.ended
+    assert end is not None
     least, read = (show_reading(at, study.units) for at in (end.at_low_m, end.at_m))
-    text = (
-        f"{outcome.route.opening.name} with {outcome.loadout.name} goes no further than "
-        f"{least}: {end.name}, read at {read}"
-    )
+    name = f"{outcome.route.opening.name} with {outcome.loadout.name}"
+    last = f"goes no further than {least}: {end.name}, read at {read}"
+    text, story = f"{name} {last}", []
+    if way.blocked_by:
+        at = f" at {show_reading(way.blocked_at_m, study.units)}" if way.blocked_at_m else ""
+        text = f"{name} mostly ends before what a push met: {stop_words(stopped(outcome, study), at)}"
+        story = [f"in any case it {last}"]
     why = (
         "a push met it there, and a counter errs by what lies between; "
         "no chance worked out from the sheet knows of it"
     )
-    return Story(about=text, story=(why,), tree=Reason(text=f"{text}: {why}", of="chance"))
+    tree = Reason(text="; ".join((text, *story, why)), of="chance")
+    return Story(about=text, story=(*story, why), tree=tree)

@@ -25,6 +25,10 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     name, first = outcome.route.opening.name, leader.route.opening.name
     if name == first and outcome is not leader:  # it is the gear that differs
         name, first = (f"{each.route.opening.name} with {each.loadout.name}" for each in (outcome, leader))
+    if outcome.shut:  # no minutes of an opening into which nothing goes are worth telling
+        text = f"{name} is left out"
+        why = stop_words(stopped(outcome, study))
+        return Story(about=text, story=(why,), tree=Reason(text=f"{text}: {why}", of="rule"))
     if outcome is leader:
         text = f"{name} does lead"
         others = dict.fromkeys(r.outcome.route.opening.name for r in study.ranked)

@@ -7,7 +7,7 @@ import numpy as np
 from advisor.mechanics.values import Array, Values, aligned
 
 MEANS = 6  # arithmetic-geometric means converge quadratically: 6 reach a double below m = 0.9999
-DROOP_STEPS = 100  # Runge-Kutta steps along the rod: 1e-7 of the droop up to a load of 40
+DROOP_STEPS = 40  # Runge-Kutta steps along the rod: 1e-7 of the droop up to a load of 40
 NEWTON_STEPS = 30
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -76,6 +76,11 @@ class RouteOutcome:
         return not self.walk.survive[0].any()
 
     @property
+    def closed_by(self) -> Firing | None:
+        """The rule that says that the opening cannot be used, if one does."""
+        return next(_closing((*self.opening_firings, *self.route_firings)), None)
+
+    @property
     def hardest(self) -> HardSpot | None:
         """The hard spot that takes the most worlds."""
         if not self.spots:
@@ -124,7 +129,7 @@ class Assessor:
             if each.rule.conclusion.techniques or each.rule.conclusion.steps
         )
         spots, easy, kinks = self._spots(route, loadout, shapes, march, around, outer)
-        closed = any(f.outcome and f.rule.conclusion.closed for f in (*opening_firings, *route_firings))
+        closed = any(_closing((*opening_firings, *route_firings)))
         breaks = held_by_break(self.site, march.end.at, drawn)
         way = Way(route, loadout, march, easy, kinks, breaks, closed)
         walk = walk_way(way, spots, drawn)
@@ -231,3 +236,7 @@ class Assessor:
                 worth.append((attempt.cost(passes) / chance, name))
         counts = {name: max(round(drawn.likely(f"tries, {name}")), 1) for _, name in worth}
         return ((STEADY, 1), *((name, counts[name]) for _, name in sorted(worth)))
+
+
+def _closing(firings: Iterable[Firing]) -> Iterator[Firing]:
+    return (each for each in firings if each.outcome and each.rule.conclusion.closed)

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from advisor.push.advice import Advice
 from advisor.push.depth import hardly
-from advisor.push.kinds import FIND
+from advisor.push.kinds import FIND, MARK
 from advisor.push.marks import Beside, Spot
 
 
@@ -36,6 +36,18 @@ def with_depths_beside(found: tuple[Spot, ...], advice: Advice) -> tuple[Spot, .
             ),
         )
         for spot in found
+    )
+
+
+def marks_at(find: Spot, found: tuple[Spot, ...], within: float) -> tuple[int, ...]:
+    """The numbers of the marks that were made at the reading of a find, while the counter meant the same."""
+    return tuple(
+        mark.number
+        for mark in found
+        if mark.kind == MARK and mark.counted_from == find.counted_from
+        if mark.counter is not None
+        and find.counter is not None
+        and abs(mark.counter - find.counter) <= within
     )
 
 

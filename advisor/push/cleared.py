@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from advisor.outcome.attempts import CLEANED
 from advisor.push.kinds import PASSED, START, STOPPED
 from advisor.push.log import Entry
 from advisor.push.machine_run import ran_past
 from advisor.push.went_in import readings_of
+from advisor.tables.stuck import StuckFile
 
 
 def cleared_since(standing: Sequence[Entry], place: int, near: float) -> bool:
@@ -32,6 +33,15 @@ def cleared_since(standing: Sequence[Entry], place: int, near: float) -> bool:
         if cleaned and entry.data.get("outcome") == PASSED:
             return True
     return False
+
+
+def may_be_cut(signs: Collection[str], table: StuckFile) -> bool:
+    """Whether a machine may take away what held the head.
+
+    Not where all that was seen of it, if anything was, holds no water back: a wall, a rim, how the head lies.
+    """
+    eye = {name: row for name, row in table.signs.items() if name in signs and row.by == "eye"}
+    return not eye or any(table.signs[row.of or name].water == "held" for name, row in eye.items())
 
 
 def _start(standing: Sequence[Entry]) -> Entry | None:

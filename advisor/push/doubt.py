@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from advisor.push.advice import Advice
@@ -36,19 +36,15 @@ class Doubt:
             return True
         return self.high - self.low > advice.broad
 
-    def words(self, units: Units, place: str) -> tuple[str, ...]:
+    def words(self, units: Units, place: str, between: Callable[[float, float], str]) -> tuple[str, ...]:
         """A place with its range by the sheet and its chance, and the place by the counter."""
         if self.sure is None:
             return (place,)
-
-        def length(metres: float) -> str:
-            return show(metres, Dimension.LENGTH, units)
-
         sure = f"{show(self.sure, Dimension.SHARE, units)} sure of the pipe"
         if self.low is None or self.high is None:
             found = [f"by the sheet {place}", f"{sure}, its range is not in the log"]
         else:
-            found = [f"by the sheet {place} ({length(self.low)} to {length(self.high)}), {sure}"]
+            found = [f"by the sheet {place} ({between(self.low, self.high)}), {sure}"]
         if self.past is not None and self.run is not None and self.off is not None:
             low, high = (show_counter(max(abs(self.run) + off, 0.0), units) for off in (-self.off, self.off))
             side = "past" if self.run >= 0 else "short of"

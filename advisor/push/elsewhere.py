@@ -14,6 +14,7 @@ import numpy as np
 
 from advisor.push.causes import causes_of
 from advisor.push.chart import Array
+from advisor.push.cleared import may_be_cut
 from advisor.push.course import Met
 from advisor.push.earlier import earlier, same_way
 from advisor.push.evidence import weights_of
@@ -119,7 +120,8 @@ def _told(other: Now) -> Iterator[Lies]:
         lies = sum(chance for _, chance in causes) >= number(table.tell.likely) or NOT_BACK in stop.signs
         if stop.back or ((stop.passed or stop.cleared) and not lies):
             continue
-        says = row.cleared if stop.cleared else row.passed if stop.passed else row.stop
+        cut = stop.cleared and may_be_cut(stop.signs, table)
+        says = row.cleared if cut else row.passed if stop.passed else row.stop
         signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
         what, entry = says.format(signs=signs), stop.then.entries[-1]
         found = _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)

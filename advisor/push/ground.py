@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from advisor.push.depth import path
@@ -34,8 +35,11 @@ class Ground:
         """How far along the line from the opening to stand, m."""
         return max(self.inside - self.upright, 0.0)
 
-    def words(self, units: Units) -> str:
-        """Where to stand, with how it comes from the counter; nothing where the two are one."""
+    def words(self, units: Units, place: Callable[[float], str] | None = None) -> str:
+        """Where to stand, with how it comes from the counter; nothing where the two are one.
+
+        `place` tells how far down the line that is, where it is told from another end than the upper.
+        """
         if self.upright < _ONE:
             return ""
         if self.along < _ONE:
@@ -47,7 +51,10 @@ class Ground:
         told = f"above ground {along} along the line ({inside} in, {less})"
         if self.down is None:
             return told
-        return f"{told}: by the counter that is {show_counter(self.down, units)} down {self.line}"
+        down = place(self.down) if place else f"{show_counter(self.down, units)} down {self.line}"
+        # From the same opening, with nothing upright but its own riser, it says what was just said.
+        same = down.startswith(f"{along} ") and down.endswith(f" from {self.opening}")
+        return told if same else f"{told}: by the counter that is {down}"
 
 
 def ground_of(

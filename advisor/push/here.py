@@ -21,18 +21,20 @@ class Here:
 
     `conditions` are those of the pipe in which a head or a rod may hang, in words; `sag` is the chance that
     the head is in a sag that is drawn, `narrow` that the bore left is no wider than the head; `spots` are the
-    hard places of the plan that may hold it, after the signs.
+    hard places of the plan that may hold it, after the signs; `trouble` is how likely the complaint puts the
+    trouble in the section in which the head is.
     """
 
     conditions: tuple[tuple[str, float], ...]
     sag: float
     narrow: float
     spots: tuple[tuple[str, float], ...]
+    trouble: float = 0.0
 
     @property
     def nothing(self) -> bool:
         """True where nothing is likely enough to be told."""
-        return not (self.conditions or self.sag or self.narrow or self.spots)
+        return not (self.conditions or self.sag or self.narrow or self.spots or self.trouble)
 
 
 def likely_here(now: Now) -> Here:
@@ -42,12 +44,14 @@ def likely_here(now: Now) -> Here:
     table = study.tables.files.conditions
     head = study.drawn.kit(push.loadout).head_diameter
     shares: dict[str, float] = defaultdict(float)
-    sag = narrow = 0.0
+    sag = narrow = trouble = 0.0
+    points = {key: each.share for each in reversed(study.suspects) for key in each.span}  # the likeliest last
     told = told_material(now)
     for piece, share in _pieces(now):
         for name, chance in _conditions(piece, told, study.tables):
             if name in table.rough or name == ROOTS:
                 shares[name] += share * chance
+        trouble += share * points.get(piece.id, 0.0)
         sag += share if piece.kind == "belly" else 0.0
         narrow += share * float(np.mean(study.drawn.wall(piece.wall).bore <= head))
     held: dict[str, float] = defaultdict(float)  # two runs of one line share their name
@@ -59,6 +63,7 @@ def likely_here(now: Now) -> Here:
         sag if sag >= least else 0.0,
         narrow if narrow >= least else 0.0,
         tuple(sorted(((name, share) for name, share in held.items() if share >= least), key=lambda e: -e[1])),
+        trouble if trouble >= least else 0.0,
     )
 
 

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from advisor.errors import BadInput
 from advisor.outcome.attempts import STEADY
+from advisor.push.cleared import may_be_cut
 from advisor.push.kinds import DOWN, STOPPED, UP
 from advisor.push.log import Entry, entry_text
 from advisor.push.now import Now
@@ -61,7 +62,8 @@ def may_lie_there(stop: Stop, study: Study) -> bool:
 def stop_words(stop: Stop, opening: str, way: str, study: Study) -> str:
     """A stop of a push from that opening, which went that way, in a sentence."""
     row, toward = study.tables.stuck.met_again, f", {way}," if way in (DOWN, UP) else ""
-    says = row.left_cleared if stop.cleared else row.left_passed if stop.passed else row.left
+    cut = stop.cleared and may_be_cut(stop.signs, study.tables.stuck)
+    says = row.left_cleared if cut else row.left_passed if stop.passed else row.left
     says = study.tables.in_pipe.wedged_before.passed if stop.passed and stop.fast else says
     says = study.tables.in_pipe.held_on_way_in.left if stop.back else says
     signs = f" ({sign_words(stop.signs, study.tables.stuck)})" if stop.signs else ""

@@ -1,7 +1,8 @@
 """What pushes that have ended looked at, by the sheet: a plan made later goes on where nobody has looked.
 
 On the safe side: as far as it is sure which way the rod went, where something of the map was recognized on
-it, and with the place of whatever was found, held the head or hid the picture: that is looked at again.
+it. The place of whatever was found, held the head or hid the picture counts of every push, whatever it
+recognized, so that no later look is told to have met nothing there: that is looked at again.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from advisor.plan import Case, preview, work_through
-from advisor.push.kinds import FIND, PASSED, SIGHTING, STOPPED, TRY
+from advisor.push.kinds import DOWN, FIND, PASSED, SIGHTING, STOPPED, TRY, UP
 from advisor.push.log import Entry
 from advisor.push.seen import Run, Taken, along, runs_of
 from advisor.push.shown_so_far import shown_by
@@ -42,11 +43,13 @@ def looked_at(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleB
 
 def _of_run(run: Run, study: Study) -> Iterator[LookedAt]:
     taken = way_taken(run, study)
-    if taken is None or not taken.by_passed:
+    if taken is None:
         return
-    until = min(run.went_in or 0.0, taken.until, taken.came)
+    until = min(run.went_in or 0.0, taken.until, taken.came) if taken.by_passed else 0.0
     met = [entry for entry in run.entries if _is_met(entry, study)]
-    found = [entry for entry in met if _is_found(entry, run, study)]
+    # Where nobody knows the way, what was found may lie elsewhere: it makes no section the likelier.
+    known = taken.by_passed or (run.direction in (DOWN, UP) and run.told_to(taken.legs[0].leaves))
+    found = [entry for entry in met if known and _is_found(entry, run, study)]
     for line in dict.fromkeys(leg.line for leg in taken.legs):
         places = (tuple(_places(told, run, taken, line)) for told in (met, found))
         looked = LookedAt(line, 0.0, 0.0, *places)

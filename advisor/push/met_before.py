@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
+from advisor.push.cleared import may_be_cut
 from advisor.push.found_before import LONGEST, found_before, read_off
 from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
 from advisor.push.left_stops import left_stops, may_lie_there, next_push, pushes_by_way, stop_words
@@ -60,7 +61,8 @@ def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
 def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> FoundNote:
     """A place to come to gently, and to look at."""
     words, signs = study.tables.stuck.met_again, sign_words(stop.signs, study.tables.stuck)
-    again = words.cleared if stop.cleared else words.passed
+    cut = stop.cleared and may_be_cut(stop.signs, study.tables.stuck)
+    again = words.cleared if cut else words.passed if stop.passed else words.gently
     return FoundNote(
         opening=opening,
         ports=ports,
@@ -68,7 +70,7 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
         at_low_m=max(stop.rod - read_off(stop.rod, study.tables.where), 0.0),
         what=words.what,
         see=shorten(words.see.format(signs=f": {signs}" if signs else ""), LONGEST, placeholder=" ..."),
-        do=again.format(by=by_words(stop.by, study)),
+        do=again.format(reading=show_reading(stop.rod, study.units), by=by_words(stop.by, study)),
         missed=study.tables.in_pipe.found_before.missed,
         not_past=False,
         left="",

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.push.depth import path, path_length
-from advisor.push.kinds import AS_PLANNED, PASSED, STOPPED, TRY
+from advisor.push.kinds import AS_PLANNED, PASSED, STOPPED, TRY, UNKNOWN
 from advisor.push.seen import Run, stretch_of, way_in
 from advisor.push.went_in import lens_in
 from advisor.site.network import Network
@@ -49,6 +49,15 @@ def never_passed(
         if not any((each.went_in or 0.0) > inside + _ONE for each in same):
             found.append(NotPassed(run.opening, inside))
     return tuple(dict.fromkeys(found))
+
+
+def outrun(run: Run, runs: Iterable[Run]) -> bool:
+    """Whether another came further in by the same opening and the same way, or saw all where this did not."""
+    return any(
+        (one.went_in or 0.0) > (run.went_in or 0.0) or (one.reached and not run.reached)
+        for one in runs
+        if (one.opening, one.direction) == (run.opening, run.direction) and run.direction != UNKNOWN
+    )
 
 
 def _stopped(run: Run) -> float | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 
 from advisor.errors import printable
@@ -10,19 +10,13 @@ from advisor.plan import Case, work_through
 from advisor.push.advice import Advice, read_advice
 from advisor.push.beside import with_depths_beside
 from advisor.push.counted import apart, ran_across_in
+from advisor.push.datum import datum_of
 from advisor.push.end_reached import as_reached
 from advisor.push.kinds import (
-    END,
     FIND,
-    HAD_OUT,
     KINKED,
-    MACHINE,
-    MARK,
-    NOTE,
-    OFFERED,
     RESET,
     START,
-    STOPPED,
     TRY,
 )
 from advisor.push.left_in import left_in
@@ -31,17 +25,27 @@ from advisor.push.marks import Spot, spots
 from advisor.push.redrawn import redrawn
 from advisor.push.report_advised import recommended_section
 from advisor.push.report_barred import barred_by
-from advisor.push.report_finds import finds_section
+from advisor.push.report_finds import finds_section, logged_words
 from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_order import order_section, photos_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
 from advisor.push.report_seen import measures
-from advisor.push.report_stops import Told, short_of, still_words, stop_lines, stop_places, told_stops
+from advisor.push.report_stops import (
+    Told,
+    held_for_good,
+    held_words,
+    short_of,
+    still_words,
+    stop_lines,
+    stop_places,
+    told_stops,
+)
 from advisor.push.report_tasks import gone_for, not_gone_for, shown, went_for
 from advisor.push.report_tools import before_tools
 from advisor.push.report_water import hidden_words, pools, under_water
 from advisor.push.report_words import (
+    MAPS,
     WET_CELLAR,
     apart_words,
     entry_words,
@@ -71,7 +75,6 @@ NO_FINDS = (
     "and on nothing else."
 )
 NO_FINDS_BUT = "No other find was logged."
-_BESIDE = (NOTE, END, MARK, FIND, MACHINE, OFFERED, HAD_OUT)  # they say nothing of where the head stands
 _GROUND = (
     "Told by the operator and worked out from the sheet; predicted, not surveyed. Codes differ by place and "
     "year: the local code and the licensed person decide."
@@ -128,6 +131,7 @@ class _Builder:
         self.cell = number(study.tables.where.travel.cell)
         self.back = held_on_way_back(standing, self.cell)
         self._lies_in = left_in(runs)
+        self.datum = partial(datum_of, runs=runs, network=self.study.network)
         self.across = {number: arm for run in runs for number, arm in ran_across_in(run, study).items()}
 
     def sections(self) -> list[Section]:
@@ -143,8 +147,10 @@ class _Builder:
             self.finds(),
             self.recommended(),
         ]
-        made.append(marks_section(self.found, self.study, self.case.sheet.model, self.advice))
-        if self.found or self._unlogged or self._held():  # whatever is told of a place may lead to a spade
+        model = self.case.sheet.model
+        met = frozenset(piece for each in self.seen for piece in each.cover.met)
+        made.append(marks_section(self.found, self.study, model, self.advice, self.datum, met))
+        if self.found or self._unlogged or self._held:  # whatever is told of a place may lead to a spade
             made.append(digging_section(self.study))
         made.append(photos_section(self.standing, self.numbers))
         return [*filter(None, made), self.not_seen()]
@@ -152,10 +158,10 @@ class _Builder:
     def summary(self) -> Section:
         if not self.runs:
             return Section("In short", (NOTHING_EXAMINED,), strong=True)
-        finds = [spot for spot in self.found if spot.kind == FIND]
-        told = f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged." if finds else self._no_finds
+        told = logged_words(self.found) or self._no_finds
         stops = tuple(f"{where}. Nobody logged it as a find." for where, *_ in self._unlogged)
         stops += tuple(f"{where}." for where, *_ in self._lines(self.held_fast))
+        stops += held_words([(self._place(entry), entry) for _, entry in self._held], self.study.tables.stuck)
         wet = under_water(self.standing, self._read_from)
         seen = (*self._covered, *self._unseen(), *wet, *self._apart)
         return Section("In short", (*self._left_in(), *seen, *self._kinked(), *stops, told), strong=True)
@@ -181,7 +187,7 @@ class _Builder:
     def finds(self) -> Section:
         finds = [spot for spot in self.found if spot.kind == FIND]
         return finds_section(
-            finds, (*(f"{where}." for where, *_ in self._unlogged), self._no_finds), self.units
+            finds, (*(f"{where}." for where, *_ in self._unlogged), self._no_finds), self.units, self.datum
         )
 
     def _kinked(self) -> list[str]:
@@ -234,8 +240,7 @@ class _Builder:
                 short_of(run, self.readings[entry.number].inside, self.runs, self.study),
                 entry,
             )
-            for run, entry in self._held()
-            if not self._has_advice(entry)
+            for run, entry in self._held
         ]
         stops = [*self._unlogged, *self._lines(self.held_fast)]
         barred = barred_by(self.found, self.runs, self.readings, self.advice)
@@ -252,7 +257,7 @@ class _Builder:
                 "The counter was set anew on the way: what was seen behind that is counted on from there."
             )
         lines.append("Of other lines, of the outside of the pipe and of the soil nothing was seen.")
-        lines.append(f"Lengths come from the counter and from a {self.study.network.map_quality} map.")
+        lines.append(f"Lengths come from the counter and from {MAPS[self.study.network.map_quality]}.")
         return Section("What was not seen", (*lines, _GROUND))
 
     @cached_property
@@ -286,13 +291,8 @@ class _Builder:
         near = self.advice.same_place
         return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
 
+    @cached_property
     def _held(self) -> list[tuple[Run, Entry]]:
-        """Where a push ended at a stop, its target not reached."""
-        return [
-            (run, last)
-            for run in self.runs
-            if not run.reached
-            for last in [entry for entry in run.entries if entry.kind not in _BESIDE][-1:]
-            if last.kind == STOPPED or (last.kind == TRY and last.data.get("outcome") != "passed")
-            if last.counter is not None and last.number not in self.back
-        ]
+        """Where pushes were held for good, and nothing is told yet of what held them."""
+        held = held_for_good(self.runs, self.readings, self.back)
+        return [(run, entry) for run, entry in held if not self._has_advice(entry)]

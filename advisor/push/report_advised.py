@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from advisor.push.advice import Advice
+from advisor.push.beside import marks_at
 from advisor.push.kinds import FIND
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
@@ -20,7 +21,7 @@ NOT_TO_DIG = (
 
 
 def recommended_section(
-    found: Iterable[Spot],
+    found: tuple[Spot, ...],
     shut: Iterable[tuple[str, str]],
     stops: Iterable[tuple[str, Advised, Entry]],
     held: Sequence[tuple[str, str | None, Entry]],
@@ -47,7 +48,9 @@ def recommended_section(
         if spot.kind != FIND or (spot.own_advice is None and spot.advised is None):
             continue
         if spot.locate:
-            lines.append(f"No. {spot.number}: {NOT_TO_DIG}")
+            made = " and ".join(f"no. {each}" for each in marks_at(spot, found, advice.same_place))
+            check = f" Mark {made} was made at the same reading: check it so." if made else ""
+            lines.append(f"No. {spot.number}: {NOT_TO_DIG}{check}")
         own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
         row = says(spot.advised, spot.entry) if spot.advised is not None else ""
         lines.append(f"No. {spot.number}, {spot.words}: {own}{row}".rstrip())

@@ -5,7 +5,7 @@ from __future__ import annotations
 from advisor.push.advice import Advice
 from advisor.push.depth import hardly
 from advisor.push.marks import Spot
-from advisor.quantity import Dimension, Units, show
+from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.tables.where import number
 
 
@@ -18,7 +18,8 @@ def depth_words(spot: Spot, units: Units) -> str:
     ]
     if spot.expected is not None:
         assumed = spot.expected.assumed_words(units)
-        parts.append(f"{_long(spot.expected.value, units)} expected for level ground{assumed}")
+        deep = show_reading(spot.expected.value, units)  # in one unit, no finer than a tape lies on ground
+        parts.append(f"{deep} expected for level ground{assumed}")
     if spot.misread:
         parts.append("what was read gives no depth")
     return "; ".join(parts) or "not measured"
@@ -35,7 +36,7 @@ def unlike_words(spot: Spot, advice: Advice, units: Units) -> tuple[str, ...]:
     read = " and ".join(dict.fromkeys(_long(depth, units) for depth in off))
     says = f"hardly a drain lies deeper than {_long(number(advice.depth.deepest), units)}. Do not trust it"
     if spot.expected is not None:
-        expected = _long(spot.expected.value, units)
+        expected = show_reading(spot.expected.value, units)
         assumed = spot.expected.assumed_words(units)
         says = f"{expected} is expected{assumed}. They do not agree: trust neither"
     return (

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
+from advisor.push.datum import Datum
+from advisor.push.kinds import FIND
 from advisor.push.marks import Spot
 from advisor.push.report_depths import depth_words
 from advisor.push.report_parts import Section
@@ -12,15 +14,30 @@ from advisor.quantity import Units
 from advisor.tables.finds import LOCATE
 
 
-def finds_section(finds: Sequence[Spot], beside: tuple[str, ...], units: Units) -> Section:
-    """The whole section; `beside` is what is told where there is none."""
+def finds_section(
+    finds: Sequence[Spot], beside: tuple[str, ...], units: Units, datum: Callable[[str], Datum]
+) -> Section:
+    """The whole section; `beside` is what is told where there is none, `datum` from where lengths count."""
     if not finds:
         return Section("Finds", beside)
     rows = tuple(
-        (str(spot.number), spot.words, place_words(spot, units), depth_words(spot, units), _advised(spot))
+        (
+            str(spot.number),
+            spot.words,
+            place_words(spot, units, datum),
+            depth_words(spot, units),
+            _advised(spot),
+        )
         for spot in finds
     )
     return Section("Finds", (), ("no.", "what", "where", "depth", "advice"), rows)
+
+
+def logged_words(found: Sequence[Spot]) -> str:
+    """How many finds were logged, what each is and what is advised, in a word: an owner may read no more."""
+    finds = [spot for spot in found if spot.kind == FIND]
+    each = "; ".join(f"no. {spot.number}, {spot.words}: {_advised(spot)}" for spot in finds)
+    return f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged: {each}." if finds else ""
 
 
 def _advised(spot: Spot) -> str:

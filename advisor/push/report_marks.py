@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from advisor.push.advice import Advice
+from advisor.push.datum import Datum
 from advisor.push.kinds import MARK
 from advisor.push.marks import Spot
 from advisor.push.place import Place
@@ -22,8 +23,18 @@ from advisor.site.sheet import SiteSheet
 Length = Callable[[float], str]
 
 
-def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice: Advice) -> Section | None:
-    """Every mark with its depth, place and tapes, what makes it right, and a sketch of marks and finds."""
+def marks_section(
+    found: tuple[Spot, ...],
+    study: Study,
+    site: SiteSheet,
+    advice: Advice,
+    datum: Callable[[str], Datum],
+    met: frozenset[str],
+) -> Section | None:
+    """Every mark with its depth, place and tapes, what makes it right, and a sketch of marks and finds.
+
+    `met`: the ids of what the pushes recognized of the map.
+    """
     if not found:
         return None
     length = lengths(study.units)
@@ -32,7 +43,7 @@ def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice
         (
             str(spot.number),
             spot.words,
-            place_words(spot, study.units),
+            place_words(spot, study.units, datum),
             depth_words(spot, study.units),
             "; ".join(
                 f"{show_told(long, Dimension.LENGTH, study.units)} from {name}" for name, long in spot.tapes
@@ -47,7 +58,7 @@ def marks_section(found: tuple[Spot, ...], study: Study, site: SiteSheet, advice
     lines += _two_sides(marks, length)
     header = ("no.", "mark", "where", "depth", "tape") if rows else ()
     heading = "Marks and sketch" if marks else "Sketch"
-    sketch = sketch_of(found, study.network, site, study.units)
+    sketch = sketch_of(found, study.network, site, study.units, met)
     return Section(heading, tuple(dict.fromkeys(lines)), header, rows, sketch)
 
 

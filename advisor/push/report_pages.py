@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from html import escape
 from pathlib import Path
 from textwrap import fill
@@ -11,6 +12,8 @@ from advisor.paper.typeset import Press
 from advisor.push.report_parts import Report, Section
 
 WIDE = 78  # letters of a line of plain text
+_NO_BREAK = "\u00a0"
+_UNIT = re.compile(r"(?<=[0-9]) (?=(?:mm|cm|m|ft|in)\b|%)")
 _STYLE = (
     "body{font:16px/1.4 sans-serif;color:#000;background:#fff;max-width:46em;margin:1em auto;padding:0 1em}"
     "table{border-collapse:collapse;width:100%}td,th{border:1px solid #000;padding:.3em;text-align:left;"
@@ -33,7 +36,14 @@ def text_of(report: Report) -> str:
 
 
 def _folded(line: str, mark: str) -> str:
-    return fill(line, WIDE, initial_indent=mark, subsequent_indent=" " * len(mark), break_on_hyphens=False)
+    indent = " " * len(mark)
+    folded = fill(_bound(line), WIDE, initial_indent=mark, subsequent_indent=indent, break_on_hyphens=False)
+    return folded.replace(_NO_BREAK, " ")
+
+
+def _bound(text: str) -> str:
+    """The same with no line ending between a number and its unit."""
+    return _UNIT.sub(_NO_BREAK, text)
 
 
 def html_of(report: Report) -> str:
@@ -80,9 +90,9 @@ def data_of(report: Report, paper: str) -> dict[str, str]:
     sections = [
         {
             "heading": section.heading,
-            "lines": section.lines,
+            "lines": [_bound(line) for line in section.lines],
             "header": section.header,
-            "rows": section.rows,
+            "rows": [[_bound(cell) for cell in row] for row in section.rows],
             "strong": section.strong,
             "sketch": section.sketch.svg if section.sketch else None,
             "words": section.sketch.words if section.sketch else None,

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from advisor.push.counted import at_farthest, leads_there
+from advisor.push.datum import beside
 from advisor.push.facing import facing
 from advisor.push.kinds import AS_PLANNED, END, HAD_OUT, UNKNOWN, WATER
 from advisor.push.log import entry_text
 from advisor.push.report_parts import Section
-from advisor.push.report_words import when
-from advisor.push.seen import Run
+from advisor.push.report_words import lengths, when
+from advisor.push.seen import Run, way_in
 from advisor.push.sighting import lens_at
 from advisor.push.way_gone import doubt_words
 from advisor.push.way_taken import told_way
@@ -36,8 +37,10 @@ def pushes_section(runs: tuple[Run, ...], study: Study) -> Section:
         for run in runs
     ]
     names = dict.fromkeys(filter(None, (entry_text(run.started, "operator") for run in runs)))
-    by = (f"Pushed by {', '.join(names)}.",) if names else ()
-    return Section("Pushes", by, ("when", "in at", "with", "farthest", "end"), tuple(rows))
+    by = [f"Pushed by {', '.join(names)}."] if names else []
+    ways = dict.fromkeys(way for run in runs if (way := way_in(run, study.network)) is not None)
+    by += filter(None, (beside(way, study.network, lengths(study.units)) for way in ways))
+    return Section("Pushes", tuple(by), ("when", "in at", "with", "farthest", "end"), tuple(rows))
 
 
 def _way(run: Run, study: Study) -> str:

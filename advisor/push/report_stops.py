@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from advisor.outcome.spot_facts import may_scale
@@ -11,11 +11,12 @@ from advisor.push.cleared import cleared_since
 from advisor.push.counted import at_entry
 from advisor.push.depth import path_length
 from advisor.push.here import pieces_here
-from advisor.push.kinds import BACK, SIGHTING, START, STOPPED, TRY
+from advisor.push.kinds import BACK, PASSED, SIGHTING, START, STOPPED, TRY
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
+from advisor.push.never_passed import outrun
 from advisor.push.seen import Run, way_in
-from advisor.push.sighting import Still, sighting_of, signs_at
+from advisor.push.sighting import OVER_LENS, Still, sighting_of, sign_names, signs_at
 from advisor.push.sign_words import sign_words
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
@@ -81,7 +82,9 @@ def told_stops(
     A find that was logged at the same reading says it already, but not that the head came neither on nor
     back there, where nothing else was told of what held it: such stops are the second.
     """
+    runs = tuple(runs)
     run_of = {entry.number: run for run in runs for entry in run.entries}
+    held = {stop.number for _, stop in held_for_good(runs, readings_of(standing), frozenset())}
     finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
     near = number(study.tables.where.travel.cell)
     told: list[Told] = []
@@ -91,7 +94,9 @@ def told_stops(
             continue
         names = signs_at(standing, place)
         logged = any(abs(entry.counter - at) <= advice.same_place for at in finds)
-        row = next((row for row in advice.finds.held if row.sign in names), None)
+        rows = (row for row in advice.finds.held if row.sign in names)
+        # Where it came past after all, that water hid the picture tells nothing of what is there.
+        row = next((row for row in rows if row.sign != OVER_LENS or entry.number in held), None)
         if row is not None and (not logged or row.sign in study.tables.stuck.free_first.signs):
             scales = row.without_scale is None or _may_scale(run_of.get(entry.number), entry, study)
             advised = row.on(scales)
@@ -114,6 +119,43 @@ def stop_lines(
         where = f"The head was {held} {places[entry.number]}: {sign_words(signs, table)}"
         found.append((where, row, entry))
     return found
+
+
+def held_for_good(
+    runs: Sequence[Run], readings: Mapping[int, Reading], back: frozenset[int]
+) -> list[tuple[Run, Entry]]:
+    """The stop of each push past which neither it nor another the same way came, and none since saw all.
+
+    Drawn back after it, or left to be marked, a head is past it no more than before.
+    """
+    found = []
+    for place, run in enumerate(runs):
+        held: Entry | None = None
+        for entry in run.entries:
+            if entry.number not in readings or entry.number in back:
+                continue
+            inside = readings[entry.number].inside
+            if entry.kind == TRY and entry.data.get("outcome") == PASSED:
+                held = None
+            elif entry.kind == STOPPED or (
+                entry.kind == TRY and (held is None or held.counter != entry.counter)
+            ):
+                held = entry
+            elif held is not None and entry.kind == SIGHTING and inside > readings[held.number].inside:
+                held = None
+        seen = any(later.reached for later in runs[place:])
+        if held is not None and not seen and not outrun(run, runs):
+            found.append((run, held))
+    return found
+
+
+def held_words(held: Iterable[tuple[str, Entry]], table: StuckFile) -> tuple[str, ...]:
+    """Each of these places with what was seen and felt there."""
+    return tuple(
+        f"Stopped {place}{f': {signs}' if (signs := sign_words(sign_names(entry), table)) else ''}. "
+        "It came no further."
+        for place, entry in held
+    )
 
 
 def short_of(run: Run, inside: float, runs: Iterable[Run], study: Study) -> str | None:

@@ -6,9 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from advisor.errors import QuantityError
+from advisor.push.datum import Datum, datum_of
 from advisor.push.log import entry_text
 from advisor.push.never_passed import NotPassed, never_passed
-from advisor.push.report_seen import measures, seen_words, unseen_words, where_it_begins
+from advisor.push.report_seen import measures, seen_words, unseen_words
 from advisor.push.seen import Coverage, Run, coverage_of, stretch_of
 from advisor.push.way_taken import read_in, recognized, way_taken
 from advisor.result.study import Study
@@ -26,20 +27,25 @@ class Seen:
     cover: Coverage
     stops: tuple[NotPassed, ...]
 
+    @property
+    def datum(self) -> Datum:
+        """From where its lengths count."""
+        return datum_of(self.cover.line, self.runs, self.study.network)
+
     def told(self) -> tuple[str, ...]:
         """How much of it was seen."""
-        return seen_words(self.cover, self.study, self.stops)
+        return seen_words(self.cover, self.runs, self.study, self.datum, self.stops)
 
     def missed(self, why: str = "") -> tuple[str, ...]:
         """What of it was not."""
-        return unseen_words(self.cover, self.runs, self.study, self.stops, why)
+        return unseen_words(self.cover, self.runs, self.study, self.datum, self.stops, why)
 
     def task(self) -> tuple[str, str]:
         """What it is, how long, and from where its lengths count."""
         whole = measures(self.study)(self.cover.length)
         return (
             f"To be seen: {self.study.wanted.words}, {whole} of {self.cover.line} by the sheet.",
-            where_it_begins(self.cover, self.study.network),
+            self.datum.told(),
         )
 
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 from advisor.push.advice import Advice
-from advisor.push.kinds import FIND
+from advisor.push.kinds import FIND, RESET, SIGHTING, START, STOPPED
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.push.sighting import POOL, TRAP, Seen, sighting_of, sign_names
+from advisor.push.sighting import OVER_LENS, POOL, TRAP, Seen, sighting_of, sign_names
 from advisor.tables.finds import Advised
 
-_OVER_LENS = "water over the lens"  # the sign of a stop
 Words = Callable[[Entry], str]
 
 
@@ -31,19 +30,46 @@ def pools(
     return [] if row is None else [(place, row.on(scales=True), entry) for place, entry in places.items()]
 
 
-def under_water(standing: Iterable[Entry], read: Words) -> tuple[str, ...]:
+def under_water(standing: Sequence[Entry], read: Words) -> tuple[str, ...]:
     """Where rod went in under water: beside what counts as seen by the counter, in one sentence."""
-    places = dict.fromkeys(read(entry) for entry in standing if entry.counter is not None and _is_wet(entry))
-    return (f"What lay under water there was not seen: {' and '.join(places)}.",) if places else ()
+    places = dict.fromkeys(_wet_from(standing, read).values())
+    return (f"What lay under water was not seen: {'; '.join(places)}.",) if places else ()
 
 
-def hidden_words(standing: Iterable[Entry], advice: Advice, read: Words, words: Words) -> list[str]:
+def _wet_from(standing: Sequence[Entry], read: Words) -> dict[int, str]:
+    """At which reading each water was met, by its first entry, and where the picture was free of it again.
+
+    A reading tells where the lens was and no length: the water ends somewhere before the next further in that
+    tells none.
+    """
+    found, last = dict[int, str](), None
+    for place, entry in enumerate(standing):
+        if entry.kind in (START, RESET):
+            last = None
+        if entry.counter is None or not _is_wet(entry) or (last is not None and entry.counter <= last):
+            continue
+        last = entry.counter
+        until = "where it ended was not told"
+        for later in standing[place + 1 :]:
+            if later.kind in (START, RESET):  # no counter goes on behind either
+                break
+            if later.kind in (SIGHTING, STOPPED) and later.counter is not None and later.counter > last:
+                if later.kind == SIGHTING and _is_dry(later):
+                    until = f"no more at {read(later)}, the next reading"
+                    break
+                last = later.counter if _is_wet(later) else last
+        found[entry.number] = f"met at {read(entry)}, and {until}"
+    return found
+
+
+def hidden_words(standing: Sequence[Entry], advice: Advice, read: Words, words: Words) -> list[str]:
     """What the picture did not show where it was told to have passed, or to be under water."""
-    lines = []
+    lines, wet = [], _wet_from(standing, read)
     for entry in standing:
         at = f" at {read(entry)}" if entry.counter is not None else ""
         if _is_wet(entry):
-            lines.append(f"What was under water{at} was not seen: {words(entry)}.")
+            where = f", {wet[entry.number]}" if entry.number in wet else at
+            lines.append(f"What lay under water was not seen: {words(entry)}{where}.")
         elif advice.finds.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
             lines.append(f"Passed without being seen{at}: {words(entry)}.")
     return list(dict.fromkeys(lines))
@@ -56,4 +82,10 @@ def _seen(entry: Entry) -> Seen | None:
 
 def _is_wet(entry: Entry) -> bool:
     told = _seen(entry)
-    return (told is not None and told.kind in (POOL, TRAP)) or _OVER_LENS in sign_names(entry)
+    return (told is not None and told.kind in (POOL, TRAP)) or OVER_LENS in sign_names(entry)
+
+
+def _is_dry(entry: Entry) -> bool:
+    """Whether what it told is known, and no water: what was put into own words may be a blind picture."""
+    told = _seen(entry)
+    return entry.data.get("what") == "nothing" or (told is not None and not _is_wet(entry))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
 from advisor.push.counted import Apart
+from advisor.push.datum import Datum
 from advisor.push.kinds import (
     FIND,
     HELD,
@@ -24,6 +25,7 @@ from advisor.push.kinds import (
 )
 from advisor.push.log import Entry, entry_text
 from advisor.push.marks import Spot
+from advisor.push.never_passed import outrun
 from advisor.push.seen import Run
 from advisor.push.sighting import BEHIND, MOUTHS_SEEN, sign_names
 from advisor.push.sign_words import sign_words
@@ -169,6 +171,7 @@ def entry_words(
     return "; ".join(filter(None, (f"{lead}{head}", rest)))
 
 
+MAPS = {"guess": "a map that is a guess", "sketch": "a sketch", "measured": "a measured map"}
 WET_CELLAR = {
     "yes": "The cellar was said to be wet; nobody knew when.",
     "when used": "The cellar was said to be wet when water is used.",
@@ -205,8 +208,15 @@ def apart_words(each: Apart, units: Units) -> str:
 
 
 def why_words(runs: Sequence[Run]) -> str:
-    """Why pushes ended as they did; of several each with its opening, for it is no reason of another."""
-    told = [(run, why) for run in runs if run.ended and (why := entry_text(run.ended, "why"))]
+    """Why pushes ended as they did; of several each with its opening, for it is no reason of another.
+
+    What ended one of them is no reason any more where another came further in the same way.
+    """
+    told = [
+        (run, why)
+        for run in runs
+        if run.ended and (why := entry_text(run.ended, "why")) and not outrun(run, runs)
+    ]
     return "; ".join(f"the push in from {run.opening}: {why}" if len(runs) > 1 else why for run, why in told)
 
 
@@ -223,8 +233,11 @@ def redrawn_words(runs: Sequence[Run]) -> tuple[str, ...]:
     return (told,)
 
 
-def place_words(spot: Spot, units: Units) -> str:
-    """Where a find or mark is along the pipes and above ground, whatever the counter showed there."""
+def place_words(spot: Spot, units: Units, datum: Callable[[str], Datum]) -> str:
+    """Where a find or mark is along the pipes and above ground, whatever the counter showed there.
+
+    `datum`: from where lengths of a line count.
+    """
     parts, length = [], lengths(units)
     if spot.reading is not None:
         lead = "counter " if spot.reading.as_shown else ""
@@ -232,11 +245,16 @@ def place_words(spot: Spot, units: Units) -> str:
     elif spot.counter is not None:
         parts.append(f"counter {show_counter(spot.counter, units)}")
     if spot.line is not None and spot.distance is not None:
-        parts += spot.doubt.words(units, f"{length(spot.distance)} down {spot.line}")
-    if spot.ground is not None and (above := spot.ground.words(units)):
-        parts.append(above)
+        zero = datum(spot.line)
+        place = zero.point(spot.distance, length)
+        parts += spot.doubt.words(units, place, lambda low, high: zero.between(low, high, length))
+    if spot.ground is not None:
+        zero = datum(spot.ground.line)
+        parts.append(
+            spot.ground.words(units, lambda down: zero.point(down, lambda m: show_counter(m, units)))
+        )
     if spot.clock is not None:
         parts.append(f"at {clock(spot.clock)}")
     if spot.locate:
         parts.append("LOCATE IT ABOVE GROUND BEFORE DIGGING")
-    return "; ".join(parts) or "not told"
+    return "; ".join(filter(None, parts)) or "not told"

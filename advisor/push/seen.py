@@ -2,14 +2,13 @@
 
 On the safe side: what the log does not show to have passed the lens counts as not seen. From the opening to
 where the stretch begins it is as far as the push read it there, else as the sheet has it, and no more of the
-stretch is counted than it has.
-Which way it went the start of the push tells, else what was passed, where that makes it sure enough.
+stretch is counted than it has. Which way it went the start of the push tells, else what was passed, if sure.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from advisor.push.depth import path, path_length
 from advisor.push.kinds import (
@@ -85,8 +84,8 @@ class Coverage:
 
     `by_counter`, `by_passed` and `by_sheet` say what it rests on: the counter alone, the counter on the way
     that is known by what the lens passed, and the places to which entries are tied. `unsure` is whether
-    more rod went in than it is sure on which way. `recognized` is whether anything on the way was told that
-    the map has; `end_seen` whether that was an end of the stretch.
+    more rod went in than it is sure on which way. `met` is what of the map was told on the way, by the ids of
+    its pieces; `end_seen` whether that was an end of it; `counted` what the counter tells up to an end seen.
     """
 
     line: str
@@ -97,8 +96,17 @@ class Coverage:
     by_passed: bool = False
     by_sheet: bool = False
     unsure: bool = False
-    recognized: bool = True
+    met: frozenset[str] = frozenset()
     end_seen: bool = True
+    counted: float | None = None
+
+    def seen_to(self, at: float, slack: float) -> Coverage:
+        """The same up to an end that was seen, where no more than that is wanting and the way is sure."""
+        gaps = [gap for gap in self.unseen if at in gap and gap[1] - gap[0] <= slack]
+        if not gaps or not self.seen or self.unsure:
+            return self
+        seen = _joined([*self.seen, *gaps], self.low, self.high)
+        return replace(self, seen=seen, counted=self.seen_length if self.counted is None else self.counted)
 
     @property
     def length(self) -> float:

@@ -28,6 +28,7 @@ MOUTHS_SEEN = "two mouths, one close behind the other"  # as that landmark is to
 AHEAD, BEHIND = "ahead", "behind"
 DIRT = "blocked"  # the sign of something in the pipe, which may lie anywhere
 STILL = "picture still"  # the sign under which the counter runs and the head does not
+OVER_LENS = "water over the lens"  # the sign of a stop of which the picture shows nothing
 NOT_BACK = "will not come back"  # the sign of a head that is held both ways, which a try may tell as well
 
 

@@ -9,7 +9,7 @@ from advisor.errors import printable
 from advisor.push.marks import Spot
 from advisor.push.place import Place, place_of
 from advisor.quantity import Dimension, Units, show
-from advisor.site.network import Network
+from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 
 WIDE, TALL, EDGE, ROW = 680.0, 420.0, 50.0, 70.0  # of the page, in its points
@@ -25,15 +25,19 @@ class Sketch:
     words: str
 
 
-def sketch_of(found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Units) -> Sketch | None:
+def sketch_of(
+    found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Units, met: frozenset[str]
+) -> Sketch | None:
     """The best sketch that what was measured allows; nothing where no find is tied to a line."""
     if any(isinstance(spot.place, Place) for spot in found):
-        return _plan(found, network, site, units)
+        return _plan(found, network, site, units, met)
     tied = [spot for spot in found if spot.line in network.lines and spot.distance is not None]
-    return _strip(tied, network, units) if tied else None
+    return _strip(tied, network, units, met) if tied else None
 
 
-def _plan(found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Units) -> Sketch:
+def _plan(
+    found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Units, met: frozenset[str]
+) -> Sketch:
     """Pipes with a place, openings and finds on them, north at the top."""
     runs: list[tuple[Place, Place, str]] = []
     holes: list[tuple[Place, str]] = []
@@ -47,7 +51,7 @@ def _plan(found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Uni
             if piece.along and not piece.vertical:
                 runs.append((upper, lower, line))
             if piece.hole is not None:
-                holes.append((upper, piece.name))
+                holes.append((upper, _called(piece, met)))
     dots: dict[Place, list[str]] = {}
     for spot in found:
         if isinstance(spot.place, Place):
@@ -84,7 +88,7 @@ def _plan(found: tuple[Spot, ...], network: Network, site: SiteSheet, units: Uni
     return Sketch(_svg(parts, tall), words + "Circles: numbers of the finds and marks. Crosses: openings.")
 
 
-def _strip(found: list[Spot], network: Network, units: Units) -> Sketch:
+def _strip(found: list[Spot], network: Network, units: Units, met: frozenset[str]) -> Sketch:
     """Each line drawn straight, from its upper end on the left: distances, no plan."""
     parts, y = [], 0.0
     for name in dict.fromkeys(spot.line or "" for spot in found):
@@ -97,7 +101,7 @@ def _strip(found: list[Spot], network: Network, units: Units) -> Sketch:
         for piece_id, top in network.positions(name).items():
             piece = network.pieces[piece_id]
             if piece.kind in ("opening", "junction") or piece.landmark:
-                x, words = EDGE + top * scale, piece.landmark or piece.name
+                x, words = EDGE + top * scale, piece.landmark or _called(piece, met)
                 parts.append(_line(x, y - 6, x, y + 6, 1))
                 left = max(min(x, WIDE - NAME_LETTER * len(words)), 0.0)
                 row = next((r for r, end in enumerate(ends) if left >= end), ends.index(min(ends)))
@@ -112,6 +116,12 @@ def _strip(found: list[Spot], network: Network, units: Units) -> Sketch:
         y += 20 + 12 * (NAME_ROWS - 2)
     words = "Strip sketch: likely distances along each line, no plan and no directions. "
     return Sketch(_svg(parts, y + 40), words + "Circles: numbers of the finds and marks.")
+
+
+def _called(piece: Piece, met: frozenset[str]) -> str:
+    """Its name, and where neither the sheet nor a push knows of it, that."""
+    doubted = piece.hole is not None and piece.hole.there < 1 and piece.id not in met
+    return f"{piece.name}, if it is there" if doubted else piece.name
 
 
 def _round(value: float) -> float:

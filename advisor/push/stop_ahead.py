@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from advisor.push.cleared import may_be_cut
 from advisor.push.evidence import Tried
 from advisor.push.held_now import found_of
 from advisor.push.leads import leads_there
@@ -21,10 +22,10 @@ class StopAhead:
     """The next place ahead at which the head was held, and what was found of it then.
 
     `reading` is what the counter will show there, m; `slow_from` so far before it that one goes slowly.
-    `passed` is whether the head came past it afterwards, `by` what in words, `cleared` whether a machine
-    did; `not_past`, that more push does harm there or wins nothing, more likely than not, or that it was felt
-    to come neither way there. `earlier` tells that it was in an earlier push of the job, `same_gear`
-    that it was with the gear of this one.
+    `passed` is whether the head came past it afterwards, `by` what in words, `cleared` whether a machine did,
+    `cut` that it may have taken away what held it; `not_past`, that more push does harm there or wins
+    nothing, more likely than not, or that it was felt to come neither way there. `earlier` tells that it was
+    in an earlier push of the job, `same_gear` that it was with the gear of this one.
     """
 
     reading: float
@@ -34,6 +35,7 @@ class StopAhead:
     passed: bool
     by: str
     cleared: bool
+    cut: bool
     not_past: bool
     earlier: bool
     same_gear: bool
@@ -77,6 +79,7 @@ def told_of(now: Now, nearest: Stop, tries: tuple[Tried, ...] | None = None) -> 
         nearest.passed,
         by_words(nearest.by, now.push.study),
         nearest.cleared,
+        nearest.cleared and may_be_cut(nearest.signs, now.push.study.tables.stuck),
         nearest.fast or (not (nearest.passed or nearest.cleared) and _not_past(found, now)),
         nearest.earlier,
         nearest.same_gear,

@@ -81,17 +81,26 @@ def told_way(now: Now) -> bool:
 
 
 def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
-    """The coverage, and what was recognized on the way: anything of the map, and an end of the stretch."""
-    pieces = [
-        each.landmark.piece
-        for run in runs
-        if (now := at_farthest(run, study)) is not None
-        for each in passed(now)
+    """The coverage, and what was recognized on the way: anything of the map, and an end of the stretch.
+
+    An end that was surely seen, and by whoever pushed told as reached, leaves nothing before it unseen: there
+    counter and sheet part by no more than they may.
+    """
+    seen = [
+        (run, each) for run in runs if (now := at_farthest(run, study)) is not None for each in passed(now)
     ]
     tops, near = study.network.positions(cover.line), study.drawn.likely("same_place")
     ends = [
-        piece
-        for piece in pieces
-        if piece.id in tops and min(abs(tops[piece.id] - at) for at in (cover.low, cover.high)) < near
+        (run, each, at)
+        for run, each in seen
+        for at in (cover.low, cover.high)
+        if each.landmark.piece.id in tops and abs(tops[each.landmark.piece.id] - at) < near
     ]
-    return replace(cover, recognized=bool(pieces), end_seen=bool(ends))
+    found, sure = (
+        replace(cover, met=frozenset(each.landmark.piece.id for _, each in seen), end_seen=bool(ends)),
+        study.tables.where.sure,
+    )
+    for run, each, at in ends:
+        if run.reached and each.chance >= number(sure.settles):
+            found = found.seen_to(at, max(number(sure.sheet_off) * (run.went_in or 0.0), number(sure.near)))
+    return found

@@ -69,11 +69,11 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
         for each in way.sights
         if (each.at_low_m <= note.at_high_m if each.hard is None else each.hard in at)
     )
+    sooner = way.covers >= 1 and way.blocked_at_m is not None and way.blocked_at_m < note.at_low_m
     less = {"sights": sights, "passages": tuple(way.passages[place] for place in before)}
-    untold = (
-        {"chance": 0.0, "part_chance": 0.0, "leads": 0.0, "ends": (), "blocked_by": None} if note.met else {}
-    )
-    return way.model_copy(update={**less, **untold})
+    untold = {"chance": 0.0, "part_chance": 0.0, "leads": 0.0} if note.met else {}
+    past = {} if sooner or not note.met else {"ends": (), "blocked_by": None, "blocked_at_m": None}
+    return way.model_copy(update={**less, **untold, **past})
 
 
 def turn_before(sights: Sequence[SightNote], at_low_m: float) -> SightNote | None:

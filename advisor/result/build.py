@@ -60,7 +60,11 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     as_ranked, study = study, other_side_first(study, found)
     found = (*found, *from_elsewhere(study, found))
     ways = (route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
-    routes = tuple(ended_by(way, found) for way in ways)
+    # What nothing goes into is left out for that, whatever lies further on.
+    routes = tuple(
+        way if each.outcome.shut else ended_by(way, found)
+        for each, way in zip(study.ranked, ways, strict=True)
+    )
     ended = {each.outcome.route.id for each, way in zip(study.ranked, routes, strict=True) if way.ended}
     verdict, least = _verdict(study), study.drawn.likely("least_chance")
     leader = routes[0] if routes and study.ranked[0].outcome.chance >= least else None

@@ -86,8 +86,8 @@ def opening_end(outcome: RouteOutcome) -> End:
     hole = outcome.route.opening.hole
     assert hole is not None
     opens = float(outcome.walk.survive[0].mean())
-    if outcome.way.closed:
-        why = "this opening cannot be used"
+    if (shut := outcome.closed_by) is not None:
+        why = f"{shut.rule.title[:1].lower()}{shut.rule.title[1:]}"
     elif hole.opens is False:
         why = SHUT
     elif hole.there < opens / hole.there:

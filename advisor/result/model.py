@@ -50,9 +50,7 @@ class Variant(Frozen):
 
 class PassageNote(Frozen):
     """One hard spot on a route. Margins are what there is over what is needed (median over worlds).
-
-    `somewhere`: it lies anywhere between the two ends of a run, for nobody knows at which joint.
-    """
+    `somewhere`: it lies anywhere between the two ends of a run, for nobody knows at which joint."""
 
     name: str
     kind: str
@@ -71,15 +69,15 @@ class PassageNote(Frozen):
     techniques: tuple[TechniqueNote, ...]
     cautions: tuple[CautionNote, ...]
     here: tuple[CautionNote, ...]  # of those, what is of this place and of no other
-    only_if: str = ""  # what must be seen before a push, where it may be what must not be passed
+    only_if: str = ""  # what must be seen before a push there: it may as well be what must not be passed
 
 
 class SightNote(Frozen):
     """Something that comes into view; `sight` is its kind, `hard` its number among the hard spots.
 
-    `side` is as seen on the way in. `along_m` is the reading less what goes straight down or up: how far
-    along the line to stand above ground. The depth is below level ground, and nothing where nobody measured
-    the depth at the opening, far behind it on an assumed slope, and at the main that the drain ends in.
+    `side` is as seen on the way in. `along_m` is the reading less what goes straight down or up: where to
+    stand above ground. The depth is below level ground; nothing where nobody measured it at the opening, far
+    behind it on an assumed slope, and at the main that the drain ends in.
     """
 
     sight: str
@@ -116,7 +114,8 @@ class RouteNote(Frozen):
     """One way in, with its best loadout. Distances are medians over the worlds.
 
     `chance` is to see the whole target in this one push, `part_chance` the share `covers` of it where that is
-    below one. Where a push met what ends it (`ended`) both are nothing, as are `leads` and `ends`.
+    below one. Where a push met what ends it (`ended`) both are nothing, as is `leads`; what mostly ends it
+    before that stays in `blocked_by` and `ends`, which else are nothing too.
     """
 
     rank: int
@@ -151,6 +150,7 @@ class RouteNote(Frozen):
     harm: float
     ends: tuple[EndNote, ...]  # what ends it before the target, the worst first
     blocked_by: str | None
+    blocked_at_m: float | None  # how far in that is, or the push mostly comes
     hand_distance_m: float
     stroke_m: float
     fold_m: float | None  # with that stroke unguided: what the hand may go on once the head has stopped

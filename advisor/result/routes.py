@@ -53,6 +53,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
     limit = not_past(outcome, study)
     spots = tuple(_spot(spot, outcome, limit, study) for spot in outcome.spots)
     seen, unseen = _seen(outcome, study)
+    block = _blocked(outcome, study)
     return RouteNote(
         rank=rank,
         opening=route.opening.name,
@@ -92,7 +93,8 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         pull_rests_on=_pull_rests_on(outcome, study),
         harm=float(outcome.walk.lost.mean()),
         ends=_ends(outcome, study),
-        blocked_by=_blocked_by(outcome, study),
+        blocked_by=block.passage if block else None,
+        blocked_at_m=block.at_m if block else None,
         hand_distance_m=most_free(drawn, loadout),
         stroke_m=_stroke(outcome, study),
         fold_m=_fold(outcome, study),
@@ -146,11 +148,9 @@ def _ends(outcome: RouteOutcome, study: Study) -> tuple[EndNote, ...]:
     return tuple(EndNote(where=where, why=why, share=share) for (where, why), share in worst)
 
 
-def _blocked_by(outcome: RouteOutcome, study: Study) -> str | None:
+def _blocked(outcome: RouteOutcome, study: Study) -> Stopped | None:
     """What stops this route in most worlds, or nothing where it is likely enough."""
-    if outcome.chance >= study.drawn.likely("unlikely_share"):
-        return None
-    return stopped(outcome, study).passage
+    return None if outcome.chance >= study.drawn.likely("unlikely_share") else stopped(outcome, study)
 
 
 def stopped(outcome: RouteOutcome, study: Study) -> Stopped:
@@ -169,15 +169,7 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
             at_m=0.0,
             why=f"one push shows {outcome.route.covers:.0%} of it",
         )
-    shut = next(
-        (
-            f
-            for f in (*outcome.opening_firings, *outcome.route_firings)
-            if f.outcome and f.rule.conclusion.closed
-        ),
-        None,
-    )
-    if shut is not None:
+    if (shut := outcome.closed_by) is not None:
         return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut.because)
     shut_out = opening_end(outcome)
     opens = 1 - shut_out.share

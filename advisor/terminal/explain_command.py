@@ -115,9 +115,10 @@ def _story(study: Study, question: str, about: list[str], met: Sequence[FoundNot
     place = None if gear else place
     outcome = _outcome(study, about[0] if about else None, gear)
     technique = about[-1] if about and about[-1] in TECHNIQUES else None
-    end = met_on(study, outcome, met) if technique is None and place is None else None
-    if end is not None:
-        return ends_there(study, outcome, end)
+    whole = technique is None and place is None and not outcome.shut
+    way = met_on(study, outcome, met) if whole else None
+    if way is not None:
+        return ends_there(study, outcome, way)
     if question == "how":
         if place is None:
             return how_route(study, outcome)

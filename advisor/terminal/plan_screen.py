@@ -151,8 +151,8 @@ class _Shown:
                 f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
                 "worked through."
             )
-        open_ways = [route for route in self.plan.routes[1:SHOWN_ROUTES] if not route.ended]
-        if any(route.chance < self.plan.chance_words.least for route in open_ways):
+        open_ways = (route for route in self.plan.routes[1:SHOWN_ROUTES] if route.blocked_by != ITSELF)
+        if any(not route.ended and route.chance < self.plan.chance_words.least for route in open_ways):
             self.page.line("Of those that hardly reach it the likeliest stands first, whatever its minutes.")
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
@@ -192,8 +192,9 @@ class _Shown:
         page.line(f"By rules of thumb: {beside}.")
 
     def _chance(self, route: RouteNote) -> str:
-        if route.ended is not None:
-            return f"not past {show_reading(route.ended.at_low_m, self.units)}: {route.ended.name}"
+        if (end := route.ended) is not None:
+            at, bar = route.blocked_at_m, f"not past {show_reading(end.at_low_m, self.units)}: {end.name}"
+            return f"hardly past {show_reading(at, self.units)}; {bar}" if at else bar
         if route.covers < 1:
             return f"part, {route.covers:.0%} of it: {self.say(route.part_chance)}"
         return self.say(route.chance)

@@ -132,7 +132,7 @@ def test_what_stands_beside_a_key_number_stands_on_its_line(stem):
         assert all(y == pytest.approx(key, abs=0.1) for y in beside), words
 
 
-@pytest.mark.parametrize("paper", ["letter", "half"])
+@pytest.mark.parametrize("paper", ["letter", pytest.param("half", marks=pytest.mark.slow)])
 def test_guessing_finds_what_trying_one_after_the_other_finds(paper):
     press = printer()
     whole = card(DEMOS[1]).limited()

@@ -8,17 +8,15 @@ string's turn after bends, the string window, the stroke left behind bends.
 from __future__ import annotations
 
 from math import atan, exp, hypot, log, log10, pi, sqrt
-from pathlib import Path
 
 import numpy as np
 import pytest
 
 from advisor.mechanics import junction, technique, tip
 from advisor.mechanics.junction_case import JunctionKind, Lie, Push
-from advisor.tables.load import load_tables
-from advisor.tables.place import rules_dir
+from tests.cases.jobs import tables
 
-C = load_tables(Path(rules_dir())).junction
+C = tables().junction
 TIGHT = 1e-6
 
 

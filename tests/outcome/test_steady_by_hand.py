@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from types import SimpleNamespace
 
 import numpy as np
@@ -11,8 +10,7 @@ import pytest
 from advisor.evidence import Evidence, Grade
 from advisor.outcome.steady import Steady, _largest, steady
 from advisor.quantity import Estimate, Known
-from advisor.tables.load import load_tables
-from advisor.tables.place import rules_dir
+from tests.cases.jobs import tables
 
 LIMITS = {
     "fork_keeps_straight": 0.8, "guide_lifts": 0.5, "kink_share": 0.5, "eighth_turn_ease": 2.0,
@@ -21,7 +19,7 @@ LIMITS = {
 ENDS = ("passes", "wrong_way", "folds", "far_wall", "rod_end", "crosses")
 DRAWN = SimpleNamespace(
     worlds=SimpleNamespace(n=1),
-    tables=load_tables(Path(rules_dir())),
+    tables=tables(),
     likely=lambda name: {"try_steepness": 3.0}[name],
     error=lambda name: 1.0,
     limit=LIMITS.__getitem__,

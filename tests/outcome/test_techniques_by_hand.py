@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import acos, exp, pi
-from pathlib import Path
 from types import SimpleNamespace
 
 import numpy as np
@@ -14,10 +13,9 @@ from advisor.mechanics.technique import quick_push_chance, quick_push_logit, str
 from advisor.outcome import attempts, geometry
 from advisor.outcome.attempts import string_angle
 from advisor.outcome.steady import JunctionChances, _steered
-from advisor.tables.load import load_tables
-from advisor.tables.place import rules_dir
+from tests.cases.jobs import tables
 
-TABLES = load_tables(Path(rules_dir()))
+TABLES = tables()
 LIMITS = {
     "turn_length": 10.0, "turn_steers": 0.35, "quick_speed": 1.0, "quick_square_share": 0.4,
     "steer_leg": 0.5, "steer_hairpin": 0.25, "against_sweep": 0.2, "least_stroke": 0.12,

@@ -15,10 +15,10 @@ import pytest
 from fluids.piping import nearest_pipe
 
 from advisor.quantity import Known
-from advisor.tables import load_tables, rules_dir
+from tests.cases.jobs import tables
 
 INCH = 0.0254
-TABLES = load_tables(rules_dir())
+TABLES = tables()
 FAMILIES = TABLES.files.pipes.families
 SCHEDULED = [
     (family, size, schedule)

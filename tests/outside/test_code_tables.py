@@ -13,10 +13,10 @@ import math
 
 import pytest
 
-from advisor.tables import load_tables, rules_dir
+from tests.cases.jobs import tables
 
 INCH, FOOT = 0.0254, 0.3048
-TABLES = load_tables(rules_dir())
+TABLES = tables()
 
 SMALL = "fixture drain of 2 in or less"  # footnote a
 # fitting, degrees, horizontal to vertical, vertical to horizontal, horizontal to horizontal

@@ -47,13 +47,13 @@ def coil_nulls(h: float, tilt: float) -> tuple[float, float]:
     )
 
 
-@pytest.mark.parametrize("h", [0.3, 0.9, 2.4])
+@pytest.mark.parametrize("h", [0.9, *(pytest.param(h, marks=pytest.mark.slow) for h in (0.3, 2.4))])
 def test_depth_by_nulls(h):
     behind, ahead = coil_nulls(h, 0.0)
     assert field.depth_by_nulls(ahead - behind) == pytest.approx(h, rel=0.01)
 
 
-@pytest.mark.parametrize("tilt", [0.02, 0.2, 0.6, -0.6])
+@pytest.mark.parametrize("tilt", [0.6, *(pytest.param(t, marks=pytest.mark.slow) for t in (0.02, 0.2, -0.6))])
 def test_a_tilted_transmitter_seems_deeper_by_the_stated_share(tilt):
     h = 1.0
     behind, ahead = coil_nulls(h, tilt)

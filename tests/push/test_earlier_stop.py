@@ -165,6 +165,31 @@ def test_every_plan_of_the_job_says_that_it_was_never_passed_till_it_is_passed_o
         assert "it feels soft" in words[0]
 
 
+WALL: Told = (STOPPED, 6.0, {"sign": "wall ahead", "feel": "springs back"})
+RAN = cutter(7.0, *FROM)
+
+
+@pytest.mark.parametrize(
+    ("stop", "since", "says"),
+    [
+        (WALL, (read(8.0), OUT, begun(), RAN), "came past. Slowly there: it may hold again."),
+        (WALL, (OUT, begun(), RAN), "never came past."),
+        ((STOPPED, 6.0, {"feel": "soft"}), (OUT, begun(), RAN), "stubs and loose cuttings stay behind."),
+    ],
+)
+def test_a_machine_is_told_to_have_cleared_no_wall(stop, since, says):
+    """From a technician's day: he turned the rod past the throat of a cleanout, and had roots further in cut
+    then. No cutter cures a fitting; of a stop of which nothing was seen nobody knows."""
+    (told,) = left_stops(study_of(CLAY), numbered(begun(), stop, *since))
+    assert told.endswith(says)
+
+
+def test_come_to_again_a_wall_is_met_gently_and_not_as_one_that_was_cut(capsys):
+    told = said(logged(begun(), WALL, OUT, begun(), RAN, read(5.5)), capsys)
+    assert "Gently to 6 m, and look before it." in told
+    assert "stubs" not in told
+
+
 def test_stopped_there_again_it_is_one_stop_with_all_that_was_seen():
     again = stop_ahead(logged(begun(), STOP, OUT, begun(), (STOPPED, 6.1, RIM), (BACK, 5.0, {})))
     assert again is not None

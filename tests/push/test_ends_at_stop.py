@@ -14,10 +14,12 @@ from advisor.card.content import KEPT
 from advisor.card.text import card_text
 from advisor.push.kinds import BACK, END, FIND, SIGHTING, STOPPED
 from advisor.push.met_before import met_before
-from advisor.quantity import Units
+from advisor.quantity import Units, show_reading
 from advisor.result.beyond import limit_of
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
+from advisor.terminal.explain_command import _story
+from advisor.terminal.explain_screen import show_story
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push.asks import Asks
@@ -155,3 +157,60 @@ def test_a_push_offers_the_openings_in_the_order_of_that_plan(begun, other, caps
         begin(study, page, Asks(page, Units.METRIC), log, told, lambda _: study)
     offered = capsys.readouterr().out.partition("Where does the rod go in?")[2].split("\n")
     assert next(line.split() for line in offered if line.strip()) == ["1", *other.split()]
+
+
+# -- what ends a way before that --------------------------------------------------------------------
+
+FAR = """
+site: invented
+region: north america
+roof safe: no
+map: measured
+lines:
+  - line: main
+    size: 4 in
+    material: pvc
+    pieces:
+      - opening: roof hole
+        kind: roof vent
+      - drop: 3 m
+      - bend: long sweep
+      - pipe: 5 m
+      - opening: far plug
+        kind: end cleanout
+      - pipe: 270 m
+      - opening: near plug
+        kind: yard cleanout
+      - pipe: 10 m
+      - end: public sewer
+task: {look at: "main, from near plug to public sewer", complaint: {holding: no, chemicals: no}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("opening", "reaches", "hardest", "why"),
+    [
+        ("roof hole", "unlikely (under 1 %)", "ends: nobody goes", "no safe way onto the roof"),
+        ("far plug", "; not", "ends: the push", "the push dies on the way at"),
+    ],
+)
+def test_what_ends_a_way_before_the_stop_stays_its_reason(opening, reaches, hardest, why, capsys):
+    """From a technician's day: a roof on which nobody goes, and a toilet from which the rod dies at 9 m, both
+    read "an earlier stop" that lies far behind that."""
+    study = study_of(FAR)
+    met = met_before(study, numbered((BEGUN[0], 0.0, {"opening": "near plug"}), OBJECT, *OUT))
+    made = plan_of(study, met)
+    show_plan(made, Units.METRIC, Page())
+    shown = capsys.readouterr().out.partition("OPENINGS, BEST FIRST")[2]
+    row = next(line for line in shown.split("\n") if opening in line)
+    assert reaches in row
+    assert hardest in row
+    show_story(_story(study, "why-not", [opening], met), False, Page())
+    told = " ".join(capsys.readouterr().out.split())
+    assert why in told
+    route = next(each for each in made.routes if each.opening == opening)
+    if route.ended is None:
+        assert "earlier stop" not in row + told
+    else:
+        assert f"hardly past {show_reading(route.reach_m, Units.METRIC)}; not" in row
+        assert told.index(why) < told.index("an earlier stop")

@@ -299,7 +299,7 @@ def test_what_was_learned_is_not_logged_as_the_book():
 
 
 @pytest.mark.parametrize("path", demo.ALL, ids=lambda p: p.stem)
-@pytest.mark.parametrize("friction", [0.5, 2.0])
+@pytest.mark.parametrize("friction", [0.5, pytest.param(2.0, marks=pytest.mark.slow)])
 def test_learning_never_takes_a_caution_away(path, friction):
     shifts = tuple((t, way, 3.0) for t in ("quick push", "string") for way in ("merge", "bend", "leg"))
     book = plan(demo_case(path=path), tables(), rules())

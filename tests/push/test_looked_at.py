@@ -4,6 +4,7 @@ along a section that shows nothing sends the next push elsewhere; roots that wer
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from itertools import product
 
 import pytest
@@ -28,6 +29,11 @@ def study(*told: Told):
     return plan(as_pushes_show(case(SLOW), entries(*told), tables(), rules()), tables(), rules())
 
 
+@cache
+def untold():
+    return study()
+
+
 def below_bath(made):
     """What is between the bath line and the yard cleanout."""
     return next(each for each in made.suspects if each.upper == "bath line")
@@ -36,7 +42,7 @@ def below_bath(made):
 def test_a_section_that_was_looked_at_is_less_likely_by_what_a_look_misses():
     """By hand, Bayes: a look misses 0.25 of what is there, so the three sections from the floor plug down
     keep a quarter of their weight beside those that nobody looked at."""
-    before, after = study(), study(*SEEN)
+    before, after = untold(), study(*SEEN)
     looked = [each for each in after.suspects if "a push looked at all of it and met nothing" in each.because]
     assert {each.lower for each in looked} == {"kitchen line", "bath line", "yard cleanout"}
     was = {each.words: each.share for each in before.suspects}
@@ -70,8 +76,25 @@ def test_what_was_found_makes_its_section_the_likeliest(met):
     ],
 )
 def test_where_the_head_was_held_or_nothing_was_seen_nobody_has_looked(met):
-    before, after = (below_bath(study(*told)) for told in ((), (START, KITCHEN, BATH, met, END)))
+    before, after = (below_bath(made) for made in (untold(), study(START, KITCHEN, BATH, met, END)))
     assert not any("a push" in why for why in after.because)
+    assert after.share >= before.share
+
+
+ROOTS = ("find", 9.0, {"what": "roots, thick"})
+WALL = ("stopped", 9.0, {"sign": "far wall"})
+UNSURE = (*START[:2], {"opening": "floor plug", "direction": "unknown"})
+
+
+@pytest.mark.parametrize(
+    ("begun", "met", "found"), [(START, ROOTS, True), (START, WALL, False), (UNSURE, ROOTS, False)]
+)
+def test_what_one_push_met_another_has_not_seen_to_be_nothing(begun, met, found):
+    """From a technician's day: roots stopped a push that had recognized nothing yet. After the cutter the
+    next one went through, and the plan sent him away from where the stoppage was found."""
+    before, after = (below_bath(made) for made in (untold(), study(begun, met, END, *SEEN)))
+    says = ("a push found something in it",) if found else ()
+    assert tuple(why for why in after.because if "a push" in why) == says
     assert after.share >= before.share
 
 

@@ -103,3 +103,23 @@ def test_a_line_whose_landmarks_were_recognized_is_seen_and_its_end_is_asked_for
     assert "Seen: 26 m of the 26 m" in told
     assert "was not seen" not in told
     assert "Nothing on the way" not in section(report(START, *marks, DONE, text=HOUSE + TASK), "In short")
+
+
+def test_an_end_that_was_seen_and_told_as_reached_leaves_nothing_before_it_unseen():
+    """24.4 m by the counter of 26 m by the sheet: less is wanting than the tenth from which both are told."""
+    marks: tuple[Told, ...] = (
+        ("sighting", 10.5, {"what": "tie-in"}),
+        ("sighting", 15.5, {"what": "bend"}),
+    )
+    ended: Told = ("sighting", 24.9, {"what": "end"})
+    done: Told = ("end", 24.9, {"reached": True})
+    told = section(report(START, *marks, ended, done), "In short")
+    assert "Not shown to have been seen" not in told
+    assert (
+        "Seen: 26 m of the 26 m of house drain that were to be seen, from yard cleanout to public sewer"
+        in told
+    )
+    assert "The end was seen: by the counter that was 24.4 m of it." in told
+    # Neither the word alone nor the picture alone is enough, nor an end far short of the sheet's.
+    for short in ((done,), (ended,), (("sighting", 20.0, {"what": "end"}), ("end", 20.0, {"reached": True}))):
+        assert "Not shown to have been seen" in section(report(START, *marks, *short), "In short")

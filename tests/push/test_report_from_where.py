@@ -51,3 +51,17 @@ def test_counter_and_sheet_part_as_well_where_the_head_went_another_way():
     )
     assert "do not agree" in parted
     assert "or the head went another way than was taken" in parted
+
+
+def test_what_ended_one_push_is_no_reason_once_another_came_past_it_the_same_way():
+    again: Told = ("start", 0.0, {"opening": "yard cleanout", "direction": "known"})
+    why = section(
+        report(START, HELD, CROSSED, again, ("sighting", 20.0, {"what": "nothing"})), "What was not"
+    )
+    assert "it crossed" not in why
+    # One that came less far leaves the first reason as it is, and its own is none.
+    late: Told = ("end", 3.0, {"reached": False, "why": "no time"})
+    why = section(
+        report(START, HELD, CROSSED, again, ("sighting", 3.0, {"what": "nothing"}), late), "What was not"
+    )
+    assert "Why: the push in from yard cleanout: it crossed." in why

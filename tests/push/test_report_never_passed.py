@@ -90,4 +90,4 @@ def test_a_stop_past_where_the_end_was_read_takes_nothing_from_it_whatever_a_gue
 
 def test_what_lay_under_water_stands_beside_what_counts_as_seen():
     told = section(report(START, ("sighting", 6.0, {"what": "standing water"})), "In short")
-    assert "What lay under water there was not seen: 6 m." in told
+    assert "What lay under water was not seen: met at 6 m, and where it ended was not told." in told

@@ -88,15 +88,16 @@ def test_what_was_passed_tells_the_way_where_nobody_did():
     )
     assert "the counter, and which way it went by what the lens passed" in told
     assert (
-        "Not shown to have been seen: 0 m to 10 m down house drain (from basin to stack foot plug)." in told
+        "Not shown to have been seen: 10 m to 0 m up house drain from stack foot plug (from basin to stack"
+        " foot plug)." in told
     )
-    assert "Lengths down house drain count from its upper end, basin." in told
+    assert "Lengths along house drain count from stack foot plug, where a rod went in." in told
 
 
 def test_what_lies_beyond_the_counter_was_not_seen_though_the_way_is_known():
     told = said(TIE, BEND)
     assert "Seen: 10 m of the 30 m" in told
-    assert "20 m to 30 m down house drain" in told
+    assert "10 m to 20 m down house drain from stack foot plug" in told
 
 
 @pytest.mark.parametrize(
@@ -194,7 +195,7 @@ def test_a_depth_unlike_the_expected_one_is_told_to_whoever_digs(read, apart):
     for part in ("Marks", "Recommended"):
         assert ("trust neither before digging" in section(told, part)) is apart
     if read == 1.4:
-        assert "No. 2: 1.4 m deep was measured, 760 mm is expected. They do not agree" in section(
+        assert "No. 2: 1.4 m deep was measured, 0.76 m is expected. They do not agree" in section(
             told, "Marks"
         )
         assert "No. 1: 1.4 m deep was measured" in section(told, "Recommended")

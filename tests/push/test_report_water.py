@@ -38,6 +38,22 @@ def test_a_find_that_was_logged_there_says_it():
     ],
 )
 def test_what_was_under_water_is_listed_as_not_seen(told):
-    assert "What was under water at 6 m was not seen" in section(report(START, told), "What was not seen")
+    assert "What lay under water was not seen" in section(report(START, told), "What was not seen")
+    assert "met at 6 m, and where it ended was not told." in section(report(START, told), "What was not seen")
     dry = report(START, ("sighting", 6.0, {"what": "bend"}))
     assert "under water" not in section(dry, "What was not seen")
+
+
+def test_water_is_told_from_reading_to_reading_and_never_as_a_length():
+    """Told at 6 and 8 m, nothing at 9: one water, that ends between 8 and 9 m. Drawn back tells nothing."""
+    more: Told = ("stopped", 8.0, {"sign": "water over the lens"})
+    back: Told = ("pulled back", 5.0, {})
+    free: Told = ("sighting", 9.0, {"what": "nothing"})
+    dark: Told = ("sighting", 8.5, {"what": "lens dirty, no picture"})
+    made = report(START, POOL, more, back, ("sighting", 5.5, {"what": "nothing"}), dark, free)
+    for heading in ("In short", "What was not seen"):
+        assert "met at 6 m, and no more at 9 m, the next reading." in section(made, heading)
+        assert "met at 8 m" not in section(made, heading)
+    # What another push did not meet says nothing of where the water of this one ended.
+    apart = section(report(START, POOL, START, free), "In short")
+    assert "met at 6 m, and where it ended was not told." in apart

@@ -116,10 +116,12 @@ def test_what_was_seen_is_counted_from_where_its_beginning_was_read():
     text = " ".join(text_of(made).split())
     seen = re.search(
         r"Seen: ([\d.]+) m of the ([\d.]+) m of rear drain .* from where rain pipe joins to "
-        r"([\d.]+) m down it by the counter",
+        r"([\d.]+) m down it from yard chamber by the counter",
         text,
     )
-    left = re.search(r"Not shown to have been seen: ([\d.]+) m to ([\d.]+) m down rear drain", text)
+    left = re.search(
+        r"Not shown to have been seen: ([\d.]+) m to ([\d.]+) m down rear drain from yard chamber", text
+    )
     assert seen is not None
     assert left is not None
     assert float(seen[1]) == pytest.approx(8 - 2.7)

@@ -49,7 +49,10 @@ lines:
 """
 
 
-@pytest.mark.parametrize(("told", "span"), [("downstream", "from yard cleanout to 26 m"), ("unknown", None)])
+@pytest.mark.parametrize(
+    ("told", "span"),
+    [("downstream", "from yard cleanout to 10 m down it from yard cleanout"), ("unknown", None)],
+)
 def test_from_an_opening_inside_the_stretch_the_way_that_was_told_counts(told, span):
     """10.5 m by the counter are 10 m of pipe, from 16 m down the drain on."""
     start = ("start", 0.0, {"opening": "yard cleanout", "direction": told, "loadout": "large reel"})

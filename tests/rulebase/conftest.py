@@ -8,7 +8,8 @@ import pytest
 from small_base import Small
 
 from advisor.rulebase import RuleBase, load_rules
-from advisor.tables import Tables, load_tables, rules_dir
+from advisor.tables import Tables, rules_dir
+from tests.cases.jobs import tables as shipped
 
 
 @pytest.fixture
@@ -18,7 +19,7 @@ def small(tmp_path: Path) -> Small:
 
 @pytest.fixture(scope="session")
 def tables() -> Tables:
-    return load_tables(rules_dir())
+    return shipped()
 
 
 @pytest.fixture(scope="session")

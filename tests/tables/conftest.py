@@ -6,12 +6,13 @@ import shutil
 
 import pytest
 
-from advisor.tables import load_tables, rules_dir
+from advisor.tables import rules_dir
+from tests.cases.jobs import tables as shipped
 
 
 @pytest.fixture(scope="session")
 def tables():
-    return load_tables(rules_dir())
+    return shipped()
 
 
 @pytest.fixture

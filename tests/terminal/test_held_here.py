@@ -70,6 +70,21 @@ def test_a_sound_pipe_makes_nothing_likely_and_that_is_told(shown):
     assert "- roots" not in told
 
 
+def test_a_stop_where_the_complaint_points_is_no_surprise(shown):
+    """From a technician's day: roots held the head where the plan put the stoppage with 81 %, and it read
+    that nothing made a stop there likely."""
+    text = SEWER.replace("material: clay", "material: pvc\n    condition: sound")
+    text = text.replace(
+        "- pipe: 18 m", "- pipe: 1 m\n      - joined by: side\n        fitting: wye\n      - pipe: 17 m"
+    )
+    side = "  - line: side\n    size: 2 in\n    pieces:\n      - fixture: basin\n      - pipe: 3 m\n"
+    now = held(text.replace("task:", f"{side}task:").replace("holding: no", "holding: no, backs up: [basin]"))
+    (there,) = (each for each in now.push.study.suspects if each.upper == "side" and each.line == "sewer")
+    told = said(shown, now)
+    assert f"By the complaint the trouble lies in this section: {there.share:.0%}, no proof." in told
+    assert "Nothing that the plan knows" not in told
+
+
 @pytest.mark.parametrize(("at", "low", "high"), [(12.9, 0.9, 1.0), (4.0, 0.0, 0.0)])
 def test_a_sag_that_is_drawn_is_told_as_far_as_the_head_may_be_in_it(at, low, high):
     """In by 0.9 m of shaft it lies from 10.9 m to 14.9 m: its middle, and far before it."""

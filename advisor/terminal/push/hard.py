@@ -165,7 +165,7 @@ def _show_again(
     """The stop ahead in a line while it is far, with all that is to be done there once it is near."""
     table = now.push.study.tables.stuck
     row, reading = table.met_again, words.length(again.reading)
-    do = row.passed if again.passed else row.cleared if again.cleared else row.gently
+    do = row.passed if again.passed else row.cleared if again.cut else row.gently
     do = row.stop if again.not_past else do
     do = do.format(reading=reading, by=again.by)
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""

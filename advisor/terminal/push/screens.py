@@ -18,6 +18,7 @@ from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.push.stuck import Stuck
 from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
+from advisor.quantity import never_certain
 from advisor.result.out import out_words
 from advisor.result.study import Study
 from advisor.tables.where import number
@@ -171,6 +172,9 @@ def _here(now: Now, page: Page, other: bool = False) -> None:
         page.line(f"- a sag, where water may stand over the lens ({here.sag:.0%})")
     if here.narrow:
         page.line(f"- less room left than the head needs ({here.narrow:.0%})")
+    if here.trouble:
+        chance = 100 * never_certain(here.trouble)
+        page.line(f"By the complaint the trouble lies in this section: {chance:.0f}%, no proof.")
     for name, share in here.spots:
         page.line(f"It may be held at the {name} ({share:.0%}).")
 
