@@ -11,6 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field, model_validator
 
 from advisor.errors import BadInput, Fault
+from advisor.interview.lines import Branch
 from advisor.rulebase.condition import Condition
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.parse import ConditionParser
@@ -76,22 +77,6 @@ class Careful(Row):
 
     say: Annotated[str, AfterValidator(_short)]
     set: dict[str, str] = Field(default={})
-
-
-class Branch(Row):
-    """A line that an answer puts on the sheet, with its pieces as a sheet has them, all assumed.
-
-    Without a name its pieces stand in the drain itself: somebody has seen them.
-    """
-
-    line: str = ""
-    size: str
-    pieces: tuple[dict[str, str], ...]
-
-    def line_entry(self) -> dict[str, Any]:
-        """It as a line of a sheet."""
-        pieces = [dict(piece) for piece in self.pieces]
-        return {"line": self.line, "kind": "branch", "size": self.size, "pieces": pieces}
 
 
 class Question(Row):

@@ -101,7 +101,10 @@ def put(
             value = of_key[key]
             chosen.remove(value) if value in chosen else chosen.append(value)
         elif _meant(ask, of_key[key], page):
-            return Said((of_key[key],))
+            told = next(option for option in options if option.value == of_key[key])
+            said = Said((told.value,)) if told.higher_up is None else _on_floor(told, told.higher_up, page)
+            if not said.back:
+                return said
 
 
 def _wrong(ask: Ask, text: str) -> str | None:
@@ -129,6 +132,19 @@ def _meant(ask: Ask, value: str, page: Page) -> bool:
     """Whether an answer is meant that is asked for once more."""
     sure = next((choice.sure for choice in ask.question.choices if choice.value == value), "")
     return not sure or choose(page, sure, yes_no()) == "y"
+
+
+def _on_floor(told: Option, higher_up: Option, page: Page) -> Said:
+    """The answer with the floor that what joins there is on."""
+    floors = (
+        Choice("1", "on the floor right above that pipe"),
+        Choice("2", "higher up: it comes down a stack of its own"),
+    )
+    text = "On which floor is it? Down a stack that is drawn? Go back, and pick where on that stack it joins."
+    key = choose(page, text, floors, (DONT_KNOW, BACK, SAVE_AND_LEAVE))
+    if key in (BACK.key, SAVE_AND_LEAVE.key):
+        return Said(back=key == BACK.key, leave=key == SAVE_AND_LEAVE.key)
+    return Said((higher_up.value if key == "2" else told.value,))
 
 
 def _unit(ask: Ask) -> str:
