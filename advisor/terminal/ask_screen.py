@@ -44,24 +44,32 @@ _MORE = (
 
 @dataclass(frozen=True)
 class Said:
-    """What came of a question: values, or a wish to go back, to leave the others like it too, or to leave,
-    with what was `ticked` by then."""
+    """What came of a question: values, or a wish to go back, to leave the others like it too, to be asked no
+    more, or to leave, with what was `ticked` by then."""
 
     values: tuple[str, ...] = ()
     back: bool = False
     no_more: bool = False
+    enough: bool = False
     leave: bool = False
     ticked: tuple[str, ...] = ()
 
 
 def put(
-    ask: Ask, session: Session, answers: Answers, page: Page, before: Sequence[str] = (), others: int = 0
+    ask: Ask,
+    session: Session,
+    answers: Answers,
+    page: Page,
+    before: Sequence[str] = (),
+    others: int = 0,
+    asked_for: bool = False,
 ) -> Said:
     """Ask until there is an answer or a wish; of several choices those of `before` are chosen already.
 
-    So many `others` like it may be left with it at one key.
+    So many `others` like it may be left with it at one key. One that was `asked_for` may be enough.
     """
     no_more = (Choice(NO_MORE, f"know none of these, {others} more"),) if others else ()
+    enough = (Choice(GO_ON, "enough asked"),) if asked_for else ()
     chosen = [option.value for option in ask.options if option.value in before] if ask.many else []
     first = 0  # of the options that are on the screen
     while True:
@@ -73,11 +81,15 @@ def put(
         taken = [choice for choice in offered if choice.key != "t"]
         of_key = {choice.key: option.value for choice, option in zip(taken, options, strict=False)}
         _warn(ask, session, answers, page)
-        key = choose(page, _text(ask, chosen), offered, (_MORE[0], *no_more, *_MORE[1:]))
+        key = choose(
+            page, _text(ask, chosen), offered, (_MORE[0], *no_more, *_MORE[1:2], *enough, *_MORE[2:])
+        )
         if key == DONT_KNOW.key:
             return Said((NOT_KNOWN,))
         if key == NO_MORE:
             return Said(no_more=True)
+        if key == GO_ON:
+            return Said(enough=True)
         if key == BACK.key and first:  # to the answers before these
             first -= SHOWN - 1
         elif key in (BACK.key, SAVE_AND_LEAVE.key):
