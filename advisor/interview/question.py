@@ -89,6 +89,7 @@ class Question(Row):
     the same thing, about what its place is told by or about the job: nothing is left to ask.
     Where the sheet has what stands in `always_where` it is put, whatever it is worth.
     Where it wants `hands_on` an opening, all that can hurt there stands with it; else what is met on the way.
+    Of what is `asked` the sheet says that it was, once it is answered.
     With `branch`, by region, an answer is the place where that joins, and what is `like` it is drawn already.
     """
 
@@ -111,6 +112,7 @@ class Question(Row):
     )
     adds_to: tuple[str, ...] = Field(default=(), alias="adds to")
     many: Literal["yes"] | None = None
+    asked: Literal["earlier jobs", "machines"] | None = None
     type_in: Literal["length", "year", "size", "day"] | None = Field(default=None, alias="type in")
     into: str | None = None
     like: tuple[str, ...] = ()
