@@ -1,6 +1,6 @@
 """An opening that nobody has looked for, and the throat of the one in use: from a technician's day.
 
-He went in by a cleanout with one cap that sweeps to the sewer. Held at its throat, where the plan has it hard,
+He went in by a cleanout with one cap that sweeps to the sewer. Held at its throat, a hard place of the plan,
 he was told that downstream is ahead with three chances in four only. A cleanout further on, of which he had
 answered that he does not know whether there is one, was announced as likely, told as missed, and every place
 was counted from it.

@@ -1,4 +1,4 @@
-"""The head held where no hard place tells of it: on every screen till it comes free, so that nobody pushes on."""
+"""A head that is held, where no hard place tells of it: on every screen until it is free."""
 
 from __future__ import annotations
 
