@@ -20,7 +20,7 @@ from advisor.result.attempts import doubted, quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, limit_of, turn_before
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
-from advisor.result.told import asks_told, assumed_near, cautions_told, found_elsewhere, found_on
+from advisor.result.told import asks_told, assumed_near, cautions_told, ended_at, found_elsewhere, found_on
 from advisor.result.way_model import FoundNote
 from advisor.site.target import SUSPECT
 from advisor.tables.card import GO_ON, CardFile
@@ -83,6 +83,7 @@ class _Told:
         self.turn = turn_before(route.sights, stop.at_low_m) if stop is not None else None
         # Nobody comes to what lies behind it.
         self.ends_m = inf if stop is None or stop.unless else stop.at_high_m
+        self.bar = ended_at(plan, route)
         self.held = Held(plan, route, words, self.reading)
         told = {each.id for note in route.passages for each in self._heeded(note)}  # in the rows
         notes = [note for note in cautions_told(plan, (route,)) if note.id not in told]
@@ -154,16 +155,18 @@ class _Told:
 
     def _found(self, note: FoundNote) -> Sight:
         at = self.reading(note.at_m)
+        ordered = note.instead and note.instead in self.plan.first_step
+        do = f"{note.do} {note.instead}" if ordered else note.do
         return Sight(
             reading=at,
             span="",
             see=note.see,
-            do=note.do,
+            do=do,
             missed=note.missed,
             hard=False,
             worth=KEPT if note.not_past else worth.FOUND_ROW,  # seen there: all else is only foreseen
             short=f"{at}: {note.see}",
-            heed=note.do,
+            heed=do,
         )
 
     def _sight(self, note: SightNote) -> Sight:
@@ -276,7 +279,9 @@ class _Told:
             Block("Opening it", READ, tuple(opening)),
             *self.hazards.blocks(),
             Block("Water that tells", READ, tuple(tap_lines(self.route, self.units))),
-            Block("Marking it above ground", READ, tuple(mark_lines(self.route, self.units, words))),
+            Block(
+                "Marking it above ground", READ, tuple(mark_lines(self.route, self.bar, self.units, words))
+            ),
             Block("After", TICK, tuple(Line(text, worth.AFTER) for text in after)),
             Block("Assumed, not seen", "", tuple(assumed)),
         )

@@ -23,6 +23,7 @@ from advisor.result.model import (
 from advisor.result.other_side import from_elsewhere, other_side_first
 from advisor.result.out import left_words, out_words, shut_by_rods
 from advisor.result.routes import route_note, stopped
+from advisor.result.seen_turns import as_seen
 from advisor.result.spots import cautions_of
 from advisor.result.stops import stop_words
 from advisor.result.study import Study
@@ -60,7 +61,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     as_ranked, study = study, other_side_first(study, found)
     found = (*found, *from_elsewhere(study, found))
     ways = (route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
-    routes = tuple(ended_by(way, found) for way in ways)
+    routes = tuple(ended_by(as_seen(way, found), found) for way in ways)
     ended = {each.outcome.route.id for each, way in zip(study.ranked, routes, strict=True) if way.ended}
     verdict, least = _verdict(study), study.drawn.likely("least_chance")
     leader = routes[0] if routes and study.ranked[0].outcome.chance >= least else None
@@ -84,7 +85,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
         doubt=study.circumstances.contradiction or None,
         out=out_words(study),
         left_in=left_words(study),
-        found=found,
+        found=tuple(note for note in found if not note.turn),
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         broken=study.site_facts["site.broken"] is True,
