@@ -271,6 +271,7 @@ class _Told:
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         # What the push will show of the water nobody knows yet.
         after = ((words.after_string,) if self.string else ()) + words.after_push(water=None)
+        marks = mark_lines(self.route, self.bar, self.units, words)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in assumed_near(plan, self.route)]
         return (
             *seen_elsewhere(plan, self.route),
@@ -279,9 +280,7 @@ class _Told:
             Block("Opening it", READ, tuple(opening)),
             *self.hazards.blocks(),
             Block("Water that tells", READ, tuple(tap_lines(self.route, self.units))),
-            Block(
-                "Marking it above ground", READ, tuple(mark_lines(self.route, self.bar, self.units, words))
-            ),
+            Block("Marking it above ground", READ, tuple(marks)),
             Block("After", TICK, tuple(Line(text, worth.AFTER) for text in after)),
             Block("Assumed, not seen", "", tuple(assumed)),
         )

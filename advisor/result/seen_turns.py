@@ -9,7 +9,7 @@ from advisor.result.way_model import FoundNote
 
 
 def as_seen(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
-    """The way with each such bend as one that is there: not to see it is then a sign of the wrong pipe or count.
+    """The way with each such bend as one that is there: not to see it tells of the wrong pipe or count.
 
     A hard one keeps the span of its hard spot, by which it is told throughout.
     """
