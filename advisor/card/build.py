@@ -35,16 +35,18 @@ _TURNING = ("bend", "into main", "up the main", "into branch", "fork")
 
 def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: str, log: bool) -> Card:
     """Everything that could stand on the card; what finds no room is left out when it is set."""
-    told = _Told(plan, route, words, units)
+    told, (place, _, stands) = _Told(plan, route, words, units), route.place.partition(", ")
     return Card(
         job=plan.site,
         date=date,
         opening=route.opening,
-        where=f"{route.opening_kind}, {route.place}",
+        where=f"{route.opening_kind}, {place}",
+        stands=stands,
         target=told.target(),
         kit=told.kit(),
         keys=told.keys(),
         pull_rests_on=f"by the {route.pull_rests_on}",
+        lasts=f"push lasts {told.length(min(route.reach_m, route.reel_m))} (middle case)",
         # What was told as an earlier push began is asked anew by the boxes: it only takes room here.
         minds=(*route.difficulty, *plan.stopped),
         boxes=told.hazards.boxes(),
@@ -118,7 +120,6 @@ class _Told:
             (self.length(route.hand_distance_m), "most free rod at the hand"),
             *quick,
             far,
-            (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
             (show(route.pull_limit_n, Dimension.FORCE, self.units), "never pull more"),
         )
 
