@@ -25,13 +25,14 @@ def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]
     """Each by its reading, the nearest first, as the next push from there that goes its way comes to it."""
     leads = opening_leads(study, standing)
     seen, cell = found_before(study, standing), number(study.tables.where.travel.cell)
-    rows: list[FoundNote] = []
-    for stop in _stops_met(study, standing):
-        # Only where it holds for any gear: else what was seen is gone with other gear.
-        here = [each for each in seen if stop.gear is None and _is_at(each, stop, cell)]
-        seen = tuple(each for each in seen if each not in here)
-        rows.append(_as_one(stop, here, study))
-    met = (*seen, *leads, *rows, *turns_seen(study, standing))
+    # Only what stops any gear: else what was seen is gone with other gear.
+    at_stop = {
+        stop: [each for each in seen if stop.gear is None and _is_at(each, stop, cell)]
+        for stop in _stops_met(study, standing)
+    }
+    alone = (each for each in seen if not any(each in here for here in at_stop.values()))
+    rows = (_as_one(stop, here, study) for stop, here in at_stop.items())
+    met = (*alone, *leads, *rows, *turns_seen(study, standing))
     return tuple(sorted(dict.fromkeys(met), key=lambda note: note.at_m))
 
 
