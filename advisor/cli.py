@@ -11,7 +11,8 @@ from io import UnsupportedOperation
 from typing import NoReturn
 
 from advisor.errors import BadInput, InputEnded, printable
-from advisor.terminal.called import as_called, program
+from advisor.terminal.called import program
+from advisor.terminal.plain_line import complain, folded
 
 COMMANDS = (
     "ask",
@@ -40,7 +41,7 @@ def main(argv: list[str] | None = None) -> NoReturn:
         sys.stdout.flush()
         sys.exit(code)
     except BadInput as fault:
-        print(as_called(str(fault)), file=sys.stderr)
+        complain(str(fault))
         sys.exit(2)
     except BrokenPipeError:
         _to_nowhere()  # `| head` has seen enough
@@ -48,10 +49,10 @@ def main(argv: list[str] | None = None) -> NoReturn:
     except OSError as fault:
         _to_nowhere()
         what = printable(str(fault.filename)) if fault.filename else "output"
-        print(f"{what}: it cannot be read or written: {fault.strerror}", file=sys.stderr)
+        complain(f"{what}: it cannot be read or written: {fault.strerror}")
         sys.exit(2)
     except InputEnded as end:
-        print(f"The input has ended. {printable(str(end))}", file=sys.stderr)
+        complain(f"The input has ended. {printable(str(end))}")
         sys.exit(130)
     except KeyboardInterrupt:
         sys.exit(130)
@@ -66,7 +67,9 @@ def _to_nowhere() -> None:
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """As ever, but what was typed is never obeyed by the terminal."""
-        super().error(printable(message))
+        self.print_usage(sys.stderr)
+        print(folded(f"{self.prog}: error: {printable(message)}", sys.stderr), file=sys.stderr)
+        sys.exit(2)
 
 
 def _parser() -> argparse.ArgumentParser:

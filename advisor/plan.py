@@ -195,6 +195,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         sewage_smell=complaint.sewage_smell,
         wet_cellar=complaint.wet_cellar,
         house_trap=site.house_trap,
+        asked=history.asked,
     )
 
 

@@ -20,7 +20,7 @@ from advisor.result.attempts import doubted, quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, limit_of, turn_before
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
-from advisor.result.told import asks_told, assumed_near, cautions_told, found_elsewhere, found_on
+from advisor.result.told import asks_told, assumed_near, cautions_told, ended_at, found_elsewhere, found_on
 from advisor.result.way_model import FoundNote
 from advisor.site.target import SUSPECT
 from advisor.tables.card import GO_ON, CardFile
@@ -35,16 +35,18 @@ _TURNING = ("bend", "into main", "up the main", "into branch", "fork")
 
 def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: str, log: bool) -> Card:
     """Everything that could stand on the card; what finds no room is left out when it is set."""
-    told = _Told(plan, route, words, units)
+    told, (place, _, stands) = _Told(plan, route, words, units), route.place.partition(", ")
     return Card(
         job=plan.site,
         date=date,
         opening=route.opening,
-        where=f"{route.opening_kind}, {route.place}",
+        where=f"{route.opening_kind}, {place}",
+        stands=stands,
         target=told.target(),
         kit=told.kit(),
         keys=told.keys(),
         pull_rests_on=f"by the {route.pull_rests_on}",
+        lasts=f"push lasts {told.length(min(route.reach_m, route.reel_m))} (middle case)",
         # What was told as an earlier push began is asked anew by the boxes: it only takes room here.
         minds=(*route.difficulty, *plan.stopped),
         boxes=told.hazards.boxes(),
@@ -83,6 +85,7 @@ class _Told:
         self.turn = turn_before(route.sights, stop.at_low_m) if stop is not None else None
         # Nobody comes to what lies behind it.
         self.ends_m = inf if stop is None or stop.unless else stop.at_high_m
+        self.bar = ended_at(plan, route)
         self.held = Held(plan, route, words, self.reading)
         told = {each.id for note in route.passages for each in self._heeded(note)}  # in the rows
         notes = [note for note in cautions_told(plan, (route,)) if note.id not in told]
@@ -117,7 +120,6 @@ class _Told:
             (self.length(route.hand_distance_m), "most free rod at the hand"),
             *quick,
             far,
-            (self.length(min(route.reach_m, route.reel_m)), "push lasts (middle case)"),
             (show(route.pull_limit_n, Dimension.FORCE, self.units), "never pull more"),
         )
 
@@ -154,16 +156,18 @@ class _Told:
 
     def _found(self, note: FoundNote) -> Sight:
         at = self.reading(note.at_m)
+        ordered = note.instead and note.instead in self.plan.first_step
+        do = f"{note.do} {note.instead}" if ordered else note.do
         return Sight(
             reading=at,
             span="",
             see=note.see,
-            do=note.do,
+            do=do,
             missed=note.missed,
             hard=False,
             worth=KEPT if note.not_past else worth.FOUND_ROW,  # seen there: all else is only foreseen
             short=f"{at}: {note.see}",
-            heed=note.do,
+            heed=do,
         )
 
     def _sight(self, note: SightNote) -> Sight:
@@ -268,6 +272,7 @@ class _Told:
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         # What the push will show of the water nobody knows yet.
         after = ((words.after_string,) if self.string else ()) + words.after_push(water=None)
+        marks = mark_lines(self.route, self.bar, self.units, words)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in assumed_near(plan, self.route)]
         return (
             *seen_elsewhere(plan, self.route),
@@ -276,7 +281,7 @@ class _Told:
             Block("Opening it", READ, tuple(opening)),
             *self.hazards.blocks(),
             Block("Water that tells", READ, tuple(tap_lines(self.route, self.units))),
-            Block("Marking it above ground", READ, tuple(mark_lines(self.route, self.units, words))),
+            Block("Marking it above ground", READ, tuple(marks)),
             Block("After", TICK, tuple(Line(text, worth.AFTER) for text in after)),
             Block("Assumed, not seen", "", tuple(assumed)),
         )

@@ -115,6 +115,8 @@ class Card:
     strip_signs: str  # what its marks mean
     strip_worth: int
     log_worth: int
+    stands: str = ""  # how far from what that is, where it was told
+    lasts: str = ""  # how far the push lasts: no limit, and not among them
     fallback: tuple[Line, ...] = ()  # for the back: what to open when this way fails
     chance: tuple[Line, ...] = ()  # for the back: how the chance was found
     gets_there: str = ""  # the chance of the whole push, behind the target
@@ -169,7 +171,9 @@ class Card:
             replace(block, lines=tuple(line.bare() for line in block.lines if line.worth >= worth.WARNING))
             for block in self.blocks
         )
-        less = replace(self, blocks=grave, kit=self.kit[:1], pull_rests_on="", strip="", log_rows=0)
+        less = replace(
+            self, blocks=grave, kit=self.kit[:1], pull_rests_on="", stands="", strip="", log_rows=0
+        )
         return self._less(replace(less, sights=tuple(sight.halved() for sight in self.sights)))
 
     def _less(self, less: Card) -> Card:

@@ -8,6 +8,7 @@ from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.beyond import NOT_PAST
 from advisor.result.model import RouteNote
 from advisor.result.readings import at_opening
+from advisor.result.way_model import FoundNote
 from advisor.tables.card import CardFile
 from advisor.tables.conditions import ROOTS
 
@@ -24,12 +25,13 @@ def tap_lines(route: RouteNote, units: Units) -> list[Line]:
     return found
 
 
-def mark_lines(route: RouteNote, units: Units, words: CardFile) -> list[Line]:
-    """One mark at a place, and how marks are made."""
+def mark_lines(route: RouteNote, bar: FoundNote | None, units: Units, words: CardFile) -> list[Line]:
+    """One mark at a place, and how marks are made: on a way that ends at a `bar` none behind it, and that of
+    the bar, which the push may be for."""
     found, marked = [], set[str]()
     for note in route.sights:
         marks = note.hard is not None or note.sight in ("target", "end", *NOT_PAST, "into main")
-        if note.behind or not marks:
+        if note.behind or not marks or (bar is not None and note.at_m > bar.at_m):
             continue
         at = show(note.at_m, Dimension.LENGTH, units)
         # Roots stand at a joint that nobody knows: there is no place of theirs to mark.
@@ -43,4 +45,19 @@ def mark_lines(route: RouteNote, units: Units, words: CardFile) -> list[Line]:
             sure = "" if note.depth_measured else " (slope assumed)"
             text += f", about {show(note.depth_m, Dimension.LENGTH, units)} deep{sure}"
         found.append(Line(text + ".", worth.MARK))
+    if bar is not None and (told := _at_bar(route, bar, units)):
+        found.append(Line(told, worth.ORDERED_MARK if bar.instead else worth.MARK))
     return found + [Line(text, worth.MARK) for text in words.locating if found]
+
+
+def _at_bar(route: RouteNote, bar: FoundNote, units: Units) -> str:
+    """The mark over what ends the way, by what stands upright as far as the last thing in view before it."""
+    before = [note for note in route.sights if note.at_m <= bar.at_m and not note.behind]
+    last = max(before, key=lambda note: note.at_m, default=None)
+    if bar.at_opening or (last is not None and (last.indoors or not last.level)):
+        return ""
+    text = f"Mark {show_reading(bar.at_m, units)}: {bar.what}"
+    upright = last.at_m - last.along_m if last is not None else 0.0
+    if upright >= _UPRIGHT:
+        text += f", {show(bar.at_m - upright, Dimension.LENGTH, units)} along the line above ground"
+    return f"{text}. The head stays before it."

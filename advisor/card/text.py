@@ -36,7 +36,8 @@ def card_text(card: Card) -> str:
                     put(step, "  - ", "    ")
 
     put(f"{card.job}, {card.date}")
-    put(f"Open {card.opening}: {card.where}." if card.opening else card.target)
+    where = ", ".join(filter(None, (card.where, card.stands)))
+    put(f"Open {card.opening}: {where}." if card.opening else card.target)
     if card.opening:
         put(f"See: {card.target}{card.gets_there}.")
     for words in card.kit:
@@ -49,6 +50,8 @@ def card_text(card: Card) -> str:
         put(f"{number}  {what}")
     if card.pull_rests_on:
         put(f"({card.pull_rests_on})", "    ", "    ")
+    if card.lasts:
+        put(card.lasts)
     for words in card.minds:
         put(f"Mind: {words}")
     if card.sights:

@@ -23,6 +23,7 @@ IF_SHUT = 68  # where to go if the opening does not open: nobody is stuck then, 
 TURNING_SIGHT = 75
 STRIP = 85
 FIRST_STEP = 86  # a drawing says what the rows say, the steps are told nowhere else
+ORDERED_MARK = 88  # over what ends the way, where the plan's own order is to mark it
 TURNING_ROW = 90
 HARD_SIGHT = 95
 FITTED_STEP = 95  # of what is put on the head before it goes in: once stuck it is too late to read

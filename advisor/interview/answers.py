@@ -67,6 +67,8 @@ def put_in(
         for key, value in (question.careful.set if question.careful else {}).items():
             _set(node, key, value)
         return
+    if question.asked:
+        _add(node, "task/history/asked", question.asked)
     known = {choice.value: choice for choice in question.offered(region)}
     for word in answer.values:
         if word == NONE:

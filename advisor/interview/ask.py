@@ -9,9 +9,10 @@ from typing import Literal
 
 from advisor.archetype import Archetype
 from advisor.errors import QuantityError
-from advisor.interview.branch import NO_OTHER, SOMEWHERE, drawn_like, where_it_may_join
+from advisor.interview.branch import HIGHER_UP, NO_OTHER, SOMEWHERE, drawn_like, where_it_may_join
 from advisor.interview.crawl import crawls_to
-from advisor.interview.question import MOST_CHOICES, Branch, Question
+from advisor.interview.lines import Branch
+from advisor.interview.question import MOST_CHOICES, Question
 from advisor.interview.sketch import is_arm
 from advisor.interview.stretch import units_of
 from advisor.interview.subject import JOB, Subject, lies
@@ -27,11 +28,12 @@ from advisor.tables.load import Tables
 @dataclass(frozen=True)
 class Option:
     """An answer to choose: its words, and the word that the sheet has for it; its number, where it keeps one
-    whatever else is offered."""
+    whatever else is offered. `higher_up` is the same from a floor higher up, which is asked then."""
 
     words: str
     value: str
     number: int | None = None
+    higher_up: Option | None = None
 
 
 @dataclass(frozen=True)
@@ -130,9 +132,14 @@ class Ask:
         )
         return (low, high) if far_from(told, low, high, self.unusual_times) else None
 
+    @property
+    def every(self) -> tuple[Option, ...]:
+        """All that may be answered, from higher up too."""
+        return (*self.options, *(o.higher_up for o in self.options if o.higher_up is not None))
+
     def words_of(self, value: str) -> str:
         """An answer as it was chosen."""
-        return next((option.words for option in self.options if option.value == value), value)
+        return next((option.words for option in self.every if option.value == value), value)
 
 
 def _wrong_day(text: str) -> str | None:
@@ -239,8 +246,13 @@ def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tu
     places = where_it_may_join(branch, around, network)
     joins, where = ("it joins", "where it joins") if branch.line else ("in", "where")
     words = _told_apart([(f"yes, {joins} the {each.line}, {each.place}", each) for each in places])
-    told = tuple(Option(text, each.id) for text, each in zip(words, places, strict=True))
-    somewhere = Option(f"yes, but nobody knows {where}", SOMEWHERE)
+
+    def joining(text: str, value: str, lying: bool) -> Option:
+        up = Option(f"{text}; from a floor higher up, down a stack of its own", value + HIGHER_UP)
+        return Option(text, value, higher_up=up if branch.higher_up and lying else None)
+
+    told = tuple(joining(text, each.id, lies(each)) for text, each in zip(words, places, strict=True))
+    somewhere = joining(f"yes, but nobody knows {where}", SOMEWHERE, lying=True)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
 
 

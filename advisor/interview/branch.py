@@ -12,8 +12,10 @@ from collections.abc import Sequence
 from copy import deepcopy
 from typing import Any
 
+from advisor.evidence import Grade
 from advisor.interview.answers import Answer
-from advisor.interview.question import Branch, Question
+from advisor.interview.lines import Branch, Line
+from advisor.interview.question import Question
 from advisor.interview.stretch import unit_of
 from advisor.interview.subject import Subject, at, lies
 from advisor.quantity import Dimension, parse_stated
@@ -24,6 +26,7 @@ from advisor.tables.load import Tables
 
 NO_OTHER = "no other"
 SOMEWHERE = "yes, somewhere"
+HIGHER_UP = ", higher up"  # behind the place where it joins: it comes down a stack of its own
 _ASSUMED = "assumed "
 
 
@@ -41,17 +44,32 @@ def _kind(piece: Piece, tables: Tables) -> str:
 
 
 def where_it_may_join(branch: Branch, subjects: Sequence[Subject], network: Network) -> list[Subject]:
-    """The runs of pipe that are no smaller than the branch: none joins a smaller pipe. What stands in the
-    drain itself stands where it lies and leaves the building."""
-    size = parse_stated(branch.size.removeprefix(_ASSUMED), Dimension.LENGTH).likely
+    """The runs of pipe that are no smaller than the branch, as none joins a smaller pipe, or stacks of which
+    nobody has seen the size. What stands in the drain itself stands where it lies and leaves the building."""
+    size = _across(branch)
     leaving = _leaving(network)
     return [
         each
         for each in subjects
         if each.about == "run" and each.kind in ("pipe", "drop") and each.piece is not None
-        if each.piece.wall.nominal.value >= size
+        if each.piece.wall.nominal.value >= size or _may_be_wider(each.piece, network, size)
         if branch.line or (each.line in leaving and lies(each))
     ]
+
+
+def _across(branch: Branch) -> float:
+    return parse_stated(branch.size.removeprefix(_ASSUMED), Dimension.LENGTH).likely
+
+
+def _may_be_wider(piece: Piece, network: Network, size: float) -> bool:
+    """A stack that is only assumed to be smaller, of one size from the roof down, and nothing below is."""
+    ids = network.lines[piece.line]
+    top, below = network.pieces[ids[0]], (network.pieces[key] for key in network.downstream(piece.id))
+    stack = piece.vertical and top.hole is not None and top.hole.kind == "roof vent"
+    whole = all(network.pieces[key].wall.id == piece.line for key in ids)
+    unseen = piece.wall.nominal.evidence.grade is not Grade.TOLD
+    wide = all(each.line == piece.line or each.wall.nominal.value >= size for each in below)
+    return stack and whole and unseen and wide
 
 
 def _leaving(network: Network) -> set[str]:
@@ -67,11 +85,15 @@ def with_branch(
     places = where_it_may_join(branch, subjects, network)
     if not answer.known or answer.values[0] == NO_OTHER or not places:
         return found
-    told = next((each for each in places if each.id == answer.values[0]), None)
-    path = _longest(told or _lowest_inside(places, network)).path
-    _part(at(found, path[:-1]), int(path[-1]), branch)
+    place = answer.values[0].removesuffix(HIGHER_UP)
+    told = next((each for each in places if each.id == place), None)
+    run = _longest(told or _lowest_inside(places, network))
+    lines: tuple[Line, ...] = (branch,) if place == answer.values[0] else branch.higher_up
+    _part(at(found, run.path[:-1]), int(run.path[-1]), lines[0])
     if branch.line:
-        found["lines"].append(branch.line_entry())
+        found["lines"] += [line.entry() for line in lines]
+    if run.piece is not None and run.piece.wall.nominal.value < _across(branch):
+        at(found, run.path[:2])["size"] = branch.size
     return found
 
 
@@ -91,7 +113,7 @@ def _longest(run: Subject) -> Subject:
     return max((run, *run.rest), key=lambda each: 0.0 if each.piece is None else each.piece.along)
 
 
-def _part(pieces: list[Any], place: int, branch: Branch) -> None:
+def _part(pieces: list[Any], place: int, branch: Line) -> None:
     """Part a pipe evenly where the branch joins it or lies; what is told of its lower end stays there."""
     pipe = pieces[place]
     kind = next(key for key in ("pipe", "drop") if key in pipe)

@@ -250,8 +250,9 @@ class Session:
         )
 
     def _put(self, question: Question, subject: Subject, answers: Answers) -> Ask | None:
-        if question.branch:  # its places are those of the drawing as it was before it
-            before = {each.id for each in takewhile(lambda q: q is not question, self.known.questions.all)}
+        if question.branch:  # its places are those of the drawing as it was before it, of told length or not
+            earlier = takewhile(lambda q: q is not question, self.known.questions.all)
+            before = {each.id for each in earlier if each.about != "run"}
             answers = tuple(a for a in answers if a.question in before)
         drain = self.sheets.drain(answers) if question.block != "start" else None
         region, buildings = self.sheets.region(answers), self.sheets.buildings(answers)

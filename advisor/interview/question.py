@@ -11,6 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field, model_validator
 
 from advisor.errors import BadInput, Fault
+from advisor.interview.lines import Branch
 from advisor.rulebase.condition import Condition
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.parse import ConditionParser
@@ -78,22 +79,6 @@ class Careful(Row):
     set: dict[str, str] = Field(default={})
 
 
-class Branch(Row):
-    """A line that an answer puts on the sheet, with its pieces as a sheet has them, all assumed.
-
-    Without a name its pieces stand in the drain itself: somebody has seen them.
-    """
-
-    line: str = ""
-    size: str
-    pieces: tuple[dict[str, str], ...]
-
-    def line_entry(self) -> dict[str, Any]:
-        """It as a line of a sheet."""
-        pieces = [dict(piece) for piece in self.pieces]
-        return {"line": self.line, "kind": "branch", "size": self.size, "pieces": pieces}
-
-
 class Question(Row):
     """One question. `minutes` to find out and the chance that a person `knows` weigh its worth.
 
@@ -104,6 +89,7 @@ class Question(Row):
     the same thing, about what its place is told by or about the job: nothing is left to ask.
     Where the sheet has what stands in `always_where` it is put, whatever it is worth.
     Where it wants `hands_on` an opening, all that can hurt there stands with it; else what is met on the way.
+    Of what is `asked` the sheet says that it was, once it is answered.
     With `branch`, by region, an answer is the place where that joins, and what is `like` it is drawn already.
     """
 
@@ -126,6 +112,7 @@ class Question(Row):
     )
     adds_to: tuple[str, ...] = Field(default=(), alias="adds to")
     many: Literal["yes"] | None = None
+    asked: Literal["earlier jobs", "machines"] | None = None
     type_in: Literal["length", "year", "size", "day"] | None = Field(default=None, alias="type in")
     into: str | None = None
     like: tuple[str, ...] = ()

@@ -14,7 +14,7 @@ from textwrap import wrap
 
 from advisor.evidence import Grade
 from advisor.quantity import Chances, Dimension, Known, Units, show
-from advisor.site.network import Network, Piece
+from advisor.site.network import Network, Piece, Wall
 from advisor.site.pieces import BendEntry
 
 _INDENT = 2
@@ -54,15 +54,13 @@ def _drawn(network: Network, units: Units, width: int) -> dict[str, _Entries]:
         if is_arm(network, name):
             continue
         pieces = [network.pieces[key] for key in ids]
-        first = pieces[0].wall
-        size = show(first.nominal.value, Dimension.LENGTH, units) + _doubt(first.nominal)
-        joins = _joins(network, name)
-        called = f"{name}, {size} {_one_of(first.material)}{joins}"
+        pipe = _pipe(pieces[0].wall, units)
+        called = f"{name}, {pipe}{_joins(network, name)}"
         entries = [tuple(wrap(called, width, subsequent_indent="  "))]
         at, sure = 0.0, True
         for piece in pieces:
-            told = _told(piece, units)
-            if told:
+            was, pipe = pipe, _pipe(piece.wall, units)
+            for told in filter(None, (f"from here {pipe}" if pipe != was else "", _told(piece, units))):
                 where = show(at, Dimension.LENGTH, units) if at else "0"
                 where += "" if sure else "?"
                 head = f"{where:>{_INDENT + 8}}  "
@@ -100,9 +98,15 @@ def _told(piece: Piece, units: Units) -> str:
         return f"in the way: {piece.name}"
     if piece.kind == "end":
         return f"end: {piece.name}"
-    if piece.kind in ("joint", "reducer"):
+    if piece.kind == "joint":
         return piece.name
-    return ""
+    return ""  # a change of size is told by the pipe that follows
+
+
+def _pipe(wall: Wall, units: Units) -> str:
+    """What pipe it is, by size and material."""
+    size = show(wall.nominal.value, Dimension.LENGTH, units) + _doubt(wall.nominal)
+    return f"{size} {_one_of(wall.material)}"
 
 
 def _one_of(chances: Chances) -> str:

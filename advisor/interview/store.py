@@ -183,9 +183,9 @@ def values_of(ask: Ask, words: tuple[str, ...]) -> tuple[tuple[str, ...], str | 
         return words, None
     if not ask.many and len(words) != 1:
         return (), f"{ask.question.id}: expected one answer"
-    by_words = {option.words: option.value for option in ask.options}
+    by_words = {option.words: option.value for option in ask.every}
     values = [by_words.get(word, word) for word in words]
-    known = [option.value for option in ask.options]
+    known = [option.value for option in ask.every]
     for value in values:
         if value not in known:
             wrong = ask.check(value) if ask.question.type_in else "no such answer"

@@ -149,9 +149,10 @@ def first_overhang(rod: Rod, tables: Tables) -> tuple[float, float]:
     return length, likely_fall(rod, length)
 
 
-def likely_fall(rod: Rod, length: float) -> float:
-    """How far the end of a rod falls, in m, with so many m hung out, by what it is likely to be."""
-    load = rod_weight(rod).likely * length**3 / _likely_stiffness(rod)
+def likely_fall(rod: Rod, length: float, stiffer: float = 1.0) -> float:
+    """How far the end of a rod falls, in m, with so many m hung out, were it so many times as stiff as it is
+    likely to be."""
+    load = rod_weight(rod).likely * length**3 / (_likely_stiffness(rod) * stiffer)
     return length * float(droop_ratio(min(load, LARGEST_LOAD)))
 
 

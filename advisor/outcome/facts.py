@@ -53,6 +53,7 @@ class Circumstances:
     drains_at_door: bool = False  # only as a push began was it seen that the line does not hold
     house_trap: bool | None = False  # one that is not drawn; None where somebody was asked and did not know
     run_in_log: MachineRun | None = None  # the last that a push of the job tells
+    asked: tuple[str, ...] = ()  # of the history, and answered
 
     @property
     def last_run(self) -> MachineRun | None:
@@ -103,6 +104,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.deep": given.deep,
         # What people say; whether they were asked is a rule of its own.
         "site.tool_lost": given.tool_lost is True,
+        "site.asked_earlier": "earlier jobs" in given.asked,
+        "site.asked_machines": "machines" in given.asked,
         "site.broken": given.broken or BROKEN in given.came_back,
         "site.no_tool": no_tool is not None,
         "site.no_tool_in": no_tool,

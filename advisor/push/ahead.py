@@ -23,7 +23,8 @@ _LEAST = 1e-6
 
 @dataclass(frozen=True)
 class Ahead:
-    """The next landmark: how likely it is that one, and at which counter readings (80 %) it comes, m."""
+    """The next landmark: how likely it is that one, if it is there at all, and at which counter readings
+    (80 %) it comes, m."""
 
     landmark: Landmark
     chance: float

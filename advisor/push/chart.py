@@ -101,7 +101,7 @@ class Chart:
             for mark in way.landmarks:
                 seen = self.where.seen.get(mark.kind)  # type: ignore[call-overload]
                 # A trap is seen, and what comes past it is not there as well.
-                share = 1 - (1 - mark.bars) * (1 if seen is None else 1 - number(seen.p))
+                share = 1 - (1 - mark.bars) * (1 if seen is None else 1 - number(seen.p) * mark.there)
                 spread = number(self.where.stopped.spread if seen is None else seen.spread)
                 if share:
                     kept[row] *= 1 - share * self._passed(mark.at, spread)
@@ -140,9 +140,10 @@ class Chart:
         return (1 - share) * number(row.false) + share * number(row.off_map)
 
     def told_as(self, mark: Landmark, kind: str) -> float:
-        """The share in which a landmark, where it is told, is told as one of that kind."""
+        """The share in which a landmark, where it is told, is told as one of that kind; less if it may not
+        be there."""
         as_tie_in = number(self.where.chamber_as_tie_in) if mark.kind == CHAMBER else 0.0
-        return 1 - as_tie_in if mark.kind == kind else as_tie_in if kind == "tie-in" else 0.0
+        return mark.there * (1 - as_tie_in if mark.kind == kind else as_tie_in if kind == "tie-in" else 0.0)
 
     @cached_property
     def _fields(self) -> dict[str, dict[Look, Array]]:

@@ -200,7 +200,7 @@ class Course:
                 elif not met.run:
                     here += float(mass[r, abs(chart.x - along) <= spread].sum())
             found.append((met, here))
-        # The chart's own stops hold those of the plan too, but for what belongs to the entry.
+        # The chart's own stops hold those of the plan too.
         anywhere = float((mass * chart.stops).sum()) + number(chart.where.stopped.off_map) * belief.off_map
         total = max(1.0 if out else anywhere, sum(here for _, here in found), 1e-12)
         shares = [(met, min(here / total, 0.99)) for met, here in found]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from advisor.site.network import Piece
 from advisor.site.pieces import OpeningEntry
 from advisor.tables.load import Tables
 from advisor.tables.openings import EntryStep
 from advisor.tables.where import number
+from advisor.worlds.draws import quantile
 
 
 def entry_length(opening: Piece, port: str, tables: Tables) -> float:
@@ -16,9 +19,15 @@ def entry_length(opening: Piece, port: str, tables: Tables) -> float:
 
 
 def entry_upright(opening: Piece, port: str, tables: Tables) -> float:
-    """How much of that goes straight down, m: it leads nobody along the line."""
+    """How much of that goes straight down, m: it leads nobody along the line.
+
+    Where nobody measured it the middle case, as on the card: one riser is told with one length.
+    """
     depth = _told(opening)
-    upright = (number(step.length) for step in _steps(opening, port, tables) if step.upright)
+    middle = np.array([0.5], np.float32)
+    upright = (
+        float(quantile(middle, step.length)[0]) for step in _steps(opening, port, tables) if step.upright
+    )
     return sum(upright) if depth is None else depth
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from math import hypot
@@ -12,7 +12,7 @@ from advisor.push.cleared import cleared_since
 from advisor.push.kinds import DOWN, FIND, PORTS, SIGHTING, UNKNOWN, UP
 from advisor.push.left_stops import pushes_by_way
 from advisor.push.log import Entry, entry_text
-from advisor.push.sighting import PIPE_END, POOL, TRAP
+from advisor.push.sighting import BEND, PIPE_END, POOL, TRAP
 from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
@@ -107,3 +107,28 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                 )
                 found[note] = None
     return tuple(sorted(found, key=lambda note: note.at_m))
+
+
+def turns_seen(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
+    """Each bend that came into view, for the row of one that the sheet only assumes."""
+    readings = readings_of(standing)
+    seen = {
+        entry.number: readings[entry.number].inside
+        for entry in standing
+        if entry.kind == SIGHTING and entry.data["what"] == BEND and entry.number in readings
+    }
+    for (opening, way), runs in (pushes_by_way(study, standing) if seen else {}).items():
+        for at in (seen[entry.number] for run in runs for entry in run if entry.number in seen):
+            yield FoundNote(
+                opening=opening,
+                ports=PORTS.get(way, PORTS[UNKNOWN]),
+                at_m=at,
+                at_low_m=max(at - read_off(at, study.tables.where), 0.0),
+                what=BEND,
+                see="",
+                do="",
+                missed="",
+                not_past=False,
+                left="",
+                turn=True,
+            )

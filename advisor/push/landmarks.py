@@ -30,7 +30,8 @@ class Landmark:
 
     `stops` is the chance that the head is stopped there, `bars` that it never passes; a run of
     pipe with roots may stop it anywhere from `at` to `until`. What joins in the opening's own channel is seen
-    `within` so much rod, m, however long the pipe behind it is.
+    `within` so much rod, m, however long the pipe behind it is. `there` is the chance that it exists at all:
+    an opening that nobody has looked for may not.
     """
 
     at: float
@@ -43,6 +44,7 @@ class Landmark:
     to: Shares = ()  # what material it changes to, with the share of each
     run: float = 0.0  # m
     within: float = inf
+    there: float = 1.0
 
     @property
     def look(self) -> Look:
@@ -62,8 +64,8 @@ def landmarks_of(
     sticks: Mapping[tuple[str, str, str], float],
     runs: Mapping[tuple[str, str, str], float] = MappingProxyType({}),
 ) -> tuple[Landmark, ...]:
-    """The landmarks of a way in the order in which they are met; the opening itself is none."""
-    found: list[Landmark] = []
+    """The landmarks of a way in the order in which they are met; the opening itself only stops the head."""
+    found = _own_throat(legs[0], tables, sticks)
     at_side = number(tables.where.clock.at_side)
     stops: dict[str, float] = {kind: number(chance) for kind, chance in tables.where.stopped.chances.items()}
     across, within = crossed(legs), _own_channel(legs, tables)
@@ -106,13 +108,23 @@ def landmarks_of(
             mouths = piece.hole.kind in TWO_MOUTHED
             channel = tables.openings[piece.hole.kind].open_channel
             kind = "two mouths" if mouths else CHAMBER if channel else "tie-in"
-            found.append(Landmark(leg.start, kind, piece, () if mouths else ((12.0, 1.0),), None, stop))
+            clocks = () if mouths else ((12.0, 1.0),)
+            found.append(Landmark(leg.start, kind, piece, clocks, None, stop, there=piece.hole.there))
         elif piece.kind in ("end", "cap", "opening") and piece is not before.piece:  # once, not beyond it too
             found.append(Landmark(leg.start, "end", piece))
         elif stop and piece.kind != "junction":
             found.append(Landmark(leg.start, "", piece, stops=stop, run=runs.get(passage, 0.0)))
         found += _changes(before, leg)
     return tuple(found)
+
+
+def _own_throat(entry: Leg, tables: Tables, sticks: Mapping[tuple[str, str, str], float]) -> list[Landmark]:
+    """Where the opening's own throat ends, if the plan has it hard either way: held there, nobody has learned
+    which way the head was going."""
+    ports = ("down", "up") if entry.leaves == "down" else ("up", "down")
+    held = (sticks.get((entry.piece.id, entry.enters, port)) for port in ports)
+    stop = min(next(filter(None, held), 0.0), number(tables.where.stopped.at_most))
+    return [Landmark(entry.start + entry.length, "", entry.piece, stops=stop)] if stop else []
 
 
 def _own_channel(legs: tuple[Leg, ...], tables: Tables) -> float:

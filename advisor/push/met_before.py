@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
 from advisor.push.cleared import may_be_cut
-from advisor.push.found_before import LONGEST, found_before, read_off
+from advisor.push.found_before import LONGEST, found_before, read_off, turns_seen
 from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
 from advisor.push.left_stops import left_stops, may_lie_there, next_push, pushes_by_way, stop_words
 from advisor.push.log import Entry
@@ -19,13 +19,40 @@ from advisor.quantity import show_reading
 from advisor.result.model import Plan
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
+from advisor.tables.where import number
 
 
 def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
     """Each by its reading, the nearest first, as the next push from there that goes its way comes to it."""
     leads = opening_leads(study, standing)
-    met = (*found_before(study, standing), *leads, *_stops_met(study, standing))
+    seen, cell = found_before(study, standing), number(study.tables.where.travel.cell)
+    # Only what stops any gear: else what was seen is gone with other gear.
+    at_stop = {
+        stop: [each for each in seen if stop.gear is None and _is_at(each, stop, cell)]
+        for stop in _stops_met(study, standing)
+    }
+    alone = (each for each in seen if not any(each in here for here in at_stop.values()))
+    rows = (_as_one(stop, here, study) for stop, here in at_stop.items())
+    met = (*alone, *leads, *rows, *turns_seen(study, standing))
     return tuple(sorted(dict.fromkeys(met), key=lambda note: note.at_m))
+
+
+def _is_at(find: FoundNote, stop: FoundNote, cell: float) -> bool:
+    ways = (find.opening, find.ports) == (stop.opening, stop.ports)
+    return ways and abs(find.at_m - stop.at_m) < cell
+
+
+def _as_one(stop: FoundNote, finds: Sequence[FoundNote], study: Study) -> FoundNote:
+    """What stopped a push and what was seen there is one row, the stricter: two at one reading say opposite
+    things, and who reads one acts on it."""
+    words = study.tables.in_pipe.found_before
+    for find in finds:
+        base, other = (find, stop) if find.not_past and not stop.not_past else (stop, find)
+        does = [find.do] if find.not_past or find.do != words.do or not stop.not_past else []
+        does += [stop.do] if stop.not_past or words.cleared not in find.do else []
+        more = {"see": f"{base.see}; {other.see}", "do": " ".join(does)}
+        stop = base.model_copy(update={**more, "left": " ".join(filter(None, (stop.left, find.left)))})
+    return stop
 
 
 def told_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:

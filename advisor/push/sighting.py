@@ -22,8 +22,8 @@ from advisor.push.kinds import (
 from advisor.push.log import Entry, entry_number
 
 BORE, MATERIAL, PIPE_END = "bore", "material", "end"
-CHAMBER, POOL, TRAP = "chamber", "standing water", "trap"
-LANDMARKS = ("tie-in", "bend", BORE, MATERIAL, "two mouths", CHAMBER, POOL, TRAP, PIPE_END)
+BEND, CHAMBER, POOL, TRAP = "bend", "chamber", "standing water", "trap"
+LANDMARKS = ("tie-in", BEND, BORE, MATERIAL, "two mouths", CHAMBER, POOL, TRAP, PIPE_END)
 MOUTHS_SEEN = "two mouths, one close behind the other"  # as that landmark is told
 AHEAD, BEHIND = "ahead", "behind"
 DIRT = "blocked"  # the sign of something in the pipe, which may lie anywhere

@@ -64,6 +64,16 @@ def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
     return None
 
 
+def stop_here(now: Now) -> StopAhead | None:
+    """The stop at which the head is held now on its way in, with what is known of it; else None."""
+    if not now.held_at[1] or now.on_way_out:
+        return None
+    cell = now.push.tracker.chart.cell
+    here = (each for each in stops_told(now) if not each.earlier and not each.back)
+    held = next((each for each in here if abs(each.rod - now.belief.rod) < cell), None)
+    return None if held is None else told_of(now, held)
+
+
 def told_of(now: Now, nearest: Stop, tries: tuple[Tried, ...] | None = None) -> StopAhead:
     """A stop with what is known of it, with other `tries` than were made there where they are given."""
     met, _ = nearest.then.held_at

@@ -61,19 +61,27 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
         met=first.at_low_m <= way.length_m,
     )
     way = way.model_copy(update={"not_past": note})
-    before = [place for place, each in enumerate(way.passages) if each.at_low_m <= note.at_high_m]
+    before = [place for place, each in enumerate(way.passages) if each.at_low_m <= note.at_m]
     at = {place: at for at, place in enumerate(before)}
+    # The end that a push saw is the one that the sheet has elsewhere.
+    ends = first.pipe_end and way.sights[-1:] and way.sights[-1].sight in NOT_PAST
+    there = way.sights[:-1] if ends else way.sights
     # A turn or chamber tells no more how far on the end is: that was read.
     sights = tuple(
         each.model_copy(update={"to_stop_m": None, "hard": None if each.hard is None else at[each.hard]})
-        for each in way.sights
-        if (each.at_low_m <= note.at_high_m if each.hard is None else each.hard in at)
+        for each in there
+        if (each.hard in at if each.hard is not None else each.at_low_m <= _until(each, note))
     )
     sooner = way.covers >= 1 and way.blocked_at_m is not None and way.blocked_at_m < note.at_low_m
     less = {"sights": sights, "passages": tuple(way.passages[place] for place in before)}
     untold = {"chance": 0.0, "part_chance": 0.0, "leads": 0.0} if note.met else {}
     past = {} if sooner or not note.met else {"ends": (), "blocked_by": None, "blocked_at_m": None}
     return way.model_copy(update={**less, **untold, **past})
+
+
+def _until(each: SightNote, end: NotPastNote) -> float:
+    """Till where a sight has its row on a way that ends there: of what must not be passed in any case."""
+    return end.at_high_m if each.sight in NOT_PAST else end.at_m
 
 
 def turn_before(sights: Sequence[SightNote], at_low_m: float) -> SightNote | None:

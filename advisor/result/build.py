@@ -23,6 +23,7 @@ from advisor.result.model import (
 from advisor.result.other_side import from_elsewhere, other_side_first
 from advisor.result.out import left_words, out_words, shut_by_rods
 from advisor.result.routes import route_note, stopped
+from advisor.result.seen_turns import as_seen
 from advisor.result.spots import cautions_of
 from advisor.result.stops import stop_words
 from advisor.result.study import Study
@@ -62,7 +63,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     ways = (route_note(ranked, rank, study) for rank, ranked in enumerate(study.ranked, start=1))
     # What nothing goes into is left out for that, whatever lies further on.
     routes = tuple(
-        way if each.outcome.shut else ended_by(way, found)
+        way if each.outcome.shut else ended_by(as_seen(way, found), found)
         for each, way in zip(study.ranked, ways, strict=True)
     )
     ended = {each.outcome.route.id for each, way in zip(study.ranked, routes, strict=True) if way.ended}
@@ -88,7 +89,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
         doubt=study.circumstances.contradiction or None,
         out=out_words(study),
         left_in=left_words(study),
-        found=found,
+        found=tuple(note for note in found if not note.turn),
         no_plan=verdict in _NO_PLAN,
         holding=study.circumstances.holding,
         broken=study.site_facts["site.broken"] is True,

@@ -18,6 +18,7 @@ from advisor.result.ends import ITSELF, LENGTH, ends_of, opening_end
 from advisor.result.model import EndNote, LoadoutNote, PassageNote, RouteNote, Stopped
 from advisor.result.sights import run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
+from advisor.result.stands import stands_at
 from advisor.result.study import Study
 from advisor.result.taps import tap_notes
 from advisor.result.way_model import NotPastNote
@@ -58,7 +59,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         rank=rank,
         opening=route.opening.name,
         opening_kind=kind.words[study.network.region],
-        place=kind.place,
+        place=stands_at(route.opening, study),
         loadout=LoadoutNote(
             name=loadout.name,
             head=loadout.head.name,

@@ -35,14 +35,35 @@ def asks_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[AskNote, ...]:
 
 
 def found_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
-    """What pushes of the job saw on a way, the nearest first."""
-    return tuple(note for note in plan.found if note.lies_on(way.opening, way.leaves, way.loadout.name))
+    """What pushes of the job saw on a way, the nearest first.
+
+    Where it ends at one of them, nobody goes on because another did not come into view so far in; what lies
+    behind it has no row, but for what is not to be passed either.
+    """
+    notes, end, bar = _lie_on(plan, way), way.ended, ended_at(plan, way)
+    if end is None or bar is None:
+        return notes
+    return tuple(
+        note if note.not_past or note.at_m < end.at_low_m else note.model_copy(update={"missed": bar.missed})
+        for note in notes
+        if note.not_past or note.at_m <= end.at_high_m
+    )
+
+
+def ended_at(plan: Plan, way: RouteNote) -> FoundNote | None:
+    """Which of them ends it."""
+    end, on_it = way.ended, _lie_on(plan, way)
+    return next((note for note in on_it if end and note.not_past and note.at_m == end.at_m), None)
 
 
 def found_elsewhere(plan: Plan, way: RouteNote | None) -> tuple[FoundNote, ...]:
     """And what they saw on others: it may lie in the same pipe."""
-    there = found_on(plan, way) if way is not None else ()
+    there = _lie_on(plan, way) if way is not None else ()
     return tuple(note for note in plan.found if note.left and note not in there)
+
+
+def _lie_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
+    return tuple(note for note in plan.found if note.lies_on(way.opening, way.leaves, way.loadout.name))
 
 
 _WHERE_TO = {"with": "downstream", "against": "upstream", "both": "down, then up"}

@@ -56,6 +56,7 @@ class FoundNote(Frozen):
     instead: str = ""
     pipe_end: bool = False  # which a way may end at by the sheet as well
     at_opening: bool = False  # the opening itself does not lead that way: no other way comes to it
+    turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
 
     def lies_on(self, opening: str, leaves: str, gear: str) -> bool:
         """Whether it is on the way in from an opening by that port of it, with that gear."""

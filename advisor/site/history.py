@@ -61,6 +61,7 @@ class History(BaseModel):
     )
     worse_on: tuple[Literal["rain", "laundry days"], ...] = Field(default=(), alias="worse on")
     tool_lost: YesNo = Field(default=None, alias="tool lost")
+    asked: tuple[Literal["earlier jobs", "machines"], ...] = ()  # and answered: it need not be asked again
 
     @property
     def brought(self) -> tuple[CameBack, ...]:

@@ -88,13 +88,14 @@ class OtherWayRow(Graded):
 
 
 class HeldOnWayInRow(Graded):
-    """What to say on the way home of what held the head on the way in, or drawn `back`.
+    """What to say on the way home of what held the head on the way in, or drawn `back`, or an earlier push.
 
     `left` is of the latter, with every plan of the job that goes in there.
     """
 
     home: str
     back: str
+    earlier: str
     left: str
 
 

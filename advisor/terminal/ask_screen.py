@@ -44,24 +44,32 @@ _MORE = (
 
 @dataclass(frozen=True)
 class Said:
-    """What came of a question: values, or a wish to go back, to leave the others like it too, or to leave,
-    with what was `ticked` by then."""
+    """What came of a question: values, or a wish to go back, to leave the others like it too, to be asked no
+    more, or to leave, with what was `ticked` by then."""
 
     values: tuple[str, ...] = ()
     back: bool = False
     no_more: bool = False
+    enough: bool = False
     leave: bool = False
     ticked: tuple[str, ...] = ()
 
 
 def put(
-    ask: Ask, session: Session, answers: Answers, page: Page, before: Sequence[str] = (), others: int = 0
+    ask: Ask,
+    session: Session,
+    answers: Answers,
+    page: Page,
+    before: Sequence[str] = (),
+    others: int = 0,
+    asked_for: bool = False,
 ) -> Said:
     """Ask until there is an answer or a wish; of several choices those of `before` are chosen already.
 
-    So many `others` like it may be left with it at one key.
+    So many `others` like it may be left with it at one key. One that was `asked_for` may be enough.
     """
     no_more = (Choice(NO_MORE, f"know none of these, {others} more"),) if others else ()
+    enough = (Choice(GO_ON, "enough asked"),) if asked_for else ()
     chosen = [option.value for option in ask.options if option.value in before] if ask.many else []
     first = 0  # of the options that are on the screen
     while True:
@@ -73,11 +81,15 @@ def put(
         taken = [choice for choice in offered if choice.key != "t"]
         of_key = {choice.key: option.value for choice, option in zip(taken, options, strict=False)}
         _warn(ask, session, answers, page)
-        key = choose(page, _text(ask, chosen), offered, (_MORE[0], *no_more, *_MORE[1:]))
+        key = choose(
+            page, _text(ask, chosen), offered, (_MORE[0], *no_more, *_MORE[1:2], *enough, *_MORE[2:])
+        )
         if key == DONT_KNOW.key:
             return Said((NOT_KNOWN,))
         if key == NO_MORE:
             return Said(no_more=True)
+        if key == GO_ON:
+            return Said(enough=True)
         if key == BACK.key and first:  # to the answers before these
             first -= SHOWN - 1
         elif key in (BACK.key, SAVE_AND_LEAVE.key):
@@ -101,7 +113,10 @@ def put(
             value = of_key[key]
             chosen.remove(value) if value in chosen else chosen.append(value)
         elif _meant(ask, of_key[key], page):
-            return Said((of_key[key],))
+            told = next(option for option in options if option.value == of_key[key])
+            said = Said((told.value,)) if told.higher_up is None else _on_floor(told, told.higher_up, page)
+            if not said.back:
+                return said
 
 
 def _wrong(ask: Ask, text: str) -> str | None:
@@ -129,6 +144,19 @@ def _meant(ask: Ask, value: str, page: Page) -> bool:
     """Whether an answer is meant that is asked for once more."""
     sure = next((choice.sure for choice in ask.question.choices if choice.value == value), "")
     return not sure or choose(page, sure, yes_no()) == "y"
+
+
+def _on_floor(told: Option, higher_up: Option, page: Page) -> Said:
+    """The answer with the floor that what joins there is on."""
+    floors = (
+        Choice("1", "on the floor right above that pipe"),
+        Choice("2", "higher up: it comes down a stack of its own"),
+    )
+    text = "On which floor is it? Down a stack that is drawn? Go back, and pick where on that stack it joins."
+    key = choose(page, text, floors, (DONT_KNOW, BACK, SAVE_AND_LEAVE))
+    if key in (BACK.key, SAVE_AND_LEAVE.key):
+        return Said(back=key == BACK.key, leave=key == SAVE_AND_LEAVE.key)
+    return Said((higher_up.value if key == "2" else told.value,))
 
 
 def _unit(ask: Ask) -> str:

@@ -58,6 +58,10 @@ class AskRun:
                 if reviewed == "left":
                     self._leave()
                     return False
+                if reviewed == "more":
+                    self.page.line(f"The most telling first. Enough: {screen.GO_ON}.")
+                    if not self._questions(more=True):
+                        return False
                 if reviewed == "right":
                     break
         except KeyboardInterrupt:
@@ -71,27 +75,35 @@ class AskRun:
         self._hazards((), self.kept.answers)
         return self._put_again(Answer(GAS_CLEARED, JOB.id, ()))
 
-    def _questions(self) -> bool:
-        """Every question worth asking; False where somebody left."""
+    def _questions(self, more: bool = False) -> bool:
+        """Every question worth asking, or those that are left, the most telling first, until it is enough;
+        False where somebody left."""
+        taken = 0
         while True:
             answers = self.kept.answers
             # Of what was taken back itself, though another question may be open before it.
             back = self._back_to and self.session.again(answers, *self._back_to)
-            ask, self._back_to = back or self.session.next(answers), None
+            ask = back or (self.session.more(answers) if more else self.session.next(answers))
+            self._back_to = None
             if ask is None:
+                if more:
+                    self.page.line("There is nothing more to ask.")
                 return True
             again = next((a.values for a in self._taken_back if (a.question, a.about) == ask.key), ())
-            others = self.session.others_like(ask, answers) if self.session.known.ask_all else ()
-            said = screen.put(ask, self.session, answers, self.page, again, len(others))
+            others = self.session.others_like(ask, answers) if self.session.known.ask_all and not more else ()
+            said = screen.put(ask, self.session, answers, self.page, again, len(others), more)
             if said.leave:
                 self._leave(Answer(*ask.key, said.ticked))
                 return False
+            if said.enough or (more and said.back and taken == 0):
+                return True
             if said.back:
+                taken -= 1
                 self._go_back()
             elif said.no_more:
                 self._know_no_more((ask, *others))
             else:
-                self._take(ask, Answer(*ask.key, said.values))
+                taken += self._take(ask, Answer(*ask.key, said.values))
 
     def _know_no_more(self, asks: tuple[Ask, ...]) -> None:
         """Don't know to each of these; one `back` takes them all back."""
@@ -203,7 +215,7 @@ class AskRun:
             save(self.job.answers, self.kept)
         self.page.line(f"Saved. Go on with: advisor ask {self.job.folder}")
 
-    def _reviewed(self) -> Literal["right", "changed", "left"]:
+    def _reviewed(self) -> Literal["right", "changed", "more", "left"]:
         """Show the drain (then its changes) and every answer; `right` when nothing is changed any more."""
         if self.session.gas(self.kept.answers):
             return "right"
@@ -217,7 +229,7 @@ class AskRun:
         if picked == "l":
             return "left"
         if not isinstance(picked, Answer):
-            return self._wrongly_drawn() if picked == screen.MISSING else self._ask_on()
+            return self._wrongly_drawn() if picked == screen.MISSING else "more"
         if (picked.question, picked.values) == (GAS, ("yes",)):
             # That it was told once stays told; what may change is what holds of it now.
             picked = Answer(GAS_CLEARED, picked.about, ())
@@ -256,17 +268,6 @@ class AskRun:
             if self._put_until_taken(ask).leave:
                 return "left"
         return "left" if about is None else "changed"
-
-    def _ask_on(self) -> Literal["changed", "left"]:
-        """Ask what is left, the most telling first, until `back`."""
-        self.page.line(f"The most telling first. Enough: {BACK.key}.")
-        while (ask := self.session.more(self.kept.answers)) is not None:
-            said = screen.put(ask, self.session, self.kept.answers, self.page)
-            if not said.values:
-                return "left" if said.leave else "changed"
-            self._take(ask, Answer(*ask.key, said.values))
-        self.page.line("There is nothing more to ask.")
-        return "changed"
 
     def _finish(self) -> None:
         write_sheet(self.session, self.job, self.kept, self.page)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import os
-import sys
 from collections import Counter
 from pathlib import Path
 
 from advisor.batch.run import With, planned, sheets_in
 from advisor.batch.table import Table
 from advisor.errors import BadInput, Fault, printable
+from advisor.terminal.plain_line import complain, say
 from advisor.terminal.progress import tell
 
 STEP = 250  # sheets from one line of progress to the next where there is no terminal
@@ -27,7 +27,7 @@ def batch(folder: Path, out: Path, with_what: With, cores: int | None) -> int:
     todo = [p for p in paths if not contents[p] or table.content_of(named[p]) != contents[p]]
     kept = len(paths) - len(todo)
     if kept:
-        print(printable(f"{kept:,} of {len(paths):,} sheets stand in {out} already."), file=sys.stderr)
+        complain(printable(f"{kept:,} of {len(paths):,} sheets stand in {out} already."))
     results: Counter[str] = Counter()
     try:
         for row in planned(todo, folder, with_what, cores or os.cpu_count() or 1):
@@ -36,7 +36,7 @@ def batch(folder: Path, out: Path, with_what: With, cores: int | None) -> int:
             tell(sum(results.values()), len(todo), STEP)
     finally:
         table.close()
-    print(printable(f"{out}: {len(paths):,} sheets. Now: {_counted(results) or 'nothing new'}."))
+    say(printable(f"{out}: {len(paths):,} sheets. Now: {_counted(results) or 'nothing new'}."))
     return 0
 
 

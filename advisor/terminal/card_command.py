@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -15,6 +14,7 @@ from advisor.errors import BadInput, Fault, printable
 from advisor.job.output import write_out
 from advisor.paper.sizes import usual_paper
 from advisor.result.model import Plan, RouteNote
+from advisor.terminal.plain_line import complain, say
 from advisor.terminal.ready import Ready, planned
 
 
@@ -55,11 +55,11 @@ def card(ready: Ready, wanted: Wanted) -> int:
         print(data.decode(), end="")
     else:
         write_out(wanted.out, data, wanted.force)
-        print(printable(f"{wanted.out}: {about}, {paper} paper."))
+        say(printable(f"{wanted.out}: {about}, {paper} paper."))
     if left_out:
         behind = form == "pdf" and wanted.back
         where = "they stand on the pages behind it" if behind else "a PDF with --back has them behind it"
-        print(f"{left_out} lines found no room on the page: {where}.", file=sys.stderr)
+        complain(f"{left_out} lines found no room on the page: {where}.")
     return 0
 
 

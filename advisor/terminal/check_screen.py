@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -25,6 +24,7 @@ from advisor.site.target import target_of
 from advisor.strict_yaml import Branch, Node, read_on, read_text, sheet_of_tree, tree_and_twice
 from advisor.tables.load import Tables, load_tables
 from advisor.terminal.page import Page
+from advisor.terminal.plain_line import complain, say
 
 T = TypeVar("T")
 MOST_TOLD = 20  # faults of one file: more than a screen of them nobody reads
@@ -53,16 +53,16 @@ def check(files: list[Path], rules: Path) -> int:
 
 
 def _told(words: str) -> None:
-    print(printable(words))
+    say(printable(words))
 
 
 def _complain(file: Path, wrong: BadInput) -> None:
     """Each fault on a line of its own, as many as one screen holds."""
     for fault in wrong.faults[:MOST_TOLD]:
-        print(fault, file=sys.stderr)
+        complain(str(fault))
     more = len(wrong.faults) - MOST_TOLD
     if more > 0:
-        print(Fault(str(file), 0, f"and {more} more"), file=sys.stderr)
+        complain(str(Fault(str(file), 0, f"and {more} more")))
 
 
 def matrix(rules: Path) -> int:

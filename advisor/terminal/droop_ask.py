@@ -106,34 +106,49 @@ def ask_droop(rod: Rod, tables: Tables, units: Units, page: Page, told: list[str
     `told` are those told before, of which the last is asked first: each that is gone back to may be kept.
     """
 
+    table, hardly = (tables.limits[name].likely for name in ("table_height", "droop_doubted"))
+    doubted = set[tuple[str, str]]()
+
+    def slip(reading: str, text: str, words: str) -> str | None:
+        if (reading, text) in doubted:
+            return None
+        doubted.add((reading, text))
+        return f"{text} {words} A slip? Type it again; the same again is taken."
+
     def length(text: str) -> str | None:
-        return _fault(lambda: _hangs(text))
+        wrong = _fault(lambda: _hangs(text))
+        if wrong is not None or likely_fall(rod, _hangs(text), 1 / hardly) <= table:
+            return wrong
+        words = (
+            f"hung out: the end of this rod, were it {1 / hardly:.0f} times as stiff, would lie on the floor."
+        )
+        return slip("hung", text, words)
+
+    def too_deep(reading: str, text: str) -> str | None:
+        return slip(reading, text, "is further down than a table is high.") if _fall(text) > table else None
 
     def fall(text: str) -> str | None:
         if _fault(lambda: _fall(text)) is None and _fall(text) >= _hangs(told[0]):
             return f"the end cannot fall further than the length that hangs, {told[0]}"
         return _fault(lambda: _fall(text))
 
-    doubted: list[str] = []
-
     def first_fall(text: str) -> str | None:
         wrong = fall(text)
-        if wrong is not None or text in doubted:
+        if wrong is not None:
             return wrong
         usual = likely_fall(rod, _hangs(told[0]))
-        if _fall(text) >= usual * tables.limits["droop_doubted"].likely:
-            return None
-        doubted.append(text)
-        return (
-            f"{text} is hardly a fall: this rod, {told[0]} hung out, is likely to fall some "
-            f"{show(usual, Dimension.LENGTH, units)}. A slip? Type it again; the same again is taken."
+        if _fall(text) >= usual * hardly:
+            return too_deep("first", text)
+        likely = show(usual, Dimension.LENGTH, units)
+        return slip(
+            "first", text, f"is hardly a fall: this rod, {told[0]} hung out, is likely to fall some {likely}."
         )
 
     def rolled(text: str) -> str | None:
         wrong = fall(text)
         if wrong is None and out_of_order(_fall(told[1]), _fall(text), tables):
             return f"{text} here, {told[1]} at first: {OUT_OF_ORDER}. Esc: back to the first."
-        return wrong
+        return wrong or too_deep("rolled", text)
 
     def weight(text: str) -> str | None:
         return None if text == DONT_KNOW.key else _fault(lambda: _weight(text, tables))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from math import exp, log
 from pathlib import Path
 
@@ -13,6 +12,7 @@ from advisor.push.turn_words import turn_words
 from advisor.rulebase.load import load_rules
 from advisor.tables.load import load_tables
 from advisor.terminal.page import Page
+from advisor.terminal.plain_line import complain
 
 
 def show_lessons(rules: Path, page: Page) -> int:
@@ -37,7 +37,7 @@ def show_lessons(rules: Path, page: Page) -> int:
     for path in listed():
         page.line(str(path))
     if faults:
-        print(BadInput(list(faults)), file=sys.stderr)
+        complain(str(BadInput(list(faults))))
         return 2
     return 0
 

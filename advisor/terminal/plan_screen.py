@@ -247,7 +247,7 @@ class _Shown:
                 lambda r: f"{length(r.rod_minimum_radius_m)}, {length(r.spring_minimum_radius_m)} or more",
             ),
             ("way, reach", lambda r: f"{length(r.length_m)}, {length(r.reach_m)}"),
-            ("to open", lambda r: f"{r.opening_minutes:.0f} min ({r.place})"),
+            ("to open", lambda r: f"{r.opening_minutes:.0f} min ({r.place.partition(',')[0]})"),
             ("harm", lambda r: "not told" if r.ended else f"{r.harm:.0%}"),
         ]
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import io
 import re
 
 import pytest
+from pypdf import PdfReader
 
 from advisor.card.text import card_text
+from tests.card.cards import printer
 from tests.card.test_card import DEMOS, card, made
 from tests.cases.hazards import SMALL, run, site
 from tests.cases.jobs import planned
@@ -43,7 +46,21 @@ def test_the_back_says_of_what_the_chance_is():
     say = plan_.chance_words.say(plan_.routes[0].chance)
     whole = card(DEMOS[0])
     assert any(line.text.startswith(f"To see all of it and come back: {say}") for line in whole.chance)
-    assert "push lasts (middle case)" in card_text(whole)
+
+
+def test_only_limits_are_large():
+    """From a technician's day: "push lasts 200 ft" stood as large as, and beside, "no further 48 ft"."""
+    whole = card(DEMOS[0])
+    assert re.search(r"\npush lasts .* \(middle case\)\n", card_text(whole))
+    assert not any("lasts" in what for _, what in whole.keys)
+    page = printer().printed(printer().fitted(whole, "letter"), None, "letter", "pdf")
+    sizes: dict[str, float] = {}
+    told = PdfReader(io.BytesIO(page)).pages[0]
+    told.extract_text(visitor_text=lambda text, cm, tm, font, size: sizes.setdefault(text.strip(), size))
+    large = " ".join(text for text, size in sizes.items() if size >= 16)
+    assert whole.keys[0][0].split()[0] in large
+    assert "lasts" not in large
+    assert whole.lasts.split()[2] not in large.split()
 
 
 def test_more_free_rod_than_it_bears_comes_with_what_to_do():

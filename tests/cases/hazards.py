@@ -134,6 +134,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "roots before a saddle": (BEFORE_A_SADDLE, SMALL),
     "through a chamber": (site(run("kind: rodding eye", "pipe: 3 m", "opening: yard chamber, kind: inspection chamber, depth: 2 ft", "pipe: 4 m"), "run"), SMALL),
     "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
+    "earlier jobs asked": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {asked: [earlier jobs]"), SMALL),
+    "history asked": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {asked: [earlier jobs, machines]"), SMALL),
     "machine run from somewhere": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: 41 ft}"), SMALL),
     "machine run, nobody knows how far": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {machine runs: {to: unknown}"), SMALL),
     "machine run from nowhere": (site(run("kind: end cleanout", "pipe: 3 m", "opening: yard pit, kind: inspection chamber, there: no", "pipe: 1 m"), "run", complaint="holding: no}, history: {machine runs: {in at: yard pit, to: 41 ft}"), SMALL),

@@ -272,3 +272,15 @@ def test_no_list_of_places_has_two_alike(building):
     for ask in session().not_drawn(drawn):
         words = [option.words for option in ask.options]
         assert len(set(words)) == len(words), ask.question.id
+
+
+def test_a_place_of_which_the_length_was_told_is_one_still_and_is_told_in_words():
+    """Asked at the end, after all lengths: a pipe that was measured was no place any more, and the answer was
+    shown as `house drain/after edge of the slab/pipe 1`."""
+    of, run = session(), "house drain/after edge of the slab/pipe 1"
+    before = of.ask(begin(), "other-outdoors")
+    assert run in [option.value for option in before.options]
+    said = (*begin(), answered(before, run), Answer("run", run, ("2 ft",)))
+    ask = of.ask(said, "other-outdoors")
+    assert ask.options == before.options
+    assert "the house drain, between edge of the slab and" in ask.words_of(run)

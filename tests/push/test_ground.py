@@ -91,8 +91,11 @@ def test_without_upright_pipe_the_counter_says_it_all():
 
 
 def test_a_riser_that_nobody_measured_is_as_long_as_usual():
-    """The table: 0.6 m of riser (1.97 ft, told as 2); the throat behind it leads along the line."""
-    assert "(12 ft in, less 2 ft of upright pipe, assumed)" in words(NOT_TOLD, 12, 9)
+    """The table: a riser of 0.2 to 1.5 m, likeliest 0.6: half of such a triangle lies below 1.5 less the root
+    of 0.5 * 1.3 * 0.9, 0.74 m (2.4 ft); the throat behind it leads along the line. The card has the same."""
+    assert "(12 ft in, less 2.4 ft of upright pipe, assumed)" in words(NOT_TOLD, 12, 9)
+    assert card(NOT_TOLD).sights[0].see == "swept throat"
+    assert card(NOT_TOLD).sights[0].reading == "2.4 ft"
     guess = RISER.replace("depth: 3 ft", "depth: assumed 3 ft")
     assert "(12 ft in, less 3 ft of upright pipe, assumed)" in words(guess, 12, 9)
 

@@ -133,23 +133,24 @@ def test_a_length_past_what_nobody_found_is_told_as_one(tmp_path, capsys):
 
 
 @pytest.mark.parametrize(
-    ("key", "drawn"),
+    ("keys", "drawn"),
     [
-        ("1", "joined by: other bathroom"),
-        ("2", "trap: house trap"),
-        ("3", "joined by: other kitchen line"),
-        ("4", "opening: other cleanout"),
+        ("121", "joined by: other bathroom"),
+        ("122", "joined by: other stack"),
+        ("22", "trap: house trap"),
+        ("321", "joined by: other kitchen line"),
+        ("42", "opening: other cleanout"),
     ],
 )
-def test_what_the_drawing_lacks_is_drawn_from_the_end(tmp_path, capsys, key, drawn):
-    slab(tmp_path, "x4" + key + "2" + "b" + "d" * 40 + "y\x04")
+def test_what_the_drawing_lacks_is_drawn_from_the_end(tmp_path, capsys, keys, drawn):
+    slab(tmp_path, "x4" + keys + "b" + "d" * 40 + "y\x04")
     assert f"- {drawn}\n" in (tmp_path / "site.yaml").read_text()
     assert "yes, but nobody knows where" in " ".join(capsys.readouterr().out.split())
 
 
 def test_a_length_that_a_branch_parts_is_told_again(tmp_path, capsys):
     nothing = "d" * 40
-    made = slab(tmp_path, "x3" + "3t6 ft\rb" + nothing + "x4" + "1" + "4" + "b" + nothing + "y\x04")
+    made = slab(tmp_path, "x3" + "3t6 ft\rb" + nothing + "x4" + "1" + "4" + "1" + "b" + nothing + "y\x04")
     said = " ".join(capsys.readouterr().out.split())
     assert "between bathroom stack and bath branch: length of the pipe" in said
     assert (
@@ -173,13 +174,27 @@ def test_what_is_on_the_next_page_of_the_list_is_picked_there(tmp_path, capsys):
 
 
 def test_whoever_wants_to_tell_more_is_asked_on_until_it_is_enough(tmp_path, capsys):
-    made = run(tmp_path, CALM + "d" * 40 + "q" + "ddd" + "b" + "y")
+    made = run(tmp_path, CALM + "d" * 40 + "q" + "ddd" + "q" + "y")
     asked = [a.question for a in made.kept.answers]
     stopped = len(walk(of(SMALL_HOUSE, "small job"), calm))
     assert len(asked) == stopped + 3
     told = " ".join(capsys.readouterr().out.split())
     assert "q ask me more" in told
-    assert "The most telling first. Enough: b." in told
+    assert "The most telling first. Enough: q." in told
+
+
+def test_back_among_what_was_asked_for_is_the_question_before_and_out_of_the_first(tmp_path, capsys):
+    """`b back` ended it, and a yes that was meant for the question before accepted the drain."""
+    made = run(tmp_path, CALM + "d" * 40 + "qb" + "q" + "ddbbd" + "q" + "l")
+    stopped = len(walk(of(SMALL_HOUSE, "small job"), calm))
+    assert len(made.kept.answers) == stopped + 1
+    *told, last = " ".join(capsys.readouterr().out.split()).split("q enough asked")
+    asked = [each.rpartition("? ")[0][-40:] for each in told]
+    first, second, third = asked[1:4]
+    assert len({first, second, third}) == 3
+    assert asked == [first, first, second, third, second, first, second]
+    assert "Is this right?" in told[1], "back from the first leads out"
+    assert "Is this right?" in last
 
 
 def test_no_more_is_offered_where_all_was_asked(tmp_path, capsys):

@@ -8,11 +8,13 @@ import pytest
 
 import tests.terminal.test_now_shown as beside
 from advisor.push.here import Here, likely_here, pieces_here
-from advisor.push.kinds import SIGHTING, STOPPED
+from advisor.push.kinds import BACK, SIGHTING, STOPPED
+from advisor.push.log import Entry
 from advisor.push.now import Now
+from advisor.push.onward import onward
 from advisor.push.stuck import stuck
 from advisor.terminal.push import screens
-from advisor.terminal.push.screens import show_stuck
+from advisor.terminal.push.screens import show_now, show_plan_anew, show_stuck
 from tests.cases.jobs import tables
 from tests.terminal.test_now_shown import pushed
 
@@ -127,3 +129,40 @@ def test_sag_room_and_hard_places_are_told_with_their_chances(shown, monkeypatch
     assert "- a sag, where water may stand over the lens (20%)" in told
     assert "- less room left than the head needs (10%)" in told
     assert "It may be held at the wye into main (30%)." in told
+
+
+def by_roots(signs: str = "blocked, roots", text: str = SEWER) -> Now:
+    told = (STOPPED, 12.0, {"sign": signs, "feel": "soft"})
+    sound = text.replace("material: clay", "material: pvc\n    condition: sound")
+    return pushed(sound, "yard cleanout", (SIGHTING, 10.0, {"what": "nothing"}), told)
+
+
+def test_every_screen_tells_of_what_holds_it_and_nothing_of_what_lies_behind(shown):
+    """From a technician's day: told "not a bit further" at roots, then, on the main list, what comes next and
+    a chance to see it all."""
+    said = shown(show_now, by_roots())
+    box = said.partition("HELD HERE")[2]
+    assert "At 12 m (roots; it feels soft)." in box
+    assert "Roots at a joint hold the head: likely" in box
+    assert "Not a bit further." in box
+    assert "Roots that do not part are cut" in box
+    assert "Next:" not in said
+    plan = shown(show_plan_anew, by_roots(), by_roots().push.study, onward(by_roots().push.study, by_roots()))
+    assert "Not past 12 m, where it was stopped. Draw back" in plan
+    assert "only once the roots there are cut" in plan
+    assert "see it all" not in plan
+
+
+def test_where_it_is_not_clear_what_holds_it_the_box_names_no_cause(shown):
+    box = shown(show_now, held(at=6.0)).partition("HELD HERE")[2]
+    assert "At 6 m (it feels dead and hard)." in box
+    assert "Draw back a hand's breadth" in box
+    assert "likely (" not in box.partition("Roots may stand")[0]
+
+
+def test_free_again_it_is_held_here_no_longer(shown):
+    now = by_roots()
+    back = Entry(9, now.entries[-1].told_at, now.entries[-1].told_at, BACK, 11.0, {})
+    said = shown(show_now, Now(now.push, (*now.entries, back)))
+    assert "HELD HERE" not in said
+    assert "Do not go past 12 m." in said

@@ -472,10 +472,26 @@ def test_a_fall_that_is_hardly_one_is_asked_about_once(own, at_a_terminal, capsy
     assert "stiffness: 0.3" in own.read_text()
 
 
+def test_a_length_or_a_fall_that_no_table_has_is_asked_about_once(own, at_a_terminal, capsys):
+    """19.5 ft for inches: ten times as stiff the end would lie on the floor. By the trade a table is some 30
+    in high and a bench a little more than 36. What was hung from higher up is taken when told again."""
+    length, down, up = readings()[1::2]
+    with typed(f"1y19.5 ft\r{length}\r{down}\r{up}\r71 g/m\ry\x04"):
+        assert run("droop") == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.count("would lie on the floor. A slip?") == 1
+    assert said.index("19.5 ft hung out") < said.index("How far below the table's top")
+    with typed("1y2 m\r1.2 m\r1.2 m\r1.1 m\r1.1 m\r71 g/m\rn\x04"):
+        run("droop")
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.count("2 m hung out") == 0, "a stiff rod may need as much"
+    assert [said.count(f"{each} m is further down than a table is high") for each in (1.2, 1.1)] == [1, 1]
+
+
 def test_a_slip_seen_at_the_end_costs_that_reading_alone(own, at_a_terminal, capsys):
     """From `Keep this stiffness?` back to each; an empty line keeps what was told of it."""
     length, down, up = readings()[1::2]
-    with typed(f"1y9.9 m\r{down}\r{up}\r71 g/m\rb{BREAK}{BREAK}{BREAK}{length}\r\r\r\ry"):
+    with typed(f"1y9.9 m\r9.9 m\r{down}\r{up}\r71 g/m\rb{BREAK}{BREAK}{BREAK}{length}\r\r\r\ry"):
         assert run("droop") == 0
     said = " ".join(capsys.readouterr().out.split())
     assert f"Empty: as told, {down}. Esc" in said

@@ -197,7 +197,7 @@ def test_a_trap_that_no_sheet_has_is_not_passed_either(capsys):
 def test_standing_water_elsewhere_is_told_how_to_go_through(capsys):
     said = screen(capsys, tee(), (SIGHTING, 4.0, {"what": "standing water"}))
     assert "Water hides what lies ahead. Slower" in said
-    assert "where the water begins and where it ends" in said
+    assert "you are asked where the water ended" in said
     assert "only back" not in said
     assert "Water hides" not in screen(capsys, tee(), nothing(4.0))
 

@@ -213,3 +213,43 @@ def test_in_a_pipe_that_stands_nobody_guesses_an_hour(capsys):
         assert Asks(Page(), Units.METRIC).hour(data)
     assert data["clock"] is None
     assert "A pipe that stands has no bottom: don't know." in " ".join(capsys.readouterr().out.split())
+
+
+@pytest.mark.parametrize(
+    ("keys", "readings"),
+    [
+        ("y7\r", [("standing water", 5), ("nothing", 7), ("nothing", 9)]),
+        ("y\r", [("standing water", 5), ("nothing", 9)]),
+        ("y4\r10\r8\r", [("standing water", 5), ("nothing", 8), ("nothing", 9)]),
+        ("n", [("standing water", 5), ("standing water", 9)]),
+        ("y" + ESC + "n", [("standing water", 5), ("standing water", 9)]),
+    ],
+)
+def test_where_standing_water_ended_is_asked_with_the_next_open_reading(job, push, keys, readings):
+    """From a technician's day: told to write down where it ends, and no key for it."""
+    said = push(BEGIN + "r5\rw" + "r9\rn" + keys + "q")
+    assert "The standing water told at 5 ft: is the lens out of it?" in said
+    seen = [(each.data["what"], each.counter) for each in standing(job) if each.kind == "sighting"]
+    assert seen == [(what, pytest.approx(at * FOOT)) for what, at in readings]
+
+
+def test_what_tells_no_end_of_water_is_not_asked_for_one(job, push):
+    """Nothing new without water before, drawn back behind it, and once it was told."""
+    said = push(BEGIN + "r4\rn" + "r5\rw" + "p3\r" + "r3.5\rn" + "r6\rn" + "q")
+    assert "is the lens out of it" not in said
+
+
+@pytest.mark.parametrize(("key", "hour"), [("9", 9), ("3", 3), ("6", 6), ("l", 9), ("o", 6)])
+def test_the_figure_shown_for_an_hour_is_taken_for_it(job, push, key, hour):
+    push(BEGIN + "r9\rn" + "ffgrease\r\r" + key + "q")
+    assert standing(job)[-1].data["clock"] == hour
+
+
+def test_the_answer_to_a_plan_again_stands_right_above_the_next_question(push):
+    """On 24 lines it scrolled off above the status screen that followed, of which nothing had changed."""
+    said = push(BEGIN + "r9\rn" + "a" + "q")
+    after = said.rpartition("AS PLANNED SO FAR")[2]
+    assert after
+    assert "COUNTER" not in after
+    assert "What now?" in after
+    assert "COUNTER" in push("a" + "u" + "yq").rpartition("AS PLANNED")[2]

@@ -162,7 +162,7 @@ def test_a_gas_line_is_warned_of_where_an_object_may_be_seen(job, push, capsys, 
     job.site.write_text(KIND.replace("{KIND}", opening).replace("north america", text))
     made = study(job.site.read_text())
     (caution,) = (note for note in plan_of(made).cautions if note.id == "gas-line-across-bore")
-    shown = push("n11ys\r\r" + keys + "m" + "q", raw=True).rpartition("HELD")[2]
+    shown = push("n11ys\r\r" + keys + "m" + "q", raw=True).partition("HELD")[2]
     found = " ".join(boxes(shown.splitlines()).get("WARNING", []))
     assert (caution.text in found) is warned
 
@@ -176,7 +176,7 @@ def test_a_push_gone_on_with_while_it_is_held_tells_the_stop_again(job, push, pa
     shown = push("q", raw=True)
     assert ("HELD" in shown) is held
     if held:
-        stopped = shown.rpartition("HELD")[2]
+        stopped = shown.partition("HELD")[2]
         assert caution.text in " ".join(boxes(stopped.splitlines()).get("WARNING", []))
         assert "scale, grease, waste or an object" in " ".join(stopped.split()).lower()
 

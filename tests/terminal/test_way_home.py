@@ -10,6 +10,7 @@ from __future__ import annotations
 import pytest
 
 import tests.terminal.test_push_session as session
+from advisor.push.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.home import show_coming_home
 from tests.push.test_report import START, report, section
@@ -29,6 +30,16 @@ def test_what_held_the_head_on_the_way_in_is_named_on_the_way_home(capsys):
     said = home(drawn(stopped(33, rim), read(38)), capsys)
     assert "At 10.1 m it was held on the way in (a rim or step before the lens): slowly there" in said
     assert "it was held on the way in" not in home(drawn(stopped(33, rim), back(28)), capsys)
+
+
+@pytest.mark.parametrize("drawn_back", [False, True])
+def test_what_held_an_earlier_push_is_not_told_as_of_this_one(drawn_back, capsys):
+    """From a technician's day: a push that nothing held was told where it was held on the way in."""
+    told = (read(38), stopped(33, {})) if drawn_back else (stopped(33, {"sign": "rim ahead"}), read(38))
+    earlier = drawn(*told)
+    said = home(Now(earlier.push, drawn(read(38)).entries, (earlier,)), capsys)
+    assert "At 10.1 m an earlier push was held" in said
+    assert "it was held" not in said
 
 
 def test_a_place_with_roots_is_told_once_and_the_deeper_place_first(capsys):

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 from math import inf
+from types import MappingProxyType
 
 from advisor.errors import QuantityError
 from advisor.outcome.attempts import CLEANED
@@ -29,6 +30,7 @@ _HOURS = (
     ("r", "right (3)", 3.0),
     ("o", "bottom (6)", 6.0),
 )
+_FIGURES = {"l": "9", "r": "3", "o": "6"}  # taken for these keys too; 12 takes two
 _WHERE = "Where in the pipe, with the water at the bottom? A pipe that stands has no bottom: don't know."
 _ALL_ROUND = "all round the pipe"
 _SIZES = {
@@ -138,11 +140,11 @@ class Asks:
 
     def hour(self, data: Data) -> bool:
         """Where on the clock, as `clock`. False: back."""
-        return self.into(data, "clock", _WHERE, _HOURS)
+        return self.into(data, "clock", _WHERE, _HOURS, _FIGURES)
 
     def hour_of_find(self, data: Data) -> bool:
         """Where on the clock, as `clock`; all round, as a root ball is, is no hour and goes into the note."""
-        told = self.into(data, "clock", _WHERE, (*_HOURS, ("a", "all round", _ALL_ROUND)))
+        told = self.into(data, "clock", _WHERE, (*_HOURS, ("a", "all round", _ALL_ROUND)), _FIGURES)
         if data["clock"] == _ALL_ROUND:
             data["clock"], data["note"] = None, _ALL_ROUND
         return told
@@ -157,9 +159,17 @@ class Asks:
         names = [(key, name, name) for key, name in zip(KEYS, tables.materials, strict=False)]
         return self.into(data, "material", "To what?", names)
 
-    def into(self, data: Data, name: str, question: str, choices: Sequence[tuple[str, str, Value]]) -> bool:
-        """One of some values by its key, put into `data`; none where nobody knows. False: back."""
-        shown = [Choice(key, words) for key, words, _ in choices]
+    def into(
+        self,
+        data: Data,
+        name: str,
+        question: str,
+        choices: Sequence[tuple[str, str, Value]],
+        also: Mapping[str, str] = MappingProxyType({}),
+    ) -> bool:
+        """One of some values by its key, or what is taken for it `also`, put into `data`; none where nobody
+        knows. False: back."""
+        shown = [Choice(key, words, also.get(key, "")) for key, words, _ in choices]
         chosen = choose(self.page, question, shown, (DONT_KNOW, BACK))
         data[name] = next((value for key, _, value in choices if key == chosen), None)
         return chosen != BACK.key

@@ -80,7 +80,10 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     if (before := read_at(now, following.landmark)) is not None and before[0] > now.counter:
         # It was read in this push: that reading tells better than any length of the sheet.
         at, off = before
-        following = replace(following, low=max(at - off, now.counter), likely=at, high=at + off)
+        mark = replace(following.landmark, there=1.0)
+        following = replace(
+            following, landmark=mark, low=max(at - off, now.counter), likely=at, high=at + off
+        )
     stop = limit.stop
     if stop is not None and stop.piece.id == following.landmark.piece.id:
         following = replace(following, low=min(stop.low, following.low))
@@ -98,7 +101,8 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     if then.off_map > best.chance:
         means = "this may be a pipe that is not on your map"
     elif (best.line, best.with_flow) == (here.line, here.with_flow):
-        means = "it was missed, most likely"
+        doubted = following.landmark.there < 1
+        means = "it is not there, or it was missed" if doubted else "it was missed, most likely"
     else:
         means = f"this is rather {words.place(best, then.rod)}"
     page.line(f"Past {passed} without it: {means}.", indent=4)

@@ -6,7 +6,6 @@ import re
 from collections.abc import Callable
 
 from advisor.push.checks import passes
-from advisor.push.depth import expected_depth, hardly
 from advisor.push.doubt import doubt_now
 from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
@@ -20,6 +19,8 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
 from advisor.terminal.push.home import came_free
 from advisor.terminal.push.machine import ask_machine, show_machine
+from advisor.terminal.push.odd_depth import odd_depth
+from advisor.terminal.push.pool import ask_end_of_pool
 from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.water import warn_before, warn_before_any
@@ -68,8 +69,11 @@ class Telling:
             lambda: self.asks.size("To what size?", self.data) if self.key == "c" else None,
             lambda: self.asks.material(self.now.push.study.tables, self.data) if self.key == "m" else None,
             lambda: held(self.counter or 0.0, {"free": self.free}) if self.key == "s" else None,
+            self._end_of_pool,
         )
         if told and self.key != "s":
+            if (ended := self.data.pop("ended", None)) is not None:
+                self.tell(SIGHTING, float(ended), {"what": "nothing"})
             says: Data = {"what": KINDS.get(self.key, "nothing"), **self.data, "free": self.free}
             self.tell(SIGHTING, self.counter, says)
         return told
@@ -109,6 +113,12 @@ class Telling:
         self.data.clear()
         self.key = choose(self.page, "What do you see?", SEEN, (BACK,))
         return self.key != BACK.key
+
+    def _end_of_pool(self) -> bool | None:
+        """What was seen earlier tells no end of a pool that was told since."""
+        if self.key != "n" or self.within is not None or self.counter is None:
+            return None
+        return ask_end_of_pool(self.now, self.asks, self.counter, self.data)
 
     # -- water --------------------------------------------------------------------------------------
 
@@ -283,17 +293,3 @@ class Telling:
             if odd is None or self.asks.right(odd, show(depth or 0.0, Dimension.LENGTH, self.asks.units)):
                 self.data["depth"] = depth or None
                 return depth is not None
-
-
-def odd_depth(now: Now, read: float) -> str | None:
-    """What is odd in a depth, m, that was read above the head; None where it may be so."""
-    study, best = now.push.study, now.fix.best
-    row = study.tables.where.depth
-    expected = expected_depth(study.network, now.push.opening.name, best.line, best.at)
-    if not hardly(read, expected, row):
-        return None
-    told, deepest = (show(each, Dimension.LENGTH, study.units) for each in (read, number(row.deepest)))
-    if expected is None:
-        return f"{told} deep: hardly a drain lies deeper than {deepest}."
-    by_sheet = show(expected.value, Dimension.LENGTH, study.units) + expected.assumed_words(study.units)
-    return f"{told} deep, and by the sheet it should be about {by_sheet}."

@@ -98,8 +98,9 @@ def show_coming_home(now: Now, page: Page) -> None:
         for reading in plight.roots
     }
     behind = (stop for stop in stops_told(now) if stop.rod < now.belief.rod)
+    row = in_pipe.held_on_way_in
     met_again = {
-        stop.reading(now): (in_pipe.held_on_way_in.back if stop.back else in_pipe.held_on_way_in.home).format(
+        stop.reading(now): (row.earlier if stop.earlier else row.back if stop.back else row.home).format(
             reading=words.length(stop.reading(now)),
             signs=f" ({sign_words(stop.signs, table)})" if stop.signs else "",
         )

@@ -14,7 +14,7 @@ from advisor.push.limit import limit_of
 from advisor.push.now import Now
 from advisor.push.onward import Onward
 from advisor.push.since import read_twice
-from advisor.push.stop_ahead import StopAhead, stop_ahead
+from advisor.push.stop_ahead import StopAhead, stop_ahead, stop_here
 from advisor.push.stuck import Stuck
 from advisor.push.throat import wanted_throat
 from advisor.push.tries import NextTry
@@ -27,6 +27,7 @@ from advisor.terminal.push.across import show_across
 from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
+from advisor.terminal.push.held_here import show_held
 from advisor.terminal.push.material import held_of
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.throat import show_throat
@@ -57,7 +58,10 @@ def show_now(now: Now, page: Page) -> None:
     _where(now, page, words)
     limit = limit_of(now)
     show_seen(limit, now, page, words)
-    if (_sure(now) or limit.only_back) and no_push(now) is None:
+    here = stop_here(now)
+    show_held(here, now, page, words)
+    nothing_next = no_push(now) is not None or (here is not None and here.not_past)
+    if (_sure(now) or limit.only_back) and not nothing_next:
         show_next(limit, now, page, words)
     show_not_past(limit, now, page, words)
     show_found(limit, now, page, words)
@@ -192,6 +196,8 @@ def _try(each: NextTry, when: str, page: Page, words: Words) -> None:
 def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
     """What came otherwise, what going on from here promises, and the order of attempts after it."""
     words, throat, again = Words(now), wanted_throat(now), stop_ahead(now, unpassed=True)
+    if (here := stop_here(now)) is not None and here.not_past:
+        again = here
     order = tuple(zip(made.settled.attempts, made.settled.order.step_chances, strict=True))
     page.heading("Not as planned" if (parted := disagree(now)) else "As planned so far")
     for line in parted:
@@ -271,7 +277,8 @@ def _before_stop(
         return False
     after = _elsewhere(order, now) if ahead is None else ahead.after
     if again.not_past:
-        page.strong(row.plan_stop.replace("{reading}", reading))
+        uncut = uncut_roots(now, words)
+        page.strong(" ".join(filter(None, (row.plan_stop.replace("{reading}", reading), uncut))))
     else:
         chance = "" if ahead is None else f" To see it all then: {words.say(ahead.chance)}."
         page.strong(row.plan_gently.replace("{reading}", reading) + chance)

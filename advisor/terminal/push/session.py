@@ -70,6 +70,7 @@ class Session:
         self._pushes: tuple[tuple[Now, ...], tuple[Lies, ...]] = ((), ())  # those before it
         self._late: datetime | None = None
         self._told: tuple[str, ...] = ()
+        self._asked_plan = False
 
     def run(self) -> int:
         """Until it is ended or left; gives 0."""
@@ -95,7 +96,9 @@ class Session:
                 self.page.line("The push is taken back. Nothing is open.")
                 return 0
             self._disagreement(now)
-            show_now(now, self.page)
+            if not self._asked_plan:  # its answer is not to scroll off above what stood there already
+                show_now(now, self.page)
+            self._asked_plan = False
             if not self._step(now):
                 return 0
 
@@ -160,7 +163,7 @@ class Session:
             "u": self._undo,
             "l": self._earlier,
             "x": self._reset,
-            "a": self._show_anew,
+            "a": self._plan_again,
         }
         if key == "q":
             self.page.line(f"All is kept. Go on with: advisor push {self.job.folder}")
@@ -251,6 +254,10 @@ class Session:
         if parted and parted != self._told:
             self._told = parted
             self._show_anew(now)
+
+    def _plan_again(self, now: Now) -> None:
+        self._show_anew(now)
+        self._asked_plan = True
 
     def _show_anew(self, now: Now) -> None:
         weights = weights_of(now.push.course, now.tries)

@@ -132,7 +132,7 @@ class Words:
         named = [
             (at, self.network.pieces[key])
             for key, at in tops.items()
-            if self.network.pieces[key].kind in _SOLID and not self.network.pieces[key].absent
+            if self.network.pieces[key].kind in _SOLID and self._is_there(self.network.pieces[key])
         ]
         behind = [
             (abs(place.at - at), piece)
@@ -149,6 +149,11 @@ class Words:
         name = f"where {piece.name} joins" if piece.kind == "junction" else piece.name
         at = name if piece.kind == "junction" else f"at {name}"
         return f", {at}" if away < near else f", {self.length(away)} past {name}", False
+
+    def _is_there(self, piece: Piece) -> bool:
+        """Whether places may be told from it: not from an opening that perhaps does not exist."""
+        sure = piece.id == self._opening.id or piece.hole is None or piece.hole.there == 1
+        return sure and not piece.absent
 
     def way(self, fix: Fix, off_map: bool = False) -> str:
         """Which way is downstream; of a pipe that is not on the map nobody knows it."""
@@ -194,7 +199,10 @@ class Words:
 
     def ahead(self, ahead: Ahead) -> str:
         """The next landmark with its readings."""
-        return f"{self.landmark(ahead.landmark)}, {self.reading(ahead)}: {self.say(ahead.chance)}"
+        there = ahead.landmark.there
+        doubt = "" if there == 1 else ". It may not be there"
+        chance = self.say(ahead.chance * there)
+        return f"{self.landmark(ahead.landmark)}, {self.reading(ahead)}: {chance}{doubt}"
 
     def hard(self, hard: Hard) -> str:
         """The next hard passage with its readings."""
