@@ -24,6 +24,7 @@ from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.across import show_across
+from advisor.terminal.push.beside_card import show_beside_card
 from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import go_on, held_words, no_push, show_hard, told_there, uncut_roots
@@ -35,14 +36,6 @@ from advisor.terminal.push.water import contrary_words, show_check
 from advisor.terminal.push.words import Words
 
 Attempts = tuple[tuple[RouteOutcome, float], ...]
-_WIDER = (  # than those of the card, whose span is that of the lengths on the sheet alone
-    "The spans of readings here are wider than those of the card: in them are the slip of the counter and "
-    "how near to a place it is told."
-)
-_WETTED = (
-    "The chances of a push and of each try here are those in a wetted pipe, for this line was seen to drain "
-    "and water is run through it first: higher than on plan and card, which do not count on that."
-)
 
 
 def show_now(now: Now, page: Page) -> None:
@@ -52,9 +45,7 @@ def show_now(now: Now, page: Page) -> None:
     if now.belief.slack > number(now.push.tracker.chart.where.sure.loose):
         page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
     if not now.entries:
-        page.line(_WIDER)
-        if now.push.study.circumstances.drains_at_door and now.push.study.drawn.wet:
-            page.line(_WETTED)
+        show_beside_card(now, page)
     _where(now, page, words)
     limit = limit_of(now)
     show_seen(limit, now, page, words)
