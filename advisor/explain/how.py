@@ -12,6 +12,7 @@ from advisor.quantity import Dimension, Known, show
 from advisor.result.ends import BREAK, LENGTH, OPENING, ends_of
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.worlds.spread import middle
 
 
 def how_route(study: Study, outcome: RouteOutcome) -> Story:
@@ -26,8 +27,8 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
     broken = ended.get(BREAK, 0.0)
     held = f"the pipe may be broken, anywhere on the way: that ends {broken:.0%} of the pushes"
     breaks = (Reason(text=held, of="chance", value=broken),) if broken else ()
-    reach = show(float(np.median(outcome.march.reach)), Dimension.LENGTH, units)
-    length = show(float(np.median(outcome.march.end.at)), Dimension.LENGTH, units)
+    reach = show(middle(outcome.march.reach), Dimension.LENGTH, units)
+    length = show(middle(outcome.march.end.at), Dimension.LENGTH, units)
     parts = (
         Reason(
             text=f"the opening opens in {opens:.0%} of the cases",
@@ -137,12 +138,12 @@ def _margins(study: Study, hard: HardSpot) -> tuple[Reason, ...]:
     }
     reasons = []
     for words, margin in told.items():
-        middle = float(np.median(np.asarray(margin)))
-        if np.isfinite(middle):
+        half = middle(np.asarray(margin))
+        if np.isfinite(half):
             short = float((np.asarray(margin) < 1).mean())
-            text = f"{words}: {middle:.2f} in the middle case, too little in {short:.0%} of the cases"
-            reasons.append(Reason(text=text, of="mechanics", value=middle, under=tuple(values)))
-    force = float(np.median(hard.spot.station.force))
+            text = f"{words}: {half:.2f} in the middle case, too little in {short:.0%} of the cases"
+            reasons.append(Reason(text=text, of="mechanics", value=half, under=tuple(values)))
+    force = middle(hard.spot.station.force)
     left = show(max(force, 0.0), Dimension.FORCE, units)
     reasons.append(Reason(text=f"push left there: {left}", of="mechanics", value=force, under=tuple(values)))
     return tuple(reasons)

@@ -23,6 +23,7 @@ from advisor.site.too_high import stands_high, too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
+from advisor.worlds.spread import below, middle
 
 Facts = dict[str, float | bool | str | None]
 
@@ -194,10 +195,10 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
     # In a chamber or shaft the hand stays at the rim, so the depth is free rod; elsewhere it stays near.
     depth = hole.depth if hole and hole.depth else drawn.likely("hand_near")
     return {
-        "route.length": float(np.median(length)),
-        "route.reach": float(np.median(march.reach)),
+        "route.length": middle(length),
+        "route.reach": middle(march.reach),
         "route.reaches": _share(march.reach >= length),
-        "route.reel_long_enough": bool(np.median(kit.reel) >= np.median(length)),
+        "route.reel_long_enough": bool(middle(kit.reel) >= middle(length)),
         "route.bends": float(march.end.bends),
         "route.tight_bends": float(march.end.tight_bends),
         "route.flow": route.direction,
@@ -227,7 +228,7 @@ def _passed_open(route: Route, tables: Tables) -> list[str]:
 
 def safe(values: Array, drawn: Drawn) -> float:
     """The most that is not too much but in the share of cases that the limits allow; `values` float[N]."""
-    return float(np.quantile(values, drawn.likely("unsafe_share")))
+    return below(values, drawn.likely("unsafe_share"))
 
 
 def safe_pull(drawn: Drawn, loadout: Loadout) -> float:

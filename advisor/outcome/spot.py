@@ -13,6 +13,7 @@ from advisor.outcome.forces import Station
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.steady import Steady
 from advisor.worlds.draws import Array
+from advisor.worlds.spread import middle
 
 
 @dataclass(frozen=True)
@@ -49,8 +50,8 @@ class Spot:
         """Where a run with roots begins and ends, m from the opening; else twice where the spot is."""
         at, roots = self.station.at, self.shape.roots
         if roots is None:
-            return float(np.median(at)), float(np.median(at))
-        return float(np.median(at - roots.at)), float(np.median(at - roots.at + roots.length))
+            return middle(at), middle(at)
+        return middle(at - roots.at), middle(at - roots.at + roots.length)
 
     @property
     def possible(self) -> Array:

@@ -15,6 +15,7 @@ from advisor.outcome.spot import Spot
 from advisor.site.network import Wall
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
+from advisor.worlds.spread import middle
 
 Mask = NDArray[np.bool_]
 
@@ -213,7 +214,7 @@ def _soft_spring(loadout: Loadout, spot: Spot) -> bool:
     """Soft as its sheet says, else by its stiffness over that of the rod."""
     if loadout.spring.firm is not None:
         return not loadout.spring.firm
-    return float(np.median(spot.kit.spring_over_rod)) < spot.drawn.likely("firm_spring")
+    return middle(spot.kit.spring_over_rod) < spot.drawn.likely("firm_spring")
 
 
 def _stiffness_known(loadout: Loadout) -> str:

@@ -15,13 +15,14 @@ from advisor.push.ways import Intent, Way, ways_from
 from advisor.result.study import Study
 from advisor.site.network import Piece
 from advisor.tables.where import number
+from advisor.worlds.spread import middle
 
 
 class Tracked:
     """Where a head may be that went in at an opening; `port` where it is known which way it turned."""
 
     def __init__(self, study: Study, opening: Piece, port: str = "") -> None:
-        rod = max(float(np.median(study.drawn.kit(each).reel)) for each in study.kit.loadouts)
+        rod = max(middle(study.drawn.kit(each).reel) for each in study.kit.loadouts)
         ways, _ = ways_from(study.network, opening, rod, study.tables, Intent((port,) if port else ()))
         self._beliefs: dict[float, Belief] = {}
         self.tracker = Tracker(Chart(study.network, ways, study.tables.where), study.network.map_quality)

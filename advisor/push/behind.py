@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator
 
-import numpy as np
-
 from advisor.push.course import Met
 from advisor.push.kinds import PASSED, TRY
 from advisor.push.log import Entry
 from advisor.push.sighting import sighting_of
 from advisor.push.track import Belief, Tracker
 from advisor.tables.where import number
+from advisor.worlds.spread import middle
 
 _FAR = 4.0  # deviations of where a stop is told, beyond which it is not there
 
@@ -30,7 +29,7 @@ def behind(
     """
     near = _FAR * number(tracker.chart.where.stopped.spread)
     entry_steps = (met for met in spots if met.hard.passage.step is not None)
-    left = {met.name for met in entry_steps if belief.rod - float(np.median(met.hard.spot.station.at)) > near}
+    left = {met.name for met in entry_steps if belief.rod - middle(met.hard.spot.station.at) > near}
     # Past one joint of a run with roots the next may hold it.
     single = {met.name for met in spots if not met.run}
     passed = {

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
-
 from advisor.kit.model import Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.turns import Turn
@@ -22,6 +20,7 @@ from advisor.site.fields import AssumedName
 from advisor.site.network import Piece
 from advisor.site.pieces import OpeningEntry
 from advisor.tables.where import number
+from advisor.worlds.spread import middle
 
 _AT_BRANCH = ("merge", "hairpin", "leg", "fork")
 Passing = tuple[str, str, str]  # piece, port in, port out
@@ -48,7 +47,7 @@ class Met:
                 if self.hard.spot.by_roots:  # behind the opening's own entry, as the plan has it
                     return max(leg.start, self.hard.spot.run[0])
                 inside = leg.enters == "hole"  # a step of the opening's own entry
-                return float(np.median(self.hard.spot.station.at)) if inside else leg.start
+                return middle(self.hard.spot.station.at) if inside else leg.start
         return None
 
     def crossed_on(self, way: Way) -> bool:

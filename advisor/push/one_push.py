@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from copy import copy
 
-import numpy as np
-
 from advisor.errors import BadInput, Fault
 from advisor.kit.model import Loadout
 from advisor.push.across import faced
@@ -18,6 +16,7 @@ from advisor.push.ways import ways_from
 from advisor.result.study import Study
 from advisor.site.network import Piece
 from advisor.strict_yaml.model import nearest
+from advisor.worlds.spread import middle
 
 
 class Push:
@@ -36,7 +35,7 @@ class Push:
         self.gone = None if told in (None, self.loadout.name) else str(told)
         self.direction = taken_as(start)
         self.course = Course(study, self.opening, self.loadout)
-        rod = float(np.median(study.drawn.kit(self.loadout).reel))
+        rod = middle(study.drawn.kit(self.loadout).reel)
         followed = self.course if begun is None else Course(begun, self.opening, self.loadout)
         intent = followed.intent(self.direction)
         ways, self.cut = ways_from(study.network, self.opening, rod, study.tables, intent)

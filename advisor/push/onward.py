@@ -19,6 +19,7 @@ from advisor.ranking.order import Option, best_order, expected
 from advisor.ranking.settle import option_of
 from advisor.result.study import Study
 from advisor.tables.where import number
+from advisor.worlds.spread import middle
 
 _HERE = "here"
 _HALF = 0.5  # more likely than not
@@ -192,7 +193,7 @@ def _with_tries_left(spot: HardSpot, now: Now, held: str | None) -> HardSpot:
 
 
 def _place_of(outcome: RouteOutcome, index: int) -> float:
-    return float(np.median(outcome.spots[index].spot.station.at)) if index >= 0 else 0.0
+    return middle(outcome.spots[index].spot.station.at) if index >= 0 else 0.0
 
 
 def _fits(now: Now, outcome: RouteOutcome, first: int, held: str | None) -> Array:

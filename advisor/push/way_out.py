@@ -16,6 +16,7 @@ from advisor.push.freeing import WATER, first_that_fits
 from advisor.quantity import Dimension, show, show_reading
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
+from advisor.worlds.spread import below, middle
 
 _NOTHING: Mapping[str, str] = MappingProxyType({})
 
@@ -56,7 +57,7 @@ def way_out(
     rims: list[tuple[str, float]] = []
     if outcome is not None:
         stations = outcome.march.stations
-        behind = [i for i, each in enumerate(stations) if float(np.median(each.at)) <= at + 1e-6]
+        behind = [i for i, each in enumerate(stations) if middle(each.at) <= at + 1e-6]
         last = met.hard.index if met else (behind[-1] if behind else 0)
         passages, shapes = outcome.route.passages[: last + 1], list(outcome.geometries[: last + 1])
         pulls = march_route(passages, shapes, drawn, kit).pull
@@ -64,14 +65,12 @@ def way_out(
             before = (
                 march_route(passages[:-1], shapes[:-1], drawn, kit).pull if last else np.zeros_like(pulls)
             )
-            begins, ends = (
-                float(np.median(each.at)) for each in (*stations, outcome.march.end)[last : last + 2]
-            )
+            begins, ends = (middle(each.at) for each in (*stations, outcome.march.end)[last : last + 2])
             inside = min((at - begins) / (ends - begins), 1.0) if ends > begins else 1.0
             pulls = before + max(inside, 0.0) * (pulls - before)
-        pull, high = float(np.median(pulls)), float(np.quantile(pulls, 0.9))
+        pull, high = middle(pulls), below(pulls, 0.9)
         rims = [
-            (shape.passage.piece.name, float(np.median(station.at)))
+            (shape.passage.piece.name, middle(station.at))
             for shape, station in zip(shapes, stations, strict=False)
             if _rim_behind(shape) > drawn.likely("notable_share")
         ]

@@ -19,6 +19,7 @@ from advisor.ranking.order import Option, Ordered, best_order, by_rule, expected
 from advisor.ranking.score import Ranked, rank
 from advisor.ranking.stop import StopRule, Try, stop_rule
 from advisor.worlds.draws import Array
+from advisor.worlds.spread import middle
 
 LEAST = 1e-6  # keeps a share of no worlds finite
 
@@ -149,7 +150,7 @@ def _simple_rules(
     if not whole:
         return {}
     keys = {
-        "nearest first": [float(np.median(o.march.end.at)) for o in whole],
+        "nearest first": [middle(o.march.end.at) for o in whole],
         "largest pipe first": [-o.route.opening.wall.nominal.value for o in whole],
         "easiest to open first": [_to_open(o, drawn) for o in whole],
     }

@@ -9,8 +9,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil, floor
 
-import numpy as np
-
 from advisor.outcome.assess import RouteOutcome
 from advisor.quantity import Dimension, Units, show
 from advisor.routes.passage import Passage
@@ -19,6 +17,7 @@ from advisor.site.sheet import units_in
 from advisor.site.suspects import end_name
 from advisor.site.target import Target, target_in
 from advisor.tables.load import Tables
+from advisor.worlds.spread import below
 
 _FOOT, _HALF_METRE = 0.3048, 0.5
 _STEP = {Units.INCH: _FOOT, Units.METRIC: _HALF_METRE}  # a counter is read to no less
@@ -59,7 +58,7 @@ def _called_in(units: Units, network: Network, near: Target, below: float) -> tu
 
 def _reach(outcome: RouteOutcome, tables: Tables) -> float | None:
     """How far in, m, the head gets in most cases, where that is within the target and short of its end."""
-    far = float(np.quantile(outcome.march.reach, 1 - tables.limits["reach_share"].likely))
+    far = below(outcome.march.reach, 1 - tables.limits["reach_share"].likely)
     starts = _at(outcome)[outcome.route.target_from]
     return far if starts < far < float(outcome.march.end.at.mean()) else None
 

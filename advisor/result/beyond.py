@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 from textwrap import shorten
 
-import numpy as np
-
 from advisor.outcome.assess import RouteOutcome
 from advisor.quantity import Estimate
 from advisor.result.model import PassageNote, RouteNote, SightNote
@@ -16,6 +14,7 @@ from advisor.result.study import Study
 from advisor.result.way_model import FoundNote, NotPastNote
 from advisor.site.network import Length, Piece
 from advisor.worlds.draws import Array
+from advisor.worlds.spread import below, middle
 
 NOT_PAST = ("stop", "drain end")  # what such a thing is called among the sights
 _NAME = 40  # layout: letters of what was seen, among the numbers of a card; its own row tells all of it
@@ -183,7 +182,7 @@ def may_be_it(note: NotPastNote, place: PassageNote) -> bool:
 
 def _note(stop: Stop, study: Study) -> NotPastNote:
     piece, at, low = stop.piece, stop.at, stop.leasts[0] if stop.leasts else 0.0
-    high = float(np.quantile(at, 1 - study.drawn.likely("unsafe_share")))
+    high = below(at, 1 - study.drawn.likely("unsafe_share"))
     kind = piece.holds
     stopper = study.tables.stoppers[kind] if kind else None
     return NotPastNote(
@@ -192,7 +191,7 @@ def _note(stop: Stop, study: Study) -> NotPastNote:
         behind=stop.behind,
         why=stopper.why if stopper else "",
         instead=stopper.told_instead(piece.shut_beside) if stopper else "",
-        at_m=float(np.median(at)),
+        at_m=middle(at),
         at_low_m=low,
         at_high_m=high,
         unless=study.tables.where.not_past.unless if high - low >= _WORTH_TELLING else "",

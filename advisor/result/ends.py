@@ -12,6 +12,7 @@ from advisor.quantity import show_reading
 from advisor.result.spots import place_name
 from advisor.rulebase.reader import Reader
 from advisor.worlds.draws import Array
+from advisor.worlds.spread import middle
 
 OPENING, LENGTH = "the opening", "the length of the way"
 ITSELF = "the opening itself"  # as the place where a way in is shut
@@ -77,7 +78,7 @@ def _kinks(outcome: RouteOutcome, reader: Reader) -> str:
     passage = shape.passage
     fitting = passage.piece.fitting.likeliest if passage.piece.fitting else passage.piece.kind
     turn = passage.step.kind if passage.step else reader.call(fitting)
-    at = show_reading(float(np.median(station.at)), reader.units)
+    at = show_reading(middle(station.at), reader.units)
     return f"the rod kinks (most likely in the {turn} at {at}) or cannot be drawn back"
 
 

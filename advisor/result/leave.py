@@ -16,6 +16,7 @@ from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.result.way_model import LeaveNote
 from advisor.worlds.draws import Array
+from advisor.worlds.spread import middle
 
 _SMALLER = "the same roots, a smaller head"
 
@@ -89,4 +90,4 @@ def _cost(outcome: RouteOutcome, held: Array, study: Study) -> float:
 
 
 def _head(outcome: RouteOutcome, study: Study) -> float:
-    return float(np.median(study.drawn.kit(outcome.loadout).head_diameter))
+    return middle(study.drawn.kit(outcome.loadout).head_diameter)

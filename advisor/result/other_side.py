@@ -6,13 +6,12 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-import numpy as np
-
 from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.settle import settle
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.routes.passage import Passage
+from advisor.worlds.spread import middle
 
 
 def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
@@ -70,7 +69,7 @@ def _lies_on(note: FoundNote, outcome: RouteOutcome) -> bool:
 
 def _runs(outcome: RouteOutcome) -> Iterator[tuple[Passage, float, float]]:
     """Each passage of a way with where it begins and ends, m."""
-    at = [float(np.median(each.at)) for each in (*outcome.march.stations, outcome.march.end)]
+    at = [middle(each.at) for each in (*outcome.march.stations, outcome.march.end)]
     for passage, (begins, ends) in zip(outcome.route.passages, pairwise(at), strict=True):
         yield passage, begins, ends
 
@@ -80,7 +79,7 @@ def _barred(outcome: RouteOutcome, bars: Sequence[FoundNote]) -> Iterator[tuple[
     opening, gear = outcome.route.opening.name, outcome.loadout.name
     for note in bars:
         on_it = note.lies_on(opening, outcome.route.passages[0].leaves, gear)
-        if on_it and note.bars(float(np.median(outcome.march.end.at))):
+        if on_it and note.bars(middle(outcome.march.end.at)):
             low, high = note.at_low_m, 2 * note.at_m - note.at_low_m
             for passage, begins, ends in _runs(outcome):
                 if begins <= high and ends >= low:

@@ -24,6 +24,7 @@ from advisor.result.taps import tap_notes
 from advisor.result.way_model import NotPastNote
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
+from advisor.worlds.spread import middle
 
 # The facts of a place that are the chance to stop there.
 _STOPS = frozenset(
@@ -75,21 +76,21 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         minutes=float(outcome.walk.minutes.mean()),
         score_minutes=ranked.score,
         opening_minutes=kind.open_minutes.likely,
-        reach_m=float(np.median(march.reach)),
-        reel_m=float(np.median(kit.reel)),
-        length_m=float(np.median(march.end.at)),
+        reach_m=middle(march.reach),
+        reel_m=middle(kit.reel),
+        length_m=middle(march.end.at),
         seen_m=seen,
         unseen=unseen,
-        smallest_bore_m=float(np.median(bores)),
-        head_diameter_m=float(np.median(kit.head_diameter)),
-        spring_diameter_m=float(np.median(kit.spring_diameter)),
+        smallest_bore_m=middle(bores),
+        head_diameter_m=middle(kit.head_diameter),
+        spring_diameter_m=middle(kit.spring_diameter),
         bends=march.end.bends,
         fittings=_fittings(outcome, study.reader),
-        total_turn_rad=float(np.median(march.end.turned)),
-        tightest_radius_m=min((_median(shape.turn.radius) for shape in turning), default=None),
-        rod_minimum_radius_m=float(np.median(kit.minimum_radius)),
-        spring_minimum_radius_m=float(np.median(kit.spring_minimum_radius)),
-        pull_n=float(np.median(march.pull)),
+        total_turn_rad=middle(march.end.turned),
+        tightest_radius_m=min((middle(shape.turn.radius) for shape in turning), default=None),
+        rod_minimum_radius_m=middle(kit.minimum_radius),
+        spring_minimum_radius_m=middle(kit.spring_minimum_radius),
+        pull_n=middle(march.pull),
         pull_limit_n=safe_pull(drawn, loadout),
         pull_rests_on=_pull_rests_on(outcome, study),
         harm=float(outcome.walk.lost.mean()),
@@ -162,7 +163,7 @@ def stopped(outcome: RouteOutcome, study: Study) -> Stopped:
 def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     """The passage that takes the most worlds, or what else ends the way."""
     name, reader = outcome.route.opening.name, study.reader
-    length = float(np.median(outcome.march.end.at))
+    length = middle(outcome.march.end.at)
     if outcome.route.covers < 1 and outcome.part_chance >= study.drawn.likely("least_chance"):
         return Stopped(
             opening=name,
@@ -184,9 +185,9 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     if end is not None and (worst := end.spot) is not None:
         troubles = [f for r in worst.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles]
         why = max(troubles, key=_stops).because if troubles else "the head does not pass"
-        at = float(np.median(worst.spot.station.at))
+        at = middle(worst.spot.station.at)
         return Stopped(opening=name, passage=place_name(worst, reader), at_m=at, why=why)
-    reach = float(np.median(outcome.march.reach))
+    reach = middle(outcome.march.reach)
     why = "the push dies on the way" if reach < length else "the way is long"
     if end is not None and end.where != LENGTH:
         why = end.why
@@ -250,7 +251,3 @@ def _fittings(outcome: RouteOutcome, reader: Reader) -> dict[str, int]:
             called = reader.call(name)
             counts[called] = counts.get(called, 0) + 1
     return counts
-
-
-def _median(value: object) -> float:
-    return float(np.median(np.asarray(value)))

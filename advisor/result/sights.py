@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-import numpy as np
-
 from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.geometry import Geometry
@@ -19,6 +17,7 @@ from advisor.routes.passage import STRAIGHT, Passage
 from advisor.site.network import Network, Piece, likely
 from advisor.tables.conditions import ROOTS
 from advisor.worlds.draws import Array
+from advisor.worlds.spread import below, middle
 
 # What the head does in a junction, as the card's words call it.
 _TURNS = {"merge": "into main", "hairpin": "up the main", "leg": "into branch", "fork": "fork"}
@@ -122,7 +121,7 @@ def _behind(end: SightNote, note: NotPastNote | None) -> tuple[SightNote, ...]:
 
 def run_notes(outcome: RouteOutcome) -> tuple[RunNote, ...]:
     """The way as stretches of one bore and lie, for a drawing to scale."""
-    stations = [float(np.median(s.at)) for s in (*outcome.march.stations, outcome.march.end)]
+    stations = [middle(s.at) for s in (*outcome.march.stations, outcome.march.end)]
     runs: list[RunNote] = []
     for passage, (start, end) in zip(outcome.route.passages, pairwise(stations), strict=True):
         piece = passage.piece
@@ -189,10 +188,10 @@ def _note(
         sight=sight,
         name=name,
         line=passage.piece.line,
-        at_m=float(np.median(at)),
-        at_low_m=float(np.quantile(at, 0.1)),
-        at_high_m=float(np.quantile(at, 0.9)),
-        along_m=max(float(np.median(at - upright)), 0.0),
+        at_m=middle(at),
+        at_low_m=below(at, 0.1),
+        at_high_m=below(at, 0.9),
+        along_m=max(middle(at - upright), 0.0),
         side=side if sight in ("joins", "fork", "into branch") else None,
         hard=hard,
         assumed=_assumed(passage.piece),
@@ -209,7 +208,7 @@ def _roots(
     passage = hard.passage
     begins, ends = hard.spot.run
     note = _note(ROOTS, passage.piece.line, passage, hard.spot.station.at, number, depth, upright)
-    along = max(begins - float(np.median(upright)), 0.0)
+    along = max(begins - middle(upright), 0.0)
     return note.model_copy(update={"at_m": begins, "at_low_m": begins, "at_high_m": ends, "along_m": along})
 
 

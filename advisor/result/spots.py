@@ -15,6 +15,7 @@ from advisor.rulebase.reader import Reader
 from advisor.rulebase.rule import GRAVEST_FIRST, Caution
 from advisor.rulebase.trace import Firing
 from advisor.tables.conditions import ROOTS
+from advisor.worlds.spread import below, middle
 
 _USELESS = "It changes nothing that stops the head here."
 _ELSEWHERE = "It may help, but more tries here cost more minutes than going elsewhere."
@@ -24,14 +25,14 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
     """One hard spot of a route."""
     passage, spot = hard.passage, hard.spot
     at = spot.station.at
-    low, high = spot.run if spot.by_roots else (float(np.quantile(at, each)) for each in (0.1, 0.9))
+    low, high = spot.run if spot.by_roots else (below(at, each) for each in (0.1, 0.9))
     main = max(hard.rulings, key=lambda ruling: ruling.share)
     return PassageNote(
         name=place_name(hard, reader),
         kind=main.variant,
         variants=tuple(Variant(name=r.variant, share=r.share) for r in hard.rulings),
         line=passage.piece.line,
-        at_m=float(np.median(at)),
+        at_m=middle(at),
         at_low_m=low,
         at_high_m=high,
         somewhere=spot.by_roots,
@@ -119,7 +120,7 @@ def _margins(hard: HardSpot) -> dict[str, float]:
         "slide over the rim": shape.ledge,
         "gap between roots over head": shape.gap,
     }
-    return {name: float(np.median(value)) for name, value in margins.items() if np.isfinite(value).any()}
+    return {name: middle(value) for name, value in margins.items() if np.isfinite(value).any()}
 
 
 def _techniques(hard: HardSpot, outcome: RouteOutcome) -> tuple[TechniqueNote, ...]:

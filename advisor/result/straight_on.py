@@ -7,12 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-import numpy as np
-
 from advisor.result.study import Study
 from advisor.result.target_model import OnNote
 from advisor.site.suspects import Suspect
 from advisor.site.target import SUSPECT, target_in
+from advisor.worlds.spread import below
 
 _NOT_STRAIGHT = ("stopper", "bend")  # the reach that is known of is that of straight pipe
 
@@ -31,7 +30,7 @@ def straight_on(study: Study, ended: Collection[str]) -> OnNote | None:
     end = first.route.passages[-1].piece
     if end.hole is None or not tables.openings[end.hole.kind].open_channel:
         return None
-    far = float(np.quantile(first.march.reach, 1 - tables.limits["reach_share"].likely))
+    far = below(first.march.reach, 1 - tables.limits["reach_share"].likely)
     left = far - float(first.march.end.at.mean())
     least = study.suspects[0].share * tables.limits["next_suspect"].likely
     for each in study.suspects:

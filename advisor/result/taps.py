@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from advisor.outcome.assess import RouteOutcome
 from advisor.result.study import Study
 from advisor.result.way_model import TapNote
@@ -11,6 +9,7 @@ from advisor.routes.passage import Passage
 from advisor.site.names import fixture_kind
 from advisor.site.network import Piece
 from advisor.site.pieces import FixtureEntry
+from advisor.worlds.spread import middle
 
 _TOILET = "toilet"
 
@@ -25,7 +24,7 @@ def tap_notes(outcome: RouteOutcome, study: Study) -> tuple[TapNote, ...]:
         return ()
     place: dict[str, tuple[Passage, float]] = {}
     for passage, station in zip(outcome.route.passages, outcome.march.stations, strict=True):
-        place.setdefault(passage.piece.id, (passage, float(np.median(station.at))))
+        place.setdefault(passage.piece.id, (passage, middle(station.at)))
     found = []
     for piece in study.network.pieces.values():
         name = _runs(piece, study)

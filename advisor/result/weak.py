@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from advisor.outcome.assess import RouteOutcome
 from advisor.result.study import Study
 from advisor.tables.load import Tables
+from advisor.worlds.spread import middle
 
 
 def weak_ground(study: Study) -> tuple[str, ...]:
@@ -66,7 +65,7 @@ def _stiff(outcome: RouteOutcome) -> list[str]:
     """How the rod end turns, for a rod stiffer than any that was tried."""
     for spot in outcome.spots:
         drawn, kit = spot.spot.drawn, spot.spot.kit
-        if spot.spot.shape.turn.bends and float(np.median(kit.stiffness)) > drawn.likely("tried_stiffness"):
+        if spot.spot.shape.turn.bends and middle(kit.stiffness) > drawn.likely("tried_stiffness"):
             return [
                 f"how the rod end of {outcome.loadout.rod.name} turns: stiffer than any rod that was tried"
             ]
