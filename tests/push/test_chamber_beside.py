@@ -16,7 +16,7 @@ from advisor.push.limit import limit_of
 from advisor.push.sighting import CHAMBER, Seen
 from advisor.push.ways import Way
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.push.test_ways import ways_of
 from tests.terminal.test_now_shown import pushed
 

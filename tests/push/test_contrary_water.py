@@ -11,7 +11,8 @@ from advisor.push.disagree import disagree
 from advisor.push.doubt import doubt_now
 from advisor.push.kinds import BACK, SIGHTING, WATER
 from advisor.push.now import Now
-from advisor.terminal.push.screens import show_now, show_plan_anew
+from advisor.terminal.push.here import show_now
+from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.push.sites import WALK
 from tests.push.test_report import report, section
 from tests.terminal.test_now_shown import pushed, shown

@@ -19,7 +19,8 @@ from advisor.push.kinds import BACK, SIGHTING, STOPPED, TRY, WATER
 from advisor.push.now import Now
 from advisor.push.stop_ahead import stop_ahead
 from advisor.push.ways import Intent
-from advisor.terminal.push.screens import show_now, show_stuck
+from advisor.terminal.push.here import show_now
+from advisor.terminal.push.stuck import show_stuck
 from tests.cases.jobs import tables
 from tests.push.sites import tracker_on
 from tests.push.test_report import report, section

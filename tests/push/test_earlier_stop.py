@@ -20,7 +20,7 @@ from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.stop_ahead import stop_ahead
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.push.machines import cutter
 from tests.push.test_which_spot import CLAY, RIM, ROOTS
 from tests.terminal.test_now_shown import NOON, Told, study_of

@@ -16,7 +16,8 @@ from advisor.push.held_now import held_now
 from advisor.push.kinds import BACK, END, FIND, SIGHTING, STOPPED, TRY
 from advisor.push.now import Now
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_plan_anew, show_stuck
+from advisor.terminal.push.plan_anew import show_plan_anew
+from advisor.terminal.push.stuck import show_stuck
 from tests.push.machines import cutter
 from tests.push.test_earlier_stop import begun, logged, numbered, said
 from tests.terminal.test_now_shown import Told

@@ -43,7 +43,7 @@ from advisor.terminal import ask_command
 from advisor.terminal.ask_written import ended
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
-from advisor.terminal.push.screens import show_plan_anew
+from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.cases.jobs import rules, tables
 from tests.push.machines import cutter
 from tests.push.sites import CHAIN

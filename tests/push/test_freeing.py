@@ -23,8 +23,8 @@ from advisor.push.one_push import Push
 from advisor.push.plight import Plight
 from advisor.push.stuck import Stuck, stuck
 from advisor.terminal.page import Page
+from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import show_coming_home
-from advisor.terminal.push.screens import show_now
 from tests.cases.jobs import rules, tables
 from tests.terminal.test_held_here import held
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee

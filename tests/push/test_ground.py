@@ -15,7 +15,7 @@ from advisor.quantity import Units
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
-from advisor.terminal.push.screens import show_ground
+from advisor.terminal.push.here import show_ground
 from tests.card.cards import card, made
 from tests.cases.jobs import rules, tables
 from tests.push.test_report import Told, entries, section

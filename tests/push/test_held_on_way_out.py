@@ -12,7 +12,8 @@ from advisor.push.kinds import BACK, FIND, PASSED, SIGHTING, STOPPED, TRY
 from advisor.push.now import Now
 from advisor.push.stuck import Stuck
 from advisor.tables.where import number
-from advisor.terminal.push.screens import show_plan_anew, show_stuck
+from advisor.terminal.push.plan_anew import show_plan_anew
+from advisor.terminal.push.stuck import show_stuck
 from tests.cases.jobs import tables
 from tests.push.machines import cutter
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, shown, tee

@@ -8,7 +8,7 @@ from advisor.plan import work_through
 from advisor.push.counted import at_farthest
 from advisor.push.seen import runs_of
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.cases.jobs import rules, tables
 from tests.push.test_report import START, Told, case, entries, report, section
 

@@ -13,7 +13,7 @@ from advisor.push.fix import named
 from advisor.push.kinds import BACK, SIGHTING, STOPPED, WATER
 from advisor.push.now import Now
 from advisor.push.sighting import Seen
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.push.test_told_way import MIDWAY
 from tests.terminal.test_now_shown import pushed, shown
 

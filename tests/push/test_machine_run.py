@@ -28,9 +28,9 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import remind
 from advisor.terminal.push.hard import show_hard
+from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import show_coming_home
 from advisor.terminal.push.machine import ask_machine
-from advisor.terminal.push.screens import show_now
 from advisor.terminal.push.words import Words
 from tests.cases.jobs import rules, tables
 from tests.outcome.test_roots import planned

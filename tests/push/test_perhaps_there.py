@@ -15,7 +15,7 @@ from advisor.push.fix import fix_of
 from advisor.push.kinds import SIGHTING
 from advisor.push.sighting import Stopped
 from advisor.push.ways import Intent
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.push.sites import tracker_on
 from tests.terminal.test_now_shown import Told, pushed
 

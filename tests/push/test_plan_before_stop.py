@@ -13,7 +13,7 @@ from advisor.push.kinds import BACK, PASSED, STOPPED, TRY
 from advisor.push.now import Now
 from advisor.push.onward import Onward, onward
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_plan_anew
+from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.push.machines import cutter
 from tests.push.test_which_spot import CLAY, RIM, ROOTS, in_clay
 from tests.terminal.test_now_shown import case_of

@@ -15,7 +15,7 @@ from advisor.push.kinds import SIGHTING
 from advisor.push.now import Now
 from advisor.push.report_pages import text_of
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.push.test_report import report
 from tests.terminal.test_now_shown import pushed
 

@@ -16,8 +16,8 @@ from advisor.push.went_in import Reading
 from advisor.quantity import Units
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import told_there
+from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import show_coming_home
-from advisor.terminal.push.screens import show_now
 from advisor.terminal.push.water import why_doubtful
 from advisor.terminal.push.words import Words
 from tests.push.test_which_spot import CLAY, ROOTS

@@ -18,7 +18,7 @@ from advisor.push.kinds import BACK, SIGHTING, STOPPED, Value
 from advisor.push.now import Now
 from advisor.push.since import read_at, read_twice, since
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.terminal.test_now_shown import pushed
 
 FT = 0.3048

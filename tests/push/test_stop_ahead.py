@@ -12,7 +12,7 @@ from advisor.push.kinds import BACK, HELD, PASSED, RESET, SIGHTING, STOPPED, Val
 from advisor.push.now import Now
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.push.test_since import BRANCH, EDGE, FT, HOUSE
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, tried
 

@@ -18,7 +18,8 @@ from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.push import begin
-from advisor.terminal.push.screens import show_now, show_plan_anew
+from advisor.terminal.push.here import show_now
+from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.cases.jobs import tables
 from tests.push.sites import WALK
 from tests.push.test_earlier_stop import logged, numbered

@@ -17,7 +17,7 @@ from advisor.result.build import plan_of
 from advisor.terminal.page import Page
 from advisor.terminal.push.begin import remind
 from advisor.terminal.push.hard import show_hard, show_way_out
-from advisor.terminal.push.screens import show_stuck
+from advisor.terminal.push.stuck import show_stuck
 from advisor.terminal.push.words import Words
 from tests.card.cards import card
 from tests.push.test_machine_run import RUN, sheet

@@ -17,7 +17,8 @@ from advisor.push.now import Now
 from advisor.push.stuck import Stuck
 from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now, show_stuck
+from advisor.terminal.push.here import show_now
+from advisor.terminal.push.stuck import show_stuck
 from tests.terminal.test_now_shown import pushed
 
 CLAY = """

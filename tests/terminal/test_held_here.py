@@ -13,8 +13,10 @@ from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.onward import onward
 from advisor.push.stuck import stuck
-from advisor.terminal.push import screens
-from advisor.terminal.push.screens import show_now, show_plan_anew, show_stuck
+from advisor.terminal.push import stuck as stuck_screen
+from advisor.terminal.push.here import show_now
+from advisor.terminal.push.plan_anew import show_plan_anew
+from advisor.terminal.push.stuck import show_stuck
 from tests.cases.jobs import tables
 from tests.terminal.test_now_shown import pushed
 
@@ -124,8 +126,8 @@ def test_two_runs_of_one_name_are_told_once_with_what_both_come_to():
 
 def test_sag_room_and_hard_places_are_told_with_their_chances(shown, monkeypatch):
     here = Here((), 0.2, 0.1, (("wye into main", 0.3),))
-    monkeypatch.setattr(screens, "likely_here", lambda now: here)
-    told = shown(screens._here, held(SEWER))
+    monkeypatch.setattr(stuck_screen, "likely_here", lambda now: here)
+    told = shown(stuck_screen._here, held(SEWER))
     assert "- a sag, where water may stand over the lens (20%)" in told
     assert "- less room left than the head needs (10%)" in told
     assert "It may be held at the wye into main (30%)." in told

@@ -13,7 +13,8 @@ from advisor.push.onward import onward
 from advisor.push.plight import Plight
 from advisor.push.stuck import stuck
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now, show_plan_anew
+from advisor.terminal.push.here import show_now
+from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee, trapped
 
 INSIDE = "You are where it may begin: no further unless the lens shows open pipe ahead."

@@ -24,7 +24,9 @@ from advisor.quantity import Units
 from advisor.result.study import Study
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now, show_plan_anew, show_stuck
+from advisor.terminal.push.here import show_now
+from advisor.terminal.push.plan_anew import show_plan_anew
+from advisor.terminal.push.stuck import show_stuck
 from tests.cases.jobs import kit_text, rules, tables
 from tests.push.sites import WALK
 from tests.push.test_stuck import TEE

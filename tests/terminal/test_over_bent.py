@@ -23,7 +23,7 @@ from advisor.result.study import Study
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.cases.jobs import rules, tables
 
 HEED = "Draw out at the first crackle."

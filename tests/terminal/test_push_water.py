@@ -10,8 +10,8 @@ from advisor.plan import Case, plan
 from advisor.push.log import Log
 from advisor.quantity import Units
 from advisor.site.sheet import read_site, site_of_text
+from advisor.terminal.push.here import show_now
 from advisor.terminal.push.offers import only_way
-from advisor.terminal.push.screens import show_now
 from advisor.terminal.push.water import warn_before_any
 from tests.cases.jobs import rules, tables
 from tests.push import test_throat as throat

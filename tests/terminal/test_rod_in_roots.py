@@ -17,8 +17,9 @@ from advisor.push.kinds import PASSED, RESET, STOPPED, TRY
 from advisor.push.now import Now
 from advisor.push.onward import onward
 from advisor.terminal.page import Page
+from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import show_coming_home
-from advisor.terminal.push.screens import show_now, show_plan_anew
+from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.push.test_since import FT
 from tests.push.test_stop_ahead import back, drawn, read, stopped
 from tests.push.test_which_spot import CLAY, in_clay

@@ -12,7 +12,7 @@ from advisor.push.kinds import BACK, SIGHTING, STOPPED
 from advisor.push.limit import shortest
 from advisor.push.now import Now
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from advisor.terminal.push.words import Words
 from tests.push.sites import WALK
 from tests.terminal.test_now_shown import FLOOR_PLUG, pushed

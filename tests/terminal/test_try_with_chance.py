@@ -18,7 +18,7 @@ from advisor.push.one_push import Push
 from advisor.quantity import Units
 from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
-from advisor.terminal.push.screens import show_now
+from advisor.terminal.push.here import show_now
 from tests.card.cards import DATE, DEMOS, made
 from tests.cases.jobs import rules, tables
 from tests.terminal import test_now_shown as beside

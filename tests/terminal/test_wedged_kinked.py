@@ -24,8 +24,9 @@ from advisor.push.to_look_at import to_look_at
 from advisor.result.build import plan_of
 from advisor.result.study import Study
 from advisor.tables.place import rules_dir
+from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import show_coming_home
-from advisor.terminal.push.screens import show_now, show_plan_anew
+from advisor.terminal.push.plan_anew import show_plan_anew
 from advisor.terminal.ready import make_ready
 from tests.cases.jobs import tables
 from tests.push.test_earlier_stop import numbered

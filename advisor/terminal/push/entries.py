@@ -17,11 +17,11 @@ from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
+from advisor.terminal.push.here import show_ground
 from advisor.terminal.push.home import came_free
 from advisor.terminal.push.machine import ask_machine, show_machine
 from advisor.terminal.push.odd_depth import odd_depth
 from advisor.terminal.push.pool import ask_end_of_pool
-from advisor.terminal.push.screens import show_ground
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.water import warn_before, warn_before_any
 from advisor.terminal.push.words import Words

@@ -18,9 +18,9 @@ from advisor.terminal.push.asks import Asks, Data
 from advisor.terminal.push.entries import Tell
 from advisor.terminal.push.hard import show_way_out
 from advisor.terminal.push.home import came_back
-from advisor.terminal.push.screens import show_stuck
 from advisor.terminal.push.signs import ask_signs
 from advisor.terminal.push.steps import in_turn
+from advisor.terminal.push.stuck import show_stuck
 
 
 class Held:

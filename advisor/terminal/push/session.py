@@ -31,10 +31,11 @@ from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.gates import GONE_ON, Gates, pass_gates
 from advisor.terminal.push.had_out import had_out
 from advisor.terminal.push.held import Held
+from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import came_back, how_it_ends
 from advisor.terminal.push.late import before_which, between
+from advisor.terminal.push.plan_anew import show_plan_anew
 from advisor.terminal.push.planned import Planned
-from advisor.terminal.push.screens import show_now, show_plan_anew
 from advisor.terminal.push.short import short
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.undo import Clock, take_back

@@ -1,0 +1,99 @@
+"""What is shown beside the opening: where the head is and what comes next."""
+
+from __future__ import annotations
+
+from advisor.push.ahead import next_landmarks, on_run
+from advisor.push.fix import Place
+from advisor.push.limit import limit_of
+from advisor.push.now import Now
+from advisor.push.since import read_twice
+from advisor.push.stop_ahead import stop_here
+from advisor.tables.where import number
+from advisor.terminal.page import Page
+from advisor.terminal.push.across import show_across
+from advisor.terminal.push.beside_card import show_beside_card
+from advisor.terminal.push.coming import show_next, show_seen
+from advisor.terminal.push.found import show_found
+from advisor.terminal.push.hard import no_push, show_hard
+from advisor.terminal.push.held_here import show_held
+from advisor.terminal.push.not_past import show_not_past
+from advisor.terminal.push.water import contrary_words, show_check
+from advisor.terminal.push.words import Words
+
+
+def show_now(now: Now, page: Page) -> None:
+    """Where the head is and what comes next, shortly."""
+    words = Words(now)
+    page.heading(f"Counter {words.length(now.counter)}")
+    if now.belief.slack > number(now.push.tracker.chart.where.sure.loose):
+        page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
+    if not now.entries:
+        show_beside_card(now, page)
+    _where(now, page, words)
+    limit = limit_of(now)
+    show_seen(limit, now, page, words)
+    here = stop_here(now)
+    show_held(here, now, page, words)
+    nothing_next = no_push(now) is not None or (here is not None and here.not_past)
+    if (_sure(now) or limit.only_back) and not nothing_next:
+        show_next(limit, now, page, words)
+    show_not_past(limit, now, page, words)
+    show_found(limit, now, page, words)
+    show_hard(limit, now, page, words)
+    show_check(now, page, words, _sure(now))
+
+
+def _where(now: Now, page: Page, words: Words) -> None:
+    fix = now.fix
+    best, second = fix.best, fix.second
+    if now.off_map:
+        page.strong(f"It may be a pipe that is not on your map: {words.say(fix.off_map)}.")
+    if (against := contrary_words(now)) is not None:
+        page.boxed("not sure where", list(against))
+        page.line(f"Where, by all else that was told: {words.place(best)}.")
+        return
+    if second is None or _sure(now):
+        page.strong(f"Where: {words.place(best)}. {_cap(words.say(words.chance(best)))}.")
+    else:
+        page.strong("Where: not sure. Either")
+        places = [
+            f"{words.place(place)}, looking {'downstream' if place.with_flow else 'upstream'}: "
+            f"{words.say(place.alone)}. {_apart(now, place, words)}"
+            for place in sorted((best, second), key=lambda each: -each.alone)
+        ]
+        page.steps(places)
+    page.line(words.way(fix, now.off_map))
+    show_across(now, page, words)
+    if (twice := read_twice(now)) is not None:
+        page.line(words.twice(twice))
+        show_ground(now, page)
+
+
+def show_ground(now: Now, page: Page) -> None:
+    """Where to stand above ground for the head, if that is not what the counter shows."""
+    if now.ground is None:
+        page.line("In which pipe it is is not sure: locate it before anybody digs.")
+        return
+    above = now.ground.words(now.push.study.units)
+    if above:
+        page.line(f"{_cap(above)}.")
+
+
+def _apart(now: Now, place: Place, words: Words) -> str:
+    """What would come next there: the sighting that tells the two best apart."""
+    tracker = now.push.tracker
+    ahead = next_landmarks(tracker, on_run(tracker, now.belief, place.line, place.with_flow))
+    if not ahead:
+        return "Then nothing more comes to its end."
+    return f"Then next: {words.landmark(ahead[0].landmark)}, {words.reading(ahead[0])}."
+
+
+def _sure(now: Now) -> bool:
+    """True where one line is told alone: it is likely, and so is the way that the lens looks along it."""
+    fix, least = now.fix, number(now.push.tracker.chart.where.sure.name_two_below)
+    other_way = fix.best.with_flow != (fix.downstream >= 0.5)
+    return fix.best.chance >= least and not other_way
+
+
+def _cap(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -1,0 +1,138 @@
+"""What a push makes of the plan: what came otherwise, what going on promises, where to go after it."""
+
+from __future__ import annotations
+
+from advisor.outcome.assess import RouteOutcome
+from advisor.push.disagree import disagree
+from advisor.push.elsewhere import elsewhere
+from advisor.push.found_ahead import found_ahead
+from advisor.push.held_now import held_now
+from advisor.push.limit import limit_of
+from advisor.push.now import Now
+from advisor.push.onward import Onward
+from advisor.push.stop_ahead import StopAhead, stop_ahead, stop_here
+from advisor.push.throat import wanted_throat
+from advisor.result.out import out_words
+from advisor.result.study import Study
+from advisor.terminal.page import Page
+from advisor.terminal.push.hard import go_on, no_push, uncut_roots
+from advisor.terminal.push.throat import show_throat
+from advisor.terminal.push.water import contrary_words
+from advisor.terminal.push.words import Words
+
+Attempts = tuple[tuple[RouteOutcome, float], ...]
+
+
+def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> None:
+    """What came otherwise, what going on from here promises, and the order of attempts after it."""
+    words = Words(now)
+    order = tuple(zip(made.settled.attempts, made.settled.order.step_chances, strict=True))
+    page.heading("Not as planned" if (parted := disagree(now)) else "As planned so far")
+    for line in parted:
+        page.line(line)
+    for other in elsewhere(now):
+        page.line(now.push.study.tables.in_pipe.from_elsewhere.untold.format(what=other.what))
+    if (held := no_push(now)) is not None:
+        page.strong(held)
+        _only_out(made, order, now, page, words)
+    elif (against := contrary_words(now)) is not None:
+        page.steps(list(against[1:]))
+    elif not _ends_before(order, ahead, now, page, words):
+        _going_on(order, ahead, now, page, words)
+
+
+def _only_out(made: Study, order: Attempts, now: Now, page: Page, words: Words) -> None:
+    """What comes after a head that is not to be pushed."""
+    if (out := out_words(made)) is not None:
+        page.strong(out)
+        if not made.usable:
+            return
+    if (uncut := uncut_roots(now, words)) is not None:
+        page.strong(uncut)
+        order = _elsewhere(order, now)
+    _attempts("If it is out:", "If it is out, leave it.", order, page, words)
+    if order and held_now(now) is not None and now.held_at[0] is None:
+        row = now.push.study.tables.stuck.met_again
+        page.line(row.untold.replace("{reading}", words.length(now.counter)))
+
+
+def _ends_before(order: Attempts, ahead: Onward | None, now: Now, page: Page, words: Words) -> bool:
+    """What keeps the head from going on as planned; False where nothing does."""
+    tables, again = now.push.study.tables, stop_ahead(now, unpassed=True)
+    if (here := stop_here(now)) is not None and here.not_past:
+        again = here
+    rest = _elsewhere(order, now) if ahead is None else ahead.after
+    if (throat := wanted_throat(now)) is not None:
+        show_throat(throat, tables.stuck.other_throat, now.counter, page, words)
+        if throat.tries:
+            _attempts("If that fails:", "If that fails, leave it.", order, page, words)
+            return True
+    if limit_of(now).only_back and not (ahead is not None and ahead.arrived):
+        page.strong(tables.where.not_past.next)
+    elif (bar := next((each for each in found_ahead(now) if each.heed.not_past), None)) is not None:
+        told = {"reading": words.length(bar.reading), "what": bar.heed.what}
+        page.strong(tables.in_pipe.found_before.plan.format(**told))
+        page.line(bar.heed.do)
+    else:
+        return again is not None and _before_stop(again, rest, ahead, now, page, words)
+    _attempts("Then:", "Then leave it.", rest, page, words)
+    return True
+
+
+def _going_on(order: Attempts, ahead: Onward | None, now: Now, page: Page, words: Words) -> None:
+    """What going on from here promises."""
+    if ahead is None:
+        _attempts("The plan from here:", "The plan from here: leave it.", order, page, words)
+    elif ahead.arrived:
+        page.strong("The head is at the end of what is to be seen. Draw back slowly and look.")
+    elif ahead.astray and ahead.goes_on:
+        page.strong(
+            f"Draw back to the way planned, then go on. To see it all then: {words.say(ahead.chance)}."
+        )
+        page.line("The head is rather not on that way.")
+        _attempts("If that fails:", "If that fails, leave it.", ahead.after, page, words)
+    elif ahead.surprised and not ahead.astray:
+        page.strong(f"Only if it comes free here: to see it all then, {words.say(ahead.chance)}.")
+        _attempts("If it does not:", "If it does not, leave it.", ahead.after, page, words)
+    elif ahead.goes_on:
+        page.strong(go_on(ahead.chance, now, words))
+        _attempts("If that fails:", "If that fails, leave it.", ahead.after, page, words)
+    else:
+        page.strong(f"Leave this way now. To see it all from here: {words.say(ahead.chance)}.")
+        page.line("Going on costs more minutes than it is worth.")
+        _attempts("Then:", "Then leave it.", ahead.after, page, words)
+
+
+def _before_stop(
+    again: StopAhead, rest: Attempts, ahead: Onward | None, now: Now, page: Page, words: Words
+) -> bool:
+    """What a stop ahead, which was never passed, makes of the plan; False where the worlds tell of it all."""
+    row, reading = now.push.study.tables.stuck.met_again, words.length(again.reading)
+    astray = ahead is not None and ahead.astray
+    if not again.not_past and (astray or again.found.spot):
+        return False
+    if again.not_past:
+        uncut = uncut_roots(now, words)
+        page.strong(" ".join(filter(None, (row.plan_stop.replace("{reading}", reading), uncut))))
+    else:
+        chance = "" if ahead is None else f" To see it all then: {words.say(ahead.chance)}."
+        page.strong(row.plan_gently.replace("{reading}", reading) + chance)
+    _attempts("Then:" if again.not_past else "If it does not:", "Then leave it.", rest, page, words)
+    if rest and not again.found.spot:
+        page.line(row.untold.replace("{reading}", reading))
+    return True
+
+
+def _elsewhere(order: Attempts, now: Now) -> Attempts:
+    return tuple(each for each in order if each[0].route.opening != now.push.opening)
+
+
+def _attempts(first: str, none: str, order: Attempts, page: Page, words: Words) -> None:
+    """The openings to try in their order, each with its chance given that it comes to it."""
+    if not order:
+        page.strong(f"{none} No other opening is worth the minutes now.")
+        return
+    page.strong(first)
+    page.steps(
+        [f"{each.route.opening.name}, {each.loadout.name}: {words.say(chance)}" for each, chance in order]
+    )
