@@ -12,7 +12,7 @@ from pydantic import Field
 from advisor.tables.entry import Graded, Row, YesNo, one_of
 
 LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
-DIG = ("dig here", "bring it up", "new cleanout here", LOCATE)  # what takes a spade, now or then
+DIG = ("dig here", "bring it up", "new opening here", LOCATE)  # what takes a spade, now or then
 ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
 CLEANING = ("clean", "descale")  # by whom the pipe is cut or cleaned
 TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe

@@ -56,7 +56,7 @@ def test_such_a_word_takes_no_stop_back():
 
 def test_a_head_held_where_the_end_is_told_against_counter_and_sheet_is_told_as_held():
     made = report(START, ("stopped", 14.0, {"sign": "wall ahead"}), ended(14.0))
-    assert "Stopped at 14 m by the counter: new cleanout here" in section(made, "Recommended")
+    assert "Stopped at 14 m by the counter: new opening here" in section(made, "Recommended")
 
 
 @pytest.mark.parametrize(

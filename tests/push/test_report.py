@@ -189,7 +189,7 @@ def test_the_whole_story_is_told_in_order():
     assert "dig here" in section(made, "Finds")
     recommended = section(made, "Recommended")
     assert "Have it repaired" in recommended
-    assert "new cleanout here" in recommended
+    assert "new opening here" in recommended
     assert "* Our judgement, no source." in recommended
     assert "800 mm (read off)" in section(made, "Marks")
     assert "lens and transmitter are 300 mm apart" in section(made, "Marks")

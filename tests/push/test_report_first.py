@@ -24,7 +24,7 @@ def advised(*told: Told, text: str = HOUSE + TASK) -> str:
 
 def test_where_nothing_is_told_of_what_holds_it_a_new_opening_is():
     told = advised(STOP)
-    assert "new cleanout here" in told
+    assert "new opening here" in told
     assert "Under a slab that is the last thing to do." in told
 
 
@@ -43,17 +43,17 @@ def test_where_nothing_is_told_of_what_holds_it_a_new_opening_is():
 def test_what_can_be_cleaned_is_cleaned_and_nothing_new_is_dug(told):
     said = advised(*told)
     assert "clean" in said
-    assert "new cleanout here" not in said
+    assert "new opening here" not in said
 
 
 def test_a_find_elsewhere_says_nothing_of_the_stop():
-    assert "new cleanout here" in advised(("find", 3.0, {"what": "grease"}), STOP)
+    assert "new opening here" in advised(("find", 3.0, {"what": "grease"}), STOP)
 
 
 def test_an_opening_that_is_shut_is_to_be_freed_and_comes_before_a_new_one():
     said = advised(STOP, text=SHUT)
     assert "wall plug does not open: free it. Have its plug or lid freed or replaced" in said
-    assert said.index("free it") < said.index("new cleanout here")
+    assert said.index("free it") < said.index("new opening here")
     assert "does not open" not in advised(STOP)
 
 
@@ -79,7 +79,7 @@ def test_between_two_openings_that_open_it_is_cleared_and_no_new_one_made(at, te
     stop: Told = ("stopped", at, {"sign": "dark on both sides", "feel": "dead and hard"})
     said = section(report(START, stop, ("end", at, {"reached": False}), text=text), "Recommended")
     assert ("by the counter, short of yard chamber: look again. It lies between two" in said) == short
-    assert ("new cleanout here" in said) != short
+    assert ("new opening here" in said) != short
     assert not short or "no cutter and no water under pressure until it is" in said, "it may be a gas pipe"
 
 
@@ -88,7 +88,7 @@ def test_both_were_pushed_from_so_both_open():
     first = (START, ("end", 3.0, {"reached": False}))
     up = (UP, ("stopped", 4.0, {"sign": "wall ahead"}), ENDED_UP)
     assert "short of yard cleanout" in section(report(*first, *up, text=text), "Recommended")
-    assert "new cleanout here" in section(report(*up, text=text), "Recommended")
+    assert "new opening here" in section(report(*up, text=text), "Recommended")
 
 
 @pytest.mark.parametrize("kind", ["gully", "floor drain"])

@@ -30,7 +30,7 @@ SAYS = "Stopped at 18 m: a rim or step before the lens; dead and hard. It came n
 def test_it_is_told_first_and_what_is_advised_for_it(after, held):
     made = report(START, ("sighting", 4.0, {"what": "nothing"}), RIM, *after, OUT)
     assert (SAYS in section(made, "In short")) == held
-    assert ("new cleanout here" in section(made, "Recommended")) == held
+    assert ("new opening here" in section(made, "Recommended")) == held
 
 
 def test_what_stopped_it_under_water_nobody_saw_and_nothing_new_is_dug_there():

@@ -63,9 +63,9 @@ def test_the_place_of_the_stop_is_its_own_reading_or_from_the_last_one_on(before
     for heading in ("In short", "Finds", "Recommended"):
         assert f"The head was stopped {place}: " in section(made, heading)
     # What is told to hold it has advice of its own; where nothing is, a new opening is what is left.
-    assert "new cleanout here" not in section(made, "Recommended")
+    assert "new opening here" not in section(made, "Recommended")
     untold = report(START, *before, still(sign="picture still", **more))
-    assert f"Stopped {place} by the counter: new cleanout here." in section(untold, "Recommended")
+    assert f"Stopped {place} by the counter: new opening here." in section(untold, "Recommended")
     unknown = f"The picture stood {place} while the counter ran to 12 m"
     assert (unknown in section(made, "What was not seen")) is not more
 
