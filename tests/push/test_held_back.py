@@ -80,7 +80,7 @@ def test_it_is_not_ahead_of_the_next_push_and_told_on_its_way_home(capsys):
     assert stop_ahead(logged(*THERE_AND_BACK, begun())) is None
     show_coming_home(now, Page())
     said = " ".join(capsys.readouterr().out.split())
-    assert "At 3 m it was held when drawn back (it does not come back either)" in said
+    assert "At 3 m an earlier push was held when drawn back (it does not come back either)" in said
     assert "held on the way in" not in said
 
 

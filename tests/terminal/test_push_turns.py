@@ -124,7 +124,7 @@ def test_after_a_try_is_taken_back_the_stop_goes_on_where_it_was(job, push):
 
 
 def test_what_was_offered_after_a_try_goes_with_it(job, push):
-    push(BEGIN + "s\r40" + "10" + "thfn" + "thfn" + "m" + "q")
+    push(BEGIN + "s\r10" + "10" + "thfn" + "thfn" + "m" + "q")
     kinds = [entry.kind for entry in standing(job)]
     assert kinds[-1] == "offered", "something else is offered once the tries are spent"
     push("u" + "m" + "q")

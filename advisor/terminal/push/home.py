@@ -102,6 +102,7 @@ def show_coming_home(now: Now, page: Page) -> None:
     met_again = {
         stop.reading(now): (row.earlier if stop.earlier else row.back if stop.back else row.home).format(
             reading=words.length(stop.reading(now)),
+            back=" when drawn back" if stop.back else "",
             signs=f" ({sign_words(stop.signs, table)})" if stop.signs else "",
         )
         for stop in behind
