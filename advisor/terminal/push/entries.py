@@ -11,7 +11,6 @@ from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.then import at_reading, passed, stops_behind
-from advisor.push.warned import site_cautions
 from advisor.quantity import Dimension, show
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
@@ -220,8 +219,6 @@ class Telling:
         else:
             self.tell(MARK, counter, {"name": self.text, **there, **doubt_now(self.now), **self.data})
         self.page.line(f"Noted: {self.text}")
-        for note in site_cautions(self.now.push.study, self._warnings):
-            self.page.boxed(note.word, [note.text])
 
     @property
     def _warnings(self) -> frozenset[str]:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from advisor.push.ahead import next_landmarks, on_run
 from advisor.push.fix import Place
+from advisor.push.kinds import FIND
 from advisor.push.limit import limit_of
+from advisor.push.log import entry_text
 from advisor.push.now import Now
 from advisor.push.since import read_twice
 from advisor.push.stop_ahead import stop_here
+from advisor.push.warned import site_cautions
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.across import show_across
@@ -41,6 +44,16 @@ def show_now(now: Now, page: Page) -> None:
     show_found(limit, now, page, words)
     show_hard(limit, now, page, words)
     show_check(now, page, words, _sure(now))
+    _warn(now, page)
+
+
+def _warn(now: Now, page: Page) -> None:
+    """What a find that was told just now warns of, last: above the question nothing scrolls off."""
+    last = now.entries[-1] if now.entries else None
+    found = entry_text(last, "what") if last is not None and last.kind == FIND else None
+    if found is not None:
+        for note in site_cautions(now.push.study, now.push.study.tables.finds.warnings(found)):
+            page.boxed(note.word, [note.text])
 
 
 def _where(now: Now, page: Page, words: Words) -> None:
