@@ -119,7 +119,7 @@ def spots(
         elif entry.kind in (FIND, MARK):
             spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice, tables)
             reading = readings.get(entry.number)
-            doubt = doubt_of(entry)
+            doubt = doubt_of(entry, network)
             # Nobody is sent above ground to a place of which the pipe itself is not sure, or by two sheets.
             nowhere = drawn_anew or (doubt.sure is not None and doubt.sure < advice.digs_from)
             ground = None if nowhere else _ground(spot, reading, network, tables)

@@ -24,6 +24,31 @@ def test_a_find_carries_its_range_its_chance_and_what_it_was_counted_from():
 
 
 @pytest.mark.parametrize(
+    ("past", "run", "told"),
+    [
+        # By hand, 0.2 m either way. The head stands before what ends its way, however the counter ran.
+        ("public sewer", 0.0, "0 m to 0.2 m short of public sewer"),
+        ("public sewer", 0.1, "0 m to 0.1 m short of public sewer"),
+        ("public sewer", -1.4, "1.2 m to 1.6 m short of public sewer"),
+        (
+            "public sewer",
+            1.4,
+            "1.2 m to 1.6 m more than where public sewer was seen, and no head stands past",
+        ),
+        # Beside what it can pass, to which side is not known.
+        ("where bath line joins", 0.1, "0.1 m short of where bath line joins to 0.3 m past it"),
+        ("where bath line joins", -1.4, "1.2 m to 1.6 m short of where bath line joins"),
+    ],
+)
+def test_no_place_lies_past_what_ends_the_way(past, run, told):
+    """From a technician's day: of a mark with the head before a trap `0 m to 0.25 m past disconnecting trap`;
+    who digs there for the trap looks behind him, and it is ahead."""
+    assert f"by the counter {told}" in where(
+        START, find(sure=0.9, low=3.9, high=4.2, past=past, run=run, off=0.2)
+    )
+
+
+@pytest.mark.parametrize(
     ("more", "locate"),
     [
         ({"sure": 0.64, "low": 0.9, "high": 5.3}, True),
