@@ -63,7 +63,7 @@ from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
-from advisor.tables.finds import Advised
+from advisor.tables.finds import WATCH, Advised
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
@@ -285,9 +285,11 @@ class _Builder:
         return tuple((name, hole.kind) for name, hole in holes if hole is not None and hole.opens is False)
 
     def _has_advice(self, stop: Entry) -> bool:
-        """Whether what held the head there has advice of its own: that comes before a new opening."""
-        told = [entry.counter for entry, *_ in self.stops]
-        told += [spot.counter for spot in self.found if spot.kind == FIND and spot.advised is not None]
+        """Whether what held the head there has advice of its own: that comes before a new opening, unless what
+        is there stays."""
+        told = [entry.counter for entry, _, row in self.stops if row.advice != WATCH]
+        finds = ((spot.counter, spot.advised) for spot in self.found if spot.kind == FIND)
+        told += [at for at, row in finds if row is not None and row.advice != WATCH]
         near = self.advice.same_place
         return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
 

@@ -13,9 +13,10 @@ from advisor.tables.entry import Graded, Row, YesNo, one_of
 
 LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
 DIG = ("dig here", "bring it up", "new opening here", LOCATE)  # what takes a spade, now or then
-ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
+WATCH = "watch"  # what is there stays
+ADVICE = ("clean", "descale", "take out", "free it", WATCH, "ask first", "stop", "look again", *DIG)
 CLEANING = ("clean", "descale")  # by whom the pipe is cut or cleaned
-TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe
+TOOLS = ("clean", "descale", "take out", WATCH, "look again")  # what sends something into the pipe
 
 # Who is "not sure whether" denies nothing.
 _BETWEEN = r"[^\w;]+"  # two words; `;` stands for what was taken out
