@@ -38,11 +38,12 @@ class Taped:
 
 @dataclass(frozen=True)
 class Beside:
-    """A depth, m, that was measured at the find or mark of that number, and how."""
+    """A depth, m, that was measured at the find or mark of that number, and how; what was expected there."""
 
     number: int
     how: str
     depth: float
+    expected: Depth | None = None
 
 
 @dataclass(frozen=True)
@@ -74,6 +75,9 @@ class Spot:
     reading: Reading | None = None  # of the counter, with how far in that is
     ground: Ground | None = None  # where that is above ground, if its place is sure enough
     beside: tuple[Beside, ...] = ()  # depths measured at the same place, where it has none of its own
+    unlike: tuple[
+        Beside, ...
+    ] = ()  # of others, by what was measured there: what is expected here rests on the same
     doubt: Doubt = NONE
     locate: bool = False  # a find whose place is too unsure for a spade
 
