@@ -23,9 +23,8 @@ def depth_words(spot: Spot, units: Units) -> str:
     for each in spot.unlike:
         assert each.expected is not None
         there = show_reading(each.expected.value, units)
-        parts.append(
-            f"do not trust that: at no. {each.number} {_long(each.depth, units)} was measured, {there} expected"
-        )
+        read = f"{_long(each.depth, units)} was measured, {there} expected"
+        parts.append(f"do not trust that: at no. {each.number} {read}")
     if spot.misread:
         parts.append("what was read gives no depth")
     return "; ".join(parts) or "not measured"

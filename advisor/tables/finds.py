@@ -85,6 +85,17 @@ class BarredRow(Graded):
     first: str
 
 
+class NextRow(Graded):
+    """What comes next where water stood or ran slow, and pushes went in."""
+
+    unexplained: str
+    drained: str
+    unseen: str
+    beyond: str
+    holds: str
+    water: str
+
+
 class FindsFile(Row):
     """finds.yaml."""
 
@@ -96,6 +107,7 @@ class FindsFile(Row):
     held: tuple[StopRow, ...]
     cleared: tuple[Advised, ...]
     nothing: tuple[Advised, ...]
+    after: NextRow
     blind: tuple[str, ...]
     barred: BarredRow
     bears_no_tool: NoToolRow = Field(alias="bears no tool")

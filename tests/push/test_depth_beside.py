@@ -128,9 +128,5 @@ def test_what_one_depth_belies_is_trusted_nowhere(read, own, doubted):
     was expected. HOUSE: 0.5 m at the opening and 2 % over 7.5 m, so 0.65 m."""
     made = report(START, mark(3.0, 3.0, **own), find(4.0, 4.0), mark(7.5, 7.5, depth=read), text=HOUSE + TASK)
     rows = [row for each in made.sections if "depth" in each.header for row in each.rows if row[0] in "12"]
-    told = [
-        row
-        for row in rows
-        if f"do not trust that: at no. 3 {read} m was measured, 0.65 m expected" in row[-2]
-    ]
+    told = [row for row in rows if f"do not trust that: at no. 3 {read} m was measured, 0.65 m" in row[-2]]
     assert len(told) == (2 if doubted else 1 if own else 0)
