@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from advisor.push.report_seen import measures
+from advisor.push.report_seen import NAMED, measures
 from advisor.push.report_tasks import Seen, covered
 from advisor.push.report_words import WET_CELLAR, history_words, when
 from advisor.push.seen import Run
@@ -18,7 +18,6 @@ from advisor.tables.finds import NextRow
 
 _STOOD = {"standing": "Stood full", "running": "Water ran in", "dry": "Was dry"}
 _HOLDING = {True: "The line was said to stand full.", False: "The line was said to drain away."}
-_NAMED = ("opening", "junction", "stopper", "end")
 
 
 def told_words(task: Task, study: Study) -> list[str]:
@@ -90,7 +89,7 @@ def _beyond(studies: Sequence[Study], runs: tuple[Run, ...]) -> tuple[Piece, Pie
 
     study = min(studies, key=lambda each: sum(piece.along for piece in on(each)[1:]))
     last, *below = on(study)
-    named = [each for each in (last, *below) if each.kind in _NAMED and each.name and not each.absent]
+    named = [each for each in (last, *below) if each.kind in NAMED and each.name and not each.absent]
     if sum(each.along for each in below) < study.drawn.likely("same_place") or len(named) < 2:
         return None
     span = tuple(each.id for each in below if each.line == below[0].line)
