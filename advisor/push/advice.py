@@ -74,6 +74,7 @@ class Advice:
             *self.finds.stopped,
             *self.finds.between,
             *self.finds.nothing,
+            self.finds.after,
             self.finds.barred,
             self.finds.bears_no_tool,
             *self.marking.marks,

@@ -5,6 +5,7 @@ A mark is where somebody stood and read, or did not: no other's depth stands as 
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from advisor.push.advice import Advice
@@ -14,7 +15,8 @@ from advisor.push.marks import Beside, Spot
 
 
 def with_depths_beside(found: tuple[Spot, ...], advice: Advice) -> tuple[Spot, ...]:
-    """Each find without a depth of its own gets what was measured so near that it is one place."""
+    """Each find without a depth of its own gets what was measured so near that it is one place; what has none
+    either way, what was measured elsewhere that belies what is expected of it."""
     # Two ways of measuring that disagree are told as no depth, and one that no drain has, where nothing is
     # expected, is none: so they are lent to nobody either. One that is not as expected is, with a warning.
     measured = [
@@ -23,19 +25,32 @@ def with_depths_beside(found: tuple[Spot, ...], advice: Advice) -> tuple[Spot, .
         if spot.same_depth is not False
         and not any(spot.expected is None and hardly(depth, None, advice.depth) for _, depth in spot.depths)
     ]
-    return tuple(
+    lent = (
         spot
         if spot.depths or spot.kind != FIND
-        else replace(
-            spot,
-            beside=tuple(
-                Beside(other.number, how, depth)
-                for other in measured
-                if _at_one_place(spot, other, advice.same_place)
-                for how, depth in other.depths
-            ),
-        )
+        else replace(spot, beside=_lent(spot, measured, lambda a, b: _at_one_place(a, b, advice.same_place)))
         for spot in found
+    )
+
+    def belies(one: Spot, other: Spot) -> bool:
+        """From one opening both are expected: what is off at the one is no better at the other."""
+        off = (hardly(depth, other.expected, advice.depth) for _, depth in other.depths)
+        return one.opening == other.opening and other.expected is not None and any(off)
+
+    return tuple(
+        spot
+        if spot.depths or spot.beside or spot.expected is None
+        else replace(spot, unlike=_lent(spot, measured, belies))
+        for spot in lent
+    )
+
+
+def _lent(spot: Spot, others: Iterable[Spot], fits: Callable[[Spot, Spot], bool]) -> tuple[Beside, ...]:
+    return tuple(
+        Beside(other.number, how, depth, other.expected)
+        for other in others
+        if fits(spot, other)
+        for how, depth in other.depths
     )
 
 

@@ -9,16 +9,17 @@ from advisor.push.advice import Advice
 from advisor.push.kinds import Value
 from advisor.push.log import Entry, entry_number, entry_text
 from advisor.push.now import Now
-from advisor.push.since import since
+from advisor.push.since import ends_way, since
 from advisor.quantity import Dimension, Units, show, show_counter
+from advisor.site.network import Network
 
 
 @dataclass(frozen=True)
 class Doubt:
     """`sure`: the chance of the pipe named; 80 % of it lies `low` to `high` m down the line by the sheet.
 
-    `run` is the m of counter from `past`, what was seen before it in the same push, `off` m either way. What
-    an older log does not hold is None.
+    `run` is the m of counter from `past`, what was seen before it in the same push, `off` m either way;
+    `ends`, whether that ends the way of a head. What an older log does not hold is None.
     """
 
     sure: float | None
@@ -27,6 +28,7 @@ class Doubt:
     past: str | None
     run: float | None
     off: float | None
+    ends: bool = False
 
     def broad(self, advice: Advice) -> bool:
         """Whether nobody may dig before it is located above ground."""
@@ -46,10 +48,17 @@ class Doubt:
         else:
             found = [f"by the sheet {place} ({between(self.low, self.high)}), {sure}"]
         if self.past is not None and self.run is not None and self.off is not None:
-            low, high = (show_counter(max(abs(self.run) + off, 0.0), units) for off in (-self.off, self.off))
-            side = "past" if self.run >= 0 else "short of"
-            found.append(f"by the counter {low} to {high} {side} {self.past}")
+            low, high = self.run - self.off, self.run + self.off
+            found.append(f"by the counter {self._from(self.past, low, high, units)}")
         return tuple(found)
+
+    def _from(self, past: str, low: float, high: float, units: Units) -> str:
+        least, most = (show_counter(abs(each), units) for each in (low, high))
+        if self.ends and low > 0:
+            return f"{least} to {most} more than where {past} was seen, and no head stands past that"
+        if self.ends or high <= 0:
+            return f"{show_counter(max(-high, 0.0), units)} to {least} short of {past}"
+        return f"{least} to {most} past {past}" if low >= 0 else f"{least} short of {past} to {most} past it"
 
 
 NONE = Doubt(None, None, None, None, None, None)
@@ -66,7 +75,8 @@ def doubt_now(now: Now) -> Mapping[str, Value]:
     return found
 
 
-def doubt_of(entry: Entry) -> Doubt:
+def doubt_of(entry: Entry, network: Network) -> Doubt:
     """What an entry holds of it."""
     sure, low, high, run, off = (entry_number(entry, name) for name in ("sure", "low", "high", "run", "off"))
-    return Doubt(sure, low, high, entry_text(entry, "past"), run, off)
+    past = entry_text(entry, "past")
+    return Doubt(sure, low, high, past, run, off, past is not None and ends_way(past, network))

@@ -48,7 +48,7 @@ _PHRASES = {
     "low": "by the sheet {} down it at the least",
     "high": "{} at the most",
     "past": "counted from {}",
-    "run": "{} past that by the counter",
+    "run": "{} more than there by the counter",
     "off": "{} either way",
     "near": "signal low over the spot {}",
     "far": "signal raised {}",

@@ -38,11 +38,12 @@ class Taped:
 
 @dataclass(frozen=True)
 class Beside:
-    """A depth, m, that was measured at the find or mark of that number, and how."""
+    """A depth, m, that was measured at the find or mark of that number, and how; what was expected there."""
 
     number: int
     how: str
     depth: float
+    expected: Depth | None = None
 
 
 @dataclass(frozen=True)
@@ -74,6 +75,9 @@ class Spot:
     reading: Reading | None = None  # of the counter, with how far in that is
     ground: Ground | None = None  # where that is above ground, if its place is sure enough
     beside: tuple[Beside, ...] = ()  # depths measured at the same place, where it has none of its own
+    unlike: tuple[
+        Beside, ...
+    ] = ()  # of others, by what was measured there: what is expected here rests on the same
     doubt: Doubt = NONE
     locate: bool = False  # a find whose place is too unsure for a spade
 
@@ -119,7 +123,7 @@ def spots(
         elif entry.kind in (FIND, MARK):
             spot = _spot(len(found) + 1, entry, (opening, counted_from), network, site, advice, tables)
             reading = readings.get(entry.number)
-            doubt = doubt_of(entry)
+            doubt = doubt_of(entry, network)
             # Nobody is sent above ground to a place of which the pipe itself is not sure, or by two sheets.
             nowhere = drawn_anew or (doubt.sure is not None and doubt.sure < advice.digs_from)
             ground = None if nowhere else _ground(spot, reading, network, tables)

@@ -30,7 +30,6 @@ from advisor.push.report_marks import digging_section, marks_section
 from advisor.push.report_order import order_section, photos_section
 from advisor.push.report_parts import Report, Section, clean
 from advisor.push.report_pushes import pushes_section
-from advisor.push.report_seen import measures
 from advisor.push.report_stops import (
     Told,
     held_for_good,
@@ -42,14 +41,13 @@ from advisor.push.report_stops import (
     told_stops,
 )
 from advisor.push.report_tasks import gone_for, not_gone_for, shown, went_for
+from advisor.push.report_told import drained_words, next_words, told_words
 from advisor.push.report_tools import before_tools
 from advisor.push.report_water import hidden_words, pools, under_water
 from advisor.push.report_words import (
     MAPS,
-    WET_CELLAR,
     apart_words,
     entry_words,
-    history_words,
     redrawn_words,
     when,
     why_words,
@@ -63,7 +61,7 @@ from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
-from advisor.tables.finds import Advised
+from advisor.tables.finds import WATCH, Advised
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
@@ -167,22 +165,9 @@ class _Builder:
         return Section("In short", (*self._left_in(), *seen, *self._kinked(), *stops, told), strong=True)
 
     def task(self) -> Section:
-        complaint = self.case.sheet.model.task.complaint
         lines = [*(line for each in self.seen for line in each.task()), *self._passed_over]
-        for words, names in (
-            ("Backs up", complaint.backs_up),
-            ("Slow", complaint.slow),
-            ("Fine", complaint.fine),
-        ):
-            if names:
-                lines.append(f"{words}: {', '.join(names)}.")
-        if complaint.sewage_smell:
-            lines.append("It was said to smell of sewage indoors.")
-        if wet := WET_CELLAR.get(complaint.wet_cellar or ""):
-            lines.append(wet)
-        history = self.case.sheet.model.task.history
-        lines += history_words(history, measures(self.study), self.study.tables.where)
-        return Section("Task", tuple(lines))
+        lines += told_words(self.case.sheet.model.task, self.study)
+        return Section("Task", (*lines, *drained_words(self.runs)))
 
     def finds(self) -> Section:
         finds = [spot for spot in self.found if spot.kind == FIND]
@@ -245,7 +230,15 @@ class _Builder:
         stops = [*self._unlogged, *self._lines(self.held_fast)]
         barred = barred_by(self.found, self.runs, self.readings, self.advice)
         before = before_tools(bool(self._lies_in), self.runs, self.study, self.advice, barred)
-        return recommended_section(self.found, self._shut, stops, held, self.advice, self.units, before)
+        rows = [*(row for _, row, _ in stops), *(each.advised for each in self.found if each.kind == FIND)]
+        dealt = any(row is not None and row.advice != WATCH for row in rows)
+        dealt |= any(each.own_advice for each in self.found)
+        then: tuple[str, ...] = ()
+        if self.runs and not self._lies_in:  # what is left in there comes before all else
+            complaint = self.case.sheet.model.task.complaint
+            after = self.advice.finds.after
+            then = next_words(complaint, self.seen, self.runs, bool(held) or dealt, after)
+        return recommended_section(self.found, self._shut, stops, held, self.advice, self.units, before, then)
 
     def not_seen(self) -> Section:
         lines = [*self._covered, *self._apart] if self.runs else [NOTHING_EXAMINED]
@@ -285,9 +278,11 @@ class _Builder:
         return tuple((name, hole.kind) for name, hole in holes if hole is not None and hole.opens is False)
 
     def _has_advice(self, stop: Entry) -> bool:
-        """Whether what held the head there has advice of its own: that comes before a new opening."""
-        told = [entry.counter for entry, *_ in self.stops]
-        told += [spot.counter for spot in self.found if spot.kind == FIND and spot.advised is not None]
+        """Whether what held the head there has advice of its own: that comes before a new opening, unless
+        what is there stays."""
+        told = [entry.counter for entry, _, row in self.stops if row.advice != WATCH]
+        finds = ((spot.counter, spot.advised) for spot in self.found if spot.kind == FIND)
+        told += [at for at, row in finds if row is not None and row.advice != WATCH]
         near = self.advice.same_place
         return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
 

@@ -28,13 +28,14 @@ def recommended_section(
     advice: Advice,
     units: Units,
     before: BeforeTools,
+    then: tuple[str, ...] = (),
 ) -> Section:
     """The whole section.
 
     `shut` are openings that do not open, each with its kind, `stops` stops in words, each with what is
     advised and its entry, `held` the places where a push ended and nothing was told that comes before a new
     opening, each with an opening on the way on that opens, and its entry, `before` what comes before
-    anything that is sent into the pipe.
+    anything that is sent into the pipe, `then` what comes next, behind all.
     """
     lines: list[str] = []
     told: list[Advised] = []
@@ -67,6 +68,7 @@ def recommended_section(
         nothing = advice.finds.nothing[0]
         told.append(nothing)
         lines.append(f"{nothing.says} *")
-    if any(row.evidence.grade.weak for row in told):
+    lines += [f"{each} *" for each in then]
+    if then or any(row.evidence.grade.weak for row in told):
         lines.append("* Our judgement, no source.")
     return Section("Recommended", (*before.first, *before.pipes, *lines))

@@ -20,6 +20,11 @@ def depth_words(spot: Spot, units: Units) -> str:
         assumed = spot.expected.assumed_words(units)
         deep = show_reading(spot.expected.value, units)  # in one unit, no finer than a tape lies on ground
         parts.append(f"{deep} expected for level ground{assumed}")
+    for each in spot.unlike:
+        assert each.expected is not None
+        there = show_reading(each.expected.value, units)
+        read = f"{_long(each.depth, units)} was measured, {there} expected"
+        parts.append(f"do not trust that: at no. {each.number} {read}")
     if spot.misread:
         parts.append("what was read gives no depth")
     return "; ".join(parts) or "not measured"

@@ -16,6 +16,7 @@ _BY = {
     "passed": "the counter, and which way it went by what the lens passed",
     "sheet": "the places on the sheet to which entries were tied, for nothing else tells which way it went",
 }
+NAMED = ("opening", "junction", "stopper", "end")
 
 
 def measures(study: Study) -> Callable[[float], str]:
@@ -119,7 +120,7 @@ def _name(study: Study, cover: Coverage, runs: tuple[Run, ...], at: float, place
     network, near = study.network, study.drawn.likely("same_place")
     tops = network.positions(cover.line)
     for piece in map(network.pieces.__getitem__, network.lines[cover.line]):
-        if piece.kind in ("opening", "junction", "end") and piece.name and abs(tops[piece.id] - at) < near:
+        if piece.kind in NAMED and piece.name and abs(tops[piece.id] - at) < near:
             known = piece.id in cover.met or piece.name in {run.opening for run in runs}
             if piece.hole is not None and piece.hole.there < 1 and not known:
                 return f"{piece.name} (not known to be there{place})"

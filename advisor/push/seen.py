@@ -100,13 +100,13 @@ class Coverage:
     end_seen: bool = True
     counted: float | None = None
 
-    def seen_to(self, at: float, slack: float) -> Coverage:
+    def seen_to(self, at: float, slack: float, counted: float) -> Coverage:
         """The same up to an end that was seen, where no more than that is wanting and the way is sure."""
         gaps = [gap for gap in self.unseen if at in gap and gap[1] - gap[0] <= slack]
         if not gaps or not self.seen or self.unsure:
             return self
         seen = _joined([*self.seen, *gaps], self.low, self.high)
-        return replace(self, seen=seen, counted=self.seen_length if self.counted is None else self.counted)
+        return replace(self, seen=seen, counted=counted if self.counted is None else self.counted)
 
     @property
     def length(self) -> float:

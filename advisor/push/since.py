@@ -6,6 +6,7 @@ the counter itself is off.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import hypot
 
@@ -13,7 +14,7 @@ from advisor.push.fix import called
 from advisor.push.landmarks import Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import Seen
-from advisor.site.network import Piece
+from advisor.site.network import Network, Piece
 from advisor.tables.where import number
 
 
@@ -64,6 +65,19 @@ def thing_name(piece: Piece) -> str:
     """What was seen by its name on the sheet."""
     name = piece.name or piece.kind
     return f"where {name} joins" if piece.kind == "junction" else name
+
+
+def ends_way(name: str, network: Network) -> bool:
+    """Whether it is a trap, valve or tank or the end of a line that is called so: no head stands past it."""
+    called_so = [piece for piece in network.pieces.values() if thing_name(piece) == name]
+    # A mark that the sheet set there gives it its name.
+    named = [*called_so, *(each for mark in called_so if mark.kind == "mark" for each in _at(mark, network))]
+    return any(piece.kind in ("stopper", "end", "cap") for piece in named)
+
+
+def _at(mark: Piece, network: Network) -> Iterator[Piece]:
+    tops = network.positions(mark.line)
+    return (network.pieces[each] for each, top in tops.items() if top == tops[mark.id])
 
 
 def since(now: Now) -> Since | None:

@@ -102,5 +102,8 @@ def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
     )
     for run, each, at in ends:
         if run.reached and each.chance >= number(sure.settles):
-            found = found.seen_to(at, max(number(sure.sheet_off) * (run.went_in or 0.0), number(sure.near)))
+            slack = max(number(sure.sheet_off) * (run.went_in or 0.0), number(sure.near))
+            # Where the push read the other end too, the counter tells it whatever the sheet has before.
+            begin = [other.rod for same, other, there in ends if same is run and there != at]
+            found = found.seen_to(at, slack, abs(each.rod - begin[-1]) if begin else found.seen_length)
     return found

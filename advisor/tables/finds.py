@@ -13,9 +13,10 @@ from advisor.tables.entry import Graded, Row, YesNo, one_of
 
 LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
 DIG = ("dig here", "bring it up", "new opening here", LOCATE)  # what takes a spade, now or then
-ADVICE = ("clean", "descale", "take out", "free it", "watch", "ask first", "stop", "look again", *DIG)
+WATCH = "watch"  # what is there stays
+ADVICE = ("clean", "descale", "take out", "free it", WATCH, "ask first", "stop", "look again", *DIG)
 CLEANING = ("clean", "descale")  # by whom the pipe is cut or cleaned
-TOOLS = ("clean", "descale", "take out", "watch", "look again")  # what sends something into the pipe
+TOOLS = ("clean", "descale", "take out", WATCH, "look again")  # what sends something into the pipe
 
 # Who is "not sure whether" denies nothing.
 _BETWEEN = r"[^\w;]+"  # two words; `;` stands for what was taken out
@@ -84,6 +85,17 @@ class BarredRow(Graded):
     first: str
 
 
+class NextRow(Graded):
+    """What comes next where water stood or ran slow, and pushes went in."""
+
+    unexplained: str
+    drained: str
+    unseen: str
+    beyond: str
+    holds: str
+    water: str
+
+
 class FindsFile(Row):
     """finds.yaml."""
 
@@ -95,6 +107,7 @@ class FindsFile(Row):
     held: tuple[StopRow, ...]
     cleared: tuple[Advised, ...]
     nothing: tuple[Advised, ...]
+    after: NextRow
     blind: tuple[str, ...]
     barred: BarredRow
     bears_no_tool: NoToolRow = Field(alias="bears no tool")

@@ -24,6 +24,31 @@ def test_a_find_carries_its_range_its_chance_and_what_it_was_counted_from():
 
 
 @pytest.mark.parametrize(
+    ("past", "run", "told"),
+    [
+        # By hand, 0.2 m either way. The head stands before what ends its way, however the counter ran.
+        ("public sewer", 0.0, "0 m to 0.2 m short of public sewer"),
+        ("public sewer", 0.1, "0 m to 0.1 m short of public sewer"),
+        ("public sewer", -1.4, "1.2 m to 1.6 m short of public sewer"),
+        (
+            "public sewer",
+            1.4,
+            "1.2 m to 1.6 m more than where public sewer was seen, and no head stands past",
+        ),
+        # Beside what it can pass, to which side is not known.
+        ("where bath line joins", 0.1, "0.1 m short of where bath line joins to 0.3 m past it"),
+        ("where bath line joins", -1.4, "1.2 m to 1.6 m short of where bath line joins"),
+    ],
+)
+def test_no_place_lies_past_what_ends_the_way(past, run, told):
+    """From a technician's day: of a mark with the head before a trap `0 m to 0.25 m past disconnecting trap`;
+    who digs there for the trap looks behind him, and it is ahead."""
+    assert f"by the counter {told}" in where(
+        START, find(sure=0.9, low=3.9, high=4.2, past=past, run=run, off=0.2)
+    )
+
+
+@pytest.mark.parametrize(
     ("more", "locate"),
     [
         ({"sure": 0.64, "low": 0.9, "high": 5.3}, True),
@@ -123,3 +148,34 @@ def test_an_end_that_was_seen_and_told_as_reached_leaves_nothing_before_it_unsee
     # Neither the word alone nor the picture alone is enough, nor an end far short of the sheet's.
     for short in ((done,), (ended,), (("sighting", 20.0, {"what": "end"}), ("end", 20.0, {"reached": True}))):
         assert "Not shown to have been seen" in section(report(START, *marks, *short), "In short")
+
+
+def test_how_long_it_was_by_the_counter_is_from_the_one_reading_to_the_other():
+    """From a technician's day: read at 2.5 and 10.4 m, and the report said 7.8 m. Here 25.3 less 10.2."""
+    text = (HOUSE + TASK).replace(
+        "look at: house drain", "look at: house drain, from laundry line to public sewer"
+    )
+    told = (
+        ("sighting", 10.2, {"what": "tie-in"}),
+        ("sighting", 25.3, {"what": "end"}),
+        ("end", 25.3, {"reached": True}),
+    )
+    said = section(report(START, *told, text=text), "In short")
+    assert "from where laundry line joins to public sewer" in said
+    assert "The end was seen: by the counter that was 15.1 m of it." in said
+
+
+def test_a_trap_where_it_ends_is_called_by_its_name():
+    """`To 10 m down it by the counter`, which had come to 9.8 m along the line: the 10 m were the sheet's."""
+    text = (HOUSE + TASK).replace(
+        "      - end: public sewer", "      - trap: house trap\n      - pipe: 2 m\n      - end: public sewer"
+    )
+    text = text.replace("look at: house drain", "look at: house drain, from laundry line to house trap")
+    told = (
+        ("sighting", 10.5, {"what": "tie-in"}),
+        ("sighting", 26.3, {"what": "trap"}),
+        ("end", 26.3, {"reached": True}),
+    )
+    assert "from where laundry line joins to house trap" in section(
+        report(START, *told, text=text), "In short"
+    )

@@ -70,3 +70,33 @@ def test_a_later_push_that_saw_all_from_the_other_side_leaves_no_stop_to_dig_at(
     made = report(DOWN, RIM, BACK, OUT, up, ("sighting", 26.0, {"what": "end"}), end, text=BOTH)
     assert "It came no further." not in section(made, "In short")
     assert "new cleanout" not in section(made, "Recommended")
+
+
+PASSED: Told = ("try", 18.0, {"technique": "turn the rod", "outcome": "passed"})
+STEPPED: Told = ("find", 18.0, {"what": "clay joint stepped down 15 mm, rim at the bottom"})
+
+
+@pytest.mark.parametrize(
+    ("told", "says"),
+    [
+        ((RIM, PASSED), "watch. A rim or a step held the head here."),
+        ((RIM, PASSED, STEPPED), "watch. Flush it clean and watch it, with no cutter and no chain on it."),
+        ((STEPPED,), "watch. Flush it clean and watch it, with no cutter and no chain on it."),
+    ],
+)
+def test_a_rim_or_a_stepped_joint_gets_advice_and_no_machine(told, says):
+    """From a technician's day, common practice: at a displaced clay joint a cutter bites the standing edge.
+    The report recommended nothing, beside a stop told in the program's own words."""
+    said = section(report(START, *told, OUT), "Recommended")
+    assert says in said
+    assert said.count("watch.") == 1
+    assert "Nothing is recommended" not in said
+    assert "new opening here" not in said
+
+
+@pytest.mark.parametrize("told", [(), (STEPPED,)])
+def test_what_stays_as_it_is_opens_no_way_on(told):
+    """A joint to be watched lets the head pass no better the next time."""
+    said = section(report(START, RIM, *told, OUT), "Recommended")
+    assert "watch." in said
+    assert "new opening here" in said

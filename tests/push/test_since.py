@@ -227,3 +227,12 @@ def test_what_is_told_not_to_be_there_is_not_what_was_seen(capsys):
     said = " ".join(capsys.readouterr().out.split())
     assert "rear drain, at interceptor trap, as it was seen" in said
     assert f"({best.chance:.0%})".replace("%", " %") in said.partition("Downstream is ahead")[0]
+
+
+def test_nobody_is_told_that_the_head_is_past_a_trap(capsys):
+    """A trap holds the head: pushed on 2 m, rod lies before it, or it was no trap."""
+    told = (SIGHTING, 8.5, {"what": "trap"}), (SIGHTING, 10.5, {"what": "nothing"})
+    now = pushed(TRAPPED, "yard chamber", *told, direction="downstream")
+    show_now(now, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert "more by the counter than where interceptor trap was seen: no head stands past that" in said

@@ -12,7 +12,7 @@ from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
 from advisor.push.sighting import BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
-from advisor.push.since import ReadTwice, Since, since, thing_name
+from advisor.push.since import ReadTwice, Since, ends_way, since, thing_name
 from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.result.build import chance_words
 from advisor.site.network import Network, Piece
@@ -87,8 +87,11 @@ class Words:
             here = name if since.thing.kind == "junction" else f"at {name}"
             return f"{here}, as it was seen"
         low, high = self.length(max(run - since.off, 0.0)), self.length(run + since.off)
+        told = f"{self.length(run)} ({low} to {high})"
+        if since.run > 0 and ends_way(since.name, self.network):
+            return f"{told} more by the counter than where {name} was seen: no head stands past that"
         side = "past" if since.run > 0 else "short of"
-        return f"{self.length(run)} ({low} to {high}) {side} {name} by the counter"
+        return f"{told} {side} {name} by the counter"
 
     def _twin(self, thing: Piece) -> bool:
         """Whether the line that the head is told in has another of that name, for which it would be taken."""
