@@ -18,7 +18,7 @@ from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, harmf
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight, over_for
 from advisor.push.tries import NextTry, steps_with_rod_in
-from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
+from advisor.push.unforeseen import firings_there, forbidden_there, steps_anywhere, usual_tries
 from advisor.push.warned import site_cautions
 from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
@@ -94,12 +94,16 @@ def stuck(
         seen = after_signs(met.hard, chances, course.study)
         forbidden = _forbidden(course, met, seen)
     else:
+        firings = firings_there(course, where, chances)
         forbidden = (
-            *forbidden_there(course, where, chances, named[0].trouble),
+            *forbidden_there(course, firings, named[0].trouble),
             *forbidden_at(may_be, course.study),
         )
         if not sure and signs.isdisjoint(table.cleaned.signs):
             forbidden = (*forbidden, (CLEANED, table.cleaned.why))
+    rim = in_pipe.rim_seen
+    if not signs.isdisjoint(rim.signs) and signs.isdisjoint(rim.cut):
+        forbidden = ((CLEANED, rim.no_machine), *forbidden)
     wedged = {tried.technique for tried in here if tried.wedged} | (met.hard.wedged if met else set())
     forbidden = (*forbidden, *((each, in_pipe.wedged_before.here) for each in sorted(wedged)))
     forbidden = (*forbidden, *barred_behind(plight, course.study))
@@ -126,7 +130,7 @@ def stuck(
         seen = _tried_here(seen, [tried for tried in tries if tried.spot == met.name])
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
-        next_tries = usual_tries(course, here, open_now, named[0].trouble)
+        next_tries = usual_tries(course, here, open_now, named[0].trouble, firings)
     next_tries = blows_last(table, signs, next_tries)
     no_push = both_ways or plight.kinked or plight.beside
     unseen = signs.isdisjoint(table.may_be_stopper.other)
@@ -219,6 +223,7 @@ def _planned(
     """
     drawn, hard = course.study.drawn, met.hard
     notes, before = _notes(course, met, seen), _notes(course, met, hard)
+    said = [firing for ruling in seen.rulings for firing in ruling.firings]
     found = []
     for technique, attempt in hard.tries.items():
         if technique in NO_TRY or technique == STEADY or technique not in open_now:
@@ -240,7 +245,7 @@ def _planned(
         # Beside the opening the head is held here: what the plan thought of going elsewhere is no reason.
         because = "" if note.verdict in ("not worth it", "useless") else note.because
         # The plan may not have thought it worth its minutes: how to do it is to be told all the same.
-        steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique)
+        steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique, said)
         steps = steps_with_rod_in(technique, steps, course.study.tables.stuck)
         # The plan's chance knows nothing of what came of it in a push before this one.
         claimed = nan if came else chance

@@ -205,6 +205,14 @@ class HardlyReachedRow(Graded):
     report: str
 
 
+class RimSeenRow(Graded):
+    """At these signs nothing that cuts or jets goes at it, as `no_machine` says, but for what is to be `cut`."""
+
+    signs: tuple[str, ...]
+    cut: tuple[str, ...]
+    no_machine: str = Field(alias="no machine")
+
+
 class InPipeFile(TableFile):
     """rules/signs/in_the_pipe.yaml."""
 
@@ -212,6 +220,7 @@ class InPipeFile(TableFile):
     left_in: LeftInRow = Field(alias="left in")
     other_way: OtherWayRow = Field(alias="other way")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
+    rim_seen: RimSeenRow = Field(alias="rim seen")
     wedged_before: WedgedRow = Field(alias="wedged before")
     tried_before: TriedBeforeRow = Field(alias="tried before")
     found_before: FoundBeforeRow = Field(alias="found before")
