@@ -14,7 +14,7 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, harmful
+from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, free_to_turn, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight, over_for
 from advisor.push.tries import NextTry, steps_with_rod_in
@@ -90,6 +90,10 @@ def stuck(
     named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     open_now, against = _allowed(course, [cause.trouble for cause in sure])
     chances = {cause.trouble: cause.chance for cause in causes}
+    rim = in_pipe.rim_seen
+    at_rim = not signs.isdisjoint(rim.signs)
+    clean = at_rim and not plight.out and signs.isdisjoint(rim.hides)
+    turned = free_to_turn((*may_be, *plight.through), plight, course.study) if clean else ()
     if met:
         seen = after_signs(met.hard, chances, course.study)
         forbidden = _forbidden(course, met, seen)
@@ -97,16 +101,15 @@ def stuck(
         firings = firings_there(course, where, chances)
         forbidden = (
             *forbidden_there(course, firings, named[0].trouble),
-            *forbidden_at(may_be, course.study),
+            *forbidden_at(may_be, course.study, turned),
         )
         if not sure and signs.isdisjoint(table.cleaned.signs):
             forbidden = (*forbidden, (CLEANED, table.cleaned.why))
-    rim = in_pipe.rim_seen
-    if not signs.isdisjoint(rim.signs) and signs.isdisjoint(rim.cut):
+    if at_rim and signs.isdisjoint(rim.cut):
         forbidden = ((CLEANED, rim.no_machine), *forbidden)
     wedged = {tried.technique for tried in here if tried.wedged} | (met.hard.wedged if met else set())
     forbidden = (*forbidden, *((each, in_pipe.wedged_before.here) for each in sorted(wedged)))
-    forbidden = (*forbidden, *barred_behind(plight, course.study))
+    forbidden = (*forbidden, *barred_behind(plight, course.study, turned))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     given = course.study.circumstances
     water = water_allowed(given, plight.drains)
@@ -131,6 +134,12 @@ def stuck(
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
         next_tries = usual_tries(course, here, open_now, named[0].trouble, firings)
+    if clean:
+        said = (*((rim.look,) if turned else ()), rim.curl)
+        next_tries = tuple(
+            replace(each, steps=(*said, *each.steps)) if each.technique == TURN else each
+            for each in next_tries
+        )
     next_tries = blows_last(table, signs, next_tries)
     no_push = both_ways or plight.kinked or plight.beside
     unseen = signs.isdisjoint(table.may_be_stopper.other)

@@ -115,11 +115,12 @@ class WedgedRow(Graded):
 
 class TriedBeforeRow(Graded):
     """What came of a technique at a hard place in a push of the job; a stop that was passed is told `by`
-    what, `gently` where that was an even push."""
+    what, `gently` where that was an even push, with `in_roots` where the plan has roots, which bar it."""
 
     passed: str
     failed: str
     by: str
+    in_roots: str = Field(alias="in roots")
     gently: str
 
 
@@ -206,10 +207,18 @@ class HardlyReachedRow(Graded):
 
 
 class RimSeenRow(Graded):
-    """At these signs nothing that cuts or jets goes at it, as `no_machine` says, but for what is to be `cut`."""
+    """At these signs nothing that cuts or jets goes at it, as `no_machine` says, save for what is `cut`.
+
+    With none of what `hides` it the rim is clean: where no roots were seen nor are likely the rod may be
+    turned; `look` and `curl` stand before the steps of that, `in_roots` where the run's own bar is told.
+    """
 
     signs: tuple[str, ...]
     cut: tuple[str, ...]
+    hides: tuple[str, ...]
+    look: str
+    curl: str
+    in_roots: str = Field(alias="in roots")
     no_machine: str = Field(alias="no machine")
 
 
