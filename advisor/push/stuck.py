@@ -28,7 +28,7 @@ from advisor.tables.in_the_pipe import InPipeFile
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
-CROSSED, FAR_WALL = "crossed over", "far wall"  # causes of rules/signs/stuck.yaml
+CROSSED, FAR_WALL, RIM = "crossed over", "far wall", "rim"  # causes of rules/signs/stuck.yaml
 _NAMED = 3  # layout: how many causes are told where none is likely
 
 
@@ -93,6 +93,7 @@ def stuck(
     rim = in_pipe.rim_seen
     at_rim = not signs.isdisjoint(rim.signs)
     clean = at_rim and not plight.out and signs.isdisjoint(rim.hides)
+    clean = clean and any(cause.name == RIM for cause in sure)
     turned = free_to_turn((*may_be, *plight.through), plight, course.study) if clean else ()
     if met:
         seen = after_signs(met.hard, chances, course.study)

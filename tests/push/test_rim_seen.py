@@ -90,8 +90,9 @@ def test_at_a_clean_rim_where_no_roots_were_seen_nor_are_likely_the_curl_lifts_t
         (CLAY, (*HELD_BY_ROOTS, (STOPPED, 6.0, DEAD))),
         (CLAY, ((STOPPED, 6.0, {"sign": "rim ahead, blocked"}),)),
         (CLAY, ((STOPPED, 6.0, {"feel": "dead"}),)),
+        (CLAY, ((STOPPED, 6.0, {**RIM, "feel": "soft, gritty"}),)),
     ],
-    ids=["likely", "came back", "a find", "held by them", "not clean", "no rim"],
+    ids=["likely", "came back", "a find", "held by them", "not clean", "no rim", "not clear what"],
 )
 def test_roots_seen_or_likely_bar_turning_as_before(text, told, capsys):
     now = in_clay(*told, text=text)
