@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
 from advisor.push.causes import Cause
@@ -13,6 +13,7 @@ from advisor.result.spots import passage_note
 from advisor.result.study import Study
 from advisor.tables.conditions import ROOTS
 from advisor.tables.stuck import WayRow
+from advisor.tables.where import number
 
 TURN, STRING, WATER = "turn the rod", "string", "water"
 
@@ -45,9 +46,9 @@ def harmful(
     return found
 
 
-def barred_behind(plight: Plight, study: Study) -> tuple[tuple[str, str], ...]:
+def barred_behind(plight: Plight, study: Study, turned: Collection[Met] = ()) -> tuple[tuple[str, str], ...]:
     """What may not be tried at a head for what its rod lies through, with the reason."""
-    through = _barred_in(plight.through, study)
+    through = _barred_in(plight.through, study, turned)
     if not plight.roots:
         return through
     lies = study.tables.in_pipe.rod_in_roots.why.format(reading=show_reading(plight.roots[-1], study.units))
@@ -55,24 +56,40 @@ def barred_behind(plight: Plight, study: Study) -> tuple[tuple[str, str], ...]:
     return (*through, *((name, f"{lies} {cell.why}") for name, cell in cells if not cell.allowed))
 
 
-def forbidden_at(spots: Sequence[Met], study: Study) -> tuple[tuple[str, str], ...]:
-    """Techniques that the plan rejects at one of some spots, with the reason."""
+def forbidden_at(
+    spots: Sequence[Met], study: Study, turned: Collection[Met] = ()
+) -> tuple[tuple[str, str], ...]:
+    """Techniques that the plan rejects at one of some spots, with the reason; at some it may be `turned`."""
     return tuple(
         (note.name, note.because)
         for met in spots
         for note in passage_note(met.hard, met.outcome, study.reader).techniques
-        if note.verdict == "rejected"
+        if note.verdict == "rejected" and not (note.name == TURN and met in turned)
     )
 
 
-def _barred_in(through: Sequence[Met], study: Study) -> tuple[tuple[str, str], ...]:
+def free_to_turn(spots: Sequence[Met], plight: Plight, study: Study) -> tuple[Met, ...]:
+    """Runs that the plan marks for roots, though none were seen in the job and none are likely in them.
+
+    Before a clean rim the curl lifts the nose over it, and nothing else that a hand can do does.
+    """
+    if plight.roots_seen or plight.roots:
+        return ()
+    likely = number(study.tables.stuck.tell.likely)
+    there = ((met, met.hard.spot.shape.roots) for met in spots if met.run)
+    return tuple(met for met, roots in there if roots is not None and float(roots.there.mean()) < likely)
+
+
+def _barred_in(
+    through: Sequence[Met], study: Study, turned: Collection[Met] = ()
+) -> tuple[tuple[str, str], ...]:
     """What a spot bars wherever beyond it the head is: a twist goes through all of the rod, and roots hold
     a string that is drawn through them."""
     row = study.tables.in_pipe.rod_lies_in
     return tuple(
         (name, f"{row.why.format(place=met.name)} {why}")
         for met in through
-        for name, why in forbidden_at((met,), study)
+        for name, why in forbidden_at((met,), study, turned)
         if name == TURN or (name == STRING and met.hard.spot.by_roots)
     )
 

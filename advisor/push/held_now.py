@@ -10,10 +10,13 @@ from advisor.push.course import Met
 from advisor.push.elsewhere import causes_told
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.here import pieces_here
+from advisor.push.kinds import FIND, STOPPED
 from advisor.push.limit import limit_of
+from advisor.push.log import entry_text
 from advisor.push.machine_run import ran_beside
 from advisor.push.now import Now
 from advisor.push.plight import Plight
+from advisor.push.sighting import sign_names
 from advisor.push.stops import Stop, stops_told
 from advisor.push.stuck import Stuck, stuck
 from advisor.push.turn_near import near_here
@@ -59,7 +62,17 @@ def plight_of(now: Now) -> Plight:
     limit, roots = limit_of(now), roots_met(now, now.push.tracker.chart.cell)
     in_it = limit.stop.holds if limit.stop is not None and limit.within else None
     beside = ran_beside(now.entries)
-    return Plight(now.drains, now.kinked, beside, roots, in_it, rod_through(now), found=limit.before)
+    seen, through = roots_seen(now), rod_through(now)
+    return Plight(now.drains, now.kinked, beside, roots, in_it, through, found=limit.before, roots_seen=seen)
+
+
+def roots_seen(now: Now) -> bool:
+    """Whether roots were told in any push of the job, cut since or not: as what held a head, or as a find."""
+    told = [entry for push in (*now.before, now) for entry in push.entries]
+    words = [entry_text(entry, "what") or "" for entry in told if entry.kind == FIND]
+    words += [each.what for each in now.others]
+    held = (ROOTS in sign_names(entry) for entry in told if entry.kind == STOPPED)
+    return any(held) or any(now.push.study.tables.finds.tells(ROOTS, each) for each in words)
 
 
 def rod_through(now: Now) -> tuple[Met, ...]:

@@ -68,7 +68,7 @@ def stop_words(stop: Stop, opening: str, way: str, study: Study) -> str:
     says = study.tables.in_pipe.held_on_way_in.left if stop.back else says
     signs = f" ({sign_words(stop.signs, study.tables.stuck)})" if stop.signs else ""
     at = show_reading(stop.rod, study.units)
-    return says.format(opening=opening, way=toward, reading=at, signs=signs, by=by_words(stop.by, study))
+    return says.format(opening=opening, way=toward, reading=at, signs=signs, by=by_words(stop, study))
 
 
 def next_push(study: Study, like: Entry, way: str, runs: Sequence[Sequence[Entry]]) -> Now:

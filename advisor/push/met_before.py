@@ -97,7 +97,7 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
         at_low_m=max(stop.rod - read_off(stop.rod, study.tables.where), 0.0),
         what=words.what,
         see=shorten(words.see.format(signs=f": {signs}" if signs else ""), LONGEST, placeholder=" ..."),
-        do=again.format(reading=show_reading(stop.rod, study.units), by=by_words(stop.by, study)),
+        do=again.format(reading=show_reading(stop.rod, study.units), by=by_words(stop, study)),
         missed=study.tables.in_pipe.found_before.missed,
         not_past=False,
         left="",

@@ -87,7 +87,7 @@ def told_of(now: Now, nearest: Stop, tries: tuple[Tried, ...] | None = None) -> 
         nearest.signs,
         found,
         nearest.passed,
-        by_words(nearest.by, now.push.study),
+        by_words(nearest, now.push.study),
         nearest.cleared,
         nearest.cleared and may_be_cut(nearest.signs, now.push.study.tables.stuck),
         nearest.fast or (not (nearest.passed or nearest.cleared) and _not_past(found, now)),

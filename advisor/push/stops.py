@@ -14,6 +14,7 @@ from advisor.push.now import Now
 from advisor.push.sighting import NOT_BACK, sign_names, signs_at
 from advisor.push.way_back import on_way_back
 from advisor.result.study import Study
+from advisor.tables.conditions import ROOTS
 
 
 @dataclass(frozen=True)
@@ -92,10 +93,13 @@ def _astray(after: Sequence[Entry], tries: Container[int]) -> bool:
     return any(entry.number in tries for entry in after[:until])
 
 
-def by_words(by: str, study: Study) -> str:
+def by_words(stop: Stop, study: Study) -> str:
     """By what a head came past, behind that it did; nothing where no try was told to have passed."""
-    row = study.tables.in_pipe.tried_before
-    return row.by.format(technique=row.gently if by == STEADY else by) if by else ""
+    row, by = study.tables.in_pipe.tried_before, stop.by
+    if not by:
+        return ""
+    barred = stop.then.rooted is not None and not study.base.matrix.cells[by, ROOTS].allowed
+    return row.by.format(technique=row.gently if by == STEADY else by) + (row.in_roots if barred else "")
 
 
 def _passed(after: Sequence[Entry], by: str | None = None) -> str:

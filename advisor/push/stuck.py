@@ -14,11 +14,11 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, harmful
+from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, free_to_turn, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight, over_for
 from advisor.push.tries import NextTry, steps_with_rod_in
-from advisor.push.unforeseen import forbidden_there, steps_anywhere, usual_tries
+from advisor.push.unforeseen import firings_there, forbidden_there, steps_anywhere, usual_tries
 from advisor.push.warned import site_cautions
 from advisor.push.way_out import WayOut, way_out
 from advisor.result.model import CautionNote, TechniqueNote
@@ -28,7 +28,7 @@ from advisor.tables.in_the_pipe import InPipeFile
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
-CROSSED, FAR_WALL = "crossed over", "far wall"  # causes of rules/signs/stuck.yaml
+CROSSED, FAR_WALL, RIM = "crossed over", "far wall", "rim"  # causes of rules/signs/stuck.yaml
 _NAMED = 3  # layout: how many causes are told where none is likely
 
 
@@ -90,19 +90,27 @@ def stuck(
     named = tuple(sure) or tuple(cause for cause in causes if cause.drawn)[:_NAMED]
     open_now, against = _allowed(course, [cause.trouble for cause in sure])
     chances = {cause.trouble: cause.chance for cause in causes}
+    rim = in_pipe.rim_seen
+    at_rim = not signs.isdisjoint(rim.signs)
+    clean = at_rim and not plight.out and signs.isdisjoint(rim.hides)
+    clean = clean and any(cause.name == RIM for cause in sure)
+    turned = free_to_turn((*may_be, *plight.through), plight, course.study) if clean else ()
     if met:
         seen = after_signs(met.hard, chances, course.study)
         forbidden = _forbidden(course, met, seen)
     else:
+        firings = firings_there(course, where, chances)
         forbidden = (
-            *forbidden_there(course, where, chances, named[0].trouble),
-            *forbidden_at(may_be, course.study),
+            *forbidden_there(course, firings, named[0].trouble),
+            *forbidden_at(may_be, course.study, turned),
         )
         if not sure and signs.isdisjoint(table.cleaned.signs):
             forbidden = (*forbidden, (CLEANED, table.cleaned.why))
+    if at_rim and signs.isdisjoint(rim.cut):
+        forbidden = ((CLEANED, rim.no_machine), *forbidden)
     wedged = {tried.technique for tried in here if tried.wedged} | (met.hard.wedged if met else set())
     forbidden = (*forbidden, *((each, in_pipe.wedged_before.here) for each in sorted(wedged)))
-    forbidden = (*forbidden, *barred_behind(plight, course.study))
+    forbidden = (*forbidden, *barred_behind(plight, course.study, turned))
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     given = course.study.circumstances
     water = water_allowed(given, plight.drains)
@@ -126,7 +134,13 @@ def stuck(
         seen = _tried_here(seen, [tried for tried in tries if tried.spot == met.name])
         next_tries = _planned(course, met, seen, here, weights, open_now)
     else:
-        next_tries = usual_tries(course, here, open_now, named[0].trouble)
+        next_tries = usual_tries(course, here, open_now, named[0].trouble, firings)
+    if clean:
+        said = (*((rim.look,) if turned else ()), rim.curl)
+        next_tries = tuple(
+            replace(each, steps=(*said, *each.steps)) if each.technique == TURN else each
+            for each in next_tries
+        )
     next_tries = blows_last(table, signs, next_tries)
     no_push = both_ways or plight.kinked or plight.beside
     unseen = signs.isdisjoint(table.may_be_stopper.other)
@@ -219,6 +233,7 @@ def _planned(
     """
     drawn, hard = course.study.drawn, met.hard
     notes, before = _notes(course, met, seen), _notes(course, met, hard)
+    said = [firing for ruling in seen.rulings for firing in ruling.firings]
     found = []
     for technique, attempt in hard.tries.items():
         if technique in NO_TRY or technique == STEADY or technique not in open_now:
@@ -240,7 +255,7 @@ def _planned(
         # Beside the opening the head is held here: what the plan thought of going elsewhere is no reason.
         because = "" if note.verdict in ("not worth it", "useless") else note.because
         # The plan may not have thought it worth its minutes: how to do it is to be told all the same.
-        steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique)
+        steps = steps_of(technique, hard, seen) or steps_anywhere(course, technique, said)
         steps = steps_with_rod_in(technique, steps, course.study.tables.stuck)
         # The plan's chance knows nothing of what came of it in a push before this one.
         claimed = nan if came else chance

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from advisor.push.entry import entry_length
 from advisor.push.now import Now
-from advisor.push.unforeseen import forbidden_there, usual_tries
+from advisor.push.unforeseen import firings_there, forbidden_there, usual_tries
 from advisor.result.spots import passage_note
 
 _TROUBLE = "wrong way"
@@ -37,7 +37,8 @@ def wanted_throat(now: Now) -> Throat | None:
     at = entry_length(opening, port, study.tables) - now.belief.shift
     tries = None
     if {"down", "up"} <= set(study.tables.openings[kind].reaches):
-        barred = dict(forbidden_there(course, (opening,), {}, _TROUBLE))
+        firings = firings_there(course, (opening,), {})
+        barred = dict(forbidden_there(course, firings, _TROUBLE))
         for met in course.spots:
             if met.hard.passage.piece.id == opening.id:
                 notes = passage_note(met.hard, met.outcome, study.reader).techniques
@@ -45,5 +46,6 @@ def wanted_throat(now: Now) -> Throat | None:
         open_now = set(study.base.matrix.techniques) - set(barred)
         # Only what chooses a way: a wet wall sends the head nowhere.
         open_now = open_now.intersection(study.tables.stuck.other_throat.techniques)
-        tries = tuple((each.technique, each.steps) for each in usual_tries(course, (), open_now, _TROUBLE))
+        usual = usual_tries(course, (), open_now, _TROUBLE, firings)
+        tries = tuple((each.technique, each.steps) for each in usual)
     return Throat(opening.name, study.reader.call(kind), port == "up", at, tries)

@@ -124,6 +124,10 @@ class FindsFile(Row):
         """Whether the pipe is, by anything in what the operator wrote."""
         return any(row.broken for row in self._fitting(what))
 
+    def tells(self, find: str, what: str) -> bool:
+        """Whether the words of that row stand in what the operator wrote, among whatever else."""
+        return any(row.find == find for row in self._fitting(what))
+
     def warnings(self, what: str) -> frozenset[str]:
         """The cautions of the site, by their ids, that anything in what the operator wrote calls for."""
         return frozenset(each for row in self._fitting(what) for each in row.warns)

@@ -115,11 +115,12 @@ class WedgedRow(Graded):
 
 class TriedBeforeRow(Graded):
     """What came of a technique at a hard place in a push of the job; a stop that was passed is told `by`
-    what, `gently` where that was an even push."""
+    what, `gently` where that was an even push, with `in_roots` where the plan has roots, which bar it."""
 
     passed: str
     failed: str
     by: str
+    in_roots: str = Field(alias="in roots")
     gently: str
 
 
@@ -205,6 +206,22 @@ class HardlyReachedRow(Graded):
     report: str
 
 
+class RimSeenRow(Graded):
+    """At these signs nothing that cuts or jets goes at it, as `no_machine` says, save for what is `cut`.
+
+    With none of what `hides` it the rim is clean: where no roots were seen nor are likely the rod may be
+    turned; `look` and `curl` stand before the steps of that, `in_roots` where the run's own bar is told.
+    """
+
+    signs: tuple[str, ...]
+    cut: tuple[str, ...]
+    hides: tuple[str, ...]
+    look: str
+    curl: str
+    in_roots: str = Field(alias="in roots")
+    no_machine: str = Field(alias="no machine")
+
+
 class InPipeFile(TableFile):
     """rules/signs/in_the_pipe.yaml."""
 
@@ -212,6 +229,7 @@ class InPipeFile(TableFile):
     left_in: LeftInRow = Field(alias="left in")
     other_way: OtherWayRow = Field(alias="other way")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
+    rim_seen: RimSeenRow = Field(alias="rim seen")
     wedged_before: WedgedRow = Field(alias="wedged before")
     tried_before: TriedBeforeRow = Field(alias="tried before")
     found_before: FoundBeforeRow = Field(alias="found before")

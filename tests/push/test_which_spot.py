@@ -65,6 +65,7 @@ lines:
       - end: public sewer
 task: {look at: kitchen line, complaint: {holding: no, chemicals: no}}
 """
+ROOTED = CLAY.replace("material: clay", "material: clay\n    condition: roots")
 ROOTS = {"sign": "blocked, roots", "feel": "soft"}
 RIM = {"sign": "rim ahead"}
 
@@ -99,7 +100,7 @@ def test_nothing_seen_of_roots_does_not_make_the_run_hold_it(signs):
 
 
 def test_a_run_that_the_card_marks_is_named_and_what_it_forbids_is_not_tried_there(capsys):
-    now = in_clay((STOPPED, 6.0, RIM))
+    now = in_clay((STOPPED, 6.0, RIM), text=ROOTED)
     held = found(now)
     assert "turn the rod" in forbidden_by_plan(now, "roots in rear drain")
     assert "turn the rod" not in [each.technique for each in held.tries]
@@ -139,7 +140,7 @@ def test_the_run_is_told_from_a_metre_before_it_and_all_along_it(capsys):
 def test_what_was_tried_against_the_advice_is_told_with_what_it_may_have_cost(technique, force, told):
     """Soil came back from that drain: the warning is that no hard push is made there."""
     came_back = "roots" if told is None else "soil or pipe"
-    sheet = CLAY.replace("complaint:", f"history: {{came back: [{came_back}]}}, complaint:")
+    sheet = ROOTED.replace("complaint:", f"history: {{came back: [{came_back}]}}, complaint:")
     now = pushed(sheet, "front chamber", (STOPPED, 6.0, RIM), direction="upstream")
     remark = all_the_same(now.push.course, found(now), technique, force)
     if told is None:

@@ -8,7 +8,7 @@ from advisor.outcome.attempts import STEADY
 from advisor.push.ahead import Hard
 from advisor.push.course import Met
 from advisor.push.elsewhere import Elsewhere, elsewhere
-from advisor.push.freeing import barred_behind
+from advisor.push.freeing import barred_behind, free_to_turn
 from advisor.push.hard_ahead import hard_ahead
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.here import likely_here
@@ -90,12 +90,14 @@ def _show_roots(roots: Hard, limit: Limit, now: Now, page: Page, words: Words) -
     if now.rooted is None or now.rooted.key != roots.met.key or there is None:
         _show_place(roots, limit, now, page, words)
         return
-    not_here = [each.name for each in _note(roots, now).techniques if each.verdict == "rejected"]
-    not_here = [name for name in not_here if name in _FORCE]
+    rejected = [each.name for each in _note(roots, now).techniques if each.verdict == "rejected"]
+    not_here = " and not ".join(name for name in _FORCE if name in rejected)
+    free = free_to_turn((roots.met,), plight_of(now), now.push.study)
     page.line(
         f"Roots may stand at any joint here, to {words.length(roots.high)}: "
         f"{words.say(float(there.there.mean()))}. Go slowly, look before you are in one."
-        + (f" Not {' and not '.join(not_here)}." if not_here else "")
+        + (f" Not {not_here}." if not_here else "")
+        + (f" {now.push.study.tables.in_pipe.rim_seen.in_roots}" if free else "")
     )
 
 
@@ -166,8 +168,7 @@ def _show_again(
     table = now.push.study.tables.stuck
     row, reading = table.met_again, words.length(again.reading)
     do = row.passed if again.passed else row.cleared if again.cut else row.gently
-    do = row.stop if again.not_past else do
-    do = do.format(reading=reading, by=again.by)
+    do = (row.stop if again.not_past else do).format(reading=reading, by=again.by)
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""
     when = "in an earlier push " if again.earlier else ""
@@ -240,8 +241,8 @@ def held_words(found: Stuck, now: Now) -> str:
         there = next((each for each in stops if abs(each.rod - now.belief.rod) <= near), None)
         at = "" if there is None else f", where it was stopped at {Words(now).length(there.reading(now))}"
         return f"Held on the way back{at}"
-    open_where = bool(likely_here(now).spots)
-    return "Held, at which place is not sure" if open_where else "Held where the plan has no hard place"
+    where = ", at which place is not sure" if likely_here(now).spots else " where the plan has no hard place"
+    return f"Held{where}"
 
 
 def _overlap(other: Elsewhere, hard: Hard) -> bool:
@@ -291,9 +292,8 @@ def _held_before(now: Now, met: Met, words: Words) -> list[str]:
 def _left(found: Stuck, words: Words, lead: str = "") -> list[str]:
     """The next try that is left, with its steps."""
     left = found.tries[0]
-    chance = f": {told}" if (told := left.told(words.say)) else ""
-    steps = [f"{number}. {step}" for number, step in enumerate(left.steps, 1)]
-    return [f"{_cap(lead + left.technique)}{chance}.", *steps]
+    first = ": ".join(filter(None, (_cap(lead + left.technique), left.told(words.say))))
+    return [f"{first}.", *(f"{number}. {step}" for number, step in enumerate(left.steps, 1))]
 
 
 def _cap(words: str) -> str:

@@ -14,6 +14,8 @@ from advisor.terminal.push.hard import held_words, told_there
 from advisor.terminal.push.material import held_of
 from advisor.terminal.push.words import Words
 
+_NOT = 4  # layout: so many are told
+
 
 def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     """The likely cause, what first, the next try, when to stop."""
@@ -50,7 +52,7 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         return
     for place, each in enumerate(found.tries[:2]):
         _try(each, "Next" if place == 0 else "Then", page, words)
-    for technique, why in found.not_now[:3]:
+    for technique, why in found.not_now[:_NOT]:
         page.line(f"Not {technique}: {why}")
 
 
