@@ -71,6 +71,21 @@ def test_how_two_lines_meet_in_one_double_fitting_is_shown_and_is_read_so(tmp_pa
     assert across[1].branch == "front bathroom"
 
 
+def test_how_a_part_of_other_pipe_is_written_is_shown_and_is_read_so(tmp_path, capsys):
+    """The run of a newer kitchen has the material of the line that it is drawn on, until a sheet says other."""
+    with typed("5\x04"):
+        what_is_wrong(Job(tmp_path), "britain", Page())
+    rows = [row.strip() for row in capsys.readouterr().out.splitlines()]
+    (change,) = [row for row in rows if row.startswith("- change:")]
+    assert "newer kitchen" in rows[rows.index(change) - 1] + rows[rows.index(change) - 2]
+    pieces = ("- {fixture: kitchen sink}", "- pipe: 2 m", change, "- pipe: 3 m", "- end: public sewer")
+    line = "  - line: rear drain\n    material: plastic\n    pieces:\n"
+    text = "site: new kitchen\nregion: britain\nlines:\n" + line + "".join(f"      {p}\n" for p in pieces)
+    network = network_of(site_of_text(text, "site", tables()), tables())
+    pipes = [piece.wall.material.likeliest for piece in network.pieces.values() if piece.kind == "pipe"]
+    assert pipes == ["plastic", "clay"]
+
+
 STACK = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no") | {
     "region": "north america", "built": "1931", "building": "two-storey-stack", "other-toilet": "no other",
     "house-trap": "no other", "sewage-smell": "no",
