@@ -45,8 +45,8 @@ def _kind(piece: Piece, tables: Tables) -> str:
 
 def where_it_may_join(branch: Branch, subjects: Sequence[Subject], network: Network) -> list[Subject]:
     """The chambers and runs of pipe that are no smaller than the branch, as none joins a smaller pipe, or
-    stacks of which nobody has seen the size. What stands in the drain itself stands in pipe, where it lies and
-    leaves the building."""
+    stacks of which nobody has seen the size. What stands in the drain itself stands in pipe, where that lies
+    and leaves the building."""
     size = _across(branch)
     leaving = _leaving(network)
     return [

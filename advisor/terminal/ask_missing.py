@@ -76,7 +76,7 @@ def _tell_where(job: Job, region: str, page: Page) -> None:
         "an opening, in the line that it is on:",
         f"  - opening: {kind} 2",
         f"    kind: {kind}",
-        "where other pipe begins, as below a newer kitchen (what `material` of the line says holds down to it):",
+        "where other pipe begins, as below a newer kitchen; above it holds the `material` of the line:",
         "  - change: {material: clay}",
         "where another line joins, in the line that it joins:",
         "  - joined by: back bathroom",

@@ -286,7 +286,7 @@ def test_a_place_of_which_the_length_was_told_is_one_still_and_is_told_in_words(
     assert "the house drain, between edge of the slab and" in ask.words_of(run)
 
 
-# -- in a chamber: of the terraced house of rules/archetypes, drains of a yard meet there (common practice) -----
+# -- in a chamber: drains of a yard meet there (common practice); the terraced house of rules/archetypes --
 
 TERRACE = begin(region="britain", building="terraced-house", built="1930")
 

@@ -185,7 +185,7 @@ def test_a_trap_that_stands_full_as_it_always_does_is_no_standing_water(asked):
     ("kind", "cover"), [("gully", "grid"), ("floor drain", "grating"), ("shower drain", "strainer")]
 )
 def test_nobody_takes_a_cover_for_the_way_in(kind, cover):
-    """By its place a gully has a grid and no plug to tape, and the grid is wider than its rodding arm (trade)."""
+    """A gully has a grid and no plug to tape, and the grid is wider than its rodding arm (trade)."""
     text = questions().by_id["opening-size"].asked_of("no", kind)
     assert f"not by its {cover}" in text
     assert "tape" not in text.lower()
@@ -199,7 +199,7 @@ def test_of_an_opening_without_a_plug_no_plug_is_measured():
 
 
 def test_the_question_of_material_names_the_pipe_it_means():
-    """A newer kitchen's run and the old drain are one line: told for the whole was what was seen of a part."""
+    """A newer kitchen's run and the old drain are one line: what was seen of a part was told of it all."""
     house = {"region": "britain", "built": "1930", "building": "terraced-house"}
     said = tuple(Answer(question, "job", (word,)) for question, word in house.items())
     asks = [ask for ask in session().open(said) if ask.question.id == "pipe-material"]

@@ -72,7 +72,7 @@ def test_how_two_lines_meet_in_one_double_fitting_is_shown_and_is_read_so(tmp_pa
 
 
 def test_how_a_part_of_other_pipe_is_written_is_shown_and_is_read_so(tmp_path, capsys):
-    """The run of a newer kitchen has the material of the line that it is drawn on, until a sheet says other."""
+    """The run of a newer kitchen has the material of its line, until a sheet says other."""
     with typed("5\x04"):
         what_is_wrong(Job(tmp_path), "britain", Page())
     rows = [row.strip() for row in capsys.readouterr().out.splitlines()]
