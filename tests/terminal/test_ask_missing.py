@@ -184,3 +184,16 @@ def test_back_over_a_toilet_drawn_late_takes_what_was_told_of_it_too(tmp_path):
     each = AskRun(Session(known()), Job(tmp_path), late, Page())
     each._go_back()
     assert each.kept.answers == (region, building)
+
+
+def test_where_a_toilet_joins_is_changed_after_it_was_told_to_be_slow(tmp_path, capsys):
+    """Reckoned without that answer nothing is called so: that threw people out to the shell."""
+    begin = {"region": "britain", "building": "terraced-house", "other-toilet": "yes, somewhere"}
+    slow = {"backs-up": "kitchen gully", "slow": "other toilet"}
+    answers = tuple(Answer(name, JOB.id, (word,)) for name, word in {**begin, **slow}.items())
+    each = AskRun(Session(known()), Job(tmp_path), Kept("x", None, answers), Page())
+    with typed(key_of(each, "other-toilet", "in the yard chamber") + "1"):
+        assert not each._put_again(answers[2]).leave
+    kept = {each.question: each.values for each in each.kept.answers}
+    assert kept["other-toilet"] == ("rear drain/opening:yard chamber",)
+    assert kept["slow"] == ("other toilet",)
