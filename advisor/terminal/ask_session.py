@@ -205,7 +205,7 @@ class AskRun:
         self._keep(self._that_fit(self.kept.answers[:-count]))
 
     def _that_fit(self, answers: Answers) -> Answers:
-        """Those of them that can be: one may hang on what is not among them, as on a toilet that was drawn."""
+        """Those that can be: one may hang on what is not among them, as on a toilet that was drawn."""
         try:
             self.session.sheets.drain(answers)
         except BadInput:
