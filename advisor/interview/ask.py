@@ -251,7 +251,10 @@ def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tu
         up = Option(f"{text}; from a floor higher up, down a stack of its own", value + HIGHER_UP)
         return Option(text, value, higher_up=up if branch.higher_up and lying else None)
 
-    told = tuple(joining(text, each.id, lies(each)) for text, each in zip(words, places, strict=True))
+    told = tuple(
+        joining(text, each.id, lies(each) or each.about == "chamber")
+        for text, each in zip(words, places, strict=True)
+    )
     somewhere = joining(f"yes, but nobody knows {where}", SOMEWHERE, lying=True)
     return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
 

@@ -1,9 +1,9 @@
 """A branch that the drawing lacks, put on it: another toilet, another kitchen, where somebody says it joins;
 or a trap with its plugs that somebody has seen in the drain itself.
 
-Everything of it is assumed, from the question's own file. The pipe that it joins is parted in the middle, so
-that the whole stays as long as it was; where nobody knows the place, it is the lowest one inside: every way
-down the drain then meets that junction.
+Everything of it is assumed, from the question's own file. It joins in a chamber, by a branch of its channel,
+or pipe, which is parted in the middle, so that the whole stays as long as it was; where nobody knows the
+place, it is the lowest pipe inside: every way down the drain then meets that junction.
 """
 
 from __future__ import annotations
@@ -44,14 +44,16 @@ def _kind(piece: Piece, tables: Tables) -> str:
 
 
 def where_it_may_join(branch: Branch, subjects: Sequence[Subject], network: Network) -> list[Subject]:
-    """The runs of pipe that are no smaller than the branch, as none joins a smaller pipe, or stacks of which
-    nobody has seen the size. What stands in the drain itself stands where it lies and leaves the building."""
+    """The chambers and runs of pipe that are no smaller than the branch, as none joins a smaller pipe, or
+    stacks of which nobody has seen the size. What stands in the drain itself stands in pipe, where that lies
+    and leaves the building."""
     size = _across(branch)
     leaving = _leaving(network)
     return [
         each
         for each in subjects
-        if each.about == "run" and each.kind in ("pipe", "drop") and each.piece is not None
+        if each.about == "chamber" or (each.about == "run" and each.kind in ("pipe", "drop"))
+        if each.piece is not None
         if each.piece.wall.nominal.value >= size or _may_be_wider(each.piece, network, size)
         if branch.line or (each.line in leaving and lies(each))
     ]
@@ -89,7 +91,11 @@ def with_branch(
     told = next((each for each in places if each.id == place), None)
     run = _longest(told or _lowest_inside(places, network))
     lines: tuple[Line, ...] = (branch,) if place == answer.values[0] else branch.higher_up
-    _part(at(found, run.path[:-1]), int(run.path[-1]), lines[0])
+    pieces, number = at(found, run.path[:-1]), int(run.path[-1])
+    if run.about == "chamber":
+        pieces.insert(number + 1, {"joined by": lines[0].line, "fitting": "assumed chamber branch"})
+    else:
+        _part(pieces, number, lines[0])
     if branch.line:
         found["lines"] += [line.entry() for line in lines]
     if run.piece is not None and run.piece.wall.nominal.value < _across(branch):
@@ -103,7 +109,7 @@ def _lowest_inside(places: Sequence[Subject], network: Network) -> Subject:
     inside = [
         each
         for each in places
-        if each.line in leaving and each.piece is not None and not each.piece.vertical
+        if each.line in leaving and each.piece is not None and lies(each)
         if each.piece.wall.id == each.line
     ]
     return (inside or list(places))[-1]

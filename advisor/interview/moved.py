@@ -24,5 +24,5 @@ def _place(session: Session, answers: Answers, answer: Answer) -> tuple[str, ...
         return ()
     joins = ask.words_of(answer.values[0]) if ask.question.branch else ""
     piece = ask.subject.piece
-    named = piece is not None and (piece.absent or piece.kind in ("opening", "junction"))
+    named = piece is None or piece.absent or piece.kind in ("opening", "junction")
     return ("" if named else ask.subject.place, joins, *(piece.id for piece in ask.subject.pieces))

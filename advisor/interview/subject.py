@@ -82,7 +82,7 @@ def subjects(network: Network, site: SiteSheet, tables: Tables) -> tuple[Subject
             piece = network.pieces[key]
             if piece.wall.id not in walls and piece.along > 0:
                 walls.add(piece.wall.id)
-                here += _wall(piece, name, site)
+                here += _wall(piece, name, site, _span(network, piece.wall, ids))
             path = place_of.get(id(piece.entry))
             if path is not None:
                 beside = _beside(network, ids, index)
@@ -133,6 +133,8 @@ def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Sub
 
     if hole is not None and isinstance(entry, p.OpeningEntry):
         kind = tables.openings[hole.kind]
+        if kind.open_channel:
+            yield replace(one("chamber"), place=f"in the {piece.name}")
         # By the log of a push, not by the sheet: what was told of it before that stays told.
         shut = entry.opens is None and hole.opens is False
         if 0 < hole.there < 1 or (shut and entry.there not in (None, 1)):
@@ -163,7 +165,7 @@ def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Sub
                 yield one("run", kind=kind_)
 
 
-def _wall(piece: Piece, line: str, site: SiteSheet) -> Iterator[Subject]:
+def _wall(piece: Piece, line: str, site: SiteSheet, span: str) -> Iterator[Subject]:
     """A stretch of pipe: the line itself from its top, or what follows a change."""
     number = next((i for i, each in enumerate(site.lines) if each.line == line), None)
     if number is None:
@@ -176,7 +178,18 @@ def _wall(piece: Piece, line: str, site: SiteSheet) -> Iterator[Subject]:
         path = (*path, "pieces", changes[place], "change")
         since = piece.wall.id.partition("/from ")[2].rpartition(" (")[0]
         name = f"the {line} beyond {since}"
-    yield Subject(f"wall {piece.wall.id}", "wall", name, line, "", path, wall=piece.wall)
+    yield Subject(f"wall {piece.wall.id}", "wall", name, line, span, path, wall=piece.wall)
+
+
+def _span(network: Network, wall: Wall, ids: tuple[str, ...]) -> str:
+    """From where to where a stretch of pipe goes, by what is drawn on it or what it joins."""
+    named = [mark_name(piece) for key in ids if (piece := network.pieces[key]).wall.id == wall.id]
+    ends = [name for name in named if name]
+    joined = network.links.get((ids[-1], "down"))
+    if joined is not None and network.pieces[ids[-1]].wall.id == wall.id:
+        ends.append(f"the {network.pieces[joined[0]].line}")
+    whole = len(ends) > 1 and network.pieces[ids[0]].wall.id == wall.id  # else its name tells where it begins
+    return f"from {ends[0]} to {ends[-1]}" if whole else f"to {ends[-1]}" if ends else "all of it"
 
 
 def _open(chances: Chances | None) -> bool:

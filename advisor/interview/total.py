@@ -1,15 +1,16 @@
 """A length over several stretches told as one: 45 ft from the wall to the street, past what nobody has found.
 
 It goes from one thing that is sure to be there to the next, past openings that may not be, and is dealt out
-to the stretches between as a paced stretch is to its pipes: by their usual lengths. So is a length past an
-opening that is not there: what was told of a stretch up to its place before stays told.
+to the stretches between as a paced stretch is to its pipes: by their usual lengths. So is a length past a
+joining or a trap under the ground, from one thing that is seen to the next, and one past an opening that is
+not there: what was told of a stretch up to its place before stays told.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from advisor.interview.answers import Answer
 from advisor.interview.ask import Ask
@@ -19,13 +20,17 @@ from advisor.interview.subject import Subject, lies, mark_name
 from advisor.quantity import Dimension, parse_stated
 from advisor.site.network import Network, Piece, likely
 
+_BURIED = ("junction", "stopper")  # they are there, and nobody sees where
+
 
 def totals(network: Network, subjects: Sequence[Subject]) -> Iterator[Subject]:
-    """Each run of two or more stretches between things that are sure, as one length to ask about."""
+    """Each run of two or more stretches between things that are sure, or that are seen, as one length to
+    ask about."""
     for line, ids in network.lines.items():
         runs = [each for each in subjects if each.line == line and lies(each)]
         sure = [index for index, key in enumerate(ids) if _sure(network.pieces[key])]
-        for upper, lower in pairwise(sure):
+        seen = [index for index in sure if network.pieces[ids[index]].kind not in _BURIED]
+        for upper, lower in dict.fromkeys((*pairwise(sure), *pairwise(seen))):
             between = ids[upper + 1 : lower]
             parts = [run for run in runs if run.id in between]
             if len(parts) > 1:
@@ -35,8 +40,8 @@ def totals(network: Network, subjects: Sequence[Subject]) -> Iterator[Subject]:
 
 
 def as_paced(network: Network, subjects: Sequence[Subject]) -> list[Subject]:
-    """The same, with lengths up to an opening that is not there as one from what is really there to the next:
-    nobody paces from where something was drawn."""
+    """The same, with lengths up to an opening that is not there, or to a trap that only such an opening would
+    show, as one from what is really there to the next: nobody paces from where something was drawn."""
     wholes = {part.id: whole for whole in _past_absent(network, subjects) for part in whole.parts}
     asked = (wholes.get(each.id, each) if each.about == "run" else each for each in subjects)
     return list({(each.about, each.id): each for each in asked}.values())
@@ -45,7 +50,11 @@ def as_paced(network: Network, subjects: Sequence[Subject]) -> list[Subject]:
 def _past_absent(network: Network, subjects: Sequence[Subject]) -> Iterator[Subject]:
     for line, ids in network.lines.items():
         pieces = [network.pieces[key] for key in ids]
-        ends = [index for index, piece in enumerate(pieces) if mark_name(piece) and not piece.absent]
+        ends = [
+            index
+            for index, piece in enumerate(pieces)
+            if mark_name(piece) and not piece.absent and not _hidden(pieces, index)
+        ]
         for upper, lower in pairwise(ends):
             between = pieces[upper + 1 : lower]
             within = {piece.id for piece in between}
@@ -94,3 +103,12 @@ def dealt(total: Subject, text: str) -> tuple[tuple[Subject, str], ...]:
 def _sure(piece: Piece) -> bool:
     doubted = piece.hole is not None and piece.hole.there < 1
     return mark_name(piece) is not None and not doubted and not piece.absent
+
+
+def _hidden(pieces: Sequence[Piece], index: int) -> bool:
+    """A trap or a valve of which nobody finds the place: the openings right at it are not there."""
+    if pieces[index].kind != "stopper":
+        return False
+    above, below = reversed(pieces[:index]), pieces[index + 1 :]
+    at_it = [p for way in (above, below) for p in takewhile(lambda each: each.along == 0, way)]
+    return any(p.absent for p in at_it) and all(p.absent for p in at_it if p.hole or p.absent)

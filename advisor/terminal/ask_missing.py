@@ -40,7 +40,7 @@ def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...] | None:
         Choice("2", "a bend, or the fitting where lines join"),
         Choice("3", "a length, or what pipe it is"),
         Choice(_NOT_DRAWN, "another bathroom, kitchen, cleanout or chamber, or two plugs, that is not drawn"),
-        Choice(_BY_HAND, "another line, or another opening on a side line, that is not drawn"),
+        Choice(_BY_HAND, "another line, an opening on a side line, or where other pipe begins"),
     )
     key = choose(page, "What of the drain is wrong?", choices, (BACK, SAVE_AND_LEAVE))
     if key in (BACK.key, SAVE_AND_LEAVE.key):
@@ -76,6 +76,8 @@ def _tell_where(job: Job, region: str, page: Page) -> None:
         "an opening, in the line that it is on:",
         f"  - opening: {kind} 2",
         f"    kind: {kind}",
+        "where other pipe begins, as below a newer kitchen; above it holds the `material` of the line:",
+        "  - change: {material: clay}",
         "where another line joins, in the line that it joins:",
         "  - joined by: back bathroom",
         "two that meet in one double fitting, with nothing between them:",

@@ -175,7 +175,7 @@ class AskRun:
 
         What comes of the answer to `key` is told though it stood before: yes after don't know warns too."""
         units = self.session.units(now)
-        bare = tuple(a for a in before if (a.question, a.about) != key)
+        bare = self._that_fit(tuple(a for a in before if (a.question, a.about) != key))
         drains = [self.session.sheets.drain(answers) for answers in (before, bare, now)]
         was, without, is_now = (() if d is None else hazards(d, self.session.known, units) for d in drains)
         odd = ["" if d is None else contradiction(d.network, d.sheet.model.task.complaint) for d in drains]
@@ -202,12 +202,15 @@ class AskRun:
         count = together if together and self.kept.answers[-together:] == self._at_once else 1
         self._back_to = (self.kept.answers[-count].question, self.kept.answers[-count].about)
         self._taken_back = reduce(with_answer, self.kept.answers[-count:], self._taken_back)
-        left = self.kept.answers[:-count]
+        self._keep(self._that_fit(self.kept.answers[:-count]))
+
+    def _that_fit(self, answers: Answers) -> Answers:
+        """Those that can be: one may hang on what is not among them, as on a toilet that was drawn."""
         try:
-            self.session.sheets.drain(left)
-        except BadInput:  # what was told earlier hangs on what is taken back now, as on a toilet drawn since
-            left = still_right(left, self.session).answers
-        self._keep(left)
+            self.session.sheets.drain(answers)
+        except BadInput:
+            return still_right(answers, self.session).answers
+        return answers
 
     def _leave(self, ticked: Answer | None = None) -> None:
         if ticked is not None and ticked.values:

@@ -179,3 +179,35 @@ def test_nobody_is_told_to_pace_out_a_pipe_that_stands(region, units, storey):
 def test_a_trap_that_stands_full_as_it_always_does_is_no_standing_water(asked):
     """Every gully and toilet holds a water seal: only what stands higher is held by the line."""
     assert "trap" in questions().by_id[asked].text
+
+
+@pytest.mark.parametrize(
+    ("kind", "cover"), [("gully", "grid"), ("floor drain", "grating"), ("shower drain", "strainer")]
+)
+def test_nobody_takes_a_cover_for_the_way_in(kind, cover):
+    """A gully has a grid and no plug to tape, and the grid is wider than its rodding arm (trade)."""
+    text = questions().by_id["opening-size"].asked_of("no", kind)
+    assert f"not by its {cover}" in text
+    assert "tape" not in text.lower()
+    assert len(text.split()) <= MOST_WORDS
+
+
+def test_of_an_opening_without_a_plug_no_plug_is_measured():
+    size = questions().by_id["opening-size"]
+    texts = (size.asked_of("no", kind) for kind in ("gully", "stack access door", "air admittance valve"))
+    assert not [text for text in texts if "plug" in text]
+
+
+def test_the_question_of_material_names_the_pipe_it_means():
+    """A newer kitchen's run and the old drain are one line: what was seen of a part was told of it all."""
+    house = {"region": "britain", "built": "1930", "building": "terraced-house"}
+    said = tuple(Answer(question, "job", (word,)) for question, word in house.items())
+    asks = [ask for ask in session().open(said) if ask.question.id == "pipe-material"]
+    told = {ask.subject.name: ask.text for ask in asks}
+    assert "mostly" in told["the rear drain"]
+    assert "from kitchen sink to rodding arm" in told["the rear drain"]
+    assert "to public sewer" in told["the rear drain beyond rodding arm"]
+    assert "from kitchen" not in told["the rear drain beyond rodding arm"]
+    assert "from rain gully to the rear drain" in told["the rain gully line"]
+    assert max(len(text.split()) for text in told.values()) <= MOST_WORDS
+    assert "newer kitchen" in asks[0].question.why

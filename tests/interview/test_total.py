@@ -114,3 +114,35 @@ def test_to_change_it_the_whole_is_asked_again():
         of.again(answers, "opening-there", GONE.about).text
         == of.ask(answers, "opening-there", GONE.about).text
     )
+
+
+# -- past what lies under the ground, seen by nobody: the terraced house of rules/archetypes, by hand ----
+# From the yard chamber 1 to 3 m to where a gully joins, 5 to 14 m to the front chamber with its trap and 3 to
+# 10 m on to the sewer: 2, 9.5 and 6.5 m, 18 in all. 36 m are twice that.
+
+TERRACE = begin(region="britain", building="terraced-house", built="1930")
+YARD = Answer("opening-there", "rear drain/opening:yard chamber", ("yes",))
+NO_FRONT = Answer("opening-there", "rear drain/opening:front chamber", ("no",))
+
+
+@pytest.mark.parametrize("front", [(), (NO_FRONT,)], ids=["not looked for", "not there"])
+def test_one_length_past_a_joining_and_a_trap_under_the_ground_is_told_as_one(front):
+    of, said = session(), (*TERRACE, YARD, *front)
+    (ask,) = [
+        each for each in of.totals(said) if each.subject.place == "between yard chamber and public sewer"
+    ]
+    given = answers_to(ask, ("36 m",))
+    assert [each.values for each in given] == [("about 4 m",), ("about 19 m",), ("about 13 m",)]
+    network = of.sheets.drain((*said, *given)).network
+    ids = network.lines["rear drain"]
+    below = ids[ids.index("rear drain/opening:yard chamber") :]
+    assert sum(network.pieces[key].along for key in below) == pytest.approx(36)
+
+
+def test_nobody_is_sent_to_pace_to_a_trap_without_a_chamber():
+    """With a chamber over it the trap is found; so is one of which the rodding arm is found."""
+    arm = Answer("opening-there", "rear drain/opening:rodding arm", ("yes",))
+    for more, hidden in (((YARD,), False), ((NO_FRONT,), True), ((NO_FRONT, arm), False)):
+        places = [ask.subject.place for ask in session().open((*TERRACE, *more)) if ask.question.id == "run"]
+        assert ("between rain gully line and public sewer" in places) == hidden, more
+        assert not hidden or not [place for place in places if "trap" in place]

@@ -150,7 +150,7 @@ def test_what_the_drawing_lacks_is_drawn_from_the_end(tmp_path, capsys, keys, dr
 
 def test_a_length_that_a_branch_parts_is_told_again(tmp_path, capsys):
     nothing = "d" * 40
-    made = slab(tmp_path, "x3" + "3t6 ft\rb" + nothing + "x4" + "1" + "4" + "1" + "b" + nothing + "y\x04")
+    made = slab(tmp_path, "x3" + "4t6 ft\rb" + nothing + "x4" + "1" + "4" + "1" + "b" + nothing + "y\x04")
     said = " ".join(capsys.readouterr().out.split())
     assert "between bathroom stack and bath branch: length of the pipe" in said
     assert (

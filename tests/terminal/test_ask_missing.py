@@ -71,6 +71,21 @@ def test_how_two_lines_meet_in_one_double_fitting_is_shown_and_is_read_so(tmp_pa
     assert across[1].branch == "front bathroom"
 
 
+def test_how_a_part_of_other_pipe_is_written_is_shown_and_is_read_so(tmp_path, capsys):
+    """The run of a newer kitchen has the material of its line, until a sheet says other."""
+    with typed("5\x04"):
+        what_is_wrong(Job(tmp_path), "britain", Page())
+    rows = [row.strip() for row in capsys.readouterr().out.splitlines()]
+    (change,) = [row for row in rows if row.startswith("- change:")]
+    assert "newer kitchen" in rows[rows.index(change) - 1] + rows[rows.index(change) - 2]
+    pieces = ("- {fixture: kitchen sink}", "- pipe: 2 m", change, "- pipe: 3 m", "- end: public sewer")
+    line = "  - line: rear drain\n    material: plastic\n    pieces:\n"
+    text = "site: new kitchen\nregion: britain\nlines:\n" + line + "".join(f"      {p}\n" for p in pieces)
+    network = network_of(site_of_text(text, "site", tables()), tables())
+    pipes = [piece.wall.material.likeliest for piece in network.pieces.values() if piece.kind == "pipe"]
+    assert pipes == ["plastic", "clay"]
+
+
 STACK = dict.fromkeys(("gas-smell", "holding", "chemicals", "pumps", "roof", "deep", "septic"), "no") | {
     "region": "north america", "built": "1931", "building": "two-storey-stack", "other-toilet": "no other",
     "house-trap": "no other", "sewage-smell": "no",
@@ -169,3 +184,16 @@ def test_back_over_a_toilet_drawn_late_takes_what_was_told_of_it_too(tmp_path):
     each = AskRun(Session(known()), Job(tmp_path), late, Page())
     each._go_back()
     assert each.kept.answers == (region, building)
+
+
+def test_where_a_toilet_joins_is_changed_after_it_was_told_to_be_slow(tmp_path, capsys):
+    """Reckoned without that answer nothing is called so: that threw people out to the shell."""
+    begin = {"region": "britain", "building": "terraced-house", "other-toilet": "yes, somewhere"}
+    slow = {"backs-up": "kitchen gully", "slow": "other toilet"}
+    answers = tuple(Answer(name, JOB.id, (word,)) for name, word in {**begin, **slow}.items())
+    each = AskRun(Session(known()), Job(tmp_path), Kept("x", None, answers), Page())
+    with typed(key_of(each, "other-toilet", "in the yard chamber") + "1"):
+        assert not each._put_again(answers[2]).leave
+    kept = {each.question: each.values for each in each.kept.answers}
+    assert kept["other-toilet"] == ("rear drain/opening:yard chamber",)
+    assert kept["slow"] == ("other toilet",)
