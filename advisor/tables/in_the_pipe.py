@@ -189,6 +189,7 @@ class FoundBeforeRow(Graded):
     wrong: str
     told: str
     sure: str
+    clearing: str
     other_side: str = Field(alias="other side")
 
 
