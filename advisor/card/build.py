@@ -48,7 +48,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         pull_rests_on=f"by the {route.pull_rests_on}",
         lasts=f"push lasts {told.length(min(route.reach_m, route.reel_m))} (middle case)",
         # What was told as an earlier push began is asked anew by the boxes: it only takes room here.
-        minds=(*route.difficulty, *plan.stopped),
+        minds=(*filter(None, (plan.seen.card,)), *route.difficulty, *plan.stopped),
         boxes=told.hazards.boxes(),
         sights=told.sights(),
         stuck=told.held.blocks(),

@@ -17,10 +17,12 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
     """No route, no drawing and no rows for a log: nothing is pushed."""
     hazards = Hazards(plan, cautions_told(plan, ()), asks_told(plan, ()), words, pushes=False)
     bring = (Block("Bring", "", _lines((", ".join(plan.bring),), worth.WARNING)),) if plan.bring else ()
+    # What may be passed is told in the step that clears the line.
+    bars = plan.model_copy(update={"found": tuple(note for note in plan.found if note.not_past)})
     # What to bring and how each is opened, however grave, goes before what can hurt or held a head.
     graver = (
         replace(block, lines=tuple(replace(line, worth=line.worth + 1) for line in block.lines))
-        for block in (*seen_elsewhere(plan, None), *hazards.blocks())
+        for block in (*seen_elsewhere(bars, None), *hazards.blocks())
     )
     return Card(
         job=plan.site,

@@ -75,5 +75,6 @@ def card_text(card: Card) -> str:
     put("")
     put("Predicted, not surveyed. Local code and licensed person decide.")
     if card.left_out:
-        put(f"{card.left_out} lines left out: see the whole plan on the screen.")
+        lines_out = "line" if card.left_out == 1 else "lines"
+        put(f"{card.left_out} {lines_out} left out: see the whole plan on the screen.")
     return "\n".join(line.rstrip() for line in lines) + "\n"

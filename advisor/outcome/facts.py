@@ -79,13 +79,13 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         (piece.name for piece in network.pieces.values() if piece.absent and piece.name == from_), None
     )
     stoppers = {piece.holds for piece in network.pieces.values() if piece.holds}
-    no_tool = no_tool_in(network, tables)
     high = next(iter(too_high(network, given.backs_up or (), tables)), None)
     pumped = any(tables.stoppers[name].pump for name in stoppers)
     lowest = lowest_outside(network)
     hole = lowest.hole if lowest else None
     stands, lid = hole is not None and hole.water == "standing", hole is not None and hole.kind == CHAMBER
     trap = trap_past(network, lowest) if lowest else None
+    no_tool = no_tool_in(network, tables, lowest if stands else None)
     return {
         "site.region": network.region,
         "site.built": network.year,

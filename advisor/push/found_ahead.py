@@ -23,7 +23,8 @@ from advisor.tables.where import number
 class Found:
     """What was told `rod` m in, at which reading it comes, m, `off` so much, and where to go slowly from.
 
-    `behind` is whether the lens is past it; `earlier` tells that it was in an earlier push of the job.
+    `behind` is whether the lens is past it; `earlier` tells that it was in an earlier push of the job;
+    `then` is where the head may have been as it was told.
     """
 
     heed: Heed
@@ -34,6 +35,7 @@ class Found:
     slow_from: float
     behind: bool
     earlier: bool
+    then: Belief
 
     @property
     def low(self) -> float:
@@ -70,7 +72,7 @@ def found_on_way(now: Now) -> Iterator[Found]:
             continue
         off, behind = read_off(rod, where) if earlier else 0.0, now.belief.rod - rod >= cell
         reading = now.counted(rod)
-        yield Found(heed, entry, rod, reading, off, reading - off - slow, behind, earlier)
+        yield Found(heed, entry, rod, reading, off, reading - off - slow, behind, earlier, then)
 
 
 def heeded_in(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:

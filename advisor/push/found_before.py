@@ -98,6 +98,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     missed=tables.stuck.met_again.missed if heed.not_past else words.missed,
                     not_past=heed.not_past,
                     pipe_end=heed.kind == PIPE_END,
+                    trap=heed.kind == TRAP,
                     left=heed.with_way_back(
                         words.left.format(
                             opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do

@@ -136,9 +136,12 @@ def _as_seen(stop: NotPast | None, now: Now) -> NotPast | None:
     trap = seen_trap(now)
     if trap is None or stop is None or not _a_trap(stop):
         return stop
-    low = min(stop.low, trap.low)
-    slow = low - number(now.push.tracker.chart.where.sure.warn_before)
-    return replace(stop, low=low, likely=trap.reading, high=max(low, trap.reading + trap.off), slow_from=slow)
+    tracker, sure = now.push.tracker, now.push.tracker.chart.where.sure
+    # Seen on its way, all before it was passed open; else it may be another, and this one nearer.
+    its = on_way_to(tracker, trap.then, stop.piece) >= number(sure.settles) * on_map(trap.then)
+    low = trap.low if its else min(stop.low, trap.low)
+    slow, high = low - number(sure.warn_before), max(low, trap.reading + trap.off)
+    return replace(stop, low=low, likely=trap.reading, high=high, slow_from=slow)
 
 
 def _a_trap(stop: NotPast | None) -> bool:

@@ -32,14 +32,15 @@ def limit_of(route: RouteNote) -> NotPastNote | None:
 def bar_on(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
     """The first of what pushes saw on the way that no head goes past, if it ends the way.
 
-    What may only begin before that, by the lengths of the sheet, has its row still: the lens came so far.
+    What may only begin before that, by the lengths of the sheet, ends it no more: the lens came so far.
     """
     on_it = (note for note in found if note.lies_on(way.opening, way.leaves, way.loadout.name))
     first = min((note for note in on_it if note.bars(way.length_m)), key=lambda note: note.at_m, default=None)
     limit = way.not_past
-    if first is None or (limit is not None and not limit.unless and limit.at_low_m < first.at_low_m):
-        return None
-    return first
+    if first is None or limit is None or limit.unless or limit.at_low_m >= first.at_low_m:
+        return first
+    # A trap that may be that of the sheet by both is that one, though the sheet leaves it no room.
+    return first if first.trap and limit.at_high_m >= first.at_low_m else None
 
 
 def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
@@ -62,9 +63,9 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
     way = way.model_copy(update={"not_past": note})
     before = [place for place, each in enumerate(way.passages) if each.at_low_m <= note.at_m]
     at = {place: at for at, place in enumerate(before)}
-    # The end that a push saw is the one that the sheet has elsewhere.
-    ends = first.pipe_end and way.sights[-1:] and way.sights[-1].sight in NOT_PAST
-    there = way.sights[:-1] if ends else way.sights
+    # The trap or the end that a push saw is the one that the sheet has elsewhere.
+    seen = first.pipe_end or first.trap
+    there = [each for each in way.sights if not seen or each.sight not in NOT_PAST]
     # A turn or chamber tells no more how far on the end is: that was read.
     sights = tuple(
         each.model_copy(update={"to_stop_m": None, "hard": None if each.hard is None else at[each.hard]})

@@ -70,7 +70,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     verdict, least = _verdict(study), study.drawn.likely("least_chance")
     leader = routes[0] if routes and study.ranked[0].outcome.chance >= least else None
     bar = bar_on(leader, found) if leader else None
-    first, how, camera = _first_step(study, leader, verdict)
+    first, how, camera = _first_step(study, leader, verdict, found)
     if camera and bar is not None and bar.instead:
         first = f"{first} {bar.instead}"
     elif camera and study is not as_ranked and any(each.not_past and not each.at_opening for each in found):
@@ -127,11 +127,11 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
 
 
 def _first_step(
-    study: Study, leader: RouteNote | None, verdict: str | None
+    study: Study, leader: RouteNote | None, verdict: str | None, found: Iterable[FoundNote]
 ) -> tuple[str, tuple[str, ...], bool]:
     """One sentence, how to go about it, and whether a camera goes in now."""
     if verdict is not None:
-        return _VERDICTS[verdict], _site_steps(study) if verdict == "clear first" else (), False
+        return _VERDICTS[verdict], _site_steps(study, found) if verdict == "clear first" else (), False
     if leader is None:
         if study.outcomes and not study.usable:
             if study.barred.left:
@@ -239,9 +239,17 @@ def no_way_in(study: Study) -> tuple[Stopped, ...]:
     return tuple(found)
 
 
-def _site_steps(study: Study) -> tuple[str, ...]:
-    """What the site's rules say to do, with nothing of the push itself."""
-    return tuple(dict.fromkeys(step for f in study.site_firings if f.outcome for step in f.conclusion.do))
+def _site_steps(study: Study, found: Iterable[FoundNote]) -> tuple[str, ...]:
+    """What the site's rules say to do, with nothing of the push itself; before the last of them, which clears
+    the line, what pushes `found` in its way."""
+    *before, clearing = (f.conclusion.do for f in study.site_firings if f.outcome and f.conclusion.do)
+    met = "; ".join(
+        f"{note.what}, {show_reading(note.at_m, study.units)} in from {note.opening}"
+        for note in found
+        if note.left
+    )
+    heed = (study.tables.in_pipe.found_before.clearing.format(met=met),) if met else ()
+    return tuple(dict.fromkeys((*(step for steps in before for step in steps), *heed, *clearing)))
 
 
 def _assumed(study: Study) -> tuple[AssumedNote, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
-from advisor.result.target_model import TargetNote
+from advisor.result.target_model import SeenNote, TargetNote
 from advisor.result.way_model import BehindNote, FoundNote, LeaveNote, NotPastNote, RunNote, ShutNote, TapNote
 
 
@@ -270,6 +270,7 @@ class Plan(Frozen):
     doubt: str | None  # what was said of the water that cannot both be, and which of it counts
     out: str | None  # what of the kit kinked in a push of the job, so that no way with it is planned
     left_in: tuple[str, ...] = ()  # head and rod that pushes left in the pipe: told before all else
+    seen: SeenNote = SeenNote()  # where pushes saw all of what it goes for: told first
     stopped: tuple[str, ...] = ()  # where pushes of the job were held; gear to be looked at
     found: tuple[FoundNote, ...] = ()  # what pushes of the job saw on the way in from where they began
     told: tuple[str, ...] = ()  # what a push of the job was told of what nobody has said: it settles nothing

@@ -35,6 +35,13 @@ class OnNote(Frozen):
     look_at: str
 
 
+class SeenNote(Frozen):
+    """That pushes saw all of it, what is left of the rest and how it is come at; on a card in few words."""
+
+    told: tuple[str, ...] = ()
+    card: str = ""
+
+
 class TargetNote(Frozen):
     """What the plan goes for: all that is to be seen, or a part where nothing is worth it for all."""
 

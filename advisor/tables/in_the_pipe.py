@@ -190,6 +190,7 @@ class FoundBeforeRow(Graded):
     wrong: str
     told: str
     sure: str
+    clearing: str
     other_side: str = Field(alias="other side")
 
 
@@ -222,6 +223,23 @@ class RimSeenRow(Graded):
     no_machine: str = Field(alias="no machine")
 
 
+class SeenWholeRow(Graded):
+    """All of what the plan goes for was seen: `whole`; what is `left` of the rest, and how it is come at.
+
+    `beyond` is told where a trap or tank lies between, with `shut` where what opens beside it does not. A
+    card, which has no room to give away, tells it in few words.
+    """
+
+    whole: str
+    left: str
+    beyond: str
+    shut: str
+    look_at: str = Field(alias="look at")
+    card: str
+    card_left: str = Field(alias="card left")
+    card_past: str = Field(alias="card past")
+
+
 class InPipeFile(TableFile):
     """rules/signs/in_the_pipe.yaml."""
 
@@ -240,3 +258,4 @@ class InPipeFile(TableFile):
     machine_run: MachineRunRow = Field(alias="machine run")
     rod_lies_in: RodLiesInRow = Field(alias="rod lies in")
     hardly_reached: HardlyReachedRow = Field(alias="hardly reached")
+    seen_whole: SeenWholeRow = Field(alias="seen whole")

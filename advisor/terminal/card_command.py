@@ -58,8 +58,10 @@ def card(ready: Ready, wanted: Wanted) -> int:
         say(printable(f"{wanted.out}: {about}, {paper} paper."))
     if left_out:
         behind = form == "pdf" and wanted.back
-        where = "they stand on the pages behind it" if behind else "a PDF with --back has them behind it"
-        complain(f"{left_out} lines found no room on the page: {where}.")
+        one = left_out == 1
+        there, has = ("it stands", "it") if one else ("they stand", "them")
+        where = f"{there} on the pages behind it" if behind else f"a PDF with --back has {has} behind it"
+        complain(f"{left_out} {'line' if one else 'lines'} found no room on the page: {where}.")
     return 0
 
 

@@ -18,6 +18,7 @@ from advisor.practice.scene import School
 from advisor.push.log import standing_in
 from advisor.push.looked_at import as_pushes_show
 from advisor.push.met_before import met_before, told_of_pushes
+from advisor.push.seen_whole import seen_whole
 from advisor.push.taught_jobs import learned_now
 from advisor.push.told_before import SETTLED, told_before
 from advisor.result.build import plan_of
@@ -55,7 +56,8 @@ def with_log(study: Study, log: Path) -> Plan:
     standing = standing_in(log)
     made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
-    return made.model_copy(update={"stopped": told_of_pushes(made, study, standing), "told": told})
+    stopped, seen = told_of_pushes(made, study, standing), seen_whole(study, standing)
+    return made.model_copy(update={"stopped": stopped, "told": told, "seen": seen})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:

@@ -75,7 +75,7 @@ def test_one_page_with_everything_on_it_or_counted(stem, paper):
     )
     assert fitted.left_out == whole.left_out + gone
     if fitted.left_out:
-        assert f"{fitted.left_out} lines left out" in text
+        assert f"{fitted.left_out} line{'s' * (fitted.left_out > 1)} left out" in text
     for line in lines(fitted):
         assert words(line) in text, line
     for sight in fitted.sights:

@@ -40,7 +40,7 @@ def check(seed: int, paper: str) -> bool:
     assert max(sizes) >= 16
     for box in whole.boxes:
         assert " ".join(f"{box.word}: {box.text}".split()) in told, seed
-    assert not fitted.left_out or f"{fitted.left_out} lines left out" in told
+    assert not fitted.left_out or f"{fitted.left_out} line{'s' * (fitted.left_out > 1)} left out" in told
     assert sum(box.word == "DANGER" for box in whole.boxes) <= 2
     assert sum(box.word == "WARNING" for box in whole.boxes) <= 3
     for block in (*whole.stuck, *whole.blocks):

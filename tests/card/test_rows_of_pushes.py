@@ -7,10 +7,13 @@ Rules of the trade: what is seen counts before what was drawn; who was stopped m
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from advisor.card.build import card_of
 from advisor.card.content import KEPT, Card, Sight
+from advisor.card.text import card_text
 from advisor.push.kinds import END, FIND, SIGHTING, STOPPED
 from advisor.push.met_before import met_before
 from advisor.quantity import Units
@@ -114,3 +117,8 @@ def test_a_bend_that_was_seen_is_not_only_assumed(told):
 def test_one_seen_elsewhere_is_another():
     (row,) = met(made((SIGHTING, 3.5, {"what": "bend"})), "45° bend")
     assert "only assumed" in row.missed
+
+
+@pytest.mark.parametrize(("count", "told"), [(1, "1 line left out"), (2, "2 lines left out")])
+def test_one_line_is_not_told_as_lines(count, told):
+    assert f"{told}:" in card_text(replace(made(), left_out=count, stuck=(), blocks=()))

@@ -13,10 +13,12 @@ import pytest
 from advisor.explain.change import cures
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
+from advisor.outcome.may_be import no_tool_in
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
 from advisor.quantity import Units
 from advisor.result.build import plan_of
+from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from tests.cases.hazards import SMALL, run, site
 from tests.cases.jobs import rules, tables
@@ -37,6 +39,23 @@ def test_a_line_that_holds_is_not_jetted_where_the_pipe_bears_none(known, materi
     told = " ".join(plan_of(plan(case(material, known), tables(), rules())).how)
     assert ("cable or jet" in told) is bears
     assert (f"No jet and no cutter in run ({material})." in told) is not bears
+
+
+def test_what_lies_above_the_full_chamber_is_told_to_lie_there():
+    """Cleared from the chamber down, whoever reads `no cutter in basin arm` looks for that in the drain."""
+    pieces = run(
+        "kind: end cleanout",
+        "pipe: 3 m",
+        "opening: yard chamber, kind: inspection chamber, water: standing",
+        "pipe: 3 m",
+        material="lead",
+    )
+    network = network_of(
+        site_of_text(site(pieces, "run", complaint="holding: yes"), "site", tables()), tables()
+    )
+    chamber = next(each for each in network.openings() if each.name == "yard chamber")
+    assert no_tool_in(network, tables()) == "run (lead)"
+    assert no_tool_in(network, tables(), chamber) == "run (lead), run (lead, above yard chamber)"
 
 
 def test_a_broken_pipe_of_it_is_told_as_broken():

@@ -364,6 +364,11 @@ def test_a_line_that_holds_is_not_jetted_where_the_pipe_was_seen_broken(tmp_path
         tmp_path / "broken", BEGUN, read(6.0), HOLE, OUT, text=tee(holding="holding: yes, chemicals: no")
     )
     assert "Use rod, cable or jet" in " ".join(sound.how)
+    met, clearing = broken.how[-3:-1]
+    assert "crack with a hole, soil comes in, 5 m in from wall plug" in met, "before it is cleared"
+    assert "at a step, break or trap no jet and no cutter" in met
+    assert clearing.startswith("Clear it")
+    assert not any("what pushes met" in step for step in sound.how)
     card = " ".join(card_text(relief_card(broken, tables().card, "")).split())
     show_plan(broken, Units.METRIC, Page())
     for told in (card, " ".join(capsys.readouterr().out.split())):

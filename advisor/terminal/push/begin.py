@@ -11,6 +11,7 @@ from advisor.push.log import Entry
 from advisor.push.met_before import met_before, told_of_pushes
 from advisor.push.opening_leads import found_to_lead
 from advisor.push.redrawn import version_of
+from advisor.push.seen_whole import seen_whole
 from advisor.push.to_look_at import to_look_at
 from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push, ruled_out
@@ -64,7 +65,8 @@ def begin(
     plan = plan_of(study, found)
     stopped = told_of_pushes(plan, study, standing)
     seen = (note.left for note in found)
-    before = (*plan.left_in, plan.first_step, plan.doubt, plan.out, *stopped, *seen)
+    first = (*plan.left_in, *seen_whole(study, standing).told, plan.first_step, plan.doubt, plan.out)
+    before = (*first, *stopped, *seen)
     for told in filter(None, before):
         page.strong(told)
     _box(plan.cautions, page)

@@ -1,0 +1,69 @@
+"""That pushes of a job saw all of what its plan goes for, what is left of the rest, and how that is come at.
+
+Said before all else of a plan: without it the same run is asked for again, as if nobody had been there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from advisor.push.end_reached import as_reached
+from advisor.push.log import Entry
+from advisor.push.report_seen import measures
+from advisor.push.report_tasks import covered, shown
+from advisor.push.report_words import when
+from advisor.push.seen import Run, runs_of, stretch_of
+from advisor.push.way_taken import as_gone
+from advisor.result.study import Study
+from advisor.result.target_model import SeenNote
+from advisor.site.network import Piece
+from advisor.site.suspects import Suspect
+
+
+def seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
+    """It, where the report says the same; nothing where any of it may not have been seen."""
+    told = runs_of(standing)
+    if not any(run.told_reached for run in told):
+        return SeenNote()
+    runs = as_reached([as_gone(run, study) for run in told], study)
+    seen, last = shown(runs, study), next((run for run in reversed(runs) if run.reached), None)
+    if last is None or seen.cover.unseen or seen.stops or not seen.cover.met:
+        return SeenNote()
+    words = study.tables.in_pipe.seen_whole
+    began = when(last.started.happened_at)
+    by = {"opening": last.opening, "what": study.wanted.words, "when": began, "day": began.split()[0]}
+    left = next((each for each in study.suspects if _unseen(each, runs, study)), None)
+    rest: tuple[str, ...] = () if left is None else _left(left, study)
+    return SeenNote(
+        told=(words.whole.format(**by), *rest[:1]), card=" ".join((words.card.format(**by), *rest[1:]))
+    )
+
+
+def _unseen(section: Suspect, runs: Sequence[Run], study: Study) -> bool:
+    if section.words == study.wanted.words:
+        return False
+    return bool(covered(runs, replace(study, target=section.target, part=None)).unseen)
+
+
+def _left(section: Suspect, study: Study) -> tuple[str, str]:
+    """The likeliest section that is left, what bars the way there, and what to put on the sheet for it; and
+    that in few words."""
+    words, stop = study.tables.in_pipe.seen_whole, _between(section, study)
+    low, high = stretch_of(study.network, section.target)
+    length, share = measures(study)(high - low), f"{section.share:.0%}"
+    told = [words.left.format(section=section.words, length=length, share=share)]
+    past = ""
+    if stop is not None and stop.holds is not None:
+        name = study.reader.call(stop.holds)
+        instead = study.tables.stoppers[stop.holds].told_instead(stop.shut_beside) or words.shut
+        told.append(words.beyond.format(name=name, instead=instead))
+        past = words.card_past.format(name=name)
+    told.append(words.look_at.format(section=section.words))
+    return " ".join(told), words.card_left.format(section=section.words, past=past)
+
+
+def _between(section: Suspect, study: Study) -> Piece | None:
+    """The trap, valve or tank at which it meets what was seen."""
+    shared = (study.network.pieces[key] for key in section.span if key in study.wanted.span)
+    return next((piece for piece in shared if piece.kind == "stopper"), None)
