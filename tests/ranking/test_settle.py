@@ -60,7 +60,8 @@ def test_what_goes_in_next_is_the_gear_for_the_worlds_that_are_left():
 
     def tried(route: str, *reached: float) -> SimpleNamespace:
         walk = SimpleNamespace(minutes=np.full(2, 30.0), harm_minutes=np.zeros(2), lost=np.zeros(2))
-        return SimpleNamespace(route=SimpleNamespace(id=route, covers=1), reached=np.array(reached), walk=walk)
+        of = SimpleNamespace(id=route, covers=1)
+        return SimpleNamespace(route=of, reached=np.array(reached), walk=walk)
 
     chamber, thick, thin = tried("chamber", 1, 0), tried("gully", 1, 0.2), tried("gully", 0.3, 0.7)
     for others in ([thick, thin], [thin, thick]):
