@@ -3,6 +3,8 @@ technique, and by how much."""
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import numpy as np
 
 from advisor.explain.how import minute_terms
@@ -12,6 +14,7 @@ from advisor.outcome.attempts import NO_TRY
 from advisor.quantity import MINUTE
 from advisor.ranking.order import begun_with
 from advisor.ranking.settle import option_of
+from advisor.result.attempts import next_note, next_words
 from advisor.result.build import chance_words
 from advisor.result.routes import stopped
 from advisor.result.spots import place_name
@@ -19,8 +22,8 @@ from advisor.result.stops import stop_words
 from advisor.result.study import Study
 
 
-def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
-    """Why a route does not lead."""
+def why_not_route(study: Study, outcome: RouteOutcome, ended: Collection[str] = ()) -> Story:
+    """Why a route does not lead; of the routes that `ended` at what a push met no chance is told."""
     leader = study.ranked[0].outcome
     name, first = outcome.route.opening.name, leader.route.opening.name
     if name == first and outcome is not leader:  # it is the gear that differs
@@ -50,7 +53,10 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
     under.append(Reason(text=stops, of="chance"))
     if outcome.route.covers < 1:
         under.insert(0, Reason(text=f"one push shows {outcome.route.covers:.0%} of the target", of="chance"))
-    text = f"{name} costs {total:+.0f} minutes against {first}"
+    nexts = (next_note(place, study, ended) for place in range(len(study.settled.attempts)))
+    told = [note for note in nexts if note and name in [each.opening for each in note.worth]]
+    then = [next_words(note, words) for note in told[:1]]
+    text = f"{name}{' by itself' if then else ''} costs {total:+.0f} minutes against {first}"
     if total < 0:
         text = (
             f"{name} by itself costs {-total:.0f} minutes less than {first}; first in "
@@ -58,11 +64,12 @@ def why_not_route(study: Study, outcome: RouteOutcome) -> Story:
         )
     elif round(total) == 0:
         text = f"{name} is as good as {first}: less than a minute apart"
+    under += [Reason(text=each, of="chance") for each in then]
     least = study.drawn.likely("least_minutes") / MINUTE
-    story = [f"{key}: {gap:+.0f} minutes" for gap, key in terms if gap > least][:2]
+    story = [f"{key}: {gap:+.0f} minutes" for gap, key in terms if gap > least][: 1 if then else 2]
     return Story(
         about=text,
-        story=(*story, stops),
+        story=(*story, stops, *then),
         tree=Reason(text=text, of="minutes", value=total, under=tuple(under)),
     )
 

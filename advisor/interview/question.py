@@ -89,6 +89,7 @@ class Question(Row):
     the same thing, about what its place is told by or about the job: nothing is left to ask.
     Where the sheet has what stands in `always_where` it is put, whatever it is worth.
     Where it wants `hands_on` an opening, all that can hurt there stands with it; else what is met on the way.
+    Of a place that is chosen `told` says what to beware of.
     Of what is `asked` the sheet says that it was, once it is answered.
     With `branch`, by region, an answer is the place where that joins, and what is `like` it is drawn already.
     """
@@ -120,6 +121,7 @@ class Question(Row):
     hands_on: Literal["yes"] | None = Field(default=None, alias="hands on")
     not_after: dict[str, str] = Field(default={}, alias="not after")
     always_where: dict[str, str] = Field(default={}, alias="always where")
+    told: Annotated[str, AfterValidator(_short)] = ""
     careful: Careful | None = None
 
     @model_validator(mode="after")

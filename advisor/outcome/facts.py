@@ -18,7 +18,7 @@ from advisor.routes.passage import Route
 from advisor.site.history import BROKEN, KINKED, MachineRun
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import OpeningEntry
-from advisor.site.relief import CHAMBER, TRAP, lowest_outside, trap_past
+from advisor.site.relief import CHAMBER, TRAP, lowest_outside, trap_past, without_arm
 from advisor.site.too_high import stands_high, too_high
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
@@ -86,6 +86,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
     stands, lid = hole is not None and hole.water == "standing", hole is not None and hole.kind == CHAMBER
     trap = trap_past(network, lowest) if lowest else None
     no_tool = no_tool_in(network, tables, lowest if stands else None)
+    trap_words = tables.stoppers[TRAP].words[network.region] if trap else None
+    armless = trap is not None and without_arm(network, trap)
     return {
         "site.region": network.region,
         "site.built": network.year,
@@ -127,7 +129,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.stands_high": " and ".join(stands_high(network, given.backs_up or (), tables)) or None,
         "site.lowest_outside": lowest.name if lowest and not stands and not lid else None,
         "site.lowest_chamber": lowest.name if lowest and not stands and lid else None,
-        "site.trap_past_lowest": tables.stoppers[TRAP].words[network.region] if trap else None,
+        "site.trap_past_lowest": None if armless else trap_words,
+        "site.trap_without_arm": trap_words if armless else None,
         "site.lowest_full": lowest.name if lowest and stands else None,
         "site.lone_toilet": given.lone_toilet,
         "site.neighbours_ground": " and ".join(p.name for p in network.openings() if _next_door(p)) or None,

@@ -16,8 +16,9 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.walk import HardSpot, walk_way
 from advisor.ranking.order import Option, Ordered, best_order, by_rule, expected
-from advisor.ranking.score import Ranked, rank
+from advisor.ranking.score import Ranked, rank, score
 from advisor.ranking.stop import StopRule, Try, stop_rule
+from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 from advisor.worlds.spread import middle
 
@@ -45,6 +46,11 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
     whole = [r.outcome for r in ranked if r.outcome.chance >= least]
     first = best_order([option_of(o) for o in whole], failing, weights, most)
     by_id = {o.route.id: o for o in whole}
+    if first.names:
+        later_gear = gear_after([by_id[first.names[0]]], [o for o in outcomes if o.chance >= least], tables)
+        then = best_order([option_of(o) for o in (by_id | later_gear).values()], failing, weights, most)
+        if then.minutes < first.minutes:
+            first, by_id = then, by_id | later_gear
     stops: dict[tuple[str, int], StopRule] = {}
     cut: dict[str, RouteOutcome] = {}
     for place, name in enumerate(first.names):
@@ -62,6 +68,32 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
         stops,
         _simple_rules(whole, failing, weights, drawn),
     )
+
+
+def left_after(failed: Sequence[RouteOutcome], n: int) -> Array:
+    """The chance in each world that all of these have failed with nothing lost, float64[n]."""
+    left = np.ones(n)
+    for each in failed:
+        left = left * np.maximum(1 - each.reached - each.walk.lost, 0)
+    return left
+
+
+def gear_after(
+    failed: Sequence[RouteOutcome], outcomes: Sequence[RouteOutcome], tables: Tables
+) -> dict[str, RouteOutcome]:
+    """By its id every other route to all of it, with the gear that is best in the worlds which these leave.
+
+    What stopped a thick head stops it from the next opening too, and may let a thin one through.
+    """
+    tried = {each.route.id for each in failed}
+    left = left_after(failed, len(failed[0].reached))
+    found: dict[str, tuple[float, RouteOutcome]] = {}
+    for each in outcomes:
+        if each.route.covers >= 1 and each.route.id not in tried:
+            cost = float(score(each, tables) @ left)
+            if each.route.id not in found or cost < found[each.route.id][0]:
+                found[each.route.id] = cost, each
+    return {name: each for name, (_, each) in found.items()}
 
 
 def _as_tried(ranked: Sequence[Ranked], names: Sequence[str], least: float) -> tuple[Ranked, ...]:

@@ -7,17 +7,11 @@ from collections.abc import Collection
 import numpy as np
 
 from advisor.ranking.order import best_order
-from advisor.ranking.settle import option_of
-from advisor.result.ends import opening_end
+from advisor.ranking.settle import gear_after, left_after, option_of
+from advisor.result.ends import ITSELF, opening_end
 from advisor.result.leave import leave_notes
-from advisor.result.model import (
-    AttemptNote,
-    ComparedNote,
-    PassageNote,
-    Plan,
-    RouteNote,
-    TechniqueNote,
-)
+from advisor.result.model import ChanceWords, PassageNote, Plan, RouteNote, TechniqueNote
+from advisor.result.order_model import AttemptNote, ComparedNote, NextNote, WorthNote
 from advisor.result.study import Study
 from advisor.result.way_model import ShutNote, onward_words
 
@@ -36,6 +30,7 @@ def attempt_notes(study: Study, ended: Collection[str]) -> tuple[AttemptNote, ..
                 chance=study.settled.order.step_chances[place] if known else None,
                 leave=tuple(leave_notes(outcome, attempts[place + 1 :], study)),
                 shut=_shut(place, study, ended),
+                next=next_note(place, study, ended),
             )
         )
     return tuple(notes)
@@ -54,8 +49,7 @@ def _shut(place: int, study: Study, ended: Collection[str]) -> ShutNote | None:
         return None
     tried = {each.route.opening.id for each in settled.attempts[: place + 1]}
     left = 1 - outcome.walk.survive[0].astype(np.float64)
-    for each in settled.attempts[:place]:
-        left = left * np.maximum(1 - each.reached - each.walk.lost, 0)
+    left = left * left_after(settled.attempts[:place], drawn.worlds.n)
     if not left.any():  # what came before it leaves no case in which anybody stands before it
         return None
     least = drawn.likely("least_chance")
@@ -72,6 +66,61 @@ def _shut(place: int, study: Study, ended: Collection[str]) -> ShutNote | None:
     names = {each.route.id: each.route.opening.name for each in study.outcomes}
     onward = names[order.names[0]] if order.names else None
     return ShutNote(chance=chance, onward=onward, onward_chance=order.step_chances[0] if order.names else 0.0)
+
+
+def next_note(place: int, study: Study, ended: Collection[str]) -> NextNote | None:
+    """What an opening of the order is worth beside those that by themselves come before it, if there are any.
+
+    What stopped the push before it mostly stops the same gear in the same pipe: so these may be worth little.
+    """
+    settled = study.settled
+    before, (mine, *_) = settled.attempts[:place], settled.attempts[place:]
+    tried = {each.route.opening.id for each in (*before, mine)}
+    left = left_after(before, study.drawn.worlds.n)
+    if not before or not left.any() or any(each.route.id in ended for each in (*before, mine)):
+        return None
+    least = study.drawn.likely("least_chance")
+    alone = next(each.score for each in settled.ranked if each.outcome is mine)
+    geared = gear_after(before, study.usable, study.tables)
+    passed_over = [
+        geared.get(each.outcome.route.id, each.outcome)
+        for each in settled.ranked
+        if each.outcome.route.covers >= 1
+        and each.outcome.chance >= least
+        and each.outcome.route.opening.id not in tried
+        and each.outcome.route.id not in ended
+        and (each.score < alone or round(100 * each.outcome.chance) > round(100 * mine.chance))
+    ]
+    worth = tuple(
+        WorthNote(
+            opening=each.route.opening.name,
+            chance=float(np.average(each.reached, weights=left)),
+            minutes=float(np.average(each.walk.minutes, weights=left)),
+        )
+        for each in (mine, *passed_over)
+    )
+    after = tuple(each.route.opening.name for each in before)
+    return NextNote(after=after, worth=worth) if passed_over else None
+
+
+def next_words(note: NextNote, words: ChanceWords) -> str:
+    """Why an opening is next though others by themselves come before it."""
+    worth = "; ".join(
+        f"{each.opening} {words.say(each.chance)}, {each.minutes:.0f} minutes" for each in note.worth
+    )
+    why = f"Why {note.worth[0].opening} is next: what stopped one push may stop another."
+    return f"{why} Where {' and '.join(note.after)} failed: {worth}."
+
+
+def listed_words(plan: Plan, shown: int) -> list[str]:
+    """By what the openings stand as they do, where their chances and minutes alone do not tell."""
+    words, told = plan.chance_words, [each.next for each in plan.attempts if each.next is not None]
+    found = [next_words(each, words) for each in told]
+    open_ways = (route for route in plan.routes[1:shown] if route.blocked_by != ITSELF)
+    if any(not route.ended and route.chance < words.least for route in open_ways):
+        last = f"Those that hardly reach it (under {words.least:.0%}) stand last"
+        found.append(f"{last}, the likeliest first, whatever their minutes.")
+    return found
 
 
 def compared_notes(study: Study) -> tuple[ComparedNote, ...]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
+from advisor.result.order_model import AttemptNote, ComparedNote
 from advisor.result.target_model import SeenNote, TargetNote
-from advisor.result.way_model import BehindNote, FoundNote, LeaveNote, NotPastNote, RunNote, ShutNote, TapNote
+from advisor.result.way_model import BehindNote, FoundNote, NotPastNote, RunNote, TapNote
 
 
 class CautionNote(Frozen):
@@ -184,28 +185,6 @@ class OpenNote(Frozen):
     steps: tuple[str, ...]
     cautions: tuple[CautionNote, ...]
     ask: tuple[AskNote, ...]
-
-
-class AttemptNote(Frozen):
-    """One step of the order of attempts; `chance` is given that it comes to it.
-
-    It is nothing where a push met what ends this way, or one before it in the order.
-    """
-
-    opening: str
-    loadout: str
-    chance: float | None
-    leave: tuple[LeaveNote, ...]
-    shut: ShutNote | None
-
-
-class ComparedNote(Frozen):
-    """What a simple rule of ordering would cost, beside the order that is told."""
-
-    rule: str
-    openings: tuple[str, ...]
-    minutes: float
-    chance: float
 
 
 class SuspectNote(Frozen):

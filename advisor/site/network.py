@@ -6,7 +6,7 @@ junction) and `hole` (where the rod goes in). The order of a line is the directi
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, replace
 
 from advisor.quantity import Belief, Chances, Dimension, Estimate, Known, Units, show
@@ -158,16 +158,19 @@ class Network:
         return replace(self, pieces={**self.pieces, **beside})
 
     def _shut_beside(self, piece_id: str) -> bool:
+        return any(
+            piece.absent or (piece.hole is not None and (piece.hole.opens is False or not piece.hole.there))
+            for piece in self.beside(piece_id)
+        )
+
+    def beside(self, piece_id: str) -> Iterator[Piece]:
+        """What lies right beside a piece on its line, with no pipe between."""
         ports: tuple[Port, ...] = ("up", "down")
         for port in ports:
             link = self.links.get((piece_id, port))
             while link is not None and not self.pieces[link[0]].along:
-                piece = self.pieces[link[0]]
-                shut = piece.hole is not None and (piece.hole.opens is False or not piece.hole.there)
-                if shut or piece.absent:
-                    return True
-                link = self.links.get((piece.id, port))
-        return False
+                yield self.pieces[link[0]]
+                link = self.links.get((link[0], port))
 
     def downstream(self, piece_id: str) -> list[str]:
         """The pieces that water from `piece_id` runs through, itself first."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from advisor.site.network import Network, Piece
+from advisor.site.pieces import OpeningEntry
 
 CHAMBER = "inspection chamber"
 TRAP = "disconnecting trap"
+ARM = "disconnecting trap rodding arm"
 # A gully keeps the water of its own trap, and the plugs at a trap lie under that of their chamber.
 _RELIEVES = (CHAMBER, "rodding eye", "yard cleanout", "two-way cleanout", "twin cleanout")
 
@@ -38,3 +40,12 @@ def trap_past(network: Network, opening: Piece) -> Piece | None:
         if piece.stopper == TRAP:
             return piece
     return None
+
+
+def without_arm(network: Network, trap: Piece) -> bool:
+    """Whether a trap is told to have no rodding arm: that is not there, or the chamber of it is not."""
+    beside = list(network.beside(trap.id))
+    if any(piece.hole is not None and piece.hole.kind == ARM and piece.hole.there for piece in beside):
+        return False
+    gone = {piece.entry.kind for piece in beside if piece.absent and isinstance(piece.entry, OpeningEntry)}
+    return not gone.isdisjoint((ARM, CHAMBER))

@@ -7,7 +7,7 @@ from functools import reduce
 from typing import Literal
 
 from advisor.errors import BadInput
-from advisor.interview.answers import Answer
+from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask
 from advisor.interview.carry import still_right
 from advisor.interview.dialogue import Session
@@ -154,12 +154,15 @@ class AskRun:
             else:
                 self.page.line("Noted; the plan starts once the building is known.")
         elif ask.question.block == "safety":
-            if not self._hazards(before, now, ask.key):
-                told = [c.say for c in ask.question.choices if c.say and c.value in answer.values]
+            told = [c.say for c in ask.question.choices if c.say and c.value in answer.values]
+            if ask.question.told and answer.known and NONE not in answer.values:
+                self.page.line(ask.question.told)  # a place that stands full is a danger, warned of or not
+                self._hazards(before, now, ask.key)
+            elif not self._hazards(before, now, ask.key):
                 if told:
                     self.page.line(told[0])
                 elif answer.known:  # what is not known has been answered by what to do
-                    self.page.line("Noted. No warning comes of that.")
+                    self.page.line("Noted. No new warning comes of that.")
         else:
             self._hazards(before, now, ask.key)
             standing = self.session.standing(now)

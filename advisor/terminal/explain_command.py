@@ -127,7 +127,8 @@ def _story(study: Study, question: str, about: list[str], met: Sequence[FoundNot
         if place is not None:
             known = nearest(place, [*all_gear, *TECHNIQUES])
             raise BadInput([Fault("explain", 0, f"no technique and no gear is called {place!r}{known}")])
-        return why_not_route(study, outcome)
+        ended = {each.outcome.route.id for each in study.ranked if met_on(study, each.outcome, met)}
+        return why_not_route(study, outcome, ended)
     index = _spot(study, outcome, place) if place not in (None, technique) else _hardest(outcome)
     return why_not_technique(study, outcome, index, technique)
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import shut_words
+from advisor.result.attempts import listed_words, shut_words
 from advisor.result.ends import ITSELF, OPENING
 from advisor.result.model import Plan, RouteNote, Stopped
 from advisor.result.stops import stop_words
@@ -151,9 +151,8 @@ class _Shown:
                 f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
                 "worked through."
             )
-        open_ways = (route for route in self.plan.routes[1:SHOWN_ROUTES] if route.blocked_by != ITSELF)
-        if any(not route.ended and route.chance < self.plan.chance_words.least for route in open_ways):
-            self.page.line("Of those that hardly reach it the likeliest stands first, whatever its minutes.")
+        for words in listed_words(self.plan, SHOWN_ROUTES):
+            self.page.line(words)
         if self.plan.preview_of is not None:
             self.page.line(f"A first look: the whole plan works through {self.plan.preview_of:,} cases.")
         others = dict.fromkeys(route.opening for route in self.plan.routes[SHOWN_ROUTES:])

@@ -154,6 +154,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "pitch fibre, asked, holding": (site(run("kind: end cleanout", "pipe: 3 m", material="pitch fibre"), "run", complaint="holding: yes, chemicals: no"), SMALL),
     "holding, opened outside": (site(run("kind: yard cleanout"), "run", complaint="holding: yes"), SMALL),
     "holding, full outside": (site(run("kind: yard cleanout, water: standing"), "run", complaint="holding: yes"), SMALL),
+    "holding, a chamber and a trap without its arm": (site(run("kind: inspection chamber", "trap: disconnecting trap", "opening: arm, kind: disconnecting trap rodding arm, there: no", "pipe: 3 m"), "run", complaint="holding: yes"), SMALL),
     "holding, a chamber and its trap": (site(run("kind: inspection chamber", "trap: disconnecting trap", "pipe: 3 m"), "run", complaint="holding: yes"), SMALL),
     "asked holding": (site(branch("sanitary tee", extra=", lies: on its side"), DOWN, complaint="holding: yes, chemicals: no"), SMALL),
     "blocked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: far drain", size="1-1/2 in", material="galvanised steel", condition="heavy scale"), "side"), SMALL),

@@ -109,6 +109,28 @@ def test_a_full_last_chamber_with_a_trap_past_it_is_for_licensed_people(text, to
     assert all("by licensed people" in each and "leave it shut" in each for each in steps)
 
 
+ARM = "{opening: arm, kind: disconnecting trap rodding arm}"
+GONE = "{opening: gone, kind: inspection chamber, there: no}"
+
+
+@pytest.mark.parametrize(
+    ("beside", "there"),
+    [
+        (ARM, True),
+        (ARM.replace("}", ", there: 60 %}"), True),
+        (ARM.replace("}", ", there: no}"), False),  # the chamber may stand: what clears the trap does not
+        (f"{GONE}\n      - {ARM.replace('}', ', there: 60 %}')}", False),  # an arm is in no chamber
+        (f"{GONE}\n      - {ARM}", True),
+    ],
+)
+def test_nobody_is_sent_to_the_arm_of_a_trap_that_is_told_to_have_none(beside, there):
+    trapped = f"{FULL}\n      - pipe: 3 m\n      - trap: disconnecting trap\n      - {beside}"
+    (step,) = [each for each in plan_text(YARD.replace(LAST, trapped)).how if "interceptor trap" in each]
+    assert ("from its rodding arm" in step, "stopper" in step) == (there, there)
+    assert ("As told no arm is there" in step) == (not there)
+    assert "icensed people" in step
+
+
 def test_a_grid_is_no_cover_that_two_keys_lift_and_no_stopper_under_water_is_drawn():
     arm = "{opening: arm, kind: disconnecting trap rodding arm}"
     opened = {

@@ -50,7 +50,7 @@ def test_the_minutes_say_what_is_in_them(capsys):
 
 def test_where_hardly_any_reaches_it_the_order_is_told(capsys):
     plan_, units = made(DEMOS[0])
-    told = "Of those that hardly reach it the likeliest stands first, whatever its minutes."
+    told = "Those that hardly reach it (under 5%) stand last, the likeliest first, whatever their minutes."
     for chance, there in ((0.01, True), (0.2, False)):
         others = tuple(route.model_copy(update={"chance": chance}) for route in plan_.routes[1:])
         show_plan(plan_.model_copy(update={"routes": (plan_.routes[0], *others)}), units, Page())

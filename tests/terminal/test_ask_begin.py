@@ -260,7 +260,7 @@ def test_a_roof_that_is_not_safe_leaves_its_openings_out_and_says_so(tmp_path, c
     run(tmp_path, "2222" + "2" + "l")
     said = " ".join(capsys.readouterr().out.split())
     assert "the openings up there are left out" in said
-    assert said.count("No warning comes of that") == said.count("> no") - 1
+    assert said.count("No new warning comes of that") == said.count("> no") - 1
 
 
 def test_a_line_that_drains_and_a_drain_that_stands_full_are_told_not_to_go_together(tmp_path, capsys):
@@ -284,7 +284,18 @@ def test_a_warning_that_stood_before_is_told_of_the_yes_it_comes_of(tmp_path, ca
     pumps = Answer("pumps", "job", (first,))
     said = changed(tmp_path, (pumps,), pumps, "1", capsys)
     assert "WARNING: A pump that starts can throw sewage in your face." in said
-    assert "No warning comes of that" not in said
+    assert "No new warning comes of that" not in said
+
+
+@pytest.mark.parametrize(("place", "warns"), [("yard pit", True), (NONE, False)])
+def test_a_place_that_stands_full_is_never_told_as_no_danger(tmp_path, capsys, place, warns):
+    """It stood so before, or the line was told as full: that nothing comes of it would be a lie."""
+    full, none = Answer("holding", "job", ("yes",)), Answer("standing-water", "job", (NONE,))
+    options = of(SMALL_HOUSE, "small job").ask((full, none), "standing-water").options
+    key = next((str(n) for n, each in enumerate(options, 1) if each.value == place), "")
+    said = changed(tmp_path, (full, none), none, key + "0", capsys)
+    assert ("none is opened but as the steps" in said) == warns
+    assert ("No new warning comes of that" in said) == (not warns)
 
 
 @pytest.mark.parametrize("question", ["backs-up", "standing-water"])
