@@ -140,6 +140,19 @@ def test_a_turn_of_the_rod_arrives_the_less_the_further_in(monkeypatch, at, arri
         assert float(back[0]) == pytest.approx(0.3 + 0.1 * 0.35 * arrives * 0.6 * 0.2, rel=1e-5)
 
 
+def test_a_turned_rod_meets_a_rim_elsewhere_as_far_as_the_turn_arrives():
+    """Common practice, no source: before a low rim the curl is rolled until the nose lifts, then pushed on.
+
+    By hand: .35 of the .7 that the rim stops, and of that the share of the turn that arrives; never nothing.
+    """
+    for at in (0.0, 6.3, 23.7):
+        over, folds = attempts._turned(spot("none", ledge=0.7, at=at, plain={"folds": 0.0}))
+        arrives = np.exp(-at / LIMITS["turn_length"])
+        assert float(over[0]) == pytest.approx(0.3 + 0.7 * 0.35 * arrives, rel=1e-5)
+        assert float(folds[0]) == 0
+    assert float(attempts._turned(spot("none"))[0][0]) == 0
+
+
 def test_a_guide_lifts_half_over_a_rim_and_a_second_guide_is_none():
     over = attempts._guided(spot("none", ledge=0.7))[0]
     assert float(over[0]) == pytest.approx(0.3 + 0.7 * 0.5)

@@ -69,7 +69,8 @@ def _turned(place: Place, plain: Ends) -> tuple[Numbers, Numbers]:
         passes = np.where(square, again.passes + (1 - again.passes) * mended, passes)
     else:
         passes = np.where(square, again.passes, passes)
-    steered = np.isin(way.astype(str), _STEERED)
+    # Before a rim the curl, rolled, lays the nose against it elsewhere.
+    steered = np.isin(way.astype(str), _STEERED) | np.isfinite(place.fit.over_rim)
     passes = np.where(steered, plain.passes + (1 - plain.passes) * mended, passes)
     return passes, np.where(square, again.folded, plain.folded)
 
