@@ -8,6 +8,7 @@ just failed was the best, unexplained; an example was for leaving because `the b
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -17,6 +18,7 @@ from advisor.practice.drill import Option
 from advisor.practice.drills import make
 from advisor.practice.drills.stop import of_failures
 from advisor.practice.values import LEAVE, moves_at
+from advisor.quantity import Known
 from tests.cases.hazards import FIRM, JOBS, SMALL
 from tests.practice.school import MARKS, school
 from tests.practice.test_blow_harms import spots
@@ -89,6 +91,22 @@ def test_the_minutes_of_a_choice_add_up_to_what_decides():
             assert option.regret == pytest.approx(
                 max(gap, int(wasted[1]) if wasted and gap < 1 else 0), abs=2
             )
+
+
+def test_what_stays_undone_is_what_dearer_failing_would_cost():
+    """Ten minutes more for a job left undone cost ten minutes in as many of the cases as are left undone."""
+    beyond = 0
+    for text, kit in ((TO_THE_SEWER, SMALL), (JOBS["rims"][0], SMALL)):
+        study, places = spots(text, kit)
+        failing = study.tables.costs["failing"]
+        costs = {**study.tables.costs, "failing": Known(failing.likely + 10, failing.evidence)}
+        dearer = replace(study, tables=replace(study.tables, costs=costs))
+        for outcome, index in places:
+            now, then = (moves_at(each, outcome, index, {STEADY: 1}) for each in (study, dearer))
+            for move in now.moves:
+                assert then.of(move.name).minutes - move.minutes == pytest.approx(10 * move.undone, abs=0.02)
+            beyond += index < len(outcome.spots) - 1
+    assert beyond
 
 
 def test_leaving_is_weighed_against_the_best_try_in_minutes_and_in_what_stays_undone():

@@ -109,3 +109,11 @@ def test_nothing_is_told_to_pass_always_or_never():
         "less than once in 100", "less than once in 100", "once in 100",
         "99 times in 100", "more than 99 times in 100", "100 times in 100",
     ]  # fmt: skip
+
+
+def test_no_try_of_an_order_is_told_as_nothing():
+    """`water: 0% a try` was told where the push with it passes as the push alone does."""
+    told = [line for option in make("technique", school(), 2).asks[0].options for line in option.why]
+    shares = [line for line in told if line.startswith("A try of ")]
+    assert any("less than once in 100" in line for line in shares)
+    assert not [line for line in told if " 0%" in line]
