@@ -149,7 +149,7 @@ def _offset(name: str, spot: Spot) -> Array:
 
 
 def _turned(spot: Spot) -> tuple[Array, Array]:
-    """The rod turned, its curl the way wanted: it mends what ran past or a rim held, less further in."""
+    """The rod turned, its curl the way wanted: it mends what ran past or a joint held, less far in."""
     shape, drawn, kit, plain = spot.shape, spot.drawn, spot.kit, spot.plain
     control = np.exp(-spot.station.at / drawn.limit("turn_length"))
     way, steers, back = shape.turn.way, control * drawn.limit("turn_steers"), shape.turn.back
@@ -157,7 +157,7 @@ def _turned(spot: Spot) -> tuple[Array, Array]:
     if way in ("leg", "hairpin", "fork"):
         return mended, plain.folds
     if way not in ("merge", "bend"):
-        return _lifted(spot, steers), plain.folds
+        return _lifted(spot, steers) * (shape.passage.piece.kind == "joint"), plain.folds
     if shape.turn.merges and set(shape.turn.merges) <= set(SQUARE):
         # Pointed the right way where the turn arrives, else left to chance.
         natural = natural_curl(shape, drawn)
