@@ -134,9 +134,8 @@ def _reject(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Mov
         if name not in cannot:
             # Wrong, even where others make up for it.
             regret = max(regret, nothing_from * _share(tries, name))
-        options.append(
-            Option(name, regret, 0.0, max(whole.chance - without.chance, 0.0), why(spot, study, name))
-        )
+        told = why(spot, study, name) or (f"A try of {name} passes {in_a_hundred(_share(tries, name))}.",)
+        options.append(Option(name, regret, 0.0, max(whole.chance - without.chance, 0.0), told))
     ordered = tuple(options[i] for i in shuffled(seed, "reject", len(options)))
     return Ask(
         "Which of these cannot work here?",
