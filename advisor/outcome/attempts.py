@@ -149,7 +149,7 @@ def _offset(name: str, spot: Spot) -> Array:
 
 
 def _turned(spot: Spot) -> tuple[Array, Array]:
-    """The rod turned, its curl the way wanted: it mends what ran past, the less the further in."""
+    """The rod turned, its curl the way wanted: it mends what ran past or a joint held, less far in."""
     shape, drawn, kit, plain = spot.shape, spot.drawn, spot.kit, spot.plain
     control = np.exp(-spot.station.at / drawn.limit("turn_length"))
     way, steers, back = shape.turn.way, control * drawn.limit("turn_steers"), shape.turn.back
@@ -157,7 +157,7 @@ def _turned(spot: Spot) -> tuple[Array, Array]:
     if way in ("leg", "hairpin", "fork"):
         return mended, plain.folds
     if way not in ("merge", "bend"):
-        return np.zeros(drawn.worlds.n, np.float32), plain.folds
+        return _lifted(spot, steers) * (shape.passage.piece.kind == "joint"), plain.folds
     if shape.turn.merges and set(shape.turn.merges) <= set(SQUARE):
         # Pointed the right way where the turn arrives, else left to chance.
         natural = natural_curl(shape, drawn)
@@ -281,11 +281,13 @@ def _eased(spot: Spot, shape: Geometry) -> tuple[Array, Array]:
 
 def _guided(spot: Spot) -> tuple[Array, Array]:
     """One guide near the head lifts the nose over a rim; it turns nothing."""
-    ledge = np.asarray(spot.shape.ledge)
-    if spot.kit.guided or not np.isfinite(ledge).any():
-        zero = np.zeros(spot.drawn.worlds.n, np.float32)
-        return zero, zero
-    return _raised(spot.plain.passes, spot.drawn.limit("guide_lifts")), spot.plain.folds
+    over = _lifted(spot, spot.drawn.limit("guide_lifts"))
+    return np.zeros_like(over) if spot.kit.guided else over, np.zeros_like(over)
+
+
+def _lifted(spot: Spot, share: Array) -> Array:
+    """The chance over a rim when a share of what it stopped now passes; nothing where there is no rim."""
+    return np.asarray(_raised(spot.plain.passes, share) * np.isfinite(spot.shape.ledge), np.float32)
 
 
 def _raised(chance: Array, share: Array) -> Array:

@@ -84,7 +84,7 @@ def in_a_hundred(share: float) -> str:
     """`37 times in 100` for .37, as people count."""
     number = round(100 * share)
     if number == 0:
-        return "never in 100" if share <= 0 else "less than once in 100"
+        return "less than once in 100"  # never is not to be known
     if number == 100 and share < 1:
         return "more than 99 times in 100"
     return "once in 100" if number == 1 else f"{number} times in 100"

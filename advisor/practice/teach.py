@@ -33,17 +33,17 @@ def _best(ask: Ask) -> tuple[str, ...]:
 
 def worked(ask: Ask, marks: Marks) -> tuple[str, ...]:
     """The question answered, for a worked example, and in a line each why not the others."""
-    others = (f"Not {o.words}: {_short(ask, o, marks)}" for o in ask.options if o is not ask.best)
+    others = (_short(ask, o, marks) for o in ask.options if o is not ask.best)
     return (f"Answer: {ask.best.words}.", *ask.best.why, *others)
 
 
 def _short(ask: Ask, option: Option, marks: Marks) -> str:
     if option.unsafe:
-        return harm(option.unsafe)
+        return f"Not {option.words}: {harm(option.unsafe)}"
     if marks.full(option):
-        return "as good as the best."
+        return f"As good, as far as can be told ({max(option.regret, 0):.0f} min apart): {option.words}."
     most = next((line for line in option.why if line.startswith("It ends most often")), "")
-    return f"it {ask.loses} {option.regret:.0f} min more. {most}".strip()
+    return f"Not {option.words}: it {ask.loses} {option.regret:.0f} min more. {most}".strip()
 
 
 def harm(caution: Caution) -> str:

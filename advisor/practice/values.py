@@ -23,12 +23,16 @@ TRIES = tuple(name for name in TECHNIQUES if name not in NO_TRY)
 
 @dataclass(frozen=True)
 class Move:
-    """One move: its expected minutes with everything after it, in each world, and the chance it passes."""
+    """One move: its expected minutes with everything after it, in each world, and the chance it passes.
+
+    `undone` is the chance that the target is not seen in the end, its cost of failing a part of the minutes.
+    """
 
     name: str
     costs: Array
     chance: float
     weights: Array
+    undone: float = 0.0
 
     @property
     def minutes(self) -> float:
@@ -109,6 +113,12 @@ def order_costs(study: Study, order: Sequence[RouteOutcome]) -> Array:
     return np.asarray(cost_of([option_of(outcome) for outcome in order], failing, study.worlds))
 
 
+def order_undone(study: Study, order: Sequence[RouteOutcome]) -> Array:
+    """The chance in each world that this order does not see the target."""
+    options = [option_of(outcome) for outcome in order]
+    return np.asarray(cost_of(options, 1, study.worlds) - cost_of(options, 0, study.worlds))
+
+
 def _settled(study: Study) -> tuple[RouteOutcome, ...]:
     """Every way in, those of the plan's order with the tries that pay."""
     kept = {(o.route.id, o.loadout.name): o for o in study.settled.attempts}
@@ -126,6 +136,14 @@ class Standing:
     switch: Array
     failing: float
     most: Mapping[str, int]  # tries of each technique that count
+    # Of `beyond` and `switch`, the chance that the target is not seen.
+    beyond_undone: Array | float = 0.0
+    switch_undone: Array | float = 1.0
+
+    def leave(self) -> Move:
+        """Leaving it for what comes instead."""
+        undone = _mean(np.zeros_like(self.weights) + self.switch_undone, self.weights)
+        return Move(LEAVE, np.asarray(self.switch), 0.0, self.weights, undone)
 
     def cost(self, made: Sequence[Try], rest: Sequence[Try]) -> Move:
         """The tries `made`, whatever comes, and then those of `rest` as long as they pay."""
@@ -134,15 +152,17 @@ class Standing:
             left = left * (1 - each.chance) * (1 - each.lost)
         pays = stop_rule(rest, left, self.beyond, self.switch, self.failing).tries
         going = np.ones_like(self.weights)
-        costs = np.zeros_like(self.weights)
+        costs, undone = np.zeros_like(self.weights), np.zeros_like(self.weights)
         for each in (*made, *rest[:pays]):
             failed = (1 - each.chance) * each.lost
             once = each.minutes + each.harm_minutes + each.chance * self.beyond + failed * self.failing
             costs = costs + going * once
+            undone = undone + going * (each.chance * self.beyond_undone + failed)
             going = going * (1 - each.chance) * (1 - each.lost)
         costs = costs + going * self.switch
         passes = 1 - _mean(np.prod([1 - each.chance for each in made], axis=0), self.weights)
-        return Move(made[0].technique, costs, passes, self.weights)
+        undone = undone + going * self.switch_undone
+        return Move(made[0].technique, costs, passes, self.weights, _mean(undone, self.weights))
 
     def rest(self, made: Sequence[str], never: str = "") -> list[Try]:
         """What of the plan's tries is left once those of `made` are made too."""
@@ -185,9 +205,13 @@ def standing(
         weights = np.ones(study.worlds)  # it happened, though no drawn world has it so
     failing = study.tables.costs["failing"].likely
     gone = (*left, (outcome.route.id, outcome.loadout.name))
-    switch = order_costs(study, next_ways(study, gone, weights))
+    onward = next_ways(study, gone, weights)
+    switch, undone = order_costs(study, onward), order_undone(study, onward)
+    # What the rest of the way costs grows straight with what leaving costs.
+    then_undone = beyond_spot(outcome, index, undone) - beyond_spot(outcome, index, np.zeros_like(undone))
     most = {name: most_tries(study, name) for name in hard.tries}
-    return Standing(hard, tried, weights, beyond_spot(outcome, index, switch), switch, failing, most)
+    beyond = beyond_spot(outcome, index, switch)
+    return Standing(hard, tried, weights, beyond, switch, failing, most, then_undone, undone)
 
 
 def moves_at(
@@ -201,7 +225,7 @@ def moves_at(
     """Every technique and leaving, at the hard spot number `index` of a way; arguments as `standing`."""
     here = standing(study, outcome, index, tried, left, seen)
     found = [here.cost([here.next(name)], here.rest([name])) for name in TRIES]
-    found.append(Move(LEAVE, np.asarray(here.switch), 0.0, here.weights))
+    found.append(here.leave())
     best, *rest = sorted(found, key=lambda move: (move.minutes, move.name))
     gently = None if tried.get(STEADY) else next((move for move in rest if move.name == STEADY), None)
     if gently is not None and best.name != LEAVE:
@@ -218,7 +242,7 @@ def order_cost(here: Standing, first: Sequence[str], never: str = "") -> Move:
     if not made:
         made, rest = rest[:1], rest[1:]
     if not made:
-        return Move("nothing", np.asarray(here.switch), 0.0, here.weights)
+        return replace(here.leave(), name="nothing")
     left = np.ones_like(here.weights)
     for each in (*made, *rest):
         left = left * (1 - each.chance) * (1 - each.lost)

@@ -49,9 +49,10 @@ def spot(way: str, plain: dict[str, float] | None = None, **more: object) -> Sim
     shape |= {k: v for k, v in more.items() if k in shape}
     kit |= {k: v for k, v in more.items() if k in kit}
     station |= {k: v for k, v in more.items() if k in station}
+    piece = SimpleNamespace(id="x", kind=more.get("kind", "pipe"))
     made = SimpleNamespace(
         shape=SimpleNamespace(**{k: ONE * v for k, v in shape.items()}, turn=SimpleNamespace(**turn),
-                              passage=SimpleNamespace(piece=SimpleNamespace(id="x"))),
+                              passage=SimpleNamespace(piece=piece)),
         kit=SimpleNamespace(**{k: v if k == "guided" else ONE * v for k, v in kit.items()}),
         station=SimpleNamespace(
             **{k: v if k == "bends" else ONE * v for k, v in station.items()}
@@ -138,6 +139,21 @@ def test_a_turn_of_the_rod_arrives_the_less_the_further_in(monkeypatch, at, arri
     for merges in (tee, {JunctionKind.WYE: np.array([True])}):
         back, _ = attempts._turned(spot("merge", at=at, merges=merges, back=np.array([True])))
         assert float(back[0]) == pytest.approx(0.3 + 0.1 * 0.35 * arrives * 0.6 * 0.2, rel=1e-5)
+
+
+def test_a_turned_rod_meets_a_rim_elsewhere_as_far_as_the_turn_arrives():
+    """Common practice, no source: before a low rim the curl is rolled until the nose lifts, then pushed on.
+
+    By hand: .35 of the .7 that the rim stops, and of that the share of the turn that arrives; never nothing.
+    """
+    for at in (0.0, 6.3, 23.7):
+        over, folds = attempts._turned(spot("none", kind="joint", ledge=0.7, at=at, plain={"folds": 0.0}))
+        arrives = np.exp(-at / LIMITS["turn_length"])
+        assert float(over[0]) == pytest.approx(0.3 + 0.7 * 0.35 * arrives, rel=1e-5)
+        assert float(folds[0]) == 0
+    # A rim all round is met alike however the curl lies.
+    assert float(attempts._turned(spot("none", kind="reducer", ledge=0.7))[0][0]) == 0
+    assert float(attempts._turned(spot("none"))[0][0]) == 0
 
 
 def test_a_guide_lifts_half_over_a_rim_and_a_second_guide_is_none():

@@ -97,6 +97,13 @@ def test_order_of_techniques_by_hand():
     assert string_first.minutes - turn_first.minutes == pytest.approx(4.75)
     # Either order passes with 1 - 0.5 x 1 and 1 - 0.75 x 0.5.
     assert turn_first.chance == pytest.approx((0.5 + 0.625) / 2)
+    # Past it the target is seen, left it is not: undone in 0.5 x 1 and 0.75 x 0.5.
+    assert turn_first.undone == pytest.approx((0.5 + 0.375) / 2)
+    # Were it missed by a tenth of those past it and by half of those who leave: 0.5 / 10 + 0.5 / 2 and
+    # 0.625 / 10 + 0.375 / 2.
+    else_where = replace(here, beyond_undone=0.1, switch_undone=0.5)
+    assert order_cost(else_where, ["turn the rod", "string"]).undone == pytest.approx((0.3 + 0.25) / 2)
+    assert else_where.leave().undone == pytest.approx(0.5)
     # Gaps 7 and 2.5 about 4.75: spread 2.25, two standard errors over two worlds 2 x 2.25 / sqrt 2.
     assert doubt(string_first.costs, turn_first.costs, here.weights) == pytest.approx(3.182, abs=0.001)
     # Without the string: 2 + 10 + 50 and 2 + 5 + 75.

@@ -14,7 +14,7 @@ from advisor.practice.cause import UNLESS, cause, cures, variant_of
 from advisor.practice.drill import Ask, Drill, Option, harmful
 from advisor.practice.glossary import drill_of
 from advisor.practice.marks import marks_of
-from advisor.practice.place import caution, drain, spot_words, trouble
+from advisor.practice.place import caution, drain, in_a_hundred, spot_words, trouble
 from advisor.practice.scene import School, drains, open_to_push, shuffled
 from advisor.practice.solvable import hard_enough
 from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
@@ -105,7 +105,8 @@ def _order(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Move
             best.chance - move.chance,
             (
                 *why(spot, study, first),
-                f"{first}: {_share(tries, first):.0%} a try, {second}: {_share(tries, second):.0%}.",
+                f"A try of {first} passes {in_a_hundred(_share(tries, first))}, "
+                f"one of {second} {in_a_hundred(_share(tries, second))}.",
             ),
             harms(spot, study, first) or harms(spot, study, second),
         )
@@ -133,9 +134,8 @@ def _reject(study: Study, outcome: RouteOutcome, index: int, tries: Sequence[Mov
         if name not in cannot:
             # Wrong, even where others make up for it.
             regret = max(regret, nothing_from * _share(tries, name))
-        options.append(
-            Option(name, regret, 0.0, max(whole.chance - without.chance, 0.0), why(spot, study, name))
-        )
+        told = why(spot, study, name) or (f"A try of {name} passes {in_a_hundred(_share(tries, name))}.",)
+        options.append(Option(name, regret, 0.0, max(whole.chance - without.chance, 0.0), told))
     ordered = tuple(options[i] for i in shuffled(seed, "reject", len(options)))
     return Ask(
         "Which of these cannot work here?",

@@ -69,7 +69,9 @@ def _turned(place: Place, plain: Ends) -> tuple[Numbers, Numbers]:
         passes = np.where(square, again.passes + (1 - again.passes) * mended, passes)
     else:
         passes = np.where(square, again.passes, passes)
-    steered = np.isin(way.astype(str), _STEERED)
+    # Before one side of a joint the curl, rolled, lays the nose elsewhere; a rim all round is met alike.
+    one_side = np.isfinite(place.fit.over_rim) & (place.fit.bore_in == place.fit.bore_out)
+    steered = np.isin(way.astype(str), _STEERED) | one_side
     passes = np.where(steered, plain.passes + (1 - plain.passes) * mended, passes)
     return passes, np.where(square, again.folded, plain.folded)
 
