@@ -243,11 +243,10 @@ def _site_steps(study: Study, found: Iterable[FoundNote]) -> tuple[str, ...]:
     """What the site's rules say to do, with nothing of the push itself; before the last of them, which clears
     the line, what pushes `found` in its way."""
     *before, clearing = (f.conclusion.do for f in study.site_firings if f.outcome and f.conclusion.do)
-    met = "; ".join(
-        f"{note.what}, {show_reading(note.at_m, study.units)} in from {note.opening}"
-        for note in found
-        if note.left
-    )
+    told: dict[str, list[str]] = {}
+    for note in (each for each in found if each.left):
+        told.setdefault(note.opening, []).append(f"{note.see}, {show_reading(note.at_m, study.units)} in")
+    met = "; ".join(f"from {opening}: {'; '.join(places)}" for opening, places in told.items())
     heed = (study.tables.in_pipe.found_before.clearing.format(met=met),) if met else ()
     return tuple(dict.fromkeys((*(step for steps in before for step in steps), *heed, *clearing)))
 
