@@ -200,5 +200,9 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
 
 
 def _wetted(given: Circumstances) -> bool | None:
-    """A line that is seen to drain has water run through it before the head goes in."""
-    return True if given.holding is False and not given.chemicals else None
+    """A line known to drain is rinsed before the head goes in, as its plan asks, and its wall stays wet.
+
+    One only seen to drain as a push began may not have been: its chances stay those of plan and card.
+    """
+    known = given.holding is False and not given.drains_at_door
+    return True if known and not given.chemicals else None

@@ -109,9 +109,9 @@ def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique
         return chance, minutes, minutes / max(chance, 1e-6)
 
     chance, minutes, ratio = per_chance(technique)
-    under_list = [
-        Reason(text=f"{technique}: {chance:.0%} a try for {minutes:.0f} minutes", of="minutes", value=chance)
-    ]
+    did = hard.came_of(technique) or f"{chance:.0%} a try for {minutes:.0f} minutes"
+    called = f"{technique} comes first" if order[1:2] == [technique] else technique
+    under_list = [Reason(text=f"{called}: {did}", of="minutes", value=chance)]
     story_list = [under_list[0].text]
     least = study.tables.limits["worth_trying"].likely
     if technique not in order:
@@ -127,7 +127,7 @@ def why_not_technique(study: Study, outcome: RouteOutcome, index: int, technique
         other, cost, other_ratio = per_chance(name)
         gap = ratio - other_ratio
         text = f"{other:.0%} a try for {cost:.0f} minutes, {gap:.0f} minutes less a pass"
-        came = hard.came_of(name) or (hard.came_of(technique) and f"{technique} {hard.came_of(technique)}")
+        came = hard.came_of(name) or (hard.came_of(technique) and f"{technique} {did}")
         text = f"{name} comes first: {came or text}"
         under_list.append(Reason(text=text, of="minutes", value=other))
         story_list.append(text)

@@ -29,7 +29,7 @@ _SHAPES = {
 }
 
 # What is told of the pushes that are held, by what is told of all: the reason of a try that comes after one.
-_OF_HELD = {
+OF_HELD = {
     "passage.rod_end_holds": "passage.rod_end_sticks",
     "passage.far_wall_holds": "passage.runs_at_far_wall",
 }
@@ -72,7 +72,7 @@ class SpotFacts:
         rough, passes = found["passage.rough"], found.pop("passage.passes")
         assert isinstance(rough, float)
         assert isinstance(passes, float)
-        for holds, of_all in _OF_HELD.items():
+        for holds, of_all in OF_HELD.items():
             share = found[of_all]
             assert isinstance(share, float)
             found[holds] = min(share / max(1 - passes, _LEAST), 1.0)
@@ -81,6 +81,7 @@ class SpotFacts:
         )  # in most of the worlds: no chance, so the facts take the side of more
         found["passage.hard"] = passes < self.spot.drawn.likely("hard_chance")
         found["passage.kind"] = variant
+        found["passage.held_by"] = "If it holds here"
         found["passage.shape"] = _shape(self.spot, variant)
         return found
 

@@ -38,6 +38,6 @@ def after_signs(hard: HardSpot, chances: Mapping[str, float], study: Study) -> H
     What the plan allows and thinks of each try stays as it was: the signs change what is said, and may
     forbid more, but they take back nothing that a rule forbade before.
     """
-    changed = facts_of(chances)
+    changed = {**facts_of(chances), "passage.held_by": "By what was told here"}
     rulings = (ruled_anew(ruling, changed, study.base, study.reader) for ruling in hard.rulings)
     return replace(hard, rulings=tuple(rulings))

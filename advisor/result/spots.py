@@ -9,6 +9,7 @@ import numpy as np
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import BLOW, NO_TRY, STEADY, TECHNIQUES
 from advisor.outcome.rulings import Ruling, no_blow
+from advisor.outcome.spot_facts import OF_HELD
 from advisor.outcome.walk import HardSpot
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
 from advisor.rulebase.reader import Reader
@@ -164,7 +165,7 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
     because = (
         hard.spot.drawn.tables.in_pipe.wedged_before.here
         if wedged
-        else reasons[0].because
+        else _reason(reasons[0], name, hard)
         if reasons
         else without.get(verdict, "")
     )
@@ -180,6 +181,12 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         wedged=wedged,
         before=before,
     )
+
+
+def _reason(firing: Firing, technique: str, hard: HardSpot) -> str:
+    """Of what failed here before no foreseen chance is its reason any more: it was foreseen otherwise."""
+    foreseen = any(f"{{{fact}}}" in firing.rule.because for fact in OF_HELD)
+    return "" if foreseen and hard.rank(technique) > 1 else firing.because
 
 
 def steps_of(technique: str, *readings: HardSpot) -> tuple[str, ...]:

@@ -168,5 +168,5 @@ class _Way:
         tries = {0: "", 1: ", once", 2: ", twice at most"}.get(note.tries, f", {note.tries} times at most")
         chance = f"{self.say(note.chance)} a try" if note.tries and note.chance is not None else note.before
         told = ", ".join(filter(None, (f"{note.name}{tries}", chance)))
-        self.page.line(f"Do: {told}. {note.because}", indent=4)
+        self.page.line(f"Do: {told}. {note.because}".rstrip(), indent=4)
         self.page.steps(list(note.steps), indent=6)

@@ -188,6 +188,20 @@ def test_a_way_that_shows_a_part_says_how_much():
     assert "one push shows" not in why_not_route(of, whole).tree.under[0].text
 
 
+def test_of_a_technique_it_is_told_what_came_of_it_before_and_that_it_comes_first(study):
+    """It passed here before and led for that, and the answer was only: 21% a try for 6 minutes."""
+    outcome = study.ranked[0].outcome
+    index = next(i for i, s in enumerate(outcome.spots) if len(s.order) > 2)
+    hard = outcome.spots[index]
+    _, first, second = (name for name, _ in hard.order[:3])
+    tried = replace(hard, passed=frozenset({first}), failed=frozenset({second}))
+    spots = (*outcome.spots[:index], tried, *outcome.spots[index + 1 :])
+    after = replace(outcome, spots=spots)
+    told = {name: why_not_technique(study, after, index, name).story for name in (first, second)}
+    assert told[first] == (f"{first} comes first: passed here before",)
+    assert told[second] == (f"{second}: failed here before", f"{first} comes first: passed here before")
+
+
 def test_why_not_a_technique_that_a_rule_rejects(study):
     from tests.cases.jobs import kit_text, studied
     from tests.cases.test_trade_facts import TestTightTurnsAfterTheOpening

@@ -49,10 +49,14 @@ def test_a_reason_cites_the_chances_that_are_told_beside_it(signs):
 
 def test_the_reason_is_that_of_what_holds_it_more():
     """At one tee: a wall before the lens is the far wall, an open pipe the rod end. The plan holds the wall
-    to be the likelier of all pushes."""
+    to be the likelier of all pushes. The same words stood before the plan's share and before this one."""
+    at = met(course())
+    planned = passage_note(at.hard, at.outcome, course().study.reader).techniques
+    foreseen = next(each.because for each in planned if each.name == "quick push")
+    assert foreseen.startswith("If it holds here, a st")
     for signs, words in (
-        ({"wall ahead"}, "If it holds here, a stop at the far wall is "),
-        ({"open pipe ahead", "springs back"}, "If it holds here, a stuck rod end is "),
+        ({"wall ahead"}, "By what was told here, a stop at the far wall is "),
+        ({"open pipe ahead", "springs back"}, "By what was told here, a stuck rod end is "),
     ):
         found = stuck(course(), met(course()), frozenset(signs), [], 2.0, ())
         chance = {cause.name: cause.chance for cause in found.causes}

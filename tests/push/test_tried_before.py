@@ -62,6 +62,15 @@ def test_what_passed_leads_what_failed_comes_last_and_no_chance_is_claimed_of_ei
     assert (technique(after, first).before, technique(after, first).chance) == ("failed here before", None)
 
 
+def test_no_chance_foreseen_is_the_reason_of_what_failed_there(tmp_path, plain, begun):
+    """The plan after it gave a stroke that had failed: a stuck rod end is likely (over 99 %)."""
+    after = planned_after(tmp_path, begun, STOP, of(BLOW, "stopped"), of(TURN, "passed"))
+    before, then, turn = technique(plain, BLOW), technique(after, BLOW), technique(after, TURN)
+    assert before.because.startswith("If it holds here, ")
+    assert (then.before, then.because, then.steps) == ("failed here before", "", before.steps)
+    assert "breaks it" in turn.because, "what a turn may do stays told"
+
+
 def test_plan_and_card_tell_by_what_it_came_past(plain, after, capsys):
     first, last = order(plain)[0], order(plain)[-1]
     assert f"came past by this: {last}. Slowly" in after.stopped[0]

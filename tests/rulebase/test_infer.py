@@ -50,6 +50,7 @@ def test_conclusions_have_their_numbers_too(base: RuleBase) -> None:
         "passage.rod_end_sticks": 0.2,
         "passage.far_wall_holds": 0.7,
         "passage.rod_end_holds": 0.2,
+        "passage.held_by": "If it holds here",
         "limits.run_up": 0.5,
     }
     found = {one.rule_id: one for one in infer(base, "technique", "passage", facts, Reader(Units.METRIC))}

@@ -14,7 +14,6 @@ from advisor.push.warned import site_cautions
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.across import show_across
-from advisor.terminal.push.beside_card import show_beside_card
 from advisor.terminal.push.coming import show_next, show_seen
 from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import no_push, show_hard
@@ -22,6 +21,11 @@ from advisor.terminal.push.held_here import show_held
 from advisor.terminal.push.not_past import show_not_past
 from advisor.terminal.push.water import contrary_words, show_check
 from advisor.terminal.push.words import Words
+
+_WIDER = (  # than those of the card, whose span is that of the lengths on the sheet alone
+    "The spans of readings here are wider than those of the card: in them are the slip of the counter and "
+    "how near to a place it is told."
+)
 
 
 def show_now(now: Now, page: Page) -> None:
@@ -31,7 +35,7 @@ def show_now(now: Now, page: Page) -> None:
     if now.belief.slack > number(now.push.tracker.chart.where.sure.loose):
         page.strong(f"{words.length(now.belief.slack)} of rod lie loose in the pipe: draw them out first.")
     if not now.entries:
-        show_beside_card(now, page)
+        page.line(_WIDER)
     _where(now, page, words)
     limit = limit_of(now)
     show_seen(limit, now, page, words)
