@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.card import worth
 from advisor.card.content import Line
-from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.quantity import Dimension, Units, show, show_counter, show_reading
 from advisor.result.beyond import NOT_PAST
 from advisor.result.model import RouteNote
 from advisor.result.readings import at_opening
@@ -59,5 +59,6 @@ def _at_bar(route: RouteNote, bar: FoundNote, units: Units) -> str:
     text = f"Mark {show_reading(bar.at_m, units)}: {bar.what}"
     upright = last.at_m - last.along_m if last is not None else 0.0
     if upright >= _UPRIGHT:
-        text += f", {show(bar.at_m - upright, Dimension.LENGTH, units)} along the line above ground"
+        # To the tenth, as push and report tell that spot: rounded it may read as the limit before it.
+        text += f", {show_counter(bar.at_m - upright, units)} along the line above ground"
     return f"{text}. The head stays before it."

@@ -51,7 +51,10 @@ def _as_one(stop: FoundNote, finds: Sequence[FoundNote], study: Study) -> FoundN
         does = [find.do] if find.not_past or find.do != words.do or not stop.not_past else []
         does += [stop.do] if stop.not_past or words.cleared not in find.do else []
         more = {"see": f"{base.see}; {other.see}", "do": " ".join(does)}
-        stop = base.model_copy(update={**more, "left": " ".join(filter(None, (stop.left, find.left)))})
+        # In a sentence, too, the stricter is the last word on it.
+        strict = stop.not_past and not find.not_past
+        left = find.left.removesuffix(find.do) + more["do"] if strict else find.left
+        stop = base.model_copy(update={**more, "left": " ".join(filter(None, (stop.left, left)))})
     return stop
 
 

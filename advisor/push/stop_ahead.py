@@ -5,10 +5,12 @@ Its reading is known from that push, better than any length of the sheet tells w
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from advisor.push.cleared import may_be_cut
 from advisor.push.evidence import Tried
+from advisor.push.found_ahead import Found, found_on_way
 from advisor.push.held_now import found_of
 from advisor.push.leads import leads_there
 from advisor.push.now import Now
@@ -46,8 +48,21 @@ def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
 
     None where it is held now.
     """
+    for stop in _ahead(now):
+        if not (unpassed and (stop.cleared or (stop.passed and not stop.fast))):
+            return told_of(now, stop)
+    return None
+
+
+def bar_ahead(now: Now) -> StopAhead | None:
+    """The nearest stop ahead that is not to be passed: nothing behind it is next."""
+    return next((each for stop in _ahead(now) if (each := told_of(now, stop)).not_past), None)
+
+
+def _ahead(now: Now) -> Iterator[Stop]:
+    """The stops to which the head comes if it is pushed on, the nearest first."""
     if now.held_at[1]:
-        return None
+        return
     cell = now.push.tracker.chart.cell
     # At a stop that was never passed the head is still before it, at one that was passed behind it.
     ahead = [
@@ -56,12 +71,9 @@ def stop_ahead(now: Now, unpassed: bool = False) -> StopAhead | None:
         if not stop.back
         and (stop.rod - now.belief.rod >= cell or (not stop.passed and stop.rod - now.belief.rod > -cell))
     ]
-    if unpassed:
-        ahead = [stop for stop in ahead if not (stop.cleared or (stop.passed and not stop.fast))]
     for nearest in sorted(ahead, key=lambda stop: stop.rod):
         if leads_there(now, nearest.then.belief):
-            return told_of(now, nearest)
-    return None
+            yield nearest
 
 
 def stop_here(now: Now) -> StopAhead | None:
@@ -94,6 +106,14 @@ def told_of(now: Now, nearest: Stop, tries: tuple[Tried, ...] | None = None) -> 
         nearest.earlier,
         nearest.same_gear,
     )
+
+
+def at_stop(now: Now, bar: StopAhead) -> tuple[Found, ...]:
+    """What was seen where the head was stopped and may be passed by itself: the stop is told with it, for two
+    at one reading say opposite things."""
+    cell = now.push.tracker.chart.cell
+    seen = (each for each in found_on_way(now) if not each.heed.not_past)
+    return tuple(each for each in seen if abs(each.reading - bar.reading) < cell)
 
 
 def _not_past(found: Stuck, now: Now) -> bool:

@@ -191,7 +191,8 @@ def _note(
         at_m=middle(at),
         at_low_m=below(at, 0.1),
         at_high_m=below(at, 0.9),
-        along_m=max(middle(at - upright), 0.0),
+        # Each by its middle case: else one riser is another length at each reading, and another in a push.
+        along_m=max(middle(at) - middle(upright), 0.0),
         side=side if sight in ("joins", "fork", "into branch") else None,
         hard=hard,
         assumed=_assumed(passage.piece),

@@ -165,10 +165,11 @@ class FoundBeforeRow(Graded):
 
     `at_trap` and `at_end` are what to heed of a trap and of an end that was seen, `do` of all of which
     nothing graver is known, `cleared` what is added where it was cut or cleaned since. `left` is told before
-    all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it, `no_push`
-    of a hard place as near as that, `stop` where the head is held there; `other_side` where a plan goes in
-    at the far end of the pipe for it. `untold` is what chances know of it. `wrong` says how it is taken back
-    where it bars, told by mistake; as `told` it is chosen for that, and `sure` is asked.
+    all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it, `next_stop`
+    where what comes next is a stop that is not to be passed, `no_push` of a hard place as near as that,
+    `stop` where the head is held there; `other_side` where a plan goes in at the far end of the pipe for it.
+    `untold` is what chances know of it. `wrong` says how it is taken back where it bars, told by mistake;
+    as `told` it is chosen for that, and `sure` is asked.
     """
 
     see: str
@@ -184,6 +185,7 @@ class FoundBeforeRow(Graded):
     near: str
     behind: str
     plan: str
+    next_stop: str = Field(alias="next stop")
     no_push: str = Field(alias="no push")
     stop: str
     untold: str

@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.card.outside import mark_lines
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case
 from advisor.push.ground import ground_of
 from advisor.push.report import report_of
 from advisor.quantity import Units
+from advisor.result.way_model import FoundNote
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
@@ -186,3 +188,33 @@ def test_the_card_tells_where_to_stand_beside_the_reading():
     assert "Mark 32 ft: city sewer, 30 ft along the line above ground." in [line.text for line in marks.lines]
     head_of_drop = next(note for note in plan.routes[0].sights if note.sight == "fall")
     assert head_of_drop.along_m == pytest.approx(head_of_drop.at_m)
+
+
+def test_what_is_upright_on_the_card_is_what_is_in_a_push_however_long_the_pipe_may_be():
+    """A riser of 0.74 m and a drop of 2 ft, as above: no length of pipe is in it."""
+    long = NOT_TOLD.replace("pipe: 20 ft", "pipe: assumed 15 to 60 ft")
+    plan, _ = made(long)
+    end = next(note for note in plan.routes[0].sights if note.sight == "drain end")
+    riser = 1.5 - (0.5 * 1.3 * 0.9) ** 0.5
+    assert end.at_m - end.along_m == pytest.approx(riser + 2 * FOOT, abs=0.01)
+
+
+def test_the_mark_over_a_stop_is_told_as_the_push_tells_it_and_not_rounded_to_the_limit():
+    """From a technician's day: stopped at 42 ft, `no further than 40 ft`, `40 ft along the line` and in the
+    report 39.6 ft. At 15.2 ft, less 2.4 ft of riser, one stands at 12.8 ft."""
+    plan, _ = made(NOT_TOLD)
+    bar = FoundNote(
+        opening="plug",
+        ports=("down",),
+        at_m=15.2 * FOOT,
+        at_low_m=14 * FOOT,
+        what="an earlier stop",
+        see="",
+        do="",
+        missed="",
+        not_past=True,
+        left="",
+    )
+    lines = [line.text for line in mark_lines(plan.routes[0], bar, Units.INCH, tables().card)]
+    told = next(line for line in lines if "an earlier stop" in line)
+    assert "12.8 ft along the line above ground" in told

@@ -13,6 +13,7 @@ from advisor.push.limit import Limit
 from advisor.push.now import Now
 from advisor.push.sighting import CHAMBER, POOL, Seen
 from advisor.push.since import read_at
+from advisor.push.stop_ahead import StopAhead, bar_ahead
 from advisor.result.spots import cautions_of
 from advisor.tables.where import number
 from advisor.terminal.page import Page
@@ -73,8 +74,9 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     before_lens = _called(now)  # it is not told as the next one
     seen = None if before_lens is None else before_lens.landmark.piece
     ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark.piece != seen]
+    bar = bar_ahead(now)
     if not ahead:
-        page.line("Next: nothing that the map shows.")
+        page.line("Next: nothing that the map shows." if bar is None else _to_bar(bar, now, words))
         return
     following = ahead[0]
     if (before := read_at(now, following.landmark)) is not None and before[0] > now.counter:
@@ -84,6 +86,11 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
         following = replace(
             following, landmark=mark, low=max(at - off, now.counter), likely=at, high=at + off
         )
+    if bar is not None and following.likely >= bar.reading:
+        page.line(_to_bar(bar, now, words))
+        return
+    if bar is not None:
+        following = replace(following, high=min(following.high, bar.reading))
     stop = limit.stop
     if stop is not None and stop.piece.id == following.landmark.piece.id:
         following = replace(following, low=min(stop.low, following.low))
@@ -95,6 +102,8 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
         told = now.push.study.tables.where.not_past.unseen
         page.line(told.format(reading=words.length(stop.low), name=stop_name(limit, words)), indent=4)
         return
+    if bar is not None and following.high >= bar.reading:
+        return  # nobody goes past that stop to find out
     then = if_not_seen(now.push.tracker, now.belief, following)
     passed = words.length(following.high)
     here, best = now.fix.best, then.best
@@ -106,6 +115,11 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     else:
         means = f"this is rather {words.place(best, then.rod)}"
     page.line(f"Past {passed} without it: {means}.", indent=4)
+
+
+def _to_bar(bar: StopAhead, now: Now, words: Words) -> str:
+    told = now.push.study.tables.in_pipe.found_before.next_stop
+    return told.format(reading=words.length(bar.reading))
 
 
 def _cap(words: str) -> str:

@@ -7,6 +7,7 @@ from advisor.push.found_ahead import Found, found_ahead
 from advisor.push.limit import Limit
 from advisor.push.now import Now
 from advisor.push.sighting import TRAP
+from advisor.push.stop_ahead import StopAhead, at_stop, bar_ahead
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import no_push
 from advisor.terminal.push.words import Words
@@ -15,8 +16,9 @@ from advisor.terminal.push.words import Words
 def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """Each that is told; where only the way back is next, nothing of what lies ahead."""
     back = limit.only_back or no_push(now) is not None
+    bar = None if now.contrary else bar_ahead(now)  # no stop is told where it is not sure where the head is
     for each in found_ahead(now):
-        if _covered(each, limit) or (back and not each.behind):
+        if _covered(each, limit) or (back and not each.behind) or (bar and _at_or_behind(each, bar, now)):
             continue
         tables, reading = now.push.study.tables, words.length(each.reading)
         row, do = tables.in_pipe.found_before, each.heed.with_way_back(each.heed.do, tables)
@@ -31,6 +33,15 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
             page.boxed(title, [row.near.format(reading=reading, what=each.heed.what), do])
     if not back:
         _show_elsewhere(now, page, words)
+
+
+def _at_or_behind(found: Found, bar: StopAhead, now: Now) -> bool:
+    """Whether it is told with a stop that is not to be passed, or nobody comes to it: never what has
+    a heed of its own."""
+    if found.rod in {each.rod for each in at_stop(now, bar)}:
+        return True
+    plain = found.heed.do == now.push.study.tables.in_pipe.found_before.do
+    return plain and found.reading > bar.reading
 
 
 def _show_elsewhere(now: Now, page: Page, words: Words) -> None:

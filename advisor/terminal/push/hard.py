@@ -14,11 +14,10 @@ from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.here import likely_here
 from advisor.push.kinds import FIND, PORTS, UNKNOWN
 from advisor.push.limit import Limit
-from advisor.push.machine_ahead import machine_end
 from advisor.push.now import Now
 from advisor.push.plight import over_for
 from advisor.push.sign_words import sign_words
-from advisor.push.stop_ahead import StopAhead, stop_ahead
+from advisor.push.stop_ahead import StopAhead, at_stop, bar_ahead, stop_ahead
 from advisor.push.stops import stops_told
 from advisor.push.stuck import Stuck
 from advisor.push.tries import steps_with_rod_in
@@ -27,6 +26,7 @@ from advisor.result.spots import passage_note
 from advisor.rulebase.rule import GRAVE
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.machine_end import show_machine_end
 from advisor.terminal.push.material import heeded
 from advisor.terminal.push.not_past import stop_name
 from advisor.terminal.push.words import Words
@@ -47,41 +47,35 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
     if limit.only_back or now.contrary is not None:
         return
-    _show_machine_end(now, page, words)
+    show_machine_end(now, page, words)
     if now.push.study.circumstances.tool_lost:
         page.line(now.push.study.tables.where.tool_lost.ahead)
-    again = stop_ahead(now)
+    again, bar = stop_ahead(now), bar_ahead(now)
     hard = hard_ahead(now, now.push.course.hard)
     warned = [] if hard is None else _warnings(_note(hard, now))
     same = again is not None and hard is not None and hard.met.name == again.found.spot
+    behind = _behind(bar, hard)
     if again is not None:
-        _show_again(again, warned if same else [], limit, now, page, words)
+        _show_again(again, warned if same or behind else [], limit, now, page, words)
+    if bar is not None and again is not None and bar.reading != again.reading:
+        _show_again(bar, [], limit, now, page, words)
     roots = hard_ahead(now, now.push.course.rooty)
-    if roots is not None and not (again is not None and roots.met.name == again.found.spot):
+    if (
+        roots is not None
+        and not _behind(bar, roots)
+        and not (again is not None and roots.met.name == again.found.spot)
+    ):
         _show_roots(roots, limit, now, page, words)
     # Nobody is told to push, however gently, at what must not be entered: it has a box of its own.
     if same or (hard is not None and hard.met.hard.passage.piece.stopper):
         return
-    if hard is not None:
+    if hard is not None and not behind:
         _show_place(hard, limit, now, page, words)
 
 
-def _show_machine_end(now: Now, page: Page, words: Words) -> None:
-    """Where a machine that was run from here came no further: in a line while far, in a box near it."""
-    end = machine_end(now)
-    if end is None:
-        return
-    row = now.push.study.tables.where.machine_end
-    low, high = words.length(end.low), words.length(end.high)
-    told = {
-        "at": low if low == high else f"{low} to {high}",
-        "when": f" ({end.when})" if end.when else "",
-        "slow": words.length(end.slow_from),
-    }
-    if words.far(end.slow_from):
-        page.line(row.far.format(**told))
-    else:
-        page.boxed("machine ended here", [row.near.format(**told)])
+def _behind(bar: StopAhead | None, hard: Hard | None) -> bool:
+    """Whether the hard place rather lies behind a stop that is not to be passed: nobody comes to it."""
+    return bar is not None and hard is not None and hard.likely >= bar.reading
 
 
 def _show_roots(roots: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:
@@ -169,6 +163,10 @@ def _show_again(
     row, reading = table.met_again, words.length(again.reading)
     do = row.passed if again.passed else row.cleared if again.cut else row.gently
     do = (row.stop if again.not_past else do).format(reading=reading, by=again.by)
+    found = now.push.study.tables.in_pipe.found_before
+    for seen in at_stop(now, again) if again.not_past else ():
+        own = "" if seen.heed.do == found.do else f" {seen.heed.do}"
+        do += f" {_cap(found.see.format(what=seen.heed.what))}.{own}"
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""
     when = "in an earlier push " if again.earlier else ""
@@ -181,7 +179,7 @@ def _show_again(
     if again.not_past:
         texts.append(f"{_cap(cause.words)}: {words.say(cause.chance)}. {cause.why}")
     elif limit.before:
-        texts.append(now.push.study.tables.in_pipe.found_before.no_push)
+        texts.append(found.no_push)
     elif limit.within:
         texts.append(_no_push_there(limit, now, words))
     elif again.found.tries:
