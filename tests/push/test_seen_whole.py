@@ -13,7 +13,6 @@ from functools import cache
 import pytest
 
 import advisor.terminal.ask_command as ask_command
-
 from advisor.card.build import card_of
 from advisor.interview.dialogue import Session
 from advisor.interview.store import Kept
