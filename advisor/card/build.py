@@ -23,13 +23,13 @@ from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.told import asks_told, assumed_near, cautions_told, ended_at, found_elsewhere, found_on
 from advisor.result.way_model import FoundNote
 from advisor.site.target import SUSPECT
-from advisor.tables.card import GO_ON, CardFile
+from advisor.tables.card import GO_ON, PERHAPS, CardFile
 from advisor.tables.conditions import ROOTS
 
 TICK = "do, then tick"
 LOG_ROWS = 8
 _BOUNDS = (*NOT_PAST, "target", "end")  # what the push is for lies between them, and what none goes past
-_MOUTHS = ("joins", "into branch", "fork", "opening")  # alike as the lens comes to them
+_MOUTHS = ("joins", "into branch", "fork", "opening", PERHAPS)  # alike as the lens comes to them
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork")
 
 

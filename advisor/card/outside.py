@@ -9,7 +9,7 @@ from advisor.result.beyond import NOT_PAST
 from advisor.result.model import RouteNote
 from advisor.result.readings import at_opening
 from advisor.result.way_model import FoundNote
-from advisor.tables.card import CardFile
+from advisor.tables.card import PERHAPS, CardFile
 from advisor.tables.conditions import ROOTS
 
 _UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
@@ -29,6 +29,7 @@ def mark_lines(route: RouteNote, bar: FoundNote | None, units: Units, words: Car
     """One mark at a place, and how marks are made: on a way that ends at a `bar` none behind it, and that of
     the bar, which the push may be for."""
     found, marked = [], set[str]()
+    perhaps = {each.at_m: each.name for each in route.sights if each.sight == PERHAPS}
     for note in route.sights:
         marks = note.hard is not None or note.sight in ("target", "end", *NOT_PAST, "into main")
         if note.behind or not marks or (bar is not None and note.at_m > bar.at_m):
@@ -44,7 +45,9 @@ def mark_lines(route: RouteNote, bar: FoundNote | None, units: Units, words: Car
         if note.depth_m is not None and note.depth_m > 0:
             sure = "" if note.depth_measured else " (slope assumed)"
             text += f", about {show(note.depth_m, Dimension.LENGTH, units)} deep{sure}"
-        found.append(Line(text + ".", worth.MARK))
+        name = perhaps.get(note.at_m)
+        seen = f" {words.only_if_seen.format(name=name)}" if name else ""
+        found.append(Line(f"{text}.{seen}", worth.MARK))
     if bar is not None and (told := _at_bar(route, bar, units)):
         found.append(Line(told, worth.ORDERED_MARK if bar.instead else worth.MARK))
     return found + [Line(text, worth.MARK) for text in words.locating if found]

@@ -10,7 +10,7 @@ from advisor.quantity import Units, show_reading
 from advisor.result.model import RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.way_model import RunNote
-from advisor.tables.card import CardFile
+from advisor.tables.card import PERHAPS, CardFile
 from advisor.tables.conditions import ROOTS
 
 WIDTH = 540.0  # points, the text width of the widest page; a narrower one shows it smaller, never cut
@@ -74,7 +74,7 @@ def strip_signs(route: RouteNote, words: CardFile) -> str:
         "bar": not sights.isdisjoint(_BARS),
         "bore": any(one.nominal_m != other.nominal_m for one, other in pairwise(route.runs)),
         "target": "target" in sights,
-        "opening": "opening" in sights,
+        "opening": not sights.isdisjoint(("opening", PERHAPS)),
         "fall": any(run.upright for run in route.runs),
         "water": any(run.sag for run in route.runs),
     }
@@ -160,10 +160,11 @@ def _mark(note: SightNote, scale: Scale, middle: float) -> str:
     elif note.sight == "target":
         parts.append(_line(x, middle - half - 3, x, middle + half + 3, 1.2))
         parts.append(_chevron_right(x + 3, middle))
-    elif note.sight == "opening":
+    elif note.sight in ("opening", PERHAPS):
+        dash = ' stroke-dasharray="2 1.5"' if note.sight == PERHAPS else ""
         parts.append(
             f'<circle cx="{x:.1f}" cy="{middle - half:.1f}" r="3.5" fill="white" stroke="black" '
-            'stroke-width="1.4"/>'
+            f'stroke-width="1.4"{dash}/>'
         )
     return "".join(parts)
 

@@ -73,7 +73,7 @@ class Session:
         if study is None:
             return None
         if self._stands is None or self._stands[0] is not study:
-            self._stands = study, standing(study, self.known.met(study))
+            self._stands = study, standing(study, self.known.met(study), self.known.seen(study))
         return self._stands[1]
 
     # -- which question comes next ---------------------------------------------------------------

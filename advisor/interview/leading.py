@@ -20,12 +20,13 @@ class Standing:
     """A study, as far as the decision hangs on it: each way's minutes in each world, and declining.
 
     `costs` float[D, N] has one row for each ranked way and a last one for leaving the job undone. `ended` is
-    whether a push of the job met something at which every way ends.
+    whether a push of the job met something at which every way ends; `seen` that pushes saw all of it.
     """
 
     study: Study
     costs: Array
     ended: bool = False
+    seen: tuple[str, ...] = ()
 
     @property
     def leader(self) -> int:
@@ -53,10 +54,17 @@ class Standing:
         return self._chance(best) < self.study.drawn.likely("least_chance")
 
     def words(self) -> str:
-        """`go in first at yard cleanout, likely (0.71), about 40 min`, or what comes before any opening."""
+        """`go in first at yard cleanout, likely (0.71), about 40 min`, or what comes before any opening.
+
+        What was seen whole is told first, as the plan tells it.
+        """
         before = verdict_words(self.study)
         if before is not None:
             return before
+        leads = self._leads()
+        return " ".join((*self.seen, leads[:1].upper() + leads[1:])) if self.seen else leads
+
+    def _leads(self) -> str:
         if not self.study.ranked:
             return "every way ends at what a push met" if self.ended else "no opening leads there yet"
         first, part = self.study.ranked[0].outcome, self.study.part
@@ -83,7 +91,7 @@ class Standing:
         return min(rows, key=self._minutes, default=None)
 
 
-def standing(study: Study, found: Sequence[FoundNote] = ()) -> Standing:
-    """What stands after a study, with all its worlds, and what pushes of the job `found`."""
+def standing(study: Study, found: Sequence[FoundNote] = (), seen: tuple[str, ...] = ()) -> Standing:
+    """What stands after a study, with all its worlds, and what pushes of the job `found` and saw whole."""
     left = without_ended(study, found)
-    return Standing(left, decisions(left), bool(study.ranked) and not left.ranked)
+    return Standing(left, decisions(left), bool(study.ranked) and not left.ranked, seen)

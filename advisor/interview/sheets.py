@@ -55,6 +55,7 @@ class Known:
     opened: tuple[str, ...] = ()  # and those from which one began
     shown: Callable[[Case], Case] = lambda case: case  # knows of all that pushes have shown
     met: Callable[[Study], tuple[FoundNote, ...]] = lambda _: ()  # what they met on the ways of a plan
+    seen: Callable[[Study], tuple[str, ...]] = lambda _: ()  # that they saw all of what it goes for
 
 
 @dataclass(frozen=True)

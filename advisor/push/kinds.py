@@ -76,6 +76,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "line": _TEXT,
         "material": _TEXT,
         "free": _FLAG,  # that the head, told to come neither way before, comes back again
+        "dry": _FLAG,  # that standing water was told to end there, and not only to be no more
         "size": Says(float, unit=Dimension.LENGTH, wide=True),
         "photo": _TEXT,
         "note": _TEXT,

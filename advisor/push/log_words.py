@@ -75,6 +75,7 @@ _FLAGS = {
     ("outside", False): "the rod not known to be out for it",
     ("free", True): "told to come back again",
     ("free", False): "told to be held still",
+    ("dry", True): "the standing water ended there",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
     ("renewed", True): "what kinked said to be sound again",

@@ -55,7 +55,9 @@ def _wet_from(standing: Sequence[Entry], read: Words) -> dict[int, str]:
                 break
             if later.kind in (SIGHTING, STOPPED) and later.counter is not None and later.counter > last:
                 if later.kind == SIGHTING and _is_dry(later):
-                    until = f"no more at {read(later)}, the next reading"
+                    ended = bool(later.data.get("dry"))
+                    until = f"{'it ended' if ended else 'no more'} at {read(later)}"
+                    until += "" if ended else ", the next reading"
                     break
                 last = later.counter if _is_wet(later) else last
         found[entry.number] = f"met at {read(entry)}, and {until}"

@@ -130,7 +130,8 @@ def entry_words(
         to = f", to {data['material']}" if data.get("material") else ""
         size = f", about {said(entry, 'size', units)}" if data.get("size") is not None else ""
         note = f". {data['note']}" if data.get("note") else ""
-        return f"{seen}{named}{to}{size}{note}"
+        dry = ", the standing water ended there" if data.get("dry") else ""
+        return f"{seen}{dry}{named}{to}{size}{note}"
     if entry.kind == STOPPED:
         signs = sign_words(sign_names(entry), table)
         note = f". {data['note']}" if data.get("note") else ""

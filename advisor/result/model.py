@@ -123,6 +123,7 @@ class RouteNote(Frozen):
     opening: str
     opening_kind: str
     place: str
+    shut: bool  # it does not open, or a rule bars it: left out, with no chance and no minutes worth telling
     loadout: LoadoutNote
     chance: float
     covers: float

@@ -61,6 +61,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         opening=route.opening.name,
         opening_kind=kind.words[study.network.region],
         place=stands_at(route.opening, study),
+        shut=outcome.shut,
         loadout=LoadoutNote(
             name=loadout.name,
             head=loadout.head.name,

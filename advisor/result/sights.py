@@ -15,6 +15,7 @@ from advisor.result.study import Study
 from advisor.result.way_model import NotPastNote, RunNote
 from advisor.routes.passage import STRAIGHT, Passage
 from advisor.site.network import Network, Piece, likely
+from advisor.tables.card import PERHAPS
 from advisor.tables.conditions import ROOTS
 from advisor.worlds.draws import Array
 from advisor.worlds.spread import below, middle
@@ -52,7 +53,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
                 depths[index],
                 upright[index],
             )
-            chamber = sight == "opening" and _chamber(passage.piece, study)
+            chamber = sight in ("opening", PERHAPS) and _chamber(passage.piece, study)
             if stop and (chamber or (shape.turn.bends and not wall)) and index < len(stop.leasts):
                 note = note.model_copy(update={"to_stop_m": _onward(stop, index + 1)})
             found.append(note)
@@ -162,7 +163,8 @@ def _sights(passage: Passage, shape: Geometry, last: Passage | None, study: Stud
     elif kind == "stopper":
         found.append(("stop", reader.call(piece.stopper or piece.name)))
     elif kind == "past":
-        found.append(("opening", piece.name))
+        doubted = piece.hole is not None and piece.hole.there < 1
+        found.append((PERHAPS if doubted else "opening", piece.name))
     elif piece.kind == "belly":
         found.append(("sag", piece.line))
     elif piece.kind == "joint":

@@ -7,6 +7,7 @@ from pydantic import Field
 from advisor.tables.entry import Graded, Row, TableFile
 from advisor.tables.regions import Region
 
+PERHAPS = "perhaps an opening"  # one that nobody has looked for: it may not be there
 SIGHTS = (
     "pipe",
     "bend",
@@ -16,6 +17,7 @@ SIGHTS = (
     "up the main",
     "into branch",
     "opening",
+    PERHAPS,
     "wider",
     "narrower",
     "other pipe",
@@ -47,6 +49,7 @@ class CardFile(TableFile, Graded):
 
     sights: dict[str, SightWords]
     missed_assumed: str = Field(alias="missed assumed")
+    only_if_seen: str = Field(alias="only if seen")  # of a mark: what lies there may not be there
     missed_opening: str = Field(alias="missed opening")
     missed_stop: str = Field(alias="missed stop")
     missed_end: str = Field(alias="missed end")

@@ -26,6 +26,7 @@ from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
 from advisor.push.log import standing_in
 from advisor.push.looked_at import looked_at
 from advisor.push.met_before import met_before
+from advisor.push.seen_whole import seen_whole
 from advisor.push.shown_so_far import shown_by
 from advisor.push.taught_jobs import learned_now
 from advisor.rulebase.load import load_rules
@@ -197,6 +198,7 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         shown.opened,
         lambda case: replace(shown.known_to(case), looked_at=looked),
         lambda study: met_before(study, standing) if standing else (),
+        lambda study: seen_whole(study, standing).told,
     )
 
 

@@ -137,9 +137,9 @@ class _Shown:
         self.page.heading("Openings, best first")
         rows = [
             [
-                f"{route.rank} {way_called(route, self.plan.routes)}",
+                f"{'-' if route.shut else route.rank} {way_called(route, self.plan.routes)}",
                 self._chance(route),
-                f"{route.minutes:.0f}",
+                "-" if route.shut else f"{route.minutes:.0f}",
                 self._hardest(route),
             ]
             for route in self.plan.routes[:SHOWN_ROUTES]
@@ -147,10 +147,8 @@ class _Shown:
         self.page.table(["opening", "reaches it", "minutes", "hardest spot"], rows, frozenset({2}))
         leader = self.plan.routes[0]
         if not self.plan.cannot and not leader.ended:  # else none of them is good in any case
-            self.page.line(
-                f"{leader.opening} comes out best in {leader.leads:.0%} of the {self.plan.worlds:,} cases "
-                "worked through."
-            )
+            cases = f"the {self.plan.worlds:,} cases worked through"
+            self.page.line(f"{leader.opening} comes out best in {leader.leads:.0%} of {cases}.")
         for words in listed_words(self.plan, SHOWN_ROUTES):
             self.page.line(words)
         if self.plan.preview_of is not None:
@@ -191,6 +189,8 @@ class _Shown:
         page.line(f"By rules of thumb: {beside}.")
 
     def _chance(self, route: RouteNote) -> str:
+        if route.shut:
+            return "left out"
         if (end := route.ended) is not None:
             at, bar = route.blocked_at_m, f"not past {show_reading(end.at_low_m, self.units)}: {end.name}"
             return f"hardly past {show_reading(at, self.units)}; {bar}" if at else bar

@@ -9,8 +9,11 @@ from advisor.push.report_pages import text_of
 from advisor.push.seen import runs_of
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
+from advisor.terminal.page import Page
+from advisor.terminal.push.here import show_now
 from tests.cases.jobs import tables
 from tests.push.test_report import Told, entries, report, section
+from tests.terminal.test_now_shown import pushed
 
 # By hand: the wall is met 6 m down, the cleanout that is used 0.5 m on, the one that nobody knows of 1 m on.
 SHEET = """site: yard
@@ -94,3 +97,14 @@ def test_up_and_down_of_it_are_told_apart():
     )
     assert datum.between(2.5, 8.5, str) == "4.0 upstream to 2.0 downstream"
     assert datum.span(2.5, 6.5, str) == "4.0 to 0.0 up house drain from near cleanout"
+
+
+def test_the_screens_of_a_push_count_from_it_too(capsys):
+    """Every screen counted from the line's upper end, an opening that was told as not there."""
+    bend = ("sighting", 9.0, {"what": "nothing"})
+    now = pushed(SHEET, "near cleanout", bend, direction="downstream")
+    show_now(now, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert "8.5 m past near cleanout by the counter; by the sheet 8." in said
+    assert "m down it from near cleanout" in said
+    assert "from its top" not in said

@@ -54,6 +54,10 @@ def test_water_is_told_from_reading_to_reading_and_never_as_a_length():
     for heading in ("In short", "What was not seen"):
         assert "met at 6 m, and no more at 9 m, the next reading." in section(made, heading)
         assert "met at 8 m" not in section(made, heading)
+    # Whoever told at which reading it ended told no chance reading.
+    told = report(START, POOL, ("sighting", 8.0, {"what": "nothing", "dry": True}), free)
+    assert "met at 6 m, and it ended at 8 m." in section(told, "In short")
+    assert "nothing new, the standing water ended there" in text_of(told)
     # What another push did not meet says nothing of where the water of this one ended.
     apart = section(report(START, POOL, START, free), "In short")
     assert "met at 6 m, and where it ended was not told." in apart

@@ -7,22 +7,29 @@ In at the floor plug the sink joins 3 m in, and the trap is 9 m in.
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 from functools import cache
 
 import pytest
 
+import advisor.terminal.ask_command as ask_command
 from advisor.card.build import card_of
+from advisor.interview.dialogue import Session
+from advisor.interview.store import Kept
+from advisor.job.folder import Job
 from advisor.plan import plan
+from advisor.push.log import Log
 from advisor.push.looked_at import as_pushes_show
 from advisor.push.seen_whole import seen_whole
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.target_model import SeenNote
+from advisor.tables.place import rules_dir
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from tests.cases.jobs import rules, tables
 from tests.push.test_report import Told, entries
-from tests.terminal.test_now_shown import case_of
+from tests.terminal.test_now_shown import NOON, case_of
 
 SITE = """
 site: invented
@@ -111,3 +118,19 @@ def test_the_card_tells_it_first_of_what_to_mind():
 )
 def test_what_may_not_all_have_been_seen_is_not_told_as_seen(told):
     assert after(*told)[1] == SeenNote()
+
+
+@pytest.mark.parametrize("reached", [True, False])
+def test_who_asks_on_is_told_the_same_before_what_the_plan_would_say(tmp_path, reached):
+    """`Now: every way ends at what a push met`, of a run that was seen to its end."""
+    (tmp_path / "site.yaml").write_text(SITE)
+    log = Log.open(Job(tmp_path).log)
+    for at, told in enumerate((START, *MET, *end(9.0, "trap", reached))):
+        log.append(*told, NOON + timedelta(minutes=at))
+    log.close()
+    wanted = ask_command.Wanted(tmp_path, None, False, None, "metric", 50, None, rules_dir())
+    stands = Session(ask_command._known(wanted, Kept("job", SITE), Job(tmp_path))).standing(())
+    assert stands is not None
+    first, _, then = stands.words().partition("or after work on it. ")
+    assert first.startswith("Seen whole by the push of ") is reached
+    assert bool(then) is reached

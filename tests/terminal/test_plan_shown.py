@@ -12,6 +12,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import SHOWN_ROUTES, show_plan
 from tests.card.cards import DATE, DEMOS, made
 from tests.cases.jobs import tables
+from tests.terminal.test_push_turns import UNSAFE
 
 STOPS = (
     Stopped(opening="stack plug", passage="house trap", at_m=3.048, why="It is always full of water."),
@@ -159,3 +160,10 @@ def test_the_hardest_spot_is_the_one_harder_to_begin_with_where_all_tries_leave_
     said = shown(routes=(route,)).partition("OPENINGS, BEST FIRST")[2].partition("ORDER OF")[0]
     assert "hard roots" in said
     assert "easy roots" not in said
+
+
+def test_what_is_barred_for_safety_has_neither_rank_nor_chance_nor_minutes(capsys):
+    """It ranked eighth with `under 1 %` and 49 minutes, while its explanation said `left out`."""
+    show_plan(made(UNSAFE)[0], Units.INCH, Page())
+    said = " ".join(capsys.readouterr().out.partition("OPENINGS, BEST FIRST")[2].split())
+    assert "- roof vent left out - mostly ends: nobody goes on the roof" in said

@@ -7,9 +7,11 @@ import pytest
 import tests.terminal.test_push_session as sitting
 from advisor.job.folder import Job
 from advisor.push.log import Entry, Log
+from advisor.push.log_words import told_words
 from advisor.quantity import Units
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
+from tests.cases.jobs import tables
 from tests.push.sites import CHAIN
 from tests.terminal.test_choose import typed
 from tests.terminal.test_push_session import BEGIN, ESC, FOOT, told
@@ -216,21 +218,25 @@ def test_in_a_pipe_that_stands_nobody_guesses_an_hour(capsys):
 
 
 @pytest.mark.parametrize(
-    ("keys", "readings"),
+    ("keys", "readings", "ended"),
     [
-        ("y7\r", [("standing water", 5), ("nothing", 7), ("nothing", 9)]),
-        ("y\r", [("standing water", 5), ("nothing", 9)]),
-        ("y4\r10\r8\r", [("standing water", 5), ("nothing", 8), ("nothing", 9)]),
-        ("n", [("standing water", 5), ("standing water", 9)]),
-        ("y" + ESC + "n", [("standing water", 5), ("standing water", 9)]),
+        ("y7\r", [("standing water", 5), ("nothing", 7), ("nothing", 9)], [7]),
+        ("y\r", [("standing water", 5), ("nothing", 9)], [9]),
+        ("y4\r10\r8\r", [("standing water", 5), ("nothing", 8), ("nothing", 9)], [8]),
+        ("n", [("standing water", 5), ("standing water", 9)], []),
+        ("y" + ESC + "n", [("standing water", 5), ("standing water", 9)], []),
     ],
 )
-def test_where_standing_water_ended_is_asked_with_the_next_open_reading(job, push, keys, readings):
+def test_where_standing_water_ended_is_asked_with_the_next_open_reading(job, push, keys, readings, ended):
     """From a technician's day: told to write down where it ends, and no key for it."""
     said = push(BEGIN + "r5\rw" + "r9\rn" + keys + "q")
     assert "The standing water told at 5 ft: is the lens out of it?" in said
     seen = [(each.data["what"], each.counter) for each in standing(job) if each.kind == "sighting"]
     assert seen == [(what, pytest.approx(at * FOOT)) for what, at in readings]
+    dry = [each for each in standing(job) if each.data.get("dry")]
+    assert [each.counter for each in dry] == pytest.approx([at * FOOT for at in ended])
+    for each in dry:
+        assert "the standing water ended there" in told_words(each, Units.INCH, tables().stuck)
 
 
 def test_what_tells_no_end_of_water_is_not_asked_for_one(job, push):

@@ -72,7 +72,7 @@ class Telling:
         )
         if told and self.key != "s":
             if (ended := self.data.pop("ended", None)) is not None:
-                self.tell(SIGHTING, float(ended), {"what": "nothing"})
+                self.tell(SIGHTING, float(ended), {"what": "nothing", "dry": True})
             says: Data = {"what": KINDS.get(self.key, "nothing"), **self.data, "free": self.free}
             self.tell(SIGHTING, self.counter, says)
         return told

@@ -91,7 +91,9 @@ def show_ground(now: Now, page: Page) -> None:
     if now.ground is None:
         page.line("In which pipe it is is not sure: locate it before anybody digs.")
         return
-    above = now.ground.words(now.push.study.units)
+    words = Words(now)
+    zero = words.datum(now.ground.line)
+    above = now.ground.words(words.units, lambda down: zero.point(down, words.length))
     if above:
         page.line(f"{_cap(above)}.")
 

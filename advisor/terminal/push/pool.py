@@ -14,11 +14,12 @@ _OUT = (Choice("y", "yes, out of it"), Choice("n", "no, still in it"))
 
 def ask_end_of_pool(now: Now, asks: Asks, read: float, data: Data) -> bool | None:
     """Whether a lens that was pushed on to `read` is out of the standing water told last, and where that
-    ended, as `ended` where it was before. False: back; None where nothing is asked.
+    ended: as `dry` where that is now, as `ended` where it was before. False: back; None where nothing is
+    asked.
 
     Still in it, that is what was seen: the water goes on.
     """
-    for each in ("ended", "what"):
+    for each in ("ended", "dry", "what"):
         data.pop(each, None)
     last = next((each for each in reversed(now.told) if each[0].kind == SIGHTING), None)
     if last is None or last[0].data["what"] != POOL or last[0].counter is None:
@@ -37,6 +38,6 @@ def ask_end_of_pool(now: Now, asks: Asks, read: float, data: Data) -> bool | Non
         if ended is None:
             return ask_end_of_pool(now, asks, read, data)
         if first <= ended <= read:
-            data.update({"ended": ended} if ended < read else {})
+            data.update({"ended": ended} if ended < read else {"dry": True})
             return True
         asks.page.line(f"It lies between {began} and {shown}. Type a reading of these.")

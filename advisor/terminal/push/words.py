@@ -6,11 +6,13 @@ from dataclasses import replace
 
 from advisor.push.across import across
 from advisor.push.ahead import Ahead, Hard
+from advisor.push.datum import Datum, datum_of
 from advisor.push.entry import entry_length
 from advisor.push.facing import facing
 from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.now import Now
+from advisor.push.seen import runs_of
 from advisor.push.sighting import BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
 from advisor.push.since import ReadTwice, Since, ends_way, since, thing_name
 from advisor.quantity import Dimension, Units, show, show_counter
@@ -36,7 +38,7 @@ class Words:
         self._since, self._best = since(now), now.fix.best
         self._opening, self._rod = now.push.opening, now.belief.rod
         self._own = entry_length(now.push.opening, self._port(now), study.tables)
-        self._counter = now.counter
+        self._counter, self._runs = now.counter, runs_of((now.push.began,))
         # Straight across a double fitting, or not, the sheet's reading of either alone does not fit.
         over = across(now.push.tracker, now.belief)
         self.unfit = now.apart and over is not None and over.arm.id in self.network.pieces
@@ -58,19 +60,25 @@ class Words:
         if place.line not in self.network.lines:  # against the flow it is counted back from where it begins
             place = replace(place, at=abs(place.at), low=abs(place.low), high=abs(place.high))
         low, high = sorted((place.low, place.high))
-        spread = (
-            f" ({self.length(low)} to {self.length(high)})" if high - low > number(self.sure.spread) else ""
-        )
-        line = place.line
+        line, zero, wide = place.line, self.datum(place.line), high - low > number(self.sure.spread)
+        spread = f" ({zero.between(low, high, self.length)})" if wide else ""
         if line not in self.network.lines:
             return f"{self.call(line)}, {self.length(place.at)} in{spread}"
-        by_sheet = f"{self.length(place.at)} from its top{spread}"
+        down = zero.point(place.at, self.length, "it") if zero.at else f"{self.length(place.at)} from its top"
+        by_sheet = f"{down}{spread}"
         if place == self._best and self.unfit:
             return line if self._since is None else f"{line}, {self.since(self._since)}"
         if self._since is not None and place == self._best:
             return f"{line}, {self.since(self._since)}; by the sheet {by_sheet}"
         past, counted = self._past(place, self._rod if rod is None else rod)
-        return f"{line}, {past}; by the sheet {by_sheet}" if counted else f"{line}, {by_sheet}{past}"
+        if counted:
+            return f"{line}, {past}; by the sheet {by_sheet}"
+        same = zero.at > 0 and (past == f", at {zero.name}" or past.endswith(f" past {zero.name}"))
+        return f"{line}{past}{spread}" if same else f"{line}, {by_sheet}{past}"
+
+    def datum(self, line: str) -> Datum:
+        """From where lengths along a line count: as in the report, the opening in use where that is on it."""
+        return datum_of(line, self._runs, self.network)
 
     def chance(self, place: Place) -> float:
         """How sure that place is, as it is told: by a thing that was seen no surer than that it was that."""
