@@ -365,7 +365,9 @@ def test_a_line_that_holds_is_not_jetted_where_the_pipe_was_seen_broken(tmp_path
     )
     assert "Use rod, cable or jet" in " ".join(sound.how)
     met, clearing = broken.how[-3:-1]
-    assert "from wall plug: seen before: crack with a hole, soil comes in, 5 m in" in met, "before it is cleared"
+    assert "from wall plug: seen before: crack with a hole, soil comes in, 5 m in" in met, (
+        "before it is cleared"
+    )
     assert "at a step, break or trap no jet and no cutter" in met
     assert clearing.startswith("Clear it")
     assert not any("what pushes met" in step for step in sound.how)
