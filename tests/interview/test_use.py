@@ -48,11 +48,13 @@ def test_nothing_is_asked_that_only_a_rod_from_a_forbidden_roof_would_meet(kind,
     assert VENTS[kind] not in asked(house(kind, ask_all), "no", slow)
 
 
+@pytest.mark.slow
 def test_the_same_is_asked_where_the_roof_may_be_climbed():
     for kind, vent in VENTS.items():
         assert vent in asked(house(kind, ask_all=True), "yes", 0)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("question", ["opening-opens", "opening-there"])
 def test_so_of_an_opening_that_is_told_shut_or_not_there(question):
     """Only a rod from the rodding eye at its head passes the first metres of this drain."""

@@ -22,6 +22,8 @@ from advisor.site.sheet import site_of_text
 from tests.cases.jobs import rules, tables
 from tests.interview.small_session import known
 
+pytestmark = pytest.mark.slow  # whole houses or many solutions: seconds each
+
 TWO_REELS = """
 kit: two reels
 heads:

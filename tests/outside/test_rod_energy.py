@@ -18,6 +18,8 @@ from scipy.optimize import minimize
 from advisor.mechanics.push import push_bend
 from advisor.mechanics.rod import elastic_radius, stiffness_load
 
+pytestmark = pytest.mark.slow  # whole houses or many solutions: seconds each
+
 LINKS = 70
 
 

@@ -23,6 +23,8 @@ from tests.cases.hazards import DOWN, FIRM, JOBS, LONG_HEAD, SMALL, branch, run,
 from tests.cases.jobs import rules, tables
 from tests.practice.school import scene_of, school
 
+pytestmark = pytest.mark.slow  # whole houses or many solutions: seconds each
+
 TO_THE_SEWER = site(
     run("kind: end cleanout", "pipe: 1 m", "joint: offset, step: 25 mm", "pipe: 9 m", size="4 in"), "run"
 )

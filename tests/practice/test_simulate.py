@@ -22,6 +22,8 @@ from advisor.terminal.practice.push_screen import grade_of
 from tests.practice.rivals import always_push, play, random_legal
 from tests.practice.school import MARKS, scene_of
 
+pytestmark = pytest.mark.slow  # whole houses or many solutions: seconds each
+
 SEEDS = range(4)
 # The planner counts an easier wall as no technique at all where it gains less than is worth trying on
 # average over its worlds; with one world that average is that world's own.

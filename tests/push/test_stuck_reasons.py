@@ -76,6 +76,7 @@ def test_a_blow_is_not_offered_into_water_that_the_signs_tell_of():
     assert percent(water) in dict(found.not_now)["quick push"]
 
 
+@pytest.mark.slow
 def test_no_step_of_the_plan_goes_with_the_signs():
     for of, at in everywhere():
         planned = {note.name: note for note in passage_note(at.hard, at.outcome, of.study.reader).techniques}

@@ -70,7 +70,7 @@ def test_a_push(away, capsys, keys, kept, end, says):
     assert said.endswith(says + kept.format(away))
 
 
-@pytest.mark.parametrize("keys", ["", "1", "11"])
+@pytest.mark.parametrize("keys", ["", *(pytest.param(keys, marks=pytest.mark.slow) for keys in ("1", "11"))])
 def test_practice(away, capsys, keys):
     told = ended(capsys, keys, "practice", "hands", "--seed", "3")
     assert told == (

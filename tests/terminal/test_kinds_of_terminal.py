@@ -54,7 +54,14 @@ def test_a_plan_loses_no_word_on_any_terminal(encoding, columns):
     assert sorted(filter(str.isalnum, told)) == sorted(filter(str.isalnum, in_words))
 
 
-@pytest.mark.parametrize("command", [("matrix",), ("rules", "list"), ("explain", "how", "--full", *FEW)])
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("matrix",),
+        pytest.param(("rules", "list"), marks=pytest.mark.slow),
+        pytest.param(("explain", "how", "--full", *FEW), marks=pytest.mark.slow),
+    ],
+)
 def test_other_pages_are_as_narrow_as_the_screen(command):
     told = output("ascii", 40, *command).decode("ascii")
     assert all(len(line.rstrip()) <= 40 for line in told.splitlines())
