@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from advisor.plan import Case, preview, work_through
+from advisor.push.cleared import may_be_cut
 from advisor.push.kinds import DOWN, FIND, PASSED, SIGHTING, STOPPED, TRY, UP
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_text
 from advisor.push.seen import Run, Taken, along, runs_of
 from advisor.push.shown_so_far import shown_by
 from advisor.push.sighting import POOL, TRAP, signs_at
@@ -69,11 +70,17 @@ def _is_met(entry: Entry, study: Study) -> bool:
 
 
 def _is_found(entry: Entry, run: Run, study: Study) -> bool:
-    """Whether it tells of some trouble: a find, standing water, or what a stop told that held the head."""
+    """Whether it tells of some trouble: a find, standing water, or what a stop told that held the head.
+
+    A step or a wall holds no water back.
+    """
+    finds = study.tables.finds
     if entry.kind == STOPPED:
         signs = signs_at(run.entries, run.entries.index(entry))
-        return any(row.sign in signs for row in study.tables.finds.held)
-    return entry.kind == FIND or entry.data.get("what") == POOL
+        return any(row.sign in signs for row in finds.held) and may_be_cut(signs, study.tables.stuck)
+    if entry.kind == FIND:
+        return finds.may_hold_back(entry_text(entry, "what") or "")
+    return entry.data.get("what") == POOL
 
 
 def _places(entries: Iterable[Entry], run: Run, taken: Taken, line: str) -> Iterator[float]:

@@ -47,7 +47,8 @@ class FindRow(Found):
 
     `on_the_way` is what to heed of it in a push that comes to it again, where that is more than of any find;
     `not_past`, that no head goes past it; `broken`, that the pipe is, with all that bars along it; `warns`
-    are cautions of the site, by their ids, that are told at once.
+    are cautions of the site, by their ids, that are told at once. What never `holds_back` water by itself
+    explains no complaint.
     """
 
     find: str
@@ -56,6 +57,7 @@ class FindRow(Found):
     on_the_way: str | None = Field(None, alias="on the way")
     not_past: YesNo = Field(False, alias="not past")
     broken: YesNo = False
+    holds_back: YesNo = Field(True, alias="holds back")
 
 
 class ShutRow(Advised):
@@ -123,6 +125,11 @@ class FindsFile(Row):
     def is_broken(self, what: str) -> bool:
         """Whether the pipe is, by anything in what the operator wrote."""
         return any(row.broken for row in self._fitting(what))
+
+    def may_hold_back(self, what: str) -> bool:
+        """Whether it may be what holds the water, by anything in what the operator wrote."""
+        rows = tuple(self._fitting(what))
+        return not rows or any(row.holds_back for row in rows)
 
     def tells(self, find: str, what: str) -> bool:
         """Whether the words of that row stand in what the operator wrote, among whatever else."""

@@ -68,6 +68,14 @@ def test_what_was_found_makes_its_section_the_likeliest(met):
 
 
 @pytest.mark.parametrize(
+    "met", [("find", 9.0, {"what": "joint stepped down 15 mm"}), ("stopped", 9.0, {"sign": "rim ahead"})]
+)
+def test_a_step_that_holds_no_water_back_explains_no_complaint(met):
+    """From a technician's day: a low rim that the head passed sent the next man back to it."""
+    assert "a push found something in it" not in below_bath(study(START, KITCHEN, BATH, met, END)).because
+
+
+@pytest.mark.parametrize(
     "met",
     [
         ("stopped", 9.0, {"sign": "far wall"}),

@@ -80,8 +80,14 @@ STEPPED: Told = ("find", 18.0, {"what": "clay joint stepped down 15 mm, rim at t
     ("told", "says"),
     [
         ((RIM, PASSED), "watch. A rim or a step held the head here."),
-        ((RIM, PASSED, STEPPED), "watch. Flush it clean and watch it, with no cutter and no chain on it."),
-        ((STEPPED,), "watch. Flush it clean and watch it, with no cutter and no chain on it."),
+        (
+            (RIM, PASSED, STEPPED),
+            "with no cutter, no chain and no jet on it.",
+        ),
+        (
+            (STEPPED,),
+            "with no cutter, no chain and no jet on it.",
+        ),
     ],
 )
 def test_a_rim_or_a_stepped_joint_gets_advice_and_no_machine(told, says):
