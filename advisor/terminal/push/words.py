@@ -206,7 +206,8 @@ class Words:
 
     def reading(self, ahead: Ahead | Hard) -> str:
         """The readings at which it comes."""
-        return f"counter {self.length(ahead.low)} to {self.length(ahead.high)}"
+        low, high = self.length(ahead.low), self.length(ahead.high)
+        return f"counter {low}" if low == high else f"counter {low} to {high}"
 
     def ahead(self, ahead: Ahead) -> str:
         """The next landmark with its readings."""
