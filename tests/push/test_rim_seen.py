@@ -38,6 +38,18 @@ def test_no_machine_goes_at_a_rim_where_no_roots_were_seen(told, capsys):
     assert held.stop or "Not clean first: A rim or a displaced joint stands there" in said
 
 
+def test_where_all_has_failed_it_is_told_still(capsys):
+    """There somebody reaches for a machine."""
+    tried = ("steady push", TURN, TURN, "water")
+    failed = ((TRY, 6.0, {"technique": each, "outcome": "stopped"}) for each in tried)
+    now = in_clay((STOPPED, 6.0, DEAD), *failed)
+    held = found(now)
+    assert held.stop
+    show_stuck(held, now, Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Not clean first: A rim or a displaced joint stands there" in said.partition("Stop here")[2]
+
+
 def test_roots_seen_at_the_rim_are_cut_and_whoever_cuts_is_told_of_it():
     (cut,) = [each for each in found(in_clay((STOPPED, 6.0, WITH_ROOTS))).tries if each.technique == CLEAN]
     assert any("A joint out of line there? Tell who cuts" in step for step in cut.steps)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from advisor.outcome.attempts import CLEANED
 from advisor.push.elsewhere import held_by
 from advisor.push.here import likely_here
 from advisor.push.now import Now
@@ -49,6 +50,9 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         page.steps(list(found.first))
     if found.stop:
         page.boxed("stop", [found.stop])
+        for technique, why in found.not_now:
+            if technique == CLEANED:  # where all else has failed somebody reaches for a machine
+                page.line(f"Not {technique}: {why}")
         return
     for place, each in enumerate(found.tries[:2]):
         _try(each, "Next" if place == 0 else "Then", page, words)
