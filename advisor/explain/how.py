@@ -138,11 +138,11 @@ def _margins(study: Study, hard: HardSpot) -> tuple[Reason, ...]:
     }
     reasons = []
     for words, margin in told.items():
-        half = middle(np.asarray(margin))
-        if np.isfinite(half):
+        usual = middle(np.asarray(margin))
+        if np.isfinite(usual):
             short = float((np.asarray(margin) < 1).mean())
-            text = f"{words}: {half:.2f} in the middle case, too little in {short:.0%} of the cases"
-            reasons.append(Reason(text=text, of="mechanics", value=half, under=tuple(values)))
+            text = f"{words}: {usual:.2f} in the middle case, too little in {short:.0%} of the cases"
+            reasons.append(Reason(text=text, of="mechanics", value=usual, under=tuple(values)))
     force = middle(hard.spot.station.force)
     left = show(max(force, 0.0), Dimension.FORCE, units)
     reasons.append(Reason(text=f"push left there: {left}", of="mechanics", value=force, under=tuple(values)))

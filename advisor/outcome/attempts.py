@@ -282,7 +282,7 @@ def _eased(spot: Spot, shape: Geometry) -> tuple[Array, Array]:
 def _guided(spot: Spot) -> tuple[Array, Array]:
     """One guide near the head lifts the nose over a rim; it turns nothing."""
     over = _lifted(spot, spot.drawn.limit("guide_lifts"))
-    return np.zeros_like(over) if spot.kit.guided else over, np.zeros_like(over)
+    return np.zeros_like(over) if spot.kit.guided else over, spot.plain.folds
 
 
 def _lifted(spot: Spot, share: Array) -> Array:

@@ -9,6 +9,13 @@ from advisor.outcome.spot import Spot
 from advisor.tables.stuck import Planned
 from advisor.worlds.draws import Array
 
+_LEAST = 1e-6  # where hardly any push is held
+
+
+def of_held(share: float, passes: float) -> float:
+    """The share of the pushes that are held, of a `share` of all of which so many pass; all 0 to 1."""
+    return min(share / max(1 - passes, _LEAST), 1.0)
+
 
 def held_by(spot: Spot, short: NDArray[np.bool_] | None = None) -> dict[Planned, Array]:
     """The chance of each cause that holds a gentle push there, float[N]; `short` where none arrives."""

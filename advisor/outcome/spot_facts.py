@@ -10,6 +10,7 @@ from advisor.mechanics.junction_case import JunctionKind
 from advisor.outcome.attempts import string_angle
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.facts import Facts, safe
+from advisor.outcome.held import of_held
 from advisor.outcome.may_be import may_be
 from advisor.outcome.spot import Spot
 from advisor.site.network import Wall
@@ -33,7 +34,6 @@ OF_HELD = {
     "passage.rod_end_holds": "passage.rod_end_sticks",
     "passage.far_wall_holds": "passage.runs_at_far_wall",
 }
-_LEAST = 1e-6
 
 
 class SpotFacts:
@@ -75,7 +75,7 @@ class SpotFacts:
         for holds, of_all in OF_HELD.items():
             share = found[of_all]
             assert isinstance(share, float)
-            found[holds] = min(share / max(1 - passes, _LEAST), 1.0)
+            found[holds] = of_held(share, passes)
         found["passage.rough"] = (
             rough >= 0.5
         )  # in most of the worlds: no chance, so the facts take the side of more

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from advisor.outcome.held import held_by
+from advisor.outcome.held import held_by, of_held
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
 from advisor.result.build import chance_words
@@ -50,7 +50,8 @@ def what_stops(spot: HardSpot, ruling: Ruling, study: Study) -> tuple[str, ...]:
     for firing in ruling.firings:
         if firing.outcome and troubles & set(firing.rule.conclusion.troubles):
             return cause(firing)
-    share = chance_words(study).say(_of_held(spot, ruling, _chances(spot, ruling)[row.planned or ""]))
+    chance = _chances(spot, ruling)[row.planned or ""]
+    share = chance_words(study).say(of_held(chance, _mean(spot.spot.plain.passes, ruling)))
     return (f"Cause: {row.why}", f"So: {row.words[0].upper()}{row.words[1:]}: {share}, where it is held.")
 
 
@@ -66,11 +67,6 @@ def held_mostly(spot: HardSpot, ruling: Ruling, study: Study) -> CauseRow | None
 
 def _chances(spot: HardSpot, ruling: Ruling) -> dict[str, float]:
     return {name: _mean(each, ruling) for name, each in held_by(spot.spot).items()}
-
-
-def _of_held(spot: HardSpot, ruling: Ruling, chance: float) -> float:
-    """The share of the gentle pushes that are held, of a chance of all."""
-    return min(chance / max(1 - _mean(spot.spot.plain.passes, ruling), 1e-6), 1.0)
 
 
 def _mean(each: Array, ruling: Ruling) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from advisor.push.seen import Run, way_in
+from advisor.result.stands import landmarks_beside
 from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 
@@ -74,17 +75,11 @@ def datum_of(line: str, runs: Iterable[Run], network: Network) -> Datum:
 
 def beside(opening: Piece, network: Network, show: Show) -> str:
     """How far along its line an opening lies from the nearest thing that has a name above ground."""
-    tops = network.positions(opening.line)
-    pieces = (network.pieces[each] for each in tops)
-    marks = [each for each in pieces if each.id != opening.id and each.landmark and not each.absent]
-    if not marks:
+    near = min(landmarks_beside(opening, network), key=lambda each: each.away, default=None)
+    if near is None:
         return ""
-    near = min(marks, key=lambda each: abs(tops[each.id] - tops[opening.id]))
-    low, high = sorted((tops[near.id], tops[opening.id]))
-    between = (network.pieces[each].length for each, top in tops.items() if low <= top < high)
-    assumed = any(length is not None and length.evidence.grade.weak for length in between)
-    sure = ", assumed" if assumed else ", by the sheet"
-    return f"{opening.name} lies {show(high - low)} from {near.landmark} along {opening.line}{sure}."
+    sure = ", assumed" if near.assumed else ", by the sheet"
+    return f"{opening.name} lies {show(near.away)} from {near.name} along {opening.line}{sure}."
 
 
 def _taped(piece: Piece) -> bool:

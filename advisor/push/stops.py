@@ -22,10 +22,10 @@ class Stop:
     """A stop with `rod` m of it out; `then` is the push as it stood when it was last told.
 
     `passed` is whether the head came past it since, `by` which technique where a try was told that did,
-    `cleared` whether a machine did, `fast` that it was felt
-    to come neither way there, not by a try, and no machine did: not past it again, though it came free.
-    `tries` are those of that push, if with the gear of this one (`same_gear`); `earlier` tells a push before
-    this one, `back` that the head was held there as it was drawn back, not on the way in.
+    `cleared` whether a machine did, `fast` that it was felt to come neither way there, not by a try, and no
+    machine did: not past it again, though it came free. `tries` are those of that push, if with the gear of
+    this one (`same_gear`); `earlier` tells a push before this one, `back` that the head was held there as it
+    was drawn back, not on the way in.
     """
 
     then: Now

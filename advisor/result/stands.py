@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from advisor.evidence import Grade
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
-from advisor.site.network import Piece, likely
+from advisor.site.network import Network, Piece
 
 _OUTDOORS = ("yard", "pit")  # where a cap is looked for
-_LONG = ("pipe", "belly")
-_STRAIGHT = (*_LONG, "mark", "junction", "opening", "reducer")  # no tape follows a bend or a drop
+_STRAIGHT = ("pipe", "belly", "mark", "junction", "opening", "reducer")  # no tape follows a bend or a drop
+
+
+@dataclass(frozen=True)
+class Beside:
+    """A landmark that a line passes beside an opening: how far `away` along it, m, whether all of that was
+    `told` or any of it is `assumed`, and whether a tape can follow it `straight`.
+    """
+
+    away: float
+    name: str
+    told: bool
+    assumed: bool
+    straight: bool
 
 
 def stands_at(opening: Piece, study: Study) -> str:
@@ -23,24 +36,29 @@ def stands_at(opening: Piece, study: Study) -> str:
         return place
     if opening.landmark:
         return f"{place}, at {opening.landmark}"
-    ids = study.network.lines[opening.line]
-    at = ids.index(opening.id)
-    sides = ([study.network.pieces[each] for each in side] for side in (ids[:at][::-1], ids[at + 1 :]))
-    found = [each for each in map(_landmark, sides) if each is not None]
+    found = [each for each in landmarks_beside(opening, study.network) if each.told and each.straight]
     if not found:
         return place
-    away, name = min(found)
-    return f"{place}, {show(away, Dimension.LENGTH, study.units)} from {name}"
+    near = min(found, key=lambda each: each.away)
+    return f"{place}, {show(near.away, Dimension.LENGTH, study.units)} from {near.name}"
 
 
-def _landmark(pieces: Sequence[Piece]) -> tuple[float, str] | None:
-    """How far the nearest is, m, and its name; nothing behind a length that nobody told."""
-    away = 0.0
-    for piece in pieces:
-        if piece.landmark:
-            return away, piece.landmark
-        told = piece.length is not None and piece.length.evidence.grade is Grade.TOLD
-        if piece.kind not in _STRAIGHT or (piece.kind in _LONG and not told):
-            return None
-        away += likely(piece.length) if piece.kind in _LONG else 0.0
-    return None
+def landmarks_beside(opening: Piece, network: Network) -> Iterator[Beside]:
+    """The nearest one up its line, and the nearest one down it."""
+    ids = network.lines[opening.line]
+    at = ids.index(opening.id)
+    for side in (reversed(ids[:at]), ids[at + 1 :]):
+        away, between = 0.0, list[Piece]()
+        for piece in map(network.pieces.__getitem__, side):
+            if piece.landmark and not piece.absent:
+                lengths = [each.length for each in between if each.length is not None]
+                yield Beside(
+                    away,
+                    piece.landmark,
+                    told=all(each.evidence.grade is Grade.TOLD for each in lengths),
+                    assumed=any(each.evidence.grade.weak for each in lengths),
+                    straight=all(each.kind in _STRAIGHT for each in between),
+                )
+                break
+            between.append(piece)
+            away += piece.along

@@ -157,8 +157,9 @@ def test_a_turned_rod_meets_a_rim_elsewhere_as_far_as_the_turn_arrives():
 
 
 def test_a_guide_lifts_half_over_a_rim_and_a_second_guide_is_none():
-    over = attempts._guided(spot("none", ledge=0.7))[0]
+    over, folds = attempts._guided(spot("none", ledge=0.7, plain={"folds": 0.1}))
     assert float(over[0]) == pytest.approx(0.3 + 0.7 * 0.5)
+    assert float(folds[0]) == pytest.approx(0.1), "a nose that is lifted folds back as before"
     assert float(attempts._guided(spot("none", ledge=0.7, guided=True))[0][0]) == 0
     assert float(attempts._guided(spot("none"))[0][0]) == 0
 
