@@ -11,7 +11,7 @@ from advisor.push.chart import Array
 from advisor.push.course import Course, Met, mean
 from advisor.push.evidence import Tried, weights_of
 from advisor.tables.conditions import ROOTS
-from advisor.tables.stuck import CauseRow
+from advisor.tables.stuck import CauseRow, Planned
 from advisor.tables.where import number
 
 _LEAST = 1e-3  # arithmetic: keeps a cause that the plan holds to be impossible open to what is seen
@@ -27,6 +27,8 @@ class Cause:
     trouble: str
     chance: float
     drawn: bool = True  # whether the sheet draws what it takes; where not, it is told only once it is likely
+    planned: Planned | None = None  # what the planner works out of it
+    foreseen: float = 0.0  # the share of its chance before the signs that comes from there, at this spot
 
 
 def causes_of(
@@ -64,7 +66,9 @@ def causes_of(
         told = [says for sign, says in row.told.items() if sign in signs]
         says = told[0] if len(told) == 1 else row
         why = says.why if drawn else f"{says.why} {table.not_drawn.format(needs=row.needs)}"
-        found.append(Cause(name, says.words, why, row.trouble, each / total, drawn))
+        before = weighed[name][0] * rest + lying.get(name, 0.0)
+        foreseen = min(_foreseen(row, met, weights) * rest / before, 1.0)
+        found.append(Cause(name, says.words, why, row.trouble, each / total, drawn, row.planned, foreseen))
     return tuple(sorted(found, key=lambda cause: -cause.chance))
 
 
@@ -160,8 +164,19 @@ def _before(row: CauseRow, met: Met | None, weights: Array, left_open: float) ->
     if met is None or row.planned is None:
         return usual
     spot = met.hard.spot
+    worked = held_by(spot, met.outcome.march.reach < spot.station.at)[row.planned]
+    return max(_of_held(worked, met, weights), usual * left_open, _LEAST)
+
+
+def _of_held(worked: Array, met: Met, weights: Array) -> float:
+    """The mean of a cause's chance there, of the cases in which the head is held at all."""
+    spot = met.hard.spot
     short = met.outcome.march.reach < spot.station.at
-    worked = held_by(spot, short)[row.planned]
-    # Of the cases in which it is held at all.
-    held = mean(1 - spot.plain.passes * (1 - short), weights)
-    return max(mean(worked, weights) / max(held, _LEAST), usual * left_open, _LEAST)
+    return mean(worked, weights) / max(mean(1 - spot.plain.passes * (1 - short), weights), _LEAST)
+
+
+def _foreseen(row: CauseRow, met: Met | None, weights: Array) -> float:
+    """How likely a head that has come to that spot and is held there is held by this, as the plan has it."""
+    if met is None or row.planned is None:
+        return 0.0
+    return _of_held(held_by(met.hard.spot)[row.planned], met, weights)

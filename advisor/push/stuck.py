@@ -11,7 +11,8 @@ from advisor.outcome.walk import HardSpot
 from advisor.push.after_signs import after_signs
 from advisor.push.causes import Cause, causes_of
 from advisor.push.chart import Array
-from advisor.push.course import Course, Met, mean
+from advisor.push.course import Course, Met
+from advisor.push.cured import cured, planned_chance
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, free_to_turn, harmful
@@ -132,7 +133,8 @@ def stuck(
     open_now = open_now.difference(barred)
     if met:
         seen = _tried_here(seen, [tried for tried in tries if tried.spot == met.name])
-        next_tries = _planned(course, met, seen, here, weights, open_now)
+        by = causes if signs or lying else ()  # where nothing was told, the plan's own chance stands
+        next_tries = _planned(course, met, seen, here, weights, open_now, by)
     else:
         next_tries = usual_tries(course, here, open_now, named[0].trouble, firings)
     if clean:
@@ -224,9 +226,10 @@ def _planned(
     here: Sequence[Tried],
     weights: Array,
     open_now: frozenset[str],
+    causes: Sequence[Cause],
 ) -> tuple[NextTry, ...]:
     """The planner's techniques for this spot that are left: what passed here first, what failed before last,
-    most chance for the minutes first.
+    most chance for the minutes first. Its chance is by the `causes`; where none is told, the plan's own.
 
     The reasons are those of the spot as its rules read it after the signs; its steps are those of before as
     well, so that no caution among them goes.
@@ -240,9 +243,11 @@ def _planned(
             continue
         made = sum(tried.technique == technique for tried in here)
         left = max(round(drawn.likely(f"tries, {technique}")) - made, 0)
-        # It is held: what a try does counts in the worlds in which a gentle push is.
-        chance, note = mean(hard.chance(technique), weights * hard.spot.plain.stuck), notes[technique]
-        did = technique in seen.passed and chance > 0 and note.verdict != "rejected"
+        note, planned = notes[technique], planned_chance(met, technique, weights)
+        if "rejected" in (note.verdict, before[technique].verdict):
+            continue  # though the signs may point to the few cases of which no rule speaks
+        chance = cured(course, met, technique, causes, weights) if causes else planned
+        did = technique in seen.passed and planned > 0
         if chance < drawn.likely("worth_trying") and not did:
             if note.verdict != "required" or before[technique].verdict == "required":
                 continue
@@ -259,7 +264,8 @@ def _planned(
         steps = steps_with_rod_in(technique, steps, course.study.tables.stuck)
         # The plan's chance knows nothing of what came of it in a push before this one.
         claimed = nan if came else chance
-        found.append(NextTry(technique, claimed, left, minutes, steps, because, came, bool(here)))
+        weighed = not isnan(chance) and round(100 * chance) != round(100 * planned)
+        found.append(NextTry(technique, claimed, left, minutes, steps, because, came, bool(here), weighed))
     return tuple(sorted(found, key=lambda each: (seen.rank(each.technique), _for_chance(each))))
 
 

@@ -21,11 +21,13 @@ class NextTry:
     because: str
     before: str = ""  # what came of it here before; then no chance is claimed
     after_one: bool = False  # whether one has failed here, after which the chance is another
+    by_signs: bool = False  # whether what was told of what holds it makes its chance another than the plan's
 
     def told(self, say: Callable[[float], str]) -> str:
         """Its chance in words, or what came of it here before; nothing where nothing is claimed."""
-        failed = " after what failed here" if self.after_one else ""
-        return self.before if isnan(self.chance) else f"{say(self.chance)} a try{failed}"
+        by = " by what was told here" if self.by_signs else ""
+        by = " after what failed here" if self.after_one else by
+        return self.before if isnan(self.chance) else f"{say(self.chance)} a try{by}"
 
 
 def steps_with_rod_in(technique: str, steps: tuple[str, ...], table: StuckFile) -> tuple[str, ...]:

@@ -102,9 +102,9 @@ def test_in_the_same_push_too_it_leads_once_the_head_is_drawn_back():
     assert [each.technique for each in held.tries] == [TURN, *(t.technique for t in held.tries[1:])]
 
 
-def test_held_here_its_chance_is_that_which_the_plan_told_of_it(plain):
+def test_held_here_with_nothing_told_its_chance_is_that_which_the_plan_told_of_it(plain):
     """One throat with nothing told between stood at 76 % ahead of it and at 81 % held at it."""
-    held = held_now(pushed(tee(), TEE_PLUG, STOP))
+    held = held_now(pushed(tee(), TEE_PLUG, ("stopped", 2.0, {})))
     now = pushed(tee(), TEE_PLUG)
     spot = next(met for met in now.push.course.spots if met.name in held.spot)
     note = {
