@@ -84,12 +84,17 @@ class Held:
         if not lines:
             lines.append(Line("Only push gently here.", worth.STUCK_HEAD, strong=True))
         lines += [
-            Line(f"Not {t.name} here{': it wedged' if t.wedged else ''}.", _not_worth(t), strong=t.wedged)
+            Line(self._not(t), _not_worth(t), strong=t.wedged)
             for t in note.techniques
             if t.verdict == "rejected" and t.chance is not None
         ]
         leave = self._leave(note)
         return (*lines, Line(leave, worth.STUCK_HEAD, strong=True)) if leave else tuple(lines)
+
+    def _not(self, technique: TechniqueNote) -> str:
+        if technique.unless:
+            return self.words.but_at_rim.format(name=technique.name)
+        return f"Not {technique.name} here{': it wedged' if technique.wedged else ''}."
 
     def likeliest_end(self, note: PassageNote) -> str:
         """Of the place where the push most likely ends, for where the names of what to try find no room."""

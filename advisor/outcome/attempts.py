@@ -28,10 +28,10 @@ from advisor.outcome.spot import Spot
 from advisor.outcome.steady import Steady, natural_curl, steady
 from advisor.worlds.draws import Array
 
-STEADY, BLOW, STRING, CLEANED = "steady push", "quick push", "string", "clean first"
+STEADY, TURN, BLOW, STRING, CLEANED = "steady push", "turn the rod", "quick push", "string", "clean first"
 TECHNIQUES = (
     STEADY,
-    "turn the rod",
+    TURN,
     BLOW,
     STRING,
     "water",
@@ -101,7 +101,7 @@ def attempts(spot: Spot) -> dict[str, Attempt]:
     plain = spot.plain
     made: dict[str, tuple[Array, Array]] = {
         STEADY: (plain.passes, plain.folds),
-        "turn the rod": _turned(spot),
+        TURN: _turned(spot),
         "quick push": _quick(spot),
         STRING: _string(spot),
         "water": _wetted(spot),

@@ -12,6 +12,7 @@ from advisor.outcome.drawn import Drawn, RodDraw
 from advisor.outcome.forces import Station
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.steady import Steady
+from advisor.tables.where import number
 from advisor.worlds.draws import Array
 from advisor.worlds.spread import middle
 
@@ -44,6 +45,13 @@ class Spot:
         if roots is None or float(roots.there.mean()) < self.drawn.likely("notable_share"):
             return False
         return bool(np.mean(np.asarray(self.shape.gap) <= 1) >= np.mean(self.shape.fits <= 1))
+
+    @property
+    def roots_unlikely(self) -> bool:
+        """Whether a run is marked for roots of which most of the worlds have none."""
+        roots = self.shape.roots
+        likely = number(self.drawn.tables.stuck.tell.likely)
+        return self.by_roots and roots is not None and float(roots.there.mean()) < likely
 
     @property
     def run(self) -> tuple[float, float]:

@@ -6,7 +6,7 @@ import numpy as np
 
 from advisor.push.across import across
 from advisor.push.course import mean
-from advisor.push.held_now import plight_of
+from advisor.push.held_now import held_now, plight_of
 from advisor.push.here import likely_here
 from advisor.push.now import Now
 from advisor.quantity import show_reading
@@ -29,8 +29,13 @@ def disagree(now: Now) -> tuple[str, ...]:
         if not tried.passed and failed > 1 and foreseen > drawn.likely("likely_share"):
             found.append(f"It was held {failed} times at the {met.name}, which was thought likely to pass.")
     met, held = now.held_at
+    stop = held_now(now)
+    by_rim = stop is not None and stop.by_rim and not stop.spot
     if held and now.on_way_out:
         found.append("It is held on the way back.")
+    elif by_rim and now.rooted is not None:
+        rim = now.push.study.tables.in_pipe.rim_seen
+        found.append(f"It is {rim.held.format(name=now.rooted.name)}.")
     elif held and met is None and now.rooted is not None:
         found.append(f"It is held along the {now.rooted.name}, which was thought unlikely.")
     elif held and met is None:

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 
-from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
+from advisor.outcome.attempts import NO_TRY, STEADY, STRING, TECHNIQUES, TURN
 from advisor.push.causes import Cause
 from advisor.push.course import Met
 from advisor.push.plight import Plight
 from advisor.quantity import show_reading
+from advisor.result.model import TechniqueNote
 from advisor.result.spots import passage_note
 from advisor.result.study import Study
 from advisor.tables.conditions import ROOTS
 from advisor.tables.stuck import WayRow
-from advisor.tables.where import number
 
-TURN, STRING, WATER = "turn the rod", "string", "water"
+_ROOTS = ("passage.roots", "passage.roots_hold")  # facts of a rule
+WATER = "water"
 
 
 def harmful(
@@ -57,15 +58,33 @@ def barred_behind(plight: Plight, study: Study, turned: Collection[Met] = ()) ->
 
 
 def forbidden_at(
-    spots: Sequence[Met], study: Study, turned: Collection[Met] = ()
+    spots: Sequence[Met], study: Study, turned: Collection[Met] = (), clean: str | None = None
 ) -> tuple[tuple[str, str], ...]:
-    """Techniques that the plan rejects at one of some spots, with the reason; at some it may be `turned`."""
+    """Techniques that the plan rejects at one of some spots, with the reason; at some it may be `turned`.
+
+    `clean` is what a clean rim that was seen to hold the head is called by the matrix: what that bars by
+    itself is told of it, and of what is barred for roots alone that none were seen there.
+    """
+
+    def why(met: Met, note: TechniqueNote) -> str:
+        if not clean or note.wedged or not _for_roots(met, note.name):
+            return note.because
+        cell = study.base.matrix.cells[note.name, clean]
+        further = study.tables.in_pipe.rim_seen.further.format(why=note.because)
+        return further if cell.allowed else cell.why
+
     return tuple(
-        (note.name, note.because)
+        (note.name, why(met, note))
         for met in spots
         for note in passage_note(met.hard, met.outcome, study.reader).techniques
         if note.verdict == "rejected" and not (note.name == TURN and met in turned)
     )
+
+
+def _for_roots(met: Met, technique: str) -> bool:
+    """Whether what rejects a technique there is what the rules say of roots, not of pipe, bag or opening."""
+    rejecting = [each.rejected[technique] for each in met.hard.rulings if technique in each.rejected]
+    return all(any(name in _ROOTS for name in firing.rule.when.names()) for firing in rejecting)
 
 
 def free_to_turn(spots: Sequence[Met], plight: Plight, study: Study) -> tuple[Met, ...]:
@@ -75,9 +94,7 @@ def free_to_turn(spots: Sequence[Met], plight: Plight, study: Study) -> tuple[Me
     """
     if plight.roots_seen or plight.roots:
         return ()
-    likely = number(study.tables.stuck.tell.likely)
-    there = ((met, met.hard.spot.shape.roots) for met in spots if met.run)
-    return tuple(met for met, roots in there if roots is not None and float(roots.there.mean()) < likely)
+    return tuple(met for met in spots if met.run and met.hard.spot.roots_unlikely)
 
 
 def _barred_in(

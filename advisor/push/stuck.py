@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import inf, isnan, nan
 
-from advisor.outcome.attempts import CLEANED, NO_TRY, STEADY
+from advisor.outcome.attempts import CLEANED, NO_TRY, STEADY, TURN
 from advisor.outcome.walk import HardSpot
 from advisor.push.after_signs import after_signs
 from advisor.push.causes import Cause, causes_of
@@ -15,7 +15,7 @@ from advisor.push.course import Course, Met
 from advisor.push.cured import cured, planned_chance
 from advisor.push.drains import holds_water, water_allowed
 from advisor.push.evidence import Tried, weights_of
-from advisor.push.freeing import TURN, WATER, barred_behind, forbidden_at, free_to_turn, harmful
+from advisor.push.freeing import WATER, barred_behind, forbidden_at, free_to_turn, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
 from advisor.push.plight import NOTHING, Plight, over_for
 from advisor.push.tries import NextTry, steps_with_rod_in
@@ -48,6 +48,7 @@ class Stuck:
     cautions: tuple[CautionNote, ...]  # what an object before the lens may be
     both_ways: bool  # held both ways: how to get it out comes first
     over: bool  # the push is, for its gear: rod or spring kinked, or a machine ran beside it
+    by_rim: bool  # a rim was seen and likely holds it, and no roots were seen there
 
     @property
     def no_push(self) -> bool:
@@ -93,8 +94,9 @@ def stuck(
     chances = {cause.trouble: cause.chance for cause in causes}
     rim = in_pipe.rim_seen
     at_rim = not signs.isdisjoint(rim.signs)
-    clean = at_rim and not plight.out and signs.isdisjoint(rim.hides)
-    clean = clean and any(cause.name == RIM for cause in sure)
+    by_rim = at_rim and not plight.out and signs.isdisjoint(rim.cut)
+    by_rim = by_rim and any(cause.name == RIM for cause in sure)
+    clean = by_rim and signs.isdisjoint(rim.hides)
     turned = free_to_turn((*may_be, *plight.through), plight, course.study) if clean else ()
     if met:
         seen = after_signs(met.hard, chances, course.study)
@@ -103,7 +105,7 @@ def stuck(
         firings = firings_there(course, where, chances)
         forbidden = (
             *forbidden_there(course, firings, named[0].trouble),
-            *forbidden_at(may_be, course.study, turned),
+            *forbidden_at(may_be, course.study, turned, table.causes[RIM].trouble if clean else None),
         )
         if not sure and signs.isdisjoint(table.cleaned.signs):
             forbidden = (*forbidden, (CLEANED, table.cleaned.why))
@@ -168,6 +170,7 @@ def stuck(
         _warned(course, met, signs),
         both_ways,
         plight.kinked or plight.beside,
+        by_rim,
     )
 
 

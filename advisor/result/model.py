@@ -40,6 +40,7 @@ class TechniqueNote(Frozen):
     rules: tuple[str, ...]
     wedged: bool = False  # it wedged a head there in a push of the job, so that it is rejected
     before: str = ""  # what else came of it there in a push of the job; then no chance is claimed
+    unless: str = ""  # where it is done all the same, though it is rejected
 
 
 class Variant(Frozen):

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.attempts import BLOW, NO_TRY, STEADY, TECHNIQUES
+from advisor.outcome.attempts import BLOW, NO_TRY, STEADY, TECHNIQUES, TURN
 from advisor.outcome.rulings import Ruling, no_blow
 from advisor.outcome.spot_facts import OF_HELD
 from advisor.outcome.walk import HardSpot
@@ -180,7 +180,14 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
         rules=rules,
         wedged=wedged,
         before=before,
+        unless=_unless(name, hard) if verdict == "rejected" and not wedged else "",
     )
+
+
+def _unless(technique: str, hard: HardSpot) -> str:
+    """Before a clean rim in a run marked for roots that are not likely the curl lifts the nose over."""
+    free = technique == TURN and hard.spot.roots_unlikely
+    return hard.spot.drawn.tables.in_pipe.rim_seen.planned if free else ""
 
 
 def _reason(firing: Firing, technique: str, hard: HardSpot) -> str:

@@ -70,6 +70,7 @@ class CardFile(TableFile, Graded):
     after_water_doubt: str = Field(alias="after water in doubt")  # instead, where that is to be seen first
     in_roots: str = Field(alias="in roots")  # of a row in few words
     once_held: tuple[str, ...] = Field(alias="once held")  # techniques that push a held head no further
+    but_at_rim: str = Field(alias="but at a rim")
     held_in_roots: str = Field(alias="held in roots")  # before what passes them: whoever reads it is stuck
     locating: tuple[str, ...]
     stuck: tuple[str, ...]

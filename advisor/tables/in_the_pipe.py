@@ -213,7 +213,9 @@ class RimSeenRow(Graded):
     """At these signs nothing that cuts or jets goes at it, as `no_machine` says, save for what is `cut`.
 
     With none of what `hides` it the rim is clean: where no roots were seen nor are likely the rod may be
-    turned; `look` and `curl` stand before the steps of that, `in_roots` where the run's own bar is told.
+    turned; `look` and `curl` stand before the steps of that, `in_roots` where the run's own bar is told, and
+    `planned` where plan and card tell it. `further` stands there with each bar that is for roots; `held` is
+    said of a head that a rim holds in a run that is marked for them.
     """
 
     signs: tuple[str, ...]
@@ -222,6 +224,9 @@ class RimSeenRow(Graded):
     look: str
     curl: str
     in_roots: str = Field(alias="in roots")
+    further: str
+    held: str
+    planned: str
     no_machine: str = Field(alias="no machine")
 
 

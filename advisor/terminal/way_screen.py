@@ -159,7 +159,8 @@ class _Way:
                 page.steps(list(technique.steps), indent=6)
         for technique in note.techniques:
             if technique.verdict == "rejected" and technique.chance is not None:
-                page.line(f"Not {technique.name}: {technique.because}", indent=4)
+                told = f"Not {technique.name}: {technique.because} {technique.unless}"
+                page.line(told.rstrip(), indent=4)
         for caution in note.cautions:
             if caution.word in GRAVE:
                 page.line(f"{caution.word.upper()}: {caution.text}", indent=4)

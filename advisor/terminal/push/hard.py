@@ -231,6 +231,8 @@ def held_words(found: Stuck, now: Now) -> str:
         share = max((each for met, each in now.spots_told if met.name == found.spot), default=0.0)
         certain = share >= number(now.push.tracker.chart.where.sure.check_below) and not now.off_map
         return f"Held at the {found.spot}" if certain else f"Held, perhaps at the {found.spot}"
+    if now.rooted is not None and found.by_rim:
+        return _cap(now.push.study.tables.in_pipe.rim_seen.held.format(name=now.rooted.name))
     if now.rooted is not None:
         return f"Held where the plan has {now.rooted.name}"
     if now.on_way_out:

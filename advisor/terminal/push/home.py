@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from advisor.outcome.attempts import STRING
 from advisor.push.end_reached import Hardly
-from advisor.push.freeing import STRING, harmful
+from advisor.push.freeing import harmful
 from advisor.push.held_now import held_now, plight_of, roots_met
 from advisor.push.kinds import STOPPED, TRY
 from advisor.push.now import Now
