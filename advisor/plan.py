@@ -24,6 +24,7 @@ from advisor.rulebase.reader import Reader
 from advisor.site.build import network_of
 from advisor.site.history import MachineRun
 from advisor.site.looked_at import LookedAt
+from advisor.site.looked_for import LookedFor, with_looks
 from advisor.site.network import Network
 from advisor.site.reached_in import with_chambers
 from advisor.site.sheet import SiteSheet
@@ -67,6 +68,7 @@ class Case:
     broken: bool = False  # whether a push saw the pipe broken
     tried: tuple[TriedBefore, ...] = ()  # and what was tried where, and what came of it
     looked_at: tuple[LookedAt, ...] = ()  # where pushes have looked
+    looked_for: tuple[LookedFor, ...] = ()  # and what that told of openings that may not be there
     machine_run: MachineRun | None = None  # the last one that a push tells
 
 
@@ -100,7 +102,8 @@ def work_through(
     memory = memory or Memory()
     # 1. What is believed: the drain as a network, the complaint, and whether the line is holding.
     site = case.sheet.model
-    network = with_chambers(network_of(case.sheet, tables).tried(case.opened, case.shut), tables)
+    drawn_as = network_of(case.sheet, tables).tried(case.opened, case.shut)
+    network = with_chambers(with_looks(drawn_as, case.looked_for), tables)
     given = circumstances_of(site, network)
     given = case.told.settle(replace(given, broken=case.broken, run_in_log=case.machine_run))
     facts = site_facts(network, given, tables)
@@ -169,7 +172,7 @@ def work_through(
             enough = suspected[0].share * tables.limits["next_suspect"].likely
             others = (towards(s.target, network, suspected) for s in suspected[1:] if s.share >= enough)
             study = next((other for other in others if other.settled.attempts), study)
-    return replace(study, part=part)
+    return replace(study, part=part, looked_for=case.looked_for)
 
 
 def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:

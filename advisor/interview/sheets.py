@@ -21,6 +21,7 @@ from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.rulebase.load import RuleBase
 from advisor.site.build import network_of
+from advisor.site.looked_for import LookedFor, with_looks
 from advisor.site.network import Network
 from advisor.site.sheet import SiteSheet, site_of_text, site_of_tree
 from advisor.strict_yaml import Sheet, grown, plain, written
@@ -53,6 +54,7 @@ class Known:
     learned: Learned = BOOK
     shut: tuple[str, ...] = ()  # openings that did not open when one of them was to be pushed from
     opened: tuple[str, ...] = ()  # and those from which one began
+    looked_for: tuple[LookedFor, ...] = ()  # and what pushes told of those that may not be there
     shown: Callable[[Case], Case] = lambda case: case  # knows of all that pushes have shown
     met: Callable[[Study], tuple[FoundNote, ...]] = lambda _: ()  # what they met on the ways of a plan
     seen: Callable[[Study], tuple[str, ...]] = lambda _: ()  # that they saw all of what it goes for
@@ -155,7 +157,8 @@ class Sheets:
         return self._laid_before[key]
 
     def _drain(self, sheet: Sheet[SiteSheet], key: str) -> Drain:
-        network = network_of(sheet, self.known.tables).tried(self.known.opened, self.known.shut)
+        drawn_as = network_of(sheet, self.known.tables).tried(self.known.opened, self.known.shut)
+        network = with_looks(drawn_as, self.known.looked_for)
         about = subjects(network, sheet.model, self.known.tables)
         drawn = site_facts(network, NOTHING_SAID, self.known.tables)
         return Drain(sheet, network, about, _paths(sheet.model, network, about), drawn, key)

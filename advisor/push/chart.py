@@ -104,7 +104,7 @@ class Chart:
                 share = 1 - (1 - mark.bars) * (1 if seen is None else 1 - number(seen.p) * mark.there)
                 spread = number(self.where.stopped.spread if seen is None else seen.spread)
                 if share:
-                    kept[row] *= 1 - share * self._passed(mark.at, spread)
+                    kept[row] *= 1 - share * self.passed(mark.at, spread)
         return kept
 
     @cached_property
@@ -203,7 +203,7 @@ class Chart:
         begun, over = ends
         return np.asarray((begun - over) / (until - at))
 
-    def _passed(self, at: float, spread: float) -> Array:
+    def passed(self, at: float, spread: float) -> Array:
         """The share that has passed a place seen from so far to either side, [C]."""
         # Further off than some deviations there is nothing left to work out.
         low, high = np.searchsorted(self.x, (at - _FAR * spread, at + _FAR * spread))

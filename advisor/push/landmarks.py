@@ -96,7 +96,8 @@ def landmarks_of(
             stops_it = 0.0 if turned else stop
             found.append(Landmark(leg.start, "tie-in", piece, clocks, size, stops_it, within=within))
         if leg.turns_aside and (chamber := _chamber_at(leg, network, tables)) is not None:
-            found.append(Landmark(leg.start, CHAMBER, chamber, ((12.0, 1.0),)))
+            there = 1.0 if chamber.hole is None else chamber.hole.there
+            found.append(Landmark(leg.start, CHAMBER, chamber, ((12.0, 1.0),), there=there))
         if turned or piece.kind == "bend":
             found.append(Landmark(leg.start, "bend", piece, stops=stop))
         elif piece.kind == "stopper":

@@ -8,12 +8,13 @@ recognized, so that no later look is told to have met nothing there: that is loo
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from advisor.plan import Case, preview, work_through
 from advisor.push.cleared import may_be_cut
 from advisor.push.kinds import DOWN, FIND, PASSED, SIGHTING, STOPPED, TRY, UP
 from advisor.push.log import Entry, entry_text
+from advisor.push.openings_seen import looked_for
 from advisor.push.seen import Run, Taken, along, runs_of
 from advisor.push.shown_so_far import shown_by
 from advisor.push.sighting import POOL, TRAP, signs_at
@@ -22,6 +23,7 @@ from advisor.push.went_in import readings_of
 from advisor.result.study import Study
 from advisor.rulebase.load import RuleBase
 from advisor.site.looked_at import LookedAt
+from advisor.site.looked_for import LookedFor
 from advisor.tables.load import Tables
 
 _WORLDS = 100  # arithmetic: to follow a push by; the plan itself works through all of them
@@ -30,16 +32,29 @@ _WORLDS = 100  # arithmetic: to follow a push by; the plan itself works through 
 def as_pushes_show(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> Case:
     """The case that knows what the pushes of a log have shown and looked at. Raises BadInput."""
     case = shown_by(standing, case.kit, tables, case.sheet).known_to(case)
-    return replace(case, looked_at=looked_at(case, standing, tables, base))
+    return looks_of(case, standing, tables, base).known_to(case)
 
 
-def looked_at(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> tuple[LookedAt, ...]:
-    """Where they looked. Raises BadInput where the sheet contradicts itself."""
+@dataclass(frozen=True)
+class Looks:
+    """Where pushes looked, and what they told of openings that may not be there."""
+
+    at: tuple[LookedAt, ...] = ()
+    openings: tuple[LookedFor, ...] = ()
+
+    def known_to(self, case: Case) -> Case:
+        """The case that knows of it."""
+        return replace(case, looked_at=self.at, looked_for=self.openings)
+
+
+def looks_of(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> Looks:
+    """It as the log stands. Raises BadInput where the sheet contradicts itself."""
     runs = [run for run in runs_of(standing) if run.ended is not None]
     if not runs:
-        return ()
-    study = work_through(preview(replace(case, looked_at=()), _WORLDS), tables, base)
-    return tuple(each for run in runs for each in _of_run(as_gone(run, study), study))
+        return Looks()
+    study = looked_for(work_through(preview(Looks().known_to(case), _WORLDS), tables, base), runs)
+    at = tuple(each for run in runs for each in _of_run(as_gone(run, study), study))
+    return Looks(at, study.looked_for)
 
 
 def _of_run(run: Run, study: Study) -> Iterator[LookedAt]:

@@ -14,7 +14,9 @@ from advisor.push.track import Tracker
 from advisor.push.way_gone import taken_as
 from advisor.push.ways import ways_from
 from advisor.result.study import Study
+from advisor.site.looked_for import with_looks
 from advisor.site.network import Piece
+from advisor.site.reached_in import with_chambers
 from advisor.strict_yaml.model import nearest
 from advisor.worlds.spread import middle
 
@@ -38,10 +40,15 @@ class Push:
         rod = middle(study.drawn.kit(self.loadout).reel)
         followed = self.course if begun is None else Course(begun, self.opening, self.loadout)
         intent = followed.intent(self.direction)
-        ways, self.cut = ways_from(study.network, self.opening, rod, study.tables, intent)
+        # What this push and later ones saw of openings that may not be there, it did not know.
+        known = [each for each in study.looked_for if each.push < start.number]
+        network = study.network
+        if len(known) < len(study.looked_for):
+            network = with_chambers(with_looks(network, known), study.tables)
+        ways, self.cut = ways_from(network, self.opening, rod, study.tables, intent)
         if not ways:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
-        chart = Chart(study.network, ways, study.tables.where)
+        chart = Chart(network, ways, study.tables.where)
         self.tracker = Tracker(chart, study.network.map_quality)
         self.faced = faced(study.network, self.opening, chart.fixtures, study.tables)
 

@@ -8,7 +8,7 @@ from advisor.push.advice import Advice
 from advisor.push.kinds import FIND, RESET, SIGHTING, START, STOPPED
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.push.sighting import OVER_LENS, POOL, TRAP, Seen, sighting_of, sign_names
+from advisor.push.sighting import POOL, Seen, is_dry, is_wet, sighting_of
 from advisor.tables.finds import Advised
 
 Words = Callable[[Entry], str]
@@ -46,7 +46,7 @@ def _wet_from(standing: Sequence[Entry], read: Words) -> dict[int, str]:
     for place, entry in enumerate(standing):
         if entry.kind in (START, RESET):
             last = None
-        if entry.counter is None or not _is_wet(entry) or (last is not None and entry.counter <= last):
+        if entry.counter is None or not is_wet(entry) or (last is not None and entry.counter <= last):
             continue
         last = entry.counter
         until = "where it ended was not told"
@@ -54,12 +54,12 @@ def _wet_from(standing: Sequence[Entry], read: Words) -> dict[int, str]:
             if later.kind in (START, RESET):  # no counter goes on behind either
                 break
             if later.kind in (SIGHTING, STOPPED) and later.counter is not None and later.counter > last:
-                if later.kind == SIGHTING and _is_dry(later):
+                if later.kind == SIGHTING and is_dry(later):
                     ended = bool(later.data.get("dry"))
                     until = f"{'it ended' if ended else 'no more'} at {read(later)}"
                     until += "" if ended else ", the next reading"
                     break
-                last = later.counter if _is_wet(later) else last
+                last = later.counter if is_wet(later) else last
         found[entry.number] = f"met at {read(entry)}, and {until}"
     return found
 
@@ -69,7 +69,7 @@ def hidden_words(standing: Sequence[Entry], advice: Advice, read: Words, words: 
     lines, wet = [], _wet_from(standing, read)
     for entry in standing:
         at = f" at {read(entry)}" if entry.counter is not None else ""
-        if _is_wet(entry):
+        if is_wet(entry):
             where = f", {wet[entry.number]}" if entry.number in wet else at
             lines.append(f"What lay under water was not seen: {words(entry)}{where}.")
         elif advice.finds.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
@@ -80,14 +80,3 @@ def hidden_words(standing: Sequence[Entry], advice: Advice, read: Words, words: 
 def _seen(entry: Entry) -> Seen | None:
     told = sighting_of(entry)
     return told if isinstance(told, Seen) else None
-
-
-def _is_wet(entry: Entry) -> bool:
-    told = _seen(entry)
-    return (told is not None and told.kind in (POOL, TRAP)) or OVER_LENS in sign_names(entry)
-
-
-def _is_dry(entry: Entry) -> bool:
-    """Whether what it told is known, and no water: what was put into own words may be a blind picture."""
-    told = _seen(entry)
-    return entry.data.get("what") == "nothing" or (told is not None and not _is_wet(entry))

@@ -109,6 +109,17 @@ def sign_names(entry: Entry) -> frozenset[str]:
     return frozenset(sign for text in told for sign in text.split(", ") if sign)
 
 
+def is_wet(entry: Entry) -> bool:
+    """Whether it tells of water before the lens, which hides what lies in it."""
+    told = sighting_of(entry)
+    return (isinstance(told, Seen) and told.kind in (POOL, TRAP)) or OVER_LENS in sign_names(entry)
+
+
+def is_dry(entry: Entry) -> bool:
+    """Whether what it told is known, and no water: what was put into own words may be a blind picture."""
+    return entry.data.get("what") == "nothing" or (isinstance(sighting_of(entry), Seen) and not is_wet(entry))
+
+
 def wedged(entry: Entry) -> bool:
     """Whether it tells a try that wedged the head."""
     return entry.kind == TRY and entry.data.get("outcome") == WEDGED

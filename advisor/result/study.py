@@ -17,6 +17,7 @@ from advisor.routes.passage import Route
 from advisor.rulebase.load import RuleBase
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
+from advisor.site.looked_for import LookedFor
 from advisor.site.network import Network
 from advisor.site.suspects import Suspect
 from advisor.site.target import Target
@@ -48,6 +49,7 @@ class Study:
     barred: Barred  # what pushes have taken from every plan of the job
     part: Part | None = None  # what is gone for instead of the whole, where nothing pays for all of it
     book: Study | None = None  # the same by the book, where something learned was used
+    looked_for: tuple[LookedFor, ...] = ()  # what pushes told of openings that may not be there
 
     @property
     def units(self) -> Units:

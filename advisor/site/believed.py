@@ -8,6 +8,7 @@ from dataclasses import replace
 from advisor.evidence import ASSUMED, TOLD, Evidence, Grade
 from advisor.quantity import Chances, Dimension, Estimate, Known, Stated, belief_of
 from advisor.site.fields import AssumedName
+from advisor.site.looked_for import whether_there
 from advisor.site.names import as_listed, end_holds
 from advisor.site.network import Assumption, Wall
 from advisor.site.pieces import EndEntry, OpeningEntry
@@ -170,8 +171,7 @@ class Believed:
         if entry.there is None or used or (entry.opens, entry.water) != (None, None):
             return 1.0
         if entry.there < 1:
-            doubt = f"whether there is a {entry.opening}"
-            self.assume(doubt, "", Known(entry.there, ASSUMED), Dimension.SHARE)
+            self.assume(whether_there(entry.opening), "", Known(entry.there, ASSUMED), Dimension.SHARE)
         return entry.there
 
     def opens(self, kind: str, told: bool | None, water: str | None) -> bool | None:

@@ -43,6 +43,7 @@ class Hole:
     fixture: str | None = None
     size: Known | None = None
     there: float = 1.0  # the chance that it exists, where nobody has looked
+    by_sheet: float | None = None  # the same without what pushes saw as they went by its place
     deepest: float | None = None  # m, the most that it may be; None where nobody has seen it
     crawl: bool | None = None  # whether somebody has to crawl to it
     reached_in: str | None = None  # the id of the chamber in which it is, where either may not be there

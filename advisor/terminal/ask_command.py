@@ -24,7 +24,7 @@ from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
 from advisor.push.log import standing_in
-from advisor.push.looked_at import looked_at
+from advisor.push.looked_at import Looks, looks_of
 from advisor.push.met_before import met_before
 from advisor.push.seen_whole import seen_whole
 from advisor.push.shown_so_far import shown_by
@@ -180,7 +180,8 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
     sheet = _pushed_with(kept, job, tables)
     shown = shown_by(standing, kit, tables, sheet)
     # By the sheet that they were pushed with: what is answered now moves nothing that was seen.
-    looked = looked_at(Case(sheet, kit, usual_units(sheet.model)), standing, tables, base) if sheet else ()
+    asked = Case(sheet, kit, usual_units(sheet.model)) if sheet else None
+    looks = looks_of(asked, standing, tables, base) if asked else Looks()
     return Known(
         load_questions(wanted.rules, tables, base),
         archetypes(wanted.rules, tables),
@@ -196,7 +197,8 @@ def _known(wanted: Wanted, kept: Kept, job: Job | None) -> Known:
         learned_now(wanted.rules, tables, base),
         shown.shut,
         shown.opened,
-        lambda case: replace(shown.known_to(case), looked_at=looked),
+        looks.openings,
+        lambda case: looks.known_to(shown.known_to(case)),
         lambda study: met_before(study, standing) if standing else (),
         lambda study: seen_whole(study, standing).told,
     )

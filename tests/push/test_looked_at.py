@@ -10,7 +10,7 @@ from itertools import product
 import pytest
 
 from advisor.plan import plan
-from advisor.push.looked_at import as_pushes_show, looked_at
+from advisor.push.looked_at import as_pushes_show, looks_of
 from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 from tests.push.test_report import Told, case, entries
@@ -117,8 +117,8 @@ def test_what_one_push_met_another_has_not_seen_to_be_nothing(begun, met, found)
     ],
 )
 def test_what_does_not_show_where_it_was_is_no_look(told):
-    made = looked_at(case(SLOW), entries(*told), tables(), rules())
-    assert made == ()
+    made = looks_of(case(SLOW), entries(*told), tables(), rules())
+    assert made.at == ()
 
 
 def test_looks_of_a_case_change_no_way_that_a_push_is_taken_to_have_gone():

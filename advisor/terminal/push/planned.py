@@ -11,10 +11,9 @@ from advisor.plan import Case, plan
 from advisor.push.door import at_door, settled, to_ask_anew
 from advisor.push.kinds import END
 from advisor.push.log import Entry, Log, open_push
-from advisor.push.looked_at import looked_at
+from advisor.push.looked_at import Looks, looks_of
 from advisor.push.shown_so_far import shown_by
 from advisor.result.study import Study
-from advisor.site.looked_at import LookedAt
 from advisor.terminal.push.gates import Gates
 from advisor.terminal.ready import Ready
 
@@ -29,7 +28,8 @@ class Planned:
         self._asked: datetime | None = None
         self.anew = False
         # As the log stands now it was worked out for the case already.
-        self._looked = {_ended(log.standing()): ready.case.looked_at}
+        as_ready = Looks(ready.case.looked_at, ready.case.looked_for)
+        self._looked = {_ended(log.standing()): as_ready}
         self.lapsed(at)
         self.case = self.case_now()
         self.study: Study = plan(self.case, ready.tables, ready.base)
@@ -63,14 +63,14 @@ class Planned:
     def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
         case = self.ready.case
         shown = shown_by(standing, case.kit, self.ready.tables, case.sheet)
-        told_now = replace(case, told=told, looked_at=self._looked_at(standing))
+        told_now = self._looks(standing).known_to(replace(case, told=told))
         return shown.known_to(told_now, self._open[0].number if self._open else 0)
 
-    def _looked_at(self, standing: Sequence[Entry]) -> tuple[LookedAt, ...]:
-        """Where the pushes that have ended looked, worked out once for each."""
+    def _looks(self, standing: Sequence[Entry]) -> Looks:
+        """What the pushes that have ended looked at, worked out once for each."""
         told, ready = _ended(standing), self.ready
         if told not in self._looked:
-            self._looked[told] = looked_at(ready.case, standing[: len(told)], ready.tables, ready.base)
+            self._looked[told] = looks_of(ready.case, standing[: len(told)], ready.tables, ready.base)
         return self._looked[told]
 
     def begun(self) -> Study:

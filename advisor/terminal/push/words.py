@@ -213,6 +213,9 @@ class Words:
         """The next landmark with its readings."""
         there = ahead.landmark.there
         doubt = "" if there == 1 else ". It may not be there"
+        hole = ahead.landmark.piece.hole
+        if hole is not None and hole.by_sheet is not None and there < hole.by_sheet:
+            doubt += ": an earlier push did not see it"
         chance = self.say(ahead.chance * there)
         return f"{self.landmark(ahead.landmark)}, {self.reading(ahead)}: {chance}{doubt}"
 
