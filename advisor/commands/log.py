@@ -46,7 +46,7 @@ def run(given: argparse.Namespace) -> int:
     elif given.geojson:
         export_points(job, rules_of(given), file_of(given), given.force, Page())
     elif given.csv or given.json or given.out:
-        export_log(job, bool(given.json), file_of(given), given.force, Page())
+        export_log(job, rules_of(given), bool(given.json), file_of(given), given.force, Page())
     else:
         show_log(job, Units(given.units) if given.units else None, rules_of(given), Page())
     return 0

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from advisor.push.datum import Datum
 from advisor.push.kinds import END, HAD_OUT, KINDS, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO
 from advisor.push.log import Entry
-from advisor.push.report_words import OUTCOME_WORDS, SEEN, said
+from advisor.push.log_datum import ALONG
+from advisor.push.report_words import OUTCOME_WORDS, SEEN, lengths, said
 from advisor.push.sign_words import sign_words
 from advisor.push.turn_words import turn_words
 from advisor.quantity import Units
@@ -27,7 +29,7 @@ _PHRASES = {
     "technique": "{}",
     "clock": "at {} on the clock face",
     "line": "on {}",
-    "distance": "{} down it",
+    "distance": "{}",
     "material": "to {}",
     "size": "about {} wide",
     "spot": "at the {}",
@@ -45,7 +47,7 @@ _PHRASES = {
     "stood": "the picture stood from {} on",
     "now": "set to {}",
     "sure": "{} sure of the place",
-    "low": "by the sheet {} down it at the least",
+    "low": "by the sheet {} at the least",
     "high": "{} at the most",
     "past": "counted from {}",
     "run": "{} more than there by the counter",
@@ -101,19 +103,25 @@ def kind_words(entry: Entry) -> str:
     return _KINDS.get(entry.kind, entry.kind)
 
 
-def told_words(entry: Entry, units: Units, table: StuckFile) -> str:
-    """Everything that the entry says, phrase after phrase; lengths in those units, signs by `table`."""
+def told_words(entry: Entry, units: Units, table: StuckFile, datum: Datum | None = None) -> str:
+    """Everything that the entry says, phrase after phrase; lengths in those units, signs by `table`.
+
+    `datum`: from where lengths along a line count; else from its upper end.
+    """
     # Not in the order of the file: what it is first, then as the kinds of entry list it.
     listed = (*_FIRST, *KINDS.get(entry.kind, ()), *entry.data)
     names = [name for name in dict.fromkeys(listed) if name in entry.data]
-    return "; ".join(_phrase(entry, name, units, table) for name in names)
+    zero = datum or Datum("", 0.0, "", used=False, sure=True)
+    return "; ".join(_phrase(entry, name, units, table, zero) for name in names)
 
 
-def _phrase(entry: Entry, name: str, units: Units, table: StuckFile) -> str:
+def _phrase(entry: Entry, name: str, units: Units, table: StuckFile, zero: Datum) -> str:
     value = entry.data[name]
     if isinstance(value, bool) and (name, value) in _FLAGS:
         return _FLAGS[name, value]
     text = said(entry, name, units)
+    if name in ALONG and isinstance(value, float | int):
+        text = zero.point(value, lengths(units), "it")
     if entry.kind == SHUT:
         return text
     if entry.kind == HAD_OUT:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Collection, Iterable
 from pathlib import Path
 
 from advisor.errors import BadInput
@@ -10,10 +11,12 @@ from advisor.job.folder import Job
 from advisor.job.output import write_out
 from advisor.job.units import told_units
 from advisor.push.advice import read_advice
+from advisor.push.datum import Datum
 from advisor.push.export import csv_of, json_of
 from advisor.push.geojson import geojson_of
 from advisor.push.kinds import START
 from advisor.push.log import Entry, Log, standing, undone
+from advisor.push.log_datum import UPPER_END, Counted, counted_from
 from advisor.push.log_words import kind_words, told_words
 from advisor.push.marks import spots
 from advisor.push.report_words import when, zone
@@ -21,6 +24,7 @@ from advisor.push.rescue import rescue
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
 from advisor.site.build import network_of
+from advisor.site.network import Network
 from advisor.site.sheet import read_site, usual_units
 from advisor.tables.load import Tables, load_tables
 from advisor.tables.stuck import StuckFile
@@ -33,20 +37,36 @@ def show_log(job: Job, units: Units | None, rules: Path, page: Page) -> None:
     tables = load_tables(rules)
     units = units or units_of(job, tables)
     gone, readings = undone(entries), readings_of(standing(entries))
+    along = counted_from(entries, network_in(job, tables))
     zones = " and ".join(dict.fromkeys(map(zone, entries)))
     page.heading(f"log of {job.name}{f', times of this place ({zones})' if zones else ''}")
     for entry in entries:
-        told = line_of(entry, units, tables.stuck, readings.get(entry.number))
+        counted = along.get(entry.number)
+        told = line_of(
+            entry, units, tables.stuck, readings.get(entry.number), counted.datum if counted else None
+        )
         page.line(told + (" (undone)" if entry.number in gone else ""))
     if not entries:
         page.line("Nothing is logged yet.")
+    for says in _count_from(along.values()):
+        page.line(says)
 
 
-def export_log(job: Job, as_json: bool, out: Path | None, force: bool, page: Page) -> None:
+def _count_from(along: Collection[Counted]) -> Iterable[str]:
+    """From where lengths count that no opening is named with."""
+    unnamed = [each for each in along if each.counts_from == UPPER_END]
+    for each in dict.fromkeys(unnamed):
+        told = each.datum.told()
+        told = f"{told.removesuffix('.')}, for {each.why}." if each.why else told
+        other = len(unnamed) < len(along)
+        yield f"Where no opening is named, {told[0].lower()}{told[1:]}" if other else told
+
+
+def export_log(job: Job, rules: Path, as_json: bool, out: Path | None, force: bool, page: Page) -> None:
     """The log as CSV or JSON, to the screen or into a file; raises BadInput."""
-    entries = entries_of(job)
+    entries, network = entries_of(job), network_in(job, load_tables(rules))
     _out(
-        json_of(entries) if as_json else csv_of(entries),
+        json_of(entries, network) if as_json else csv_of(entries, network),
         f"{len(entries)} entries, times in UTC,",
         out,
         force,
@@ -96,12 +116,27 @@ def units_of(job: Job, tables: Tables) -> Units:
         return Units.METRIC
 
 
-def line_of(entry: Entry, units: Units, table: StuckFile, reading: Reading | None = None) -> str:
-    """An entry in one line of words, times by the clock of this place; `reading` says how far in it was."""
+def network_in(job: Job, tables: Tables) -> Network | None:
+    """The drain of the job; None where its sheet is gone or cannot be read: the log is shown all the same."""
+    try:
+        return network_of(read_site(job.site, tables), tables)
+    except BadInput:
+        return None
+
+
+def line_of(
+    entry: Entry,
+    units: Units,
+    table: StuckFile,
+    reading: Reading | None = None,
+    datum: Datum | None = None,
+) -> str:
+    """An entry in one line of words, times by the clock of this place; `reading` says how far in it was,
+    `datum` from where lengths along a line count."""
     counter = "" if entry.counter is None else f" at {show_counter(entry.counter, units)}"
     if reading is not None and entry.kind != START:
         counter = f" at {reading.words(units)}"
-    told = told_words(entry, units, table)
+    told = told_words(entry, units, table, datum)
     late = "" if entry.told_at == entry.happened_at else f", told {when(entry.told_at, seconds=True)}"
     at = f"{entry.number} {when(entry.happened_at, seconds=True)}{late}"
     return f"{at}: {kind_words(entry)}{counter}{': ' if told else ''}{told}"

@@ -92,7 +92,7 @@ def test_times_on_the_screen_are_those_of_the_place_and_exports_keep_utc(monkeyp
         assert "2026-03-04 17:30:00: start" in said
         assert "UTC+05:30" in " ".join(said.split()).upper()
         assert "12:00" not in said
-        export_log(job, False, None, False, Page())
+        export_log(job, rules_dir(), False, None, False, Page())
         said = capsys.readouterr().out
         assert "happened at UTC" in said
         assert "2026-03-04T12:00:00Z" in said
