@@ -31,6 +31,12 @@ def seen_to_drain(entries: Sequence[Entry], table: StuckFile) -> bool | None:
     return found
 
 
+def drained_before(entries: Sequence[Entry], table: StuckFile) -> bool:
+    """Whether it was seen to run away, and that counts no more: it has been stopped since."""
+    seen = any(e.kind in (START, ANEW, WATER) and e.data.get("drains") is True for e in entries)
+    return seen and seen_to_drain(entries, table) is None
+
+
 def water_allowed(given: Circumstances, drains: bool | None) -> bool | None:
     """Whether water may be run, as `Circumstances` has it, once this push has shown how it `drains`."""
     if drains is False:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from advisor.push.across import across, at_wall
 from advisor.push.causes import causes_of
 from advisor.push.course import Met
+from advisor.push.drains import drained_before
 from advisor.push.elsewhere import causes_told
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.here import pieces_here
@@ -63,7 +64,9 @@ def plight_of(now: Now) -> Plight:
     in_it = limit.stop.holds if limit.stop is not None and limit.within else None
     beside = ran_beside(now.entries)
     seen, through = roots_seen(now), rod_through(now)
-    return Plight(now.drains, now.kinked, beside, roots, in_it, through, found=limit.before, roots_seen=seen)
+    plight = Plight(now.drains, now.kinked, beside, roots, in_it, through, found=limit.before)
+    drained = drained_before((now.push.began, *now.entries), now.push.study.tables.stuck)
+    return replace(plight, roots_seen=seen, drained=drained)
 
 
 def roots_seen(now: Now) -> bool:

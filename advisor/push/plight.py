@@ -10,7 +10,8 @@ from advisor.tables.in_the_pipe import InPipeFile
 
 @dataclass(frozen=True)
 class Plight:
-    """`drains`: it runs away, it stands, or nothing was shown. `kinked`: rod or spring is; `beside`: a
+    """`drains`: it runs away, it stands, or nothing was shown; `drained` is whether it was seen to run away
+    before a stop, which counts no more. `kinked`: rod or spring is; `beside`: a
     machine ran beside the rod.
 
     `roots` are the readings, m, at which roots held the head and which it is past: the rod lies in them.
@@ -35,6 +36,7 @@ class Plight:
     across: float = 0.0
     no_wall: bool = False
     roots_seen: bool = False
+    drained: bool = False
 
 
 NOTHING = Plight()

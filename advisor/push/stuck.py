@@ -119,7 +119,8 @@ def stuck(
     water = water_allowed(given, plight.drains)
     lies_here = sum(chance for _, chance in plight.elsewhere) >= number(table.tell.here)
     if plight.drains is not True and (given.drains_at_door or holds_water(signs, table) or lies_here):
-        forbidden, water = (*forbidden, ("water", table.water_held)), None if water else water
+        why = f"{table.water_held} {in_pipe.drained_before.no_more}" if plight.drained else table.water_held
+        forbidden, water = (*forbidden, ("water", why)), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
     barred = dict(reversed(forbidden))
     forbidden = tuple((name, barred[name]) for name in dict(forbidden))

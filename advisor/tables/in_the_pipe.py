@@ -209,6 +209,12 @@ class HardlyReachedRow(Graded):
     report: str
 
 
+class DrainedBeforeRow(Graded):
+    """What is said with it that no water may be run after a stop, where the line was seen to drain before."""
+
+    no_more: str = Field(alias="no more")
+
+
 class RimSeenRow(Graded):
     """At these signs nothing that cuts or jets goes at it, as `no_machine` says, save for what is `cut`.
 
@@ -254,6 +260,7 @@ class InPipeFile(TableFile):
     left_in: LeftInRow = Field(alias="left in")
     other_way: OtherWayRow = Field(alias="other way")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
+    drained_before: DrainedBeforeRow = Field(alias="drained before")
     rim_seen: RimSeenRow = Field(alias="rim seen")
     wedged_before: WedgedRow = Field(alias="wedged before")
     tried_before: TriedBeforeRow = Field(alias="tried before")

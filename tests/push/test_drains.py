@@ -10,15 +10,18 @@ import pytest
 from advisor.outcome.at_door import AtDoor
 from advisor.outcome.facts import Circumstances
 from advisor.push.drains import stops_of, water_allowed
+from advisor.push.held_now import plight_of
 from advisor.push.kinds import BACK, HELD, PASSED, SIGHTING, STOPPED, TRY, WATER
 from advisor.push.plight import Plight
 from advisor.push.stuck import stuck
 from advisor.push.way_out import WayOut
+from advisor.terminal.push.water import warn_before_any
 from tests.cases.jobs import tables
 from tests.push.sites import WALK
 from tests.push.test_stuck import TEE
-from tests.terminal.test_now_shown import FLOOR_PLUG, TEE_PLUG, Told, pushed, tee
+from tests.terminal.test_now_shown import FLOOR_PLUG, TEE_PLUG, Told, pushed, shown, tee
 
+__all__ = ["shown"]  # fixture
 UNSURE: Told = (SIGHTING, 1.5, {"what": "nothing"})
 ROOTS: Told = (STOPPED, 8.0, {"sign": "blocked", "feel": "soft"})
 WALL: Told = (STOPPED, 8.0, {"sign": "wall ahead"})
@@ -107,10 +110,10 @@ def test_what_was_seen_at_the_door_counts_until_it_is_stopped(drains, allowed):
     assert water_allowed(cleaner, drains) is False, "what the sheet says stands"
 
 
-def held(signs: set[str], drains: bool | None) -> tuple[dict[str, str], WayOut]:
+def held(signs: set[str], drains: bool | None, drained: bool = False) -> tuple[dict[str, str], WayOut]:
     now = pushed(tee(), TEE_PLUG)
     met = next(each for each in now.push.course.spots if "sanitary tee" in each.name)
-    found = stuck(now.push.course, met, frozenset(signs), (), 2.0, (), Plight(drains))
+    found = stuck(now.push.course, met, frozenset(signs), (), 2.0, (), Plight(drains, drained=drained))
     return dict(found.not_now), found.out
 
 
@@ -124,3 +127,31 @@ def test_no_water_is_run_on_to_what_may_hold_it():
     assert any(step.startswith("A little water run behind it") for step in out.steps)
     assert any(step.startswith("A little water") for step in held({"blocked"}, True)[1].steps)
     assert any(step.startswith("No water: it must not") for step in held({"wall ahead"}, False)[1].steps)
+
+
+NO_MORE = "That it was seen to drain before the stop counts no more."
+
+
+@pytest.mark.parametrize(
+    ("told", "before"),
+    [
+        ((ROOTS,), False),
+        ((ran("bath", True),), False),  # it counts still
+        ((ran("bath", True), ROOTS), True),
+        ((ran("bath", True), ROOTS, ran("bath", False)), False),  # what was told last is that it stands
+        ((ran("bath", True), ROOTS, ran("bath", True)), False),
+        ((ran("bath", False), ROOTS), False),
+    ],
+)
+def test_what_was_seen_to_drain_before_a_stop_is_said_to_count_no_more(shown, told, before):
+    """From a technician's day: told to see it drain first, he had, as the push began."""
+    now = pushed(walk(), FLOOR_PLUG, *told, direction="downstream")
+    assert plight_of(now).drained is before
+    said = " ".join(shown(warn_before_any, now).replace("┃", "").split())
+    assert (NO_MORE in said) is before
+
+
+def test_with_the_bar_on_water_the_earlier_seeing_is_told_only_where_there_was_one():
+    told = [held({"blocked"}, None, drained)[0]["water"] for drained in (False, True)]
+    assert told[1] == f"{told[0]} {NO_MORE}"
+    assert told[0].endswith("First see it drain.")

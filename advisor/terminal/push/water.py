@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from advisor.push.drains import drained_before
 from advisor.push.now import Now
 from advisor.push.sighting import AHEAD
 from advisor.quantity import Dimension, show
@@ -41,12 +42,21 @@ def warn_before_any(now: Now, page: Page) -> None:
         says = "No water may be run in this line now. Tell only what came by itself."
     elif now.not_to_run:
         why = why_doubtful(now, Words(now))
-        says = f"Run nothing until the line is seen to drain: {why}. Water may come up indoors."
+        says = (
+            f"Run nothing until the line is seen to drain: {why}.{_no_more(now)} Water may come up indoors."
+        )
     elif now.water_allowed is None:
-        says = f"{_ONLY_IF}run water. Else it may come up indoors, or out of the opening."
+        says = f"{_ONLY_IF}run water. Else it may come up indoors, or out of the opening.{_no_more(now)}"
     else:
         return
     page.boxed("warning", [says])
+
+
+def _no_more(now: Now) -> str:
+    """That what was seen before the stop does not count, where it was seen."""
+    tables = now.push.study.tables
+    seen = drained_before((now.push.began, *now.entries), tables.stuck)
+    return f" {tables.in_pipe.drained_before.no_more}" if seen else ""
 
 
 def warn_before(fixture: str, now: Now, page: Page) -> None:
