@@ -137,8 +137,9 @@ def _piece(piece: Piece, path: Path, place: str, tables: Tables) -> Iterator[Sub
             yield replace(one("chamber"), place=f"in the {piece.name}")
         # By the log of a push, not by the sheet: what was told of it before that stays told.
         shut = entry.opens is None and hole.opens is False
-        if 0 < hole.there < 1 or (shut and entry.there not in (None, 1)):
-            yield one("doubted opening", idle=shut)
+        seen = hole.there == 1 and hole.by_sheet is not None
+        if 0 < hole.there < 1 or seen or (shut and entry.there not in (None, 1)):
+            yield one("doubted opening", idle=shut or seen)
         if hole.opens is None or shut:
             doubted = 0 < hole.there < 1 or entry.there == 0
             yield one("plugged opening", idle=shut or doubted or not kind.usable)

@@ -17,7 +17,7 @@ from advisor.push.log import Entry, entry_text
 from advisor.push.openings_seen import looked_for
 from advisor.push.seen import Run, Taken, along, runs_of
 from advisor.push.shown_so_far import shown_by
-from advisor.push.sighting import POOL, TRAP, signs_at
+from advisor.push.sighting import POOL, TRAP, in_words, signs_at
 from advisor.push.way_taken import as_gone, way_taken
 from advisor.push.went_in import readings_of
 from advisor.result.study import Study
@@ -79,9 +79,8 @@ def _is_met(entry: Entry, study: Study) -> bool:
         return True
     if entry.kind == TRY:
         return entry.data.get("outcome") != PASSED
-    text = " ".join(str(each) for each in entry.data.values() if isinstance(each, str))
     wet = entry.kind == SIGHTING and entry.data["what"] in (POOL, TRAP)
-    return wet or study.tables.finds.is_blind(text)
+    return wet or study.tables.finds.is_blind(in_words(entry))
 
 
 def _is_found(entry: Entry, run: Run, study: Study) -> bool:

@@ -15,7 +15,7 @@ from advisor.push.way_gone import taken_as
 from advisor.push.ways import ways_from
 from advisor.result.study import Study
 from advisor.site.looked_for import with_looks
-from advisor.site.network import Piece
+from advisor.site.network import Network, Piece
 from advisor.site.reached_in import with_chambers
 from advisor.strict_yaml.model import nearest
 from advisor.worlds.spread import middle
@@ -40,11 +40,7 @@ class Push:
         rod = middle(study.drawn.kit(self.loadout).reel)
         followed = self.course if begun is None else Course(begun, self.opening, self.loadout)
         intent = followed.intent(self.direction)
-        # What this push and later ones saw of openings that may not be there, it did not know.
-        known = [each for each in study.looked_for if each.push < start.number]
-        network = study.network
-        if len(known) < len(study.looked_for):
-            network = with_chambers(with_looks(network, known), study.tables)
+        network = _as_it_began(study, start)
         ways, self.cut = ways_from(network, self.opening, rod, study.tables, intent)
         if not ways:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
@@ -57,6 +53,17 @@ class Push:
         other = copy(self)
         other.began = start
         return other
+
+
+def _as_it_began(study: Study, start: Entry) -> Network:
+    """The drain without what this push and later ones saw of openings that may not be there.
+
+    A start with no number is none of the log: it begins now.
+    """
+    known = [each for each in study.looked_for if not start.number or each.push < start.number]
+    if len(known) == len(study.looked_for):
+        return study.network
+    return with_chambers(with_looks(study.network, known), study.tables)
 
 
 def _opening(study: Study, name: str) -> Piece:

@@ -13,10 +13,9 @@ from advisor.push.chart import Chart
 from advisor.push.counted import at_farthest
 from advisor.push.fix import named
 from advisor.push.landmarks import Landmark
-from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.seen import Run
-from advisor.push.sighting import Seen, is_dry, is_wet
+from advisor.push.sighting import Seen, in_words, is_dry, is_wet
 from advisor.push.track import Belief
 from advisor.result.study import Study
 from advisor.site.looked_for import LookedFor, odds_between, with_looks
@@ -45,9 +44,8 @@ def _of_push(run: Run, study: Study) -> Iterator[LookedFor]:
         return
     chart, sure = far.push.tracker.chart, number(study.tables.where.sure.settles)
     whole = Now(far.push, run.entries[1:])  # on the way back something may be recognized as well
-    for mark in {
-        mark.piece.id: mark for way in chart.ways for mark in way.landmarks if mark.there < 1
-    }.values():
+    doubted = {mark.piece.id: mark for way in chart.ways for mark in way.landmarks if mark.there < 1}
+    for mark in doubted.values():
         gone_by, seen = _gone_by(far, mark, study.tables.finds), _recognized(whole, mark)
         p, before = number(chart.where.seen[mark.kind].p), mark.there  # type: ignore[index]
         missed = (1 - gone_by) * before + gone_by * before * (1 - p) / (1 - p * before)
@@ -75,14 +73,10 @@ def _gone_by(now: Now, mark: Landmark, finds: FindsFile) -> float:
     """
     chart, shown, hidden, before = now.push.tracker.chart, 0.0, False, 0.0
     for entry, belief in now.told:
-        past, blind = _past(chart, belief, mark), _blind(entry, finds)
+        past, blind = _past(chart, belief, mark), finds.is_blind(in_words(entry))
         shown += 0.0 if hidden or blind else past - before
         before, hidden = past, blind or is_wet(entry) or (hidden and not is_dry(entry))
     return min(max(shown, 0.0), before)
-
-
-def _blind(entry: Entry, finds: FindsFile) -> bool:
-    return finds.is_blind(" ".join(str(each) for each in entry.data.values() if isinstance(each, str)))
 
 
 def _past(chart: Chart, belief: Belief, mark: Landmark) -> float:

@@ -11,8 +11,7 @@ from advisor.tables.in_the_pipe import InPipeFile
 @dataclass(frozen=True)
 class Plight:
     """`drains`: it runs away, it stands, or nothing was shown; `drained` is whether it was seen to run away
-    before a stop, which counts no more. `kinked`: rod or spring is; `beside`: a
-    machine ran beside the rod.
+    before a stop, which counts no more. `kinked`: rod or spring is; `beside`: a machine ran beside the rod.
 
     `roots` are the readings, m, at which roots held the head and which it is past: the rod lies in them.
     `through` are the hard spots of the plan that the rod lies through: a twist at the hand goes through them.

@@ -8,7 +8,7 @@ from advisor.push.advice import Advice
 from advisor.push.kinds import FIND, RESET, SIGHTING, START, STOPPED
 from advisor.push.log import Entry
 from advisor.push.marks import Spot
-from advisor.push.sighting import POOL, Seen, is_dry, is_wet, sighting_of
+from advisor.push.sighting import POOL, Seen, in_words, is_dry, is_wet, sighting_of
 from advisor.tables.finds import Advised
 
 Words = Callable[[Entry], str]
@@ -72,7 +72,7 @@ def hidden_words(standing: Sequence[Entry], advice: Advice, read: Words, words: 
         if is_wet(entry):
             where = f", {wet[entry.number]}" if entry.number in wet else at
             lines.append(f"What lay under water was not seen: {words(entry)}{where}.")
-        elif advice.finds.is_blind(" ".join(str(v) for v in entry.data.values() if isinstance(v, str))):
+        elif advice.finds.is_blind(in_words(entry)):
             lines.append(f"Passed without being seen{at}: {words(entry)}.")
     return list(dict.fromkeys(lines))
 

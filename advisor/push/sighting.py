@@ -109,6 +109,11 @@ def sign_names(entry: Entry) -> frozenset[str]:
     return frozenset(sign for text in told for sign in text.split(", ") if sign)
 
 
+def in_words(entry: Entry) -> str:
+    """All that an entry says in words."""
+    return " ".join(value for value in entry.data.values() if isinstance(value, str))
+
+
 def is_wet(entry: Entry) -> bool:
     """Whether it tells of water before the lens, which hides what lies in it."""
     told = sighting_of(entry)

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from math import inf
 
 import tests.terminal.test_ask_begin as begin
 from advisor.interview.answers import Answer
 from advisor.interview.carry import still_right
+from advisor.interview.question import DONT_KNOW
 from advisor.interview.sketch import sketch
 from advisor.push.kinds import SHUT
 from advisor.push.log import Log
 from advisor.quantity import Units
 from advisor.result.before import ruled_out
+from advisor.site.looked_for import LookedFor
 from tests.interview.small_session import HOUSE, session
 
 away, sit = begin.away, begin.sit  # fixtures
@@ -78,3 +81,13 @@ def test_whoever_goes_on_is_told_and_the_plan_is_made_without_it(away, sit):
     log.close()
     said = sit("l", site=job)
     assert "By the log yard pit did not open: it is planned without it, until a push begins there." in said
+
+
+def test_what_a_push_recognized_is_not_asked_for_and_no_answer_is_lost():
+    """Answered before with not known, and seen from within the pipe since."""
+    free, found = session(sheet=HOUSE), session(sheet=HOUSE, looked_for=(LookedFor("yard pit", 1, inf),))
+    assert "opening-there" in at(free, PIT)
+    assert "opening-there" not in at(found, PIT)
+    before = (*SAFE, Answer("opening-there", PIT, (DONT_KNOW,)))
+    assert still_right(before, found).lost == ()
+    assert still_right(SEEN, found).lost == ()
