@@ -14,7 +14,7 @@ from advisor.push.track import Tracker
 from advisor.push.way_gone import taken_as
 from advisor.push.ways import ways_from
 from advisor.result.study import Study
-from advisor.site.looked_for import with_looks
+from advisor.site.looked_for import LookedFor, with_looks
 from advisor.site.network import Network, Piece
 from advisor.site.reached_in import with_chambers
 from advisor.strict_yaml.model import nearest
@@ -40,7 +40,9 @@ class Push:
         rod = middle(study.drawn.kit(self.loadout).reel)
         followed = self.course if begun is None else Course(begun, self.opening, self.loadout)
         intent = followed.intent(self.direction)
-        network = _as_it_began(study, start)
+        # A start with no number is none of the log: it begins now.
+        self.looked_for = tuple(e for e in study.looked_for if not start.number or e.push < start.number)
+        network = _as_it_began(study, self.looked_for)
         ways, self.cut = ways_from(network, self.opening, rod, study.tables, intent)
         if not ways:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
@@ -55,13 +57,9 @@ class Push:
         return other
 
 
-def _as_it_began(study: Study, start: Entry) -> Network:
-    """The drain without what this push and later ones saw of openings that may not be there.
-
-    A start with no number is none of the log: it begins now.
-    """
-    known = [each for each in study.looked_for if not start.number or each.push < start.number]
-    if len(known) == len(study.looked_for):
+def _as_it_began(study: Study, known: tuple[LookedFor, ...]) -> Network:
+    """The drain without what this push and later ones saw of openings that may not be there."""
+    if known == study.looked_for:
         return study.network
     return with_chambers(with_looks(study.network, known), study.tables)
 

@@ -33,6 +33,7 @@ class Words:
         self.sure = study.tables.where.sure
         self._counter_off = number(study.tables.where.travel.counter_off)
         self.network: Network = study.network
+        self._missed = {each.opening for each in now.push.looked_for if each.odds < 1}
         self.say = chance_words(study).say
         self.call = study.reader.call
         self._since, self._best = since(now), now.fix.best
@@ -213,8 +214,7 @@ class Words:
         """The next landmark with its readings."""
         there = ahead.landmark.there
         doubt = "" if there == 1 else ". It may not be there"
-        hole = ahead.landmark.piece.hole
-        if hole is not None and hole.by_sheet is not None and there < hole.by_sheet:
+        if doubt and ahead.landmark.piece.name in self._missed:
             doubt += ": an earlier push did not see it"
         chance = self.say(ahead.chance * there)
         return f"{self.landmark(ahead.landmark)}, {self.reading(ahead)}: {chance}{doubt}"
