@@ -18,6 +18,7 @@ from advisor.practice.marks import marks_of
 from advisor.practice.place import caution, in_a_hundred
 from advisor.practice.policies import moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
+from advisor.practice.so_here import as_shown, held_by_now, what_held
 from advisor.practice.values import LEAVE, Move, doubt, next_ways, order_costs, weights_after
 from advisor.quantity import Dimension, show
 from advisor.result.spots import by_share, place_name
@@ -156,19 +157,20 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     lines = [f"Expected in all: yours {own.minutes:.0f} min, best {best.minutes:.0f} min."]
     if spent:
         lines.append("Tried more often than it pays: the same again ends the same way.")
-    against = next((r.rejected[name].because for r in by_share(spot) if name in r.rejected), None)
+    here = as_shown(push, state, spot, name)
+    against = next((r.rejected[name].because for r in by_share(here) if name in r.rejected), None)
     against = roots.why if roots is not None else against
     if against is not None and (step.passed or roots is not None):
         lines.append(_against(step, against))
     said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"
     if regret > max(marks_of(push.study.tables).full_within, open_by):
-        lines = [*why_better(push, spot, best, own), *lines]
+        lines = [*reasons(push, state, step, best, own), *lines]
+    lines = [*what_held(push, state, step), *lines]
     if slowly:
         lines.insert(0, slowly)
-    called = _GENTLY if best.name == STEADY else best.name
-    told = _LEFT if best.name == LEAVE else f"{called} ({_chance(best.chance, None)})"
+    told = _LEFT if best.name == LEAVE else f"{_called(best)} ({_chance(best.chance, None)})"
     return Decision(
-        f"At {at}, {place_name(spot, push.study.reader)}",
+        f"At {at}, {place_name(as_shown(push, state, spot), push.study.reader)}",
         said,
         regret,
         open_by,
@@ -177,6 +179,32 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
         unsafe,
         less=less_for(push, state, step, moves, hints),
     )
+
+
+def reasons(push: Push, state: State, step: Step, best: Move, own: Move) -> tuple[str, ...]:
+    """Why the best is better; once a try has failed there, only by what held it in this drain."""
+    spot, row = spot_ahead(push, state), held_by_now(push, state)
+    assert spot is not None
+    failed, before = bool(what_held(push, state, step)), best.name in state.tried(state.index)
+    if row is None or not (failed or before):
+        return why_better(push, as_shown(push, state, spot, best.name), best, own)
+    if best.name != LEAVE:
+        called, cell = _called(best), push.study.base.matrix.cells[best.name, row.trouble]
+        if not cell.allowed:
+            return (f"By the plan {called} was the best. In this drain it was none: {cell.why}",)
+        if before:
+            return (f"{called.capitalize()} had failed here before; by the plan one more was worth it.",)
+        return why_better(push, as_shown(push, state, spot, best.name), best, own)
+    if own.chance > push.study.drawn.likely("worth_trying"):
+        return ("It might have passed, but this way as a whole costs more than leaving it does.",)
+    here = as_shown(push, state, spot, own.name)
+    if any(own.name in ruling.rejected for ruling in here.rulings):
+        return why_better(push, here, best, own)
+    return ()
+
+
+def _called(move: Move) -> str:
+    return _GENTLY if move.name == STEADY else move.name
 
 
 def why_better(push: Push, spot: HardSpot, best: Move, own: Move) -> tuple[str, ...]:

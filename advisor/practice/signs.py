@@ -4,48 +4,58 @@ from __future__ import annotations
 
 import numpy as np
 
+from advisor.outcome.held import held_by
 from advisor.outcome.spot import Spot
 from advisor.practice import acts
 from advisor.practice.acts import Seen, State
 from advisor.practice.truth import Truth
+from advisor.tables.stuck import Planned
 
-# How a steady push fails, the picture and the feel that go with it.
-_FAILS = {
+# How a steady push fails by its shares, in the order in which luck goes through them.
+_BY_SHARE: tuple[Planned, ...] = ("wrong_way", "folds", "far_wall", "rod_end", "crosses")
+_WALL: Planned = "far_wall"
+# What holds the head, with the picture and the feel that go with it.
+_HARD = ("wall", acts.DEAD, "The head is hard against something and does not turn.")
+_FAILS: dict[Planned, tuple[str, str, str]] = {
     "wrong_way": ("other way", acts.SLACK, "The head goes the other way. You draw it back."),
     "folds": ("folded", acts.SLACK, "Rod goes in, but the picture tips over backward: the head is folding."),
     "far_wall": ("wall", acts.SPRINGY, "The nose sits on the far wall. The picture is all wall."),
     "rod_end": ("held", acts.SPRINGY, "The head looks down the new pipe, but it does not come on."),
     "crosses": ("across", acts.SLACK, "The head runs straight across into the hole opposite."),
+    "ledge": ("step", acts.SPRINGY, "The nose stands against a rim. It does not slide over it."),
+    "stopper": ("stop", acts.SPRINGY, "The nose is against what fills the pipe. It does not pass it."),
+    "roots": ("roots", acts.DEAD, "Roots hang before the lens and do not part."),
+    "jams": _HARD,
+    "bore": _HARD,
 }
-_JAMMED = ("wall", acts.DEAD, "The head is hard against something and does not turn.")
-_ROOTED = ("roots", acts.DEAD, "Roots hang before the lens and do not part.")
 DRY = "No water comes past the lens. It runs elsewhere."
 ON_THE_WAY = "Roots stand on the way."
 
 
-def _cause(truth: Truth, spot: Spot, state: State) -> tuple[str, str, str]:
-    """Which of the ways to fail it was: by their shares in the hidden world."""
+def holds(truth: Truth, spot: Spot, state: State) -> Planned:
+    """What holds a push in the hidden world, by its shares there; what cannot pass is held by just that."""
+    held = {name: float(np.asarray(each)[0]) for name, each in held_by(spot).items()}
     if float(np.asarray(spot.possible)[0]) < 0.5:
-        return _JAMMED
+        return "bore" if held["bore"] > 0 else "jams"
     if float(np.asarray(spot.shape.gap).flat[0]) <= 1:
-        return _ROOTED
-    shares = {name: float(getattr(spot.plain, name)[0]) for name in _FAILS}
-    total = sum(shares.values())
-    if total <= 0:
-        return _FAILS["far_wall"]
+        return "roots"
+    shares: dict[Planned, float] = {name: float(getattr(spot.plain, name)[0]) for name in _BY_SHARE}
     assert state.way is not None
     # The same push into the same corner ends in the same way.
-    left = truth.luck(*state.way, state.index, "how it fails") * total
+    left = truth.luck(*state.way, state.index, "how it fails") * sum(shares.values())
+    told = _WALL
     for name, share in shares.items():
         left -= share
-        if left <= 0:
-            return _FAILS[name]
-    return _FAILS["far_wall"]
+        if share > 0 and left <= 0:
+            told = name
+            break
+    # The planner counts a rim and what ends the way under the far wall.
+    return max((_WALL, "ledge", "stopper"), key=lambda each: held[each]) if told == _WALL else told
 
 
 def failure(truth: Truth, spot: Spot, state: State, idle: str) -> str:
     """What is told of a try that did not pass."""
-    words = _cause(truth, spot, state)[2]
+    words = _FAILS[holds(truth, spot, state)][2]
     return f"{idle} {words}".strip()
 
 
@@ -56,7 +66,7 @@ def seen(
     if state.way is None or state.ended == acts.GAVE_UP:
         return Seen(state.counter, "", "", "", said)
     if spot is not None and not passed and not state.ended:
-        picture, felt, _ = _cause(truth, spot, state)
+        picture, felt, _ = _FAILS[holds(truth, spot, state)]
         return Seen(state.counter, picture, lens(truth, state), feel or felt, said)
     picture = ahead or ("target" if state.ended == acts.TARGET else view(truth, state))
     return Seen(state.counter, picture, lens(truth, state), feel or _moving(truth, state), said)

@@ -173,7 +173,7 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
     What works in some of the things that the fitting may be is told by those, with the others named.
     """
     rejecting = [ruling for ruling in by_share(spot) if name in ruling.rejected]
-    if float(np.mean(spot.chance(name))) <= study.drawn.likely("worth_trying"):
+    if _passes(spot, name) <= study.drawn.likely("worth_trying"):
         if rejecting:
             return cause(rejecting[0].rejected[name])
         stops = [line for line in variant_of(spot, study) if not line.startswith(UNLESS)]
@@ -191,6 +191,13 @@ def why(spot: HardSpot, study: Study, name: str) -> tuple[str, ...]:
         if name in firing.rule.conclusion.steps or name in firing.rule.conclusion.techniques:
             return (*cause(firing), *others)
     return tuple(others)
+
+
+def _passes(spot: HardSpot, name: str) -> float:
+    """How often a try passes, over the worlds of all that the fitting may be by the rulings of the spot."""
+    where = [ruling.where for ruling in spot.rulings if ruling.where is not None]
+    chance = spot.chance(name)
+    return float(np.mean(chance[np.any(where, axis=0)] if where else chance))
 
 
 def _fired(rulings: Sequence[Ruling]) -> list[Firing]:
