@@ -35,6 +35,7 @@ ABOUT = (
     "unmeasured opening",
     "pit",
     "wall",
+    "branch",
     "joining",
     "bend",
     "run",

@@ -14,6 +14,7 @@ from advisor.ranking.worth import blocks
 from advisor.result.study import Study
 from advisor.site import pieces as p
 from advisor.site.fields import AssumedName
+from advisor.site.lies import line_place
 from advisor.site.network import Network, Piece, Wall
 from advisor.site.sheet import SiteSheet
 from advisor.tables.load import Tables
@@ -179,6 +180,8 @@ def _wall(piece: Piece, line: str, site: SiteSheet, span: str) -> Iterator[Subje
         path = (*path, "pieces", changes[place], "change")
         since = piece.wall.id.partition("/from ")[2].rpartition(" (")[0]
         name = f"the {line} beyond {since}"
+    elif line_place(site.lines[number]) == "branch" and site.lines[number].laid is None:  # may be newer
+        yield Subject(f"branch {line}", "branch", name, line, span, path, wall=piece.wall)
     yield Subject(f"wall {piece.wall.id}", "wall", name, line, span, path, wall=piece.wall)
 
 

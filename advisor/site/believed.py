@@ -66,9 +66,16 @@ class Believed:
         return slope
 
     def wall(
-        self, name: str, place: str, size: Known, material: str | Chances | None, condition: str | None
+        self,
+        name: str,
+        place: str,
+        size: Known,
+        material: str | Chances | None,
+        condition: str | None,
+        laid: int | None = None,
     ) -> Wall:
-        """Material and condition; a change of either starts another wall."""
+        """Material and condition, by the year in which it was laid; a change of either starts another wall."""
+        year = self.site.built if laid is None else laid
         in_ground = place in _IN_GROUND
         if isinstance(material, Chances):
             materials = material
@@ -76,12 +83,12 @@ class Believed:
             listed = self.tables.material_name(material)
             materials = self._seen(listed, material, f"material of {name}")
         else:
-            materials = self.tables.likely_material(self.site.region, self.site.built, place, size.value)
+            materials = self.tables.likely_material(self.site.region, year, place, size.value)
             self.assume(f"material of {name}", "", materials)
         if condition is not None:
             conditions = self.told(condition, self.tables.conditions, f"condition of {name}")
         else:
-            usual = self.tables.likely_condition(materials.likeliest, self.site.built)
+            usual = self.tables.likely_condition(materials.likeliest, year)
             remembered = self._remembered(usual)
             conditions = self._near_trees(remembered) if in_ground else remembered
             beside = "" if conditions is remembered else ", trees by it"

@@ -70,7 +70,7 @@ class _Builder:
     def lay(self, index: int, line: LineSheet) -> None:
         place = line_place(line)
         size = self.believed.size(line.line, line.size, place)
-        wall = self.believed.wall(line.line, place, size, line.material, line.condition)
+        wall = self.believed.wall(line.line, place, size, line.material, line.condition, line.laid)
         state = _State(line, place, wall, self.believed.slope(line.line, line.slope, size))
         self.laid.lines[line.line] = []
         for number, entry in enumerate(line.pieces):
@@ -264,7 +264,7 @@ class _Builder:
         if change.material or change.condition or change.kind:
             # Outside the building other pipe is usual, so there the material is open again.
             material = change.material or (None if change.kind else state.wall.material)
-            wall = self.believed.wall(name, state.place, size, material, change.condition)
+            wall = self.believed.wall(name, state.place, size, material, change.condition, state.line.laid)
         else:
             wall = replace(state.wall, id=name, nominal=size)
         if abs(size.value - state.wall.nominal.value) > _ONE:

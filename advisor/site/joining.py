@@ -58,13 +58,16 @@ def refuse_circles(laid: Laid, sheet: Sheet[SiteSheet]) -> None:
 
 def name_unknown_fittings(laid: Laid, site: SiteSheet, believed: Believed) -> None:
     """Lies and unknown fittings need the neighbours, so they are settled last."""
-    region, year = site.region, site.built
+    region, laid_in = site.region, {line.line: line.laid or site.built for line in site.lines}
     stacks = {line.line for line in site.lines if line_place(line) == "stack"}
     for line, ids in laid.lines.items():
         for index, piece_id in enumerate(ids):
             piece = replace(laid.pieces[piece_id], vertical=vertical_at(laid.pieces, ids, index))
             if piece.kind == "junction":
                 arm = laid.lines.get(piece.branch or "", [])
+                year = laid_in.get(
+                    piece.branch or "", laid_in.get(line, site.built)
+                )  # put in with the branch
                 lie = junction_lie(laid.pieces, piece, arm)
                 size = laid.pieces[arm[-1]].wall.nominal.value if arm else piece.wall.nominal.value
                 fitting = piece.fitting
@@ -78,7 +81,9 @@ def name_unknown_fittings(laid: Laid, site: SiteSheet, believed: Believed) -> No
                 piece = replace(piece, lie=lie, fitting=fitting)
             elif piece.kind == "bend" and piece.fitting is None:
                 fitting = believed.tables.likely_bend(
-                    region, year, turning(laid.pieces, ids, index, _place_of(site, line))
+                    region,
+                    laid_in.get(line, site.built),
+                    turning(laid.pieces, ids, index, _place_of(site, line)),
                 )
                 believed.assume(f"bend in {line}", "", fitting)
                 piece = replace(piece, fitting=fitting)

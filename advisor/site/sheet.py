@@ -42,6 +42,7 @@ class LineSheet(BaseModel):
     size: Size = None
     material: Listed = None
     condition: Listed = None
+    laid: Year = None  # where it is not as old as the house
     slope: Slope = None
     heading: Heading = None
     pieces: tuple[PieceEntry, ...]

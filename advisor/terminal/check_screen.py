@@ -121,6 +121,7 @@ def _sheet(file: Path, kind: str, tables: Tables) -> str:
 def _ahead(site: SiteSheet) -> list[str]:
     """Days on it that are still to come. It is no fault: the sheet may be right, and the clock wrong."""
     days = [("built", str(site.built))] if site.built is not None else []
+    days += [(f"{line.line}, laid", str(line.laid)) for line in site.lines if line.laid is not None]
     days += [("machine run", run.on) for run in site.task.history.machine_runs if run.on is not None]
     told = [(about, still_to_come(day, date.today())) for about, day in days]
     return [f"{about}: {wrong}" for about, wrong in told if wrong is not None]
