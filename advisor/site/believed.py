@@ -74,7 +74,7 @@ class Believed:
         condition: str | None,
         laid: int | None = None,
     ) -> Wall:
-        """Material and condition, by the year in which it was laid; a change of either starts another wall."""
+        """Material and condition, by the year it was laid in; a change of either starts another wall."""
         year = self.site.built if laid is None else laid
         in_ground = place in _IN_GROUND
         if isinstance(material, Chances):
