@@ -65,9 +65,8 @@ def name_unknown_fittings(laid: Laid, site: SiteSheet, believed: Believed) -> No
             piece = replace(laid.pieces[piece_id], vertical=vertical_at(laid.pieces, ids, index))
             if piece.kind == "junction":
                 arm = laid.lines.get(piece.branch or "", [])
-                year = laid_in.get(
-                    piece.branch or "", laid_in.get(line, site.built)
-                )  # put in with the branch
+                # It was put in with what it joins; a fixture's own arm is as old as its line.
+                year = laid_in.get(piece.branch or "", laid_in.get(line, site.built))
                 lie = junction_lie(laid.pieces, piece, arm)
                 size = laid.pieces[arm[-1]].wall.nominal.value if arm else piece.wall.nominal.value
                 fitting = piece.fitting
