@@ -17,8 +17,9 @@ _NOT_DRAWN, _BY_HAND = "4", "5"
 _ABOUT = {
     "1": (*AT_OPENINGS, "pit"),
     "2": ("joining", "bend"),
-    "3": ("run", "wall", "branch"),
+    "3": ("run", "wall"),
     _NOT_DRAWN: (JOB.about,),
+    "6": ("branch",),
 }
 
 
@@ -38,9 +39,10 @@ def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...] | None:
     choices = (
         Choice("1", "an opening: is it there, does it open, which kind is it"),
         Choice("2", "a bend, or the fitting where lines join"),
-        Choice("3", "a length, what pipe it is, or that a branch is newer than the house"),
+        Choice("3", "a length, or what pipe it is"),
         Choice(_NOT_DRAWN, "another bathroom, kitchen, cleanout or chamber, or two plugs, that is not drawn"),
         Choice(_BY_HAND, "another line, an opening on a side line, or where other pipe begins"),
+        Choice("6", "a kitchen, bathroom or other branch that is newer than the house"),
     )
     key = choose(page, "What of the drain is wrong?", choices, (BACK, SAVE_AND_LEAVE))
     if key in (BACK.key, SAVE_AND_LEAVE.key):

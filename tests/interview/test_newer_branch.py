@@ -10,12 +10,16 @@ import pytest
 
 from advisor.interview.answers import Answer
 from advisor.interview.subject import JOB
+from advisor.job.folder import Job
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
+from advisor.terminal.ask_missing import pick_one, what_is_wrong
 from advisor.terminal.check_screen import check
+from advisor.terminal.page import Page
 from tests.cases.jobs import tables
 from tests.interview.small_session import answered, session
+from tests.terminal.test_choose import typed
 
 HOUSE = """
 site: old house
@@ -94,6 +98,18 @@ def test_it_is_asked_of_branches_alone_and_not_of_what_is_told():
     for told in (pipe, answered(of.ask(BEGIN, *KITCHEN), "1995")):
         left = {ask.subject.name for ask in of.open((*BEGIN, told)) if ask.question.id == KITCHEN[0]}
         assert left == about - {"the kitchen line"}
+
+
+def test_it_is_two_keys_away_at_the_end_of_the_questions(tmp_path):
+    """Among all lengths and materials it stood on the fifth page."""
+    with typed("6"):
+        about = what_is_wrong(Job(tmp_path), "north america", Page())
+    of = session()
+    picked = [ask for ask in of.may_tell(BEGIN) if ask.subject.about in about]
+    assert KITCHEN in [ask.key for ask in picked]
+    assert {ask.question.id for ask in picked} == {KITCHEN[0]}
+    with typed(str([ask.key for ask in picked].index(KITCHEN) + 1)):
+        assert pick_one(picked, Page()).key == KITCHEN
 
 
 def test_another_bathroom_may_be_newer_as_well():
