@@ -9,7 +9,7 @@ from datetime import datetime
 
 from advisor.errors import cell
 from advisor.push.kinds import KINDS
-from advisor.push.log import Entry, standing, undone
+from advisor.push.log import Entry, entry_number, standing, undone
 from advisor.push.log_datum import ALONG, Counted, counted_from
 from advisor.push.went_in import readings_of
 from advisor.site.network import Network
@@ -44,7 +44,7 @@ def csv_of(entries: tuple[Entry, ...], network: Network | None = None) -> str:
         counter = "" if entry.counter is None else entry.counter
         said = [_cell(entry.data.get(name)) for name in names]
         counted = along.get(entry.number)
-        downs = [None if counted is None else counted.down(entry, name) for name in _DOWN]
+        downs = [None if counted is None else counted.down(entry_number(entry, name)) for name in _DOWN]
         said += [_cell(each) for each in (counted and counted.counts_from, *downs)]
         table.writerow([*first, cell(entry.kind), counter, inside.get(entry.number, ""), *said])
     return text.getvalue()
@@ -75,7 +75,7 @@ def _along(entry: Entry, counted: Counted | None) -> dict[str, object] | None:
     """Lengths along the line of the entry, and from where they count."""
     if counted is None:
         return None
-    down = {name: counted.down(entry, key) for key, name in _NAMED.items()}
+    down = {name: counted.down(entry_number(entry, key)) for key, name in _NAMED.items()}
     return {"counts_from": counted.counts_from, **down}
 
 

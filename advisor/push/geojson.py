@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 
 from advisor.errors import printable
 from advisor.push.geo import longitude_latitude
+from advisor.push.log_datum import Counted
 from advisor.push.marks import Spot
 from advisor.push.place import Place
 from advisor.site.sheet import SiteSheet
 
 
-def geojson_of(found: tuple[Spot, ...], site: SiteSheet) -> str:
+def geojson_of(found: tuple[Spot, ...], site: SiteSheet, along: Mapping[int, Counted]) -> str:
     """A FeatureCollection; what has no place keeps its feature, without a geometry and with the reason.
+
+    Lengths along a line count, as in the other exports, from where `along` has it for the entry of each.
 
     The standard knows longitude and latitude only (RFC 7946), so metres are told by a member of their own.
     """
@@ -22,19 +26,20 @@ def geojson_of(found: tuple[Spot, ...], site: SiteSheet) -> str:
     if not degrees:
         at = printable(origin.at) if origin else "nowhere: the sheet names no origin"
         collection["coordinates_are"] = f"metres east and north of {at}, not longitude and latitude"
-    collection["features"] = [_feature(spot, site) for spot in found]
+    collection["features"] = [_feature(spot, site, along.get(spot.entry)) for spot in found]
     return json.dumps(collection, indent=2) + "\n"
 
 
-def _feature(spot: Spot, site: SiteSheet) -> dict[str, object]:
+def _feature(spot: Spot, site: SiteSheet, counted: Counted | None) -> dict[str, object]:
     said = {
         "entry": spot.entry,
         "kind": spot.kind,
         "words": printable(spot.words),
         "line": spot.line,
-        "distance_m": spot.distance,
-        "distance_low_m": spot.doubt.low,
-        "distance_high_m": spot.doubt.high,
+        "lengths_along_the_line_count_from": counted and counted.counts_from,
+        "down_the_line_m": counted and counted.down(spot.distance),
+        "at_the_least_m": counted and counted.down(spot.doubt.low),
+        "at_the_most_m": counted and counted.down(spot.doubt.high),
         "sure": spot.doubt.sure,
         "counter_m": spot.counter,
         "in_from_opening_m": round(spot.reading.inside, 2) if spot.reading else None,

@@ -32,10 +32,9 @@ class Counted:
         """It by its name."""
         return self.datum.name if self.datum.at > 0 else UPPER_END
 
-    def down(self, entry: Entry, name: str) -> float | None:
-        """One of the lengths, m down the line from there, to a millimetre; up it is less than nothing."""
-        value = entry_number(entry, name)
-        return None if value is None else round(value - self.datum.at, 3)
+    def down(self, length: float | None) -> float | None:
+        """A length along the line, m down it from there, to a millimetre; up it is less than nothing."""
+        return None if length is None else round(length - self.datum.at, 3)
 
 
 def counted_from(entries: Iterable[Entry], network: Network | None) -> Mapping[int, Counted]:

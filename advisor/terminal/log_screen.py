@@ -79,9 +79,11 @@ def export_points(job: Job, rules: Path, out: Path | None, force: bool, page: Pa
     entries = standing(entries_of(job))
     tables = load_tables(rules)
     sheet = read_site(job.site, tables)
-    found = spots(entries, network_of(sheet, tables), sheet.model, read_advice(rules, tables), tables)
+    network = network_of(sheet, tables)
+    found = spots(entries, network, sheet.model, read_advice(rules, tables), tables)
     placed = sum(not isinstance(spot.place, str) for spot in found)
-    _out(geojson_of(found, sheet.model), f"{placed} of {len(found)} points with a place", out, force, page)
+    text = geojson_of(found, sheet.model, counted_from(entries, network))
+    _out(text, f"{placed} of {len(found)} points with a place", out, force, page)
 
 
 def _out(text: str, what: str, out: Path | None, force: bool, page: Page) -> None:

@@ -141,19 +141,19 @@ def test_geojson_in_metres_and_in_degrees():
         advice(),
         tables(),
     )
-    local = json.loads(geojson_of(made, site))
+    local = json.loads(geojson_of(made, site, {}))
     assert local["features"][0]["geometry"] == {"type": "Point", "coordinates": [7.0, 0.0]}
     assert "metres east and north of yard cleanout" in local["coordinates_are"]
     text = HOUSE.replace(
         "{at: yard cleanout}", "{at: yard cleanout, latitude: 10.0 deg, longitude: -20.0 deg}"
     )
     network, site = house(text)
-    world = json.loads(geojson_of(made, site))
+    world = json.loads(geojson_of(made, site, {}))
     assert "coordinates_are" not in world
     lon, lat = world["features"][0]["geometry"]["coordinates"]
     assert Geodesic.WGS84.Inverse(10, -20, lat, lon)["s12"] == pytest.approx(7.0, abs=0.01)
     nowhere = json.loads(
-        geojson_of(spots((entry("find", what="roots"),), network, site, advice(), tables()), site)
+        geojson_of(spots((entry("find", what="roots"),), network, site, advice(), tables()), site, {})
     )
     assert nowhere["features"][0]["geometry"] is None
     assert "not tied" in nowhere["features"][0]["properties"]["no_place"]

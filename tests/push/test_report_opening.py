@@ -16,6 +16,7 @@ import pytest
 from advisor.push.advice import read_advice
 from advisor.push.export import csv_of, json_of
 from advisor.push.geojson import geojson_of
+from advisor.push.log_datum import counted_from
 from advisor.push.marks import spots
 from advisor.push.report_pages import text_of
 from advisor.push.went_in import readings_of
@@ -154,11 +155,14 @@ def test_exports_and_log_tell_how_far_in_beside_the_counter():
     assert float(rows[2]["counter m"]) == pytest.approx(8.6)
     assert [row["in_from_opening"] for row in json.loads(json_of(logged))] == pytest.approx([0, 5.6, 8])
     sheet = site_of_text(SHEET, "site", tables())
-    found = spots(
-        logged, network_of(sheet, tables()), sheet.model, read_advice(rules_dir(), tables()), tables()
-    )
-    point = json.loads(geojson_of(found, sheet.model))["features"][0]["properties"]
+    network = network_of(sheet, tables())
+    found = spots(logged, network, sheet.model, read_advice(rules_dir(), tables()), tables())
+    told = geojson_of(found, sheet.model, counted_from(logged, network))
+    point = json.loads(told)["features"][0]["properties"]
     assert (point["counter_m"], point["in_from_opening_m"]) == pytest.approx((8.6, 8.0))
+    # The rod went in at the stack foot plug: a length that a tape can be put to, not that of the log.
+    assert point["lengths_along_the_line_count_from"] == "stack foot plug"
+    assert point["down_the_line_m"] == pytest.approx(18.0 - 10.0, abs=0.2)  # less 4 m, a bend and 6 m
     line = line_of(logged[2], Units.METRIC, tables().stuck, readings_of(logged)[3])
     assert "start at 0.6 m: in at" in line_of(logged[0], Units.METRIC, tables().stuck, readings_of(logged)[1])
     assert "find at 8 m in (counter 8.6 m, 0.6 m at the opening): roots" in line
