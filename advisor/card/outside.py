@@ -60,7 +60,8 @@ def _at_bar(route: RouteNote, bar: FoundNote, units: Units) -> str:
     if bar.at_opening or (last is not None and (last.indoors or not last.level)):
         return ""
     text = f"Mark {show_reading(bar.at_m, units)}: {bar.what}"
-    upright = last.at_m - last.along_m if last is not None else 0.0
+    # In the throat itself not all of the way down is behind the head yet.
+    upright = max(route.down_m, last.at_m - last.along_m if last is not None else 0.0)
     if upright >= _UPRIGHT:
         # To the tenth, as push and report tell that spot: rounded it may read as the limit before it.
         text += f", {show_counter(bar.at_m - upright, units)} along the line above ground"

@@ -9,6 +9,7 @@ import numpy as np
 
 from advisor.mechanics.push import Bend, Segment, Straight, pull_out, push_bend, push_straight, reach_straight
 from advisor.outcome.drawn import Drawn, RodDraw, WallDraw
+from advisor.outcome.entry import step_length
 from advisor.outcome.geometry import Geometry
 from advisor.routes.passage import Passage
 from advisor.worlds.draws import Array
@@ -153,7 +154,7 @@ def length_of(passage: Passage, drawn: Drawn) -> Array:
     if passage.step is None:
         return drawn.length(passage.piece)
     key = f"{passage.piece.id}/entry {passage.step_number}/length"
-    return drawn.worlds.value(key, passage.step.length)
+    return drawn.worlds.value(key, step_length(passage, drawn.tables))
 
 
 def _downhill(passage: Passage) -> float:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import hypot
 
 from advisor.evidence import TOLD
-from advisor.push.entry import depth_told, entry_length
+from advisor.outcome.entry import depth_told, entry_length
 from advisor.push.place import measured
 from advisor.quantity import Dimension, Units, show
 from advisor.site.network import Network, Piece

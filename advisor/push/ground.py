@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from advisor.outcome.entry import depth_told, entry_length, entry_upright
 from advisor.push.depth import path
-from advisor.push.entry import depth_told, entry_upright
 from advisor.quantity import Units, show_counter
 from advisor.site.network import Network
 from advisor.tables.load import Tables
@@ -80,7 +80,7 @@ def ground_of(
     )
     down = None
     if start.id in (tops := network.positions(line)):
-        run = max(inside - entry, 0.0)
+        run = max(inside - entry_length(start, way.port, tables), 0.0)
         down = max(tops[start.id] + (run if way.port == "down" else -run), 0.0)
         down = down if abs(down - distance) > number(tables.where.sure.spread) else None
     return Ground(opening, inside, upright + entry, assumed, line, down)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.push.entry import entry_length
+from advisor.outcome.entry import entry_length
 from advisor.push.now import Now
 from advisor.push.unforeseen import firings_there, forbidden_there, usual_tries
 from advisor.result.spots import passage_note

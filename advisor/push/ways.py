@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
 
+from advisor.outcome.entry import entry_length
 from advisor.outcome.turns import has_sweep
 from advisor.push.double import crosses_by_table, double_share, opposite, undrawn
-from advisor.push.entry import entry_length
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
 from advisor.site.network import Network, Piece

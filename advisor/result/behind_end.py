@@ -21,7 +21,7 @@ def behind_end(outcome: RouteOutcome, study: Study) -> tuple[BehindNote, ...]:
     """
     if outcome.route.passages[-1].piece.kind == "end":
         return ()
-    at = sum(way_leasts(outcome))
+    at = sum(way_leasts(outcome, study.tables))
     found: dict[float, list[str]] = {}
     marks: list[str] = []
     for piece, enters in straight_behind(outcome, study):

@@ -8,11 +8,13 @@ from itertools import pairwise
 from textwrap import shorten
 
 from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.entry import step_least
 from advisor.quantity import Estimate
 from advisor.result.model import PassageNote, RouteNote, SightNote
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote, NotPastNote
 from advisor.site.network import Length, Piece
+from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 from advisor.worlds.spread import below, middle
 
@@ -125,7 +127,7 @@ class Stop:
 def stop_at(outcome: RouteOutcome, study: Study) -> Stop | None:
     """The first such thing on the way or straight on behind it."""
     route, march = outcome.route, outcome.march
-    lows = way_leasts(outcome)
+    lows = way_leasts(outcome, study.tables)
     for index, (passage, station) in enumerate(zip(route.passages, march.stations, strict=True)):
         if passage.piece.kind == "stopper":
             return Stop(passage.piece, station.at, False, _onward(lows[:index]))
@@ -140,15 +142,17 @@ def stop_at(outcome: RouteOutcome, study: Study) -> Stop | None:
     return None
 
 
-def way_leasts(outcome: RouteOutcome) -> list[float]:
+def way_leasts(outcome: RouteOutcome, tables: Tables) -> list[float]:
     """How long each passage of a way is at the least, by the sheet's own lengths, m."""
     lows: list[float] = []
     stations = pairwise((*outcome.march.stations, outcome.march.end))
     for passage, shape, (begins, ends) in zip(
         outcome.route.passages, outcome.geometries, stations, strict=True
     ):
-        length = passage.step.length if passage.step else length_along(passage.piece)
-        lows.append(float((ends.at - begins.at).min()) if shape.turn.bends else least(length))
+        if shape.turn.bends:
+            lows.append(float((ends.at - begins.at).min()))
+        else:
+            lows.append(step_least(passage, tables) if passage.step else least(length_along(passage.piece)))
     return lows
 
 

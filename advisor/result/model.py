@@ -136,6 +136,7 @@ class RouteNote(Frozen):
     reach_m: float
     reel_m: float
     length_m: float
+    down_m: float  # of that, down from the hand to the line: it leads nobody along it
     seen_m: float
     unseen: tuple[str, ...]
     smallest_bore_m: float

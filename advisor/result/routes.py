@@ -16,7 +16,7 @@ from advisor.result.behind_end import behind_end
 from advisor.result.beyond import may_be_it, not_past
 from advisor.result.ends import ITSELF, LENGTH, ends_of, opening_end
 from advisor.result.model import EndNote, LoadoutNote, PassageNote, RouteNote, Stopped
-from advisor.result.sights import run_notes, sight_notes
+from advisor.result.sights import down_to_line, run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.stands import stands_at
 from advisor.result.study import Study
@@ -80,6 +80,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         reach_m=middle(march.reach),
         reel_m=middle(kit.reel),
         length_m=middle(march.end.at),
+        down_m=down_to_line(route, study.tables),
         seen_m=seen,
         unseen=unseen,
         smallest_bore_m=middle(bores),

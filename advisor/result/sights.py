@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.entry import entry_upright
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.walk import HardSpot
 from advisor.result.beyond import NOT_PAST, Stop, not_past, stop_at
@@ -13,10 +14,11 @@ from advisor.result.model import SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.result.way_model import NotPastNote, RunNote
-from advisor.routes.passage import STRAIGHT, Passage
+from advisor.routes.passage import STRAIGHT, Passage, Route
 from advisor.site.network import Network, Piece, likely
 from advisor.tables.card import PERHAPS
 from advisor.tables.conditions import ROOTS
+from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 from advisor.worlds.spread import below, middle
 
@@ -30,7 +32,7 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
     route, march = outcome.route, outcome.march
     hard = {spot.index: number for number, spot in enumerate(outcome.spots)}
     names = {spot.index: place_name(spot, study.reader) for spot in outcome.spots}
-    depths, upright = _depths(outcome, study.drawn.likely("slope_run")), _upright(outcome)
+    depths, upright = _depths(outcome, study.drawn.likely("slope_run")), _upright(outcome, study.tables)
     stop = stop_at(outcome, study)
     found: list[SightNote] = []
     last: Passage | None = None
@@ -181,7 +183,7 @@ def _note(
     at: Array,
     hard: int | None,
     depth: tuple[float | None, bool],
-    upright: Array | float,
+    upright: float,
 ) -> SightNote:
     side = passage.piece.side
     if side is not None and passage.flow == "against":
@@ -193,8 +195,7 @@ def _note(
         at_m=middle(at),
         at_low_m=below(at, 0.1),
         at_high_m=below(at, 0.9),
-        # Each by its middle case: else one riser is another length at each reading, and another in a push.
-        along_m=max(middle(at) - middle(upright), 0.0),
+        along_m=max(middle(at) - upright, 0.0),
         side=side if sight in ("joins", "fork", "into branch") else None,
         hard=hard,
         assumed=_assumed(passage.piece),
@@ -204,14 +205,12 @@ def _note(
     )
 
 
-def _roots(
-    hard: HardSpot, number: int, depth: tuple[float | None, bool], upright: Array | float
-) -> SightNote:
+def _roots(hard: HardSpot, number: int, depth: tuple[float | None, bool], upright: float) -> SightNote:
     """Roots may come into view at any joint of their run: told where it begins, with where it ends."""
     passage = hard.passage
     begins, ends = hard.spot.run
     note = _note(ROOTS, passage.piece.line, passage, hard.spot.station.at, number, depth, upright)
-    along = max(begins - middle(upright), 0.0)
+    along = max(begins - upright, 0.0)
     return note.model_copy(update={"at_m": begins, "at_low_m": begins, "at_high_m": ends, "along_m": along})
 
 
@@ -234,14 +233,26 @@ def _end(passage: Passage, study: Study) -> str:
     return study.reader.call(piece.landmark or piece.name)
 
 
-def _upright(outcome: RouteOutcome) -> list[Array | float]:
-    """What the head has run straight down or up, m, before each passage and at the end."""
-    ends = [station.at for station in (*outcome.march.stations, outcome.march.end)]
-    found: list[Array | float] = [0.0]
-    for passage, (start, end) in zip(outcome.route.passages, pairwise(ends), strict=True):
-        stands = passage.step.upright if passage.step is not None else passage.piece.vertical
-        found.append(found[-1] + (end - start) if stands else found[-1])
-    return found
+def down_to_line(route: Route, tables: Tables) -> float:
+    """How far down the entry of a way goes, m, as a push counts it.
+
+    The shaft of a chamber is no step of the entry: the readings of a plan are counted without it.
+    """
+    stands = any(passage.step is not None and passage.step.upright for passage in route.passages)
+    return entry_upright(route.opening, route.passages[0].leaves, tables) if stands else 0.0
+
+
+def _upright(outcome: RouteOutcome, tables: Tables) -> list[float]:
+    """What leads nobody along the line, m, before each passage and at the end: each by its middle case, or
+    one riser is another length at each reading, and another in a push."""
+    route, stations = outcome.route, (*outcome.march.stations, outcome.march.end)
+    down, found = down_to_line(route, tables), list[float]()
+    since = 0.0
+    for passage, (start, end) in zip(route.passages, pairwise(stations), strict=True):
+        found.append(down + since if passage.step is None else min(down, middle(start.at)))
+        if passage.step is None and passage.piece.vertical:
+            since += middle(end.at - start.at)
+    return [*found, down + since]
 
 
 def _depths(outcome: RouteOutcome, slope_run: float) -> list[tuple[float | None, bool]]:

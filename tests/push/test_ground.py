@@ -10,6 +10,7 @@ import pytest
 from advisor.card.outside import mark_lines
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case
+from advisor.push.depth import path_length
 from advisor.push.ground import ground_of
 from advisor.push.report import report_of
 from advisor.quantity import Units
@@ -48,6 +49,10 @@ task: {look at: main, complaint: {holding: no, chemicals: no}}
 """
 FLAT = RISER.replace("yard cleanout", "end cleanout").replace("        depth: 3 ft\n", "")
 NOT_TOLD = RISER.replace("        depth: 3 ft\n", "")
+DEEP = RISER.replace("depth: 3 ft", "depth: 8 ft")
+# Half of a triangle from low to high lies below high less the root of half its width times (high - likely): a
+# riser of 0.2 to 1.5 m, likeliest 0.6, and a throat of 0.12 to 0.35 m, likeliest 0.2 (rules/tables): 0.95 m.
+ENTRY = 1.5 - (0.5 * 1.3 * 0.9) ** 0.5 + 0.35 - (0.5 * 0.23 * 0.15) ** 0.5
 
 
 def words(text: str, counter: float, distance: float, line: str = "main", opening: str = "plug") -> str:
@@ -93,13 +98,42 @@ def test_without_upright_pipe_the_counter_says_it_all():
 
 
 def test_a_riser_that_nobody_measured_is_as_long_as_usual():
-    """The table: a riser of 0.2 to 1.5 m, likeliest 0.6: half of such a triangle lies below 1.5 less the root
-    of 0.5 * 1.3 * 0.9, 0.74 m (2.4 ft); the throat behind it leads along the line. The card has the same."""
-    assert "(12 ft in, less 2.4 ft of upright pipe, assumed)" in words(NOT_TOLD, 12, 9)
+    """By hand, `ENTRY`: 3.1 ft. A depth that is told has the throat in it, and so has this."""
+    assert "(12 ft in, less 3.1 ft of upright pipe, assumed)" in words(NOT_TOLD, 12, 9)
     assert card(NOT_TOLD).sights[0].see == "swept throat"
     assert card(NOT_TOLD).sights[0].reading == "2.4 ft"
     guess = RISER.replace("depth: 3 ft", "depth: assumed 3 ft")
     assert "(12 ft in, less 3 ft of upright pipe, assumed)" in words(guess, 12, 9)
+
+
+@pytest.mark.parametrize(("text", "down"), [(NOT_TOLD, ENTRY), (RISER, 3 * FOOT)])
+def test_a_place_is_as_far_along_above_ground_as_down_the_line(text, down):
+    """From a technician's day: one place at 39.4 ft on one screen and at 39.6 ft on another. A tape from the
+    plug measures both: the counter less the way down, before anything stands upright."""
+    network = network_of(site_of_text(text, "site", tables()), tables())
+    plug = next(piece for piece in network.openings() if piece.name == "plug")
+    assert path_length(network, tables(), plug, "main", 10 * FOOT) == pytest.approx(
+        down + 10 * FOOT, abs=1e-3
+    )
+    found = ground_of(network, tables(), "plug", "main", 10 * FOOT, down + 10 * FOOT)
+    assert found is not None
+    assert found.along == pytest.approx(10 * FOOT, abs=1e-3)
+
+
+@pytest.mark.parametrize(("text", "down"), [(NOT_TOLD, ENTRY), (RISER, 3 * FOOT), (DEEP, 8 * FOOT)])
+def test_the_plan_counts_the_way_down_as_the_push_does(text, down):
+    """10 + 20 ft of level pipe as on the sheet, the 2 ft drop and the way down. The bend of the throat is
+    drawn by its radius and not by its length: 3 cm."""
+    end = next(note for note in made(text)[0].routes[0].sights if note.sight == "drain end")
+    assert end.at_m == pytest.approx(down + 32 * FOOT, abs=0.03)
+    assert end.along_m == pytest.approx(30 * FOOT, abs=0.03)
+
+
+def test_nobody_measured_the_depth_so_the_limit_keeps_to_the_least_of_such_a_riser():
+    """What must not be passed may come as early as with the shortest riser of the table, 0.2 m."""
+    assumed = made(RISER.replace("depth: 3 ft", "depth: assumed 8 ft"))[0].routes[0].not_past
+    assert assumed is not None
+    assert assumed.at_low_m < 0.2 + 0.2 + 32 * FOOT
 
 
 def test_a_drop_that_nobody_measured_is_told_as_assumed_once_one_is_behind_it():
@@ -191,17 +225,16 @@ def test_the_card_tells_where_to_stand_beside_the_reading():
 
 
 def test_what_is_upright_on_the_card_is_what_is_in_a_push_however_long_the_pipe_may_be():
-    """A riser of 0.74 m and a drop of 2 ft, as above: no length of pipe is in it."""
+    """A riser with its throat and a drop of 2 ft, as above: no length of pipe is in it."""
     long = NOT_TOLD.replace("pipe: 20 ft", "pipe: assumed 15 to 60 ft")
     plan, _ = made(long)
     end = next(note for note in plan.routes[0].sights if note.sight == "drain end")
-    riser = 1.5 - (0.5 * 1.3 * 0.9) ** 0.5
-    assert end.at_m - end.along_m == pytest.approx(riser + 2 * FOOT, abs=0.01)
+    assert end.at_m - end.along_m == pytest.approx(ENTRY + 2 * FOOT, abs=0.01)
 
 
 def test_the_mark_over_a_stop_is_told_as_the_push_tells_it_and_not_rounded_to_the_limit():
     """From a technician's day: stopped at 42 ft, `no further than 40 ft`, `40 ft along the line` and in the
-    report 39.6 ft. At 15.2 ft, less 2.4 ft of riser, one stands at 12.8 ft."""
+    report 39.6 ft. At 15.2 ft, less 3.1 ft of riser with its throat, one stands at 12.1 ft."""
     plan, _ = made(NOT_TOLD)
     bar = FoundNote(
         opening="plug",
@@ -217,4 +250,4 @@ def test_the_mark_over_a_stop_is_told_as_the_push_tells_it_and_not_rounded_to_th
     )
     lines = [line.text for line in mark_lines(plan.routes[0], bar, Units.INCH, tables().card)]
     told = next(line for line in lines if "an earlier stop" in line)
-    assert "12.8 ft along the line above ground" in told
+    assert "12.1 ft along the line above ground" in told

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from advisor.outcome.entry import entry_length
 from advisor.push.across import across
 from advisor.push.ahead import Ahead, Hard
 from advisor.push.datum import Datum, datum_of
-from advisor.push.entry import entry_length
 from advisor.push.facing import facing
 from advisor.push.fix import Fix, Place
 from advisor.push.landmarks import Clocks, Landmark
