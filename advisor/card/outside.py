@@ -65,4 +65,6 @@ def _at_bar(route: RouteNote, bar: FoundNote, units: Units) -> str:
     if upright >= _UPRIGHT:
         # To the tenth, as push and report tell that spot: rounded it may read as the limit before it.
         text += f", {show_counter(bar.at_m - upright, units)} along the line above ground"
-    return f"{text}. The head stays before it."
+    at, low = (show_reading(each, units) for each in (bar.at_m, bar.at_low_m))
+    limit = "" if at == low else f": no further than {low}"
+    return f"{text}. The head stays before it{limit}."

@@ -36,7 +36,10 @@ def seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
     left = next((each for each in study.suspects if _unseen(each, runs, study)), None)
     rest: tuple[str, ...] = () if left is None else _left(left, study)
     return SeenNote(
-        told=(words.whole.format(**by), *rest[:1]), card=" ".join((words.card.format(**by), *rest[1:]))
+        told=(words.whole.format(**by), *rest[:1]),
+        card=" ".join((words.card.format(**by), *rest[1:])),
+        opening=last.opening,
+        gear=last.loadout,
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from textwrap import shorten
+from typing import TypeVar
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.entry import step_least
@@ -14,10 +15,12 @@ from advisor.result.model import PassageNote, RouteNote, SightNote
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote, NotPastNote
 from advisor.site.network import Length, Piece
+from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
 from advisor.worlds.spread import below, middle
 
+_Run = TypeVar("_Run", PassageNote, SightNote)
 NOT_PAST = ("stop", "drain end")  # what such a thing is called among the sights
 _NAME = 40  # layout: letters of what was seen, among the numbers of a card; its own row tells all of it
 _WORTH_TELLING = 0.3  # m; layout: about the length of a head with its spring
@@ -75,10 +78,21 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
         if (each.hard in at if each.hard is not None else each.at_low_m <= _until(each, note))
     )
     sooner = way.covers >= 1 and way.blocked_at_m is not None and way.blocked_at_m < note.at_low_m
-    less = {"sights": sights, "passages": tuple(way.passages[place] for place in before)}
+    less = {
+        "sights": tuple(_cut_off(each, note.at_m) if each.sight == ROOTS else each for each in sights),
+        "passages": tuple(
+            _cut_off(each, note.at_m) if each.somewhere else each
+            for each in (way.passages[place] for place in before)
+        ),
+    }
     untold = {"chance": 0.0, "part_chance": 0.0, "leads": 0.0} if note.met else {}
     past = {} if sooner or not note.met else {"ends": (), "blocked_by": None, "blocked_at_m": None}
     return way.model_copy(update={**less, **untold, **past})
+
+
+def _cut_off(run: _Run, at_m: float) -> _Run:
+    """A run of roots no further than where the way ends: what lies behind that no push comes to."""
+    return run.model_copy(update={"at_high_m": max(min(run.at_high_m, at_m), run.at_low_m)})
 
 
 def _until(each: SightNote, end: NotPastNote) -> float:

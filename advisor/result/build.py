@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from advisor.evidence import Grade
+from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import facts_of_place
 from advisor.quantity import Chances, Dimension, Estimate, Known, show, show_reading
 from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.before import to_get_out, to_relieve
-from advisor.result.beyond import bar_on, ended_by, limit_of
+from advisor.result.beyond import bar_on, ended_by, limit_of, stop_at
 from advisor.result.ends import ITSELF
 from advisor.result.model import (
     AssumedNote,
@@ -147,7 +148,7 @@ def _first_step(
         why = f"Best is {best.opening}, but: {stop_words(best)}."
         if first.shut:  # they stand last
             why = "No opening can be used as things stand."
-        return f"No camera here with this kit. {why}", (instead,), False
+        return f"No camera here with this kit. {why}", (*_beyond(first, study), instead), False
     push = f"Open {leader.opening} and push {leader.loadout.name}: {_how_far(leader, study)}"
     step = (
         f"{push}." if leader.ended else f"{push}; getting there is {chance_words(study).say(leader.chance)}."
@@ -161,6 +162,15 @@ def _first_step(
         leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"
         step = f"{leave} {_lower(step)}"
     return step, leader.before, True
+
+
+def _beyond(outcome: RouteOutcome, study: Study) -> tuple[str, ...]:
+    """How what lies beyond a trap, valve or tank on the way is come at, as where the rest was seen."""
+    stop = stop_at(outcome, study)
+    if stop is None or stop.behind or stop.piece.stopper is None:
+        return ()
+    kind = study.tables.stoppers[stop.piece.stopper]
+    return (kind.told_instead(stop.piece.shut_beside) or study.tables.in_pipe.seen_whole.shut,)
 
 
 def _how_far(route: RouteNote, study: Study) -> str:

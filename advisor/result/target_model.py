@@ -36,10 +36,13 @@ class OnNote(Frozen):
 
 
 class SeenNote(Frozen):
-    """That pushes saw all of it, what is left of the rest and how it is come at; on a card in few words."""
+    """That pushes saw all of it, the last in by `opening` with `gear`, what is left of the rest and how it is
+    come at; on a card in few words."""
 
     told: tuple[str, ...] = ()
     card: str = ""
+    opening: str = ""
+    gear: str | None = None  # nothing where it was not told
 
 
 class TargetNote(Frozen):

@@ -83,7 +83,6 @@ class _Shown:
             if notices and not plan.no_plan:
                 page.heading("Take note")
                 page.steps(notices, mark="-")
-
         asks = asks_told(plan, lead)
         if asks:
             page.heading("Nobody has said")
@@ -199,6 +198,8 @@ class _Shown:
         return self.say(route.chance)
 
     def _hardest(self, route: RouteNote) -> str:
+        if self.plan.seen.opening == route.opening and self.plan.seen.gear in (None, route.loadout.name):
+            return "seen whole"  # a push came through it all: none is to be feared before any other
         if route.blocked_by and route.covers >= 1:
             # At a fitting the fitting says it; elsewhere what is the matter.
             if any(note.name == route.blocked_by for note in route.passages):

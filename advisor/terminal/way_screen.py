@@ -80,7 +80,7 @@ class _Way:
         for note in sorted(there, key=lambda note: note.at_m):
             if isinstance(note, FoundNote):
                 page.console.print()
-                page.strong(f"{show_reading(note.at_m, self.units)}: {note.see}")
+                page.strong(f"{self._seen_at(note)}: {note.see}")
                 page.line(note.do, indent=4)
             else:
                 self._spot(note)
@@ -92,6 +92,14 @@ class _Way:
         if route.bring:
             page.heading("Bring")
             page.steps(list(route.bring), mark="-")
+
+    def _seen_at(self, note: FoundNote) -> str:
+        """Its reading; of what no head goes past with its span, for the limit is where that may begin."""
+        at, low, high = (
+            show_reading(each, self.units)
+            for each in (note.at_m, note.at_low_m, 2 * note.at_m - note.at_low_m)
+        )
+        return f"{at} ({low} to {high})" if note.not_past and low != at else at
 
     def _stroke(self, route: RouteNote) -> None:
         stroke = f"Longest safe quick stroke: {self.length(route.stroke_m)}, one hand at the rim as a guide."

@@ -251,3 +251,4 @@ def test_the_mark_over_a_stop_is_told_as_the_push_tells_it_and_not_rounded_to_th
     lines = [line.text for line in mark_lines(plan.routes[0], bar, Units.INCH, tables().card)]
     told = next(line for line in lines if "an earlier stop" in line)
     assert "12.1 ft along the line above ground" in told
+    assert told.endswith("The head stays before it: no further than 14 ft."), "the limit is that of the card"
