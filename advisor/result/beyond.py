@@ -78,20 +78,18 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
         if (each.hard in at if each.hard is not None else each.at_low_m <= _until(each, note))
     )
     sooner = way.covers >= 1 and way.blocked_at_m is not None and way.blocked_at_m < note.at_low_m
-    less = {
-        "sights": tuple(_cut_off(each, note.at_m) if each.sight == ROOTS else each for each in sights),
-        "passages": tuple(
-            _cut_off(each, note.at_m) if each.somewhere else each
-            for each in (way.passages[place] for place in before)
-        ),
-    }
+    passages = tuple(way.passages[place] for place in before)
+    if seen:  # the pipe itself ends there, and with it what may stand at any of its joints
+        sights = tuple(_cut_off(each, note.at_m) if each.sight == ROOTS else each for each in sights)
+        passages = tuple(_cut_off(each, note.at_m) if each.somewhere else each for each in passages)
+    less = {"sights": sights, "passages": passages}
     untold = {"chance": 0.0, "part_chance": 0.0, "leads": 0.0} if note.met else {}
     past = {} if sooner or not note.met else {"ends": (), "blocked_by": None, "blocked_at_m": None}
     return way.model_copy(update={**less, **untold, **past})
 
 
 def _cut_off(run: _Run, at_m: float) -> _Run:
-    """A run of roots no further than where the way ends: what lies behind that no push comes to."""
+    """A run of roots no further than the trap or end that was seen."""
     return run.model_copy(update={"at_high_m": max(min(run.at_high_m, at_m), run.at_low_m)})
 
 
