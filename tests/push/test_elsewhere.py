@@ -43,9 +43,10 @@ def test_a_stop_comes_from_the_other_end_by_what_the_sheet_leaves_of_the_run(cap
     (stop,) = elsewhere(now)
     assert stop.stop
     # Of a triangle from 5 to 14 m a tenth lies below 7 and above 12 m. 1 m goes down here, of the 4 m there
-    # some 0.6: 7 - 3.4 + 1 and 12 - 3.4 + 1, and off by what counter and a guessed map are.
+    # some 0.6: 7 - 3.4 + 1 and 12 - 3.4 + 1, and off by what counter, a guessed map and a depth that nobody
+    # measured are.
     assert 2.6 < stop.low < 4.6
-    assert 9.6 < stop.high < 12.0
+    assert 9.6 < stop.high < 12.5
     text = said(now, capsys)
     assert "what stopped a push (an object; it feels dead and hard) in from yard chamber, downstream" in text
     assert "Slow from " in text

@@ -50,6 +50,7 @@ task: {look at: main, complaint: {holding: no, chemicals: no}}
 FLAT = RISER.replace("yard cleanout", "end cleanout").replace("        depth: 3 ft\n", "")
 NOT_TOLD = RISER.replace("        depth: 3 ft\n", "")
 DEEP = RISER.replace("depth: 3 ft", "depth: 8 ft")
+CHAMBER = DEEP.replace("yard cleanout", "inspection chamber")
 # Half of a triangle from low to high lies below high less the root of half its width times (high - likely): a
 # riser of 0.2 to 1.5 m, likeliest 0.6, and a throat of 0.12 to 0.35 m, likeliest 0.2 (rules/tables): 0.95 m.
 ENTRY = 1.5 - (0.5 * 1.3 * 0.9) ** 0.5 + 0.35 - (0.5 * 0.23 * 0.15) ** 0.5
@@ -120,7 +121,9 @@ def test_a_place_is_as_far_along_above_ground_as_down_the_line(text, down):
     assert found.along == pytest.approx(10 * FOOT, abs=1e-3)
 
 
-@pytest.mark.parametrize(("text", "down"), [(NOT_TOLD, ENTRY), (RISER, 3 * FOOT), (DEEP, 8 * FOOT)])
+@pytest.mark.parametrize(
+    ("text", "down"), [(NOT_TOLD, ENTRY), (RISER, 3 * FOOT), (DEEP, 8 * FOOT), (CHAMBER, 8 * FOOT)]
+)
 def test_the_plan_counts_the_way_down_as_the_push_does(text, down):
     """10 + 20 ft of level pipe as on the sheet, the 2 ft drop and the way down. The bend of the throat is
     drawn by its radius and not by its length: 3 cm."""

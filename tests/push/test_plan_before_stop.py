@@ -46,7 +46,7 @@ def test_the_chance_from_there_knows_that_roots_held_it():
 
 
 def test_where_no_world_tells_of_the_stop_the_chance_is_that_of_what_lies_behind_it_and_that_is_told(capsys):
-    near = CLAY.replace("5 to 14 m", "8 m")  # so near that the other chamber is worth its minutes after it
+    near = CLAY.replace("5 to 14 m", "7 m")  # so near that the other chamber is worth its minutes after it
     told = said(in_clay((STOPPED, 6.0, RIM), DRAWN, text=near), capsys, near)
     assert "Only if it comes past 6 m this time, gently. To see it all then: " in told
     assert "These chances know nothing of the stop at 6 m" in told
