@@ -158,7 +158,7 @@ task: {look at: "drain, from arm to other"}
 """
 
 
-@pytest.mark.parametrize(("clay", "asked"), [(10, True), (22, False)])
+@pytest.mark.parametrize(("clay", "asked"), [(14, True), (22, False)])
 def test_it_is_put_where_roots_decide_between_two_ways(clay, asked):
     """By old clay or by sound iron: as long the one is worse by far, no tree changes that."""
     kit = kit_of(kit_of_text(BIG, "kit"), tables())
