@@ -9,7 +9,7 @@ from functools import cached_property
 from advisor.card import worth
 from advisor.card.content import Block, Line
 from advisor.card.spans import joined, span_words
-from advisor.result.attempts import doubted, shut_words, to_do
+from advisor.result.attempts import doubted, shut_case, shut_words, to_do
 from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.tables.card import CardFile
@@ -40,8 +40,11 @@ class Held:
     def _shut(self) -> list[Block]:
         """What to do where nobody gets in at all."""
         steps = (a.shut for a in self.plan.attempts if a.opening == self.route.opening)
-        told = [Line(shut_words(self.plan, shut), worth.IF_SHUT) for shut in steps if shut is not None]
-        return [Block("Not there, or does not open", READ, tuple(told))] if told else []
+        return [
+            Block(shut_case(shut), READ, (Line(shut_words(self.plan, shut), worth.IF_SHUT),))
+            for shut in steps
+            if shut is not None
+        ]
 
     @cached_property
     def _alike(self) -> tuple[tuple[str, tuple[Line, ...], int], ...]:

@@ -7,6 +7,7 @@ import numpy as np
 from advisor.evidence import ASSUMED
 from advisor.explain.reason import Reason, Story, of_belief, of_rule
 from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.opens import opens_share
 from advisor.outcome.walk import HardSpot
 from advisor.quantity import Dimension, Known, show
 from advisor.result.ends import BREAK, LENGTH, OPENING, ends_of
@@ -164,8 +165,9 @@ def _push(study: Study, outcome: RouteOutcome) -> tuple[Reason, ...]:
 def _opening(study: Study, outcome: RouteOutcome) -> tuple[Reason, ...]:
     hole = outcome.route.opening.hole
     assert hole is not None
-    kind = study.tables.openings[hole.kind]
-    opens = of_belief(f"a {hole.kind} opens", kind.opens_share, Dimension.SHARE, study.units)
+    before = " that was opened before" if hole.opened else ""
+    share = opens_share(hole, study.tables)
+    opens = of_belief(f"a {hole.kind}{before} opens", share, Dimension.SHARE, study.units)
     if hole.there == 1:
         return (opens,)
     return (of_belief("there is one", Known(hole.there, ASSUMED), Dimension.SHARE, study.units), opens)

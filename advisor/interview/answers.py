@@ -49,6 +49,7 @@ def with_answers(
             put_in(found, answer, question, path, paths, stretches.get(answer.about), region)
     seen = ((key.rpartition("/opening:")[2], at(found, path)) for key, path in paths.items())
     _untangle(found, {name for name, node in seen if name and node.get("water") == "standing"})
+    _run_from(found, paths)
     return found
 
 
@@ -100,6 +101,16 @@ def _found(tree: dict[str, Any], paths: dict[str, Path], name: str) -> list[Any]
         if "there" in each:
             _set(each, "there", "yes")
     return seen
+
+
+def _run_from(tree: dict[str, Any], paths: dict[str, Path]) -> None:
+    """What a machine was run from was there then: it is no typical chance any more. One that is told not to be
+    there stays so: what does not go together is told with the plan."""
+    runs = tree.get("task", {}).get("history", {}).get("machine runs")
+    name = runs.get("in at") if isinstance(runs, dict) else None
+    ends = f"/opening:{name}"
+    if name and all(at(tree, path).get("there") != "no" for key, path in paths.items() if key.endswith(ends)):
+        _found(tree, paths, name)
 
 
 def _place(into: str, node: Any) -> str:

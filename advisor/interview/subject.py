@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from advisor.outcome.opens import opens_share
 from advisor.quantity import Chances, Estimate
 from advisor.ranking.worth import blocks
 from advisor.result.study import Study
@@ -286,7 +287,7 @@ def answers_over(
         key = f"{piece.hole.reached_in or piece.id}/{quantity}"
         return ("no", "yes"), (worlds.uniform(key) < piece.hole.there).astype(np.intp)
     if quantity == "opens" and piece.hole.opens is None:
-        share = worlds.value(f"{subject.id}/share that opens", tables.openings[piece.hole.kind].opens_share)
+        share = worlds.value(f"{subject.id}/share that opens", opens_share(piece.hole, tables))
         return ("no", "yes"), (worlds.uniform(key) < share).astype(np.intp)
     return None
 

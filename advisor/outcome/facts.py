@@ -13,6 +13,7 @@ from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
 from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.outcome.may_be import no_tool_in
+from advisor.outcome.opens import opens_share
 from advisor.quantity import Estimate, Known
 from advisor.routes.passage import Route
 from advisor.site.history import BROKEN, KINKED, MachineRun
@@ -149,7 +150,7 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
     hole = opening.hole
     assert hole is not None
     kind = tables.openings[hole.kind]
-    opens = kind.opens_share.likely if hole.opens is None else float(hole.opens)
+    opens = opens_share(hole, tables).likely if hole.opens is None else float(hole.opens)
     fixture = hole.fixture or ""
     return {
         "opening.kind": hole.kind,

@@ -11,6 +11,7 @@ from advisor.kit.model import Loadout
 from advisor.outcome.attempts import STEADY, Attempt
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
+from advisor.outcome.opens import opens_share
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.spot import Spot
 from advisor.routes.passage import Passage, Route
@@ -125,7 +126,7 @@ def walk_way(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn) -> Walk:
     n = drawn.worlds.n
     opens = np.full(n, 0 if closed or told is False else 1, np.float32)
     if told is None and not closed:
-        share = drawn.worlds.value(f"{route.opening.id}/share that opens", kind.opens_share)
+        share = drawn.worlds.value(f"{route.opening.id}/share that opens", opens_share(hole, tables))
         opens = (drawn.worlds.uniform(f"{route.opening.id}/opens") < share).astype(np.float32)
     if hole.there < 1:
         opens = opens * (drawn.worlds.uniform(f"{hole.reached_in or route.opening.id}/there") < hole.there)

@@ -65,7 +65,12 @@ def _shut(place: int, study: Study, ended: Collection[str]) -> ShutNote | None:
     order = best_order(others, study.tables.costs["failing"].likely, left, most)
     names = {each.route.id: each.route.opening.name for each in study.outcomes}
     onward = names[order.names[0]] if order.names else None
-    return ShutNote(chance=chance, onward=onward, onward_chance=order.step_chances[0] if order.names else 0.0)
+    return ShutNote(
+        chance=chance,
+        there=outcome.route.opening.hole is not None and outcome.route.opening.hole.there == 1,
+        onward=onward,
+        onward_chance=order.step_chances[0] if order.names else 0.0,
+    )
 
 
 def next_note(place: int, study: Study, ended: Collection[str]) -> NextNote | None:
@@ -135,6 +140,11 @@ def compared_notes(study: Study) -> tuple[ComparedNote, ...]:
         )
         for rule, order in study.settled.simple.items()
     )
+
+
+def shut_case(note: ShutNote) -> str:
+    """The case that a note of a shut opening is for; of one that is there only that it does not open."""
+    return "It does not open" if note.there else "Not there, or it does not open"
 
 
 def shut_words(plan: Plan, note: ShutNote) -> str:

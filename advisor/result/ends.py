@@ -93,6 +93,8 @@ def opening_end(outcome: RouteOutcome) -> End:
         why = SHUT
     elif hole.there < opens / hole.there:
         why = "the opening may not be there"
+    elif hole.opened:
+        why = "the opening may not open: it was opened before, for a machine, and may have seized since"
     else:
         why = "the opening may not open: nobody has tried it"
     return End(OPENING, why, 1 - opens)

@@ -92,10 +92,11 @@ class TapNote(Frozen):
 class ShutNote(Frozen):
     """An opening that may well not be there or not open, 0 to 1: what is left to do then.
 
-    `onward_chance` is given that it comes to it.
+    `there` is true where it is in no doubt that it is there. `onward_chance` is given that it comes to it.
     """
 
     chance: float
+    there: bool
     onward: str | None  # nothing where no other opening is worth the minutes
     onward_chance: float
 

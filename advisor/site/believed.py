@@ -174,12 +174,18 @@ class Believed:
     def there(self, entry: OpeningEntry) -> float:
         """The chance that an opening exists: one that was found, as by whoever opened it or ran a machine
         from it, is in no doubt."""
-        used = any(run.in_at == entry.opening for run in self.site.task.history.machine_runs)
-        if entry.there is None or used or (entry.opens, entry.water) != (None, None):
+        if entry.there is None or self._run_from(entry) or (entry.opens, entry.water) != (None, None):
             return 1.0
         if entry.there < 1:
             self.assume(whether_there(entry.opening), "", Known(entry.there, ASSUMED), Dimension.SHARE)
         return entry.there
+
+    def opened(self, kind: str, entry: OpeningEntry) -> bool:
+        """Whether it was opened before: a machine was run from it, and not through a trap or a bowl."""
+        return self._run_from(entry) and not self.tables.openings[kind].machine_past
+
+    def _run_from(self, entry: OpeningEntry) -> bool:
+        return any(run.in_at == entry.opening for run in self.site.task.history.machine_runs)
 
     def opens(self, kind: str, told: bool | None, water: str | None) -> bool | None:
         """Whether an opening opens: a chamber in which somebody saw the water had its cover off."""

@@ -166,13 +166,12 @@ class _Builder:
             # Its place keeps its name, so that a stretch may be told by it; otherwise it is plain pipe.
             self._add(state, "mark", entry.opening, landmark=entry.landmark, entry=entry)
             return
+        about = f"kind of {entry.opening}"
         if entry.kind:
-            about = f"kind of {entry.opening}"
             kind = self.believed.told(entry.kind, self.tables.openings, about).likeliest
         else:
             kind = "floor cleanout" if self.site.region == "north america" else "inspection chamber"
-            taken = Chances(((kind, 1.0),), Evidence(Grade.JUDGEMENT, "own"))
-            self.believed.assume(f"kind of {entry.opening}", kind, taken)
+            self.believed.assume(about, kind, Chances(((kind, 1.0),), Evidence(Grade.JUDGEMENT, "own")))
         hole = Hole(
             kind,
             entry.water,
@@ -181,6 +180,7 @@ class _Builder:
             self.believed.opens(kind, entry.opens, entry.water),
             size=self.believed.one(entry.size, f"size of {entry.opening}") if entry.size else None,
             there=self.believed.there(entry),
+            opened=self.believed.opened(kind, entry),
             deepest=self.believed.most(entry.depth),
             crawl=False if entry.cellar and entry.crawl is None else entry.crawl,
         )

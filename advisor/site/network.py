@@ -47,6 +47,7 @@ class Hole:
     deepest: float | None = None  # m, the most that it may be; None where nobody has seen it
     crawl: bool | None = None  # whether somebody has to crawl to it
     reached_in: str | None = None  # the id of the chamber in which it is, where either may not be there
+    opened: bool = False  # it was opened before, by whoever ran a machine from it; it may have seized since
     short_entry: bool = False  # the turn after it is a piece of its own, not part of the entry
 
     @property

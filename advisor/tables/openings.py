@@ -61,6 +61,7 @@ class _OpeningBase(Kind, Graded):
     looked_into_open: bool = False
     tells_way: bool = False
     in_a_chamber: bool = False
+    machine_past: bool = False
 
 
 class OpeningRow(_OpeningBase):
@@ -75,7 +76,8 @@ class OpeningKind(_OpeningBase):
     `open_minutes` and `close_minutes` are in minutes; `opens_share` is the chance that it opens at
     all without damage; `first` is what must be done before it can be used. Nobody sees the water in what is
     `looked_into_open` with its cover on. Who told a kind that `tells_way` told where its throat leads.
-    What is `in_a_chamber` is nowhere without one.
+    What is `in_a_chamber` is nowhere without one. A machine may be run in `machine_past` what has to come off
+    for a head: through a trap or a bowl.
     """
 
     entry: tuple[EntryStep, ...] = ()

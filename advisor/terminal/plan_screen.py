@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_reading
-from advisor.result.attempts import listed_words, shut_words
+from advisor.result.attempts import listed_words, shut_case, shut_words
 from advisor.result.ends import ITSELF, OPENING
 from advisor.result.model import Plan, RouteNote, Stopped
 from advisor.result.stops import stop_words
@@ -172,7 +172,7 @@ class _Shown:
             chance = "" if step.chance is None else f": {self.say(step.chance)}"
             page.strong(f"{place}. {step.opening}, {step.loadout}{chance}{come_to}")
             if step.shut is not None:
-                shut = f"Not there, or it does not open ({100 * step.shut.chance:.0f} %)?"
+                shut = f"{shut_case(step.shut)} ({100 * step.shut.chance:.0f} %)?"
                 page.line(f"{shut} {shut_words(plan, step.shut)}", indent=5)
             for leave in step.leave:
                 page.line(f"At the {leave.spot}: {leave.say()}.", indent=5)

@@ -56,6 +56,27 @@ def test_from_which_opening_it_was_run_is_asked_where_one_was_and_stands_with_it
         assert run_of(of, (*without, of_vent)) is None
 
 
+def test_what_it_was_run_from_is_there_on_the_sheet():
+    """It was gone in by: no typical chance stands for it, and no word that nobody has looked. Told not to be
+    there it stays so (what does not go together is told with the plan); without a run nothing is told of it."""
+    of = session(
+        sheet=HOUSE.replace("- opening: floor cleanout\n", "- opening: floor cleanout\n        there: 85 %\n")
+    )
+    by_it = Answer("machine-from", "job", ("floor cleanout",))
+    ran, none = ((*before(NONE), Answer("machine-run", "job", (word,))) for word in ("41 ft", NO_RUN))
+    gone = Answer("opening-there", "house drain/opening:floor cleanout", ("no",))
+
+    def there(*answers: Answer) -> object:
+        lines = of.sheets.tree(answers)["lines"]
+        return next(
+            p["there"] for line in lines for p in line["pieces"] if p.get("opening") == "floor cleanout"
+        )
+
+    assert there(*ran, by_it) == "yes"
+    assert there(*ran) == there(*none, by_it) == "60 %"
+    assert there(*ran, by_it, gone) == "no"
+
+
 def test_one_of_which_nobody_knows_how_far_it_went_stands_on_the_sheet():
     """Its opening would lead to no place, so it is not asked for."""
     of = session(sheet=HOUSE)

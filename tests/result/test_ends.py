@@ -59,6 +59,19 @@ def test_what_the_sheet_says_of_the_opening_ends_that_share(told, least, most, w
     assert end.why == why
 
 
+def test_what_was_opened_before_is_not_told_as_untried():
+    """It was opened to run a machine from it: it opens more often, and nobody says that none has tried it."""
+    shares = []
+    for run in ("", "\n  history: {{machine runs: [{{on: 2024, in at: plug, to: 8 m}}]}}"):
+        site = STRAIGHT.replace("task: {{look at: main}}", f"task:\n  look at: main{run}")
+        study = studied(site.format(told="        there: yes", long="10 m"), kit_text())
+        (end,) = [e for e in ends_of(study.ranked[0].outcome, study.reader) if e.where == "the opening"]
+        shares.append(end.share)
+        assert ("nobody has tried it" in end.why) == (not run)
+        assert ("opened before" in end.why) == bool(run)
+    assert shares[1] < 0.7 * shares[0]  # a quarter to a half of it, by the limit seized_again
+
+
 def test_a_way_longer_than_the_rod_ends_at_its_length():
     study = studied(STRAIGHT.format(told="        opens: yes", long="400 m"), kit_text())
     (end,) = ends_of(study.ranked[0].outcome, study.reader)

@@ -62,7 +62,21 @@ def test_it_is_told_on_the_screen_and_on_the_card(capsys):
 def test_where_no_other_opening_is_worth_it_one_stops():
     """A chamber that nobody has looked for, and no other way in with a chance."""
     made = planned("- pipe: 3 m")
-    shut = ShutNote(chance=0.35, onward=None, onward_chance=0.0)
+    shut = ShutNote(chance=0.35, there=False, onward=None, onward_chance=0.0)
     plan_ = made.model_copy(update={"attempts": (made.attempts[0].model_copy(update={"shut": shut}),)})
     card = card_text(card_of(plan_, plan_.routes[0], tables().card, Units.METRIC, "2026-11-26", False))
     assert "Do not force it. Stop: no other opening" in " ".join(card.split())
+
+
+@pytest.mark.parametrize(
+    ("there", "told"), [(False, "Not there, or it does not open"), (True, "It does not open")]
+)
+def test_what_is_there_is_told_as_no_more_than_shut(there, told, capsys):
+    made = planned("- pipe: 3 m")
+    shut = ShutNote(chance=0.35, there=there, onward=None, onward_chance=0.0)
+    plan_ = made.model_copy(update={"attempts": (made.attempts[0].model_copy(update={"shut": shut}),)})
+    card = card_text(card_of(plan_, plan_.routes[0], tables().card, Units.METRIC, "2026-11-26", False))
+    show_plan(plan_, Units.METRIC, Page())
+    for text in (card, capsys.readouterr().out):
+        assert told.lower() in " ".join(text.split()).lower()
+        assert ("not there, or" in " ".join(text.split()).lower()) is not there

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from advisor.mechanics.push import Bend, Segment, Straight, pull_out, push_bend, push_straight, reach_straight
 from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.opens import opens_share
 from advisor.outcome.walk import HardSpot
 from advisor.routes.passage import Passage
 from tests.bench.simulation.fit import Behind, Fit, fit_of
@@ -114,7 +115,7 @@ class _Walk:
         hole = opening.hole
         assert hole is not None
         kind = self.truth.tables.openings[hole.kind]
-        share = self.truth.number(f"share of {opening.id} that open", kind.opens_share)
+        share = self.truth.number(f"share of {opening.id} that open", opens_share(hole, self.truth.tables))
         opens = (self.truth.luck(f"does {opening.id} open") < share) | (hole.opens is True)
         before = costs["set_up"].likely + (costs["dig_up"].likely if hole.buried else 0.0)
         minutes = before + self.truth.number(f"minutes to open {opening.id}", kind.open_minutes)
