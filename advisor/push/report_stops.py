@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from advisor.outcome.spot_facts import may_scale
 from advisor.push.advice import Advice
@@ -18,6 +18,7 @@ from advisor.push.never_passed import outrun
 from advisor.push.seen import Run, way_in
 from advisor.push.sighting import OVER_LENS, Still, sighting_of, sign_names, signs_at
 from advisor.push.sign_words import sign_words
+from advisor.push.way_back import held_on_way_back
 from advisor.push.went_in import Reading, readings_of
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study
@@ -80,11 +81,13 @@ def told_stops(
     """Each stop with its signs, one of which has to be looked after, and what is advised for it.
 
     A find that was logged at the same reading says it already, but not that the head came neither on nor
-    back there, where nothing else was told of what held it: such stops are the second.
+    back there, where nothing else was told of what held it: such stops are the second. The same stop told
+    again is told once.
     """
     runs = tuple(runs)
     run_of = {entry.number: run for run in runs for entry in run.entries}
-    held = {stop.number for _, stop in held_for_good(runs, readings_of(standing), frozenset())}
+    readings = readings_of(standing)
+    held = {stop.number for _, stop in held_for_good(runs, readings, frozenset())}
     finds = [spot.counter for spot in found if spot.kind == "find" and spot.counter is not None]
     near = number(study.tables.where.travel.cell)
     told: list[Told] = []
@@ -103,7 +106,34 @@ def told_stops(
             if advised.advice in CLEANING and cleared_since(standing, place, near):
                 advised = advice.finds.cleared[0]
             (held_fast if logged else told).append((entry, names, advised))
-    return tuple(told), tuple(held_fast)
+    again = _Again(readings, run_of, held_on_way_back(standing, near), near)
+    return again.once(told), again.once(held_fast)
+
+
+@dataclass(frozen=True)
+class _Again:
+    """Finds the same stop told again: in from one opening the same way, at one place, with no sign less."""
+
+    readings: Mapping[int, Reading]
+    run_of: Mapping[int, Run]
+    back: frozenset[int]
+    near: float
+
+    def once(self, told: Sequence[Told]) -> tuple[Told, ...]:
+        """Each as it was told last."""
+        return tuple(each for i, each in enumerate(told) if not any(self._same(each, o) for o in told[i + 1 :]))
+
+    def _same(self, one: Told, later: Told) -> bool:
+        first, second = (self._way(each[0]) for each in (one, later))
+        here, there = (self.readings.get(each[0].number) for each in (one, later))
+        if first is None or first != second or here is None or there is None:
+            return False
+        return abs(here.inside - there.inside) < self.near and one[1] <= later[1]
+
+    def _way(self, entry: Entry) -> tuple[str, str, bool] | None:
+        """In from which opening, which way, and whether it was held when drawn back."""
+        run = self.run_of.get(entry.number)
+        return None if run is None else (run.opening, run.direction, entry.number in self.back)
 
 
 def stop_lines(

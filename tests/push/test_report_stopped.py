@@ -106,3 +106,34 @@ def test_what_stays_as_it_is_opens_no_way_on(told):
     said = section(report(START, RIM, *told, OUT), "Recommended")
     assert "watch." in said
     assert "new opening here" in said
+
+
+SEEN: Told = ("sighting", 19.0, {"what": "nothing"})
+NEAR: Told = ("stopped", 18.1, {"sign": "rim ahead", "feel": "dead and hard"})
+MORE: Told = ("stopped", 18.0, {"sign": "rim ahead, water over the lens", "feel": "dead and hard"})
+PLAIN: Told = ("stopped", 18.0, {"feel": "dead and hard"})
+FAR: Told = ("stopped", 18.3, {"sign": "rim ahead", "feel": "dead and hard"})
+
+
+# docs/pushing.md: the same stop told twice is one piece of evidence; one place is 20 cm long (where.yaml, cell).
+@pytest.mark.parametrize(
+    ("told", "times"),
+    [
+        ((RIM, RIM, PASSED, SEEN), 1),
+        ((RIM, TRIED, NEAR, PASSED, SEEN), 1),
+        ((RIM, PASSED, SEEN, BACK, OUT, START, RIM, PASSED, SEEN), 1),  # the same rim, met by the next push
+        ((RIM, FAR, PASSED, SEEN), 2),
+    ],
+)
+def test_a_stop_told_again_is_reported_once(told, times):
+    made = report(START, ("sighting", 4.0, {"what": "nothing"}), *told, OUT)
+    assert section(made, "In short").count("Nobody logged it as a find.") == times
+    assert section(made, "Finds").count("The head was stopped at 18") == times
+    assert section(made, "Recommended").count("watch.") == times
+
+
+def test_what_the_second_telling_adds_stands_with_it():
+    short = section(report(START, PLAIN, RIM, MORE, PASSED, SEEN, OUT), "In short")
+    assert short.count("The head was stopped at 18 m") == 1
+    assert "rim" in short
+    assert "water" in short
