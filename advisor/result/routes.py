@@ -185,8 +185,7 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     ends = [end for end in ends_of(outcome, reader) if end.where != shut_out.where and end.came >= fair]
     end = max(ends, key=lambda end: end.share / end.came) if ends else None
     if end is not None and (worst := end.spot) is not None:
-        troubles = [f for r in worst.rulings for f in r.firings if f.outcome and f.rule.conclusion.troubles]
-        why = max(troubles, key=_stops).because if troubles else "the head does not pass"
+        why = _why_there(worst, end.share / end.came, study.drawn.likely("notable_share"))
         at = middle(worst.spot.station.at)
         return Stopped(opening=name, passage=place_name(worst, reader), at_m=at, why=why)
     reach = middle(outcome.march.reach)
@@ -194,6 +193,23 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     if end is not None and end.where != LENGTH:
         why = end.why
     return Stopped(opening=name, passage=LENGTH, at_m=min(reach, length), why=why)
+
+
+def _why_there(worst: HardSpot, stops: float, notable: float) -> str:
+    """What stops most of the share that a place `stops`; where many are left over, what stops those."""
+    judged = [f for r in worst.rulings for f in r.firings if f.rule.conclusion.troubles]
+    told = max((f for f in judged if f.outcome), key=_stops, default=None)
+    if told is None:
+        return "the head does not pass"
+    words, named = [told.because], set(told.rule.when.names()) & _STOPS
+    left = stops - _stops(told) if named else 0.0
+    # A rule that speaks from an even chance on has the right words for a smaller share too, if for that alone.
+    besides = (f for f in judged if f.outcome or not set(f.rule.when.names()) - _STOPS)
+    for each in sorted(besides, key=_stops, reverse=True):
+        facts = set(each.rule.when.names()) & _STOPS
+        if left >= notable and _stops(each) >= notable and not facts & named:
+            words, named, left = [*words, each.because], named | facts, left - _stops(each)
+    return " ".join(words)
 
 
 def _stops(firing: Firing) -> float:
