@@ -78,6 +78,23 @@ def how_spot(study: Study, outcome: RouteOutcome, index: int) -> Story:
     return Story(about=tree.text, story=tuple(story) or (tree.text,), tree=tree)
 
 
+def how_technique(study: Study, outcome: RouteOutcome, index: int, technique: str) -> Story:
+    """How a technique that is tried at a hard spot was judged: its chance, what it has to come past there."""
+    hard = outcome.spots[index]
+    tried = _try(hard, technique, dict(hard.order)[technique])
+    asks = [r.required[technique] for r in hard.rulings if technique in r.required]
+    under = (*(of_rule(each) for each in asks), *_spot(study, outcome, index).under)
+    came = hard.came_of(technique)
+    words = [tried.text, *([f"in this job {technique} {came}"] if came else [])]
+    words += [each.text for each in under if each.of.startswith("rule")]
+    text = f"{technique} at {place_name(hard, study.reader)}"
+    return Story(
+        about=text,
+        story=tuple(dict.fromkeys(words))[:3],
+        tree=Reason(text=text, of="chance", value=tried.value, under=(tried, *under)),
+    )
+
+
 def _spot(study: Study, outcome: RouteOutcome, index: int) -> Reason:
     hard = outcome.spots[index]
     plain, whole = float(hard.spot.plain.passes.mean()), float(hard.with_techniques.mean())

@@ -9,7 +9,7 @@ from pydantic import BaseModel
 
 from advisor.errors import BadInput, Fault, printable_json
 from advisor.explain.change import cures
-from advisor.explain.how import how_route, how_spot
+from advisor.explain.how import how_route, how_spot, how_technique
 from advisor.explain.matters import not_looked_at, what_matters
 from advisor.explain.met import ends_there, met_on, without_ended
 from advisor.explain.reason import Reason, Story
@@ -119,7 +119,7 @@ def _story(study: Study, question: str, about: list[str], met: Sequence[FoundNot
     way = met_on(study, outcome, met) if whole else None
     if way is not None:
         return ends_there(study, outcome, way)
-    if question == "how":
+    if technique is None and question == "how":
         if place is None:
             return how_route(study, outcome)
         return how_spot(study, outcome, _spot(study, outcome, place))
@@ -130,6 +130,8 @@ def _story(study: Study, question: str, about: list[str], met: Sequence[FoundNot
         ended = {each.outcome.route.id for each in study.ranked if met_on(study, each.outcome, met)}
         return why_not_route(study, outcome, ended)
     index = _spot(study, outcome, place) if place not in (None, technique) else _hardest(outcome)
+    if question == "how" and technique in dict(outcome.spots[index].order):
+        return how_technique(study, outcome, index, technique)
     return why_not_technique(study, outcome, index, technique)
 
 

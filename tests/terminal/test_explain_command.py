@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 
@@ -40,6 +41,9 @@ def words(text: str) -> str:
         ("how", "laundry tub"),
         ("how", "stack foot plug", "1"),
         ("how", "stack foot plug", "test tee"),
+        ("how", "stack foot plug", "turn the rod"),
+        ("how", "stack foot plug", "test tee", "turn the rod"),
+        ("how", "stack foot plug", "smaller head"),
         ("why-not",),
         ("why-not", "basement toilet"),
         ("why-not", "stack foot plug", "quick push"),
@@ -179,6 +183,16 @@ def test_a_name_of_several_words_needs_no_quotes(capsys):
         code, text, wrong = run(capsys, "explain", question, *about, *FEW)
         assert (code, wrong) == (0, "")
         assert text
+
+
+def test_how_takes_a_technique_as_why_not_does(capsys):
+    """As --help and docs/how-it-decides.md have it: its chance a try stands in both."""
+    how, why = (answer(capsys, each, "stack foot plug", "turn the rod") for each in ("how", "why-not"))
+    assert how[1]["about"] == why[1]["about"]
+    assert how[1]["about"].startswith("turn the rod at ")
+    (a_try,) = re.findall(r"turn the rod: (\d+)% a try, \d+ minutes each", how[0])
+    assert f"{a_try}% a try" in why[0]
+    assert how[1]["tree"]["value"] == pytest.approx(int(a_try) / 100, abs=0.006)
 
 
 def test_a_name_amiss_is_told_before_anything_is_planned(capsys, monkeypatch):
