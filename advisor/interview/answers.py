@@ -104,8 +104,8 @@ def _found(tree: dict[str, Any], paths: dict[str, Path], name: str) -> list[Any]
 
 
 def _run_from(tree: dict[str, Any], paths: dict[str, Path]) -> None:
-    """What a machine was run from was there then: it is no typical chance any more. One that is told not to be
-    there stays so: what does not go together is told with the plan."""
+    """What a machine was run from was there then: no typical chance stands for it any more. Told not to be
+    there it stays so: what does not go together is told with the plan."""
     runs = tree.get("task", {}).get("history", {}).get("machine runs")
     name = runs.get("in at") if isinstance(runs, dict) else None
     ends = f"/opening:{name}"

@@ -116,7 +116,7 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
         "site.roots_back": ROOTS in given.came_back,
         "site.roots_where": likeliest_run(network, tables),
         "site.machine_run": run is not None,
-        "site.machine_when": (f"on {run.on}" if run.on else "nobody knows when") if run else None,
+        "site.machine_when": (run.when or "nobody knows when") if run else None,
         "site.machine_to": run.to.likely if run and run.to else None,
         # From what is told not to be there its length leads nowhere.
         "site.machine_from": from_ if gone is None else None,

@@ -5,25 +5,25 @@ from __future__ import annotations
 from advisor.push.advice import Advice
 from advisor.push.depth import hardly
 from advisor.push.marks import Spot
-from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.quantity import Dimension, Units, show, show_reading, show_tape
 from advisor.tables.where import number
 
 
 def depth_words(spot: Spot, units: Units) -> str:
     """Measured depths and the expected one, each with what it rests on."""
-    parts = [f"{_long(depth, units)} ({how})" for how, depth in spot.depths]
+    parts = [f"{show_tape(depth, units)} ({how})" for how, depth in spot.depths]
     parts += [
-        f"not measured here; at no. {each.number}: {_long(each.depth, units)} ({each.how})"
+        f"not measured here; at no. {each.number}: {show_tape(each.depth, units)} ({each.how})"
         for each in spot.beside
     ]
     if spot.expected is not None:
         assumed = spot.expected.assumed_words(units)
-        deep = show_reading(spot.expected.value, units)  # in one unit, no finer than a tape lies on ground
+        deep = _expected(spot.expected.value, units)
         parts.append(f"{deep} expected for level ground{assumed}")
     for each in spot.unlike:
         assert each.expected is not None
-        there = show_reading(each.expected.value, units)
-        read = f"{_long(each.depth, units)} was measured, {there} expected"
+        there = _expected(each.expected.value, units)
+        read = f"{show_tape(each.depth, units)} was measured, {there} expected"
         parts.append(f"do not trust that: at no. {each.number} {read}")
     if spot.misread:
         parts.append("what was read gives no depth")
@@ -38,10 +38,11 @@ def unlike_words(spot: Spot, advice: Advice, units: Units) -> tuple[str, ...]:
     off = [depth for depth in measured if hardly(depth, spot.expected, advice.depth)]
     if not off:
         return ()
-    read = " and ".join(dict.fromkeys(_long(depth, units) for depth in off))
-    says = f"hardly a drain lies deeper than {_long(number(advice.depth.deepest), units)}. Do not trust it"
+    read = " and ".join(dict.fromkeys(show_tape(depth, units) for depth in off))
+    deepest = show(number(advice.depth.deepest), Dimension.LENGTH, units)
+    says = f"hardly a drain lies deeper than {deepest}. Do not trust it"
     if spot.expected is not None:
-        expected = show_reading(spot.expected.value, units)
+        expected = _expected(spot.expected.value, units)
         assumed = spot.expected.assumed_words(units)
         says = f"{expected} is expected{assumed}. They do not agree: trust neither"
     return (
@@ -51,5 +52,6 @@ def unlike_words(spot: Spot, advice: Advice, units: Units) -> tuple[str, ...]:
     )
 
 
-def _long(metres: float, units: Units) -> str:
-    return show(metres, Dimension.LENGTH, units)
+def _expected(metres: float, units: Units) -> str:
+    """As the measured ones beside it, and no finer than a tape lies on ground."""
+    return show_tape(metres, units, parts=1) if units is Units.INCH else show_reading(metres, units)

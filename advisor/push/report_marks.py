@@ -14,7 +14,7 @@ from advisor.push.report_depths import depth_words, unlike_words
 from advisor.push.report_parts import Section
 from advisor.push.report_words import lengths, place_words
 from advisor.push.sketch import sketch_of
-from advisor.quantity import Dimension, show_told
+from advisor.quantity import show_tape
 from advisor.result.build import plan_of
 from advisor.result.study import Study
 from advisor.rulebase.rule import Caution, Rule
@@ -45,9 +45,7 @@ def marks_section(
             spot.words,
             place_words(spot, study.units, datum),
             depth_words(spot, study.units),
-            "; ".join(
-                f"{show_told(long, Dimension.LENGTH, study.units)} from {name}" for name, long in spot.tapes
-            )
+            "; ".join(f"{show_tape(long, study.units)} from {name}" for name, long in spot.tapes)
             or "no tape",
         )
         for spot in marks
@@ -89,7 +87,7 @@ def _warned(rule: Rule) -> str:
 def _about(spot: Spot, site: SiteSheet, study: Study) -> Iterator[str]:
     number, length = f"No. {spot.number}", lengths(study.units)
     if spot.same_depth is False:
-        told = ", ".join(f"{length(depth)} ({how})" for how, depth in spot.depths)
+        told = ", ".join(f"{show_tape(depth, study.units)} ({how})" for how, depth in spot.depths)
         yield f"{number}: the depths disagree ({told}). Take none of them; look for iron or a tilt."
     if isinstance(spot.place, Place):
         yield f"{number}: {_compass(spot.place, site, study)}."
@@ -99,7 +97,7 @@ def _about(spot: Spot, site: SiteSheet, study: Study) -> Iterator[str]:
         yield f"{number}: {spot.taped}."
     elif spot.taped is not None:
         (one, _), (other, _) = spot.tapes
-        along, off = length(spot.taped.along), length(spot.taped.off)
+        along, off = (show_tape(long, study.units) for long in (spot.taped.along, spot.taped.off))
         yield f"{number}: {along} from {one} toward {other}, {off} off that line."
     if spot.offset:
         yield f"{number}: lens and transmitter are {length(spot.offset)} apart."

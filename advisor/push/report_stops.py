@@ -121,7 +121,10 @@ class _Again:
 
     def once(self, told: Sequence[Told]) -> tuple[Told, ...]:
         """Each as it was told last."""
-        return tuple(each for i, each in enumerate(told) if not any(self._same(each, o) for o in told[i + 1 :]))
+        later = (told[place + 1 :] for place in range(len(told)))
+        return tuple(
+            each for each, rest in zip(told, later, strict=True) if not any(self._same(each, o) for o in rest)
+        )
 
     def _same(self, one: Told, later: Told) -> bool:
         first, second = (self._way(each[0]) for each in (one, later))

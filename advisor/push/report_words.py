@@ -29,7 +29,7 @@ from advisor.push.never_passed import outrun
 from advisor.push.seen import Run
 from advisor.push.sighting import BEHIND, MOUTHS_SEEN, sign_names
 from advisor.push.sign_words import sign_words
-from advisor.quantity import Dimension, Units, show, show_counter, show_told
+from advisor.quantity import Dimension, Units, show, show_counter, show_tape, show_told
 from advisor.site.history import History
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import WhereFile
@@ -69,6 +69,8 @@ def said(entry: Entry, name: str, units: Units) -> str:
         return clock(number)
     if entry.kind == RESET or name == "stood":
         return show_counter(number, units)
+    if name in _TAPED:
+        return show_tape(number, units)
     unit = KINDS[entry.kind][name].unit
     if unit and name in _WORKED_OUT:
         return show(number, unit, units)
@@ -77,6 +79,7 @@ def said(entry: Entry, name: str, units: Units) -> str:
     )
 
 
+_TAPED = ("depth", "from_a", "from_b", "between")  # above ground
 _WORKED_OUT = (
     "distance",
     "sure",
@@ -187,10 +190,10 @@ def history_words(history: History, length: Callable[[float], str], where: Where
     for run in history.machine_runs:
         from_ = f" from {run.in_at}" if run.in_at else ""
         back = f"; {' and '.join(run.came_back)} came back" if run.came_back else ""
-        on = f" on {run.on}" if run.on else ""
+        when_ = f" {run.when}" if run.when else ""
         to = f"{length(run.to.likely)} in" if run.to else "nobody knows how far in"
         still = f" {where.machine_end.report}" if run is history.last_run else ""
-        found.append(f"A machine was run{on}{from_}, {to}{back}.{still}")
+        found.append(f"A machine was run{when_}{from_}, {to}{back}.{still}")
     return found
 
 

@@ -2,7 +2,7 @@
 
 from advisor.quantity.belief import Belief, Chances, Estimate, Known, belief_of
 from advisor.quantity.parse import Stated, parse, parse_stated, with_unit, without_assumed
-from advisor.quantity.show import never_certain, show, show_counter, show_reading, show_told
+from advisor.quantity.show import never_certain, show, show_counter, show_reading, show_tape, show_told
 from advisor.quantity.units import MINUTE, Dimension, Units, examples
 from advisor.quantity.usual import far_from
 
@@ -24,6 +24,7 @@ __all__ = [
     "show",
     "show_counter",
     "show_reading",
+    "show_tape",
     "show_told",
     "with_unit",
     "without_assumed",

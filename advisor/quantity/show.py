@@ -79,6 +79,18 @@ def show_told(value: float, dimension: Dimension, units: Units) -> str:
     return show(value, dimension, units)
 
 
+def show_tape(metres: float, units: Units, parts: int = 2) -> str:
+    """A length above ground (m) as a tape reads it: feet and inches, to the nearest of so many parts of an
+    inch, or to the centimetre."""
+    if units is Units.METRIC:
+        return f"{_trim(metres, 2)} m" if abs(metres) >= 1.0 else f"{_trim(metres * 1000, 0)} mm"
+    feet, rest = divmod(round(metres / _INCH * parts), 12 * parts)
+    inches = f"{_mixed(rest / parts, parts)} in"
+    if not feet:
+        return inches
+    return f"{feet} ft {inches}" if rest else f"{feet} ft"
+
+
 def show_counter(metres: float, units: Units, places: int = 2) -> str:
     """A reading of the counter (m) in the one unit in which it counts: to a tenth of a foot, or of a metre to
     so many `places`."""

@@ -203,7 +203,7 @@ def _why_there(worst: HardSpot, stops: float, notable: float) -> str:
         return "the head does not pass"
     words, named = [told.because], set(told.rule.when.names()) & _STOPS
     left = stops - _stops(told) if named else 0.0
-    # A rule that speaks from an even chance on has the right words for a smaller share too, if for that alone.
+    # A rule that speaks from an even chance on has the right words for less too, where that is all it asks.
     besides = (f for f in judged if f.outcome or not set(f.rule.when.names()) - _STOPS)
     for each in sorted(besides, key=_stops, reverse=True):
         facts = set(each.rule.when.names()) & _STOPS

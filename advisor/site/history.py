@@ -49,6 +49,13 @@ class MachineRun(BaseModel):
     in_at: MaybeName = Field(default=None, alias="in at")
     came_back: tuple[CameBack, ...] = Field(default=(), alias="came back")
 
+    @property
+    def when(self) -> str:
+        """ "on" its day, "in" the month or year of which no more is remembered; "" where nobody knows."""
+        if self.on is None:
+            return ""
+        return f"{'on' if self.on.count('-') == 2 else 'in'} {self.on}"
+
 
 class History(BaseModel):
     """What is remembered of earlier jobs here."""

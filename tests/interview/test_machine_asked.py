@@ -58,10 +58,8 @@ def test_from_which_opening_it_was_run_is_asked_where_one_was_and_stands_with_it
 
 def test_what_it_was_run_from_is_there_on_the_sheet():
     """It was gone in by: no typical chance stands for it, and no word that nobody has looked. Told not to be
-    there it stays so (what does not go together is told with the plan); without a run nothing is told of it."""
-    of = session(
-        sheet=HOUSE.replace("- opening: floor cleanout\n", "- opening: floor cleanout\n        there: 85 %\n")
-    )
+    there it stays so (what does not go together is told with the plan); without a run it says nothing."""
+    of = session(sheet=HOUSE)
     by_it = Answer("machine-from", "job", ("floor cleanout",))
     ran, none = ((*before(NONE), Answer("machine-run", "job", (word,))) for word in ("41 ft", NO_RUN))
     gone = Answer("opening-there", "house drain/opening:floor cleanout", ("no",))
@@ -143,7 +141,7 @@ def test_when_it_was_and_how_its_cable_came_back_are_asked_where_one_was_run():
     assert [when.check(text) for text in ("2026-05", "2025", "2026-05-03")] == [None] * 3
     assert "expected a day such as 2026-05-03" in when.check("last May")
     told = (*ran, Answer("machine-when", "job", ("2026-05",)))
-    assert "on 2026-05, 41 ft in" in cautions(of, told)["machine-run"]
+    assert "in 2026-05, 41 ft in" in cautions(of, told)["machine-run"]
     assert of.next(told).question.id == "machine-cable"
     kinked, straight = ((*told, Answer("machine-cable", "job", (word,))) for word in ("yes", "no"))
     assert run_of(of, kinked).came_back == ("kinked cable",)

@@ -87,7 +87,7 @@ def test_of_one_run_nobody_need_know_when_and_it_needs_no_list():
     assert "None" not in told
     dated = planned("unknown", history=f", history: {{machine runs: [{{to: 12 ft}}, {OTHER}]}}")
     told = {note.id: note.text for note in plan_of(dated).cautions}["machine-run"]
-    assert "on 2024, 30 ft in." in told
+    assert "in 2024, 30 ft in." in told
     history = site_of_text(sheet("{to: 41 ft}"), "site", tables()).model.task.history
     lines = history_words(history, lambda m: f"{m:.1f} m", tables().where)
     assert lines == ["A machine was run, 12.5 m in. " + STILL]

@@ -10,6 +10,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -18,6 +19,7 @@ from advisor.push.export import csv_of, json_of
 from advisor.push.geojson import geojson_of
 from advisor.push.log_datum import counted_from
 from advisor.push.marks import spots
+from advisor.push.report import report_of
 from advisor.push.report_pages import text_of
 from advisor.push.went_in import readings_of
 from advisor.quantity import Units, show_counter
@@ -25,8 +27,8 @@ from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
 from advisor.terminal.log_screen import line_of
-from tests.cases.jobs import tables
-from tests.push.test_report import HOUSE, TASK, Told, entries, report, section
+from tests.cases.jobs import rules, tables
+from tests.push.test_report import HOUSE, TASK, Told, case, entries, report, section
 
 FOOT = 0.3048
 SHEET = """site: yard
@@ -177,9 +179,21 @@ def test_a_counter_is_shown_as_it_was_told(feet, shown):
     assert f"find at {shown}: roots" in line_of(logged, Units.INCH, tables().stuck)
 
 
-def test_a_tape_is_shown_as_it_was_told():
-    (logged,) = entries(("mark", 1.0, {"name": "a", "tape_a": "corner", "from_a": 17.5 * FOOT}))
-    assert "17.5 ft long" in line_of(logged, Units.INCH, tables().stuck)
+def test_what_was_taped_above_ground_is_shown_as_a_tape_reads():
+    """5 ft 3 in was typed for a depth, and 5.25 ft and 5.2 ft told of it: nobody holds a tape to that."""
+    taped = {"tape_a": "corner", "from_a": 17.5 * FOOT, "depth": 5.25 * FOOT}
+    (logged,) = entries(("mark", 1.0, {"name": "a", **taped}))
+    line = line_of(logged, Units.INCH, tables().stuck)
+    assert "17 ft 6 in long" in line
+    assert "depth 5 ft 3 in" in line
+    metric = line_of(logged, Units.METRIC, tables().stuck)
+    assert "depth 1.6 m" in metric  # 5.25 x 0.3048 = 1.6002
+    inch = replace(case(SHEET), units=Units.INCH)
+    standing = entries(START, TIE, ("mark", 8.0, {"name": "a", **taped}))
+    told = section(report_of("a job", standing, inch, tables(), rules(), rules_dir()), "Marks")
+    assert "5 ft 3 in (read off)" in told
+    assert "17 ft 6 in from corner" in told
+    assert "5.2" not in told
 
 
 # -- depths -----------------------------------------------------------------------------------

@@ -115,7 +115,7 @@ PLAIN: Told = ("stopped", 18.0, {"feel": "dead and hard"})
 FAR: Told = ("stopped", 18.3, {"sign": "rim ahead", "feel": "dead and hard"})
 
 
-# docs/pushing.md: the same stop told twice is one piece of evidence; one place is 20 cm long (where.yaml, cell).
+# docs/pushing.md: the same stop told twice is one piece of evidence; one place is 20 cm (where.yaml, cell).
 @pytest.mark.parametrize(
     ("told", "times"),
     [

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.quantity import Dimension, Units, parse, show, show_told
+from advisor.quantity import Dimension, Units, parse, show, show_tape, show_told
 
 SHOWN = [d for d in Dimension if d not in (Dimension.ANGLE, Dimension.COUNT, Dimension.SHARE)]
 
@@ -76,6 +76,23 @@ def test_a_told_length_is_never_misstated(metres, units):
     assert shown == pytest.approx(
         metres, rel=1e-9, abs=fine if metres < (0.9144, 1)[units == "metric"] else coarse
     )
+
+
+@pytest.mark.parametrize(
+    ("typed", "units", "text"),
+    [
+        ("5 ft 3 in", Units.INCH, "5 ft 3 in"),
+        ("5 ft", Units.INCH, "5 ft"),
+        ("12 ft 7-1/2 in", Units.INCH, "12 ft 7-1/2 in"),
+        ("11.9 in", Units.INCH, "1 ft"),  # to the half inch
+        ("9 in", Units.INCH, "9 in"),
+        ("0 in", Units.INCH, "0 in"),
+        ("1.62 m", Units.METRIC, "1.62 m"),
+        ("0.9 m", Units.METRIC, "900 mm"),
+    ],
+)
+def test_a_tape_reads_in_feet_and_inches(typed, units, text):
+    assert show_tape(parse(typed, Dimension.LENGTH), units) == text
 
 
 def test_a_told_pull_keeps_its_half_pound():

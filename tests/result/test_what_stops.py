@@ -76,9 +76,9 @@ def test_of_a_hard_place_what_stops_there_is_told_and_not_what_comes_with_it():
 
 
 def test_what_is_told_to_stop_there_adds_up_to_what_stops_there():
-    """An even chance of sticking is no reason for "under 1 %": those that do not stick there jam, and it is said.
-    A 130 mm head in a test tee of 4 in grown iron, on a stiff rod: hardly any of those that come to it pass, so
-    what is told comes to nearly one."""
+    """An even chance of sticking is no reason for "under 1 %": those that do not stick jam, and it is said.
+    A 130 mm head in a test tee of 4 in grown iron, on a stiff rod: hardly any of those that come to it pass,
+    so what is told comes to nearly one."""
     old = SITE.replace("end cleanout", "stack-base cleanout").replace("2 in", "4 in").replace("1995", "1958")
     kit = STIFF.replace("28 mm, length: 45 mm", "48 mm, length: 130 mm")
     study = studied(old.replace("pvc", "cast iron").format(then=PIPE), kit, worlds=100)

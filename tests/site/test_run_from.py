@@ -40,8 +40,8 @@ def test_what_a_machine_was_run_from_is_there(run_from, chance):
     assert plug.hole.there == chance
 
 
-# Trade (common practice, no source): a cable goes through a floor drain's trap with nothing taken off, so that
-# says nothing of the plug in its side; a cleanout it goes in by is opened for it.
+# Trade (common practice, no source): a cable goes through a floor drain's trap with nothing taken off, so
+# that says nothing of the plug in its side; a cleanout it goes in by is opened for it.
 @pytest.mark.parametrize(
     ("kind", "run_from", "opened"),
     [

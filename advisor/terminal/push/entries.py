@@ -11,7 +11,7 @@ from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.then import at_reading, passed, stops_behind
-from advisor.quantity import Dimension, show
+from advisor.quantity import show_tape
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -287,6 +287,6 @@ class Telling:
         while True:
             depth = self.asks.length(asked, 0.0)
             odd = odd_depth(self.now, depth) if depth else None
-            if odd is None or self.asks.right(odd, show(depth or 0.0, Dimension.LENGTH, self.asks.units)):
+            if odd is None or self.asks.right(odd, show_tape(depth or 0.0, self.asks.units)):
                 self.data["depth"] = depth or None
                 return depth is not None

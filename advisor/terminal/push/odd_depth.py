@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.push.depth import expected_depth, hardly
 from advisor.push.now import Now
-from advisor.quantity import Dimension, show
+from advisor.quantity import Dimension, show, show_tape
 from advisor.tables.where import number
 
 
@@ -15,7 +15,7 @@ def odd_depth(now: Now, read: float) -> str | None:
     expected = expected_depth(study.network, now.push.opening.name, best.line, best.at)
     if not hardly(read, expected, row):
         return None
-    told, deepest = (show(each, Dimension.LENGTH, study.units) for each in (read, number(row.deepest)))
+    told, deepest = show_tape(read, study.units), show(number(row.deepest), Dimension.LENGTH, study.units)
     if expected is None:
         return f"{told} deep: hardly a drain lies deeper than {deepest}."
     by_sheet = show(expected.value, Dimension.LENGTH, study.units) + expected.assumed_words(study.units)
