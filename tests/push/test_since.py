@@ -19,6 +19,8 @@ from advisor.push.now import Now
 from advisor.push.since import read_at, read_twice, since
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
+from advisor.terminal.push.words import Words
+from tests.push.sites import WALK
 from tests.terminal.test_now_shown import pushed
 
 FT = 0.3048
@@ -236,3 +238,12 @@ def test_nobody_is_told_that_the_head_is_past_a_trap(capsys):
     show_now(now, Page())
     said = " ".join(capsys.readouterr().out.split())
     assert "more by the counter than where interceptor trap was seen: no head stands past that" in said
+
+
+@pytest.mark.parametrize("counter", [3.2, 3.4, 3.9])
+def test_by_the_sheet_is_where_the_sheet_has_what_was_seen(counter):
+    """The kitchen joins 3 m down from the plug on the sheet. Read a little short of it and seen there, it was
+    told as "by the sheet 2.8 m": that is the head's likeliest cell, and the sheet says no such thing."""
+    now = pushed(WALK, "floor plug", (SIGHTING, counter, {"what": "tie-in"}), direction="downstream")
+    told = Words(now).place(now.fix.best)
+    assert "where kitchen line joins, as it was seen; by the sheet 3 m down it from floor plug" in told

@@ -65,7 +65,8 @@ class Words:
         spread = f" ({zero.between(low, high, self.length)})" if wide else ""
         if line not in self.network.lines:
             return f"{self.call(line)}, {self.length(place.at)} in{spread}"
-        down = zero.point(place.at, self.length, "it") if zero.at else f"{self.length(place.at)} from its top"
+        at = self._drawn_at(place)
+        down = zero.point(at, self.length, "it") if zero.at else f"{self.length(at)} from its top"
         by_sheet = f"{down}{spread}"
         if place == self._best and self.unfit:
             return line if self._since is None else f"{line}, {self.since(self._since)}"
@@ -76,6 +77,17 @@ class Words:
             return f"{line}, {past}; by the sheet {by_sheet}"
         same = zero.at > 0 and (past == f", at {zero.name}" or past.endswith(f" past {zero.name}"))
         return f"{line}{past}{spread}" if same else f"{line}, {by_sheet}{past}"
+
+    def _drawn_at(self, place: Place) -> float:
+        """How far down its line a place is, m: at what was seen, where the sheet has that.
+
+        A head is known to no more than a cell, and so far off the sheet's own number nobody can follow it.
+        """
+        seen = self._since if place == self._best else None
+        if seen is None or abs(seen.run) > seen.off or seen.thing.line != place.line or seen.thing.along:
+            return place.at
+        drawn = self.network.positions(place.line).get(seen.thing.id, place.at)
+        return drawn if place.low <= drawn <= place.high else place.at
 
     def datum(self, line: str) -> Datum:
         """From where lengths along a line count: as in the report, the opening in use where that is on it."""
