@@ -85,7 +85,7 @@ def how_technique(study: Study, outcome: RouteOutcome, index: int, technique: st
     asks = [r.required[technique] for r in hard.rulings if technique in r.required]
     under = (*(of_rule(each) for each in asks), *_spot(study, outcome, index).under)
     came = hard.came_of(technique)
-    words = [tried.text, *([f"in this job {technique} {came}"] if came else [])]
+    words = [tried.text, *([f"{technique} {came}"] if came else [])]
     words += [each.text for each in under if each.of.startswith("rule")]
     text = f"{technique} at {place_name(hard, study.reader)}"
     return Story(
