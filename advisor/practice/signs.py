@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from advisor.outcome.geometry import Geometry
 from advisor.outcome.held import held_by
 from advisor.outcome.spot import Spot
 from advisor.practice import acts
@@ -29,6 +30,7 @@ _FAILS: dict[Planned, tuple[str, str, str]] = {
     "bore": _HARD,
 }
 DRY = "No water comes past the lens. It runs elsewhere."
+OPEN_PIPE = "straight"
 ON_THE_WAY = "Roots stand on the way."
 
 
@@ -86,31 +88,43 @@ def _moving(truth: Truth, state: State) -> str:
 
 
 def view(truth: Truth, state: State) -> str:
-    """The kind of picture of what lies ahead."""
+    """The kind of picture of what lies ahead: open pipe as long as that is farther off than a lens shows."""
     assert state.way is not None
     outcome = truth.outcome(state.way)
     if state.index >= len(outcome.geometries):
-        return "straight"
-    shape = outcome.geometries[state.index]
+        return OPEN_PIPE
+    if state.shown != state.index:
+        force = truth.push(state.way, state.hands, firm=False)
+        off = truth.stops_at(state.way, state.index, force) - state.counter
+        if off > truth.drawn.likely("lens_shows"):
+            return OPEN_PIPE
+    return there(outcome.geometries[state.index])
+
+
+def there(shape: Geometry) -> str:
+    """The kind of picture of a passage of the hidden world, as a lens close before it shows it."""
     way, kind = shape.turn.way, shape.passage.piece.kind
     if kind == "belly":
         return "water"
     if shape.roots is not None and float(shape.roots.there[0]) > 0:
         return "roots"
     if way == "none":
-        return "step" if kind in ("joint", "reducer") else "straight"
+        if float(np.asarray(shape.fits).flat[0]) <= 1:
+            return "narrow"
+        return "step" if kind in ("joint", "reducer") else OPEN_PIPE
     return {"bend": "bend", "merge": "crossing", "hairpin": "crossing", "leg": "side hole",
             "fork": "side hole", "past": "side hole", "stop": "stop"}[way]  # fmt: skip
 
 
 _LENS = {
-    "straight": "Open pipe ahead.",
+    OPEN_PIPE: "Open pipe ahead.",
     "bend": "The pipe turns away to one side.",
     "crossing": "Your pipe ends in the side of another. A wall stands across, water runs one way.",
     "side hole": "A hole opens in the side.",
     "water": "Water lies in the pipe, the lens goes under.",
     "step": "A rim stands up where two pipes meet.",
     "roots": "Roots hang into the pipe at a joint.",
+    "narrow": "It narrows ahead to less than the head: build-up, or smaller pipe.",
     "stop": "Something fills the whole pipe.",
     "target": "This is what you came to see.",
 }

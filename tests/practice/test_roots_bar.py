@@ -8,11 +8,13 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
+import numpy as np
 import pytest
 
-from advisor.practice import acts
+from advisor.practice import acts, signs
 from advisor.practice.acts import Act, State
 from advisor.practice.debrief import debrief
+from advisor.practice.picture import picture
 from advisor.practice.policies import as_planned, hint, moves_ahead, spot_ahead
 from advisor.practice.simulate import Push
 from advisor.practice.values import LEAVE, Moves
@@ -128,3 +130,30 @@ def test_neither_plan_nor_hint_leads_through_roots_that_were_seen(monkeypatch):
             at = replace(at, tries=(*at.tries, (AT_TEE, acts.TRY_OF[act.kind])))
         assert told
         assert not told & {"string", "turn the rod"}
+
+
+@pytest.mark.parametrize("rooted", [False, True])
+def test_at_roots_one_stops_and_sees_them_and_where_there_are_none_one_goes_on(rooted):
+    """The plan has roots there as a hard place: in the world without any there is nothing to stop at."""
+    push, state = pushed(rooted)
+    assert ROOTED in [spot.index for spot in push.truth.believed(state.way).spots]
+    stopped = [s.seen for s in state.steps if s.seen.said.startswith("You come to something")]
+    assert [each.ahead for each in stopped] == ["roots", "crossing"][not rooted :]
+    assert not [each for each in stopped if "Open pipe" in each.lens]
+
+
+def test_what_is_far_ahead_is_open_pipe_to_the_lens_until_it_is_near():
+    """The branch joins 6 m in, by the sheet: from 1 m no light carries to it, from 5.6 m it does."""
+    push, state = pushed(False)
+    far, near = (replace(state, shown=-1, counter=counter) for counter in (1.0, 5.6))
+    assert [signs.view(push.truth, each) for each in (far, near)] == ["straight", "crossing"]
+    assert signs.lens(push.truth, far) == "Open pipe ahead."
+
+
+def test_a_run_too_narrow_for_the_head_is_seen_to_be_narrow():
+    """Bore over head of 1 or less: no head goes in, and no lens shows that as open pipe."""
+    push, state = pushed(False)
+    run = push.truth.outcome(state.way).geometries[ROOTED]
+    pictures = [signs.there(replace(run, fits=np.full(1, fits))) for fits in (1.5, 0.9)]
+    assert pictures == ["straight", "narrow"]
+    assert picture("narrow") not in ((), picture("straight"))
