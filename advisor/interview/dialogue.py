@@ -6,18 +6,20 @@ kit and the seed alone, so going back and answering the same again gives the sam
 
 from __future__ import annotations
 
+from collections.abc import Set
 from dataclasses import replace
 from itertools import takewhile
 
 from advisor.interview.ask import Ask, ask_of
 from advisor.interview.leading import Standing, standing
 from advisor.interview.openings import at_hand, next_at_openings
+from advisor.interview.order import drawn_order
 from advisor.interview.question import GAS, Question
 from advisor.interview.safe import Safe
 from advisor.interview.sheets import Answers, Known, Sheets
 from advisor.interview.subject import JOB, Subject
 from advisor.interview.told import entry, still_open
-from advisor.interview.total import as_paced, totals
+from advisor.interview.total import as_paced, totals, whole_of
 from advisor.interview.use import still_of_use
 from advisor.interview.worth import more_to_ask, next_to_ask
 from advisor.outcome.memory import Memory
@@ -149,10 +151,13 @@ class Session:
         return sorted(found, key=lambda ask: ask.subject is not JOB)
 
     def may_tell(self, answers: Answers) -> list[Ask]:
-        """What may be told of the drain: what is open, and what was answered of it and may be changed."""
+        """What may be told of the drain, in its order: what is open, and what was answered and may change."""
         told = (self.again(answers, each.question, each.about) for each in answers if each.about != JOB.id)
         found = {ask.key: ask for ask in (*self.open(answers), *told) if ask is not None}
-        return list(found.values())
+        drain = self.sheets.drain(answers)
+        place = drawn_order(drain.network) if drain else {}
+        asked = {question.id: number for number, question in enumerate(self.known.questions.all)}
+        return sorted(found.values(), key=lambda a: (asked[a.question.id], place.get(a.subject.id, 0)))
 
     def not_drawn(self, answers: Answers) -> list[Ask]:
         """What may be put on the drawing that it lacks."""
@@ -191,16 +196,23 @@ class Session:
         ask = self.ask(answers, question, about)
         # Of the job as a whole nothing is paced; and without what draws it (region, building, a branch) what
         # was told of it since has nothing to stand on.
-        if ask is None or ask.subject is JOB:
+        if ask is None or ask.subject.about != "run":
             return ask
-        without = tuple(a for a in answers if (a.question, a.about) != (question, about))
-        drain = self.sheets.drain(without)
-        if drain is None:
+        lengths = {(a.question, a.about) for a in answers if a.question == question}
+        whole = self._paced(ask.subject, answers, lengths)
+        if whole is None:
             return ask
-        whole = next((s for s in as_paced(drain.network, drain.subjects) if ask.subject in s.parts), None)
-        return ask if whole is None else self._put(ask.question, whole, without)
+        # What one length was dealt out to is one thing to tell: it is told anew of all of it.
+        parts = {(question, part.id) for part in whole.parts}
+        now = self._paced(ask.subject, answers, parts) or whole
+        return self._put(ask.question, now, tuple(a for a in answers if (a.question, a.about) not in parts))
 
     # -- inside ----------------------------------------------------------------------------------
+
+    def _paced(self, run: Subject, answers: Answers, less: Set[tuple[str, str]]) -> Subject | None:
+        """The length as it is paced that a run is part of, without some of the answers."""
+        drain = self.sheets.drain(tuple(a for a in answers if (a.question, a.about) not in less))
+        return whole_of(run, drain.network, drain.subjects) if drain else None
 
     def _unasked(self, answers: Answers) -> list[Ask]:
         done = {(each.question, each.about) for each in answers}

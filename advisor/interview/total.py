@@ -47,6 +47,12 @@ def as_paced(network: Network, subjects: Sequence[Subject]) -> list[Subject]:
     return list({(each.about, each.id): each for each in asked}.values())
 
 
+def whole_of(run: Subject, network: Network, subjects: Sequence[Subject]) -> Subject | None:
+    """The length from what is really there to the next that a run is part of, where it is part of one."""
+    paced = as_paced(network, subjects)
+    return next((each for each in paced if run.id in [part.id for part in each.parts]), None)
+
+
 def _past_absent(network: Network, subjects: Sequence[Subject]) -> Iterator[Subject]:
     for line, ids in network.lines.items():
         pieces = [network.pieces[key] for key in ids]

@@ -10,7 +10,7 @@ from advisor.interview.ask import Ask
 from advisor.interview.openings import AT_OPENINGS
 from advisor.interview.subject import JOB
 from advisor.job.folder import Job
-from advisor.terminal.choose import BACK, SAVE_AND_LEAVE, Choice, choose, page_of
+from advisor.terminal.choose import BACK, SAVE_AND_LEAVE, Choice, choose, page_of, page_with
 from advisor.terminal.page import Page
 
 _NOT_DRAWN, _BY_HAND = "4", "5"
@@ -53,14 +53,15 @@ def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...] | None:
     return _ABOUT[key]
 
 
-def pick_one(asks: Sequence[Ask], page: Page) -> Ask | Literal["leave"] | None:
+def pick_one(asks: Sequence[Ask], page: Page, last: Ask | None = None) -> Ask | Literal["leave"] | None:
     """The question about the one thing that is picked by its name; nothing where somebody went back, or
-    where there is nothing left to tell; or that somebody leaves."""
+    where there is nothing left to tell; or that somebody leaves. It begins at what was picked `last`."""
     if not asks:
         page.line("Nothing of that is open any more. What was answered is changed by its number.")
         return None
     names = [ask.short for ask in asks]
-    for number in count():
+    begin = next((page_with(number) for number, ask in enumerate(asks) if last and ask.key == last.key), 0)
+    for number in count(begin):
         choices = page_of(names, number)
         key = choose(page, "Which one?", choices, (BACK, SAVE_AND_LEAVE))
         if key in (BACK.key, SAVE_AND_LEAVE.key):

@@ -260,19 +260,22 @@ class AskRun:
     def _wrongly_drawn(self) -> Literal["changed", "left"]:
         """Ask what is picked of the drawing, one after the other, until `back`."""
         about = what_is_wrong(self.job, self.session.sheets.region(self.kept.answers), self.page)
+        last: Ask | None = None
         while about:
             answers = self.kept.answers
             open_ = self.session.not_drawn(answers) if JOB.about in about else self.session.may_tell(answers)
             asks = [ask for ask in open_ if ask.subject.about in about]
             whole = self.session.totals(answers) if "run" in about else []
             asks = [ask for ask in asks if ask not in whole]
-            ask = pick_one([*whole, *sorted(asks, key=lambda a: about.index(a.subject.about))], self.page)
+            asks = [*whole, *sorted(asks, key=lambda a: about.index(a.subject.about))]
+            ask = pick_one(asks, self.page, last)
             if ask is None:
                 break
             if ask == "leave":
                 return "left"
             if self._put_until_taken(ask).leave:
                 return "left"
+            last = ask
         return "left" if about is None else "changed"
 
     def _finish(self) -> None:

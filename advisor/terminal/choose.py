@@ -61,6 +61,11 @@ def page_of(names: Sequence[str], number: int) -> tuple[Choice, ...]:
     return (*(Choice(str(i), name) for i, name in enumerate(shown, start=1)), *more)
 
 
+def page_with(number: int) -> int:
+    """The page of names that the one of that number, from 0, stands on."""
+    return number // _A_PAGE
+
+
 def can_ask() -> bool:
     """Whether somebody is there to press a key."""
     return sys.stdin is not None and sys.stdin.isatty()

@@ -107,13 +107,27 @@ def test_to_change_it_the_whole_is_asked_again():
     of = session(sheet=HOUSE)
     (ask,) = [each for each in lengths((GONE,)) if each.subject.place == PAST]
     answers = (GONE, *answers_to(ask, ("62 ft",)))
-    again = of.again(answers, *ask.key)
-    assert again.subject.place == PAST
-    assert again.subject.told == pytest.approx(50 * 0.3048)
+    again = [of.again(answers, each.question, each.about) for each in answers[1:]]
+    assert [each.subject.place for each in again] == [PAST, PAST]
+    assert again[0].key == again[1].key, "one length was told, so one is changed"
+    assert again[0].check("20 ft") is None, "nothing of it stands but what is told anew"
+    assert [each.values for each in answers_to(again[0], ("31 ft",))] == [("about 6 ft",), ("about 25 ft",)]
     assert (
         of.again(answers, "opening-there", GONE.about).text
         == of.ask(answers, "opening-there", GONE.about).text
     )
+
+
+def test_what_was_told_is_one_thing_of_the_list_and_stays_where_it_was():
+    """Two lines of the same words stood there, one for each pipe that the length was dealt out to."""
+    of = session(sheet=HOUSE)
+    (ask,) = [each for each in lengths((GONE,)) if each.subject.place == PAST]
+    before, after = (
+        [each.key for each in of.may_tell(said)] for said in ((GONE,), (GONE, *answers_to(ask, ("62 ft",))))
+    )
+    assert [key for key in after if key[0] == "run"] == [key for key in before if key[0] == "run"]
+    words = [each.short for each in of.may_tell((GONE, *answers_to(ask, ("62 ft",))))]
+    assert words.count(ask.short) == 1
 
 
 # -- past what lies under the ground, seen by nobody: the terraced house of rules/archetypes, by hand ----

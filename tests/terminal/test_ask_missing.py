@@ -32,6 +32,22 @@ def test_a_session_is_left_from_its_lists_of_the_drain_too(tmp_path):
         assert pick_one([ask for ask in asks if ask.question.in_short], Page()) == "leave"
 
 
+def test_the_list_goes_on_where_the_last_thing_was_told(capsys):
+    """After each answer it began again at the first of five pages."""
+    asks = [
+        each
+        for each in Session(replace(known(), sheet=SMALL_HOUSE, ask_all=True)).open(())
+        if each.question.in_short
+    ]
+    last = asks[-1]
+    assert len(asks) > 9, "more than one page"
+    with typed("b"):
+        pick_one(asks, Page(), last)
+    shown = " ".join(capsys.readouterr().out.split())
+    assert last.short in shown
+    assert asks[0].short not in shown
+
+
 @pytest.mark.parametrize(
     ("region", "has", "lacks"),
     [
