@@ -255,8 +255,8 @@ def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tu
         joining(text, each.id, lies(each) or each.about == "chamber")
         for text, each in zip(words, places, strict=True)
     )
-    somewhere = joining(f"yes, but nobody knows {where}", SOMEWHERE, lying=True)
-    return (Option("no, there is none", NO_OTHER), somewhere, *told) if places else ()
+    unknown = () if branch.other_pipe else (joining(f"yes, but nobody knows {where}", SOMEWHERE, True),)
+    return (Option("no, there is none", NO_OTHER), *unknown, *told) if places else ()
 
 
 def _told_apart(places: Sequence[tuple[str, Subject]]) -> list[str]:

@@ -1,5 +1,5 @@
 """A branch that the drawing lacks, put on it: another toilet, another kitchen, where somebody says it joins;
-or a trap with its plugs that somebody has seen in the drain itself.
+or a trap with its plugs that somebody has seen in the drain itself; or where other pipe begins.
 
 Everything of it is assumed, from the question's own file. It joins in a chamber, by a branch of its channel,
 or pipe, which is parted in the middle, so that the whole stays as long as it was; where nobody knows the
@@ -49,7 +49,7 @@ def where_it_may_join(branch: Branch, subjects: Sequence[Subject], network: Netw
     and leaves the building."""
     size = _across(branch)
     leaving = _leaving(network)
-    return [
+    found = [
         each
         for each in subjects
         if each.about == "chamber" or (each.about == "run" and each.kind in ("pipe", "drop"))
@@ -57,6 +57,9 @@ def where_it_may_join(branch: Branch, subjects: Sequence[Subject], network: Netw
         if each.piece.wall.nominal.value >= size or _may_be_wider(each.piece, network, size)
         if branch.line or (each.line in leaving and lies(each))
     ]
+    # Most pipe changes outdoors, below where the drawing has it: those places first.
+    outdoors = [each for each in found if each.piece is not None and each.piece.wall.id != each.line]
+    return sorted(found, key=lambda each: each not in outdoors) if branch.other_pipe else found
 
 
 def _across(branch: Branch) -> float:
@@ -92,7 +95,9 @@ def with_branch(
     run = _longest(told or _lowest_inside(places, network))
     lines: tuple[Line, ...] = (branch,) if place == answer.values[0] else branch.higher_up
     pieces, number = at(found, run.path[:-1]), int(run.path[-1])
-    if run.about == "chamber":
+    if branch.other_pipe:
+        _other_pipe(pieces, number, branch.other_pipe)
+    elif run.about == "chamber":
         pieces.insert(number + 1, {"joined by": lines[0].line, "fitting": "assumed chamber branch"})
     else:
         _part(pieces, number, lines[0])
@@ -126,6 +131,20 @@ def _part(pieces: list[Any], place: int, branch: Line) -> None:
     half = _half(pipe[kind])
     joining = [{"joined by": branch.line, "fitting": "unknown"}] if branch.line else map(dict, branch.pieces)
     pieces[place : place + 1] = [{kind: half}, *joining, {**pipe, kind: half}]
+
+
+def _other_pipe(pieces: list[Any], place: int, mark: str) -> None:
+    """Part a pipe where other pipe begins: what was drawn to begin at its upper end begins here instead.
+
+    A typical house changes its pipe at the wall, because nobody has seen how far the iron runs out.
+    """
+    pipe = pieces[place]
+    half = _half(pipe["pipe"])
+    above = pieces[place - 1] if place else {}
+    drawn = above if set(above) == {"change"} else None
+    begins = drawn or {"change": {"material": "unknown"}}
+    first = place if drawn is None else place - 1
+    pieces[first : place + 1] = [{"pipe": half, "landmark": mark}, begins, {**pipe, "pipe": half}]
 
 
 def _half(length: str) -> str:

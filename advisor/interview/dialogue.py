@@ -19,7 +19,7 @@ from advisor.interview.safe import Safe
 from advisor.interview.sheets import Answers, Known, Sheets
 from advisor.interview.subject import JOB, Subject
 from advisor.interview.told import entry, still_open
-from advisor.interview.total import as_paced, totals, whole_of
+from advisor.interview.total import around, as_paced, totals, whole_of
 from advisor.interview.use import still_of_use
 from advisor.interview.worth import more_to_ask, next_to_ask
 from advisor.outcome.memory import Memory
@@ -269,9 +269,9 @@ class Session:
         drain = self.sheets.drain(answers) if question.block != "start" else None
         region, buildings = self.sheets.region(answers), self.sheets.buildings(answers)
         network = drain.network if drain else None
-        around = drain.subjects if drain else ()
+        about = around(question, drain.network, drain.subjects) if drain else ()
         tables, units = self.known.tables, self.known.units
-        ask = ask_of(question, subject, network, region, tables, buildings, around, units)
+        ask = ask_of(question, subject, network, region, tables, buildings, about, units)
         if ask is None or not question.adds_to:
             return ask
         # Whoever backs up is not asked about again, whether that was answered or stands on the sheet.

@@ -26,6 +26,8 @@ class Line(Row):
 class Branch(Line):
     """What an answer draws: a line, or without a name pieces that stand in the drain itself, as somebody
     has seen them. From a floor `higher up` it is these lines, of which the first joins what was drawn.
+    With `other_pipe` it is other pipe that begins, at a mark of that name.
     """
 
+    other_pipe: str = Field(default="", alias="other pipe")
     higher_up: tuple[Line, ...] = Field(default=(), alias="higher up")

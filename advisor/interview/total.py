@@ -14,7 +14,7 @@ from itertools import pairwise, takewhile
 
 from advisor.interview.answers import Answer
 from advisor.interview.ask import Ask
-from advisor.interview.question import DONT_KNOW
+from advisor.interview.question import DONT_KNOW, Question
 from advisor.interview.stretch import shared_out
 from advisor.interview.subject import Subject, lies, mark_name
 from advisor.quantity import Dimension, parse_stated
@@ -45,6 +45,12 @@ def as_paced(network: Network, subjects: Sequence[Subject]) -> list[Subject]:
     wholes = {part.id: whole for whole in _past_absent(network, subjects) for part in whole.parts}
     asked = (wholes.get(each.id, each) if each.about == "run" else each for each in subjects)
     return list({(each.about, each.id): each for each in asked}.values())
+
+
+def around(question: Question, network: Network, subjects: Sequence[Subject]) -> Sequence[Subject]:
+    """What the places of a question are told by: other pipe begins in a length as it is paced."""
+    paced = any(branch.other_pipe for branch in question.branch.values())
+    return as_paced(network, subjects) if paced else subjects
 
 
 def whole_of(run: Subject, network: Network, subjects: Sequence[Subject]) -> Subject | None:

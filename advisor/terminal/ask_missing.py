@@ -40,8 +40,11 @@ def what_is_wrong(job: Job, region: str, page: Page) -> tuple[str, ...] | None:
         Choice("1", "an opening: is it there, does it open, which kind is it"),
         Choice("2", "a bend, or the fitting where lines join"),
         Choice("3", "a length, or what pipe it is"),
-        Choice(_NOT_DRAWN, "another bathroom, kitchen, cleanout or chamber, or two plugs, that is not drawn"),
-        Choice(_BY_HAND, "another line, an opening on a side line, or where other pipe begins"),
+        Choice(
+            _NOT_DRAWN,
+            "what is not drawn: bathroom, kitchen, cleanout, chamber, two plugs, where other pipe begins",
+        ),
+        Choice(_BY_HAND, "another line, or an opening or other pipe on a side line"),
         Choice("6", "a kitchen, bathroom or other branch that is newer than the house"),
     )
     key = choose(page, "What of the drain is wrong?", choices, (BACK, SAVE_AND_LEAVE))
@@ -79,7 +82,7 @@ def _tell_where(job: Job, region: str, page: Page) -> None:
         "an opening, in the line that it is on:",
         f"  - opening: {kind} 2",
         f"    kind: {kind}",
-        "where other pipe begins, as below a newer kitchen; above it holds the `material` of the line:",
+        "other pipe on a side line, as below a newer kitchen; above it holds the `material` of the line:",
         "  - change: {material: clay}",
         "where another line joins, in the line that it joins:",
         "  - joined by: back bathroom",

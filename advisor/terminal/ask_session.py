@@ -22,6 +22,7 @@ from advisor.job.folder import Job
 from advisor.site.suspects import contradiction
 from advisor.terminal import ask_screen as screen
 from advisor.terminal.ask_missing import pick_one, what_is_wrong
+from advisor.terminal.ask_other_pipe import told_of_other_pipe
 from advisor.terminal.ask_written import ended, write_sheet
 from advisor.terminal.choose import BACK
 from advisor.terminal.leaf import leaf_through
@@ -108,7 +109,7 @@ class AskRun:
     def _know_no_more(self, asks: tuple[Ask, ...]) -> None:
         """Don't know to each of these; one `back` takes them all back."""
         self._at_once = tuple(each for ask in asks for each in answers_to(ask, (DONT_KNOW,)))
-        self._keep(reduce(with_answer, self._at_once, self.kept.answers))
+        self.keep(reduce(with_answer, self._at_once, self.kept.answers))
         self.page.line(f"{len(asks)} taken as not known.")
 
     def _take(self, ask: Ask, answer: Answer) -> bool:
@@ -130,7 +131,7 @@ class AskRun:
             now = tuple(each for each in now if each not in again)
         for each in (each for each in again if each.known):
             self.page.line(f"To be told again: {screen.told(each, self.session, before)[0]}")
-        self._keep(now)
+        self.keep(now)
         if ask.subject.parts:
             self._at_once = given
             for part, each in zip(ask.subject.parts, given, strict=True):
@@ -193,7 +194,8 @@ class AskRun:
             self.page.line(f"No more: {gone[0]}")
         return bool(says or gone or overruled)
 
-    def _keep(self, answers: Answers) -> None:
+    def keep(self, answers: Answers) -> None:
+        """Keep these answers in the job's folder."""
         self.kept = replace(self.kept, answers=answers, ticked=None)
         save(self.job.answers, self.kept)
 
@@ -205,7 +207,7 @@ class AskRun:
         count = together if together and self.kept.answers[-together:] == self._at_once else 1
         self._back_to = (self.kept.answers[-count].question, self.kept.answers[-count].about)
         self._taken_back = reduce(with_answer, self.kept.answers[-count:], self._taken_back)
-        self._keep(self._that_fit(self.kept.answers[:-count]))
+        self.keep(self._that_fit(self.kept.answers[:-count]))
 
     def _that_fit(self, answers: Answers) -> Answers:
         """Those that can be: one may hang on what is not among them, as on a toilet that was drawn."""
@@ -246,11 +248,11 @@ class AskRun:
         ask = self.session.again(self.kept.answers, answer.question, answer.about)
         if ask is None:
             # What it was about is not on the drain any more.
-            self._keep(tuple(a for a in self.kept.answers if a != answer))
+            self.keep(tuple(a for a in self.kept.answers if a != answer))
             return screen.Said()
-        return self._put_until_taken(ask, answer.values)
+        return self.put_until_taken(ask, answer.values)
 
-    def _put_until_taken(self, ask: Ask, told: tuple[str, ...] = ()) -> screen.Said:
+    def put_until_taken(self, ask: Ask, told: tuple[str, ...] = ()) -> screen.Said:
         """Put a question, and once more after an answer that cannot be; what was said at last."""
         while True:
             said = screen.put(ask, self.session, self.kept.answers, self.page, told)
@@ -273,7 +275,7 @@ class AskRun:
                 break
             if ask == "leave":
                 return "left"
-            if self._put_until_taken(ask).leave:
+            if self.put_until_taken(ask).leave or not told_of_other_pipe(self, answers, ask):
                 return "left"
             last = ask
         return "left" if about is None else "changed"

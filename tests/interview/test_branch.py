@@ -97,7 +97,14 @@ def test_another_kitchen_is_asked_with_all_before_any_length_and_told_at_the_end
     assert [asked.count(each) for each in BRANCHES] == [1, 1]
     assert asked.index("other-kitchen") < asked.index("run")
     lacking = [ask.question.id for ask in session(sheet=HOUSE).not_drawn(())]
-    assert lacking == ["other-toilet", "house-trap", "other-kitchen", "other-cleanout", "other-outdoors"]
+    assert lacking == [
+        "other-toilet",
+        "house-trap",
+        "other-kitchen",
+        "other-cleanout",
+        "other-outdoors",
+        "other-pipe",
+    ]
 
 
 @pytest.mark.parametrize("building", EACH, ids=lambda b: b.id)

@@ -178,7 +178,7 @@ def test_why_and_a_wrong_length_and_a_line_that_is_typed(tmp_path, capsys):
         begin.run()
     asked = session.next(begin.kept.answers)
     while asked.question.type_in != "length":
-        begin._keep((*begin.kept.answers, Answer(*asked.key, (DONT_KNOW,))))
+        begin.keep((*begin.kept.answers, Answer(*asked.key, (DONT_KNOW,))))
         asked = session.next(begin.kept.answers)
     capsys.readouterr()
     with typed("wt" + "twelve\r" + "\x15" + "12 ft\r" + "l"):

@@ -213,3 +213,18 @@ def test_where_a_toilet_joins_is_changed_after_it_was_told_to_be_slow(tmp_path, 
     kept = {each.question: each.values for each in each.kept.answers}
     assert kept["other-toilet"] == ("rear drain/opening:yard chamber",)
     assert kept["slow"] == ("other toilet",)
+
+
+def test_where_other_pipe_begins_is_told_by_keys_and_a_length(tmp_path, capsys):
+    """Iron that runs out past the wall before the clay begins had to be written into the sheet by hand."""
+    house = {"region": "north america", "building": "basement"}
+    each = sitting(tmp_path, **house)
+    names = [ask.question.id for ask in each.session.not_drawn(each.kept.answers)]
+    pick = str(names.index("other-pipe") + 1)
+    with typed(f"4{pick}25 ft\r1b"):
+        assert each._wrongly_drawn() == "changed"
+    said = " ".join(capsys.readouterr().out.split())
+    assert "between foundation wall and change of pipe? Pace it out." in said
+    assert "What is the house drain beyond change of pipe mostly made of" in said
+    text = each.session.sheets.text(each.kept.answers)
+    assert "- pipe: 5 ft\n        landmark: change of pipe\n" in text
