@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import reduce
 from typing import TYPE_CHECKING
 
 from advisor.interview.ask import Ask
@@ -22,7 +23,9 @@ def told_of_other_pipe(run: AskRun, before: Answers, ask: Ask) -> bool:
         put = run.session.again(run.kept.answers, *key)
         if put is not None and run.put_until_taken(put).leave:
             return False
-    for left in left_of(run.session, before, run.kept.answers, drawn):
-        run.keep(with_answer(run.kept.answers, left))
-        run.page.line(f"Past it, of the length that was told before: {left.values[0]}")
+    left = left_of(run.session, before, run.kept.answers, drawn)
+    if left:
+        run.keep(reduce(with_answer, left, run.kept.answers))
+        lengths = ", then ".join(each.values[0] for each in left)
+        run.page.line(f"Past it, left of the length that was told before: {lengths}.")
     return True

@@ -255,9 +255,10 @@ class AskRun:
     def put_until_taken(self, ask: Ask, told: tuple[str, ...] = ()) -> screen.Said:
         """Put a question, and once more after an answer that cannot be; what was said at last."""
         while True:
-            said = screen.put(ask, self.session, self.kept.answers, self.page, told)
+            before = self.kept.answers
+            said = screen.put(ask, self.session, before, self.page, told)
             if not said.values or self._take(ask, Answer(*ask.key, said.values)):
-                return said
+                return said if told_of_other_pipe(self, before, ask) else screen.Said(leave=True)
 
     def _wrongly_drawn(self) -> Literal["changed", "left"]:
         """Ask what is picked of the drawing, one after the other, until `back`."""
@@ -275,7 +276,7 @@ class AskRun:
                 break
             if ask == "leave":
                 return "left"
-            if self.put_until_taken(ask).leave or not told_of_other_pipe(self, answers, ask):
+            if self.put_until_taken(ask).leave:
                 return "left"
             last = ask
         return "left" if about is None else "changed"
