@@ -148,7 +148,9 @@ def _other_pipe(pieces: list[Any], place: int, mark: str) -> None:
 
 
 def _half(length: str) -> str:
-    """Half of a length, assumed."""
+    """Half of a length, assumed; of one that nobody knows both halves are as little known."""
+    if length in ("unknown", "?"):
+        return length
     text = length.removeprefix(_ASSUMED)
     whole, (unit, metres) = parse_stated(text, Dimension.LENGTH), unit_of(text)
     low, high = (f"{end / 2 / metres:.2f} {unit}" for end in (whole.low, whole.high))

@@ -122,3 +122,13 @@ def test_of_a_sheet_that_somebody_drew_it_is_told_where_the_pipe_changes_at_an_o
     half = "- pipe: assumed 5.00 ft to 20.00 ft\n"
     assert f"{half}        landmark: change of pipe\n      - change:\n" in text
     assert text.count(half) == 2
+
+
+@pytest.mark.parametrize("question", ["other-pipe", "other-outdoors"])
+def test_a_pipe_of_unknown_length_is_parted_into_two_of_unknown_length(question):
+    """Half of what nobody knows: that threw people out to the shell."""
+    of = session(sheet=HOUSE.replace("pipe: assumed 10 to 40 ft", "pipe: unknown"))
+    option = next(o for o in of.ask((), question).options if "between yard pit and" in o.words)
+    said = (Answer(question, "job", (option.value,)),)
+    assert of.sheets.text(said).count("- pipe: unknown\n") == 2
+    assert of.sheets.drain(said) is not None
