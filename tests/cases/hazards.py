@@ -144,6 +144,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: far drain", size="2 in", material="galvanised steel", condition="moderate scale"), "side"), SMALL),
     "a house trap nobody knows of": (site(run("kind: end cleanout"), "run", top="house trap: unknown\n"), SMALL),
     "cellar, it comes up": (site(run("kind: end cleanout"), "run", complaint="holding: no, wet cellar: comes up"), SMALL),
+    "cellar, it comes up and holds": (site(run("kind: end cleanout"), "run", complaint="holding: yes, chemicals: no, wet cellar: comes up"), SMALL),
     "cellar wet when water is used": (site(run("kind: end cleanout"), "run", complaint="holding: no, chemicals: no, wet cellar: when used"), SMALL),
     "cellar wet after rain, gully or sump": (site(run("kind: floor drain, cellar: yes"), "run", complaint="holding: no, wet cellar: after rain", top="pumps: yes\n"), SMALL),
     "cellar wet, nobody knows when": (site(run("kind: end cleanout"), "run", complaint="holding: no, wet cellar: yes"), SMALL),
