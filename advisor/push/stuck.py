@@ -102,7 +102,7 @@ def stuck(
         seen = after_signs(met.hard, chances, course.study)
         forbidden = _forbidden(course, met, seen)
     else:
-        firings = firings_there(course, where, chances)
+        firings = firings_there(course, where, chances, at)
         forbidden = (
             *forbidden_there(course, firings, named[0].trouble),
             *forbidden_at(may_be, course.study, turned, table.causes[RIM].trouble if clean else None),
@@ -160,7 +160,7 @@ def stuck(
         ()
         if no_push or ends
         else first_steps(
-            table, signs, [cause.name for cause in sure], {*harm, *dict(against), *_not_across(sure)}
+            table, signs, [cause.name for cause in sure], {*harm, *dict(against), *_not_across(sure)}, at
         ),
         () if no_push or ends else next_tries,
         against,

@@ -37,7 +37,7 @@ def wanted_throat(now: Now) -> Throat | None:
     at = entry_length(opening, port, study.tables) - now.belief.shift
     tries = None
     if {"down", "up"} <= set(study.tables.openings[kind].reaches):
-        firings = firings_there(course, (opening,), {})
+        firings = firings_there(course, (opening,), {}, at)
         barred = dict(forbidden_there(course, firings, _TROUBLE))
         for met in course.spots:
             if met.hard.passage.piece.id == opening.id:

@@ -47,15 +47,18 @@ def usual_tries(
     return tuple(sorted(found, key=lambda each: each.minutes))
 
 
-def firings_there(course: Course, where: Sequence[Piece], chances: Mapping[str, float]) -> tuple[Firing, ...]:
+def firings_there(
+    course: Course, where: Sequence[Piece], chances: Mapping[str, float], rod: float
+) -> tuple[Firing, ...]:
     """What the rules say where no hard place is.
 
-    They see the job, the opening, the pipes in which the head may be (`where`) and what holds it by the
-    signs (`chances` by trouble). What they would need a hard place for stays undecided.
+    They see the job, the opening, the pipes in which the head may be (`where`), how much `rod` is in, m, and
+    what holds it by the signs (`chances` by trouble). What they would need a hard place for stays undecided.
     """
     study = course.study
     around: Facts = {**study.site_facts, **opening_facts(course.opening, course.loadout, study.drawn)}
     at: Facts = {
+        "passage.at": rod,
         "passage.fragile": next(iter(_fragile(course, where)), "none") if where else None,
         "passage.scales": all(may_scale(piece.wall, study.tables) for piece in where) if where else None,
         "passage.guide_in_kit": study.kit.besides(course.loadout).guide is not None,

@@ -73,10 +73,15 @@ class CauseRow(Row):
 
 
 class GentleStep(Row):
-    """A step; where it is a `technique`, it goes when that is forbidden."""
+    """A step; where it is a `technique`, it goes when that is forbidden.
+
+    One that `draws` the head back so far is told in the words of `nearer` where that would draw it out.
+    """
 
     do: str
     technique: str | None = None
+    draws: Length | None = None
+    nearer: str = ""
 
 
 class GentleRow(Graded):

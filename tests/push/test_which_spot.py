@@ -174,7 +174,7 @@ def test_while_it_may_be_one_of_several_places_what_any_of_them_forbids_is_not_t
     assert spot in [met.name for met in now.may_be_at]
     assert "quick push" in forbidden_by_plan(now, spot)
     assert not {each.technique for each in held.tries} & forbidden_by_plan(now, spot)
-    assert "would draw the head out of the pipe" in dict(held.not_now)["quick push"]
+    assert "would draw it out of the pipe" in dict(held.not_now)["quick push"]
     show_stuck(held, now, Page())
     said = capsys.readouterr().out
     assert "HELD, AT WHICH PLACE IS NOT SURE" in said
