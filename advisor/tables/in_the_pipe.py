@@ -210,9 +210,11 @@ class HardlyReachedRow(Graded):
 
 
 class DrainedBeforeRow(Graded):
-    """What is said with it that no water may be run after a stop, where the line was seen to drain before."""
+    """What is said with it that no water may be run after a stop, where the line was seen to drain before;
+    `again` where such a push is gone on with."""
 
     no_more: str = Field(alias="no more")
+    again: str
 
 
 class RimSeenRow(Graded):

@@ -26,11 +26,11 @@ from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
-from advisor.terminal.push.begin import remind
 from advisor.terminal.push.hard import show_hard
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import show_coming_home
 from advisor.terminal.push.machine import ask_machine
+from advisor.terminal.push.remind import remind
 from advisor.terminal.push.words import Words
 from tests.cases.jobs import rules, tables
 from tests.outcome.test_roots import planned
@@ -268,7 +268,7 @@ def test_what_lies_in_the_pipe_is_told_once():
     study = work_through(replace(case(sheet(OLD)), worlds=50), tables(), rules())
     page = Page()
     with page.console.capture() as shown:
-        remind(study, "yard cleanout", study.kit.loadouts[0].name, False, True, page)
+        remind(study, "yard cleanout", study.kit.loadouts[0].name, (), True, page)
     assert shown.get().count("A machine was last run here") == 1
 
 

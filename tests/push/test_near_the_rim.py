@@ -1,5 +1,5 @@
 """Nothing draws a head out of the pipe that is to be looked from: where the opening is nearer than the draw
-back, that is said, and what to do instead. From a technician's day: held 7 in in, told to draw back a forearm.
+back, that is said, and what to do instead. From a technician's day: held 7 in in, told to draw back more.
 
 By hand: from elbow to fingertips a grown person measures about 18 in (0.45 m), a hand across is about 4 in
 (0.1 m), a run-up is about a foot (0.3 m): from memory. Whoever is further in has that much pipe.
@@ -13,11 +13,13 @@ from advisor.push.stuck import stuck
 from tests.push.test_stuck import course
 
 FAR = "Draw back a forearm's length and look: what holds it is not clear."
-NEAR = "The opening is nearer than a forearm's length. Draw back only until the lens stands just inside it, and look:"
+NEAR = "The opening is nearer than a forearm's length. Draw back only until the lens stands just inside it"
 HAND = "The opening is nearer than a hand's breadth. Draw back only until the head is loose, not out."
 
 
-@pytest.mark.parametrize(("at", "near"), [(0.05, True), (0.18, True), (0.4, True), (0.5, False), (2.0, False)])
+@pytest.mark.parametrize(
+    ("at", "near"), [(0.05, True), (0.18, True), (0.4, True), (0.5, False), (2.0, False)]
+)
 def test_where_it_is_not_clear_what_holds_it_no_further_than_the_opening(at, near):
     (first,) = stuck(course(), None, frozenset(), [], at, ()).first
     assert first.startswith(NEAR if near else FAR)

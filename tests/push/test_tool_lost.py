@@ -15,8 +15,8 @@ from advisor.push.kinds import BACK, SIGHTING, STOPPED
 from advisor.push.limit import limit_of
 from advisor.result.build import plan_of
 from advisor.terminal.page import Page
-from advisor.terminal.push.begin import remind
 from advisor.terminal.push.hard import show_hard, show_way_out
+from advisor.terminal.push.remind import remind
 from advisor.terminal.push.stuck import show_stuck
 from advisor.terminal.push.words import Words
 from tests.card.cards import card
@@ -61,7 +61,7 @@ def test_notices_that_hold_a_head_have_few_words_for_paper():
 def test_it_is_told_as_a_push_begins_and_is_gone_on_with(text, says):
     study, page = study_of(text), Page()
     gear = study.kit.loadouts[0].name
-    told = shown(page, lambda: remind(study, "yard cleanout", gear, True, False, page))
+    told = shown(page, lambda: remind(study, "yard cleanout", gear, (), False, page))
     assert says in told.partition("IN THE PIPE")[2]
 
 

@@ -150,6 +150,17 @@ def test_a_stop_takes_away_that_it_drains_and_no_more(push, job):
     assert "Nor then: " in after  # a wall takes all of the push: water is none of the ways out of it
 
 
+@pytest.mark.parametrize(("seen", "asked"), [("", False), ("w1n" + "n", True)])
+def test_who_saw_it_stand_in_this_push_is_asked_before_it_is_gone_on_with(push, job, seen, asked):
+    """A minute after as well. Stopped alone it is no other push than before the coffee, and it says no water."""
+    job.site.write_text(OPEN)
+    push(BEGUN + "s6\r10" + "0" + "m" + seen + "q")
+    said = push("n" if asked else "q")
+    assert ("Does the line drain now" in said) is asked
+    assert ("Nothing is pushed on." in said) is asked
+    assert ("no water before it is seen to drain again" in said) is not asked
+
+
 def test_who_goes_on_the_next_day_is_asked_anew_and_it_stands_in_the_log(push, job, later):
     job.site.write_text(OPEN)
     push(BEGUN + "r5\rn" + "q")

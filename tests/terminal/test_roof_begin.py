@@ -19,6 +19,7 @@ from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push import begin
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.gates import Gates
+from advisor.terminal.push.remind import remind
 from tests.cases.jobs import kit_text, rules, tables
 from tests.terminal.test_cautions_shown import boxes
 from tests.terminal.test_gear_begin import KIT
@@ -100,7 +101,7 @@ def test_whoever_goes_on_with_an_open_push_is_told_again(opening, boxed, capsys,
     """It may be somebody else, on another day."""
     monkeypatch.setenv("COLUMNS", "90")
     of = study()
-    begin.remind(of, opening, of.kit.loadouts[0].name, drains=False, asked=False, page=Page())
+    remind(of, opening, of.kit.loadouts[0].name, (), asked=False, page=Page())
     said = capsys.readouterr().out
     warned = " ".join(boxes(said.splitlines()).get("WARNING", []))
     assert (NOBODY in warned) == boxed

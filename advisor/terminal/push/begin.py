@@ -13,18 +13,18 @@ from advisor.push.opening_leads import found_to_lead
 from advisor.push.redrawn import version_of
 from advisor.push.seen_whole import seen_whole
 from advisor.push.to_look_at import to_look_at
-from advisor.push.told_before import HOLDING, SETTLED
+from advisor.push.told_before import SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
 from advisor.result.ends import SHUT
-from advisor.result.model import AskNote, CautionNote
+from advisor.result.model import CautionNote
 from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
-from advisor.rulebase.rule import GRAVE
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.boxes import box, box_unsaid
 from advisor.terminal.push.gates import Gates, not_known, pass_gates
 from advisor.terminal.push.machine import WAYS
 from advisor.terminal.push.offers import (
@@ -69,7 +69,7 @@ def begin(
     before = (*first, *stopped, *seen)
     for told in filter(None, before):
         page.strong(told)
-    _box(plan.cautions, page)
+    box(plan.cautions, page)
     for ask in plan.ask:
         if ask.caution.id not in SETTLED:
             page.line(not_known(ask, signal=True))
@@ -99,23 +99,6 @@ def begin(
         "renewed": begun.renewed or None,
         "looked": begun.looked or None,
     }
-
-
-def remind(study: Study, opening: str, loadout: str, drains: bool, asked: bool, page: Page) -> None:
-    """What can hurt, told again where an open push is gone on with: by somebody else perhaps, another day.
-
-    `drains` is whether the line was seen to in this push, which settles what was said of it before. Whether
-    what must be so before any push is `asked` next, and told there.
-    """
-    plan, before = plan_of(study), before_push(study, opening, loadout)
-    for told in (*plan.left_in, *([plan.doubt] if plan.doubt is not None and not drains else [])):
-        page.strong(told)
-    _box((*plan.cautions, *before.cautions), page)
-    _box_unsaid(before.unsaid, page)
-    for ask in plan.ask:
-        if ask.caution.id in SETTLED and (asked or (drains and ask.caution.id == HOLDING)):
-            continue
-        page.line(not_known(ask, signal=True))
 
 
 class _Begin:
@@ -215,8 +198,8 @@ class _Begin:
         """What can hurt at this opening and was not told with the site; what to do; the rest where wanted."""
         before = before_push(self.study, self.opening, self.loadout)
         # A hazard of the site may be graver here: only what was told in the same words is left out.
-        _box([note for note in before.cautions if note not in self.told], self.page)
-        _box_unsaid(before.unsaid, self.page)
+        box([note for note in before.cautions if note not in self.told], self.page)
+        box_unsaid(before.unsaid, self.page)
         asked = f"Done what comes before every push ({len(before.always)} things)?"
         while before.always:
             done, not_yet = yes_no(no="no, show them")
@@ -280,19 +263,3 @@ def _last_operator(standing: Sequence[Entry]) -> str | None:
     """Who pushed last on this job; None where nobody was named."""
     starts = (entry for entry in reversed(standing) if entry.kind == START)
     return next((str(entry.data["operator"]) for entry in starts if entry.data.get("operator")), None)
-
-
-def _box_unsaid(asks: Sequence[AskNote], page: Page) -> None:
-    """What nobody has said of this opening: however often it was told, here somebody goes up, in or near."""
-    for ask in asks:
-        page.boxed(ask.caution.word, [not_known(ask, signal=False)])
-
-
-def _box(cautions: Sequence[CautionNote], page: Page) -> None:
-    """Dangers and then warnings, each kind in a box of its own, nothing twice; then what lies in the pipe."""
-    for word in GRAVE:
-        grave = [note.text for note in cautions if note.word == word]
-        if grave:
-            page.boxed(word, list(dict.fromkeys(grave)))
-    if there := [note.text for note in cautions if note.in_the_pipe]:
-        page.boxed("in the pipe", list(dict.fromkeys(there)))

@@ -9,6 +9,7 @@ from datetime import datetime
 from advisor.outcome.at_door import NOTHING_TOLD, AtDoor
 from advisor.plan import Case, plan
 from advisor.push.door import at_door, settled, to_ask_anew
+from advisor.push.drains import seen_to_drain
 from advisor.push.kinds import END
 from advisor.push.log import Entry, Log, open_push
 from advisor.push.looked_at import Looks, looks_of
@@ -40,9 +41,11 @@ class Planned:
 
     @property
     def unsaid(self) -> bool:
-        """Whether what must be so before hands go on is still to be told, or anew."""
+        """Whether what must be so before hands go on is still to be told, or anew: too long ago, or it was
+        seen to stand since."""
         given = self.study.circumstances
-        return self.anew or None in (given.gas_smell, given.chemicals)
+        stands = given.holding is None and seen_to_drain(self._open, self.ready.tables.stuck) is False
+        return self.anew or stands or None in (given.gas_smell, given.chemicals)
 
     def lapsed(self, at: datetime) -> bool:
         """Whether by now it is too long ago that something was told of the open push."""

@@ -26,7 +26,7 @@ from advisor.tables.where import number
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
-from advisor.terminal.push.begin import DoesNotOpen, begin, remind
+from advisor.terminal.push.begin import DoesNotOpen, begin
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.gates import GONE_ON, Gates, pass_gates
 from advisor.terminal.push.had_out import had_out
@@ -36,6 +36,7 @@ from advisor.terminal.push.home import came_back, how_it_ends
 from advisor.terminal.push.late import before_which, between
 from advisor.terminal.push.plan_anew import show_plan_anew
 from advisor.terminal.push.planned import Planned
+from advisor.terminal.push.remind import remind
 from advisor.terminal.push.short import short
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.undo import Clock, take_back
@@ -278,8 +279,7 @@ class Session:
         """The open push told again; False where nobody says that what must be so before any push is so."""
         now, ask = self.now(), self.planned.unsaid
         assert now is not None
-        self.page.heading(f"Going on from {now.push.opening.name}")
-        remind(self.study, now.push.opening.name, now.push.loadout.name, now.drains is True, ask, self.page)
+        remind(self.study, now.push.opening.name, now.push.loadout.name, entries, ask, self.page)
         if ask and not self._asked_anew():
             return False
         now = self.now() or now
