@@ -16,11 +16,13 @@ def ask_notes(
     told: Collection[str],
     base: RuleBase,
     on_sheet: Mapping[str, str] = MappingProxyType({}),
+    doubted: Collection[str] = (),
 ) -> tuple[AskNote, ...]:
     """Each hazard once whose rule is undecided; `told` are cautioned of anyhow.
 
     What decides whether anybody pushes at all comes first, then the gravest. `on_sheet` is what the sheet
-    says, by fact, that bears on it without settling it: whoever is asked is told.
+    says, by fact, that bears on it without settling it: whoever is asked is told. `doubted` are facts of
+    which what was said cannot all be.
     """
     found: dict[str, AskNote] = {}
     for firing in firings:
@@ -29,7 +31,13 @@ def ask_notes(
             about = tuple(base.facts[name].meaning + on_sheet.get(name, "") for name in firing.missing)
             note = CautionNote(id=caution.id, word=caution.word, text=caution.text, short=caution.short)
             decides = firing.rule.conclusion.verdict is not None
-            asked = AskNote(about=about, caution=note, if_not=_if_not(firing), decides=decides)
+            asked = AskNote(
+                about=about,
+                caution=note,
+                if_not=_if_not(firing),
+                decides=decides,
+                doubted=not set(doubted).isdisjoint(firing.missing),
+            )
             found.setdefault(caution.id, asked)
     return tuple(sorted(found.values(), key=first_asked))
 

@@ -111,6 +111,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
             {note.id for note in site_cautions},
             study.base,
             {"site.septic": _ends_in(study)},
+            ("site.holding",) if study.circumstances.contradiction else (),
         ),
         bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),
         failing_minutes=study.tables.costs["failing"].likely,

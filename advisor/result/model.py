@@ -20,12 +20,16 @@ class CautionNote(Frozen):
 
 
 class AskNote(Frozen):
-    """A hazard that nobody has spoken of: what to ask, and the caution that holds until it is settled."""
+    """A hazard that nobody has spoken of: what to ask, and the caution that holds until it is settled.
+
+    `doubted`: it was spoken of, but with something else that was said it cannot be.
+    """
 
     about: tuple[str, ...]
     caution: CautionNote
     if_not: bool = False  # the hazard is there if the answer is no
     decides: bool = False  # whether anybody pushes at all
+    doubted: bool = False
 
 
 class TechniqueNote(Frozen):

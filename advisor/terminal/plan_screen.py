@@ -22,6 +22,7 @@ from advisor.result.told import (
 from advisor.rulebase.rule import GRAVE
 from advisor.site.target import SUSPECT, UNPOINTED
 from advisor.terminal.page import Page
+from advisor.terminal.unsettled_screen import show_unsettled
 from advisor.terminal.way_screen import show_way_in
 
 SHOWN_ROUTES = 8
@@ -83,14 +84,7 @@ class _Shown:
             if notices and not plan.no_plan:
                 page.heading("Take note")
                 page.steps(notices, mark="-")
-        asks = asks_told(plan, lead)
-        if asks:
-            page.heading("Nobody has said")
-        for note in asks:
-            about, so = " and ".join(note.about), "If not" if note.if_not else "If so"
-            page.steps(
-                [f"Ask whether {about}. {so}, {note.caution.word.upper()}: {note.caution.text}"], mark="-"
-            )
+        show_unsettled(asks_told(plan, lead), page)
         for told in plan.told:
             page.line(told)
 

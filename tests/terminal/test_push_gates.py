@@ -152,7 +152,7 @@ def test_a_stop_takes_away_that_it_drains_and_no_more(push, job):
 
 @pytest.mark.parametrize(("seen", "asked"), [("", False), ("w1n" + "n", True)])
 def test_who_saw_it_stand_in_this_push_is_asked_before_it_is_gone_on_with(push, job, seen, asked):
-    """A minute after as well. Stopped alone it is no other push than before the coffee, and it says no water."""
+    """A minute after as well. Where it was only stopped since, no water is run."""
     job.site.write_text(OPEN)
     push(BEGUN + "s6\r10" + "0" + "m" + seen + "q")
     said = push("n" if asked else "q")
