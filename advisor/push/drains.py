@@ -21,19 +21,20 @@ from advisor.tables.where import number
 
 
 def seen_to_drain(entries: Sequence[Entry], table: StuckFile) -> bool | None:
-    """What was told last: it runs away, it stands; None where nothing was, or a stop since then counts."""
-    told = [e.data["drains"] for e in entries if e.kind in (START, ANEW, WATER) and _says(e)]
-    return None if not told or (told[-1] and stops_of(entries, table)) else bool(told[-1])
+    """What was told last: it runs away, it stands; None where nothing was, or it has been stopped since."""
+    found: bool | None = None
+    for entry in entries:
+        if entry.kind in (START, ANEW, WATER) and isinstance(entry.data.get("drains"), bool):
+            found = bool(entry.data["drains"])
+        elif entry.kind == STOPPED and found and not shows_open(sign_names(entry), table):
+            found = None
+    return found
 
 
 def drained_before(entries: Sequence[Entry], table: StuckFile) -> bool:
     """Whether it was seen to run away, and that counts no more: it has been stopped since."""
     seen = any(e.kind in (START, ANEW, WATER) and e.data.get("drains") is True for e in entries)
     return seen and seen_to_drain(entries, table) is None
-
-
-def _says(entry: Entry) -> bool:
-    return isinstance(entry.data.get("drains"), bool)
 
 
 def water_allowed(given: Circumstances, drains: bool | None) -> bool | None:
@@ -49,19 +50,17 @@ def water_allowed(given: Circumstances, drains: bool | None) -> bool | None:
 def stops_of(entries: Sequence[Entry], table: StuckFile) -> tuple[int, ...]:
     """Which entries are stops that may hold water back, by their place among the entries.
 
-    One that was passed since is none, however often it was told, unless what was seen there holds water; none
-    is, once the line was seen to drain.
+    One that was passed since is none, unless what was seen there holds water; none is, once the line was
+    seen to drain.
     """
     found: list[int] = []
     for place, entry in enumerate(entries):
         if entry.kind == STOPPED and not shows_open(sign_names(entry), table):
             found.append(place)
-        elif entry.kind in (START, ANEW, WATER) and entry.data.get("drains") is True:
+        elif entry.kind in (ANEW, WATER) and entry.data.get("drains") is True:
             found.clear()
-        elif found:
-            at = entries[found[-1]].counter
-            while found and entries[found[-1]].counter == at and _passed(entries[found[-1]], entry, table):
-                found.pop()
+        elif found and _passed(entries[found[-1]], entry, table):
+            found.pop()
     return tuple(found)
 
 

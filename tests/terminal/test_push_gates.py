@@ -158,7 +158,7 @@ def test_who_saw_it_stand_in_this_push_is_asked_before_it_is_gone_on_with(push, 
     said = push("n" if asked else "q")
     assert ("Does the line drain now" in said) is asked
     assert ("Nothing is pushed on." in said) is asked
-    assert ("no water before it is seen to drain again" in said) is not asked
+    assert ("No water before it is seen to drain again" in said) is not asked
 
 
 def test_who_goes_on_the_next_day_is_asked_anew_and_it_stands_in_the_log(push, job, later):
