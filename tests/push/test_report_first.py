@@ -133,3 +133,13 @@ def test_nothing_is_advised_through_what_nothing_may_be_sent_through(what, at, b
 def test_where_nothing_bars_the_way_nothing_comes_before_the_advice():
     said = advised(("find", 8.0, {"what": "roots"}), ("find", 12.0, {"what": "grease"}))
     assert "Nothing goes through" not in said
+
+
+@pytest.mark.parametrize(("second", "gated"), [(START, True), (UP, False)])
+def test_what_bars_one_way_in_does_not_lie_before_what_was_read_from_another_opening(second, gated):
+    """As far in from the chamber as the hole was from the cleanout, the grease lies on no way through it."""
+    told = START, ("find", 3.0, {"what": "hole in the wall"}), ("end", 3.0, {"reached": False})
+    again = second, ("find", 4.0, {"what": "heavy grease"}), ("end", 4.0, {"reached": False})
+    said = section(report(*told, *again, text=LATER), "Recommended")
+    assert "clean" in said
+    assert ("on the way there. Nothing goes through it. Only then, clean." in said) is gated
