@@ -186,7 +186,8 @@ class Assessor:
             # A string is put on once the way behind was seen to be clear; where it is not, there is none.
             masks[STRING] = masks[STRING] * (1 - meeting.spot.rooted)
             order = self._order(meeting.tries, masks, plain)
-            hard = HardSpot(index, meeting.spot, rulings, meeting.tries, masks, order)
+            back = self.site.get("site.roots_back") is True
+            hard = HardSpot(index, meeting.spot, rulings, meeting.tries, masks, order, roots_back=back)
             found.append(hard)
             easy.append(np.ones(drawn.worlds.n, np.float32))
             if float(hard.with_techniques.max()) == 0:

@@ -33,6 +33,7 @@ class HardSpot:
     wedged: frozenset[str] = frozenset()  # those that wedged a head here in a push of the job
     passed: frozenset[str] = frozenset()  # those that got one past
     failed: frozenset[str] = frozenset()  # and those that did not
+    roots_back: bool = False  # roots were told to have come back from this drain
 
     @property
     def passage(self) -> Passage:
@@ -46,6 +47,11 @@ class HardSpot:
     def rank(self, technique: str) -> int:
         """What passed here before comes first, what failed last."""
         return 0 if technique in self.passed else 2 if technique in self.failed else 1
+
+    @property
+    def roots_unlikely(self) -> bool:
+        """Whether a run is marked for roots that are not likely in it, and none came back from the drain."""
+        return self.spot.roots_unlikely and not self.roots_back
 
     def came_of(self, technique: str) -> str:
         """What came of it here in a push of the job, in words; nothing where it was not tried."""

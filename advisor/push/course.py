@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -207,7 +208,21 @@ class Course:
 
     def among_roots(self, tracker: Tracker, belief: Belief) -> Met | None:
         """The run in which the plan tells of roots and the head most likely is, held or not; else None."""
+        return next((met for met, inside in self._in_roots(tracker, belief, 0.0) if inside > 0.5), None)
+
+    def may_be_among_roots(self, tracker: Tracker, belief: Belief) -> tuple[Met, ...]:
+        """Each run in which the plan tells of roots and the head may well be, likeliest first.
+
+        What holds it may stand before its nose by as much as a stop is told off its place.
+        """
+        spread, least = number(tracker.chart.where.stopped.spread), number(self.study.tables.stuck.tell.here)
+        found = [each for each in self._in_roots(tracker, belief, spread) if each[1] >= least]
+        return tuple(met for met, _ in sorted(found, key=lambda each: -each[1]))
+
+    def _in_roots(self, tracker: Tracker, belief: Belief, off: float) -> Iterator[tuple[Met, float]]:
+        """Each run with roots, and how likely the head, if on the map, is in it or no more than `off` m from it."""
         chart, mass = tracker.chart, belief.mass.sum(axis=0)
+        on_map = max(float(mass.sum()), 1e-12)
         for met in self.spots:
             if not self._tells_of_roots(met):
                 continue
@@ -215,10 +230,8 @@ class Course:
             for r, way in enumerate(chart.ways):
                 along, until = met.along(way), met.until(way)
                 if along is not None and until is not None:
-                    inside += float(mass[r, (chart.x >= along) & (chart.x <= until)].sum())
-            if inside > float(mass.sum()) / 2:
-                return met
-        return None
+                    inside += float(mass[r, (chart.x >= along - off) & (chart.x <= until + off)].sum())
+            yield met, inside / on_map
 
 
 def _crosses(met: Met) -> float:

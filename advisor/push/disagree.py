@@ -7,7 +7,7 @@ import numpy as np
 from advisor.push.across import across
 from advisor.push.course import mean
 from advisor.push.held_now import held_now, plight_of
-from advisor.push.here import likely_here
+from advisor.push.here import likely_here, may_be_in
 from advisor.push.now import Now
 from advisor.quantity import show_reading
 
@@ -38,6 +38,10 @@ def disagree(now: Now) -> tuple[str, ...]:
         found.append(f"It is {rim.held.format(name=now.rooted.name)}.")
     elif held and met is None and now.rooted is not None:
         found.append(f"It is held along the {now.rooted.name}, which was thought unlikely.")
+    elif held and met is None and (run := may_be_in(now)) is not None:
+        rim = now.push.study.tables.in_pipe.rim_seen
+        along = f"It may be held along the {run.name}, which was thought unlikely."
+        found.append(f"It is {rim.held_perhaps.format(name=run.name)}." if by_rim else along)
     elif held and met is None:
         where = "may be held" if likely_here(now).spots else "is held"
         found.append(f"It {where} where the plan has no hard place.")

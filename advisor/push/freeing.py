@@ -77,7 +77,7 @@ def forbidden_at(
         (note.name, why(met, note))
         for met in spots
         for note in passage_note(met.hard, met.outcome, study.reader).techniques
-        if note.verdict == "rejected" and not (note.name == TURN and met in turned)
+        if note.verdict == "rejected" and not (note.name == TURN and any(met is each for each in turned))
     )
 
 
@@ -88,13 +88,13 @@ def _for_roots(met: Met, technique: str) -> bool:
 
 
 def free_to_turn(spots: Sequence[Met], plight: Plight, study: Study) -> tuple[Met, ...]:
-    """Runs that the plan marks for roots, though none were seen in the job and none are likely in them.
+    """Runs that the plan marks for roots, though none were told in the job and none are likely in them.
 
     Before a clean rim the curl lifts the nose over it, and nothing else that a hand can do does.
     """
     if plight.roots_seen or plight.roots:
         return ()
-    return tuple(met for met in spots if met.run and met.hard.spot.roots_unlikely)
+    return tuple(met for met in spots if met.run and met.hard.roots_unlikely)
 
 
 def _barred_in(

@@ -11,7 +11,7 @@ from advisor.push.drains import drained_before
 from advisor.push.elsewhere import causes_told
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.here import pieces_here
-from advisor.push.kinds import FIND, STOPPED
+from advisor.push.kinds import FIND, MACHINE, STOPPED
 from advisor.push.limit import limit_of
 from advisor.push.log import entry_text
 from advisor.push.machine_run import ran_beside
@@ -70,12 +70,14 @@ def plight_of(now: Now) -> Plight:
 
 
 def roots_seen(now: Now) -> bool:
-    """Whether roots were told in any push of the job, cut since or not: as what held a head, or as a find."""
+    """Whether roots were told in any push of the job, cut since or not: as what held a head, as a find or as
+    what a machine brought back."""
     told = [entry for push in (*now.before, now) for entry in push.entries]
     words = [entry_text(entry, "what") or "" for entry in told if entry.kind == FIND]
     words += [each.what for each in now.others]
     held = (ROOTS in sign_names(entry) for entry in told if entry.kind == STOPPED)
-    return any(held) or any(now.push.study.tables.finds.tells(ROOTS, each) for each in words)
+    brought = (entry.data.get("brought") == ROOTS for entry in told if entry.kind == MACHINE)
+    return any(held) or any(brought) or any(now.push.study.tables.finds.tells(ROOTS, each) for each in words)
 
 
 def rod_through(now: Now) -> tuple[Met, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from advisor.push.course import Met
 from advisor.push.now import Now
 from advisor.push.told_material import ToldMaterial, told_material
 from advisor.site.network import Piece
@@ -65,6 +66,13 @@ def likely_here(now: Now) -> Here:
         tuple(sorted(((name, share) for name, share in held.items() if share >= least), key=lambda e: -e[1])),
         trouble if trouble >= least else 0.0,
     )
+
+
+def may_be_in(now: Now) -> Met | None:
+    """The run with roots in which the head may be held, where no other hard place of the plan may hold it."""
+    runs = {met.name for met in now.may_be_rooted}
+    others = any(name not in runs for name, _ in likely_here(now).spots)
+    return None if others else next(iter(now.may_be_rooted), None)
 
 
 def _conditions(piece: Piece, told: ToldMaterial | None, tables: Tables) -> tuple[tuple[str, float], ...]:

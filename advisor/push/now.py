@@ -195,10 +195,12 @@ class Now:
 
     @cached_property
     def may_be_at(self) -> tuple[Met, ...]:
-        """The hard spots that may well hold the head, by its place or after the signs; the run it is in."""
+        """The hard spots that may well hold the head, by its place or after the signs; each run with roots
+        that it may well be in."""
         least = number(self.push.study.tables.stuck.tell.here)
         each = (met for met, share in (*self.spots_told, *self.spots_here) if share >= least)
-        return tuple({met.name: met for met in (*each, *filter(None, [self.rooted]))}.values())
+        # Two runs of one line share their name, and may not forbid the same.
+        return tuple({(met.name, met.key): met for met in (*each, *self.may_be_rooted)}.values())
 
     @cached_property
     def spots_here(self) -> tuple[tuple[Met, float], ...]:
@@ -212,6 +214,11 @@ class Now:
     def rooted(self) -> Met | None:
         """The run in which the plan foresees roots, be they but notable, and the head most likely is."""
         return self.push.course.among_roots(self.push.tracker, self.belief)
+
+    @cached_property
+    def may_be_rooted(self) -> tuple[Met, ...]:
+        """The runs in which the plan foresees roots and the head may well be, likeliest first."""
+        return self.push.course.may_be_among_roots(self.push.tracker, self.belief)
 
     @cached_property
     def was_held(self) -> frozenset[str]:

@@ -98,7 +98,7 @@ def by_words(stop: Stop, study: Study) -> str:
     row, by = study.tables.in_pipe.tried_before, stop.by
     if not by:
         return ""
-    barred = stop.then.rooted is not None and not study.base.matrix.cells[by, ROOTS].allowed
+    barred = bool(stop.then.may_be_rooted) and not study.base.matrix.cells[by, ROOTS].allowed
     return row.by.format(technique=row.gently if by == STEADY else by) + (row.in_roots if barred else "")
 
 

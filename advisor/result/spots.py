@@ -186,7 +186,7 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
 
 def _unless(technique: str, hard: HardSpot) -> str:
     """Before a clean rim in a run marked for roots that are not likely the curl lifts the nose over."""
-    free = technique == TURN and hard.spot.roots_unlikely
+    free = technique == TURN and hard.roots_unlikely
     return hard.spot.drawn.tables.in_pipe.rim_seen.planned if free else ""
 
 

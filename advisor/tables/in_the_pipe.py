@@ -223,7 +223,7 @@ class RimSeenRow(Graded):
     With none of what `hides` it the rim is clean: where no roots were seen nor are likely the rod may be
     turned; `look` and `curl` stand before the steps of that, `in_roots` where the run's own bar is told, and
     `planned` where plan and card tell it. `further` stands there with each bar that is for roots; `held` is
-    said of a head that a rim holds in a run that is marked for them.
+    said of a head that a rim holds in a run that is marked for them, `held_perhaps` where it may be in one.
     """
 
     signs: tuple[str, ...]
@@ -234,6 +234,7 @@ class RimSeenRow(Graded):
     in_roots: str = Field(alias="in roots")
     further: str
     held: str
+    held_perhaps: str = Field(alias="held perhaps")
     planned: str
     no_machine: str = Field(alias="no machine")
 

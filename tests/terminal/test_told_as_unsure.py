@@ -10,7 +10,7 @@ from advisor.push.held_now import held_now
 from advisor.push.kinds import SIGHTING, STOPPED
 from advisor.push.now import Now
 from advisor.terminal.page import Page
-from advisor.terminal.push.hard import held_words
+from advisor.terminal.push.held_where import held_words
 from advisor.terminal.push.here import show_now
 from tests.push.sites import WALK
 from tests.terminal.test_now_shown import FLOOR_PLUG, TEE_PLUG, pushed, tee

@@ -11,14 +11,12 @@ from advisor.push.elsewhere import Elsewhere, elsewhere
 from advisor.push.freeing import barred_behind, free_to_turn
 from advisor.push.hard_ahead import hard_ahead
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
-from advisor.push.here import likely_here
 from advisor.push.kinds import FIND, PORTS, UNKNOWN
 from advisor.push.limit import Limit
 from advisor.push.now import Now
 from advisor.push.plight import over_for
 from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import StopAhead, at_stop, bar_ahead, stop_ahead
-from advisor.push.stops import stops_told
 from advisor.push.stuck import Stuck
 from advisor.push.tries import steps_with_rod_in
 from advisor.result.model import PassageNote, TechniqueNote
@@ -79,9 +77,13 @@ def _behind(bar: StopAhead | None, hard: Hard | None) -> bool:
 
 
 def _show_roots(roots: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:
-    """A run in which roots may stand: as any hard place before it, in a line while the head is in it."""
-    there = roots.met.hard.spot.shape.roots
-    if now.rooted is None or now.rooted.key != roots.met.key or there is None:
+    """A run in which roots may stand: as any hard place before it, in a line while the head is in it.
+
+    Held where it may be in it, too: what is done at this stop stands above, and none of it is for the next.
+    """
+    there, held = roots.met.hard.spot.shape.roots, now.held_at[1]
+    within = now.may_be_rooted if held else filter(None, (now.rooted,))
+    if there is None or all(each.key != roots.met.key for each in within):
         _show_place(roots, limit, now, page, words)
         return
     rejected = [each.name for each in _note(roots, now).techniques if each.verdict == "rejected"]
@@ -223,26 +225,6 @@ def show_way_out(found: Stuck, now: Now, page: Page) -> None:
     """How to get the head out again."""
     page.heading("Getting out")
     page.steps([*on_lost_tool(now), *found.out.steps])
-
-
-def held_words(found: Stuck, now: Now) -> str:
-    """Where it is held, by the plan; on the way out by what was told there on the way in."""
-    if found.spot:
-        share = max((each for met, each in now.spots_told if met.name == found.spot), default=0.0)
-        certain = share >= number(now.push.tracker.chart.where.sure.check_below) and not now.off_map
-        return f"Held at the {found.spot}" if certain else f"Held, perhaps at the {found.spot}"
-    if now.rooted is not None and found.by_rim:
-        return _cap(now.push.study.tables.in_pipe.rim_seen.held.format(name=now.rooted.name))
-    if now.rooted is not None:
-        return f"Held where the plan has {now.rooted.name}"
-    if now.on_way_out:
-        near = number(now.push.tracker.chart.where.sure.near)
-        stops = (each for each in stops_told(now) if not each.back and not each.earlier)
-        there = next((each for each in stops if abs(each.rod - now.belief.rod) <= near), None)
-        at = "" if there is None else f", where it was stopped at {Words(now).length(there.reading(now))}"
-        return f"Held on the way back{at}"
-    where = ", at which place is not sure" if likely_here(now).spots else " where the plan has no hard place"
-    return f"Held{where}"
 
 
 def _overlap(other: Elsewhere, hard: Hard) -> bool:

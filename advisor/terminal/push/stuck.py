@@ -11,7 +11,8 @@ from advisor.push.tries import NextTry
 from advisor.quantity import never_certain
 from advisor.tables.where import number
 from advisor.terminal.page import Page
-from advisor.terminal.push.hard import held_words, told_there
+from advisor.terminal.push.hard import told_there
+from advisor.terminal.push.held_where import held_words
 from advisor.terminal.push.material import held_of
 from advisor.terminal.push.words import Words
 
