@@ -220,7 +220,7 @@ class Course:
         return tuple(met for met, _ in sorted(found, key=lambda each: -each[1]))
 
     def _in_roots(self, tracker: Tracker, belief: Belief, off: float) -> Iterator[tuple[Met, float]]:
-        """Each run with roots, and how likely the head, if on the map, is in it or no more than `off` m from it."""
+        """Each run with roots, and how likely the head, if on the map, is in it or within `off` m of it."""
         chart, mass = tracker.chart, belief.mass.sum(axis=0)
         on_map = max(float(mass.sum()), 1e-12)
         for met in self.spots:

@@ -20,21 +20,30 @@ from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
 
-def seen_to_drain(entries: Sequence[Entry], table: StuckFile) -> bool | None:
-    """What was told last: it runs away, it stands; None where nothing was, or it has been stopped since."""
-    found: bool | None = None
-    for entry in entries:
-        if entry.kind in (START, ANEW, WATER) and isinstance(entry.data.get("drains"), bool):
-            found = bool(entry.data["drains"])
-        elif entry.kind == STOPPED and found and not shows_open(sign_names(entry), table):
-            found = None
-    return found
+def seen_to_drain(entries: Sequence[Entry], table: StuckFile, astray: Collection[int] = ()) -> bool | None:
+    """What was told last: it runs away, it stands; None where nothing was, or it has been stopped since and
+    has not passed what stopped it.
+
+    `astray` are the tries, by their entries, that passed nothing though they were told so.
+    """
+    told = [
+        (place, entry.data["drains"])
+        for place, entry in enumerate(entries)
+        if entry.kind in (START, ANEW, WATER) and isinstance(entry.data.get("drains"), bool)
+    ]
+    if not told:
+        return None
+    place, runs = told[-1]
+    return None if runs and stops_of(entries[place + 1 :], table, astray) else bool(runs)
 
 
-def drained_before(entries: Sequence[Entry], table: StuckFile) -> bool:
-    """Whether it was seen to run away, and that counts no more: it has been stopped since."""
+def drained_before(entries: Sequence[Entry], drains: bool | None) -> bool:
+    """Whether it was seen to run away, and that counts no more: it has been stopped since.
+
+    `drains` is what is known of it now.
+    """
     seen = any(e.kind in (START, ANEW, WATER) and e.data.get("drains") is True for e in entries)
-    return seen and seen_to_drain(entries, table) is None
+    return seen and drains is None
 
 
 def water_allowed(given: Circumstances, drains: bool | None) -> bool | None:
@@ -47,11 +56,11 @@ def water_allowed(given: Circumstances, drains: bool | None) -> bool | None:
     return given.water_allowed
 
 
-def stops_of(entries: Sequence[Entry], table: StuckFile) -> tuple[int, ...]:
+def stops_of(entries: Sequence[Entry], table: StuckFile, astray: Collection[int] = ()) -> tuple[int, ...]:
     """Which entries are stops that may hold water back, by their place among the entries.
 
-    One that was passed since is none, unless what was seen there holds water; none is, once the line was
-    seen to drain.
+    One that was passed since is none, however often it was told, unless what was seen there holds water;
+    none is, once the line was seen to drain. `astray` as for that.
     """
     found: list[int] = []
     for place, entry in enumerate(entries):
@@ -59,8 +68,10 @@ def stops_of(entries: Sequence[Entry], table: StuckFile) -> tuple[int, ...]:
             found.append(place)
         elif entry.kind in (ANEW, WATER) and entry.data.get("drains") is True:
             found.clear()
-        elif found and _passed(entries[found[-1]], entry, table):
-            found.pop()
+        elif found and entry.number not in astray:
+            at = entries[found[-1]].counter
+            while found and entries[found[-1]].counter == at and _passed(entries[found[-1]], entry, table):
+                found.pop()
     return tuple(found)
 
 

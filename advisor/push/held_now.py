@@ -46,7 +46,7 @@ def found_of(
     `tries` where they are those of another push.
     """
     tries = now.tries if tries is None else tries
-    may_be = () if met else then.may_be_at
+    may_be = () if met else may_be_at(then)
     told = causes_told(then, met)
     out = then.on_way_out  # then the rod may hang at any turn behind it
     near = () if out else near_here(then)
@@ -58,6 +58,15 @@ def found_of(
     return stuck(now.push.course, met, signs, tries, rod, pieces_here(then), plight, may_be)
 
 
+def may_be_at(now: Now) -> tuple[Met, ...]:
+    """The hard spots that may well hold the head, by its place or after the signs; each run with roots that
+    it may well be in."""
+    least = number(now.push.study.tables.stuck.tell.here)
+    each = (met for met, share in (*now.spots_told, *now.spots_here) if share >= least)
+    # Two runs of one line share their name, and may not forbid the same.
+    return tuple({(met.name, met.key): met for met in (*each, *now.may_be_rooted)}.values())
+
+
 def plight_of(now: Now) -> Plight:
     """What this push has shown of line and rod."""
     limit, roots = limit_of(now), roots_met(now, now.push.tracker.chart.cell)
@@ -65,7 +74,7 @@ def plight_of(now: Now) -> Plight:
     beside = ran_beside(now.entries)
     seen, through = roots_seen(now), rod_through(now)
     plight = Plight(now.drains, now.kinked, beside, roots, in_it, through, found=limit.before)
-    drained = drained_before((now.push.began, *now.entries), now.push.study.tables.stuck)
+    drained = drained_before((now.push.began, *now.entries), now.drains)
     return replace(plight, roots_seen=seen, drained=drained)
 
 

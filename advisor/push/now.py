@@ -194,15 +194,6 @@ class Now:
         )
 
     @cached_property
-    def may_be_at(self) -> tuple[Met, ...]:
-        """The hard spots that may well hold the head, by its place or after the signs; each run with roots
-        that it may well be in."""
-        least = number(self.push.study.tables.stuck.tell.here)
-        each = (met for met, share in (*self.spots_told, *self.spots_here) if share >= least)
-        # Two runs of one line share their name, and may not forbid the same.
-        return tuple({(met.name, met.key): met for met in (*each, *self.may_be_rooted)}.values())
-
-    @cached_property
     def spots_here(self) -> tuple[tuple[Met, float], ...]:
         """Each hard spot with the chance that the head is held there; none that is behind it for certain."""
         course, tracker = self.push.course, self.push.tracker
@@ -263,12 +254,12 @@ class Now:
     @property
     def drains(self) -> bool | None:
         """What this push has shown of the line: it runs away, it stands, or nothing since it was stopped."""
-        return seen_to_drain((self.push.began, *self.entries), self.push.study.tables.stuck)
+        return seen_to_drain((self.push.began, *self.entries), self.push.study.tables.stuck, self.astray)
 
     @cached_property
     def stops(self) -> tuple[int, ...]:
         """The stops, by their place among the entries, that may hold water back."""
-        return stops_of(self.entries, self.push.study.tables.stuck)
+        return stops_of(self.entries, self.push.study.tables.stuck, self.astray)
 
     @property
     def backs_up(self) -> tuple[str, ...]:

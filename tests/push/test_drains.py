@@ -9,7 +9,7 @@ import pytest
 
 from advisor.outcome.at_door import AtDoor
 from advisor.outcome.facts import Circumstances
-from advisor.push.drains import stops_of, water_allowed
+from advisor.push.drains import seen_to_drain, stops_of, water_allowed
 from advisor.push.held_now import plight_of
 from advisor.push.kinds import BACK, HELD, PASSED, SIGHTING, STOPPED, TRY, WATER
 from advisor.push.plight import Plight
@@ -88,6 +88,35 @@ def test_who_sees_it_stand_runs_no_more_and_a_new_stop_asks_again():
     assert (runs.drains, runs.not_to_run) == (True, frozenset())
     again = pushed(walk(), FLOOR_PLUG, ROOTS, ran("bath", True), (STOPPED, 9.5, ROOTS[2]))
     assert (again.drains, again.doubtful) == (None, True)
+
+
+RIM: Told = (STOPPED, 9.5, {"sign": "rim ahead", "feel": "dead"})
+
+
+@pytest.mark.parametrize(
+    ("stops", "drains"),
+    [
+        ((RIM,), True),  # a step in the wall of an open pipe
+        ((WALL, BY), True),
+        ((WALL, BY, RIM), True),
+        ((WALL, WALL, BY, RIM), True),  # the same stop, told again
+        ((WALL,), None),
+        ((WALL, BY, ROOTS), None),
+        ((ROOTS, BY, RIM), None),  # what the head went through holds paper all the same
+        (((STOPPED, 3.0, WALL[2]), WALL, BY), None),  # another stop, which nobody told to be passed
+    ],
+)
+def test_that_it_was_seen_to_drain_counts_again_once_the_stop_is_passed(stops, drains):
+    """Water ran away before the head met the wall of a fitting and went round it: no stoppage was there.
+    The same rim was told to have no water run on it, or water first, by whether a fitting lay behind."""
+    assert pushed(walk(), FLOOR_PLUG, ran("bath", True), *stops, direction="downstream").drains is drains
+
+
+def test_a_try_that_ran_across_a_double_fitting_passed_no_stop():
+    entries = pushed(walk(), FLOOR_PLUG, ran("bath", True), WALL, BY).entries
+    (by,) = (entry.number for entry in entries if entry.kind == TRY)
+    told = (seen_to_drain(entries, tables().stuck, astray) for astray in ((), (by,)))
+    assert list(told) == [True, None]
 
 
 @pytest.mark.parametrize("drains", [True, False, None])

@@ -8,7 +8,7 @@ from dataclasses import replace
 from advisor.outcome.attempts import STRING
 from advisor.push.end_reached import Hardly
 from advisor.push.freeing import harmful
-from advisor.push.held_now import held_now, plight_of, roots_met
+from advisor.push.held_now import held_now, may_be_at, plight_of, roots_met
 from advisor.push.kinds import STOPPED, TRY
 from advisor.push.now import Now
 from advisor.push.plight import over_for
@@ -79,7 +79,7 @@ def show_coming_home(now: Now, page: Page) -> None:
     # A line that was just stopped in, or that backs up, is first to be seen to drain.
     water = now.water_allowed and (None if now.doubtful else True)
     plight = replace(plight_of(now), roots=roots_met(now, -now.push.tracker.chart.cell))
-    held_in = now.may_be_at if now.held_at[1] else ()
+    held_in = may_be_at(now) if now.held_at[1] else ()
     barred = harmful((), both_ways=False, plight=plight, study=study, spots=held_in)
     way = way_out(now.push.course, None, now.belief.rod, water, barred, kinked=now.kinked)
     units, told = study.units, study.tables.card

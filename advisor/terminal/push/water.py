@@ -54,9 +54,8 @@ def warn_before_any(now: Now, page: Page) -> None:
 
 def _no_more(now: Now) -> str:
     """That what was seen before the stop does not count, where it was seen."""
-    tables = now.push.study.tables
-    seen = drained_before((now.push.began, *now.entries), tables.stuck)
-    return f" {tables.in_pipe.drained_before.no_more}" if seen else ""
+    seen = drained_before((now.push.began, *now.entries), now.drains)
+    return f" {now.push.study.tables.in_pipe.drained_before.no_more}" if seen else ""
 
 
 def warn_before(fixture: str, now: Now, page: Page) -> None:
