@@ -21,6 +21,7 @@ from advisor.tables.where import WhereFile, number
 
 _FAR = 8.0  # standard deviations
 Array = NDArray[np.floating[Any]]
+Anew = tuple[tuple[str, Array], ...]  # of a piece, at each cell, [R, C]
 
 
 @dataclass(frozen=True)

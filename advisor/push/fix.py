@@ -120,13 +120,15 @@ def named(tracker: Tracker, belief: Belief, sighting: Seen) -> tuple[Named, ...]
     mass = belief.mass.sum(axis=0)
     row = chart.where.seen[sighting.kind]  # type: ignore[index]
     odds = number(row.p) / (1 - number(row.p))
-    on_map, _ = seen(chart, sighting, belief.rod)
+    on_map, _ = seen(chart, sighting, belief.rod, belief.anew)
     shares: dict[str, tuple[Landmark, float]] = {}
+    nothing, anew = np.zeros(mass.shape), dict(belief.anew)
     for r, way in enumerate(chart.ways):
         for mark in way.landmarks:
             if share := chart.told_as(mark, sighting.kind):
                 told = odds * share * looks(chart, sighting, mark.look, belief.rod)
-                here = told * chart.spread(mark.at, mark.until, number(row.spread)) / on_map[r]
+                here = told * chart.spread(mark.at, mark.until, number(row.spread))
+                here = (here + anew.get(mark.piece.id, nothing)[r]) / on_map[r]
                 before = shares.get(mark.piece.id, (mark, 0.0))[1]
                 shares[mark.piece.id] = mark, before + float(mass[r] @ here)
     most = tracker.at_most(belief)

@@ -8,6 +8,7 @@ from itertools import pairwise
 from math import inf
 from types import MappingProxyType
 
+from advisor.evidence import Grade
 from advisor.push.double import crossed
 from advisor.push.leg import Leg
 from advisor.push.sighting import CHAMBER, POOL, TRAP
@@ -18,8 +19,8 @@ from advisor.tables.where import number
 TWO_MOUTHED = ("two-way cleanout", "twin cleanout")
 Clocks = tuple[tuple[float, float], ...]  # hours and shares
 Shares = tuple[tuple[str, float], ...]  # materials and shares
-# Hours, size and materials, and the most rod at which it is seen, m.
-Look = tuple[Clocks, float | None, Shares, float]
+# Hours, size and whether that is assumed, materials, and the most rod at which it is seen, m.
+Look = tuple[Clocks, float | None, bool, Shares, float]
 _IN_A_CHANNEL = ("junction", "opening", "mark")
 _SIDES = {"left": 9.0, "right": 3.0}
 
@@ -45,11 +46,12 @@ class Landmark:
     run: float = 0.0  # m
     within: float = inf
     there: float = 1.0
+    assumed: bool = False  # nobody told its size
 
     @property
     def look(self) -> Look:
         """What is seen of it."""
-        return self.clocks, self.size, self.to, self.within
+        return self.clocks, self.size, self.assumed, self.to, self.within
 
     @property
     def until(self) -> float:
@@ -91,10 +93,12 @@ def landmarks_of(
         )
         stop = min(stop, number(tables.where.stopped.at_most))
         if piece.kind == "junction" and leg.enters != "branch":
-            size = _branch_size(piece, network)
+            size, assumed = _branch_size(piece, network)
             clocks = _clocks(piece, leg, at_side)
             stops_it = 0.0 if turned else stop
-            found.append(Landmark(leg.start, "tie-in", piece, clocks, size, stops_it, within=within))
+            found.append(
+                Landmark(leg.start, "tie-in", piece, clocks, size, stops_it, within=within, assumed=assumed)
+            )
         if leg.turns_aside and (chamber := _chamber_at(leg, network, tables)) is not None:
             there = 1.0 if chamber.hole is None else chamber.hole.there
             found.append(Landmark(leg.start, CHAMBER, chamber, ((12.0, 1.0),), there=there))
@@ -159,7 +163,8 @@ def _changes(before: Leg, leg: Leg) -> list[Landmark]:
     old, new = before.piece.wall, leg.piece.wall
     found = []
     if abs(old.nominal.value - new.nominal.value) > 1e-6:
-        found.append(Landmark(leg.start, "bore", leg.piece, size=new.nominal.value))
+        size, assumed = _size_of(leg.piece)
+        found.append(Landmark(leg.start, "bore", leg.piece, size=size, assumed=assumed))
     if old.material.likeliest != new.material.likeliest and old.id != new.id:
         found.append(Landmark(leg.start, "material", leg.piece, to=new.material.options))
     return found
@@ -179,6 +184,12 @@ def _clocks(piece: Piece, leg: Leg, at_side: float) -> Clocks:
     return ((9.0, at_side), (3.0, at_side), (12.0, 1 - 2 * at_side))
 
 
-def _branch_size(piece: Piece, network: Network) -> float | None:
+def _branch_size(piece: Piece, network: Network) -> tuple[float | None, bool]:
+    """The size of what joins, m, and whether nobody told it."""
     joined = network.links.get((piece.id, "branch"))
-    return network.pieces[joined[0]].wall.nominal.value if joined else None
+    return _size_of(network.pieces[joined[0]]) if joined else (None, False)
+
+
+def _size_of(piece: Piece) -> tuple[float, bool]:
+    nominal = piece.wall.nominal
+    return nominal.value, nominal.evidence.grade is not Grade.TOLD

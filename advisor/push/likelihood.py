@@ -7,16 +7,19 @@ from math import exp, log, pi, sqrt
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.push.chart import Array, Chart
-from advisor.push.landmarks import Look
+from advisor.push.chart import Anew, Array, Chart
+from advisor.push.landmarks import Clocks, Look
 from advisor.push.sighting import AHEAD, Read, Seen, Stopped, Water
 from advisor.tables.where import number
 
 HOURS = 12.0
 
 
-def seen(chart: Chart, sighting: Seen, rod: float) -> tuple[Array, float]:
-    """A landmark told with so much `rod` in, m: per m on the map [R, C], and off it."""
+def seen(chart: Chart, sighting: Seen, rod: float, anew: Anew = ()) -> tuple[Array, float]:
+    """A landmark told with so much `rod` in, m: per m on the map [R, C], and off it.
+
+    `anew` is by how much more or less likely each is at each cell for what was told of it before.
+    """
     row, where = chart.where.seen[sighting.kind], chart.where  # type: ignore[index]
     told = 1.0 if sighting.clock is None or sighting.kind != "tie-in" else 1 / HOURS
     if sighting.size is not None:
@@ -24,27 +27,30 @@ def seen(chart: Chart, sighting: Seen, rod: float) -> tuple[Array, float]:
     found = np.full((len(chart.ways), chart.cells), chart.false(sighting.kind) * told)
     for look, field in chart.fields(sighting.kind).items():
         found += field * looks(chart, sighting, look, rod)
+    for _, more in anew:
+        found += more
     unknown = number(row.off_map) * told
     return np.where(chart.undrawn, unknown, found), unknown
 
 
 def looks(chart: Chart, sighting: Seen, look: Look, rod: float) -> float:
     """How likely a landmark of this look is told so, with so much `rod` in, m."""
-    clocks, size, materials, within = look
+    clocks, size, assumed, materials, within = look
     if rod > within:
         return 0.0
     likely = 1.0
     if sighting.clock is not None and sighting.kind == "tie-in":
-        likely *= _hour(chart, sighting.clock, clocks)
+        likely *= hour(chart, sighting.clock, clocks)
     if sighting.size is not None:
-        likely *= _size(chart, sighting.size, size)
+        likely *= _size(chart, sighting.size, size, assumed)
     if sighting.material is not None and materials:
         right, share = number(chart.where.size.right), dict(materials).get(sighting.material, 0.0)
         likely *= right * share + (1 - right) * (1 - share)
     return likely
 
 
-def _hour(chart: Chart, told: float, clocks: tuple[tuple[float, float], ...]) -> float:
+def hour(chart: Chart, told: float, clocks: Clocks) -> float:
+    """How likely a hole that is there, by hours and shares, is told at that hour; per hour."""
     row = chart.where.clock
     right, spread = number(row.right), number(row.spread)
     if not clocks:
@@ -56,12 +62,12 @@ def _hour(chart: Chart, told: float, clocks: tuple[tuple[float, float], ...]) ->
     return right * total + (1 - right) / HOURS
 
 
-def _size(chart: Chart, told: float, size: float | None) -> float:
+def _size(chart: Chart, told: float, size: float | None, assumed: bool) -> float:
     row = chart.where.size
     flat = 1 / number(row.range)
     if size is None:
         return flat
-    right, spread = number(row.right), number(row.spread)
+    right, spread = number(row.assumed if assumed else row.right), number(row.spread)
     z = (log(told) - log(size)) / spread
     return right * exp(-0.5 * z * z) / (spread * sqrt(2 * pi)) + (1 - right) * flat
 
@@ -108,10 +114,12 @@ def stopped(chart: Chart) -> tuple[Array, float]:
     return chart.stops, number(chart.where.stopped.off_map)
 
 
-def of(chart: Chart, sighting: Read | Seen | Water | Stopped, rod: float) -> tuple[Array, float] | None:
+def of(
+    chart: Chart, sighting: Read | Seen | Water | Stopped, rod: float, anew: Anew
+) -> tuple[Array, float] | None:
     """What a sighting says at each cell and off the map; None where it says nothing but the reading."""
     if isinstance(sighting, Seen):
-        return seen(chart, sighting, rod)
+        return seen(chart, sighting, rod, anew)
     if isinstance(sighting, Water):
         return water(chart, sighting) if sighting.fixture in chart.fixtures else None
     # What lies in a pipe may lie anywhere: a head that it holds tells nothing of the fittings there.

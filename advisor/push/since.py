@@ -8,14 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import hypot
+from math import hypot, sqrt
 
 from advisor.push.fix import called
 from advisor.push.landmarks import Landmark
+from advisor.push.likelihood import HOURS
 from advisor.push.now import Now
 from advisor.push.sighting import Seen
 from advisor.site.network import Network, Piece
 from advisor.tables.where import number
+
+_SURE = 3.0  # standard deviations: hours further apart are two hours
 
 
 @dataclass(frozen=True)
@@ -53,12 +56,20 @@ class ReadTwice:
 @dataclass(frozen=True)
 class Passed:
     """A landmark that was told and is called by its name, with the rod and the counter there, m; how likely
-    it was that one."""
+    it was that one, and the hour at which it was told."""
 
     landmark: Landmark
     rod: float
     counter: float
     chance: float
+    clock: float | None = None
+
+    def one_side(self, other: Passed, spread: float) -> bool:
+        """Whether both may have been told of one side, with an eye that is so many hours off."""
+        if self.clock is None or other.clock is None:
+            return True
+        apart = abs(self.clock - other.clock) % HOURS
+        return min(apart, HOURS - apart) <= _SURE * sqrt(2) * spread
 
 
 def thing_name(piece: Piece) -> str:
@@ -97,14 +108,17 @@ def since(now: Now) -> Since | None:
 
 
 def read_twice(now: Now) -> ReadTwice | None:
-    """The landmark that was last read anew, where its readings are further apart than counters run off."""
-    travel = now.push.tracker.chart.where.travel
+    """The landmark that was last read anew, where its readings are further apart than counters run off.
+
+    Told on opposite sides it was not one: no counter is said to have slipped for that.
+    """
+    travel, eye = now.push.tracker.chart.where.travel, number(now.push.tracker.chart.where.clock.spread)
     found = None
     first: dict[str, Passed] = {}
     for each in passed(now):
         before = first.setdefault(each.landmark.piece.id, each)
         slack = number(travel.counter_off) * each.rod + number(travel.cell)
-        if abs(each.rod - before.rod) > slack:
+        if abs(each.rod - before.rod) > slack and each.one_side(before, eye):
             found = ReadTwice(
                 _thing(now, each.landmark), each.counter - (each.rod - before.rod), each.counter
             )
@@ -133,7 +147,7 @@ def passed(now: Now) -> list[Passed]:
             belief = now.after(upto)
             best = called(tracker, belief, sighting)
             if best is not None:
-                found.append(Passed(best.landmark, belief.rod, belief.counter, best.chance))
+                found.append(Passed(best.landmark, belief.rod, belief.counter, best.chance, sighting.clock))
     return found
 
 

@@ -14,10 +14,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.push import likelihood
-from advisor.push.chart import Array, Chart
+from advisor.push.again import TIE_IN, told_anew
+from advisor.push.chart import Anew, Array, Chart
 from advisor.push.sighting import Back, Read, Reset, Seen, Sighting, Still, Stopped, Water
 from advisor.push.stride import NOTHING, Stride
-from advisor.push.trail import Been, been, looked_back, whole
+from advisor.push.trail import Been, been, carried, looked_back, whole
 from advisor.tables.where import number
 
 
@@ -44,6 +45,8 @@ class Belief:
     the head was told to be held and since which it has not moved; None where it has. `trail` is what was
     known at each reading on the way in to here. `backed` is whether it was drawn back last. `things` are the
     rods at which something was told that places the head, each place once; what is rare stands twice.
+    `ties` are the tie-ins told so far, with the rod at each; `anew` is what they changed at the last sighting
+    (`again.py`).
     """
 
     mass: Array
@@ -56,6 +59,8 @@ class Belief:
     held: float | None = None
     trail: tuple[Been, ...] = ()
     things: tuple[float, ...] = ()
+    ties: tuple[tuple[float, Seen], ...] = ()
+    anew: Anew = ()
 
     @property
     def counter(self) -> float:
@@ -113,6 +118,7 @@ class Tracker:
 
     def after(self, belief: Belief, sighting: Sighting) -> Belief:
         """The belief after one more sighting; the one before is left as it is."""
+        belief = replace(belief, anew=())
         if isinstance(sighting, Still):
             if sighting.stood is not None:
                 out = max(sighting.stood + belief.shift, belief.rod + belief.slack)
@@ -133,7 +139,10 @@ class Tracker:
             if belief.furthest - belief.rod >= self.chart.cell:
                 # The reading was placed when the head came past it; what holds it there now may lie anywhere.
                 return belief
-        told = likelihood.of(self.chart, sighting, belief.rod)
+        if isinstance(sighting, Seen) and sighting.kind == TIE_IN:
+            anew = told_anew(self.chart, self.stride, belief.trail, belief.ties, sighting, belief.rod)
+            belief = replace(belief, anew=anew, ties=(*belief.ties, (belief.rod, sighting)))
+        told = likelihood.of(self.chart, sighting, belief.rod, belief.anew)
         if told is None or isinstance(sighting, Read):
             return belief
         return self._weighed(replace(belief, things=self._things(belief, sighting)), *told)
@@ -207,11 +216,8 @@ class Tracker:
         return _normal(moved)
 
     def _on(self, passed: Been, run: float) -> Array:
-        """What was known at a reading carried on; over ground that is new, nothing was logged on it."""
-        mass, chart = whole(passed, self.chart.cells), self.chart
-        if not passed.new:
-            return self.stride.forth(mass, run)
-        return self.stride.forth(mass / chart.unlogged, run) * chart.unlogged
+        """What was known at a reading carried on."""
+        return carried(self.stride, passed, whole(passed, self.chart.cells), run, self.chart.unlogged)
 
     def _drawn_back(self, belief: Belief, rod: float) -> Belief:
         """Back along the same way, to where the head was at this reading on the way in.

@@ -42,6 +42,13 @@ def whole(then: Been, cells: int) -> Array:
     return found
 
 
+def carried(stride: Stride, then: Been, mass: Array, run: float, unlogged: Array) -> Array:
+    """Some of what was known `then`, `run` m on; over ground that is new, nothing was logged on it."""
+    if not then.new:
+        return stride.forth(mass, run)
+    return stride.forth(mass / unlogged, run) * unlogged
+
+
 def looked_back(stride: Stride, then: Been, now: Array, run: float, unlogged: Array) -> Array:
     """Where the head was at `then`, by what is known `run` m of rod later, `now`.
 

@@ -19,6 +19,8 @@ class Travel(Row):
 
     cell: Length
     counter_off: Count
+    slips: Count
+    told_again: Count
     counter_steps: Count
     rod_lag: Count
     least_wander: Length
@@ -50,6 +52,7 @@ class SizeRow(Row):
     """How sizes are read off; spread and range of their natural logarithm."""
 
     right: Count
+    assumed: Count
     spread: Count
     range: Count
 

@@ -26,9 +26,9 @@ def held_words(found: Stuck, now: Now) -> str:
         there = next((each for each in stops if abs(each.rod - now.belief.rod) <= near), None)
         at = "" if there is None else f", where it was stopped at {Words(now).length(there.reading(now))}"
         return f"Held on the way back{at}"
-    if (run := may_be_in(now)) is not None:
+    if (maybe := may_be_in(now)) is not None:
         told = rim.held_perhaps if found.by_rim else "held, perhaps where the plan has {name}"
-        return _cap(told.format(name=run.name))
+        return _cap(told.format(name=maybe.name))
     where = ", at which place is not sure" if likely_here(now).spots else " where the plan has no hard place"
     return f"Held{where}"
 
