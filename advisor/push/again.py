@@ -16,12 +16,12 @@ from advisor.push.chart import Anew, Array, Chart
 from advisor.push.landmarks import Clocks, Landmark
 from advisor.push.likelihood import hour, looks, seen
 from advisor.push.sighting import Seen
-from advisor.push.stride import NOTHING, Stride
+from advisor.push.stride import Stride
 from advisor.push.trail import Been, carried, whole
 from advisor.tables.where import number
 
 TIE_IN = "tie-in"
-_LEAST = 1e-3  # arithmetic: what was rather another thing changes no chance
+_LEAST = 1e-3  # arithmetic: what is rarer changes no chance
 
 
 def told_anew(
@@ -54,14 +54,15 @@ def told_anew(
             if piece in found:
                 continue
             was = mass * (field * looks(chart, first, mark.look, was_out) / on_map)
-            if float(was.sum()) < _LEAST * float(mass.sum()):
-                continue
+            unlike = float(was.sum()) < _LEAST * float(mass.sum())
+            if unlike or float((field * total).sum()) * chart.cell < _LEAST * float(total.sum()):
+                continue  # it was another thing, or the head is past it by now
             came = carried(stride, then, was, rod - was_out, chart.unlogged).sum(axis=0)
             stays = once_more * _by_counter(chart, was.sum(axis=0), rod - was_out)
-            more = stays * _looks_again(chart, now, first, mark, rod) - came * looks(
-                chart, now, mark.look, rod
-            )
-            least = NOTHING * float(total.max())
+            same, any_other = _looks_again(chart, now, first, mark, rod), looks(chart, now, mark.look, rod)
+            more = stays * same - came * any_other
+            # Far out in the tails one long step and several short ones are not the same any more.
+            least = _LEAST * float(total.max())
             found[piece] = field * np.divide(more, total, out=np.zeros_like(more), where=total > least)
     return tuple(found.items())
 
