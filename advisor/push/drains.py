@@ -15,7 +15,9 @@ from advisor.push.kinds import ANEW, PASSED, START, STOPPED, TRY, WATER
 from advisor.push.log import Entry
 from advisor.push.sighting import sign_names
 from advisor.push.track import Belief, Tracker
+from advisor.result.study import Study
 from advisor.site.network import Network
+from advisor.site.used import laundries
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
@@ -95,6 +97,14 @@ def not_to_run(
         if not troubled.isdisjoint((piece, *chart.network.downstream(piece)))
         or any(passes(tracker, belief, fixture) >= least for belief in stopped)
     )
+
+
+def laundry_that_comes_up(study: Study) -> frozenset[str]:
+    """The laundry where it is worse on laundry days: a line that takes a tap may not take that,
+    so that it was seen to drain gives no leave for them."""
+    if "laundry days" not in study.circumstances.worse_on:
+        return frozenset()
+    return frozenset(piece.name for piece in laundries(study.network, study.tables))
 
 
 def holds_water(signs: Collection[str], table: StuckFile) -> bool:

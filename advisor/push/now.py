@@ -12,7 +12,7 @@ from advisor.push.causes import spots_told
 from advisor.push.checks import Check, checks, run_here, worth_making
 from advisor.push.contrary import Contrary, contrary
 from advisor.push.course import Met
-from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allowed
+from advisor.push.drains import laundry_that_comes_up, not_to_run, seen_to_drain, stops_of, water_allowed
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
@@ -277,7 +277,8 @@ class Now:
     def not_to_run(self) -> frozenset[str]:
         """The fixtures that nobody is told to run."""
         tracker, stops = self.push.tracker, self.stops
-        return not_to_run(tracker, self.backs_up, stops, lambda stop: self.told[stop][1])
+        barred = not_to_run(tracker, self.backs_up, stops, lambda stop: self.told[stop][1])
+        return barred | laundry_that_comes_up(self.push.study)
 
     @cached_property
     def check(self) -> Check | None:

@@ -16,13 +16,11 @@ from math import exp, log, prod
 
 from advisor.site.history import History
 from advisor.site.looked_at import LookedAt, what_looks_say
-from advisor.site.names import fixture_kind
 from advisor.site.network import Network, Piece
-from advisor.site.pieces import FixtureEntry
 from advisor.site.sheet import COMES_UP, Complaint
 from advisor.site.target import SUSPECT, UNPOINTED, Target
 from advisor.site.too_high import grids_beside, relieved_at, too_high
-from advisor.site.used import drained, is_low, level_with, lone_toilet, takes_water
+from advisor.site.used import drained, is_low, laundries, level_with, lone_toilet, takes_water
 from advisor.tables.load import Tables
 
 NOTHING_TOLD = History()
@@ -243,9 +241,7 @@ def _laundry(network: Network, history: History, tables: Tables) -> list[_Sign]:
     below, beside = (tables.signs[f"laundry days, {where}"].likely for where in ("below", "beside"))
     return [
         _Sign(piece, f"worse on laundry days ({piece.name})", below, beside)
-        for piece in network.pieces.values()
-        if piece.kind in ("opening", "cap") and isinstance(piece.entry, FixtureEntry)
-        if fixture_kind(piece.entry, tables) in ("washing machine", "laundry tub")
+        for piece in laundries(network, tables)
     ]
 
 

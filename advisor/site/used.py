@@ -64,3 +64,13 @@ def level_with(network: Network, piece: Piece, bad: Collection[str]) -> bool:
 def drained(network: Network, sources: Iterable[Piece]) -> set[str]:
     """The pieces that water of any of the sources runs through."""
     return set(chain.from_iterable(network.downstream(each.id) for each in sources))
+
+
+def laundries(network: Network, tables: Tables) -> tuple[Piece, ...]:
+    """What takes the water of a washing machine."""
+    return tuple(
+        piece
+        for piece in network.pieces.values()
+        if piece.kind in ("opening", "cap") and isinstance(piece.entry, FixtureEntry)
+        if fixture_kind(piece.entry, tables) in ("washing machine", "laundry tub")
+    )

@@ -31,7 +31,7 @@ def remind(
         page.strong(told)
     box((*plan.cautions, *before.cautions), page)
     box_unsaid(before.unsaid, page)
-    drained = drained_before(entries, study.tables.stuck)
+    drained = drained_before(entries, drains)
     for ask in plan.ask:
         holding = ask.caution.id == HOLDING
         if ask.caution.id in SETTLED and (asked or (drains and holding)):
