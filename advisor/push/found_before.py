@@ -17,7 +17,6 @@ from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
-from advisor.tables.finds import CLEANING
 from advisor.tables.load import Tables
 from advisor.tables.where import WhereFile, number
 
@@ -26,16 +25,22 @@ LONGEST = 120  # layout: letters of a row; log and report tell the rest
 
 @dataclass(frozen=True)
 class Heed:
-    """What was told, what to heed of it whenever a head comes there again, and whether none goes past it."""
+    """What was told, what to heed of it whenever a head comes there again, and whether none goes past it.
+
+    `clears` is what takes it away, for a plan that ends there.
+    """
 
     what: str
     do: str
     not_past: bool = False
     kind: str = ""  # of a landmark
+    clears: str = ""
 
     def with_way_back(self, says: str, tables: Tables) -> str:
-        """What is said of it, and where it bars how it is taken back if it was told by mistake."""
-        return f"{says} {tables.in_pipe.found_before.wrong}" if self.not_past else says
+        """What is said of it, and where it bars how that ends: told as cut, or taken back as a mistake."""
+        words = tables.in_pipe.found_before
+        ends = (words.cut if self.clears else "", words.wrong) if self.not_past else ()
+        return " ".join(filter(None, (says, *ends)))
 
 
 def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: False) -> Heed | None:
@@ -49,11 +54,19 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
     what = entry_text(entry, "what") if entry.kind == FIND else None
     if not what:
         return None
-    row = tables.finds.for_find(what)
-    do = words.do if row is None or row.on_the_way is None else row.on_the_way
-    if row is not None and row.advice in CLEANING and cleared():
-        do = f"{do} {words.cleared}"
-    return Heed(shorten(what, LONGEST, placeholder=" ..."), do, row is not None and row.not_past)
+    first, may_bar = tables.finds.for_find(what), tables.finds.that_bar(what)
+    rows = dict.fromkeys((*may_bar, *filter(None, (first,))))
+    gone = any(row.till_cleared for row in rows) and cleared()
+    bars = [row for row in may_bar if not (row.till_cleared and gone)][:1]
+    # What bars comes first; what else is told of the find, as of a pipe that is broken, holds as well.
+    told = [row.on_the_way for row in rows if row.on_the_way and (row in bars or row not in may_bar)]
+    do = " ".join(told or (words.do,))
+    return Heed(
+        shorten(what, LONGEST, placeholder=" ..."),
+        f"{do} {words.cleared}" if gone else do,
+        bool(bars),
+        clears=bars[0].clears if bars else "",
+    )
 
 
 def landmark_heeded(kind: str, tables: Tables) -> Heed | None:
@@ -99,6 +112,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     not_past=heed.not_past,
                     pipe_end=heed.kind == PIPE_END,
                     trap=heed.kind == TRAP,
+                    instead=heed.clears,
                     left=heed.with_way_back(
                         words.left.format(
                             opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do

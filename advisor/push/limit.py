@@ -35,7 +35,7 @@ class Limit:
     `within` is whether the head is where it may begin, `water` whether standing water was told there, and
     `seen` whether a trap or the end itself is told to be before the lens, `other` what it is where that is
     not that nearest thing; `past` whether the head has come past a find that no head goes past,
-    `before` whether it is near one.
+    `before` whether it is near one, `at` whether it has come to one and not past it.
     """
 
     stop: NotPast | None
@@ -45,11 +45,17 @@ class Limit:
     other: Heed | None = None
     past: bool = False
     before: bool = False
+    at: bool = False
 
     @property
     def only_back(self) -> bool:
         """Whether nothing is next but the way back."""
         return self.water or self.seen or self.past
+
+    @property
+    def nothing_ahead(self) -> bool:
+        """Whether nothing that lies further on is next, though what was found here is still to be told."""
+        return self.only_back or self.at
 
 
 def limit_of(now: Now) -> Limit:
@@ -67,6 +73,7 @@ def limit_of(now: Now) -> Limit:
         None if seen is None or _is_it(now, seen, stop) else _bar(now, seen),
         past=any(each.behind for each in bars),
         before=any(now.counter >= each.slow_from for each in bars),
+        at=any(not each.behind and now.belief.rod > each.rod - now.push.tracker.chart.cell for each in bars),
     )
 
 

@@ -50,8 +50,8 @@ def barred_by(
 
 
 def _bars(spot: Spot, advice: Advice) -> bool:
-    row = advice.finds.for_find(spot.words)
-    return row is not None and row.not_past
+    """Whether nothing may, a cutter neither: what a cutter takes away is advised to be cut."""
+    return any(not row.till_cleared for row in advice.finds.that_bar(spot.words))
 
 
 def _one_way(one: Run | None, other: Run | None) -> bool:

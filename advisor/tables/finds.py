@@ -46,9 +46,10 @@ class FindRow(Found):
     """What is recommended where the operator wrote one of the words.
 
     `on_the_way` is what to heed of it in a push that comes to it again, where that is more than of any find;
-    `not_past`, that no head goes past it; `broken`, that the pipe is, with all that bars along it; `warns`
-    are cautions of the site, by their ids, that are told at once. What never `holds_back` water by itself
-    explains no complaint.
+    `not_past`, that no head goes past it; `clears`, what is told with a plan that ends there for it; `broken`,
+    that the pipe is, with all that bars along it; `warns` are cautions of the site, by their ids, that are
+    told at once. What never `holds_back` water by itself explains no complaint. With `fills` it is only what
+    was written to fill a good part of the bore.
     """
 
     find: str
@@ -56,8 +57,22 @@ class FindRow(Found):
     warns: tuple[str, ...] = ()
     on_the_way: str | None = Field(None, alias="on the way")
     not_past: YesNo = Field(False, alias="not past")
+    clears: str = ""
+    fills: YesNo = Field(False, alias="fills the bore")
     broken: YesNo = False
     holds_back: YesNo = Field(True, alias="holds back")
+
+    @property
+    def till_cleared(self) -> bool:
+        """Whether a cutter or cleaning takes it away: what it bars it bars till then, else for good."""
+        return self.advice in CLEANING
+
+
+class FilledRow(Graded):
+    """Words by which something fills a good part of the bore, once `less`, of what leaves room, is taken out."""
+
+    less: tuple[str, ...]
+    words: tuple[str, ...]
 
 
 class ShutRow(Advised):
@@ -102,6 +117,7 @@ class FindsFile(Row):
     """finds.yaml."""
 
     harmless: tuple[str, ...]
+    filled: FilledRow
     finds: tuple[FindRow, ...]
     shut: tuple[ShutRow, ...]
     stopped: tuple[Advised, ...]
@@ -117,6 +133,10 @@ class FindsFile(Row):
     def for_find(self, what: str) -> FindRow | None:
         """The first row one of whose words stands in what the operator wrote; "no roots" is none."""
         return next(self._fitting(what), None)
+
+    def that_bar(self, what: str) -> tuple[FindRow, ...]:
+        """Every row that no head goes past: a crack with a root mass in it bars for the mass."""
+        return tuple(row for row in self._fitting(what) if row.not_past)
 
     def for_shut(self, kind: str) -> ShutRow:
         """The row for an opening of that kind that does not open."""
@@ -140,14 +160,21 @@ class FindsFile(Row):
         return frozenset(each for row in self._fitting(what) for each in row.warns)
 
     def _fitting(self, what: str) -> Iterator[FindRow]:
-        told = alarming = what.lower()
-        for phrase in self.harmless:
-            alarming = re.sub(_pattern(phrase), " ; ", alarming)
-        return (row for row in self.finds if _one_stands(row.words, alarming if row.warns else told))
+        told = what.lower()
+        alarming = _without(self.harmless, told)
+        filled = _one_stands(self.filled.words, _without(self.filled.less, told))
+        rows = (row for row in self.finds if filled or not row.fills)
+        return (row for row in rows if _one_stands(row.words, alarming if row.warns else told))
 
     def is_blind(self, what: str) -> bool:
         """True where the operator says that the picture showed nothing there."""
         return _one_stands(self.blind, what)
+
+
+def _without(phrases: tuple[str, ...], text: str) -> str:
+    for phrase in phrases:
+        text = re.sub(_pattern(phrase), " ; ", text)
+    return text
 
 
 def _one_stands(words: tuple[str, ...], text: str) -> bool:

@@ -32,7 +32,7 @@ def show_seen(limit: Limit, now: Now, page: Page, words: Words) -> None:
     elif isinstance(last, Seen):
         page.line("No landmark of the map is sure to be that.")
     _show_light(now, page, words)
-    if isinstance(last, Seen) and last.kind == POOL and not limit.past:
+    if isinstance(last, Seen) and last.kind == POOL and not (limit.past or limit.at):
         page.line(now.push.study.tables.where.in_water.says)
 
 
@@ -68,7 +68,7 @@ def _called(now: Now) -> Named | None:
 
 def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """What comes next, and what it means not to see it; at what must not be passed only the way back."""
-    if limit.only_back:
+    if limit.nothing_ahead:
         page.line(now.push.study.tables.where.not_past.next)
         return
     before_lens = _called(now)  # it is not told as the next one

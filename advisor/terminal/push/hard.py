@@ -43,7 +43,7 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     for reading in plight_of(now).roots[-1:]:
         told = now.push.study.tables.in_pipe.rod_in_roots.now
         page.boxed("rod in roots", [told.format(reading=words.length(reading))])
-    if limit.only_back or now.contrary is not None:
+    if limit.nothing_ahead or now.contrary is not None:
         return
     show_machine_end(now, page, words)
     if now.push.study.circumstances.tool_lost:

@@ -42,7 +42,7 @@ def show_now(now: Now, page: Page) -> None:
     here = stop_here(now)
     show_held(here, now, page, words)
     nothing_next = no_push(now) is not None or (here is not None and here.not_past)
-    if (_sure(now) or limit.only_back) and not nothing_next:
+    if (_sure(now) or limit.nothing_ahead) and not nothing_next:
         show_next(limit, now, page, words)
     show_not_past(limit, now, page, words)
     show_found(limit, now, page, words)

@@ -72,7 +72,10 @@ def _ends_before(order: Attempts, ahead: Onward | None, now: Now, page: Page, wo
     elif (bar := next((each for each in found_ahead(now) if each.heed.not_past), None)) is not None:
         told = {"reading": words.length(bar.reading), "what": bar.heed.what}
         page.strong(tables.in_pipe.found_before.plan.format(**told))
-        page.line(bar.heed.do)
+        page.line(" ".join(filter(None, (bar.heed.do, bar.heed.clears))))
+        if bar.heed.clears:
+            _attempts("Before it is cut:", "Before it is cut, leave it.", rest, page, words)
+            return True
     else:
         return again is not None and _before_stop(again, rest, ahead, now, page, words)
     _attempts("Then:", "Then leave it.", rest, page, words)
