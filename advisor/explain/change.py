@@ -20,20 +20,24 @@ from advisor.kit.model import Kit, Loadout
 from advisor.outcome.memory import Memory
 from advisor.outcome.spot_facts import may_be_fragile, may_scale
 from advisor.plan import Case, work_through
+from advisor.quantity import show_reading
 from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.rulebase.load import RuleBase
 from advisor.site.lies import first_outside
-from advisor.site.network import Piece
-from advisor.site.pieces import OpeningEntry
+from advisor.site.network import Piece, Wall
+from advisor.site.pieces import ChangeEntry, OpeningEntry
 from advisor.site.sheet import LineSheet, site_of_text
 from advisor.strict_yaml import plain
+from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 
 _SCALE, _FLUSH = ("light scale", "moderate scale", "heavy scale"), "flush"
 _PLUGGED = ("floor", "wall", "yard", "pit")  # where an opening has a plug, cap or cover
-_DIRTY = {**dict.fromkeys(_SCALE, "descale"), "greasy": _FLUSH, "roots": "cut the roots"}
+_CUT = "cut the roots in"
+_DIRTY = {**dict.fromkeys(_SCALE, "descale"), "greasy": _FLUSH, ROOTS: _CUT}
+_TOO = {"descale": "any scale taken off", _FLUSH: "any grease flushed off", _CUT: "any roots cut"}
 
 
 class Cure(BaseModel):
@@ -50,12 +54,14 @@ class Cure(BaseModel):
 
 @dataclass(frozen=True)
 class _Candidate:
-    """One change; `minutes` are what it takes besides the push, where that is known; `digs`: by a spade."""
+    """One change; `minutes` are what it takes besides the push, where that is known; `digs`: by a spade;
+    `cuts`: what pushes found to bar until it is cut bars no more."""
 
     what: str
     case: Case
     minutes: float = 0.0
     digs: bool = False
+    cuts: bool = False
 
 
 def cures(
@@ -72,15 +78,17 @@ def cures(
 
     `memory` is the one that the study was worked out with: much of a job so changed is as it was.
     `tell` is called after each change with how many are looked at, of how many. What pushes `found` ends the
-    same ways after any of them: an order that begins with one of these is worth nothing.
+    same ways after any of them but its own cutting: an order that begins with one of these is worth nothing.
     """
     before = _chance(study, found)
     cured: list[tuple[bool, Cure]] = []
-    candidates = tuple(_candidates(case, study, tables))
+    candidates = (*_cut(case, study, found), *_candidates(case, study, tables))
+    uncut = tuple(note for note in found if not note.till_cut)
     for number, candidate in enumerate(candidates, start=1):
         # Chance and minutes are asked for, no caution: those by the book are not needed.
-        after = other_side_first(work_through(candidate.case, tables, base, memory), found)
-        chance = _chance(after, found)
+        left = uncut if candidate.cuts else found
+        after = other_side_first(work_through(candidate.case, tables, base, memory), left)
+        chance = _chance(after, left)
         if chance - before >= tables.limits["least_gain"].likely:
             first = after.settled.attempts[0].route.opening.name if after.settled.attempts else "none"
             cure = Cure(
@@ -121,23 +129,59 @@ def _other_kit(case: Case, tables: Tables) -> Iterator[_Candidate]:
             yield _Candidate(f"guide off the {loadout.name}", replace(case, kit=_with(case.kit, loadout)))
 
 
+def _cut(case: Case, study: Study, found: Sequence[FoundNote]) -> Iterator[_Candidate]:
+    """What pushes saw, and what bars until a cutter or cleaning took it away, taken away."""
+    told = [
+        f"{note.what}, {show_reading(note.at_m, study.units)} in from {note.opening}"
+        for note in found
+        if note.till_cut
+    ]
+    if told:
+        yield _Candidate(f"first have cut what a push saw: {'; '.join(told)}", case, cuts=True)
+
+
 def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:
-    """Each line on the leading ways descaled, flushed or cut clear."""
+    """Each stretch of one pipe on the leading ways descaled, flushed or cut clear.
+
+    Where the pipe changes, what is told of the line above it tells nothing of the pipe below.
+    """
     tree = plain(case.sheet.tree)
     walls = {
-        passage.piece.line: passage.wall_out
+        wall.id: (passage.piece.line, wall)
         for ranked in study.ranked[:3]
         for passage in ranked.outcome.route.passages
+        for wall in (passage.wall_in, passage.wall_out)
     }
-    for line, wall in walls.items():
-        condition = wall.condition.likeliest
+    for line, wall in walls.values():
+        stands = _stands_at(line, wall, case)
         # A pipe that may not be forced bears none of these tools.
-        if condition in _DIRTY and not may_be_fragile(wall, study.drawn):
+        if stands is None or wall.condition.likeliest not in _DIRTY or may_be_fragile(wall, study.drawn):
+            continue
+        name, path = stands
+        how, *others = dict.fromkeys(
             # What lies on a wall that does not scale is washed off: a descaling tool would cut it.
-            washed = condition in _SCALE and not may_scale(wall, tables)
-            how = _FLUSH if washed else _DIRTY[condition]
-            change = partial(replaced, tree, f"{line}/condition", "sound", case.sheet.file)
-            yield from _rewritten(f"{how} {line} first", case, tables, change)
+            _FLUSH if condition in _SCALE and not may_scale(wall, tables) else _DIRTY[condition]
+            for condition, share in sorted(wall.condition.options, key=lambda option: -option[1])
+            if condition in _DIRTY and share > 0
+        )
+        # It counts as clean of all that it may hold.
+        too = f", {' and '.join(_TOO[each] for each in others)} too" if others else ""
+        change = partial(replaced, tree, path, "sound", case.sheet.file)
+        yield from _rewritten(f"{how} {name} first{too}", case, tables, change)
+
+
+def _stands_at(line: str, wall: Wall, case: Case) -> tuple[str, str] | None:
+    """How a stretch is called, and where on the sheet its condition stands."""
+    if wall.id == line:
+        return line, f"{line}/condition"
+    drawn = next((each for each in case.sheet.model.lines if each.line == line), None)
+    pieces = () if drawn is None else drawn.pieces
+    changes = [number for number, each in enumerate(pieces) if isinstance(each, ChangeEntry)]
+    for nth, number in enumerate(changes, start=1):
+        if wall.id.startswith(f"{line}/") and wall.id.endswith(f" ({nth})"):
+            name = wall.id.removesuffix(f" ({nth})").replace("/", " ")
+            return f"{name} on", f"{line}/pieces/{number}/change/condition"
+    return None
 
 
 def _doubted(study: Study) -> list[Piece]:

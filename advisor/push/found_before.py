@@ -113,6 +113,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     pipe_end=heed.kind == PIPE_END,
                     trap=heed.kind == TRAP,
                     instead=heed.clears,
+                    till_cut=bool(heed.clears),
                     left=heed.with_way_back(
                         words.left.format(
                             opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do

@@ -55,6 +55,7 @@ class FoundNote(Frozen):
     gear: str | None = None
     instead: str = ""
     pipe_end: bool = False  # which a way may end at by the sheet as well
+    till_cut: bool = False  # what bars there is taken away by a cutter or cleaning
     trap: bool = False  # that came into view: the lens saw all before it open, whatever the sheet has there
     at_opening: bool = False  # the opening itself does not lead that way: no other way comes to it
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it

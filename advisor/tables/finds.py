@@ -46,10 +46,10 @@ class FindRow(Found):
     """What is recommended where the operator wrote one of the words.
 
     `on_the_way` is what to heed of it in a push that comes to it again, where that is more than of any find;
-    `not_past`, that no head goes past it; `clears`, what is told with a plan that ends there for it; `broken`,
-    that the pipe is, with all that bars along it; `warns` are cautions of the site, by their ids, that are
-    told at once. What never `holds_back` water by itself explains no complaint. With `fills` it is only what
-    was written to fill a good part of the bore.
+    `not_past`, that no head goes past it; `clears`, what is told with a plan that ends there for it;
+    `broken`, that the pipe is, with all that bars along it; `warns` are cautions of the site, by their ids,
+    that are told at once. What never `holds_back` water by itself explains no complaint. With `fills`
+    it is only what was written to fill a good part of the bore.
     """
 
     find: str
@@ -69,7 +69,7 @@ class FindRow(Found):
 
 
 class FilledRow(Graded):
-    """Words by which something fills a good part of the bore, once `less`, of what leaves room, is taken out."""
+    """Words by which something fills a good part of the bore; `less`, of what leaves room, goes first."""
 
     less: tuple[str, ...]
     words: tuple[str, ...]

@@ -71,4 +71,4 @@ def test_nobody_is_told_to_clean_hard_what_bears_no_tool(material, offered, monk
     monkeypatch.setitem(tables().limits, "least_gain", any_gain)
     made = case(material, condition="roots")
     found = cures(made, plan(made, tables(), rules()), tables(), rules(), Memory())
-    assert ("cut the roots run first" in [each.what for each in found]) is offered
+    assert ("cut the roots in run first" in [each.what for each in found]) is offered
