@@ -13,7 +13,8 @@ import pytest
 from advisor.card.text import card_text
 from advisor.explain.met import met_on
 from advisor.push.barring import barring
-from advisor.push.kinds import FIND
+from advisor.push.held_now import held_now
+from advisor.push.kinds import FIND, STOPPED
 from advisor.push.limit import limit_of
 from advisor.push.met_before import met_before
 from advisor.quantity import Units
@@ -93,6 +94,13 @@ def test_before_the_mass_only_the_way_back_is_left_in_standing_water_too(capsys)
     assert "Not past 5 m: root mass" in anew
     assert "Have the roots cut there first" in anew
     assert "Go on here" not in anew
+
+
+def test_a_head_that_is_told_as_held_there_is_not_pushed_and_nothing_is_tried():
+    found = held_now(again(BEGUN, read(4.0), MASS, (STOPPED, 5.0, {"sign": "water over the lens"})))
+    assert found is not None
+    assert found.no_push
+    assert found.tries == ()
 
 
 def test_hairs_are_passed_slowly(capsys):
