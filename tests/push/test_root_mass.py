@@ -99,7 +99,8 @@ def test_before_the_mass_only_the_way_back_is_left_in_standing_water_too(capsys)
 def test_a_head_that_is_told_as_held_there_is_not_pushed_and_nothing_is_tried():
     found = held_now(again(BEGUN, read(4.0), MASS, (STOPPED, 5.0, {"sign": "water over the lens"})))
     assert found is not None
-    assert found.no_push
+    assert found.stop is not None
+    assert found.stop.startswith("No push and no try so near")
     assert found.tries == ()
 
 
