@@ -11,6 +11,7 @@ from advisor.kit.model import Loadout
 from advisor.mechanics.hand import largest_hand_distance
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March
+from advisor.outcome.geometry import through_hole
 from advisor.outcome.likeliest_roots import likeliest_run
 from advisor.outcome.may_be import no_tool_in
 from advisor.outcome.opens import opens_share
@@ -140,7 +141,8 @@ def site_facts(network: Network, given: Circumstances, tables: Tables) -> Facts:
 
 def opening_facts(opening: Piece, loadout: Loadout, drawn: Drawn) -> Facts:
     """Facts of one opening for one loadout."""
-    bore = drawn.wall(opening.wall).bore
+    assert opening.hole is not None
+    bore = through_hole(opening.hole, opening.wall, drawn.wall(opening.wall).bore)
     fits = _share(bore > drawn.kit(loadout).head_diameter)
     return {**facts_of_place(opening, drawn.tables), "opening.head_fits": fits}
 

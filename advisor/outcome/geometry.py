@@ -21,6 +21,7 @@ from advisor.outcome.drawn import Drawn, RodDraw
 from advisor.outcome.roots import Roots, roots_in
 from advisor.outcome.turns import Turn, turn_of
 from advisor.routes.passage import Passage
+from advisor.site.network import Hole, Wall
 from advisor.worlds.draws import Array
 
 INFINITE = float("inf")
@@ -217,11 +218,16 @@ def _entry_bores(passage: Passage, bore_in: Array, bore_out: Array, drawn: Drawn
     if not isinstance(step.bore, str):
         key = f"{passage.piece.id}/entry {passage.step_number}/bore"
         bore_in = drawn.worlds.value(key, step.bore)
-    elif step.bore == "own" and passage.hole is not None and passage.hole.size is not None:
-        # The hole may be smaller than its line, and is never cleaner than the line's own wall.
-        share = bore_in / np.float32(passage.piece.wall.nominal.value)
-        bore_in = np.minimum(bore_in, np.float32(passage.hole.size.value) * share)
+    elif step.bore == "own" and passage.hole is not None:
+        bore_in = through_hole(passage.hole, passage.piece.wall, bore_in)
     return bore_in, bore_out if step.shape != "open" else bore_in
+
+
+def through_hole(hole: Hole, wall: Wall, bore: Array) -> Array:
+    """The bore of an opening, m: perhaps smaller than its line, and never cleaner than the wall of that."""
+    if hole.size is None:
+        return bore
+    return np.minimum(bore, np.float32(hole.size.value) * (bore / np.float32(wall.nominal.value)))
 
 
 def _ledges(
