@@ -130,9 +130,12 @@ def test_nothing_is_advised_through_what_nothing_may_be_sent_through(what, at, b
     assert tool in said
 
 
-def test_where_nothing_bars_the_way_nothing_comes_before_the_advice():
-    said = advised(("find", 8.0, {"what": "roots"}), ("find", 12.0, {"what": "grease"}))
+@pytest.mark.parametrize("what", ["roots", "root mass, three quarters of the bore"])
+def test_where_nothing_bars_the_way_nothing_comes_before_the_advice(what):
+    """Through a mass of roots no head goes, but the cutter does (common practice, no source)."""
+    said = advised(("find", 8.0, {"what": what}), ("find", 12.0, {"what": "grease"}))
     assert "Nothing goes through" not in said
+    assert "Have the roots cut and look again the same day." in said
 
 
 @pytest.mark.parametrize(("second", "gated"), [(START, True), (UP, False)])
@@ -143,3 +146,8 @@ def test_what_bars_one_way_in_does_not_lie_before_what_was_read_from_another_ope
     said = section(report(*told, *again, text=LATER), "Recommended")
     assert "clean" in said
     assert ("on the way there. Nothing goes through it. Only then, clean." in said) is gated
+
+
+def test_through_a_hole_with_a_root_mass_no_cutter_goes_either():
+    said = advised(("find", 8.0, {"what": "root mass in a hole"}))
+    assert "Nothing goes through no. 1" in said

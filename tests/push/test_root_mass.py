@@ -145,10 +145,3 @@ def test_the_next_begin_tells_it_with_how_it_ends(after):
     (left,) = (note.left for note in after.found)
     assert "Key f, then c in a push tells it." in left
     assert "Key u in a push takes it back." in left
-
-
-def test_a_report_sends_the_cutter_there():
-    """Nothing goes through a hole; through a mass goes the cutter, and then the lens again."""
-    row = tables().finds.for_find(str(MASS[2]["what"]))
-    assert row.till_cleared
-    assert all(not each.till_cleared for each in tables().finds.that_bar("hole with roots"))
