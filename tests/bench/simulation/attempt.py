@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from advisor.mechanics.push import Bend, Segment, Straight, pull_out, push_bend, push_straight, reach_straight
 from advisor.outcome.assess import RouteOutcome
+from advisor.outcome.entry import step_length
 from advisor.outcome.opens import opens_share
 from advisor.outcome.walk import HardSpot
 from advisor.routes.passage import Passage
@@ -169,9 +170,8 @@ class _Walk:
     def _straight(self, passage: Passage, share: float) -> None:
         length = self.truth.length(passage.piece) * share
         if passage.step is not None:
-            length = self.truth.number(
-                f"length, step {passage.step_number} of {passage.piece.id}", passage.step.length
-            )
+            told = step_length(passage, self.truth.tables)
+            length = self.truth.number(f"length, step {passage.step_number} of {passage.piece.id}", told)
         if not length.any():
             return
         pipe = self.truth.pipe(passage.wall_out)
