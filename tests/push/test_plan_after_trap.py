@@ -20,6 +20,7 @@ from advisor.push.seen_whole import seen_whole
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
+from advisor.result.told import found_on
 from advisor.tables.conditions import ROOTS
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
@@ -34,9 +35,10 @@ BEYOND = SITE.replace("look at: suspect section", "look at: drain, from house tr
 
 
 @cache
-def planned(text: str, reached: bool = True, gear: str | None = None) -> Plan:
+def planned(text: str, reached: bool = True, gear: str | None = None, found: str | None = None) -> Plan:
     start: Told = (START[0], START[1], {**START[2], "loadout": gear})
-    standing = entries(start, MET[0], *end(9.0, "trap", reached))
+    finds: tuple[Told, ...] = (("find", 3.0, {"what": found}),) if found else ()
+    standing = entries(start, MET[0], *finds, *end(9.0, "trap", reached))
     case = replace(case_of(text), worlds=100)
     study = plan(as_pushes_show(case, standing, tables(), rules()), tables(), rules())
     made = plan_of(study, met_before(study, standing))
@@ -100,3 +102,12 @@ def test_where_its_plugs_are_told_shut_nobody_is_sent_to_them():
     told = planned(shut).how
     assert not any("two plugs" in step for step in told)
     assert any("look for an opening beyond it" in step for step in told)
+
+
+def test_what_was_found_well_before_the_trap_is_no_reason_to_stop_where_it_does_not_come():
+    """At 3 m on a way that ends at 9 m: whoever does not see it again goes on, slowly."""
+    made = planned(SITE, found="chipped joint")
+    chipped, *_, trap = found_on(made, made.routes[0])
+    assert (chipped.what, chipped.not_past, trap.not_past) == ("chipped joint", False, True)
+    assert chipped.missed == "Slowly on."
+    assert trap.missed != chipped.missed

@@ -42,6 +42,7 @@ def test_plan_and_card_tell_it_before_all_else_and_go_without_it(job, push, caps
         .left_in[0]
         .startswith(f"A head and rod lie in the drain: {gear}, in from {PLUG}, about 17 ft")
     )
+    assert [each.opening for each in plan_of(made).to_open] == [PLUG], "who draws it out works there alone"
     for given in (["plan"], ["card", "--format", "txt", "-o", "-"]):
         with pytest.raises(SystemExit):
             main([*given, str(job.folder), "--worlds", "200"])
