@@ -79,19 +79,19 @@ def test_files_are_short_and_documented(path):
     told = {
         node.name for node in ast.walk(tree) if isinstance(node, ast.FunctionDef) and ast.get_docstring(node)
     }
+    hidden = {
+        inner
+        for outer in ast.walk(tree)
+        if isinstance(outer, ast.FunctionDef)
+        or (isinstance(outer, ast.ClassDef) and outer.name.startswith("_"))
+        for inner in ast.walk(outer)
+        if inner is not outer
+    }
     for node in ast.walk(tree):
         if isinstance(node, ast.FunctionDef) and node.name in told:
             continue
         if isinstance(node, ast.ClassDef | ast.FunctionDef) and not node.name.startswith("_"):
-            inside_private = any(
-                isinstance(outer, ast.ClassDef) and outer.name.startswith("_") and node in ast.walk(outer)
-                for outer in ast.walk(tree)
-            )
-            nested = any(
-                isinstance(outer, ast.FunctionDef) and outer is not node and node in ast.walk(outer)
-                for outer in ast.walk(tree)
-            )
-            assert inside_private or nested or ast.get_docstring(node), f"{node.name} has no docstring"
+            assert node in hidden or ast.get_docstring(node), f"{node.name} has no docstring"
 
 
 def test_nothing_is_left_that_nobody_uses_or_only_tests():

@@ -37,7 +37,7 @@ def test_an_option_is_printed_as_it_is_typed(paper):
     assert "Use --force, 3 -- 4." in front(dashed, paper)
 
 
-@pytest.mark.parametrize("paper", ["letter", "half"])
+@pytest.mark.parametrize("paper", [pytest.param("letter", marks=pytest.mark.slow), "half"])
 @pytest.mark.parametrize("stem", DEMOS)
 def test_what_the_plan_says_to_mind_of_the_way_stands_with_the_numbers(stem, paper):
     mind = "The hand works 2 ft from the opening."
@@ -106,7 +106,7 @@ def drawn(stem: str, paper: str) -> tuple[list[tuple[float, float, float, str]],
     return texts, rules
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("paper", ["letter", pytest.param("a4", marks=pytest.mark.slow)])
 @pytest.mark.parametrize("stem", DEMOS)
 def test_no_letter_of_the_route_touches_a_rule(stem, paper):
     texts, rules = drawn(stem, paper)

@@ -43,7 +43,7 @@ def printed(plan_: Plan, paper: str) -> str:
     return " ".join(page.extract_text().split())
 
 
-@pytest.mark.parametrize("paper", ["a4", "half"])
+@pytest.mark.parametrize("paper", [pytest.param("a4", marks=pytest.mark.slow), "half"])
 @pytest.mark.parametrize("unknown", list(DECIDE))
 def test_what_decides_stands_first_on_every_paper(unknown, paper):
     said = printed(made(known(unknown)), paper)
@@ -54,7 +54,7 @@ def test_what_decides_stands_first_on_every_paper(unknown, paper):
             assert said.index("FIRST") < said.index(other)
 
 
-@pytest.mark.parametrize("paper", ["a4", "half"])
+@pytest.mark.parametrize("paper", [pytest.param("a4", marks=pytest.mark.slow), "half"])
 def test_in_britain_the_neighbours_are_on_every_card(paper):
     """Rows of British houses mostly drain into one shared drain."""
     assert "Neighbours share the drain" in printed(made(known("holding")), paper)

@@ -43,7 +43,7 @@ def asked(of: Session, roof: str, slow: int, also: dict[tuple[str, str], str] | 
 
 @pytest.mark.parametrize("kind", VENTS)
 @pytest.mark.parametrize("ask_all", [pytest.param(False, marks=pytest.mark.slow), True])
-@pytest.mark.parametrize("slow", [0, -1])
+@pytest.mark.parametrize("slow", [0, pytest.param(-1, marks=pytest.mark.slow)])
 def test_nothing_is_asked_that_only_a_rod_from_a_forbidden_roof_would_meet(kind, ask_all, slow):
     assert VENTS[kind] not in asked(house(kind, ask_all), "no", slow)
 
