@@ -109,6 +109,15 @@ def test_the_narrowest_place_lies_anywhere_and_alike_from_either_end():
     assert quarters == pytest.approx([0.25] * 4, abs=0.01)
 
 
+def test_roots_that_hold_nothing_are_told_where_the_first_of_them_stands():
+    """Parting roots at one joint in ten: in the first 4 of 10 m in 1 - e^-0.4, anywhere in 1 - e^-1."""
+    drawn, passages = by_hand(pipes=SPLIT)
+    (roots,) = runs(drawn, passages)
+    soft = np.isinf(roots.bore) & (roots.there > 0)
+    expected = (1 - np.exp(-0.4)) / (1 - np.exp(-1))
+    assert (roots.at[soft] < 4).mean() == pytest.approx(expected, abs=4 * 0.5 / np.sqrt(soft.sum()))
+
+
 def test_roots_leave_the_fitting_behind_the_opening_as_it_is():
     """They come in at joints; a fitting has none within. Scale grows on its wall as on any other."""
     shapes = {}
