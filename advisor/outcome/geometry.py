@@ -227,7 +227,8 @@ def through_hole(hole: Hole, wall: Wall, bore: Array) -> Array:
     """The bore of an opening, m: perhaps smaller than its line, and never cleaner than the wall of that."""
     if hole.size is None:
         return bore
-    return np.minimum(bore, np.float32(hole.size.value) * (bore / np.float32(wall.nominal.value)))
+    share = bore / np.float32(wall.nominal.value)
+    return np.asarray(np.minimum(bore, np.float32(hole.size.value) * share))
 
 
 def _ledges(

@@ -12,7 +12,7 @@ from advisor.push.causes import spots_told
 from advisor.push.checks import Check, checks, run_here, worth_making
 from advisor.push.contrary import Contrary, contrary
 from advisor.push.course import Met
-from advisor.push.drains import laundry_that_comes_up, not_to_run, seen_to_drain, stops_of, water_allowed
+from advisor.push.drains import not_to_run, seen_to_drain, stops_of, water_allowed
 from advisor.push.evidence import Tried, tries_of
 from advisor.push.fix import Fix, fix_of, warned
 from advisor.push.ground import Ground, ground_of
@@ -275,10 +275,9 @@ class Now:
 
     @cached_property
     def not_to_run(self) -> frozenset[str]:
-        """The fixtures that nobody is told to run."""
+        """The fixtures that nobody is told to run before the line is seen to drain."""
         tracker, stops = self.push.tracker, self.stops
-        barred = not_to_run(tracker, self.backs_up, stops, lambda stop: self.told[stop][1])
-        return barred | laundry_that_comes_up(self.push.study)
+        return not_to_run(tracker, self.backs_up, stops, lambda stop: self.told[stop][1])
 
     @cached_property
     def check(self) -> Check | None:
@@ -288,7 +287,7 @@ class Now:
         unsure = unsure or open_which(self.push.tracker, self.belief)
         if not unsure or self.water_allowed is False:
             return None
-        without = {*run_here(self.sightings), *self.not_to_run, self.push.opening.name}
+        without = {*run_here(self.sightings), *self.not_to_run, *self.push.laundry, self.push.opening.name}
         found = checks(self.push.tracker, self.belief, frozenset(without))
         return worth_making(found, number(sure.must_pass), self.push.faced)
 

@@ -9,6 +9,7 @@ from advisor.kit.model import Loadout
 from advisor.push.across import faced
 from advisor.push.chart import Chart
 from advisor.push.course import Course
+from advisor.push.drains import laundry_that_comes_up
 from advisor.push.log import Entry
 from advisor.push.track import Tracker
 from advisor.push.way_gone import taken_as
@@ -48,6 +49,7 @@ class Push:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
         chart = Chart(network, ways, study.tables.where)
         self.tracker = Tracker(chart, study.network.map_quality)
+        self.laundry = laundry_that_comes_up(study)  # nobody is told to run these
         self.faced = faced(study.network, self.opening, chart.fixtures, study.tables)
 
     def begun(self, start: Entry) -> Push:

@@ -57,7 +57,14 @@ def test_no_laundry_is_run_where_that_is_what_makes_it_come_up():
         "task: {", "task: {history: {worse on: [laundry days]}, "
     )
     seen = pushed(worse, FLOOR_PLUG, UNSURE, ran("bath", True, 1.5), direction="unknown")
-    assert seen.not_to_run == {"laundry tub"}
+    assert (seen.not_to_run, seen.push.laundry) == (frozenset(), {"laundry tub"})
+    assert seen.check is None or seen.check.fixture != "laundry tub"
+    page = Page()
+    with page.console.capture() as screen:
+        warn_before_any(seen, page)
+    said = " ".join(screen.get().split())
+    assert "Not the laundry tub, whatever was seen to drain" in said
+    assert "until the line is seen to drain" not in said, "it was"
 
 
 def test_what_backs_up_on_one_main_says_nothing_of_the_other():

@@ -31,7 +31,7 @@ def contrary_words(now: Now) -> tuple[str, ...] | None:
         says = row.side.format(water=name, side=side, there=there, opening=opening)
     else:
         says = row.path.format(water=name, opening=opening)
-    may_run = now.water_allowed and water.fixture not in now.not_to_run
+    may_run = now.water_allowed and water.fixture not in now.not_to_run | now.push.laundry
     again = (" ".join((row.again, *_splash(water.fixture, now))),) if may_run else ()
     return says, *again, row.look if opening else row.back, row.until
 
@@ -48,8 +48,16 @@ def warn_before_any(now: Now, page: Page) -> None:
     elif now.water_allowed is None:
         says = f"{_ONLY_IF}run water. Else it may come up indoors, or out of the opening.{_no_more(now)}"
     else:
-        return
-    page.boxed("warning", [says])
+        says = ""
+    laundry = "" if now.water_allowed is False else _laundry(now)
+    if told := [each for each in (says, laundry) if each]:
+        page.boxed("warning", told)
+
+
+def _laundry(now: Now) -> str:
+    """That it comes up by the laundry, where it was told to."""
+    names = " and ".join(sorted(now.push.laundry))
+    return f"Not the {names}, whatever was seen to drain: it comes up on laundry days." if names else ""
 
 
 def _no_more(now: Now) -> str:
