@@ -126,4 +126,4 @@ class LeaveNote(Frozen):
     def then(self) -> str:
         """What comes after the tries."""
         onward = onward_words(self.onward) + (f" ({self.why})" if self.why else "")
-        return f"draw out and go in here with {self.change}; then {onward}" if self.change else onward
+        return f"draw out, go in with {self.change}; then {onward}" if self.change else onward

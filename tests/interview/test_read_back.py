@@ -21,7 +21,7 @@ def said(ask: Ask, luck: random.Random) -> Answer:
     """Whatever somebody may answer; nothing that ends the session at once."""
     word = {**START, **CALM}.get(ask.question.id)
     if word is None and ask.question.type_in is not None and luck.random() < 0.5:
-        word = {"length": f"{luck.randint(40, 90)} ft", "size": "4 in"}[ask.question.type_in]
+        word = {"length": f"{luck.randint(40, 90)} ft", "size": "4 in", "year": "1995"}[ask.question.type_in]
     if word is None and ask.question.id == "opening-there" and luck.random() < 0.6:
         word = "yes"  # else there is little more to ask
     if word is None:

@@ -98,7 +98,7 @@ def test_a_smaller_head_goes_in_where_it_is_open_already():
     note = left(BOTH)
     small = next(each.name for each in studied(BOTH).kit.loadouts if "small" in each.name)
     assert note.change == small
-    assert f"then draw out and go in here with {small}; then " in note.say()
+    assert f"then draw out, go in with {small}; then " in note.say()
     assert note.onward is None, "what held that too holds it from the gully"
 
 
