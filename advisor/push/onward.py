@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -13,14 +14,18 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.walk import HardSpot, walk_on
 from advisor.push.chart import Array
 from advisor.push.course import Met
+from advisor.push.held_now import held_now
 from advisor.push.now import Now
 from advisor.push.stop_ahead import stop_ahead
+from advisor.push.stuck import Stuck
+from advisor.push.tries import NextTry
 from advisor.ranking.order import Option, best_order, expected
 from advisor.ranking.settle import option_of
 from advisor.result.study import Study
 from advisor.tables.where import number
 from advisor.worlds.spread import middle
 
+Attempts = tuple[tuple[RouteOutcome, float], ...]
 _HERE = "here"
 _HALF = 0.5  # more likely than not
 
@@ -39,7 +44,7 @@ class Onward:
 
     chance: float
     gains: float
-    after: tuple[tuple[RouteOutcome, float], ...]
+    after: Attempts
     astray: bool
     surprised: bool
     arrived: bool
@@ -69,25 +74,34 @@ def onward(made: Study, now: Now) -> Onward | None:
     )
     if outcome is None or outcome.way.closed:
         return None
-    held = _held_at(now)
+    told = _told(now)
+    held = now.held_at[0].name if now.held_at[0] is not None else (told.spot or None) if told else None
     first = _behind(now, outcome, held)
     if first and float(outcome.spots[first - 1].with_techniques.max()) == 0:
         return None
     astray = _share_on(now, outcome) < _HALF
-    spots = list(outcome.spots)
-    if first < len(spots):
-        spots[first] = _with_tries_left(spots[first], now, held)
     at = _place_of(outcome, first - 1) if astray else now.along
-    walk = walk_on(outcome.way, tuple(spots), made.drawn, first, at)
-    here = Option(_HERE, walk.arrived, walk.lost, walk.minutes + walk.harm_minutes)
-    chance, gains, after = _compared(made, outcome, here, _fits(now, outcome, first, held))
+    fits = _fits(now, outcome, first, held)
+
+    def going(change: Callable[[HardSpot], HardSpot]) -> tuple[float, float, Attempts]:
+        spots = tuple(change(each) if index == first else each for index, each in enumerate(outcome.spots))
+        walk = walk_on(outcome.way, spots, made.drawn, first, at)
+        here = Option(_HERE, walk.arrived, walk.lost, walk.minutes + walk.harm_minutes)
+        return _compared(made, outcome, here, fits)
+
+    offered = told.tries if told is not None and told.spot == held else None
+    chance, gains, after = going(lambda spot: _with_tries_left(spot, now, held, offered))
+    if gains <= 0 and held and offered:
+        # It is left though tries are told there that the plan holds to be too slow: their chance is told.
+        order = tuple((each.technique, each.left) for each in offered)
+        chance, gains, after = going(lambda spot: replace(spot, order=order))
     arrived = _share_arrived(now, outcome) > _HALF
     return Onward(chance, gains, after, astray, now.held_at == (None, True), arrived)
 
 
 def _compared(
     made: Study, outcome: RouteOutcome, here: Option, weights: Array
-) -> tuple[float, float, tuple[tuple[RouteOutcome, float], ...]]:
+) -> tuple[float, float, Attempts]:
     """The chance of going on, the minutes it saves over leaving now, and what comes after it."""
     failing = made.tables.costs["failing"].likely
     others = {
@@ -137,15 +151,12 @@ def _share_past(now: Now, met: Met, held: str | None) -> float:
     return past
 
 
-def _held_at(now: Now) -> str | None:
-    """The hard spot, by name, at which the head is held, or from which it was drawn back and never past."""
+def _told(now: Now) -> Stuck | None:
+    """What is told of the head where it is held, or where it was drawn back from a stop and never past."""
+    if (found := held_now(now)) is not None:
+        return found
     again = stop_ahead(now, unpassed=True)
-    met = now.held_at[0]
-    if met is not None:
-        return met.name
-    if again is None or not again.same_gear:
-        return None
-    return again.found.spot or None
+    return again.found if again is not None and again.same_gear else None
 
 
 def _share_on(now: Now, outcome: RouteOutcome) -> float:
@@ -180,15 +191,22 @@ def _share_arrived(now: Now, outcome: RouteOutcome) -> float:
     return share
 
 
-def _with_tries_left(spot: HardSpot, now: Now, held: str | None) -> HardSpot:
-    """The spot without the tries that failed there."""
+def _with_tries_left(
+    spot: HardSpot, now: Now, held: str | None, offered: Sequence[NextTry] | None = None
+) -> HardSpot:
+    """The spot without the tries that failed there; of the others, where it is held, only those `offered`."""
     met = _met(now, spot)
     if met is None:
         return spot
     made = Counter(tried.technique for tried in now.tries if tried.spot == met.name and not tried.passed)
+    barred: set[str] = set()
     if met.name == held:
         made[STEADY] += 1  # that it is held is the first push gone
-    left = ((technique, count - made[technique]) for technique, count in spot.order)
+        if offered is not None:
+            barred = {technique for technique, _ in spot.order}.difference(e.technique for e in offered)
+    left = (
+        (technique, count - made[technique]) for technique, count in spot.order if technique not in barred
+    )
     return replace(spot, order=tuple((technique, count) for technique, count in left if count > 0))
 
 

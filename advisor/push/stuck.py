@@ -13,10 +13,11 @@ from advisor.push.causes import Cause, causes_of
 from advisor.push.chart import Array
 from advisor.push.course import Course, Met
 from advisor.push.cured import cured, planned_chance
-from advisor.push.drains import holds_water, water_allowed
+from advisor.push.drains import water_allowed
 from advisor.push.evidence import Tried, weights_of
 from advisor.push.freeing import WATER, barred_behind, forbidden_at, free_to_turn, harmful
 from advisor.push.gently import blows_last, blows_that_harm, first_steps, held_both_ways
+from advisor.push.not_wet import barred_wet, drain_first
 from advisor.push.plight import NOTHING, Plight, over_for
 from advisor.push.tries import NextTry, steps_with_rod_in
 from advisor.push.unforeseen import firings_there, forbidden_there, steps_anywhere, usual_tries
@@ -117,10 +118,9 @@ def stuck(
     forbidden = (*forbidden, *blows_that_harm(table, signs, chances, course.study.base.matrix))
     given = course.study.circumstances
     water = water_allowed(given, plight.drains)
-    lies_here = sum(chance for _, chance in plight.elsewhere) >= number(table.tell.here)
-    if plight.drains is not True and (given.drains_at_door or holds_water(signs, table) or lies_here):
-        why = f"{table.water_held} {in_pipe.drained_before.no_more}" if plight.drained else table.water_held
-        forbidden, water = (*forbidden, ("water", why)), None if water else water
+    wet = barred_wet(signs, plight, course.study)
+    if wet:
+        forbidden, water = (*forbidden, *wet), None if water else water
     # What a rule forbids is told with the rule's reason, and before what would only do no good.
     barred = dict(reversed(forbidden))
     forbidden = tuple((name, barred[name]) for name in dict(forbidden))
@@ -146,7 +146,7 @@ def stuck(
             replace(each, steps=(*said, *each.steps)) if each.technique == TURN else each
             for each in next_tries
         )
-    next_tries = blows_last(table, signs, next_tries)
+    next_tries = blows_last(table, signs, drain_first(next_tries, wet, in_pipe))
     no_push = both_ways or plight.kinked or plight.beside
     unseen = signs.isdisjoint(table.may_be_stopper.other)
     in_it = plight.stopper if unseen else None  # what holds it may be what must not be passed

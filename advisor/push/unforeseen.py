@@ -86,7 +86,8 @@ def forbidden_there(course: Course, firings: Sequence[Firing], trouble: str) -> 
 def steps_anywhere(course: Course, technique: str, there: Iterable[Firing] = ()) -> tuple[str, ...]:
     """The steps of a technique that hold anywhere on this site: those with no number of the place.
 
-    What is cut and what flushed depends on what holds the head: none of a rule that does not hold `there`.
+    What is cut and what flushed depends on what holds the head: none of a rule that does not hold `there`,
+    and where none does, what is looked at first.
     """
     base, reader = course.study.base, course.study.reader
     not_there = {f.rule_id for f in there if f.outcome is False} if technique == CLEANED else set()
@@ -97,7 +98,7 @@ def steps_anywhere(course: Course, technique: str, there: Iterable[Firing] = ())
             continue
         if steps and not any(_OF_PLACE.search(step) for step in steps):
             return tuple(rule.fill(step, base.limits, reader) for step in steps)
-    return ()
+    return course.study.tables.in_pipe.cleaned_there.steps if technique == CLEANED else ()
 
 
 def _cures(course: Course, trouble: str) -> Iterator[tuple[str, str]]:

@@ -212,10 +212,19 @@ class HardlyReachedRow(Graded):
 
 class DrainedBeforeRow(Graded):
     """What is said with it that no water may be run after a stop, where the line was seen to drain before;
-    `again` where such a push is gone on with."""
+    `again` where such a push is gone on with. `not_cleaned` is why nothing is cleaned then; `cleaned`
+    comes before it where only what is before the lens bars water."""
 
     no_more: str = Field(alias="no more")
     again: str
+    not_cleaned: str = Field(alias="not cleaned")
+    cleaned: str
+
+
+class CleanedThereRow(Graded):
+    """How it is cleaned where no rule tells what lies on the wall."""
+
+    steps: tuple[str, ...]
 
 
 class RimSeenRow(Graded):
@@ -265,6 +274,7 @@ class InPipeFile(TableFile):
     other_way: OtherWayRow = Field(alias="other way")
     held_on_way_in: HeldOnWayInRow = Field(alias="held on the way in")
     drained_before: DrainedBeforeRow = Field(alias="drained before")
+    cleaned_there: CleanedThereRow = Field(alias="cleaned there")
     rim_seen: RimSeenRow = Field(alias="rim seen")
     wedged_before: WedgedRow = Field(alias="wedged before")
     tried_before: TriedBeforeRow = Field(alias="tried before")
