@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.stuck import stuck
-from tests.push.test_stuck import course
+from tests.push.test_stuck import course, met
 
 FAR = "Draw back a forearm's length and look: what holds it is not clear."
 NEAR = "The opening is nearer than a forearm's length. Draw back only until the lens stands just inside it"
@@ -40,3 +40,12 @@ def test_no_run_up_where_it_would_come_out(at, room):
     assert ("quick push" in {each.technique for each in found.tries}) is room
     barred = dict(found.not_now).get("quick push", "")
     assert ("would draw it out of the pipe" in barred) is not room
+
+
+@pytest.mark.parametrize("spot", [True, False])
+def test_who_turns_the_rod_draws_back_clear_of_the_fitting_and_never_out(spot):
+    at, signs = (met(course()), frozenset[str]()) if spot else (None, frozenset({"rim ahead"}))
+    tries = stuck(course(), at, signs, [], 0.18, ()).tries
+    (turn,) = (each for each in tries if each.technique == "turn the rod")
+    (back,) = (step for step in turn.steps if step.startswith("Draw back"))
+    assert "never out of the opening" in back
