@@ -132,6 +132,23 @@ def test_a_stop_told_again_is_reported_once(told, times):
     assert section(made, "Recommended").count("watch.") == times
 
 
+# Told twice where the head stands is one event; come to again from elsewhere, or after it was past, is another.
+@pytest.mark.parametrize(
+    ("told", "times"),
+    [
+        ((RIM, RIM, PASSED, SEEN), 1),
+        ((RIM, TRIED, RIM, PASSED, SEEN), 1),
+        ((RIM, PLAIN, RIM, PASSED, SEEN), 1),
+        ((RIM, ("sighting", 12.0, {"what": "nothing"}), RIM, PASSED, SEEN), 2),
+        ((RIM, PASSED, RIM, PASSED, SEEN), 2),
+        ((RIM, PASSED, SEEN, BACK, OUT, START, RIM, PASSED, SEEN), 2),
+    ],
+)
+def test_of_a_stop_told_again_there_is_one_row_of_the_order(told, times):
+    rows = section(report(START, *told, OUT), "Seen in this order")
+    assert rows.count("rim") == times
+
+
 def test_what_the_second_telling_adds_stands_with_it():
     short = section(report(START, PLAIN, RIM, MORE, PASSED, SEEN, OUT), "In short")
     assert short.count("The head was stopped at 18 m") == 1
