@@ -68,15 +68,14 @@ class Push:
     def stops_before(self, way: Way, index: int, force: float) -> bool:
         """True where somebody careful stops to look: hard in truth, or by the plan where there is something.
 
-        What the plan only took to be likely, as roots somewhere in a run, may not be there: then the lens
-        shows open pipe, and nobody stops.
+        What the plan only took to be likely, as roots somewhere in a run or a narrow pipe behind the opening,
+        may not be there: then the lens shows open pipe, and nobody stops.
         """
         if way not in self._believed_hard:
             believed = self.truth.believed(way)
             self._believed_hard[way] = frozenset(spot.index for spot in believed.spots)
         spot, _ = self.truth.tries(way, index, force)
-        to_see = spot.shape.passage.step is not None or signs.there(spot.shape) != signs.OPEN_PIPE
-        foreseen = to_see and index in self._believed_hard[way]
+        foreseen = index in self._believed_hard[way] and signs.there(spot.shape) != signs.OPEN_PIPE
         return foreseen or float(spot.plain.passes[0]) < self.easy_below
 
     # What comes of it

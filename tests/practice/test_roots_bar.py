@@ -150,6 +150,21 @@ def test_what_is_far_ahead_is_open_pipe_to_the_lens_until_it_is_near():
     assert signs.lens(push.truth, far) == "Open pipe ahead."
 
 
+@pytest.mark.parametrize(("fits", "stops"), [(1.5, False), (0.9, True)])
+def test_behind_the_opening_one_stops_at_what_is_there_and_not_at_what_the_plan_foresaw(
+    fits, stops, monkeypatch
+):
+    """Open pipe behind the opening is no thing that is come to, though the plan takes it for narrow."""
+    push, state = pushed(False)
+    force = push.truth.push(state.way, state.hands, firm=False)
+    spot, tries = push.truth.tries(state.way, 0, force)
+    assert spot.shape.passage.step is not None
+    here = replace(spot, shape=replace(spot.shape, fits=np.full(1, fits)))
+    monkeypatch.setattr(push.truth, "tries", lambda *_: (here, tries))
+    monkeypatch.setattr(push, "_believed_hard", {state.way: frozenset({0})})
+    assert push.stops_before(state.way, 0, force) is stops
+
+
 def test_a_run_too_narrow_for_the_head_is_seen_to_be_narrow():
     """Bore over head of 1 or less: no head goes in, and no lens shows that as open pipe."""
     push, state = pushed(False)
