@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from advisor.mechanics.hand import safe_stroke
@@ -14,7 +16,7 @@ from advisor.result.asks import ask_notes
 from advisor.result.before import steps_of
 from advisor.result.behind_end import behind_end
 from advisor.result.beyond import may_be_it, not_past
-from advisor.result.ends import ITSELF, LENGTH, ends_of, opening_end
+from advisor.result.ends import ITSELF, LEAST, LENGTH, End, ends_of, opening_end
 from advisor.result.model import EndNote, LoadoutNote, PassageNote, RouteNote, Stopped
 from advisor.result.sights import down_to_line, run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
@@ -26,6 +28,7 @@ from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 from advisor.worlds.spread import middle
 
+OTHER_ENDS = 2  # told beside the place that stops most; layout
 # The facts of a place that are the chance to stop there.
 _STOPS = frozenset(
     f"passage.{each}"
@@ -145,8 +148,12 @@ def _by_the_book(outcome: RouteOutcome, study: Study) -> tuple[Firing, ...]:
 
 def _ends(outcome: RouteOutcome, study: Study) -> tuple[EndNote, ...]:
     """What ends it, the worst first; places that are told by the same words are one."""
+    return _alike(ends_of(outcome, study.reader))
+
+
+def _alike(ends: Iterable[End]) -> tuple[EndNote, ...]:
     shares: dict[tuple[str, str], float] = {}
-    for end in ends_of(outcome, study.reader):
+    for end in ends:
         shares[end.where, end.why] = shares.get((end.where, end.why), 0.0) + end.share
     worst = sorted(shares.items(), key=lambda each: -each[1])
     return tuple(EndNote(where=where, why=why, share=share) for (where, why), share in worst)
@@ -182,10 +189,14 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
         return Stopped(opening=name, passage=ITSELF, at_m=0.0, why=shut_out.why)
     # Of what a fair share of those that get in comes to, what lets the fewest of them on.
     fair = opens * study.drawn.likely("unlikely_share")
-    ends = [end for end in ends_of(outcome, reader) if end.where != shut_out.where and end.came >= fair]
+    every = ends_of(outcome, reader)
+    ends = [end for end in every if end.where != shut_out.where and end.came >= fair]
     end = max(ends, key=lambda end: end.share / end.came) if ends else None
     if end is not None and (worst := end.spot) is not None:
-        why = _why_there(worst, end.share / end.came, study.drawn.likely("notable_share"))
+        why, told = _why_there(worst, end.share / end.came, study.drawn.likely("notable_share"))
+        hardly = outcome.chance < study.drawn.likely("least_chance")
+        if hardly and told and 1 - told - outcome.chance >= LEAST:  # else what is told says it all
+            why += f" {_of_a_hundred(end, every)}"
         at = middle(worst.spot.station.at)
         return Stopped(opening=name, passage=place_name(worst, reader), at_m=at, why=why)
     reach = middle(outcome.march.reach)
@@ -195,21 +206,32 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     return Stopped(opening=name, passage=LENGTH, at_m=min(reach, length), why=why)
 
 
-def _why_there(worst: HardSpot, stops: float, notable: float) -> str:
-    """What stops most of the share that a place `stops`; where many are left over, what stops those."""
+def _of_a_hundred(there: End, ends: tuple[End, ...]) -> str:
+    """How many pushes end where what was just told stops some, and what ends most of the others."""
+    words = [f"Of 100 pushes {there.share * 100:.0f} end there, by that or by what is less likely"]
+    besides = _alike(end for end in ends if end is not there)
+    others = [f"{end.share * 100:.0f} because {end.why}" for end in besides]
+    return "; ".join([*words, *others[:OTHER_ENDS]]) + "."
+
+
+def _why_there(worst: HardSpot, stops: float, notable: float) -> tuple[str, float]:
+    """What stops most of the share that a place `stops`; where many are left over, what stops those. With
+    the share that is told of it, 0 where none is."""
     judged = [f for r in worst.rulings for f in r.firings if f.rule.conclusion.troubles]
     told = max((f for f in judged if f.outcome), key=_stops, default=None)
     if told is None:
-        return "the head does not pass"
+        return "the head does not pass", 0.0
     words, named = [told.because], set(told.rule.when.names()) & _STOPS
-    left = stops - _stops(told) if named else 0.0
+    shares = _stops(told) if named else 0.0
+    left = stops - shares if named else 0.0
     # A rule that speaks from an even chance on has the right words for less too, where that is all it asks.
     besides = (f for f in judged if f.outcome or not set(f.rule.when.names()) - _STOPS)
     for each in sorted(besides, key=_stops, reverse=True):
         facts = set(each.rule.when.names()) & _STOPS
         if left >= notable and _stops(each) >= notable and not facts & named:
             words, named, left = [*words, each.because], named | facts, left - _stops(each)
-    return " ".join(words)
+            shares += _stops(each)
+    return " ".join(words), shares
 
 
 def _stops(firing: Firing) -> float:
