@@ -25,6 +25,7 @@ def told_of_other_pipe(run: AskRun, before: Answers, ask: Ask) -> bool:
             return False
     left = left_of(run.session, before, run.kept.answers, drawn)
     if left:
+        run.drawings.dealt(before, left)
         run.keep(reduce(with_answer, left, run.kept.answers))
         lengths = ", then ".join(each.values[0] for each in left)
         run.page.line(f"Past it, left of the length that was told before: {lengths}.")

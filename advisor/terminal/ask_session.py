@@ -11,8 +11,8 @@ from advisor.interview.answers import NONE, Answer
 from advisor.interview.ask import Ask
 from advisor.interview.carry import still_right
 from advisor.interview.dialogue import Session
+from advisor.interview.drawings import Drawings
 from advisor.interview.hazards import hazards, no_more_fine
-from advisor.interview.moved import moved
 from advisor.interview.question import DONT_KNOW, GAS, GAS_CLEARED
 from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept, save, with_answer
@@ -22,6 +22,7 @@ from advisor.job.folder import Job
 from advisor.site.suspects import contradiction
 from advisor.terminal import ask_screen as screen
 from advisor.terminal.ask_missing import pick_one, what_is_wrong
+from advisor.terminal.ask_moved import tell_again, tell_held
 from advisor.terminal.ask_other_pipe import told_of_other_pipe
 from advisor.terminal.ask_written import ended, write_sheet
 from advisor.terminal.choose import BACK
@@ -37,11 +38,11 @@ class AskRun:
         self.session, self.job, self.kept, self.page = session, job, kept, page
         self.said = ""  # the line that moves, as last told
         self.may_push = False  # by the plan that was shown: else there is nothing to carry in the pocket
-        self._taken_back: Answers = (
-            () if kept.ticked is None else (kept.ticked,)
-        )  # they are chosen already where their question comes again
+        # They are chosen already where their question comes again.
+        self._taken_back: Answers = () if kept.ticked is None else (kept.ticked,)
         self._shown: Answers | None = None  # the answers whose drain was shown last at the end
         self._back_to: tuple[str, str] | None = None  # the question of what was taken back just now
+        self.drawings = Drawings(session)
         self._at_once: tuple[Answer, ...] = ()  # don't know to several at one key, the last time
 
     def run(self) -> bool:
@@ -115,7 +116,7 @@ class AskRun:
     def _take(self, ask: Ask, answer: Answer) -> bool:
         """Keep an answer and tell what it changed; one that contradicts the sheet is told and not kept."""
         before = self.kept.answers
-        again: Answers = ()
+        again, held = Answers(), Answers()
         given = answers_to(ask, answer.values)
         now = reduce(with_answer, given, before)
         if ask.question.block == "start":  # another house: what was told of the old one stays where it fits
@@ -127,10 +128,9 @@ class AskRun:
             self.page.line(f"That cannot be: {wrong.faults[0].message}. Asked again.")
             return False
         if ask.question.branch:  # a length up to what joins now is not the one that was told
-            again = moved(self.session, before, now)
-            now = tuple(each for each in now if each not in again)
-        for each in (each for each in again if each.known):
-            self.page.line(f"To be told again: {screen.told(each, self.session, before)[0]}")
+            now, again, held = self.drawings.turned(before, now)
+        tell_again(again, self.session, before, self.page)
+        tell_held(held, self.session, now, self.page)
         self.keep(now)
         if ask.subject.parts:
             self._at_once = given
@@ -207,7 +207,9 @@ class AskRun:
         count = together if together and self.kept.answers[-together:] == self._at_once else 1
         self._back_to = (self.kept.answers[-count].question, self.kept.answers[-count].about)
         self._taken_back = reduce(with_answer, self.kept.answers[-count:], self._taken_back)
-        self.keep(self._that_fit(self.kept.answers[:-count]))
+        now, held = self.drawings.held_again(self._that_fit(self.kept.answers[:-count]))
+        tell_held(held, self.session, now, self.page)
+        self.keep(now)
 
     def _that_fit(self, answers: Answers) -> Answers:
         """Those that can be: one may hang on what is not among them, as on a toilet that was drawn."""

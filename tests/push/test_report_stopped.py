@@ -132,7 +132,7 @@ def test_a_stop_told_again_is_reported_once(told, times):
     assert section(made, "Recommended").count("watch.") == times
 
 
-# Told twice where the head stands is one event; come to again from elsewhere, or after it was past, is another.
+# Told twice where the head stands is one event; come to again from elsewhere, or once passed, is another.
 @pytest.mark.parametrize(
     ("told", "times"),
     [
