@@ -68,11 +68,28 @@ class FindRow(Found):
         return self.advice in CLEANING
 
 
-class FilledRow(Graded):
-    """Words by which something fills a good part of the bore; `less`, of what leaves room, goes first."""
+class ApartRow(Row):
+    """Words, with no stop between them, by which a mass is told as gone or as elsewhere; never where one of
+    `unless` stands."""
 
+    words: tuple[str, ...]
+    unless: tuple[str, ...]
+
+
+class FilledRow(Graded):
+    """Words by which something fills a good part of the bore; `less`, of what leaves room, goes first, and
+    before it what is `apart`: told as gone, or as lying elsewhere."""
+
+    apart: tuple[ApartRow, ...]
     less: tuple[str, ...]
     words: tuple[str, ...]
+
+    def told_in(self, text: str) -> bool:
+        """Whether that is told there."""
+        for each in self.apart:
+            if not any(re.search(_pattern(word), text) for word in each.unless):
+                text = _without(each.words, text, r"\s+")
+        return _one_stands(self.words, _without(self.less, text))
 
 
 class ShutRow(Advised):
@@ -162,7 +179,7 @@ class FindsFile(Row):
     def _fitting(self, what: str) -> Iterator[FindRow]:
         told = what.lower()
         alarming = _without(self.harmless, told)
-        filled = _one_stands(self.filled.words, _without(self.filled.less, told))
+        filled = self.filled.told_in(told)
         rows = (row for row in self.finds if filled or not row.fills)
         return (row for row in rows if _one_stands(row.words, alarming if row.warns else told))
 
@@ -171,9 +188,9 @@ class FindsFile(Row):
         return _one_stands(self.blind, what)
 
 
-def _without(phrases: tuple[str, ...], text: str) -> str:
+def _without(phrases: tuple[str, ...], text: str, between: str = _BETWEEN) -> str:
     for phrase in phrases:
-        text = re.sub(_pattern(phrase), " ; ", text)
+        text = re.sub(_pattern(phrase, between), " ; ", text)
     return text
 
 
@@ -187,11 +204,11 @@ def _stands(phrase: str, text: str) -> bool:
 
 
 @cache
-def _pattern(phrase: str) -> str:
+def _pattern(phrase: str, between: str = _BETWEEN) -> str:
     """Of "a/b ... c": one of a and b, then at most three words, then c."""
 
     def in_a_row(words: str) -> str:
-        return _BETWEEN.join(f"(?:{'|'.join(map(re.escape, word.split('/')))})" for word in words.split())
+        return between.join(f"(?:{'|'.join(map(re.escape, word.split('/')))})" for word in words.split())
 
-    gap = rf"{_BETWEEN}(?:\w+{_BETWEEN}){{0,3}}"
+    gap = rf"{between}(?:\w+{between}){{0,3}}"
     return rf"(?<!\w){gap.join(map(in_a_row, phrase.split(' ... ')))}(?!\w)"

@@ -31,6 +31,64 @@ MASS: Told = (FIND, 5.0, {"what": "root mass, three quarters of the bore"})
 HAIRS: Told = (FIND, 5.0, {"what": "a few hair roots at a joint"})
 NOT_PAST = "Not past it before it is cut"
 
+# As somebody beside the opening says them; which of them a head gets past is common practice, no source.
+FILL = (
+    "roots three quarters",
+    "roots, two thirds",
+    "thick roots",
+    "roots, thick",
+    "total blockage, roots",
+    "roots, can't get past",
+    "roots, cannot get through",
+    "roots, no way past",
+    "impassable roots",
+    "roots, solid",
+    "roots nearly closed",
+    "roots, about half",
+    "roots, about a third",
+    "root mass, cut first",
+    "root mass, cut it and look again",
+    "root mass. Cut.",
+    "root mass not cut yet",
+    "root mass half cut",
+    "root mass cut partly",
+    "root mass must be cut",
+    "root mass cut, another mass behind it",
+    "root mass cut, pipe still blocked",
+    "root mass cut last year, grown back",
+    "roots can't get past the mass",
+    "heavy roots behind the mass",
+    "water behind the root mass",
+    "root mass across the pipe",
+    "hair roots across, mass in the pipe",
+)
+LEAVE_ROOM = (
+    "root mass cut, stubs left",
+    "root mass was cut",
+    "root ball removed",
+    "stubs of the root mass",
+    "roots behind the mass",
+    "roots past the root mass",
+    "one thin root across the pipe",
+    "hair roots across pipe",
+    "roots about half an inch long",
+    "roots about half way round the joint",
+    "roots three quarters of an inch long",
+    "roots three quarters of the way round",
+    "roots, thick scale",
+    "roots, thick walled pipe",
+    "roots, solid pipe",
+    "pencil thick roots",
+    "not thick roots",
+    "roots, not a total blockage",
+    "roots, can get past",
+    "few hair roots, can't get past the step",
+    "roots, joint nearly closed",
+    "roots, half cut",
+    "roots, less than half",
+    "roots, about a quarter",
+)
+
 
 @pytest.fixture(scope="module")
 def study():
@@ -67,6 +125,8 @@ def study():
         ("roots by the wall plug", False),
         ("no root mass", False),
         ("roots cut at 1 1/2 in pipe joint", False),
+        *((words, True) for words in FILL),
+        *((words, False) for words in LEAVE_ROOM),
     ],
 )
 def test_a_mass_bars_and_what_leaves_the_bore_open_does_not(what, bars):
