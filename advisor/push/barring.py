@@ -13,17 +13,16 @@ from advisor.push.seen import pushes_told
 from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
-from advisor.tables.where import number
 
 
 def barring(study: Study, standing: Sequence[Entry]) -> list[tuple[Entry, str]]:
     """Each with the words by which it is chosen, the first told first."""
     words, readings = study.tables.in_pipe.found_before, readings_of(standing)
     place = {entry.number: index for index, entry in enumerate(standing)}
-    near, found = number(study.tables.where.travel.cell), []
+    found = []
     for run in pushes_told(standing):
         for entry in run:
-            since = partial(cleared_since, standing, place[entry.number], near)
+            since = partial(cleared_since, standing, place[entry.number], study.tables.where)
             heed = heeded(entry, study.tables, since)
             if heed is not None and heed.not_past and entry.number in readings:
                 says = words.told.format(

@@ -10,19 +10,20 @@ from advisor.push.log import Entry
 from advisor.push.machine_run import ran_past
 from advisor.push.went_in import readings_of
 from advisor.tables.stuck import StuckFile
+from advisor.tables.where import WhereFile, number
 
 
-def cleared_since(standing: Sequence[Entry], place: int, near: float) -> bool:
+def cleared_since(standing: Sequence[Entry], place: int, where: WhereFile) -> bool:
     """Whether a machine was told to have run past that entry since, from the same opening the same way, or
-    the pipe to have been cleaned there, within `near` m, with all of the rod out."""
-    readings = readings_of(standing)
+    the pipe to have been cleaned there, with all of the rod out."""
+    readings, near = readings_of(standing), number(where.travel.cell)
     there, began = readings.get(standing[place].number), _start(standing[: place + 1])
     if there is None or began is None:
         return False  # no machine is known to have come past a place without a reading
     opening = began.data["opening"]
     for entry in standing[place + 1 :]:
         opening = entry.data["opening"] if entry.kind == START else opening
-        if ran_past(entry, began, there.inside):
+        if ran_past(entry, began, there.inside, where):
             return True
         read = readings.get(entry.number)
         if read is None or opening != began.data["opening"] or abs(read.inside - there.inside) >= near:

@@ -20,7 +20,7 @@ from advisor.push.earlier import earlier, same_way
 from advisor.push.evidence import weights_of
 from advisor.push.fix import quantiles
 from advisor.push.found_ahead import heeded_in
-from advisor.push.found_before import heeded, read_off
+from advisor.push.found_before import heeded
 from advisor.push.kinds import DOWN, PORTS, STOPPED, UNKNOWN, UP
 from advisor.push.left_stops import pushes_by_way
 from advisor.push.leg import Leg
@@ -33,6 +33,7 @@ from advisor.push.sign_words import sign_words
 from advisor.push.stops import Stop, stops_told
 from advisor.push.track import Belief
 from advisor.push.ways import Way
+from advisor.push.went_in import read_off
 from advisor.quantity import show_reading
 from advisor.tables.where import number
 

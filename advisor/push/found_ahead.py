@@ -10,12 +10,13 @@ from dataclasses import dataclass
 from functools import partial
 
 from advisor.push.cleared import cleared_since
-from advisor.push.found_before import Heed, heeded, read_off
+from advisor.push.found_before import Heed, heeded
 from advisor.push.leads import leads_there
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.sighting import PIPE_END, TRAP
 from advisor.push.track import Belief
+from advisor.push.went_in import read_off
 from advisor.tables.where import number
 
 
@@ -80,13 +81,13 @@ def heeded_in(now: Now) -> Iterator[tuple[Entry, Heed, Belief, bool]]:
 
     Of a trap or an end as it was before: where the map has it elsewhere, the look itself leads astray.
     """
-    pushes, cell = (*now.before, now), now.push.tracker.chart.cell
+    pushes, where = (*now.before, now), now.push.study.tables.where
     standing = [entry for push in pushes for entry in (push.push.began, *push.entries)]
     place = {entry.number: index for index, entry in enumerate(standing)}
     for push in pushes:
         before = push.after(0)
         for entry, belief in push.told:
-            since = partial(cleared_since, standing, place[entry.number], cell)
+            since = partial(cleared_since, standing, place[entry.number], where)
             heed = heeded(entry, now.push.study.tables, since)
             if heed is not None and entry.counter is not None:
                 yield entry, heed, before if heed.kind in (TRAP, PIPE_END) else belief, push is not now

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
-from math import hypot
 from textwrap import shorten
 
 from advisor.push.cleared import cleared_since
@@ -13,12 +12,11 @@ from advisor.push.kinds import DOWN, FIND, PORTS, SIGHTING, UNKNOWN, UP
 from advisor.push.left_stops import pushes_by_way
 from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import BEND, PIPE_END, POOL, TRAP
-from advisor.push.went_in import readings_of
+from advisor.push.went_in import read_off, readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.tables.load import Tables
-from advisor.tables.where import WhereFile, number
 
 LONGEST = 120  # layout: letters of a row; log and report tell the rest
 
@@ -76,12 +74,6 @@ def landmark_heeded(kind: str, tables: Tables) -> Heed | None:
     return Heed(*told[kind], not_past=kind != POOL, kind=kind) if kind in told else None
 
 
-def read_off(inside: float, where: WhereFile) -> float:
-    """How far what was read `inside` m from an opening may be off in another push from there, m."""
-    counter = number(where.travel.counter_off) * inside
-    return hypot(number(where.seen["trap"].spread), counter)
-
-
 def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
     """Each by its reading, the nearest first, as the next push from there that goes its way comes to it.
 
@@ -90,13 +82,13 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
     readings, tables = readings_of(standing), study.tables
     if not any(heeded(entry, tables) and entry.number in readings for entry in standing):
         return ()
-    words, cell = tables.in_pipe.found_before, number(tables.where.travel.cell)
+    words = tables.in_pipe.found_before
     place = {entry.number: index for index, entry in enumerate(standing)}
     found: dict[FoundNote, None] = {}
     for (opening, way), runs in pushes_by_way(study, standing).items():
         toward = f", {way}," if way in (DOWN, UP) else ""
         for entry in (entry for run in runs for entry in run):
-            heed = heeded(entry, tables, partial(cleared_since, standing, place[entry.number], cell))
+            heed = heeded(entry, tables, partial(cleared_since, standing, place[entry.number], tables.where))
             if heed is not None and entry.number in readings:
                 at = readings[entry.number].inside
                 reading = show_reading(at, study.units)

@@ -10,20 +10,24 @@ from collections.abc import Iterable, Sequence
 
 from advisor.push.kinds import MACHINE, UNKNOWN
 from advisor.push.log import Entry, entry_number, entry_text
+from advisor.push.went_in import read_off
 from advisor.quantity.parse import Stated
 from advisor.site.history import MachineRun
+from advisor.tables.where import WhereFile
 
 
-def ran_past(entry: Entry, began: Entry, inside: float) -> bool:
-    """Whether a machine went in as the push that `began` so, all of the rod out, and came `inside` m in.
+def ran_past(entry: Entry, began: Entry, inside: float, where: WhereFile) -> bool:
+    """Whether a machine went in as the push that `began` so, all of the rod out, and came past what
+    was read `inside` m in.
 
-    Its cable counts from the opening, as the rod does.
+    Its cable counts from the opening, as the rod does. One that ended where that may be, by how far its
+    reading may be off, has stopped at it and is not known to have come past.
     """
     to, way = entry_number(entry, "to"), entry.data.get("direction", UNKNOWN)
     alike = way != UNKNOWN and way == began.data.get("direction")
     if not ran_from(entry, str(began.data["opening"])) or not alike or entry.data.get("outside") is not True:
         return False
-    return to is not None and to >= inside
+    return to is not None and to >= inside + read_off(inside, where)
 
 
 def ran_beside(entries: Iterable[Entry]) -> bool:

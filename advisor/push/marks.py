@@ -21,7 +21,6 @@ from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 from advisor.tables.finds import CLEANING, DIG, LOCATE, Advised
 from advisor.tables.load import Tables
-from advisor.tables.where import number
 
 _READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth
 _DRAWN_ANEW = "the sheet was changed after the push that told it"
@@ -108,7 +107,7 @@ def spots(
     opening: str | None = None
     counted_from = 0
     readings = readings_of(standing)
-    farthest, drawn_anew, cell = 0.0, False, number(tables.where.travel.cell)
+    farthest, drawn_anew = 0.0, False
     for index, entry in enumerate(standing):
         # Drawn back, the rod may go in another way the next time: the same reading is then another place. A
         # find may be told of from further in, or back.
@@ -129,7 +128,7 @@ def spots(
             ground = None if nowhere else _ground(spot, reading, network, tables)
             place = _DRAWN_ANEW if drawn_anew and not isinstance(spot.place, str) else spot.place
             spot = replace(spot, reading=reading, ground=ground, doubt=doubt, place=place)
-            if told_of and spot.to_clean and cleared_since(standing, index, cell):
+            if told_of and spot.to_clean and cleared_since(standing, index, tables.where):
                 spot = replace(spot, advised=advice.finds.cleared[0])
             unsure = told_of and (drawn_anew or doubt.broad(advice))
             found.append(spot.unlocated() if unsure else spot)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
 from advisor.push.cleared import may_be_cut
-from advisor.push.found_before import LONGEST, found_before, read_off, turns_seen
+from advisor.push.found_before import LONGEST, found_before, turns_seen
 from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
 from advisor.push.left_stops import left_stops, may_lie_there, next_push, pushes_by_way, stop_words
 from advisor.push.log import Entry
@@ -15,6 +15,7 @@ from advisor.push.sign_words import sign_words
 from advisor.push.stop_ahead import told_of
 from advisor.push.stops import Stop, by_words, stops_told
 from advisor.push.to_look_at import look_at_words
+from advisor.push.went_in import read_off
 from advisor.quantity import show_reading
 from advisor.result.model import Plan
 from advisor.result.study import Study

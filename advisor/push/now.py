@@ -233,7 +233,7 @@ class Now:
         last, where = self._last_stop, self.push.tracker.chart.where
         found = frozenset[str]() if last is None else signs_at(self.entries, last)
         if last is not None and self.on_way_out:
-            found |= seen_on_way_in(self.push.began, self.entries, self.rods, last, number(where.sure.near))
+            found |= seen_on_way_in(self.push.began, self.entries, self.rods, last, where)
         return found | {NOT_BACK} if self.neither_way else found
 
     @cached_property

@@ -103,7 +103,7 @@ def told_stops(
         if row is not None and (not logged or row.sign in study.tables.stuck.free_first.signs):
             scales = row.without_scale is None or _may_scale(run_of.get(entry.number), entry, study)
             advised = row.on(scales)
-            if advised.advice in CLEANING and cleared_since(standing, place, near):
+            if advised.advice in CLEANING and cleared_since(standing, place, study.tables.where):
                 advised = advice.finds.cleared[0]
             (held_fast if logged else told).append((entry, names, advised))
     again = _Again(readings, run_of, held_on_way_back(standing, near), near)

@@ -47,7 +47,7 @@ class Stop:
 
 def stops_told(now: Now) -> Iterator[Stop]:
     """Every place of a stop, the same place once, with all that was told there since it was last cleared."""
-    cell, pushes = now.push.tracker.chart.cell, (*now.before, now)
+    cell, pushes, where = now.push.tracker.chart.cell, (*now.before, now), now.push.study.tables.where
     found: list[Stop] = []
     for index, each in enumerate(pushes):
         rods, later = each.rods, pushes[index + 1 :]
@@ -65,7 +65,7 @@ def stops_told(now: Now) -> Iterator[Stop]:
                 fast = fast or told.fast
             since = (*each.entries[place:], *(entry for push in later for entry in push.entries))
             after = each.entries[place + 1 :]
-            ran = any(ran_past(entry, each.push.began, rod) for entry in since)
+            ran = any(ran_past(entry, each.push.began, rod, where) for entry in since)
             cleared = ran or bool(_passed(after, CLEANED))
             by = "" if _astray(after, each.astray) else _passed(after)
             further = max([*rods[place:], *(push.belief.furthest for push in later)]) - rod >= cell

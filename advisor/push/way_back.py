@@ -8,6 +8,7 @@ from advisor.push.kinds import START, STOPPED
 from advisor.push.log import Entry, entry_text
 from advisor.push.machine_run import ran_past
 from advisor.push.went_in import readings_of
+from advisor.tables.where import WhereFile, number
 
 
 def on_way_back(rods: Sequence[float], place: int, apart: float) -> bool:
@@ -20,14 +21,14 @@ def on_way_back(rods: Sequence[float], place: int, apart: float) -> bool:
 
 
 def seen_on_way_in(
-    began: Entry, entries: Sequence[Entry], rods: Sequence[float], place: int, near: float
+    began: Entry, entries: Sequence[Entry], rods: Sequence[float], place: int, where: WhereFile
 ) -> frozenset[str]:
-    """What the lens showed on the way in at stops within `near` m of that place; `rods` after each entry.
+    """What the lens showed on the way in at stops near that place; `rods` after each entry.
 
     What was there before a machine was run past it may be there no more.
     """
-    before = enumerate(entries[:place])
-    run = max((i for i, entry in before if ran_past(entry, began, rods[place])), default=-1)
+    before, near = enumerate(entries[:place]), number(where.sure.near)
+    run = max((i for i, entry in before if ran_past(entry, began, rods[place], where)), default=-1)
     return frozenset(
         sign
         for i, entry in enumerate(entries[:place])

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import hypot
 
 from advisor.push.kinds import RESET, START
 from advisor.push.log import Entry, entry_number
 from advisor.push.sighting import lens_at
 from advisor.quantity import Units, show_counter
+from advisor.tables.where import WhereFile, number
 
 _SAME = 0.005  # m; layout: half of the last digit that a counter is told with, so both would read alike
 
@@ -38,6 +40,12 @@ class Reading:
         at_first = f"{show_counter(self.at_opening, units)} at the opening"
         reason = f", {'set anew on the way' if self.anew else at_first}" if why else ""
         return f"{inside} (counter {show_counter(self.shown, units)}{reason})"
+
+
+def read_off(inside: float, where: WhereFile) -> float:
+    """How far what was read `inside` m from an opening may be off in another push from there, m."""
+    counter = number(where.travel.counter_off) * inside
+    return hypot(number(where.seen["trap"].spread), counter)
 
 
 def lens_in(standing: Iterable[Entry]) -> dict[int, float]:

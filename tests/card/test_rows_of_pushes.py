@@ -29,7 +29,7 @@ SITE = tee().replace(
     "- pipe: 9 m", "- pipe: about 4 m\n      - bend: assumed 45 degree bend\n      - pipe: 5 m"
 )
 ROOTS: Told = (STOPPED, 5.0, {"sign": "blocked, roots", "feel": "soft"})
-SEEN_ROOTS: Told = (FIND, 5.0, {"what": "roots, thick, at a joint"})
+SEEN_ROOTS: Told = (FIND, 5.0, {"what": "roots, long, at a joint"})
 CRACK: Told = (FIND, 4.75, {"what": "crack all round"})
 GAS: Told = (FIND, 5.0, {"what": "roots, and a gas line across"})
 BEND: Told = (SIGHTING, BEND_AT, {"what": "bend"})
@@ -54,7 +54,7 @@ def marks(card: Card) -> list[str]:
 
 def test_roots_that_stopped_it_and_were_seen_there_are_one_row_and_nobody_goes_on():
     (row,) = met(made(ROOTS, SEEN_ROOTS), "roots")
-    assert row.see == "stopped before: roots; it feels soft; seen before: roots, thick, at a joint"
+    assert row.see == "stopped before: roots; it feels soft; seen before: roots, long, at a joint"
     assert row.do.startswith("Look from before it. Do not go past 5 m.")
     assert (row.missed, row.worth) == ("No further. It may lie just ahead.", KEPT)
 

@@ -79,7 +79,8 @@ def test_a_hole_is_told_from_the_start_boxed_near_it_and_past_it_only_the_way_ba
     assert "Slow. At 5 m was seen: crack with a hole" in near
     past = said(again(*before, read(5.8)), capsys)
     assert "Next: only back." in past
-    assert "the rod lies through it. No further, no turning." in past.partition("NOT PAST HERE")[2]
+    assert "the rod lies through it. No further, no turning." in past.partition("ONLY BACK")[2]
+    assert "NOT PAST HERE" not in past
 
 
 CUT: Told = cutter(7.0, TEE_PLUG, "downstream")
@@ -162,7 +163,7 @@ def test_an_end_that_was_seen_stops_the_push_there_wherever_the_sheet_has_it(cap
     assert "ublic sewer" not in seen, "not at another reading in the same breath"
     on = said(again(BEGUN, PIPE, (SIGHTING, 7.0, {"what": "standing water"})), capsys)
     assert "Next: only back." in on
-    assert "At 5 m was seen: the end of the pipe" in on.partition("NOT PAST HERE")[2]
+    assert "At 5 m was seen: the end of the pipe" in on.partition("ONLY BACK")[2]
     assert "No further, no turning. Draw back" in on
     assert "only through a short pool" not in on
 

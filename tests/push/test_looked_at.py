@@ -89,7 +89,7 @@ def test_where_the_head_was_held_or_nothing_was_seen_nobody_has_looked(met):
     assert after.share >= before.share
 
 
-ROOTS = ("find", 9.0, {"what": "roots, thick"})
+ROOTS = ("find", 9.0, {"what": "roots, long"})
 WALL = ("stopped", 9.0, {"sign": "far wall"})
 UNSURE = (*START[:2], {"opening": "floor plug", "direction": "unknown"})
 

@@ -23,9 +23,10 @@ from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.cases.jobs import tables
+from tests.push.machines import cutter
 from tests.push.test_earlier_stop import numbered, said
 from tests.push.test_found_again import BEGUN, CUT, OUT, POOL, SHORT, STUBS, again, card_of_first, read
-from tests.terminal.test_now_shown import Told, study_of, tee
+from tests.terminal.test_now_shown import TEE_PLUG, Told, study_of, tee
 
 MASS: Told = (FIND, 5.0, {"what": "root mass, three quarters of the bore"})
 HAIRS: Told = (FIND, 5.0, {"what": "a few hair roots at a joint"})
@@ -172,9 +173,16 @@ def test_hairs_are_passed_slowly(capsys):
     assert "Slowly, no blow. Look before it." in said(again(BEGUN, read(6.0), HAIRS, OUT, BEGUN), capsys)
 
 
-@pytest.mark.parametrize(("since", "open_again"), [((), False), ((SHORT,), False), ((CUT,), True)])
+# By hand: read at 5 m, 0.25 m off by the eye and 3 % by the counter, so that it lies at 4.7 to 5.3 m.
+AT_IT, IN_IT = (cutter(to, TEE_PLUG, "downstream") for to in (5.0, 5.2))
+
+
+@pytest.mark.parametrize(
+    ("since", "open_again"),
+    [((), False), ((SHORT,), False), ((AT_IT,), False), ((IN_IT,), False), ((CUT,), True)],
+)
 def test_the_next_push_is_barred_until_it_is_told_as_cut(since, open_again, study, capsys):
-    """A cutter that stopped before it (4 m of 5 m) has not cut it; what one leaves is met slowly still."""
+    """A cutter that stopped before it or at it has not cut it; what one leaves is met slowly still."""
     now = again(BEGUN, read(5.0), MASS, *since, OUT, BEGUN, read(4.8))
     told = said(now, capsys)
     assert (NOT_PAST in told, STUBS in told) == (not open_again, open_again)
@@ -203,5 +211,6 @@ def test_the_plan_and_card_go_no_further_and_say_that_it_is_cut_first(after, stu
 def test_the_next_begin_tells_it_with_how_it_ends(after):
     """Told as cut by f, c; told by mistake by u."""
     (left,) = (note.left for note in after.found)
+    assert "Cut since, the cutter well past it" in left
     assert "Key f, then c in a push tells it." in left
     assert "Key u in a push takes it back." in left

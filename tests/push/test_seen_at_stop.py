@@ -14,7 +14,7 @@ from advisor.push.met_before import met_before
 from tests.push.test_earlier_stop import CLAY, OUT, STOP, begun, logged, numbered, read, said
 from tests.terminal.test_now_shown import Told, study_of, tried
 
-SEEN: Told = (FIND, 6.0, {"what": "roots, thick, at a joint"})
+SEEN: Told = (FIND, 6.0, {"what": "roots, long, at a joint"})
 HOLE: Told = (FIND, 6.0, {"what": "crack with a hole, soil comes in"})
 NO_BLOW = "Slowly, no blow"
 
@@ -26,13 +26,13 @@ def test_of_roots_that_stopped_it_and_were_seen_there_only_the_stop_is_told(told
     text = said(logged(*told), capsys)
     assert "SEEN BEFORE" not in text
     assert NO_BLOW not in text
-    assert "Do not go past 6 m. Seen before: roots, thick, at a joint." in text
+    assert "Do not go past 6 m. Seen before: roots, long, at a joint." in text
 
 
 def test_nor_is_it_the_last_word_on_that_reading_where_a_push_begins():
     (row,) = met_before(study_of(CLAY), numbered(begun(), STOP, SEEN, OUT))
     assert NO_BLOW not in row.left
-    assert row.left.endswith("roots, thick, at a joint. Look from before it. Do not go past 6 m.")
+    assert row.left.endswith("roots, long, at a joint. Look from before it. Do not go past 6 m.")
 
 
 def test_nothing_behind_it_is_next(capsys):

@@ -23,8 +23,8 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
         tables, reading = now.push.study.tables, words.length(each.reading)
         row, do = tables.in_pipe.found_before, each.heed.with_way_back(each.heed.do, tables)
         title = "not past here" if each.heed.not_past else "seen before"
-        if each.behind:
-            page.boxed(title, [row.behind.format(reading=reading, what=each.heed.what), do])
+        if each.behind:  # told as a place that is not to be passed, it would say that the lens is before it
+            page.boxed("only back", [row.behind.format(reading=reading, what=each.heed.what), do])
         elif words.far(each.slow_from):
             slow = words.length(each.slow_from)
             told = {"reading": reading, "what": each.heed.what, "slow": slow, "do": do}
