@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from advisor.push.kinds import DOWN, UP
 from advisor.push.log import entry_number
-from advisor.push.machine_run import ran_from
+from advisor.push.machine_run import ran_from, ran_past
 from advisor.push.now import Now
 from advisor.tables.where import number
 
@@ -41,8 +41,15 @@ def _ends(now: Now) -> Iterator[tuple[float, float, str | None]]:
     run = now.push.study.circumstances.machine_run
     if run is not None and run.to is not None and run.in_at == now.push.opening.name:
         yield run.to.low, run.to.high, run.on
-    for entry in (entry for each in (*now.before, now) for entry in each.entries):
+    began, where = now.push.began, now.push.study.tables.where
+    runs = [
+        (entry, to)
+        for each in (*now.before, now)
+        for entry in each.entries
+        if ran_from(entry, now.push.opening.name) and (to := entry_number(entry, "to")) is not None
+    ]
+    for place, (entry, to) in enumerate(runs):
         other_way = {entry.data.get("direction"), now.push.direction} == {DOWN, UP}
-        to = entry_number(entry, "to")
-        if ran_from(entry, now.push.opening.name) and not other_way and to is not None:
+        # What stopped it is gone where a later one came past it.
+        if not other_way and not any(ran_past(later, began, to, where) for later, _ in runs[place + 1 :]):
             yield to, to, entry.happened_at.date().isoformat()

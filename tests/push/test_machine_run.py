@@ -237,6 +237,15 @@ def test_one_that_was_run_in_this_push_is_told_from_where_it_ended():
     assert "went to 9.1 m, no further." in said  # 30 ft
 
 
+@pytest.mark.parametrize(("way", "told"), [("known", False), ("unknown", True)])
+def test_where_a_later_one_came_past_the_end_of_an_earlier_it_is_told_no_more(way, told):
+    """30 ft are 9.1 m, 41 ft are 12.5 m; of one that may have gone the other way nobody knows."""
+    runs = cutter(30 * FT, "yard cleanout", "known"), cutter(41 * FT, "yard cleanout", way)
+    said = near_its_end("{on: 2026, to: 60 ft}", 10, *runs)
+    assert ("went to 9.1 m, no further." in said) is told
+    assert ("went to 12.5 m, no further." in said) is not told
+
+
 OLD = "{on: 2026-02-20, in at: roof vent, to: 55 ft}"
 LATER = "{on: 2026-03-05, in at: roof vent, to: 55 ft}"
 
