@@ -217,6 +217,7 @@ def route_facts(route: Route, march: March, drawn: Drawn, loadout: Loadout) -> F
         "route.hand_distance": max(depth, drawn.likely("hand_near")),
         "route.hand_by": "as told" if hole and hole.deepest else "assumed, nobody has measured it",
         "route.open_at": " and ".join(_passed_open(route, drawn.tables)) or None,
+        "route.laid_into": next((p.piece.name for p in route.passages if p.by_hand), None),
         "route.passes_tank": any(drawn.tables.stoppers[name].tank for name in stoppers),
         "route.up_pipe": route.direction != "with",
     }

@@ -95,7 +95,8 @@ class Memory:
         """The same for passages of the same content."""
         walls = self._number(passage.wall_in), self._number(passage.wall_out)
         run = tuple(map(self._number, passage.run))
-        return (self._number(passage.piece), passage.enters, passage.leaves, *walls, passage.step_number, run)
+        ports = passage.enters, passage.leaves, passage.by_hand
+        return (self._number(passage.piece), *ports, *walls, passage.step_number, run)
 
     def route_key(self, route: Route) -> tuple[Hashable, ...]:
         """The same for routes of the same content."""

@@ -1,10 +1,11 @@
-"""The head has gone the wrong way at the fitting of its own opening: whether to try for another throat."""
+"""The head went the wrong way at the fitting of its own opening: another throat, or another mouth by hand."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from advisor.outcome.entry import entry_length
+from advisor.push.course import Course
 from advisor.push.now import Now
 from advisor.push.unforeseen import firings_there, forbidden_there, usual_tries
 from advisor.result.spots import passage_note
@@ -18,7 +19,7 @@ class Throat:
 
     `counter` is what the counter shows with the head at the throat, m. `tries` are the techniques that may
     lead the head into it, cheapest first, each with its steps; None where the kind of opening has no throat
-    that way, so that none can.
+    that way, so that none can. `mouth`: of the open channel of a chamber, into which the head is laid by hand.
     """
 
     opening: str
@@ -26,6 +27,7 @@ class Throat:
     upstream: bool  # which way is wanted
     counter: float
     tries: tuple[tuple[str, tuple[str, ...]], ...] | None
+    mouth: str | None = None
 
 
 def wanted_throat(now: Now) -> Throat | None:
@@ -36,6 +38,8 @@ def wanted_throat(now: Now) -> Throat | None:
     study, kind = now.push.study, opening.hole.kind
     at = entry_length(opening, port, study.tables) - now.belief.shift
     tries = None
+    if study.tables.openings[kind].open_channel:
+        return Throat(opening.name, study.reader.call(kind), port == "up", at, None, _mouth(course, port))
     if {"down", "up"} <= set(study.tables.openings[kind].reaches):
         firings = firings_there(course, (opening,), {}, at)
         barred = dict(forbidden_there(course, firings, _TROUBLE))
@@ -49,3 +53,10 @@ def wanted_throat(now: Now) -> Throat | None:
         usual = usual_tries(course, (), open_now, _TROUBLE, firings)
         tries = tuple((each.technique, each.steps) for each in usual)
     return Throat(opening.name, study.reader.call(kind), port == "up", at, tries)
+
+
+def _mouth(course: Course, port: str) -> str:
+    """Which mouth of the channel the plan goes in by: that of a branch that joins in it, or the main's own."""
+    passages = course.wanted.route.passages if course.wanted else ()
+    branch = next((each.piece.branch or each.piece.name for each in passages if each.by_hand), None)
+    return f"of {branch}" if branch else f"that leads {'upstream' if port == 'up' else 'downstream'}"

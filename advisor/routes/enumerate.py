@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from advisor.routes.passage import STRAIGHT, Passage, Route, with_runs
+from advisor.site.mouths import mouth_of
 from advisor.site.network import Network, Piece, Wall
 from advisor.site.target import Target
 from advisor.tables.load import Tables
@@ -107,7 +108,21 @@ def _seen(network: Network, path: _Path, target: Target) -> tuple[int, float] | 
 def _route(network: Network, opening: Piece, path: _Path, first: int, covers: float, tables: Tables) -> Route:
     entry = _entry_passages(network, opening, path, tables)
     rest = with_runs([_passage(network, step) for step in path[1:]])
-    return Route(opening, (*entry, *rest), 0 if first == 0 else first - 1 + len(entry), covers)
+    return Route(opening, _laid((*entry, *rest), tables), 0 if first == 0 else first - 1 + len(entry), covers)
+
+
+def _laid(passages: tuple[Passage, ...], tables: Tables) -> tuple[Passage, ...]:
+    """The same, with the mouth in the opening's own channel into which the head is laid by hand, if any."""
+    place = mouth_of(passages, tables)
+    if place is None or not _in_chamber(passages[place].piece, tables):
+        return passages
+    return (*passages[:place], replace(passages[place], by_hand=True), *passages[place + 1 :])
+
+
+def _in_chamber(piece: Piece, tables: Tables) -> bool:
+    """Whether what joins right beside a chamber joins in it: not where it was told to be of another kind."""
+    names = [name for name, _ in piece.fitting.options] if piece.fitting else []
+    return any(tables.junctions[name].shape == "chamber" for name in names)
 
 
 def _entry_passages(network: Network, opening: Piece, path: _Path, tables: Tables) -> list[Passage]:

@@ -19,7 +19,8 @@ class Passage:
 
     The step of an opening's own entry (a riser, a throat, a tee behind a fixture) is a passage too:
     `step` says what it is, and `enters` is `hole`. Where a run of one pipe begins, `run` is what it is made
-    of, in the order in which the head meets it; nothing where the head is in the run already.
+    of, in the order in which the head meets it; nothing where the head is in the run already. `by_hand`: a
+    mouth in the open channel of the chamber by which the head goes in. It is laid into it and turns nowhere.
     """
 
     piece: Piece
@@ -30,11 +31,13 @@ class Passage:
     step: EntryStep | None = None
     step_number: int = 0
     run: tuple[Piece, ...] = ()
+    by_hand: bool = False
 
     @property
     def id(self) -> tuple[str, str, str]:
         """Stable across routes and sheets: names, never list positions."""
         port = f"hole {self.step_number}" if self.step is not None else self.enters
+        port = f"{port} by hand" if self.by_hand else port
         return (self.piece.id, port, self.leaves)
 
     @property
@@ -45,7 +48,7 @@ class Passage:
             return "entry"
         if not self.leaves and kind not in STRAIGHT:
             return "arrival"
-        if kind in STRAIGHT:
+        if kind in STRAIGHT or self.by_hand:
             return "straight"
         if kind == "opening":
             return "past" if self.enters != "hole" else "straight"

@@ -213,6 +213,7 @@ class ThroatRow(Graded):
     back: str
     again: str
     one: str
+    channel: str
 
 
 class TellRow(Row):

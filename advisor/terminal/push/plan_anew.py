@@ -64,7 +64,7 @@ def _ends_before(order: Attempts, ahead: Onward | None, now: Now, page: Page, wo
     rest = _elsewhere(order, now) if ahead is None else ahead.after
     if (throat := wanted_throat(now)) is not None:
         show_throat(throat, tables.stuck.other_throat, now.counter, page, words)
-        if throat.tries:
+        if throat.tries or throat.mouth:
             _attempts("If that fails:", "If that fails, leave it.", order, page, words)
             return True
     if limit_of(now).only_back and not (ahead is not None and ahead.arrived):

@@ -9,7 +9,10 @@ from advisor.terminal.push.words import Words
 
 
 def show_throat(throat: Throat, told: ThroatRow, counter: float, page: Page, words: Words) -> None:
-    """How to try for the throat that is wanted, or that this kind of opening has none; `counter` now, m."""
+    """How to get into what is wanted, or that this kind of opening has no such throat; `counter` now, m."""
+    if throat.mouth is not None:
+        page.strong(told.channel.format(opening=throat.opening, mouth=throat.mouth))
+        return
     if throat.tries is None:
         page.strong(told.one.format(kind=throat.kind))
         return

@@ -1,0 +1,68 @@
+"""The pipes whose mouths open in the channel of a chamber: all but its outlet lead up to the house.
+
+The opening is drawn at the same metre as what joins in its channel, above it or below. One stands over the
+channel and lays the head into a mouth by hand, so that it is chosen as the two ways of the line are, and who
+says "upstream" may mean any of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Protocol
+
+from advisor.site.network import Network, Piece, Port
+from advisor.tables.load import Tables
+
+IN_A_CHANNEL = ("junction", "opening", "mark")
+
+
+class Passed(Protocol):
+    """A piece with the ports by which it is passed."""
+
+    @property
+    def piece(self) -> Piece:
+        """That piece."""
+
+    @property
+    def enters(self) -> str:
+        """Its port in."""
+
+    @property
+    def leaves(self) -> str:
+        """Its port out; empty where the way ends."""
+
+
+def has_channel(opening: Piece, tables: Tables) -> bool:
+    """Whether pipes may join in an opening: it stands over an open channel."""
+    return opening.hole is not None and tables.openings[opening.hole.kind].open_channel
+
+
+def beside(network: Network, opening: Piece, port: Port, tables: Tables) -> Iterator[tuple[Piece, str]]:
+    """The pieces in its channel on that side of it, the nearest first, each with its port in; none of an
+    opening that has no channel."""
+    link = network.links.get((opening.id, port)) if has_channel(opening, tables) else None
+    while link is not None and link[1] != "branch":
+        piece = network.pieces[link[0]]
+        if piece.along or piece.kind not in IN_A_CHANNEL:
+            return
+        yield piece, link[1]
+        link = network.links.get((piece.id, port))
+
+
+def mouth_of(passed: Sequence[Passed], tables: Tables) -> int | None:
+    """Which of these, from the opening on, goes into a mouth of the opening's own channel; None of no such."""
+    if not passed or not has_channel(passed[0].piece, tables):
+        return None
+    for place, each in enumerate(passed):
+        if each.piece is passed[0].piece:
+            continue
+        if each.piece.along or each.piece.kind not in IN_A_CHANNEL or each.enters == "branch":
+            return None
+        if each.leaves == "branch":
+            return place
+    return None
+
+
+def port_of(passed: Sequence[Passed], tables: Tables) -> str:
+    """Which way a head leaves its opening: into a mouth of its channel it goes up, wherever that is drawn."""
+    return passed[0].leaves if mouth_of(passed, tables) is None else "up"
