@@ -19,7 +19,7 @@ class Throat:
 
     `counter` is what the counter shows with the head at the throat, m. `tries` are the techniques that may
     lead the head into it, cheapest first, each with its steps; None where the kind of opening has no throat
-    that way, so that none can. `mouth`: of the open channel of a chamber, into which the head is laid by hand.
+    that way, so that none can. `mouth`: of an open channel, into which the head is laid by hand.
     """
 
     opening: str
@@ -56,7 +56,7 @@ def wanted_throat(now: Now) -> Throat | None:
 
 
 def _mouth(course: Course, port: str) -> str:
-    """Which mouth of the channel the plan goes in by: that of a branch that joins in it, or the main's own."""
+    """Which mouth of the channel the plan goes in by: of a branch that joins in it, or the main's own."""
     passages = course.wanted.route.passages if course.wanted else ()
     branch = next((each.piece.branch or each.piece.name for each in passages if each.by_hand), None)
     return f"of {branch}" if branch else f"that leads {'upstream' if port == 'up' else 'downstream'}"

@@ -114,15 +114,9 @@ def _route(network: Network, opening: Piece, path: _Path, first: int, covers: fl
 def _laid(passages: tuple[Passage, ...], tables: Tables) -> tuple[Passage, ...]:
     """The same, with the mouth in the opening's own channel into which the head is laid by hand, if any."""
     place = mouth_of(passages, tables)
-    if place is None or not _in_chamber(passages[place].piece, tables):
+    if place is None:
         return passages
     return (*passages[:place], replace(passages[place], by_hand=True), *passages[place + 1 :])
-
-
-def _in_chamber(piece: Piece, tables: Tables) -> bool:
-    """Whether what joins right beside a chamber joins in it: not where it was told to be of another kind."""
-    names = [name for name, _ in piece.fitting.options] if piece.fitting else []
-    return any(tables.junctions[name].shape == "chamber" for name in names)
 
 
 def _entry_passages(network: Network, opening: Piece, path: _Path, tables: Tables) -> list[Passage]:

@@ -7,10 +7,10 @@ says "upstream" may mean any of them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Protocol
 
-from advisor.site.network import Network, Piece, Port
+from advisor.site.network import Piece
 from advisor.tables.load import Tables
 
 IN_A_CHANNEL = ("junction", "opening", "mark")
@@ -37,20 +37,14 @@ def has_channel(opening: Piece, tables: Tables) -> bool:
     return opening.hole is not None and tables.openings[opening.hole.kind].open_channel
 
 
-def beside(network: Network, opening: Piece, port: Port, tables: Tables) -> Iterator[tuple[Piece, str]]:
-    """The pieces in its channel on that side of it, the nearest first, each with its port in; none of an
-    opening that has no channel."""
-    link = network.links.get((opening.id, port)) if has_channel(opening, tables) else None
-    while link is not None and link[1] != "branch":
-        piece = network.pieces[link[0]]
-        if piece.along or piece.kind not in IN_A_CHANNEL:
-            return
-        yield piece, link[1]
-        link = network.links.get((piece.id, port))
+def in_chamber(piece: Piece, tables: Tables) -> bool:
+    """Whether what joins right beside a chamber joins in it: not where it was told to be of a closed pipe."""
+    names = [name for name, _ in piece.fitting.options] if piece.fitting else []
+    return any(tables.junctions[name].shape == "chamber" for name in names)
 
 
 def mouth_of(passed: Sequence[Passed], tables: Tables) -> int | None:
-    """Which of these, from the opening on, goes into a mouth of the opening's own channel; None of no such."""
+    """Which of these, from the opening on, goes into a mouth of the opening's own channel, if any does."""
     if not passed or not has_channel(passed[0].piece, tables):
         return None
     for place, each in enumerate(passed):
@@ -59,10 +53,5 @@ def mouth_of(passed: Sequence[Passed], tables: Tables) -> int | None:
         if each.piece.along or each.piece.kind not in IN_A_CHANNEL or each.enters == "branch":
             return None
         if each.leaves == "branch":
-            return place
+            return place if in_chamber(each.piece, tables) else None
     return None
-
-
-def port_of(passed: Sequence[Passed], tables: Tables) -> str:
-    """Which way a head leaves its opening: into a mouth of its channel it goes up, wherever that is drawn."""
-    return passed[0].leaves if mouth_of(passed, tables) is None else "up"
