@@ -160,7 +160,7 @@ def _sights(passage: Passage, shape: Geometry, last: Passage | None, study: Stud
         name = piece.line if passage.enters == "branch" else piece.branch or piece.name
         found.append((_TURNS.get(shape.turn.way, "joins"), name))
     elif passage.by_hand:
-        found.append(("into branch", piece.branch or piece.name))
+        found.append(("own mouth", piece.branch or piece.name))
     elif kind == "reducer":
         wider = passage.wall_out.nominal.value > passage.wall_in.nominal.value
         found.append(("wider" if wider else "narrower", fitting))

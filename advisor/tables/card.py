@@ -16,6 +16,7 @@ SIGHTS = (
     "into main",
     "up the main",
     "into branch",
+    "own mouth",
     "opening",
     PERHAPS,
     "wider",

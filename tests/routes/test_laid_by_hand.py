@@ -9,6 +9,7 @@ import pytest
 
 from advisor.outcome.facts import route_facts
 from advisor.outcome.memory import Memory
+from advisor.result.sights import sight_notes
 from advisor.routes.enumerate import routes_to
 from advisor.routes.passage import Passage
 from advisor.site.build import network_of
@@ -86,3 +87,4 @@ def test_the_head_turns_nowhere_and_nothing_has_to_steer_it():
     }
     assert facts["chamber"] == "side"
     assert facts["top"] is None
+    assert next((note.sight, note.name) for note in sight_notes(by_hand, study)) == ("own mouth", "side")
