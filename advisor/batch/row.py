@@ -107,7 +107,7 @@ def _row(name: str, content: str, made: Plan) -> Row:
         first.loadout.name,
         "" if first.ended else f"{never_certain(first.chance):.2f}",
         f"{first.minutes:.0f}",
-        " > ".join(step.opening for step in made.attempts),
+        " > ".join(dict.fromkeys(step.opening for step in made.attempts)),
         "" if made.attempts_chance is None else f"{never_certain(made.attempts_chance):.2f}",
         f"{made.attempts_minutes:.0f}",
     )

@@ -24,7 +24,7 @@ def fallback_lines(plan: Plan, route: RouteNote) -> tuple[Line, ...]:
     told = (
         f"{step.opening}, {step.loadout}" + ("" if step.chance is None else f": {say(step.chance)}")
         for step in plan.attempts
-        if step.opening != route.opening
+        if (step.opening, step.loadout) != (route.opening, route.loadout.name)
     )
     return tuple(Line(text, KEPT) for text in told)
 

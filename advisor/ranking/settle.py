@@ -16,6 +16,7 @@ from advisor.outcome.attempts import STEADY
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.walk import HardSpot, walk_way
 from advisor.ranking.order import Option, Ordered, best_order, by_rule, expected
+from advisor.ranking.same_opening import ends_with_change
 from advisor.ranking.score import Ranked, rank, score
 from advisor.ranking.stop import StopRule, Try, stop_rule
 from advisor.tables.load import Tables
@@ -27,13 +28,18 @@ LEAST = 1e-6  # keeps a share of no worlds finite
 
 @dataclass(frozen=True)
 class Settled:
-    """Routes as they are to be tried, the order of attempts, the tries that pay, and simple rules."""
+    """Routes as they are to be tried, the order of attempts, the tries that pay, and simple rules.
+
+    Where roots that held the last of the attempts leave a smaller head at its opening and nothing after that,
+    `change` is that gear with its chance if it comes to it; the minutes and the chance of the order hold it.
+    """
 
     ranked: tuple[Ranked, ...]
     order: Ordered
     attempts: tuple[RouteOutcome, ...]
     stops: dict[tuple[str, int], StopRule]  # (route id, index of the hard spot)
     simple: dict[str, Ordered]
+    change: tuple[RouteOutcome, float] | None = None
 
 
 def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
@@ -61,12 +67,20 @@ def settle(outcomes: Sequence[RouteOutcome], drawn: Drawn) -> Settled:
     whole = [r.outcome for r in ranked if r.outcome.route.covers >= 1]
     order = best_order([option_of(o) for o in whole if o.chance >= least], failing, weights, most)
     by_id = {o.route.id: o for o in whole}
+    attempts, change = tuple(by_id[name] for name in order.names), None
+    if (ends := ends_with_change(attempts, outcomes, stops, drawn)) is not None:
+        made, gear = ends
+        attempts = attempts[:made]
+        order = expected([option_of(o) for o in (*attempts, gear)], failing, weights)
+        change = gear, order.step_chances[made]
+        order = replace(order, names=order.names[:made], step_chances=order.step_chances[:made])
     return Settled(
         _as_tried(ranked, order.names, least),
         order,
-        tuple(by_id[name] for name in order.names),
+        attempts,
         stops,
         _simple_rules(whole, failing, weights, drawn),
+        change,
     )
 
 

@@ -33,6 +33,17 @@ def attempt_notes(study: Study, ended: Collection[str]) -> tuple[AttemptNote, ..
                 next=next_note(place, study, ended),
             )
         )
+    if study.settled.change is not None:
+        gear, chance = study.settled.change
+        last = AttemptNote(
+            opening=gear.route.opening.name,
+            loadout=gear.loadout.name,
+            chance=chance if known else None,
+            leave=(),
+            shut=None,
+            next=None,
+        )
+        notes.append(last)
     return tuple(notes)
 
 
@@ -174,7 +185,7 @@ def quick_push_told(route: RouteNote) -> bool:
 
 def to_do(plan: Plan, note: PassageNote) -> list[TechniqueNote]:
     """What to do at a hard spot, in its order; to go elsewhere only where there is an elsewhere."""
-    elsewhere = len(plan.attempts) > 1
+    elsewhere = len({each.opening for each in plan.attempts}) > 1
     return [
         each
         for each in note.techniques

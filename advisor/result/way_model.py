@@ -111,12 +111,14 @@ class LeaveNote(Frozen):
     """When to leave a hard spot: after how many tries, the gentle one counted, and for what.
 
     `change` goes in at the same opening first: what is held there may let something smaller through.
+    `passed_over` is next in the order where something else ends the push, and not worth its minutes here.
     """
 
     spot: str
     tries: int
     onward: str | None  # nothing where no other opening is worth the minutes
     change: str | None = None
+    passed_over: str | None = None
     why: str | None = None  # the opening after it is no vain walk to the same spot
 
     def say(self) -> str:
@@ -126,4 +128,6 @@ class LeaveNote(Frozen):
     def then(self) -> str:
         """What comes after the tries."""
         onward = onward_words(self.onward) + (f" ({self.why})" if self.why else "")
+        if self.onward is None and self.passed_over:
+            onward = f"stop: behind these roots the {self.passed_over} is not worth the minutes"
         return f"draw out, go in with {self.change}; then {onward}" if self.change else onward

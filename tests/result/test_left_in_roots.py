@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import pairwise
 
 import pytest
 
@@ -63,10 +64,14 @@ loadouts:
 BOTH = BIG + "  - {head: small head, spring: soft spring, rod: small}\n"
 
 
+# The chamber stands open: nothing but the roots ends a push from it.
+OPEN = ROOTS.replace("depth: 600 mm", "depth: 600 mm\n        opens: yes")
+
+
 @cache
-def studied(kit: str) -> Study:
+def studied(kit: str, house: str = ROOTS) -> Study:
     case = Case(
-        site_of_text(ROOTS, "site", tables()),
+        site_of_text(house, "site", tables()),
         kit_of(kit_of_text(kit, "kit"), tables()),
         Units.METRIC,
         200,
@@ -90,8 +95,20 @@ def test_with_the_same_head_no_other_opening_on_the_same_pipe_is_gone_to():
     """In every case in which roots held this head they hold it as well when it comes from the gully."""
     note = left(BIG)
     assert (note.onward, note.change) == (None, None)
-    assert "kitchen gully" not in note.say()
+    assert "go to" not in note.say()
     assert note.then().startswith("stop")
+
+
+@pytest.mark.parametrize("kit", [BIG, BOTH])
+def test_no_attempt_is_told_beside_no_other_opening_is_worth_it(kit):
+    """Either it comes to the next opening or it does not: the two are read one under the other."""
+    attempts = planned(kit).attempts
+    for step, after in pairwise(attempts):
+        for note in step.leave:
+            if after.opening != step.opening:
+                assert "no other opening" not in note.then()
+            else:
+                assert (note.change, note.onward) == (after.loadout, None)
 
 
 def test_a_smaller_head_goes_in_where_it_is_open_already():
@@ -106,6 +123,20 @@ def test_an_opening_beyond_the_same_roots_says_why_it_is_gone_to():
     told = LeaveNote(spot="roots", tries=2, onward="gully", why="the same roots, a smaller head")
     assert told.say() == "two tries, then go to the gully (the same roots, a smaller head)"
     assert LeaveNote(spot="bend", tries=1, onward=None).say().startswith("one try, then stop")
+
+
+def test_where_only_roots_end_a_push_the_smaller_head_is_the_second_attempt():
+    """Who reads the order down its numbers does what the rule at the roots says, where he stands already."""
+    study = studied(BOTH, OPEN)
+    told = plan_of(study)
+    assert [(each.opening, each.loadout) for each in told.attempts] == [
+        ("yard chamber", "big head on big"),
+        ("yard chamber", "small head on small"),
+    ]
+    # Of those that the first leaves the second takes its share; with nothing lost that is the whole chance.
+    first, then = (each.chance for each in told.attempts)
+    assert told.attempts_chance == pytest.approx(first + (1 - first) * then, abs=0.01)
+    assert [each.route.opening.name for each in study.settled.attempts] == ["yard chamber"]
 
 
 @pytest.mark.parametrize("kit", [BIG, BOTH])
