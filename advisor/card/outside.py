@@ -21,6 +21,8 @@ def tap_lines(route: RouteNote, units: Units) -> list[Line]:
     for tap in route.taps:
         comes = "from behind" if tap.from_behind else "toward you"
         at = show_reading(tap.at_m, units)
+        if tap.beyond_end:
+            at += ", beyond the end"
         found.append(Line(f"Run {tap.fixture}: enters at {at}, then flows {comes}.", worth.TAP))
     return found
 

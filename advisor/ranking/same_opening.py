@@ -23,7 +23,7 @@ _TOLD = 0.005  # of all cases; layout: less would be told as "0 %"
 
 @dataclass(frozen=True)
 class AfterRoots:
-    """What comes where roots held: `change` at the same opening first, `then` another; `held` weighs worlds."""
+    """Where roots `held`: `change` goes in at the same opening first, `then` comes another opening."""
 
     held: Array
     change: RouteOutcome | None
@@ -33,7 +33,7 @@ class AfterRoots:
 def is_left(
     outcome: RouteOutcome, index: int, stops: Mapping[tuple[str, int], StopRule], drawn: Drawn
 ) -> bool:
-    """Whether a hard spot is one to leave the way at: one that is listed only for a caution is left by nobody."""
+    """Whether a hard spot is one to leave at: what is listed only for a caution is left by nobody."""
     plain = outcome.spots[index].spot.plain
     return (outcome.route.id, index) in stops and plain.passes.mean() < drawn.likely("hard_chance")
 

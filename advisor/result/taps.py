@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from advisor.outcome.assess import RouteOutcome
 from advisor.result.study import Study
 from advisor.result.way_model import TapNote
 from advisor.routes.passage import Passage
 from advisor.site.names import fixture_kind
-from advisor.site.network import Piece
+from advisor.site.network import Network, Piece
 from advisor.site.pieces import FixtureEntry
 from advisor.worlds.spread import middle
 
@@ -35,18 +37,39 @@ def tap_notes(outcome: RouteOutcome, study: Study) -> tuple[TapNote, ...]:
         if met is None or place[met][1] <= 0:
             continue  # what comes in at the opening itself tells nothing of the way
         passage, at = place[met]
+        comes_in = passage.piece
+        if passage is outcome.route.passages[-1] and passage.enters == "down":
+            comes_in, on = _beyond(path[: path.index(met) + 1], study.network)
+            at += on
         kind = study.tables.fixtures.get(name)
         found.append(
             TapNote(
                 fixture=piece.name,
                 at_m=at,
-                joins=passage.piece.branch or piece.line,
+                joins=comes_in.branch or piece.line,
+                beyond_end=comes_in is not passage.piece,
                 # Going down, water that came in behind overtakes the lens; going up, it meets it.
                 from_behind=passage.flow == "with",
                 looks=kind.signature if kind else "",
             )
         )
     return tuple(sorted(found, key=lambda tap: (tap.at_m, tap.fixture)))
+
+
+def _beyond(path: Sequence[str], network: Network) -> tuple[Piece, float]:
+    """Where water comes into the line that a way ends on, up from its end, and how many metres further on.
+
+    `path` is what it ran through, the piece at the end last. What comes down the line itself passes the end,
+    and only what comes out of the branch there enters at it.
+    """
+    end = above = path[-1]
+    for piece_id in reversed(path[:-1]):
+        down_the_line = network.links.get((above, "up"), ("",))[0] == piece_id
+        if not down_the_line or network.pieces[piece_id].line != network.pieces[end].line:
+            break
+        above = piece_id
+    tops, piece = network.positions(network.pieces[end].line), network.pieces[above]
+    return piece, tops[end] + network.pieces[end].along - tops[above] - piece.along
 
 
 def _runs(piece: Piece, study: Study) -> str | None:

@@ -81,11 +81,12 @@ class RunNote(Frozen):
 
 
 class TapNote(Frozen):
-    """A fixture to run, and where its water meets the way."""
+    """A fixture to run, and where its water enters the line of the way; `beyond_end` no head comes to it."""
 
     fixture: str
     at_m: float
     joins: str
+    beyond_end: bool
     from_behind: bool
     looks: str
 
