@@ -36,5 +36,12 @@ def add(commands: Commands) -> None:
 def run(given: argparse.Namespace) -> int:
     """Answer one question; raises BadInput."""
     from advisor.terminal.explain_command import explain
+    from advisor.terminal.page import Page
 
-    return explain(ready_of(given), given.question, given.about, given.full, given.json)
+    ready = ready_of(given)
+    code = explain(ready, given.question, given.about, given.full, given.json)
+    if given.site is None and not given.json:
+        # Whoever has just planned his own house would take this for an answer about it.
+        house = ready.case.sheet.model.site
+        Page().line(f"That is of the built-in demo house, {house}. For your own: --site JOB.")
+    return code

@@ -9,7 +9,7 @@ from advisor.explain.reason import Reason, Story, of_belief, of_rule
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.opens import opens_share
 from advisor.outcome.walk import HardSpot
-from advisor.quantity import Dimension, Known, show
+from advisor.quantity import Dimension, Known, never_certain, show
 from advisor.result.ends import BREAK, LENGTH, OPENING, ends_of
 from advisor.result.spots import place_name
 from advisor.result.study import Study
@@ -50,9 +50,12 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
         *(of_rule(f) for f in outcome.route_firings if f.outcome and f.rule.conclusion.troubles),
     )
     text = (
-        f"{outcome.route.opening.name} with {outcome.loadout.name} sees the target in {outcome.chance:.0%} "
-        f"of {study.worlds:,} cases, in {float(walk.minutes.mean()):.0f} minutes on average"
+        f"{outcome.route.opening.name} with {outcome.loadout.name} sees the target in "
+        f"{never_certain(outcome.chance):.0%} of {study.worlds:,} cases, "
+        f"in {float(walk.minutes.mean()):.0f} minutes on average"
     )
+    if never_certain(outcome.chance) < outcome.chance:
+        text += " (more by what is drawn, but no push is certain)"
     tree = Reason(text=text, of="chance", value=outcome.chance, under=parts)
     losses = [
         (ended.get(OPENING, 0.0), parts[0].text),

@@ -129,7 +129,9 @@ class _Way:
         chance = route.chance if route.covers >= 1 else route.part_chance
         ends = "; ".join(f"{100 * end.share:.0f} end because {end.why}" for end in route.ends[:SHOWN_ENDS])
         told = f"Of 100 such pushes {100 * never_certain(chance):.0f} get to the end of it and back."
-        return told + (f" Of the others {ends}." if ends else "")
+        if ends:
+            return f"{told} Of the others {ends}."
+        return f"{told} Nothing that is drawn ends the others by itself: no push is certain."
 
     def _spot(self, note: PassageNote) -> None:
         page = self.page

@@ -340,6 +340,10 @@ def test_the_command(tmp_path, monkeypatch, capsys):
     assert run("report", str(job), "--force") == 0
     assert run("report", str(job), "-o", str(tmp_path / "r.html")) == 0
     assert Path(tmp_path / "r.html").read_text().startswith("<!DOCTYPE html>")
+    # A name that promises another kind of file is not given to a PDF.
+    assert run("report", str(job), "-o", str(tmp_path / "r.doc")) == 2
+    assert "expected .pdf, .html or .txt" in capsys.readouterr().err
+    assert not (tmp_path / "r.doc").exists()
     (job / "log.db").write_bytes(b"broken")
     assert run("report", str(job), "-o", str(tmp_path / "x.txt")) == 2
     assert not (tmp_path / "x.txt").exists()

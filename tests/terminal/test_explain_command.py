@@ -69,6 +69,7 @@ def test_what_if_says_who_leads_before_and_after(capsys):
     text, told = answer(capsys, "what-if", "small head/diameter=70", "mm")
     assert isinstance(told, dict)
     assert told["leader_after"] in text
+    assert "That is of the built-in demo house" in text, "no sheet of his own was named"
     for change in told["changes"]:
         assert f"{change['chance_before']:.0%} to {change['chance_after']:.0%}" in text
 
@@ -78,6 +79,7 @@ def test_lists_are_told_whole(question, tmp_path, capsys):
     sheet = tmp_path / "poor.yaml"
     sheet.write_text(POOR)
     text, told = answer(capsys, question, "--site", sheet, "--kit", demo.KIT)
+    assert "demo house" not in text
     assert isinstance(told, list)
     assert told, "the demo house has unknowns, and a poor chance that can be raised"
     for each in told:
