@@ -65,7 +65,7 @@ class Spot:
     taped: Taped | str | None  # or what is wrong with the tapes
     offset: float | None
     note: str | None
-    advised: Advised | None
+    advised: tuple[Advised, ...]  # the first of what stands in the way, then of what else was written
     own_advice: str | None
     remarks: tuple[str, ...]
     same_depth: bool | None  # whether two ways of measuring agree; nothing where there are not two
@@ -84,19 +84,23 @@ class Spot:
     def to_dig(self) -> bool:
         """True where somebody may put a spade in."""
         told = (self.own_advice or "").lower()
-        return self.kind == MARK or "dig" in told or (self.advised is not None and self.advised.advice in DIG)
+        return self.kind == MARK or "dig" in told or any(row.advice in DIG for row in self.advised)
 
     @property
     def to_clean(self) -> bool:
         """True where it is to be cut or cleaned."""
-        return self.advised is not None and self.advised.advice in CLEANING
+        return any(row.advice in CLEANING for row in self.advised)
+
+    def once_cleared(self, says: Advised) -> Spot:
+        """The same, with that recommended in place of cutting and cleaning."""
+        left = (row for row in self.advised if row.advice not in CLEANING)
+        return replace(self, advised=(says, *left))
 
     def unlocated(self) -> Spot:
         """The same, with nobody sent there with a spade before it is located above ground."""
-        row = self.advised
-        if row is not None and row.advice in DIG:
-            row = row.model_copy(update={"advice": LOCATE})
-        return replace(self, advised=row, locate=True)
+        first = {"advice": LOCATE}
+        rows = (row.model_copy(update=first) if row.advice in DIG else row for row in self.advised)
+        return replace(self, advised=tuple(rows), locate=True)
 
 
 def spots(
@@ -129,7 +133,7 @@ def spots(
             place = _DRAWN_ANEW if drawn_anew and not isinstance(spot.place, str) else spot.place
             spot = replace(spot, reading=reading, ground=ground, doubt=doubt, place=place)
             if told_of and spot.to_clean and cleared_since(standing, index, tables.where):
-                spot = replace(spot, advised=advice.finds.cleared[0])
+                spot = spot.once_cleared(advice.finds.cleared[0])
             unsure = told_of and (drawn_anew or doubt.broad(advice))
             found.append(spot.unlocated() if unsure else spot)
     return tuple(found)
@@ -167,7 +171,7 @@ def _spot(
     happens = {"always"} | ({"riser"} if upright else set()) | ({"alone"} if len(tapes) < 2 else set())
     if piece is None or any(name in IRON for name, _ in piece.wall.material.options):
         happens.add("iron")
-    row, scales = advice.finds.for_find(words), piece is None or may_scale(piece.wall, tables)
+    scales = piece is None or may_scale(piece.wall, tables)
     values = [depth for _, depth in depths]
     return Spot(
         number,
@@ -186,7 +190,7 @@ def _spot(
         taped,
         entry_number(entry, "offset"),
         entry_text(entry, "note"),
-        row.on(scales) if row is not None else None,
+        advice.finds.advised(words, scales),
         entry_text(entry, "advice"),
         tuple(row.says for row in advice.marking.marks if row.when in happens) if entry.kind == MARK else (),
         max(values) - min(values) <= advice.agree * max(values) if len(values) > 1 else None,

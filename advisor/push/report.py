@@ -230,8 +230,9 @@ class _Builder:
         stops = [*self._unlogged, *self._lines(self.held_fast)]
         barred = barred_by(self.found, self.runs, self.readings, self.advice)
         before = before_tools(bool(self._lies_in), self.runs, self.study, self.advice, barred)
-        rows = [*(row for _, row, _ in stops), *(each.advised for each in self.found if each.kind == FIND)]
-        dealt = any(row is not None and row.advice != WATCH for row in rows)
+        rows = [row for _, row, _ in stops]
+        rows += [row for each in self.found if each.kind == FIND for row in each.advised]
+        dealt = any(row.advice != WATCH for row in rows)
         dealt |= any(each.own_advice for each in self.found)
         then: tuple[str, ...] = ()
         if self.runs and not self._lies_in:  # what is left in there comes before all else
@@ -281,8 +282,8 @@ class _Builder:
         """Whether what held the head there has advice of its own: that comes before a new opening, unless
         what is there stays."""
         told = [entry.counter for entry, _, row in self.stops if row.advice != WATCH]
-        finds = ((spot.counter, spot.advised) for spot in self.found if spot.kind == FIND)
-        told += [at for at, row in finds if row is not None and row.advice != WATCH]
+        finds = (spot for spot in self.found if spot.kind == FIND)
+        told += [spot.counter for spot in finds if any(row.advice != WATCH for row in spot.advised)]
         near = self.advice.same_place
         return any(at is not None and abs(at - (stop.counter or 0.0)) <= near for at in told)
 

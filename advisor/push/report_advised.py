@@ -46,15 +46,16 @@ def recommended_section(
         return f"{once}{row.advice}. {row.says}{' *' if row.evidence.grade.weak else ''}"
 
     for spot in found:
-        if spot.kind != FIND or (spot.own_advice is None and spot.advised is None):
+        if spot.kind != FIND or not (spot.own_advice or spot.advised):
             continue
         if spot.locate:
             made = " and ".join(f"no. {each}" for each in marks_at(spot, found, advice.same_place))
             check = f" Mark {made} was made at the same reading: check it so." if made else ""
             lines.append(f"No. {spot.number}: {NOT_TO_DIG}{check}")
         own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
-        row = says(spot.advised, spot.entry) if spot.advised is not None else ""
-        lines.append(f"No. {spot.number}, {spot.words}: {own}{row}".rstrip())
+        first, *more = [says(row, spot.entry) for row in spot.advised] or [""]
+        lines.append(f"No. {spot.number}, {spot.words}: {own}{first}".rstrip())
+        lines += [f"No. {spot.number}, as well: {each}" for each in more]
         if spot.to_dig:
             lines += unlike_words(spot, advice, units)
     # A way in comes before a new opening, and behind what is told of the pipe: an object may be a gas pipe.

@@ -41,8 +41,8 @@ def logged_words(found: Sequence[Spot]) -> str:
 
 
 def _advised(spot: Spot) -> str:
-    """In one word; whoever reads no more than that digs nowhere that is not located."""
+    """In one word each; whoever reads no more than that digs nowhere that is not located."""
     if spot.own_advice is None:
-        return spot.advised.advice if spot.advised else "somebody has to judge it"
+        return ", ".join(dict.fromkeys(row.advice for row in spot.advised)) or "somebody has to judge it"
     first = f"{LOCATE}; the operator: " if spot.locate and spot.to_dig else ""
     return f"{first}{spot.own_advice}"

@@ -49,11 +49,14 @@ class FindRow(Found):
     `not_past`, that no head goes past it; `clears`, what is told with a plan that ends there for it;
     `broken`, that the pipe is, with all that bars along it; `warns` are cautions of the site, by their ids,
     that are told at once. What never `holds_back` water by itself explains no complaint. With `fills`
-    it is only what was written to fill a good part of the bore.
+    it is only what was written to fill a good part of the bore. `also` are rows, by their finds, whose
+    advice is told with its own where their words stand there too. `apart` are phrases that make no such find.
     """
 
     find: str
     words: tuple[str, ...]
+    apart: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
     warns: tuple[str, ...] = ()
     on_the_way: str | None = Field(None, alias="on the way")
     not_past: YesNo = Field(False, alias="not past")
@@ -151,6 +154,14 @@ class FindsFile(Row):
         """The first row one of whose words stands in what the operator wrote; "no roots" is none."""
         return next(self._fitting(what), None)
 
+    def advised(self, what: str, scales: bool) -> tuple[Advised, ...]:
+        """What is recommended on such a wall: of the first row, and of each told with it; one cleaning is enough."""
+        rows = tuple(self._fitting(what))
+        told: dict[str, Advised] = {}
+        for row in (each.on(scales) for each in rows if each is rows[0] or each.find in rows[0].also):
+            told.setdefault(row.advice if row.advice in CLEANING else row.says, row)
+        return tuple(told.values())
+
     def that_bar(self, what: str) -> tuple[FindRow, ...]:
         """Every row that no head goes past: a crack with a root mass in it bars for the mass."""
         return tuple(row for row in self._fitting(what) if row.not_past)
@@ -181,7 +192,9 @@ class FindsFile(Row):
         alarming = _without(self.harmless, told)
         filled = self.filled.told_in(told)
         rows = (row for row in self.finds if filled or not row.fills)
-        return (row for row in rows if _one_stands(row.words, alarming if row.warns else told))
+        return (
+            row for row in rows if _one_stands(row.words, _without(row.apart, alarming if row.warns else told))
+        )
 
     def is_blind(self, what: str) -> bool:
         """True where the operator says that the picture showed nothing there."""
