@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from advisor.push.datum import Datum
-from advisor.push.kinds import END, HAD_OUT, KINDS, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO
+from advisor.push.kinds import END, HAD_OUT, KINDS, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO, WATER
 from advisor.push.log import Entry
 from advisor.push.log_datum import ALONG
 from advisor.push.report_words import OUTCOME_WORDS, SEEN, lengths, said
@@ -112,7 +112,10 @@ def told_words(entry: Entry, units: Units, table: StuckFile, datum: Datum | None
     listed = (*_FIRST, *KINDS.get(entry.kind, ()), *entry.data)
     names = [name for name in dict.fromkeys(listed) if name in entry.data]
     zero = datum or Datum("", 0.0, "", used=False, sure=True)
-    return "; ".join(_phrase(entry, name, units, table, zero) for name in names)
+    # Of water that was run it is always told whether it came: that it did not is what was seen.
+    came = entry.kind != WATER or entry.data.get("seconds") is not None
+    told = [_phrase(entry, name, units, table, zero) for name in names if came or name != "seconds"]
+    return "; ".join(told if came else (*told[:1], "not seen to come", *told[1:]))
 
 
 def _phrase(entry: Entry, name: str, units: Units, table: StuckFile, zero: Datum) -> str:
@@ -128,6 +131,8 @@ def _phrase(entry: Entry, name: str, units: Units, table: StuckFile, zero: Datum
         return f"in from {text}" if name == "opening" else f"left in by the push of entry {text}"
     if name == "way":
         text = turn_words(text)
+    elif name == "loadout" and entry.kind == TRY:
+        text = _rigged(text, entry, table)
     elif name in ("sign", "feel"):
         text = sign_words(text.split(", "), table)
     elif name == "outcome":
@@ -137,3 +142,10 @@ def _phrase(entry: Entry, name: str, units: Units, table: StuckFile, zero: Datum
     elif name == "of" and entry.kind == UNDO:
         return f"entry {text}"
     return _PHRASES.get(name, f"{name.replace('_', ' ')} {{}}").replace("{}", text)
+
+
+def _rigged(loadout: str, entry: Entry, table: StuckFile) -> str:
+    """With what was put on it outside for that try: the loadout is what the push began with."""
+    on_it = entry.data.get("technique")
+    added = entry.data.get("outside") is True and on_it in table.rigged_outside.techniques
+    return f"{loadout}, {on_it} on it" if added and not loadout.endswith(f" + {on_it}") else loadout
