@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import SimpleNamespace
 
 import pytest
@@ -87,6 +88,18 @@ def test_a_stop_where_the_complaint_points_is_no_surprise(shown):
     told = said(shown, now)
     assert f"By the complaint the trouble lies in this section: {there.share:.0%}, no proof." in told
     assert "Nothing that the plan knows" not in told
+    now.__dict__["fix"] = replace(now.fix, off_map=0.82)
+    assert "If it is in a pipe of the map, by the complaint the trouble lies in this" in said(shown, now)
+
+
+@pytest.mark.parametrize(("off_map", "lead"), [(0.82, "If it is in a pipe of the map"), (0.0, "")])
+def test_what_the_plan_holds_is_told_of_a_pipe_of_the_map(off_map, lead, shown):
+    """Of one that nobody drew it holds nothing."""
+    now = held()
+    now.__dict__["fix"] = replace(now.fix, off_map=off_map)
+    told = said(shown, now)
+    assert (f"{lead}: what the plan holds of it," in told) is bool(lead)
+    assert ("What the plan holds of this pipe," in told) is not bool(lead)
 
 
 @pytest.mark.parametrize(("at", "low", "high"), [(12.9, 0.9, 1.0), (4.0, 0.0, 0.0)])

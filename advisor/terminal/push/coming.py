@@ -113,7 +113,7 @@ def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
         doubted = following.landmark.there < 1
         means = "it is not there, or it was missed" if doubted else "it was missed, most likely"
     else:
-        means = f"this is rather {words.place(best, then.rod)}"
+        means = f"this is rather {words.place(best, then.rod, following.landmark.piece)}"
     page.line(f"Past {passed} without it: {means}.", indent=4)
 
 

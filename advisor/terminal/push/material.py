@@ -5,7 +5,7 @@ from __future__ import annotations
 from advisor.push.now import Now
 from advisor.push.told_material import told_material
 from advisor.result.model import CautionNote
-from advisor.terminal.push.words import Words
+from advisor.terminal.push.words import IF_ON_MAP, Words
 
 
 def heeded(note: CautionNote, now: Now, words: Words) -> str:
@@ -19,8 +19,11 @@ def heeded(note: CautionNote, now: Now, words: Words) -> str:
 
 
 def held_of(now: Now) -> str:
-    """Of which pipe it is that conditions are told."""
+    """Of which pipe it is that conditions are told: of one that is not on the map the plan holds nothing."""
     if (told := told_material(now)) is None:
-        return "What the plan holds of this pipe, before anything was seen:"
-    row, reading = now.push.study.tables.in_pipe.told_material, Words(now).length(told.reading)
-    return row.holds.format(material=told.name, reading=reading)
+        pipe = "it" if now.off_map else "this pipe"
+        holds = f"What the plan holds of {pipe}, before anything was seen:"
+    else:
+        row, reading = now.push.study.tables.in_pipe.told_material, Words(now).length(told.reading)
+        holds = row.holds.format(material=told.name, reading=reading)
+    return f"{IF_ON_MAP}: {holds[:1].lower()}{holds[1:]}" if now.off_map else holds

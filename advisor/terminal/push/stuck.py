@@ -14,7 +14,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.hard import told_there
 from advisor.terminal.push.held_where import held_words
 from advisor.terminal.push.material import held_of
-from advisor.terminal.push.words import Words
+from advisor.terminal.push.words import IF_ON_MAP, Words
 
 _NOT = 4  # layout: so many are told
 
@@ -79,7 +79,8 @@ def _here(now: Now, page: Page, other: bool = False) -> None:
         page.line(f"- less room left than the head needs ({here.narrow:.0%})")
     if here.trouble:
         chance = 100 * never_certain(here.trouble)
-        page.line(f"By the complaint the trouble lies in this section: {chance:.0f}%, no proof.")
+        told = f"by the complaint the trouble lies in this section: {chance:.0f}%, no proof."
+        page.line(f"{IF_ON_MAP}, {told}" if now.off_map else _cap(told))
     for name, share in here.spots:
         page.line(f"It may be held at the {name} ({share:.0%}).")
 

@@ -22,6 +22,7 @@ from advisor.tables.where import number
 
 _ONE = 0.01  # m; layout: a shorter piece is no piece
 _SOLID = ("junction", "opening", "stopper", "mark", "end", "cap", "reducer")
+IF_ON_MAP = "If it is in a pipe of the map"
 
 
 class Words:
@@ -56,8 +57,11 @@ class Words:
         """A size of pipe."""
         return show(metres, Dimension.LENGTH, self.units)
 
-    def place(self, place: Place, rod: float | None = None) -> str:
-        """Line, and how far past what is known on it; with so much `rod` out, if it is not that of now."""
+    def place(self, place: Place, rod: float | None = None, unseen: Piece | None = None) -> str:
+        """Line, and how far past what is known on it; with so much `rod` out, if it is not that of now.
+
+        By no thing that is still `unseen`: nobody is at what comes next, or past what was not there.
+        """
         if place.line not in self.network.lines:  # against the flow it is counted back from where it begins
             place = replace(place, at=abs(place.at), low=abs(place.low), high=abs(place.high))
         low, high = sorted((place.low, place.high))
@@ -72,7 +76,7 @@ class Words:
             return line if self._since is None else f"{line}, {self.since(self._since)}"
         if self._since is not None and place == self._best:
             return f"{line}, {self.since(self._since)}; by the sheet {by_sheet}"
-        past, counted = self._past(place, self._rod if rod is None else rod)
+        past, counted = self._past(place, self._rod if rod is None else rod, unseen)
         if counted:
             return f"{line}, {past}; by the sheet {by_sheet}"
         same = zero.at > 0 and (past == f", at {zero.name}" or past.endswith(f" past {zero.name}"))
@@ -145,7 +149,7 @@ class Words:
             f"slipped, or rod lay slack. What it shows may be {apart} off."
         )
 
-    def _past(self, place: Place, rod: float) -> tuple[str, bool]:
+    def _past(self, place: Place, rod: float, unseen: Piece | None) -> tuple[str, bool]:
         """The nearest named thing behind the head, and whether the counter tells how far: from the opening in
         use it does, also where the sheet has the place further in than there is rod."""
         tops, near = self.network.positions(place.line), number(self.sure.at)
@@ -157,6 +161,7 @@ class Words:
             (at, self.network.pieces[key])
             for key, at in tops.items()
             if self.network.pieces[key].kind in _SOLID and self._is_there(self.network.pieces[key])
+            if unseen is None or key != unseen.id
         ]
         behind = [
             (abs(place.at - at), piece)
@@ -182,7 +187,7 @@ class Words:
     def way(self, fix: Fix, off_map: bool = False) -> str:
         """Which way is downstream; of a pipe that is not on the map nobody knows it."""
         told = facing(fix, self.say) or "which way is downstream is not known yet"
-        told = f"if it is in a pipe of the map, {told}" if off_map else told
+        told = f"{IF_ON_MAP}, {told}" if off_map else told
         return f"{told[:1].upper()}{told[1:]}."
 
     def landmark(self, mark: Landmark) -> str:
@@ -218,8 +223,9 @@ class Words:
         return name
 
     def reading(self, ahead: Ahead | Hard) -> str:
-        """The readings at which it comes."""
-        low, high = self.length(ahead.low), self.length(ahead.high)
+        """The readings at which it comes; what is still to be seen comes at none that the head is past."""
+        begins = max(ahead.low, self._counter) if isinstance(ahead, Ahead) else ahead.low
+        low, high = self.length(begins), self.length(max(ahead.high, begins))
         return f"counter {low}" if low == high else f"counter {low} to {high}"
 
     def ahead(self, ahead: Ahead) -> str:
