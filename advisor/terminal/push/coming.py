@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import log
 
-from advisor.push.ahead import if_not_seen, next_landmarks
+from advisor.push.ahead import Ahead, if_not_seen, next_landmarks
 from advisor.push.fix import Named, called
 from advisor.push.landmarks import Landmark
 from advisor.push.light import light_above
@@ -66,19 +66,23 @@ def _called(now: Now) -> Named | None:
     return called(now.push.tracker, now.belief, last) if isinstance(last, Seen) else None
 
 
+def next_seen(now: Now) -> Ahead | None:
+    """The landmark that most likely comes next; not the one that is before the lens."""
+    before_lens = _called(now)
+    seen = None if before_lens is None else before_lens.landmark.piece
+    ahead = next_landmarks(now.push.tracker, now.belief)
+    return next((each for each in ahead if each.landmark.piece != seen), None)
+
+
 def show_next(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """What comes next, and what it means not to see it; at what must not be passed only the way back."""
     if limit.nothing_ahead:
         page.line(now.push.study.tables.where.not_past.next)
         return
-    before_lens = _called(now)  # it is not told as the next one
-    seen = None if before_lens is None else before_lens.landmark.piece
-    ahead = [each for each in next_landmarks(now.push.tracker, now.belief) if each.landmark.piece != seen]
-    bar = bar_ahead(now)
-    if not ahead:
+    following, bar = next_seen(now), bar_ahead(now)
+    if following is None:
         page.line("Next: nothing that the map shows." if bar is None else _to_bar(bar, now, words))
         return
-    following = ahead[0]
     if (before := read_at(now, following.landmark)) is not None and before[0] > now.counter:
         # It was read in this push: that reading tells better than any length of the sheet.
         at, off = before

@@ -14,7 +14,7 @@ from advisor.push.warned import site_cautions
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.across import show_across
-from advisor.terminal.push.coming import show_next, show_seen
+from advisor.terminal.push.coming import next_seen, show_next, show_seen
 from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import no_push, show_hard
 from advisor.terminal.push.held_here import show_held
@@ -70,15 +70,12 @@ def _where(now: Now, page: Page, words: Words) -> None:
         page.line(f"Where, by all else that was told: {words.place(best)}.")
         return
     if second is None or _sure(now):
-        page.strong(f"Where: {words.place(best)}. {_cap(words.say(words.chance(best)))}.")
+        following = next_seen(now)
+        unseen = None if following is None else following.landmark.piece
+        page.strong(f"Where: {words.place(best, unseen=unseen)}. {_cap(words.say(words.chance(best)))}.")
     else:
         page.strong("Where: not sure. Either")
-        places = [
-            f"{words.place(place)}, looking {'downstream' if place.with_flow else 'upstream'}: "
-            f"{words.say(place.alone)}. {_apart(now, place, words)}"
-            for place in sorted((best, second), key=lambda each: -each.alone)
-        ]
-        page.steps(places)
+        page.steps([_either(now, each, words) for each in sorted((best, second), key=lambda p: -p.alone)])
     page.line(words.way(fix, now.off_map))
     show_across(now, page, words)
     if (twice := read_twice(now)) is not None:
@@ -98,13 +95,16 @@ def show_ground(now: Now, page: Page) -> None:
         page.line(f"{_cap(above)}.")
 
 
-def _apart(now: Now, place: Place, words: Words) -> str:
-    """What would come next there: the sighting that tells the two best apart."""
+def _either(now: Now, place: Place, words: Words) -> str:
+    """One of two places, and what would come next there: the sighting that tells the two best apart."""
     tracker = now.push.tracker
     ahead = next_landmarks(tracker, on_run(tracker, now.belief, place.line, place.with_flow))
-    if not ahead:
-        return "Then nothing more comes to its end."
-    return f"Then next: {words.landmark(ahead[0].landmark)}, {words.reading(ahead[0])}."
+    told = "Then nothing more comes to its end."
+    if ahead:
+        told = f"Then next: {words.landmark(ahead[0].landmark)}, {words.reading(ahead[0])}."
+    where = words.place(place, unseen=ahead[0].landmark.piece if ahead else None)
+    looks = "downstream" if place.with_flow else "upstream"
+    return f"{where}, looking {looks}: {words.say(place.alone)}. {told}"
 
 
 def _sure(now: Now) -> bool:
