@@ -193,7 +193,9 @@ class FindsFile(Row):
         filled = self.filled.told_in(told)
         rows = (row for row in self.finds if filled or not row.fills)
         return (
-            row for row in rows if _one_stands(row.words, _without(row.apart, alarming if row.warns else told))
+            row
+            for row in rows
+            if _one_stands(row.words, _without(row.apart, alarming if row.warns else told))
         )
 
     def is_blind(self, what: str) -> bool:

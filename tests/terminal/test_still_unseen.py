@@ -65,4 +65,6 @@ def test_what_is_still_to_be_seen_comes_at_no_reading_behind_the_head():
     assert following is not None
     behind = type(following)(following.landmark, following.chance, 2.0, 2.5, 4.0)
     assert words.reading(behind) == "counter 3.1 m to 4 m"
-    assert words.reading(type(following)(following.landmark, following.chance, 2.0, 2.5, 2.9)) == "counter 3.1 m"
+    assert (
+        words.reading(type(following)(following.landmark, following.chance, 2.0, 2.5, 2.9)) == "counter 3.1 m"
+    )
