@@ -155,7 +155,7 @@ class FindsFile(Row):
         return next(self._fitting(what), None)
 
     def advised(self, what: str, scales: bool) -> tuple[Advised, ...]:
-        """What is recommended on such a wall: of the first row, and of each told with it; one cleaning is enough."""
+        """Of the first row on such a wall, then of each that is told with it; one cleaning is enough."""
         rows = tuple(self._fitting(what))
         told: dict[str, Advised] = {}
         for row in (each.on(scales) for each in rows if each is rows[0] or each.find in rows[0].also):

@@ -1,4 +1,4 @@
-"""Several things in the words of one find: each that matters is advised. Trade facts: common practice, no source."""
+"""Several things in the words of one find: each that matters is advised. Common practice, no source."""
 
 import pytest
 
@@ -13,7 +13,7 @@ WIPES = "wipes and paper in standing water"
 @pytest.mark.parametrize(
     ("what", "advised"),
     [
-        # What blocks is taken away, and what stood there is looked at again: it may have been backed up by it.
+        # What blocks is taken away, and the water is looked at again: it may have been held by it.
         (WIPES, ("clean", "look again")),
         ("standing water, wipes hung", ("clean", "look again")),
         ("roots in standing water", ("clean", "look again")),

@@ -1,6 +1,8 @@
-"""What is still to be seen: nobody is told to be at it, or past it, and it comes at no reading behind the head."""
+"""What is still to be seen: nobody is told to be at it, and it comes at no reading behind the head."""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 import pytest
 
@@ -63,8 +65,6 @@ def test_what_is_still_to_be_seen_comes_at_no_reading_behind_the_head():
     now = pushed(YARD, "back chamber", (SIGHTING, 3.1, {"what": "nothing"}), direction="upstream")
     following, words = next_seen(now), Words(now)
     assert following is not None
-    behind = type(following)(following.landmark, following.chance, 2.0, 2.5, 4.0)
+    behind = replace(following, low=2.0, likely=2.5, high=4.0)
     assert words.reading(behind) == "counter 3.1 m to 4 m"
-    assert (
-        words.reading(type(following)(following.landmark, following.chance, 2.0, 2.5, 2.9)) == "counter 3.1 m"
-    )
+    assert words.reading(replace(behind, high=2.9)) == "counter 3.1 m"
