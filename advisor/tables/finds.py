@@ -50,12 +50,12 @@ class FindRow(Found):
     `broken`, that the pipe is, with all that bars along it; `warns` are cautions of the site, by their ids,
     that are told at once. What never `holds_back` water by itself explains no complaint. With `fills`
     it is only what was written to fill a good part of the bore. `also` are rows, by their finds, whose
-    advice is told with its own where their words stand there too. `apart` are phrases that make no such find.
+    advice is told with its own where their words stand there too. `less` are phrases that make no such find.
     """
 
     find: str
     words: tuple[str, ...]
-    apart: tuple[str, ...] = ()
+    less: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
     warns: tuple[str, ...] = ()
     on_the_way: str | None = Field(None, alias="on the way")
@@ -193,9 +193,7 @@ class FindsFile(Row):
         filled = self.filled.told_in(told)
         rows = (row for row in self.finds if filled or not row.fills)
         return (
-            row
-            for row in rows
-            if _one_stands(row.words, _without(row.apart, alarming if row.warns else told))
+            row for row in rows if _one_stands(row.words, _without(row.less, alarming if row.warns else told))
         )
 
     def is_blind(self, what: str) -> bool:
