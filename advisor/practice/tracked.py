@@ -29,7 +29,7 @@ class Tracked:
 
     @cached_property
     def _ports(self) -> list[str]:
-        return [way.legs[0].leaves for way in self.tracker.chart.ways]
+        return [way.port for way in self.tracker.chart.ways]
 
     def chances(self, counter: float, water: Water) -> dict[str, float]:
         """How likely the head went each way, `up` and `down`, of all that is on the map, after a check."""
@@ -76,7 +76,7 @@ class Tracked:
 def entry_length(study: Study, opening: str, port: str) -> float:
     """From the hand down to the line at an opening, m, as a real push counts it."""
     ways, _ = ways_from(study.network, study.network.pieces[opening], 0.0, study.tables, Intent((port,)))
-    return next((way.legs[0].length for way in ways if way.legs[0].leaves == port), 0.0)
+    return next((way.legs[0].length for way in ways if way.port == port), 0.0)
 
 
 def _starts(way: Way, pieces: Sequence[str]) -> list[float]:

@@ -79,7 +79,9 @@ def leads_there(run: Run, study: Study) -> bool:
         return True  # the sheet has it no more: nothing speaks against it
     ways = (path(network, start.id, target.line, at) for at in stretch_of(network, target))
     known = [way for way in ways if way is not None]
-    return not known or any(way.port in PORTS.get(run.gone or "", PORTS[UNKNOWN]) for way in known)
+    return not known or any(
+        way.leads(network, start, study.tables) in PORTS.get(run.gone or "", PORTS[UNKNOWN]) for way in known
+    )
 
 
 def _past_all(run: Run, ends: dict[float, float], study: Study) -> bool:
@@ -87,7 +89,12 @@ def _past_all(run: Run, ends: dict[float, float], study: Study) -> bool:
     at = max(ends, key=lambda each: ends[each])
     start = way_in(run, study.network)
     way = None if start is None else path(study.network, start.id, study.target.line, at)
-    return way is not None and run.told_to(way.port) and _nothing_beyond(ends, study)
+    return (
+        start is not None
+        and way is not None
+        and run.told_to(way.leads(study.network, start, study.tables))
+        and _nothing_beyond(ends, study)
+    )
 
 
 def _nothing_beyond(ends: dict[float, float], study: Study) -> bool:

@@ -10,6 +10,7 @@ from advisor.evidence import TOLD
 from advisor.outcome.entry import depth_told, entry_length
 from advisor.push.place import measured
 from advisor.quantity import Dimension, Units, show
+from advisor.site.mouths import mouths
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.tables.where import DepthRow, number
@@ -96,10 +97,15 @@ def path_length(network: Network, tables: Tables, opening: Piece, line: str, dis
 @dataclass(frozen=True)
 class Path:
     """The way from an opening's piece to a point: the port that it leaves by, and the m run in each piece,
-    downstream positive."""
+    downstream positive. `aside` are the junctions by whose branch it comes or goes."""
 
     port: str
     runs: tuple[tuple[Piece, float], ...]
+    aside: frozenset[str] = frozenset()
+
+    def leads(self, network: Network, opening: Piece, tables: Tables) -> str:
+        """The port that the way is told by: into a mouth of the opening's own channel it leads up."""
+        return "up" if self.aside & mouths(network, opening, tables).keys() else self.port
 
     @property
     def length(self) -> float:
@@ -137,10 +143,11 @@ def _walked(
 ) -> Path:
     piece = network.pieces[end[0]]
     runs = [(piece, into if end[1] == "up" else into - piece.along)]
-    here, before = end, came[end]
+    here, before, aside = end, came[end], set[str]()
     while before is not None:
         if before[0] == here[0] and {before[1], here[1]} == {"up", "down"}:
             piece = network.pieces[here[0]]
             runs.append((piece, piece.along if here[1] == "down" else -piece.along))
+        aside |= {here[0]} if here[1] == "branch" else set()
         here, before = before, came[before]
-    return Path(here[1], tuple(runs))
+    return Path(here[1], tuple(runs), frozenset(aside))

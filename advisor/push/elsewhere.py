@@ -184,7 +184,7 @@ def _pipes(other: Now, rod: float, then: Belief) -> Iterator[tuple[str, Array, A
     further = round((rod - then.rod) / chart.cell)
     shares: dict[tuple[str, ...], tuple[Way, int, float]] = {}
     for row, way in enumerate(chart.ways):
-        if way.legs[0].leaves not in PORTS.get(other.push.direction, PORTS[UNKNOWN]):
+        if way.port not in PORTS.get(other.push.direction, PORTS[UNKNOWN]):
             continue
         cells = np.clip(np.arange(chart.cells) + further, 0, chart.ends[row])
         for index, share in enumerate(np.bincount(chart.leg[row, cells], mass[row])):

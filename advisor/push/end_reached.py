@@ -57,7 +57,11 @@ def hardly_reached(now: Now, run: Run, before: Sequence[Run], study: Study) -> H
     cover = covered(before, own)
     ends = {at for span in cover.unseen for at in span} or {cover.low, cover.high}
     ways = {at: path(study.network, start.id, cover.line, at) for at in ends}
-    needed = [(at, way.port) for at, way in ways.items() if way is not None and way.length >= _ONE]
+    needed = [
+        (at, way.leads(study.network, start, study.tables))
+        for at, way in ways.items()
+        if way is not None and way.length >= _ONE
+    ]
     if not needed:
         return None
     (hardly, leads), sure = _hardly(now, cover.line, needed), study.tables.where.sure
@@ -74,7 +78,7 @@ def _hardly(now: Now, line: str, needed: Sequence[tuple[float, str]]) -> tuple[H
     chart, mass = now.push.tracker.chart, belief.mass.sum(axis=0)
     come = lacking = before = 0.0
     for way, here in zip(chart.ways, mass, strict=True):
-        end = _end(way, line, [at for at, port in needed if port == way.legs[0].leaves])
+        end = _end(way, line, [at for at, port in needed if port == way.port])
         if end is None:
             continue
         there = chart.x >= end - number(chart.where.sure.near)

@@ -81,6 +81,6 @@ def ground_of(
     down = None
     if start.id in (tops := network.positions(line)):
         run = max(inside - entry_length(start, way.port, tables), 0.0)
-        down = max(tops[start.id] + (run if way.port == "down" else -run), 0.0)
+        down = max(tops[start.id] + (run if way.leads(network, start, tables) == "down" else -run), 0.0)
         down = down if abs(down - distance) > number(tables.where.sure.spread) else None
     return Ground(opening, inside, upright + entry, assumed, line, down)

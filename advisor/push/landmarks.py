@@ -12,6 +12,7 @@ from advisor.evidence import Grade
 from advisor.push.double import crossed
 from advisor.push.leg import Leg
 from advisor.push.sighting import CHAMBER, POOL, TRAP
+from advisor.site.mouths import IN_A_CHANNEL, mouth_of
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.tables.where import number
@@ -21,7 +22,6 @@ Clocks = tuple[tuple[float, float], ...]  # hours and shares
 Shares = tuple[tuple[str, float], ...]  # materials and shares
 # Hours, size and whether that is assumed, materials, and the most rod at which it is seen, m.
 Look = tuple[Clocks, float | None, bool, Shares, float]
-_IN_A_CHANNEL = ("junction", "opening", "mark")
 _SIDES = {"left": 9.0, "right": 3.0}
 
 
@@ -71,9 +71,13 @@ def landmarks_of(
     at_side = number(tables.where.clock.at_side)
     stops: dict[str, float] = {kind: number(chance) for kind, chance in tables.where.stopped.chances.items()}
     across, within = crossed(legs), _own_channel(legs, tables)
-    for before, leg in pairwise(legs):
+    mouth = mouth_of(legs, tables) or 0
+    in_mouth = within if mouth else inf  # the pipe that begins there is seen to be another there alone
+    for place, (before, leg) in enumerate(pairwise(legs), start=1):
         piece = leg.piece
-        if leg.length or piece.kind not in _IN_A_CHANNEL:
+        if place <= mouth:
+            continue  # the head is laid into the mouth: it passes nothing of the channel, and turns nowhere
+        if leg.length or piece.kind not in IN_A_CHANNEL:
             within = inf
         passage = (piece.id, leg.enters, leg.leaves)
         # Straight across a double fitting nothing turns the head, and no wall stands before it.
@@ -119,7 +123,7 @@ def landmarks_of(
             found.append(Landmark(leg.start, "end", piece))
         elif stop and piece.kind != "junction":
             found.append(Landmark(leg.start, "", piece, stops=stop, run=runs.get(passage, 0.0)))
-        found += _changes(before, leg)
+        found += _changes(before, leg, in_mouth if place == mouth + 1 else inf)
     return tuple(found)
 
 
@@ -150,7 +154,7 @@ def _chamber_at(leg: Leg, network: Network, tables: Tables) -> Piece | None:
         joined = None if aside in (leg.enters, leg.leaves) else network.links.get((leg.piece.id, aside))
         while joined is not None and joined[1] != "branch":
             piece = network.pieces[joined[0]]
-            if piece.along or piece.kind not in _IN_A_CHANNEL:
+            if piece.along or piece.kind not in IN_A_CHANNEL:
                 break
             if piece.hole is not None and tables.openings[piece.hole.kind].open_channel:
                 return piece
@@ -158,15 +162,15 @@ def _chamber_at(leg: Leg, network: Network, tables: Tables) -> Piece | None:
     return None
 
 
-def _changes(before: Leg, leg: Leg) -> list[Landmark]:
-    """Where the pipe itself becomes another."""
+def _changes(before: Leg, leg: Leg, within: float) -> list[Landmark]:
+    """Where the pipe itself becomes another, seen `within` so much rod, m."""
     old, new = before.piece.wall, leg.piece.wall
     found = []
     if abs(old.nominal.value - new.nominal.value) > 1e-6:
         size, assumed = _size_of(leg.piece)
-        found.append(Landmark(leg.start, "bore", leg.piece, size=size, assumed=assumed))
+        found.append(Landmark(leg.start, "bore", leg.piece, size=size, assumed=assumed, within=within))
     if old.material.likeliest != new.material.likeliest and old.id != new.id:
-        found.append(Landmark(leg.start, "material", leg.piece, to=new.material.options))
+        found.append(Landmark(leg.start, "material", leg.piece, to=new.material.options, within=within))
     return found
 
 

@@ -22,12 +22,13 @@ class Leg:
     length: float
     top: float
     line: str
+    mouth: bool = False  # the entry of a way into a mouth of the opening's own channel
 
     @property
     def with_flow(self) -> bool:
         """True where the head goes the way that the water runs."""
         if self.enters == "hole":
-            return self.leaves == "down"
+            return self.leaves == "down" and not self.mouth
         if self.enters == "branch":
             return self.leaves != "up"
         return self.enters == "up" and self.leaves != "branch"

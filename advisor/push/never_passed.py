@@ -81,9 +81,9 @@ def _longest(run: Run, network: Network, tables: Tables, target: Target, read: M
     for at in stretch_of(network, target):
         way = path(network, start.id, target.line, at) if start is not None else None
         length = path_length(network, tables, start, target.line, at) if start is not None else None
-        if way is None or length is None:
+        if start is None or way is None or length is None:
             continue
-        if run.direction == AS_PLANNED or way.port in run.ports:
+        if run.direction == AS_PLANNED or way.leads(network, start, tables) in run.ports:
             guess = sum(piece.length.high - piece.along for piece, on in way.runs if on and piece.length)
             seen = (m for piece, m in read.items() if piece in tops and abs(tops[piece] - at) < _ONE)
             most = max(most, next(seen, length + guess))

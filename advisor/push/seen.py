@@ -177,6 +177,7 @@ class Taken:
     until: float
     by_passed: bool
     came: float
+    port: str  # by which it leaves the opening, as it is told
 
 
 def coverage_of(
@@ -197,7 +198,7 @@ def coverage_of(
         shown = counted
         # Known is only which way the opening leads: at a fork the rod may still have left the line.
         way = None if counted == [] else taken(run)
-        as_told = way is not None and run.direction in (DOWN, UP) and run.told_to(way.legs[0].leaves)
+        as_told = way is not None and run.direction in (DOWN, UP) and run.told_to(way.port)
         if way is not None and (way.by_passed or as_told):
             went_in = run.went_in or 0.0
             passed = along(way.legs, min(went_in, way.until, way.came), target.line)
@@ -252,7 +253,10 @@ def _counted(
     low, high = stretch
     ways = [path(network, start.id, line, at) for at in stretch]
     # An end that lies at the opening itself is reached whichever way was told.
-    if not all(way is not None and (way.length < _ONE or run.told_to(way.port)) for way in ways):
+    if not all(
+        way is not None and (way.length < _ONE or run.told_to(way.leads(network, start, tables)))
+        for way in ways
+    ):
         return None
     ends = [(path_length(network, tables, start, line, at), at) for at in stretch]
     reached = [(length, at) for length, at in ends if length is not None]

@@ -90,7 +90,7 @@ class Tracker:
         self._off = sum(number(row.off_map) for row in where.seen.values())
         ports: dict[str, float] = {}
         for way in chart.ways:
-            ports[way.legs[0].leaves] = ports.get(way.legs[0].leaves, 0.0) + way.prior
+            ports[way.port] = ports.get(way.port, 0.0) + way.prior
         self._untold = max(ports.values()) < number(where.sure.one_thing)
 
     def at_most(self, belief: Belief) -> float:

@@ -72,7 +72,7 @@ def beliefs_of(tracker: Tracker, start: Entry, sightings: Sequence[Sighting]) ->
 def share_elsewhere(tracker: Tracker, belief: Belief, way: str) -> float:
     """How likely the head did not leave its opening that way; 1 where it is nowhere on the map."""
     mass = belief.mass.sum(axis=(0, 2))
-    other = np.array([each.legs[0].leaves not in PORTS[way] for each in tracker.chart.ways])
+    other = np.array([each.port not in PORTS[way] for each in tracker.chart.ways])
     whole = float(mass.sum())
     return float(mass[other].sum()) / whole if whole > 0 else 1.0
 
@@ -80,7 +80,7 @@ def share_elsewhere(tracker: Tracker, belief: Belief, way: str) -> float:
 def way_gone(tracker: Tracker, run: Sequence[Entry]) -> WayGone:
     """Of a push, its start first: by what it passed up to where it was farthest in, and last so."""
     told = str(run[0].data.get("direction") or UNKNOWN)
-    ports = [way.legs[0].leaves for way in tracker.chart.ways]
+    ports = [way.port for way in tracker.chart.ways]
     if told not in OPEN and PORTS[told][0] not in ports:
         return WayGone(told, told)  # the sheet draws nothing there: that is no proof of anything
     sightings = tuple(found for found in map(sighting_of, run[1:]) if found is not None)

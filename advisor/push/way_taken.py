@@ -52,7 +52,7 @@ def way_taken(run: Run, study: Study) -> Taken | None:
         until = max(fork, float(chart.x[max(first - 1, 0)]))
     # More counter than pipe shows no end of the pipe: the counter ran fast, or the sheet is short.
     came = now.fix.best.least if now.apart else float("inf")
-    return Taken(chart.ways[way].legs, until, told_way(now), came)
+    return Taken(chart.ways[way].legs, until, told_way(now), came, chart.ways[way].port)
 
 
 def read_in(run: Run, study: Study) -> Mapping[str, float]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
 
@@ -11,10 +11,12 @@ from advisor.outcome.turns import has_sweep
 from advisor.push.double import crosses_by_table, double_share, opposite, undrawn
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
-from advisor.site.network import Network, Piece
+from advisor.site.mouths import beside, mouths, port_of
+from advisor.site.network import Network, Piece, Port
 from advisor.tables.load import Tables
 from advisor.tables.where import number
 
+_PORTS: tuple[Port, ...] = ("down", "up")
 MOST_WAYS = 300  # loops and many branches make more; then the list is cut, and said to be
 # Minus its chance, a number of its own, legs, their numbers, and m along.
 _Open = tuple[float, int, tuple[Leg, ...], tuple[int, ...], float]
@@ -52,6 +54,7 @@ class Way:
     closed: bool
     prior: float
     landmarks: tuple[Landmark, ...]
+    port: str  # by which it leaves its opening; `up` into every mouth of the channel of a chamber
     longer: int = 0
 
 
@@ -77,13 +80,17 @@ class _Walker:
         self.found: list[Way] = []
         self.cut = False
         self._nodes = 0
+        # The junctions in the channel of the opening that is pushed from, each with the port towards it.
+        self._mouths: dict[str, Port] = {}
         # What turns at each junction of a double fitting by the port out, without what crosses there.
         self._turned: dict[str, dict[str, float]] = {}
 
     def first_ports(self, opening: Piece) -> dict[str, float]:
         """The ports that an opening may lead to; the wrong one is never quite ruled out."""
         assert opening.hole is not None
-        there = [port for port in ("down", "up") if (opening.id, port) in self.network.links]
+        there = [port for port in _PORTS if (opening.id, port) in self.network.links]
+        if self._mouths and "up" not in there:
+            there.append("up")
         said: tuple[str, ...] = self.intent.ports or self.tables.openings[opening.hole.kind].reaches
         meant = tuple(port for port in there if port in said)
         if not meant or len(meant) == len(there):
@@ -95,17 +102,49 @@ class _Walker:
             **{port: (1 - right) / len(rest) for port in rest},
         }
 
+    def _first(self, opening: Piece, ports: Mapping[str, float]) -> Iterator[tuple[tuple[Leg, ...], float]]:
+        """The first legs by each mouth, with its share: all mouths but the outlet lead up, and each may be
+        the one; the plan's own is the likelier."""
+        entries = {
+            port: self._leg(opening, "hole", port, 0.0, entry_length(opening, port, self.tables))
+            for port in _PORTS
+        }
+        up: list[tuple[tuple[Leg, ...], bool]] = []
+        for port in ports:
+            if (opening.id, port) in self.network.links:
+                if port == "down":
+                    yield (entries[port],), ports[port]
+                elif not self._mouths or self._leads_on(opening, port):
+                    up.append(((entries[port],), False))
+        for junction, port in self._mouths.items():
+            legs = [replace(entries[port], mouth=True)]
+            for piece, enters in beside(self.network, opening, port, self.tables):
+                out = "branch" if piece.id == junction else port
+                legs.append(self._leg(piece, enters, out, legs[0].length, 0.0))
+                if piece.id == junction:
+                    up.append((tuple(legs), self.intent.steers.get((junction, enters)) == out))
+                    break
+        planned = number(self.forks.as_planned) if any(wanted for _, wanted in up) else 0.0
+        for begun, wanted in up:
+            yield begun, ports.get("up", 0.0) * (planned * wanted + (1 - planned) / len(up))
+
+    def _leads_on(self, opening: Piece, port: Port) -> bool:
+        """Whether the line itself has a pipe beyond what joins in the channel on that side."""
+        *_, last = opening, *(piece for piece, _ in beside(self.network, opening, port, self.tables))
+        return (last.id, port) in self.network.links
+
     def walk(self, opening: Piece) -> None:
         """Each way along its likeliest forks to its end; what was left at a fork waits, likeliest first."""
         waiting: list[_Open] = []
+        self._mouths = mouths(self.network, opening, self.tables)
         ports, shared = self.first_ports(opening), self._node()
         assert opening.hole is not None
         # Where there is a throat each way, a head that is drawn back into the entry chooses anew.
         chooses = set(ports) <= set(self.tables.openings[opening.hole.kind].reaches)
-        for port, share in ports.items():
-            entry = self._leg(opening, "hole", port, 0.0, entry_length(opening, port, self.tables))
+        for legs, share in self._first(opening, ports):
             own = self._node()
-            heappush(waiting, (-share, own, (entry,), (shared if chooses else own,), entry.length))
+            nodes = (shared if chooses else own, *(self._node() for _ in legs[1:]))
+            heappush(waiting, (-share, own, legs, nodes, legs[0].length))
         while waiting:
             if len(self.found) >= MOST_WAYS:
                 self.cut = True
@@ -137,6 +176,10 @@ class _Walker:
     def _onward(self, piece: Piece, enters: str, before: Leg) -> list[tuple[str, float]]:
         """The ports out of a piece, likeliest first, each with its chance; `before` it came out of that."""
         links = self.network.links
+        if piece.id in self._mouths and enters != "branch":
+            # Its mouth was passed by when the head was laid in: none turns into it from there.
+            out = "down" if enters == "up" else "up"
+            return [(out if (piece.id, out) in links else "", 1.0)]
         if piece.kind != "junction":
             out = "down" if enters == "up" else "up"
             return [(out if (piece.id, out) in links else "", 1.0)]
@@ -228,4 +271,5 @@ class _Walker:
     ) -> None:
         marks = landmarks_of(legs, self.network, self.tables, self.intent.sticks, self.intent.runs)
         length = legs[-1].start + legs[-1].length
-        self.found.append(Way(legs, nodes, length, closed, prior, marks, longer))
+        port = port_of(legs, self.tables)
+        self.found.append(Way(legs, nodes, length, closed, prior, marks, port, longer))

@@ -14,7 +14,7 @@ def wrong_port(tracker: Tracker, course: Course, belief: Belief, most: float) ->
     if course.wanted is None:
         return None
     chart, planned = tracker.chart, course.wanted.route.passages[0].leaves
-    into = np.array([way.legs[0].leaves == planned for way in chart.ways])
+    into = np.array([way.port == planned for way in chart.ways])
     by_way = belief.mass.sum(axis=(0, 2))
     total = float(by_way.sum())
     share = max(float(by_way[into].sum()) / total, 1 - most) if total > 0 else 1.0

@@ -7,10 +7,10 @@ says "upstream" may mean any of them.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Protocol
 
-from advisor.site.network import Piece
+from advisor.site.network import Network, Piece, Port
 from advisor.tables.load import Tables
 
 IN_A_CHANNEL = ("junction", "opening", "mark")
@@ -43,6 +43,28 @@ def in_chamber(piece: Piece, tables: Tables) -> bool:
     return any(tables.junctions[name].shape == "chamber" for name in names)
 
 
+def beside(network: Network, opening: Piece, port: Port, tables: Tables) -> Iterator[tuple[Piece, str]]:
+    """The pieces in its channel on that side of it, the nearest first, each with its port in; none of an
+    opening that has no channel."""
+    link = network.links.get((opening.id, port)) if has_channel(opening, tables) else None
+    while link is not None and link[1] != "branch":
+        piece = network.pieces[link[0]]
+        if piece.along or piece.kind not in IN_A_CHANNEL:
+            return
+        yield piece, link[1]
+        link = network.links.get((piece.id, port))
+
+
+def mouths(network: Network, opening: Piece, tables: Tables) -> dict[str, Port]:
+    """The junctions in its channel, by their ids, each with the port of the opening towards it."""
+    return {
+        piece.id: port
+        for port in ("down", "up")
+        for piece, _ in beside(network, opening, port, tables)
+        if piece.kind == "junction" and (piece.id, "branch") in network.links and in_chamber(piece, tables)
+    }
+
+
 def mouth_of(passed: Sequence[Passed], tables: Tables) -> int | None:
     """Which of these, from the opening on, goes into a mouth of the opening's own channel, if any does."""
     if not passed or not has_channel(passed[0].piece, tables):
@@ -55,3 +77,8 @@ def mouth_of(passed: Sequence[Passed], tables: Tables) -> int | None:
         if each.leaves == "branch":
             return place if in_chamber(each.piece, tables) else None
     return None
+
+
+def port_of(passed: Sequence[Passed], tables: Tables) -> str:
+    """Which way a head leaves its opening: into a mouth of its channel it goes up, wherever that is drawn."""
+    return passed[0].leaves if mouth_of(passed, tables) is None else "up"

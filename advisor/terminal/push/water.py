@@ -24,7 +24,7 @@ def contrary_words(now: Now) -> tuple[str, ...] | None:
     row, water = now.push.study.tables.where.contrary, against.water
     name = f"{'Dye' if water.dye else 'Water'} of the {water.fixture}"
     # An opening at the top of its line leads one way only.
-    leads = {way.legs[0].leaves for way in now.push.tracker.chart.ways}
+    leads = {way.port for way in now.push.tracker.chart.ways}
     opening = row.opening if len(leads) > 1 else ""
     if against.passes:
         side, there = ("from ahead", "behind") if water.side == AHEAD else ("from behind", "ahead of")
