@@ -159,8 +159,15 @@ class Chart:
             for mark in way.landmarks:
                 if mark.stops:
                     found[r] += mark.stops * self.spread(mark.at, mark.until, number(stopped.spread))
+        return np.asarray(found + self.end_stops)
+
+    @cached_property
+    def end_stops(self) -> Array:
+        """How dense those are that the closed end of a way makes, per m."""
+        stopped, found = self.where.stopped, np.zeros((len(self.ways), self.cells))
+        for r, way in enumerate(self.ways):
             if way.closed:
-                found[r] += number(stopped.at_end) * self.bell(way.length, number(stopped.end_spread))
+                found[r] = number(stopped.at_end) * self.bell(way.length, number(stopped.end_spread))
         return found
 
     @cached_property

@@ -18,6 +18,7 @@ from advisor.push.ways import Intent, Way
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.site.fields import AssumedName
+from advisor.site.mouths import port_of
 from advisor.site.network import Piece
 from advisor.site.pieces import OpeningEntry
 from advisor.tables.where import number
@@ -162,7 +163,7 @@ class Course:
             return Intent(ports=ports, sticks=sticks, runs=runs, crosses=crosses)
         passages = wanted.route.passages
         if direction == AS_PLANNED:
-            ports = (passages[0].leaves,)
+            ports = (port_of(passages, self.study.tables),)
         steers = {
             (p.piece.id, p.enters): p.leaves for p in passages if p.piece.kind == "junction" and p.leaves
         }

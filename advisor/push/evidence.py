@@ -16,6 +16,7 @@ from advisor.push.kinds import PASSED, TRY, WEDGED
 from advisor.push.log import Entry
 from advisor.ranking.settle import settle
 from advisor.result.study import Study
+from advisor.site.mouths import port_of
 
 
 @dataclass(frozen=True)
@@ -97,7 +98,8 @@ def planned_anew(
     possible = tuple(
         each
         for each in made.outcomes
-        if each.route.opening.id != course.opening.id or each.route.passages[0].leaves != wrong_port
+        if each.route.opening.id != course.opening.id
+        or port_of(each.route.passages, study.tables) != wrong_port
     )
     made = replace(made, outcomes=possible)
     return replace(made, settled=settle(made.usable, made.drawn))

@@ -109,9 +109,11 @@ def _arrival(chart: Chart, away: Array, seconds: float) -> Array:
     return np.asarray(np.exp(-0.5 * z * z) / (seconds * spread * sqrt(2 * pi)))
 
 
-def stopped(chart: Chart) -> tuple[Array, float]:
-    """The head goes no further: per m on the map, and off it."""
-    return chart.stops, number(chart.where.stopped.off_map)
+def stopped(chart: Chart, by_rim: bool) -> tuple[Array, float]:
+    """The head goes no further: per m on the map, and off it; a rim before it is hardly the end of a pipe."""
+    row = chart.where.stopped
+    others = chart.stops - (1 - number(row.rim_at_end)) * chart.end_stops if by_rim else chart.stops
+    return others, number(row.off_map)
 
 
 def of(
@@ -123,4 +125,4 @@ def of(
     if isinstance(sighting, Water):
         return water(chart, sighting) if sighting.fixture in chart.fixtures else None
     # What lies in a pipe may lie anywhere: a head that it holds tells nothing of the fittings there.
-    return stopped(chart) if isinstance(sighting, Stopped) and not sighting.by_dirt else None
+    return stopped(chart, sighting.by_rim) if isinstance(sighting, Stopped) and not sighting.by_dirt else None

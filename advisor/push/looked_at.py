@@ -64,9 +64,7 @@ def _of_run(run: Run, study: Study) -> Iterator[LookedAt]:
     until = min(run.went_in or 0.0, taken.until, taken.came) if taken.by_passed else 0.0
     met = [entry for entry in run.entries if _is_met(entry, study)]
     # Where nobody knows the way, what was found may lie elsewhere: it makes no section the likelier.
-    known = taken.by_passed or (
-        run.direction in (DOWN, UP) and run.told_to(taken.port)
-    )
+    known = taken.by_passed or (run.direction in (DOWN, UP) and run.told_to(taken.port))
     found = [entry for entry in met if known and _is_found(entry, run, study)]
     for line in dict.fromkeys(leg.line for leg in taken.legs):
         places = (tuple(_places(told, run, taken, line)) for told in (met, found))

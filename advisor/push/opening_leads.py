@@ -21,6 +21,7 @@ from advisor.push.way_gone import share_elsewhere
 from advisor.push.way_taken import told_way
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
+from advisor.site.mouths import port_of
 from advisor.tables.where import number
 
 
@@ -28,7 +29,7 @@ def opening_leads(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote
     """Of each opening with one throat what the last push found that shows it."""
     for opening, (way, push) in found_to_lead(study, standing).items():
         wanted = push.course.wanted
-        if wanted is not None and wanted.route.passages[0].leaves not in PORTS[way]:
+        if wanted is not None and port_of(wanted.route.passages, study.tables) not in PORTS[way]:
             yield _note(opening, way, study)
 
 

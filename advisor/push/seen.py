@@ -168,10 +168,8 @@ def _run(entries: list[Entry]) -> Run:
 
 @dataclass(frozen=True)
 class Taken:
-    """The likeliest way of a push, how many m of it are sure, and whether what was passed tells it.
-
-    `came` is how many m of it the lens came in at the least, where counter and sheet part.
-    """
+    """The likeliest way of a push, how many m of it are sure, and whether what was passed tells it; `came` is
+    how many m of it the lens came in at the least, where counter and sheet part."""
 
     legs: tuple[Leg, ...]
     until: float
@@ -251,13 +249,10 @@ def _counted(
     if start is None or went_in is None:
         return None
     low, high = stretch
-    ways = [path(network, start.id, line, at) for at in stretch]
-    # An end that lies at the opening itself is reached whichever way was told.
-    if not all(
-        way is not None and (way.length < _ONE or run.told_to(way.leads(network, start, tables)))
-        for way in ways
-    ):
-        return None
+    for way in (path(network, start.id, line, at) for at in stretch):
+        # An end that lies at the opening itself is reached whichever way was told.
+        if way is None or not (way.length < _ONE or run.told_to(way.leads(network, start, tables))):
+            return None
     ends = [(path_length(network, tables, start, line, at), at) for at in stretch]
     reached = [(length, at) for length, at in ends if length is not None]
     if len(reached) < 2:

@@ -27,6 +27,7 @@ LANDMARKS = ("tie-in", BEND, BORE, MATERIAL, "two mouths", CHAMBER, POOL, TRAP, 
 MOUTHS_SEEN = "two mouths, one close behind the other"  # as that landmark is told
 AHEAD, BEHIND = "ahead", "behind"
 DIRT = "blocked"  # the sign of something in the pipe, which may lie anywhere
+RIM = "rim ahead"  # the sign of a standing edge, behind which the pipe goes on
 STILL = "picture still"  # the sign under which the counter runs and the head does not
 OVER_LENS = "water over the lens"  # the sign of a stop of which the picture shows nothing
 NOT_BACK = "will not come back"  # the sign of a head that is held both ways, which a try may tell as well
@@ -67,10 +68,12 @@ class Water:
 
 @dataclass(frozen=True)
 class Stopped:
-    """The head goes no further; `by_dirt` where roots, scale, waste or an object was seen before it."""
+    """The head goes no further; `by_dirt` where roots, scale, waste or an object was seen before it, `by_rim`
+    where a rim or step was: the pipe goes on behind it."""
 
     counter: float
     by_dirt: bool = False
+    by_rim: bool = False
 
 
 @dataclass(frozen=True)
@@ -175,7 +178,7 @@ def sighting_of(entry: Entry) -> Sighting | None:
     if entry.kind == STOPPED:
         signs = sign_names(entry)
         still = Still(counter, entry_number(entry, "stood"))
-        return still if STILL in signs else Stopped(counter, DIRT in signs)
+        return still if STILL in signs else Stopped(counter, DIRT in signs, RIM in signs)
     if entry.kind == SIGHTING:
         what = str(data["what"])
         if what not in LANDMARKS:

@@ -6,6 +6,7 @@ import numpy as np
 
 from advisor.push.course import Course
 from advisor.push.track import Belief, Tracker
+from advisor.site.mouths import port_of
 from advisor.tables.where import number
 
 
@@ -13,7 +14,8 @@ def wrong_port(tracker: Tracker, course: Course, belief: Belief, most: float) ->
     """That port; None where the head may have gone in by it, or no way is wanted. No surer than `most`."""
     if course.wanted is None:
         return None
-    chart, planned = tracker.chart, course.wanted.route.passages[0].leaves
+    chart = tracker.chart
+    planned = port_of(course.wanted.route.passages, course.study.tables)
     into = np.array([way.port == planned for way in chart.ways])
     by_way = belief.mass.sum(axis=(0, 2))
     total = float(by_way.sum())

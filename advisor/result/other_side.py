@@ -11,6 +11,8 @@ from advisor.ranking.settle import settle
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.routes.passage import Passage
+from advisor.site.mouths import port_of
+from advisor.tables.load import Tables
 from advisor.worlds.spread import middle
 
 
@@ -18,11 +20,11 @@ def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
     """The study with the ways that come to it on that side last, where another is worth its minutes."""
     bars = [note for note in found if note.not_past and not note.at_opening]
     wrong = [note for note in found if note.at_opening]
-    barred = {each for outcome in study.usable if bars for each in _barred(outcome, bars)}
+    barred = {each for outcome in study.usable if bars for each in _barred(outcome, bars, study.tables)}
     free = [
         each
         for each in study.usable
-        if not _meets(each, barred) and not any(_lies_on(note, each) for note in wrong)
+        if not _meets(each, barred) and not any(_lies_on(note, each, study.tables) for note in wrong)
     ]
     free = free if len(free) < len(study.usable) else []
     settled = settle(free, study.drawn) if free else study.settled
@@ -40,14 +42,14 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
     """
     notes: dict[FoundNote, None] = {}
     for note in (each for each in found if each.not_past and not each.at_opening):
-        on_it = [each for each in study.usable if _lies_on(note, each)]
+        on_it = [each for each in study.usable if _lies_on(note, each, study.tables)]
         there = {
             (passage.piece.id, passage.enters): note.at_m - begins
             for outcome in on_it
             for passage, begins, ends in _runs(outcome)
             if begins <= note.at_m <= ends
         }
-        for outcome in (each for each in study.usable if not _lies_on(note, each)):
+        for outcome in (each for each in study.usable if not _lies_on(note, each, study.tables)):
             for passage, begins, _ in _runs(outcome):
                 along = there.get((passage.piece.id, passage.enters))
                 if along is not None:
@@ -55,15 +57,15 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
                     low = max(at - 2 * (note.at_m - note.at_low_m), 0.0)
                     way = {
                         "opening": outcome.route.opening.name,
-                        "ports": (outcome.route.passages[0].leaves,),
+                        "ports": (port_of(outcome.route.passages, study.tables),),
                     }
                     notes[note.model_copy(update={**way, "at_m": at, "at_low_m": low, "left": ""})] = None
     return tuple(notes)
 
 
-def _lies_on(note: FoundNote, outcome: RouteOutcome) -> bool:
+def _lies_on(note: FoundNote, outcome: RouteOutcome, tables: Tables) -> bool:
     return note.lies_on(
-        outcome.route.opening.name, outcome.route.passages[0].leaves, note.gear or outcome.loadout.name
+        outcome.route.opening.name, port_of(outcome.route.passages, tables), note.gear or outcome.loadout.name
     )
 
 
@@ -74,11 +76,13 @@ def _runs(outcome: RouteOutcome) -> Iterator[tuple[Passage, float, float]]:
         yield passage, begins, ends
 
 
-def _barred(outcome: RouteOutcome, bars: Sequence[FoundNote]) -> Iterator[tuple[str, str, str | None]]:
+def _barred(
+    outcome: RouteOutcome, bars: Sequence[FoundNote], tables: Tables
+) -> Iterator[tuple[str, str, str | None]]:
     """Where one of them may lie on a way: the piece, from where it is entered, and with which gear alone."""
     opening, gear = outcome.route.opening.name, outcome.loadout.name
     for note in bars:
-        on_it = note.lies_on(opening, outcome.route.passages[0].leaves, gear)
+        on_it = note.lies_on(opening, port_of(outcome.route.passages, tables), gear)
         if on_it and note.bars(middle(outcome.march.end.at)):
             low, high = note.at_low_m, 2 * note.at_m - note.at_low_m
             for passage, begins, ends in _runs(outcome):

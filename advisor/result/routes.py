@@ -26,6 +26,7 @@ from advisor.result.taps import tap_notes
 from advisor.result.way_model import NotPastNote
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
+from advisor.site.mouths import port_of
 from advisor.worlds.spread import middle
 
 OTHER_ENDS = 2  # told beside the place that stops most; layout
@@ -106,7 +107,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         stroke_m=_stroke(outcome, study),
         fold_m=_fold(outcome, study),
         direction=route.direction,
-        leaves=route.passages[0].leaves,
+        leaves=port_of(route.passages, study.tables),
         difficulty=tuple(
             dict.fromkeys(f.because for f in firings if f.outcome and f.rule.conclusion.troubles)
         ),

@@ -15,6 +15,7 @@ from advisor.outcome.drawn import Drawn
 from advisor.outcome.walk import HardSpot, walk_way
 from advisor.result.spots import place_name
 from advisor.rulebase.reader import Reader
+from advisor.site.mouths import port_of
 
 
 @dataclass(frozen=True)
@@ -43,7 +44,8 @@ def by_tries(
     The even push stays first: no head comes to a spot without one.
     """
     route = outcome.route
-    here = [t for t in tried if t.opening == route.opening.name and route.passages[0].leaves in t.ports]
+    port = port_of(route.passages, drawn.tables)
+    here = [t for t in tried if t.opening == route.opening.name and port in t.ports]
     other = outcome.loadout.parts
     here = [t for t in here if t.technique != STEADY and (t.wedged or _alike(t.gear, other))]
     if not here:

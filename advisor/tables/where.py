@@ -78,6 +78,7 @@ class StoppedRow(Row):
     anywhere: Count
     at_end: Count
     end_spread: Length
+    rim_at_end: Count
     spread: Length
     off_map: Count
     at_most: Count
