@@ -109,7 +109,7 @@ class _Builder:
         standing: tuple[Entry, ...],
     ) -> None:
         self.study, self.case, self.advice, self.runs = studies[0], case, advice, runs
-        self._passed_over = not_gone_for(studies, study)
+        self._passed_over, self._came_by = not_gone_for(studies, study, runs)
         parted = [(run, off) for run in runs if (off := apart(run, went_for(run, study))) is not None]
         anew = redrawn_words([run for run in runs if redrawn(run.started, study.network)])
         self._apart = tuple(dict.fromkeys((*anew, *(apart_words(off, case.units) for _, off in parted))))
@@ -161,7 +161,7 @@ class _Builder:
         stops += tuple(f"{where}." for where, *_ in self._lines(self.held_fast))
         stops += held_words([(self._place(entry), entry) for _, entry in self._held], self.study.tables.stuck)
         wet = under_water(self.standing, self._read_from)
-        seen = (*self._covered, *self._unseen(), *wet, *self._apart)
+        seen = (*self._covered, *self._unseen(), *self._came_by, *wet, *self._apart)
         return Section("In short", (*self._left_in(), *seen, *self._kinked(), *stops, told), strong=True)
 
     def task(self) -> Section:

@@ -62,11 +62,18 @@ def gone_for(runs: Iterable[Run], study: Study) -> tuple[Study, ...]:
     return tuple(found.values()) or (study,)
 
 
-def not_gone_for(studies: Iterable[Study], study: Study) -> tuple[str, ...]:
-    """That no push went for what is likeliest now."""
+def not_gone_for(
+    studies: Iterable[Study], study: Study, runs: tuple[Run, ...]
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """That no push went for what is likeliest now; and where one came there all the same, how much of it was
+    seen, in words for whoever reads no more than that."""
     if any(each.wanted.words == study.wanted.words for each in studies):
-        return ()
-    return (f"No push went for {study.wanted.words}, where the trouble is likeliest by what is told.",)
+        return (), ()
+    none = f"No push went for {study.wanted.words}, where the trouble is likeliest by what is told"
+    seen = shown(runs, study)
+    if not seen.cover.seen:
+        return (f"{none}.",), ()
+    return (f"{none}. One came there all the same.",), (*seen.told(), *seen.missed())
 
 
 def shown(runs: tuple[Run, ...], study: Study) -> Seen:

@@ -21,7 +21,16 @@ def test_it_tells_what_was_gone_for_and_that_the_likeliest_was_not():
     task = section(made, "Task")
     assert f"To be seen: {MAIN}, 10 m of house drain" in task
     assert f"No push went for {LIKELIEST}" in task
+    assert "One came there" not in task
     assert "8.5 m of the 10 m of house drain" in section(made, "In short")
+
+
+def test_what_was_seen_of_the_likeliest_is_told_though_no_push_went_for_it():
+    """13 m in are 12.5 m down the drain, half a metre being the way down to it: 2.5 past the laundry line."""
+    made = report(started(MAIN), ("sighting", 13.0, {"what": "nothing"}), text=SUSPECT)
+    assert f"No push went for {LIKELIEST}" in section(made, "Task")
+    assert "One came there all the same." in section(made, "Task")
+    assert "Seen: 2.5 m of the 16 m of house drain" in section(made, "In short")
 
 
 def test_counter_and_sheet_are_set_against_each_other_on_what_a_push_went_for():
