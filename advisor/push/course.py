@@ -18,7 +18,7 @@ from advisor.push.ways import Intent, Way
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.site.fields import AssumedName
-from advisor.site.mouths import port_of
+from advisor.site.mouths import mouth_of, port_of
 from advisor.site.network import Piece
 from advisor.site.pieces import OpeningEntry
 from advisor.tables.where import number
@@ -167,7 +167,8 @@ class Course:
         steers = {
             (p.piece.id, p.enters): p.leaves for p in passages if p.piece.kind == "junction" and p.leaves
         }
-        return Intent(ports, steers, sticks, runs, crosses)
+        main_up = passages[0].leaves == "up" and mouth_of(passages, self.study.tables) is None
+        return Intent(ports, steers, sticks, runs, crosses, main_up)
 
     def _sticks(self, met: Met) -> float:
         """The chance that a gentle push is stopped there: one that runs across a double fitting goes on."""

@@ -30,7 +30,8 @@ class Intent:
     `steers` maps a piece and its port in to the port out that the plan takes; `sticks` maps a passage
     (piece, port in, port out) to the chance that a gentle push is stopped there, `runs` one to the m over
     which that may happen. `crosses` maps the junction of a double fitting to the chance that a head which
-    comes out of its branch and goes on there runs across into the arm opposite.
+    comes out of its branch and goes on there runs across into the arm opposite. `main_up`: from a chamber
+    the plan goes up the line itself and into no branch that joins there.
     """
 
     ports: tuple[str, ...] = ()
@@ -38,6 +39,7 @@ class Intent:
     sticks: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
     runs: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
     crosses: Mapping[str, float] = field(default_factory=dict)
+    main_up: bool = False
 
 
 @dataclass(frozen=True)
@@ -115,7 +117,7 @@ class _Walker:
                 if port == "down":
                     yield (entries[port],), ports[port]
                 elif not self._mouths or self._leads_on(opening, port):
-                    up.append(((entries[port],), False))
+                    up.append(((entries[port],), self.intent.main_up))
         for junction, port in self._mouths.items():
             legs = [replace(entries[port], mouth=True)]
             for piece, enters in beside(self.network, opening, port, self.tables):

@@ -74,6 +74,14 @@ def test_each_mouth_but_the_outlet_is_upstream():
     assert up == pytest.approx([0.97 / 3] * 3)  # rules/signs/where.yaml, first_way
 
 
+def test_the_mouth_of_the_plan_is_the_likelier():
+    """By hand, with as_planned 0.5 of rules/signs/where.yaml: half, and a third of the other half."""
+    text = CHAMBER.replace("from gutter line to public sewer", "from kitchen sink to pit")
+    ways = from_the_pit(text=text).push.tracker.chart.ways
+    main = sum(way.prior for way in ways if way.port == "up" and way.legs[-1].line == "yard drain")
+    assert main == pytest.approx(0.97 * (0.5 + 0.5 / 3))
+
+
 def test_a_closed_fitting_beside_a_chamber_is_no_mouth_of_it():
     ways = from_the_pit(text=HOUSE.replace("FITTING", "45 degree branch")).push.tracker.chart.ways
     assert {way.port for way in ways if way.legs[-1].line == "annexe"} == {"down"}
