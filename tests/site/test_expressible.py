@@ -240,9 +240,9 @@ def test_chamber_with_several_branches():
     )
     found = openings(study)
     assert found["left eye"] > 0.5
-    # Down one branch, round in the open channel and up the next is the worst of the three ways
-    # (common practice, no source).
-    assert found.get("right eye", 0.0) < found["chamber"] < found["left eye"]
+    # Down one branch, round in the open channel and up the next is the worst of the three ways; at the chamber
+    # the head is laid into the mouth by hand (common practice, no source).
+    assert found.get("right eye", 0.0) < min(found["chamber"], found["left eye"])
 
 
 def test_rodding_eye_leads_only_downstream():

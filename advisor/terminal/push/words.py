@@ -22,6 +22,7 @@ from advisor.tables.where import number
 
 _ONE = 0.01  # m; layout: a shorter piece is no piece
 _SOLID = ("junction", "opening", "stopper", "mark", "end", "cap", "reducer")
+_ENDS = ("stopper", "end")  # of a way
 IF_ON_MAP = "If it is in a pipe of the map"
 
 
@@ -223,8 +224,12 @@ class Words:
         return name
 
     def reading(self, ahead: Ahead | Hard) -> str:
-        """The readings at which it comes; what is still to be seen comes at none that the head is past."""
-        begins = max(ahead.low, self._counter) if isinstance(ahead, Ahead) else ahead.low
+        """The readings at which it comes; what is still to be seen comes at none that the head is past.
+
+        Of what ends a way that shows nothing: it is told from where it may lie, whatever was not seen.
+        """
+        unseen = isinstance(ahead, Ahead) and ahead.landmark.piece.kind not in _ENDS
+        begins = max(ahead.low, self._counter) if unseen else ahead.low
         low, high = self.length(begins), self.length(max(ahead.high, begins))
         return f"counter {low}" if low == high else f"counter {low} to {high}"
 
