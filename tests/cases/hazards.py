@@ -133,7 +133,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "roots": (site(run("kind: end cleanout", "pipe: 20 m", material="clay", condition="roots"), "run"), BIG_HEAD),
     "roots before a saddle": (BEFORE_A_SADDLE, SMALL),
     "through a chamber": (site(run("kind: rodding eye", "pipe: 3 m", "opening: yard chamber, kind: inspection chamber, depth: 2 ft", "pipe: 4 m"), "run"), SMALL),
-    "a mouth in the chamber": (site(line("main", "opening: top, kind: end cleanout", "pipe: 2 m", "opening: yard chamber, kind: inspection chamber, depth: 2 ft", "joined by: side, fitting: chamber branch", "pipe: 3 m", "end: public sewer") + line("side", "opening: way in, kind: end cleanout", "pipe: 4 m"), "side"), SMALL),
+    "a mouth in the chamber": (site(line("main", "opening: top, kind: end cleanout", "pipe: 2 m", "opening: yard chamber, kind: inspection chamber, depth: 500 mm", "joined by: side, fitting: chamber branch", "pipe: 3 m", "end: public sewer") + line("side", "opening: way in, kind: end cleanout", "pipe: 4 m"), "side"), SMALL),
     "roots came back": (site(run("kind: end cleanout", "pipe: 3 m", material="clay"), "run", complaint="holding: no}, history: {came back: [roots]"), SMALL),
     "earlier jobs asked": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {asked: [earlier jobs]"), SMALL),
     "history asked": (site(run("kind: end cleanout", "pipe: 3 m"), "run", complaint="holding: no}, history: {asked: [earlier jobs, machines]"), SMALL),

@@ -53,7 +53,8 @@ def into_side(text: str) -> dict[str, Passage]:
         ((SIDE, CHAMBER), "chamber branch", True),  # it may be drawn above the opening as well
         ((CHAMBER, SIDE, STACK), "chamber branch", True),
         ((CHAMBER, STACK, SIDE), "chamber branch", True),  # past another mouth in the same channel
-        (IN_IT, "unknown", True),
+        (IN_IT, "unknown", False),  # it may be a branch of a closed pipe: nobody is promised a mouth
+        ((CHAMBER.replace("600 mm", "610 mm"), SIDE), "chamber branch", False),  # deeper than an arm reaches
         (IN_IT, "45 degree branch", False),  # told to be one of a closed pipe
         ((CHAMBER, PIPE, SIDE), "chamber branch", False),
     ],
