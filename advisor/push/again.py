@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Final
 
 import numpy as np
 
@@ -20,7 +21,7 @@ from advisor.push.stride import Stride
 from advisor.push.trail import Been, carried, whole
 from advisor.tables.where import number
 
-TIE_IN = "tie-in"
+TIE_IN: Final = "tie-in"
 _LEAST = 1e-3  # arithmetic: what is rarer changes no chance
 
 
@@ -70,7 +71,7 @@ def told_anew(
 def _sideless(chart: Chart) -> dict[str, tuple[Landmark, Array]]:
     """Each junction of which the sheet tells no side, and how dense sightings of it are at each cell."""
     found: dict[str, tuple[Landmark, Array]] = {}
-    row = chart.where.seen["tie-in"]
+    row = chart.where.seen[TIE_IN]
     odds = number(row.p) / (1 - number(row.p))
     for r, way in enumerate(chart.ways):
         for mark in way.landmarks:

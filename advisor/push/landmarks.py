@@ -12,7 +12,7 @@ from advisor.evidence import Grade
 from advisor.push.double import crossed
 from advisor.push.leg import Leg
 from advisor.push.sighting import CHAMBER, POOL, TRAP
-from advisor.site.mouths import IN_A_CHANNEL, mouth_of
+from advisor.site.mouths import IN_A_CHANNEL, along_channel, has_channel, mouth_of
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.tables.where import number
@@ -151,14 +151,10 @@ def _chamber_at(leg: Leg, network: Network, tables: Tables) -> Piece | None:
     there, or into one, the lens sees the chamber whichever way the head turns.
     """
     for aside in ("up", "down"):
-        joined = None if aside in (leg.enters, leg.leaves) else network.links.get((leg.piece.id, aside))
-        while joined is not None and joined[1] != "branch":
-            piece = network.pieces[joined[0]]
-            if piece.along or piece.kind not in IN_A_CHANNEL:
-                break
-            if piece.hole is not None and tables.openings[piece.hole.kind].open_channel:
-                return piece
-            joined = network.links.get((piece.id, aside))
+        if aside not in (leg.enters, leg.leaves):
+            for piece, _ in along_channel(network, leg.piece, aside):
+                if has_channel(piece, tables):
+                    return piece
     return None
 
 

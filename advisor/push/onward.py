@@ -199,14 +199,13 @@ def _with_tries_left(
     if met is None:
         return spot
     made = Counter(tried.technique for tried in now.tries if tried.spot == met.name and not tried.passed)
-    barred: set[str] = set()
+    order = spot.order
     if met.name == held:
         made[STEADY] += 1  # that it is held is the first push gone
         if offered is not None:
-            barred = {technique for technique, _ in spot.order}.difference(e.technique for e in offered)
-    left = (
-        (technique, count - made[technique]) for technique, count in spot.order if technique not in barred
-    )
+            told = {each.technique for each in offered}
+            order = tuple(each for each in order if each[0] in told)
+    left = ((technique, count - made[technique]) for technique, count in order)
     return replace(spot, order=tuple((technique, count) for technique, count in left if count > 0))
 
 

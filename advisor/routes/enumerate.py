@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from advisor.routes.passage import STRAIGHT, Passage, Route, with_runs
-from advisor.site.mouths import mouth_of
+from advisor.site.mouths import by_hand
 from advisor.site.network import Network, Piece, Wall
 from advisor.site.target import Target
 from advisor.tables.load import Tables
@@ -112,29 +112,11 @@ def _route(network: Network, opening: Piece, path: _Path, first: int, covers: fl
 
 
 def _laid(passages: tuple[Passage, ...], tables: Tables) -> tuple[Passage, ...]:
-    """The same, with the mouth in the opening's own channel into which the head is laid by hand, if any.
-
-    Only where a hand reaches it from above, and where what joins there surely joins in the chamber: nobody
-    goes in, and nobody is promised a mouth that may be a branch of a closed pipe.
-    """
-    place = mouth_of(passages, tables)
-    if (
-        place is None
-        or not _in_reach(passages[0].piece, tables)
-        or not _surely_in(passages[place].piece, tables)
-    ):
+    """The same, with the mouth in the opening's own channel into which the head is laid by hand, if any."""
+    place = by_hand(passages, tables)
+    if place is None:
         return passages
     return (*passages[:place], replace(passages[place], by_hand=True), *passages[place + 1 :])
-
-
-def _in_reach(opening: Piece, tables: Tables) -> bool:
-    depth = opening.hole.depth if opening.hole is not None else None
-    return depth is not None and depth <= tables.limits["arm_reach"].likely
-
-
-def _surely_in(piece: Piece, tables: Tables) -> bool:
-    names = [name for name, _ in piece.fitting.options] if piece.fitting else []
-    return bool(names) and all(tables.junctions[name].shape == "chamber" for name in names)
 
 
 def _entry_passages(network: Network, opening: Piece, path: _Path, tables: Tables) -> list[Passage]:

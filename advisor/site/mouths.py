@@ -38,15 +38,32 @@ def has_channel(opening: Piece, tables: Tables) -> bool:
 
 
 def in_chamber(piece: Piece, tables: Tables) -> bool:
-    """Whether what joins right beside a chamber joins in it: not where it was told to be of a closed pipe."""
-    names = [name for name, _ in piece.fitting.options] if piece.fitting else []
-    return any(tables.junctions[name].shape == "chamber" for name in names)
+    """Whether what joins right beside a chamber may join in it: not where told to be of a closed pipe."""
+    return any(_are_of_chamber(piece, tables))
+
+
+def by_hand(passed: Sequence[Passed], tables: Tables) -> int | None:
+    """Which of these is a mouth into which the head is laid by hand, if any is.
+
+    Only where a hand reaches it from above, and where what joins there surely joins in the chamber: nobody
+    goes in, and nobody is promised a mouth that may be a branch of a closed pipe.
+    """
+    place = mouth_of(passed, tables)
+    hole = passed[0].piece.hole if passed else None
+    if place is None or hole is None or hole.depth is None or hole.depth > tables.limits["arm_reach"].likely:
+        return None
+    return place if all(_are_of_chamber(passed[place].piece, tables)) else None
 
 
 def beside(network: Network, opening: Piece, port: Port, tables: Tables) -> Iterator[tuple[Piece, str]]:
     """The pieces in its channel on that side of it, the nearest first, each with its port in; none of an
     opening that has no channel."""
-    link = network.links.get((opening.id, port)) if has_channel(opening, tables) else None
+    return along_channel(network, opening, port) if has_channel(opening, tables) else iter(())
+
+
+def along_channel(network: Network, start: Piece, port: str) -> Iterator[tuple[Piece, str]]:
+    """What lies in the channel beside a piece by one of its ports, as far as no pipe lies between."""
+    link = network.links.get((start.id, port))
     while link is not None and link[1] != "branch":
         piece = network.pieces[link[0]]
         if piece.along or piece.kind not in IN_A_CHANNEL:
@@ -82,3 +99,9 @@ def mouth_of(passed: Sequence[Passed], tables: Tables) -> int | None:
 def port_of(passed: Sequence[Passed], tables: Tables) -> str:
     """Which way a head leaves its opening: into a mouth of its channel it goes up, wherever that is drawn."""
     return passed[0].leaves if mouth_of(passed, tables) is None else "up"
+
+
+def _are_of_chamber(piece: Piece, tables: Tables) -> list[bool]:
+    """Of each fitting that it may be, whether it is a branch of a chamber's channel."""
+    options = piece.fitting.options if piece.fitting else ()
+    return [tables.junctions[name].shape == "chamber" for name, _ in options]
