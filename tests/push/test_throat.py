@@ -76,14 +76,15 @@ def test_with_one_throat_it_is_said_so(kind, shown):
     assert "Turn the rod in both hands" not in said
 
 
-def test_in_an_open_channel_it_is_lifted_out_and_laid_into_the_other_mouth(shown):
+def test_in_an_open_channel_it_is_lifted_out_and_led_into_the_other_mouth(shown):
     """Nothing there to turn in and no fitting for a string: common practice, no source."""
     now = upstream("inspection chamber")
     found = wanted_throat(now)
     assert found is not None
     assert (found.tries, found.mouth) == (None, "that leads downstream")
     said = shown(show_plan_anew, now, now.push.study, None)
-    assert said.index("lay it into the mouth that leads downstream") < said.index("If that fails")
+    assert said.index("Lead it into the mouth that leads downstream") < said.index("If that fails")
+    assert "Nobody leans in or goes in" in said, "a chamber may be deeper than an arm reaches"
     assert not [word for word in ("throat", "Turn the rod", "string") if word in said]
 
 
