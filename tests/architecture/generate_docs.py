@@ -9,7 +9,6 @@ import subprocess
 import sys
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import NamedTuple, get_args
 
 from advisor.archetype import archetypes
@@ -20,12 +19,10 @@ from advisor.rulebase.load import RuleBase, load_rules
 from advisor.rulebase.rule import Rule, SignalWord
 from advisor.strict_yaml.tree import Branch, Leaf, Node, Twigs, tree_of_text
 from advisor.tables.load import Tables, load_tables
+from tests.architecture.archetypes_page import archetypes_page
 from tests.architecture.doc_pictures import pictures
+from tests.architecture.made_page import DOCS, MADE, ROOT, RULES, table
 from tests.architecture.models_page import models_page
-
-ROOT = Path(__file__).resolve().parents[2]
-DOCS, RULES = ROOT / "docs", ROOT / "rules"
-MADE = "Made from `rules/` by `python -m tests.architecture.generate_docs`; do not edit by hand.\n\n"
 
 
 def pages() -> dict[str, str]:
@@ -39,7 +36,7 @@ def pages() -> dict[str, str]:
         "sources.md": _sources(tables, base),
         "tables.md": _tables(),
         "names.md": _names(tables),
-        "archetypes.md": _archetypes(tables),
+        "archetypes.md": archetypes_page(tables),
         "models.md": models_page(),
         "plan.schema.json": json.dumps(Plan.model_json_schema(), indent=1, sort_keys=True) + "\n",
     }
@@ -74,15 +71,6 @@ def _capture() -> list[str]:
     ]  # fmt: skip
 
 
-def _table(head: str, rows: Iterator[tuple[str, ...]]) -> str:
-    columns = head.split(", ")
-    text = f"| {' | '.join(columns)} |\n|{'---|' * len(columns)}\n"
-    for row in rows:
-        cells = (" ".join(cell.split()).replace("|", "\\|") for cell in row)
-        text += f"| {' | '.join(cells)} |\n"
-    return text
-
-
 # -- rules and facts --------------------------------------------------------------------------
 
 
@@ -93,7 +81,7 @@ def _rules(base: RuleBase) -> str:
             (r.id, r.about, r.because, ", ".join(dict.fromkeys(grade.words for grade, _ in r.sources)))
             for r in rules
         )
-        text += f"\n## {stratum}\n\n" + _table("rule, about, says, grades", rows)
+        text += f"\n## {stratum}\n\n" + table("rule, about, says, grades", rows)
     return text
 
 
@@ -106,7 +94,7 @@ def _cautions(base: RuleBase) -> str:
             for rule in base.all_rules
             if rule.conclusion.caution is not None and rule.conclusion.caution.word == word
         )
-        text += f"\n## {word.upper()}\n\n" + _table("rule, words, source", rows)
+        text += f"\n## {word.upper()}\n\n" + table("rule, words, source", rows)
     return text
 
 
@@ -123,7 +111,7 @@ def _facts(base: RuleBase) -> str:
             for fact in base.facts.values()
             if fact.subject == subject
         )
-        text += f"\n## {subject}\n\n" + _table("fact, meaning, kind, values or dimension", rows)
+        text += f"\n## {subject}\n\n" + table("fact, meaning, kind, values or dimension", rows)
     return text
 
 
@@ -147,7 +135,7 @@ class Number(NamedTuple):
     note: str
 
 
-def _numbers_by_table() -> dict[str, list[Number]]:
+def _numbers_bytable() -> dict[str, list[Number]]:
     return {
         path.stem: list(_numbers(tree_of_text(path.read_text(encoding="utf-8"), path.name), (), {}))
         for path in sorted([*(RULES / "tables").glob("*.yaml"), *(RULES / "signs").glob("*.yaml")])
@@ -157,8 +145,8 @@ def _numbers_by_table() -> dict[str, list[Number]]:
 def _tables() -> str:
     text = f"# Graded numbers\n\n{MADE}A row of pipe sizes reads: "
     text += "nominal, outside, wall, bore, low, high. A remark stands once for the rows below it.\n"
-    for name, rows in _numbers_by_table().items():
-        text += f"\n## {name}\n\n" + _table("name, value, low, high, unit, grade, source, remark", iter(rows))
+    for name, rows in _numbers_bytable().items():
+        text += f"\n## {name}\n\n" + table("name, value, low, high, unit, grade, source, remark", iter(rows))
     return text
 
 
@@ -224,7 +212,7 @@ def _is_number(text: str) -> bool:
 def _sources(tables: Tables, base: RuleBase) -> str:
     """Every source, and how many numbers and rules rest on it by grade."""
     uses: dict[str, Counter[str]] = {source: Counter() for source in tables.sources}
-    for rows in _numbers_by_table().values():
+    for rows in _numbers_bytable().values():
         for row in rows:
             if row.source:
                 uses[row.source][row.grade] += 1
@@ -240,7 +228,7 @@ def _sources(tables: Tables, base: RuleBase) -> str:
     text = f"# Sources\n\n{MADE}What each number and rule rests on, strongest grade first:\n\n"
     grades = [grade for grade in Grade if grade is not Grade.TOLD]
     rows_of_grades = ((g.value, g.words, str(total[g.value])) for g in grades)
-    text += _table("grade, meaning, numbers and rules", rows_of_grades)
+    text += table("grade, meaning, numbers and rules", rows_of_grades)
     text += "\nThe last column counts the numbers and rules that rest on a source, by grade.\n\n"
     rows_of_sources = (
         (
@@ -251,7 +239,7 @@ def _sources(tables: Tables, base: RuleBase) -> str:
         )
         for source in tables.sources.values()
     )
-    return text + _table("id, what, where, used for", rows_of_sources)
+    return text + table("id, what, where, used for", rows_of_sources)
 
 
 # -- names ------------------------------------------------------------------------------------
@@ -290,35 +278,7 @@ def _names(tables: Tables) -> str:
         ("Conditions (`condition`)", "name, meaning", iter(tables.conditions.items())),
     )
     for title, head, rows in parts:
-        text += f"\n## {title}\n\n" + _table(head, rows)
-    return text
-
-
-def _archetypes(tables: Tables) -> str:
-    """Every typical building, and what its sheet rests on."""
-    text = (
-        f"# Typical buildings\n\n{MADE}Each is a site sheet in `rules/archetypes` of which nothing was seen: "
-    )
-    text += (
-        "every value is assumed, with a range, until somebody knows. The share of the region's buildings\n"
-    )
-    text += "is rough; where nobody knows what building it is, the most usual of its year is drawn.\n"
-    found = archetypes(RULES, tables)
-    for region in dict.fromkeys(each.region for each in found):
-        rows = (
-            (
-                each.name,
-                f"{each.first_year} to {each.last_year or 'today'}",
-                f"{each.share:.0%}",
-                each.known_by,
-                each.evidence.grade.words,
-                " ".join(f"{fact.says} ({fact.evidence.grade.words})" for fact in each.facts),
-            )
-            for each in found
-            if each.region == region
-        )
-        head = "building, built, share, known by, lengths and fittings, facts"
-        text += f"\n## {region}\n\n" + _table(head, rows)
+        text += f"\n## {title}\n\n" + table(head, rows)
     return text
 
 

@@ -23,7 +23,8 @@ from advisor.site.pieces import KEYS
 from advisor.site.sheet import SiteSheet, read_site
 from advisor.terminal.check_screen import check
 from tests.architecture.doc_pictures import pictures
-from tests.architecture.generate_docs import DOCS, ROOT, pages, readme
+from tests.architecture.generate_docs import pages, readme
+from tests.architecture.made_page import DOCS, ROOT
 from tests.cases.jobs import rules, tables
 from tests.result.test_plan import KIT
 

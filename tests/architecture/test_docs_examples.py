@@ -12,7 +12,7 @@ import pytest
 
 from advisor.cli import COMMANDS, _parser, main
 from advisor.terminal.check_screen import check
-from tests.architecture.generate_docs import DOCS, ROOT
+from tests.architecture.made_page import DOCS, ROOT
 
 BOOKS = {
     path.name: path.read_text(encoding="utf-8") for path in (ROOT / "README.md", *sorted(DOCS.glob("*.md")))

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 import pytest
 import yaml
 
-from tests.architecture.generate_docs import ROOT
+from tests.architecture.made_page import ROOT
 from tests.architecture.test_shape import SOURCES
 
 # The units of both readers' tapes and scales, told in words or with a number before them.

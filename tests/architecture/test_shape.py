@@ -13,7 +13,7 @@ import pytest
 from importlinter.cli import lint_imports
 
 from advisor.rulebase.load import STRATA
-from tests.architecture.generate_docs import ROOT
+from tests.architecture.made_page import ROOT
 
 SOURCES = sorted((ROOT / "advisor").rglob("*.py"))
 MECHANICS = sorted(p.stem for p in (ROOT / "advisor" / "mechanics").glob("*.py") if p.stem != "__init__")

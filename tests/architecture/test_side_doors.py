@@ -11,7 +11,7 @@ import pytest
 
 from advisor import demo
 from advisor.cli import COMMANDS, main
-from tests.architecture.generate_docs import ROOT
+from tests.architecture.made_page import ROOT
 
 SOURCES = sorted((ROOT / "advisor").rglob("*.py"))
 RUNS_TEXT = {"eval", "exec", "compile", "__import__"}

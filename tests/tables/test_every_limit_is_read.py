@@ -6,7 +6,7 @@ import ast
 import re
 
 from advisor.tables import load_tables, rules_dir
-from tests.architecture.generate_docs import ROOT
+from tests.architecture.made_page import ROOT
 
 READ_BY = {"limit", "likely", "get"}  # methods that are given a limit's name
 

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-import tests.terminal.test_ask as sitting
 from advisor.errors import BadInput
-from advisor.interview.answers import NONE, Answer
+from advisor.interview.answers import Answer
 from advisor.interview.dialogue import Session
 from advisor.interview.question import DONT_KNOW
 from advisor.interview.store import Kept, mark_of, read, save
@@ -23,6 +21,7 @@ from advisor.terminal.ask_offers import offer_kit
 from advisor.terminal.ask_session import AskRun
 from advisor.terminal.page import Page
 from tests.interview.small_session import known
+from tests.terminal import test_ask_answers as sitting
 from tests.terminal.test_ask import CALM, SMALL_HOUSE, of, on_disk, run, typed, wanted
 
 away = sitting.away  # a fixture
@@ -163,177 +162,7 @@ def test_an_answer_that_fits_no_more_is_told_and_the_job_goes_on_without_it(away
     assert on_disk(job) == [GAS_NO]
 
 
-def test_answers_from_a_file_leave_a_copy_of_those_that_were_there(away, capsys):
-    job = folder(away, site=SMALL_HOUSE)
-    save(job / "answers.yaml", Kept("job", SMALL_HOUSE, (Answer("septic", "job", ("yes",)),)))
-    was = (job / "answers.yaml").read_bytes()
-    (away / "a.yaml").write_text("answers: [{question: gas-smell, answer: 'yes'}]\n")
-    ask(wanted(site=job, answers=away / "a.yaml"))
-    assert (job / "answers.before-1.yaml").read_bytes() == was
-
-
-def of_file(away: Path, job: Path | None, text: str, capsys: pytest.CaptureFixture[str]) -> str:
-    """What is said where the job is given a file of answers."""
-    (away / "a.yaml").write_text(text)
-    ask(wanted(site=job, answers=away / "a.yaml"))
-    return " ".join(capsys.readouterr().out.split())
-
-
-def test_answers_from_a_file_go_over_earlier_ones_and_the_others_stay(away, capsys):
-    """What it does with answers that a job has already is told on one line."""
-    job = folder(away, site=SMALL_HOUSE)
-    pit = Answer("opening-there", "house drain/opening:yard pit", ("yes",))
-    had = (Answer("gas-smell", "job", ("no",)), Answer("septic", "job", ("yes",)), pit)
-    save(job / "answers.yaml", Kept("job", SMALL_HOUSE, had, mark_of(SMALL_HOUSE)))
-    rows = "{question: septic, answer: 'no'}, {question: shared, answer: 'yes'}"
-    said = of_file(away, job, f"answers: [{rows}]", capsys)
-    assert "Earlier answers that stay: 2. Replaced by the file's: septic (yes, now no)." in said
-    told = on_disk(job)
-    assert told[:3] == [GAS_NO, ("septic", ("no",)), ("opening-there", ("yes",))]
-    assert ("shared", ("yes",)) in told
-    sheet = (job / "site.yaml").read_text()
-    assert all(line in sheet for line in ("septic: no", "shared: yes", "there: yes"))
-    # What was not answered the first time stays as not known, and is not listed anew.
-    again = of_file(away, job, f"answers: [{rows}]", capsys)
-    assert f"stay: {len(told)}. Replaced by the file's: none." in again
-    assert "Not answered" not in again
-    assert on_disk(job) == told
-
-
-def test_answers_that_the_file_leaves_no_room_for_are_told(away, capsys):
-    """Another kind of building: what was said of a place in the old one cannot be said of the new."""
-    start = "{question: region, answer: north america}, {question: built, answer: '1952'}"
-    rows = "{question: opening-there, about: yard cleanout, answer: 'yes'}, {question: roof, answer: 'yes'}"
-    of_file(away, None, f"answers: [{start}, {{question: building, answer: basement}}, {rows}]", capsys)
-    (job,) = (path.parent for path in away.glob("*/answers.yaml"))
-    said = of_file(away, job, "answers: [{question: building, answer: apartment-riser}]", capsys)
-    assert "building (basement, now apartment-riser)" in said
-    assert "left out: Look for the yard cleanout: is it there? yes." in said
-    assert ("opening-there", ("yes",)) not in on_disk(job)
-    assert ("roof", ("yes",)) in on_disk(job)
-
-
-def test_what_is_asked_later_decides_nothing_of_what_was_asked_before(away, capsys):
-    """That a lid lifts says that it is there; that it is there stays given all the same."""
-    job = folder(away, site=SMALL_HOUSE)
-    pit = "house drain/opening:yard pit"
-    had = (Answer("septic", "job", ("no",)), Answer("opening-there", pit, ("yes",)))
-    save(job / "answers.yaml", Kept("job", SMALL_HOUSE, had, mark_of(SMALL_HOUSE)))
-    lifts = "answers: [{question: opening-opens, about: yard pit, answer: 'yes'}]"
-    said = of_file(away, job, lifts, capsys)
-    assert "stay: 2. Replaced by the file's: none." in said
-    assert "left out: " not in said
-    told = on_disk(job)
-    assert {("opening-there", ("yes",)), ("opening-opens", ("yes",))} <= set(told)
-    again = of_file(away, job, (job / "answers.yaml").read_text(), capsys)
-    assert f"stay: {len(told)}. Replaced by the file's: none." in again
-    # By its name the same thing is meant, and what hangs on it goes with it.
-    gone = "answers: [{question: opening-there, about: yard pit, answer: 'no'}]"
-    said = of_file(away, job, gone, capsys)
-    assert f"opening-there about {pit} (yes, now no)" in said
-    assert "left out: Does the yard pit open? yes." in said
-
-
-def test_a_file_of_answers_that_is_wrong_leaves_the_job_as_it_was(away, capsys):
-    job = folder(away, site=SMALL_HOUSE)
-    save(job / "answers.yaml", Kept("job", SMALL_HOUSE, (Answer("septic", "job", ("yes",)),)))
-    was = {path.name: path.read_bytes() for path in job.iterdir()}
-    with pytest.raises(BadInput, match="no such answer"):
-        of_file(away, job, "answers: [{question: gas-smell, answer: perhaps}]", capsys)
-    assert {path.name: path.read_bytes() for path in job.iterdir()} == was
-
-
-def test_over_a_sheet_that_was_edited_by_hand_the_answers_of_a_file_go_too(away, capsys):
-    job = folder(away, site=SMALL_HOUSE + "# edited\n")
-    had = (Answer("gas-smell", "job", ("no",)), Answer("shared", "job", ("yes",)))
-    save(job / "answers.yaml", Kept("job", SMALL_HOUSE, had, mark_of(SMALL_HOUSE)))
-    said = of_file(away, job, "answers: [{question: shared, answer: 'no'}]", capsys)
-    assert "edited by hand" in said
-    assert "stay: 1. Replaced by the file's: shared (yes, now no)." in said
-    assert GAS_NO in on_disk(job)
-
-
 # -- what an answer is told to change -------------------------------------------------------------
-
-
-def test_a_roof_that_is_not_safe_leaves_its_openings_out_and_says_so(tmp_path, capsys):
-    run(tmp_path, "2222" + "2" + "l")
-    said = " ".join(capsys.readouterr().out.split())
-    assert "the openings up there are left out" in said
-    assert said.count("No new warning comes of that") == said.count("> no") - 1
-
-
-def test_a_line_that_drains_and_a_drain_that_stands_full_are_told_not_to_go_together(tmp_path, capsys):
-    run(tmp_path, CALM + "10" + "l")
-    said = " ".join(capsys.readouterr().out.split())
-    assert said.count("One does not go with the other") == 1
-    assert "WARNING: A full line can burst out where it is opened." in said
-
-
-def changed(folder, told: tuple[Answer, ...], which: Answer, keys: str, capsys) -> str:
-    """What is said where one of these answers is put again and changed by the keys."""
-    each = AskRun(of(SMALL_HOUSE, "small job"), Job(folder), Kept("small job", SMALL_HOUSE, told), Page())
-    with typed(keys):
-        each._put_again(which)
-    return " ".join(capsys.readouterr().out.split())
-
-
-@pytest.mark.parametrize("first", [DONT_KNOW, "yes"])
-def test_a_warning_that_stood_before_is_told_of_the_yes_it_comes_of(tmp_path, capsys, first):
-    """The pump may start whether it was taken or is told to be there: `no warning` of it would be a lie."""
-    pumps = Answer("pumps", "job", (first,))
-    said = changed(tmp_path, (pumps,), pumps, "1", capsys)
-    assert "WARNING: A pump that starts can throw sewage in your face." in said
-    assert "No new warning comes of that" not in said
-
-
-@pytest.mark.parametrize(("place", "warns"), [("yard pit", True), (NONE, False)])
-def test_a_place_that_stands_full_is_never_told_as_no_danger(tmp_path, capsys, place, warns):
-    """It stood so before, or the line was told as full: that nothing comes of it would be a lie."""
-    full, none = Answer("holding", "job", ("yes",)), Answer("standing-water", "job", (NONE,))
-    options = of(SMALL_HOUSE, "small job").ask((full, none), "standing-water").options
-    key = next((str(n) for n, each in enumerate(options, 1) if each.value == place), "")
-    said = changed(tmp_path, (full, none), none, key + "0", capsys)
-    assert ("none is opened but as the steps" in said) == warns
-    assert ("No new warning comes of that" in said) == (not warns)
-
-
-@pytest.mark.parametrize("question", ["backs-up", "standing-water"])
-def test_what_ran_away_well_and_now_does_not_is_told_and_counts_no_more(tmp_path, capsys, question):
-    """Else the sheet, the plan and the report would go on calling it fine."""
-    fine, up = Answer("fine", "job", ("toilet",)), Answer(question, "job", (NONE,))
-    session = of(SMALL_HOUSE, "small job")
-    asked = session.ask((up, fine), question)
-    key = next(str(n) for n, each in enumerate(asked.options, 1) if each.value == "toilet")
-    said = changed(tmp_path, (up, fine), up, key + "0", capsys)
-    assert said.count("One does not go with the other: toilet was said to run away well.") == 1
-    worse = (Answer(question, "job", ("toilet",)), fine)
-    assert session.sheets.drain(worse).sheet.model.task.complaint.fine == ()
-    assert "toilet" not in [each.value for each in session.ask(worse, "fine").options]
-
-
-def test_at_the_end_too_one_may_leave_and_go_on_another_day(tmp_path, capsys):
-    each = AskRun(of(SMALL_HOUSE, "small job"), Job(tmp_path), Kept("small job", SMALL_HOUSE), Page())
-    with typed("l"):
-        assert each._reviewed() == "left"
-    assert "l save and leave" in " ".join(capsys.readouterr().out.split())
-
-
-def test_no_change_is_a_whole_sentence(tmp_path, capsys):
-    run(tmp_path, CALM + "ddd" + "l")
-    said = " ".join(capsys.readouterr().out.split())
-    told = re.findall(r"(No change\. [^>]*?\.) ", said)
-    assert told
-    assert all(re.match(r"No change\. [A-Z]", each) for each in told), told
-
-
-@pytest.mark.parametrize(("gas", "card"), [("no", True), ("yes", False)])
-def test_a_card_is_offered_only_where_a_camera_may_go_in(away, sit, gas, card):
-    job = folder(away, site=SMALL_HOUSE)
-    keys = "1" if gas == "yes" else CALM + "ddd" + "1" + "d" * 40 + "0" + "0"
-    said = sit(LATER + keys, site=job)
-    assert ("Which card for the pocket?" in said) == card
-    assert (job / "site.yaml").is_file()
 
 
 # -- where nobody can be asked --------------------------------------------------------------------
@@ -440,7 +269,7 @@ def test_an_answer_about_what_is_no_longer_there_can_be_taken_out(tmp_path):
     """The house was changed; what was said of an opening of the other house keeps its question, and goes."""
     gone = Answer("opening-there", "house drain/opening:no such plug", ("yes",))
     kept = Kept("small job", SMALL_HOUSE, (Answer("gas-smell", "job", ("no",)), gone))
-    each = AskRun(sitting.of(SMALL_HOUSE, "small job"), Job(tmp_path), kept, Page())
+    each = AskRun(of(SMALL_HOUSE, "small job"), Job(tmp_path), kept, Page())
     assert ask_screen.told(gone, each.session, kept.answers) == (
         "Look for the no such plug: is it there?",
         "yes",

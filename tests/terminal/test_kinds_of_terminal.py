@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from advisor import demo
-from tests.architecture.generate_docs import ROOT
+from tests.architecture.made_page import ROOT
 
 FEW = ("--worlds", "100")
 
