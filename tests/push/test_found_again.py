@@ -16,7 +16,6 @@ from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPE
 from advisor.push.limit import limit_of
 from advisor.push.now import Now
 from advisor.push.shown_so_far import shown_by
-from advisor.result.beyond import ended_by
 from advisor.terminal.page import Page
 from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.cases.jobs import tables
@@ -189,16 +188,3 @@ def test_held_near_it_or_past_it_nothing_is_tried(at, held):
 
 def test_a_trap_that_was_seen_before_it_hides_no_hole(capsys):
     assert "crack with a hole" in said(again(BEGUN, TRAP, read(6.0), HOLE, OUT, BEGUN, read(5.8)), capsys)
-
-
-@pytest.mark.parametrize(("unless", "ends_at"), [("seen open", 4.7), ("", 2.0)])
-def test_what_was_seen_ends_the_way_and_not_what_may_begin_before_it_by_the_sheet_alone(
-    after, unless, ends_at
-):
-    """The lens came to 5 m: a trap that may begin at 2 m, or lie further on, has its row all the same."""
-    route = after.routes[0]
-    trap = route.not_past.model_copy(update={"unless": unless, "at_low_m": 2.0, "name": "house trap"})
-    way = ended_by(route.model_copy(update={"not_past": trap}), after.found)
-    assert way.not_past is not None
-    assert way.not_past.at_low_m == pytest.approx(ends_at, abs=0.05)
-    assert not way.not_past.unless

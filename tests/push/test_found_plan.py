@@ -239,3 +239,16 @@ def test_a_line_that_holds_is_not_jetted_where_the_pipe_was_seen_broken(tmp_path
         assert "cable or jet" not in told
         assert "No jet and no cutter: the pipe may be broken." in told
         assert "this was seen at 5 m: crack with a hole" in told
+
+
+@pytest.mark.parametrize(("unless", "ends_at"), [("seen open", 4.7), ("", 2.0)])
+def test_what_was_seen_ends_the_way_and_not_what_may_begin_before_it_by_the_sheet_alone(
+    after, unless, ends_at
+):
+    """The lens came to 5 m: a trap that may begin at 2 m, or lie further on, has its row all the same."""
+    route = after.routes[0]
+    trap = route.not_past.model_copy(update={"unless": unless, "at_low_m": 2.0, "name": "house trap"})
+    way = ended_by(route.model_copy(update={"not_past": trap}), after.found)
+    assert way.not_past is not None
+    assert way.not_past.at_low_m == pytest.approx(ends_at, abs=0.05)
+    assert not way.not_past.unless

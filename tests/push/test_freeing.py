@@ -53,7 +53,7 @@ def told_as(cause: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """This cause is what holds it, whatever was seen."""
     row = tables().stuck.causes[cause]
     sure = (Cause(cause, row.words, row.why, row.trouble, 0.99),)
-    monkeypatch.setattr("advisor.push.stuck.causes_of", lambda *_: sure)
+    monkeypatch.setattr("advisor.push.told_by_signs.causes_of", lambda *_: sure)
 
 
 def said_of(found: Stuck) -> list[str]:

@@ -25,7 +25,8 @@ from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.cases.jobs import tables
 from tests.push.machines import cutter
 from tests.push.test_earlier_stop import numbered, said
-from tests.push.test_found_again import BEGUN, CUT, OUT, POOL, SHORT, STUBS, again, card_of_first, read
+from tests.push.test_found_again import BEGUN, CUT, OUT, POOL, SHORT, STUBS, again, read
+from tests.push.test_found_plan import card_of_first
 from tests.terminal.test_now_shown import TEE_PLUG, Told, study_of, tee
 
 MASS: Told = (FIND, 5.0, {"what": "root mass, three quarters of the bore"})
