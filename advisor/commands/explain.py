@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from advisor.commands.options import add_case, ready_of
+from advisor.errors import BadInput
 
 if TYPE_CHECKING:
     from advisor.commands.options import Commands
@@ -39,9 +41,19 @@ def run(given: argparse.Namespace) -> int:
     from advisor.terminal.page import Page
 
     ready = ready_of(given)
-    code = explain(ready, given.question, given.about, given.full, given.json)
+    # Whoever has just planned his own house would take an answer, or a refusal, for one about it.
+    house = f"the built-in demo house, {ready.case.sheet.model.site}. For your own: --site JOB."
+    try:
+        code = explain(ready, given.question, given.about, given.full, given.json)
+    except BadInput as fault:
+        raise fault if given.site else _asked_of(house, fault) from None
     if given.site is None and not given.json:
-        # Whoever has just planned his own house would take this for an answer about it.
-        house = ready.case.sheet.model.site
-        Page().line(f"That is of the built-in demo house, {house}. For your own: --site JOB.")
+        Page().line(f"That is of {house}")
     return code
+
+
+def _asked_of(house: str, fault: BadInput) -> BadInput:
+    """The same faults, with the house in which it was looked for said after the last."""
+    *others, last = fault.faults
+    end = "" if last.message.endswith((".", "?")) else "."
+    return BadInput([*others, replace(last, message=f"{last.message}{end} That is {house}")])
