@@ -80,13 +80,26 @@ def moves_ahead(push: Push, state: State) -> Moves | None:
 def _before_a_try(push: Push, state: State) -> Act | None:
     """Hands near enough first, and on to the next place that wants a look."""
     assert state.way is not None
-    believed = push.truth.believed(state.way)
-    near = safe(free_hand(push.study.drawn, believed.loadout), push.study.drawn)
-    if state.hands > near and Act(acts.CLOSER) in push.legal(state):
+    if _too_far(push, state) and Act(acts.CLOSER) in push.legal(state):
         return Act(acts.CLOSER)
     if state.died:
         return Act(acts.CHANGE)
     return Act(acts.SLOW) if state.shown != state.index else None
+
+
+def _too_far(push: Push, state: State) -> bool:
+    """Whether the hands are so far from the opening that the free rod bows.
+
+    A push made with them where they are has shown it; till then it is judged by what the plan knows of the rod.
+    """
+    assert state.way is not None
+    for step in reversed(state.steps):
+        if step.act.kind in (acts.CLOSER, acts.OPEN):
+            break
+        if step.act.kind in acts.TRY_OF:
+            return push.truth.bows(state.way, state.hands)
+    loadout = push.truth.believed(state.way).loadout
+    return state.hands > safe(free_hand(push.study.drawn, loadout), push.study.drawn)
 
 
 def act_of(push: Push, state: State, technique: str) -> Act:
