@@ -90,7 +90,8 @@ def _before_a_try(push: Push, state: State) -> Act | None:
 def _too_far(push: Push, state: State) -> bool:
     """Whether the hands are so far from the opening that the free rod bows.
 
-    A push made with them where they are has shown it; till then it is judged by what the plan knows of the rod.
+    A push made with them where they are has shown it; till then what the plan knows of the rod
+    judges it.
     """
     assert state.way is not None
     for step in reversed(state.steps):

@@ -32,7 +32,8 @@ def test_what_a_push_showed_of_the_free_rod_goes_before_what_the_plan_feared():
         at = replace(state, hands=off)
         if pushed:
             at = push.act(at, Act(acts.SLOW))
-            assert at.way == state.way and not at.ended
+            assert at.way == state.way
+            assert not at.ended
         assert (hint(push, at).kind == acts.CLOSER) is wanted, (off, pushed)
     # Moved again, what was seen with the hands elsewhere tells nothing of here.
     moved = push.act(replace(at, hands=2 * stands), Act(acts.CLOSER))
