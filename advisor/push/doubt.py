@@ -6,10 +6,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from advisor.push.advice import Advice
+from advisor.push.fix import Fix, warned
 from advisor.push.kinds import Value
 from advisor.push.log import Entry, entry_number, entry_text
 from advisor.push.now import Now
-from advisor.push.since import ends_way, since
+from advisor.push.since import Since, ends_way, since
 from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.site.network import Network
 
@@ -66,13 +67,26 @@ NONE = Doubt(None, None, None, None, None, None)
 
 def doubt_now(now: Now) -> Mapping[str, Value]:
     """What is put into the log of how sure the place is."""
-    best, anchor = now.fix.best, since(now)
+    return doubt_at(now, now.fix, since(now))
+
+
+def doubt_at(now: Now, fix: Fix, anchor: Since | None) -> Mapping[str, Value]:
+    """The same of a place of the push, counted from an `anchor` that was seen in it."""
+    best = fix.best
     found: dict[str, Value] = {"sure": best.chance}
-    if best.line in now.push.study.network.lines and not now.off_map:
+    if place_at(now, fix):
         found |= {"low": min(best.low, best.high), "high": max(best.low, best.high)}
     if anchor is not None:
         found |= {"past": anchor.name, "run": anchor.run, "off": anchor.off}
     return found
+
+
+def place_at(now: Now, fix: Fix) -> Mapping[str, Value]:
+    """The line and how far down it; nothing of a pipe that is not on the map."""
+    best = fix.best
+    if best.line not in now.push.study.network.lines or warned(now.push.tracker, fix):
+        return {}
+    return {"line": best.line, "distance": best.at}
 
 
 def doubt_of(entry: Entry, network: Network) -> Doubt:

@@ -50,7 +50,7 @@ _LENGTH, _TIME, _SHARE = (
 
 # How sure the tracker was of the place: the chance of the pipe, 80 % of it by the sheet, and how far past
 # what was seen before it by the counter, so much either way.
-_DOUBT = {"sure": _SHARE, "low": _LENGTH, "high": _LENGTH, "past": _TEXT, "run": _LENGTH, "off": _LENGTH}
+DOUBT = {"sure": _SHARE, "low": _LENGTH, "high": _LENGTH, "past": _TEXT, "run": _LENGTH, "off": _LENGTH}
 
 KINDS: dict[str, dict[str, Says]] = {
     START: {
@@ -118,7 +118,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "line": _TEXT,
         "distance": _LENGTH,  # along the line from its upper end
         "clock": _CLOCK,
-        **_DOUBT,
+        **DOUBT,
         "advice": _TEXT,
         "photo": _TEXT,
         "note": _TEXT,
@@ -127,7 +127,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "name": _NEEDED,
         "line": _TEXT,
         "distance": _LENGTH,
-        **_DOUBT,
+        **DOUBT,
         "depth": _LENGTH,  # from the ground to the middle of the transmitter
         "how": Says(str, ("read off", "dug")),
         "near": _READING,  # signal low over the spot

@@ -133,6 +133,8 @@ def _phrase(entry: Entry, name: str, units: Units, table: StuckFile, zero: Datum
         text = turn_words(text)
     elif name == "loadout" and entry.kind == TRY:
         text = _rigged(text, entry, table)
+    elif name == "run" and isinstance(value, float | int) and value < 0:
+        return f"{text.removeprefix('-')} less than there by the counter"
     elif name in ("sign", "feel"):
         text = sign_words(text.split(", "), table)
     elif name == "outcome":

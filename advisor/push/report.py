@@ -22,6 +22,7 @@ from advisor.push.kinds import (
 from advisor.push.left_in import left_in
 from advisor.push.log import Entry
 from advisor.push.marks import Spot, spots
+from advisor.push.placed_anew import placed_anew
 from advisor.push.redrawn import redrawn
 from advisor.push.report_advised import recommended_section
 from advisor.push.report_barred import barred_by
@@ -85,6 +86,7 @@ def report_of(
     """Everything that the log and the sheet say of one job."""
     study = work_through(case, tables, base)
     advice = read_advice(rules, tables)
+    standing = placed_anew(standing, study)
     runs = as_reached([as_gone(run, study) for run in runs_of(standing)], study)
     told = spots(standing, study.network, case.sheet.model, advice, tables)
     found = with_depths_beside(told, advice)

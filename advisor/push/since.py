@@ -6,7 +6,7 @@ the counter itself is off.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot, sqrt
 
@@ -15,6 +15,7 @@ from advisor.push.landmarks import Landmark
 from advisor.push.likelihood import HOURS
 from advisor.push.now import Now
 from advisor.push.sighting import Seen
+from advisor.push.track import Belief
 from advisor.site.network import Network, Piece
 from advisor.tables.where import number
 
@@ -93,18 +94,35 @@ def _at(mark: Piece, network: Network) -> Iterator[Piece]:
 
 def since(now: Now) -> Since | None:
     """From the nearest landmark behind the head that was seen on its way; else the nearest before it."""
-    on_way = {mark.piece.id for mark in _likeliest_way(now)}
-    seen = {each.landmark.piece.id: each for each in passed(now) if each.landmark.piece.id in on_way}
+    seen = _on_way(now, passed(now), now.belief)
     if not seen or now.off_map:
         return None
     rod = now.belief.rod
-    behind = [each for each in seen.values() if each.rod <= rod]
-    near = max(behind, key=lambda each: each.rod) if behind else min(seen.values(), key=lambda each: each.rod)
-    where, run = now.push.tracker.chart.where, rod - near.rod
-    # The eye that read it, the counter's share, and what lies in curves where the rod was turned about.
+    behind = [each for each in seen if each.rod <= rod]
+    near = max(behind, key=lambda each: each.rod) if behind else min(seen, key=lambda each: each.rod)
+    where = now.push.tracker.chart.where
+    # What lies in curves where the rod was turned about.
     turned = number(where.travel.rod_lag) * rod if now.belief.backed else 0.0
-    off = hypot(number(where.seen[near.landmark.kind].spread), number(where.travel.counter_off) * run)  # type: ignore[index]
-    return Since(_thing(now, near.landmark), run, off + turned, near.chance)
+    return Since(_thing(now, near.landmark), rod - near.rod, _off(now, near, rod) + turned, near.chance)
+
+
+def since_at(now: Now, was: Belief, known: Mapping[int, Belief]) -> Since | None:
+    """From the landmark that tells best where the head `was` on its way in, be it behind it or seen later.
+
+    `known` is by what each is called: where the head is known now to have been after so many sightings.
+    """
+    seen = _on_way(now, passed(now, known), was)
+    if not seen:
+        return None
+    near = min(seen, key=lambda each: _off(now, each, was.rod))
+    return Since(_thing(now, near.landmark), was.rod - near.rod, _off(now, near, was.rod), near.chance)
+
+
+def _off(now: Now, each: Passed, rod: float) -> float:
+    """How far off the counter may be between the two, with the eye that read the one, m."""
+    where = now.push.tracker.chart.where
+    eye = number(where.seen[each.landmark.kind].spread)  # type: ignore[index]
+    return hypot(eye, number(where.travel.counter_off) * (rod - each.rod))
 
 
 def read_twice(now: Now) -> ReadTwice | None:
@@ -130,31 +148,30 @@ def read_at(now: Now, mark: Landmark) -> tuple[float, float] | None:
     last = next((each for each in reversed(passed(now)) if each.landmark.piece.id == mark.piece.id), None)
     if last is None:
         return None
-    where = now.push.tracker.chart.where
-    turned = number(where.travel.rod_lag) * now.belief.rod
-    off = hypot(
-        number(where.seen[mark.kind].spread),  # type: ignore[index]
-        number(where.travel.counter_off) * (last.rod - now.belief.rod),
-    )
-    return now.counted(last.rod), off + turned
+    turned = number(now.push.tracker.chart.where.travel.rod_lag) * now.belief.rod
+    return now.counted(last.rod), _off(now, last, now.belief.rod) + turned
 
 
-def passed(now: Now) -> list[Passed]:
-    """Every landmark that was told and can be called by its name, in the order of telling."""
+def passed(now: Now, known: Mapping[int, Belief] | None = None) -> list[Passed]:
+    """Every landmark that was told and can be called by its name, in the order of telling.
+
+    `known` is where the head is known to have been after so many sightings; else as it was known then.
+    """
     tracker, found = now.push.tracker, []
     for upto, sighting in enumerate(now.sightings, start=1):
         if isinstance(sighting, Seen):
             belief = now.after(upto)
-            best = called(tracker, belief, sighting)
+            best = called(tracker, (known or {}).get(upto, belief), sighting)
             if best is not None:
                 found.append(Passed(best.landmark, belief.rod, belief.counter, best.chance, sighting.clock))
     return found
 
 
-def _likeliest_way(now: Now) -> tuple[Landmark, ...]:
-    """The landmarks of the way that the head is likeliest on."""
-    by_way = now.belief.mass.sum(axis=(0, 2))
-    return now.push.tracker.chart.ways[int(by_way.argmax())].landmarks
+def _on_way(now: Now, seen: Sequence[Passed], belief: Belief) -> list[Passed]:
+    """Those on the way that the head is likeliest on, each where it was told last."""
+    by_way = belief.mass.sum(axis=(0, 2))
+    on_way = {mark.piece.id for mark in now.push.tracker.chart.ways[int(by_way.argmax())].landmarks}
+    return list({each.landmark.piece.id: each for each in seen if each.landmark.piece.id in on_way}.values())
 
 
 def _thing(now: Now, mark: Landmark) -> Piece:

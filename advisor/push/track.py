@@ -147,6 +147,13 @@ class Tracker:
             return belief
         return self._weighed(replace(belief, things=self._things(belief, sighting)), *told)
 
+    def was_at(self, belief: Belief, rod: float) -> Belief:
+        """Where the head was with `rod` m in, on the way in to where it is: by all that was told until now.
+
+        Of a head that is drawn back the rod lies taut; on its way in it lay as it lies further on.
+        """
+        return _normal(replace(self._looked_back(belief, rod), rod=rod)) if rod < belief.rod else belief
+
     def _things(self, belief: Belief, sighting: Seen | Water | Stopped) -> tuple[float, ...]:
         """What was told so far that places the head, with this: told at one place it is one thing."""
         where, rod = self.chart.where, belief.rod
@@ -227,11 +234,16 @@ class Tracker:
         as it was at a somewhat larger reading. What had left the map further on is on it again.
         """
         inside = max(min(rod / (1 - number(self.chart.where.travel.rod_lag)), belief.rod), 0.0)
+        things = belief.things if rod >= self.chart.cell else ()  # out again: it may go in the other way
+        return _normal(replace(self._looked_back(belief, inside), rod=rod, things=things, backed=True))
+
+    def _looked_back(self, belief: Belief, rod: float) -> Belief:
+        """With the places where the head was on its way in when it was out by so much rod, m."""
         mass, at, trail = belief.mass, belief.rod, list(belief.trail)
         gone = list(belief.gone)
         while trail:
             last = trail[-1]
-            until = max(last.rod, inside)
+            until = max(last.rod, rod)
             between = last if until == last.rod else been(until, self._on(last, until - last.rod), last.new)
             mass = looked_back(self.stride, between, mass, at - until, self.chart.unlogged)
             at = until
@@ -243,11 +255,9 @@ class Tracker:
                 then[each.cells] = each.mass
                 mass = mass + then.reshape(mass.shape)
                 gone.remove(each)
-            if until == inside:
+            if until == rod:
                 break
-        things = belief.things if rod >= self.chart.cell else ()  # out again: it may go in the other way
-        back = replace(belief, mass=mass, gone=tuple(gone), rod=rod, trail=tuple(trail), things=things)
-        return _normal(replace(back, backed=True))
+        return replace(belief, mass=mass, gone=tuple(gone), trail=tuple(trail))
 
     def _shares_anew(self, belief: Belief) -> tuple[NDArray[np.intp], Array]:
         """The ways that are one up to each cell, and what share of them goes each way from there.

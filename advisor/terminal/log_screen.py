@@ -28,13 +28,14 @@ from advisor.site.network import Network
 from advisor.site.sheet import read_site, usual_units
 from advisor.tables.load import Tables, load_tables
 from advisor.tables.stuck import StuckFile
+from advisor.terminal.log_placed import TOLD, as_placed
 from advisor.terminal.page import Page
 
 
 def show_log(job: Job, units: Units | None, rules: Path, page: Page) -> None:
     """Every entry, a line or two each; raises BadInput."""
-    entries = entries_of(job)
-    tables = load_tables(rules)
+    kept = entries_of(job)
+    entries, tables = as_placed(kept, job, rules), load_tables(rules)
     units = units or units_of(job, tables)
     gone, readings = undone(entries), readings_of(standing(entries))
     along = counted_from(entries, network_in(job, tables))
@@ -50,6 +51,8 @@ def show_log(job: Job, units: Units | None, rules: Path, page: Page) -> None:
         page.line("Nothing is logged yet.")
     for says in _count_from(along.values()):
         page.line(says)
+    if entries != kept:
+        page.line(TOLD)
 
 
 def _count_from(along: Collection[Counted]) -> Iterable[str]:
@@ -64,7 +67,7 @@ def _count_from(along: Collection[Counted]) -> Iterable[str]:
 
 def export_log(job: Job, rules: Path, as_json: bool, out: Path | None, force: bool, page: Page) -> None:
     """The log as CSV or JSON, to the screen or into a file; raises BadInput."""
-    entries, network = entries_of(job), network_in(job, load_tables(rules))
+    entries, network = as_placed(entries_of(job), job, rules), network_in(job, load_tables(rules))
     _out(
         json_of(entries, network) if as_json else csv_of(entries, network),
         f"{len(entries)} entries, times in UTC,",
@@ -76,7 +79,7 @@ def export_log(job: Job, rules: Path, as_json: bool, out: Path | None, force: bo
 
 def export_points(job: Job, rules: Path, out: Path | None, force: bool, page: Page) -> None:
     """Finds and marks as GeoJSON, to the screen or into a file; raises BadInput."""
-    entries = standing(entries_of(job))
+    entries = standing(as_placed(entries_of(job), job, rules))
     tables = load_tables(rules)
     sheet = read_site(job.site, tables)
     network = network_of(sheet, tables)

@@ -18,6 +18,7 @@ from advisor.practice.scene import School
 from advisor.push.log import standing_in
 from advisor.push.looked_at import as_pushes_show
 from advisor.push.met_before import met_before, told_of_pushes
+from advisor.push.placed_anew import placed_anew
 from advisor.push.seen_whole import seen_whole
 from advisor.push.taught_jobs import learned_now
 from advisor.push.told_before import SETTLED, told_before
@@ -53,7 +54,7 @@ def planned(ready: Ready) -> Plan:
 
 def with_log(study: Study, log: Path) -> Plan:
     """The plan of a study with what the log of its job tells of it."""
-    standing = standing_in(log)
+    standing = placed_anew(standing_in(log), study)
     made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
     stopped, seen = told_of_pushes(made, study, standing), seen_whole(study, standing)

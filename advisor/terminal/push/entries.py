@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 
 from advisor.push.checks import passes
-from advisor.push.doubt import doubt_now
+from advisor.push.doubt import doubt_now, place_at
 from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
@@ -207,10 +207,8 @@ class Telling:
             self.tell(MACHINE, None, self.data)
             show_machine(self.data, self.now, self.page)
             return
-        then, there = self.then, dict[str, Value]()
-        best = then.fix.best
-        if best.line in self.now.push.study.network.lines and not then.off_map:
-            there = {"line": best.line, "distance": best.at}
+        then = self.then
+        there = place_at(then, then.fix)
         counter = self.now.counter if then is self.now else self.counter
         if self._a_find:
             self.tell(FIND, counter, {"what": self.text, **there, **doubt_now(then), **self.data})
