@@ -29,7 +29,8 @@ def looked_back(now: Now, asked: Iterable[Told]) -> Mapping[Told, Belief]:
 
 
 def last_past(now: Now, count: int, rod: float) -> int:
-    """How many sightings were told until the head was drawn back behind `rod` m, where it was after `count`."""
+    """How many sightings were told until the head, that had come past `rod` m after `count`, was drawn back
+    behind it."""
     last = count
     while last < len(now.sightings) and now.after(last + 1).rod >= rod - _SAME:
         last += 1

@@ -1,4 +1,4 @@
-"""Finds and marks where all that their push showed has them: the log keeps what was known when they were told.
+"""Finds and marks where all that their push showed has them: the log keeps what was known as they were told.
 
 Report, log, tables and plan place them by this; what else an entry says stays as it was told.
 """
@@ -72,17 +72,16 @@ def _placed(now: Now) -> list[Entry]:
 
 
 def _by_all(now: Now, entry: Entry, told: tuple[int, float]) -> Entry:
+    # What was told until the head was drawn back behind it: from then on it may have gone another way.
+    now = Now(now.push, now.entries[: _entries_until(now, last_past(now, *told))])
     seen = {
         number: (number, now.after(number).rod)
         for number, each in enumerate(now.sightings, start=1)
         if isinstance(each, Seen)
     }
     known = looked_back(now, (told, *seen.values()))
-    last = last_past(now, *told)
-    # No surer than the head itself was in the end, by what was told until then.
-    most = Now(now.push, now.entries[: _entries_until(now, last)]).fix.most
     was = known[told]
-    fix = fix_of(now.push.tracker, was, most)
+    fix = fix_of(now.push.tracker, was, now.fix.most)  # no surer than the head itself was in the end
     anchor = since_at(now, was, {number: known[each] for number, each in seen.items()})
     kept = {name: value for name, value in entry.data.items() if name not in _PLACE}
     return replace(entry, data={**kept, **place_at(now, fix), **doubt_at(now, fix, anchor)})

@@ -13,8 +13,8 @@ from advisor.push.placed_anew import may_move, placed_anew
 from advisor.terminal.ready import make_ready
 
 TOLD = (
-    "Finds and marks are placed by what their push showed after them, too; the file of the log keeps what was "
-    "known when they were told."
+    "Finds and marks are placed by what their push showed after them, too; the file of the log keeps what "
+    "was known when they were told."
 )
 
 
