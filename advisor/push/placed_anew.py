@@ -35,7 +35,7 @@ def placed_anew(standing: Sequence[Entry], study: Study) -> tuple[Entry, ...]:
     """
     anew: dict[int, Entry] = {}
     for told in pushes_told(standing):
-        if any(_may_be(each) for each in told) and not redrawn(told[0], study.network):
+        if may_move(told) and not redrawn(told[0], study.network):
             with suppress(BadInput):  # the sheet has that opening no more
                 now = Now(Push(study, told[0]), tuple(told[1:]))
                 anew |= {each.number: each for each in _placed(now)}
