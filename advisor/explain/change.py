@@ -137,7 +137,7 @@ def _cut(case: Case, study: Study, found: Sequence[FoundNote]) -> Iterator[_Cand
         if note.till_cut
     ]
     if told:
-        yield _Candidate(f"first have cut what a push saw: {'; '.join(told)}", case, cuts=True)
+        yield _Candidate(f"first have cut or cleared what a push saw: {'; '.join(told)}", case, cuts=True)
 
 
 def _cleaned(case: Case, study: Study, tables: Tables) -> Iterator[_Candidate]:

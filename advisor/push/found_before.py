@@ -25,7 +25,7 @@ LONGEST = 120  # layout: letters of a row; log and report tell the rest
 class Heed:
     """What was told, what to heed of it whenever a head comes there again, and whether none goes past it.
 
-    `clears` is what takes it away, for a plan that ends there.
+    `clears` is what takes it away, for a plan that ends there, `cleared_by` how that is told.
     """
 
     what: str
@@ -33,11 +33,11 @@ class Heed:
     not_past: bool = False
     kind: str = ""  # of a landmark
     clears: str = ""
+    cleared_by: str = ""
 
     def with_way_back(self, says: str, tables: Tables) -> str:
         """What is said of it, and where it bars how that ends: told as cut, or taken back as a mistake."""
-        words = tables.in_pipe.found_before
-        ends = (words.cut if self.clears else "", words.wrong) if self.not_past else ()
+        ends = (self.cleared_by, tables.in_pipe.found_before.wrong) if self.not_past else ()
         return " ".join(filter(None, (says, *ends)))
 
 
@@ -64,6 +64,7 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
         f"{do} {words.cleared}" if gone else do,
         bool(bars),
         clears=bars[0].clears if bars else "",
+        cleared_by=bars[0].cleared_by if bars else "",
     )
 
 

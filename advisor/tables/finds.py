@@ -46,11 +46,12 @@ class FindRow(Found):
     """What is recommended where the operator wrote one of the words.
 
     `on_the_way` is what to heed of it in a push that comes to it again, where that is more than of any find;
-    `not_past`, that no head goes past it; `clears`, what is told with a plan that ends there for it;
-    `broken`, that the pipe is, with all that bars along it; `warns` are cautions of the site, by their ids,
-    that are told at once. What never `holds_back` water by itself explains no complaint. With `fills`
-    it is only what was written to fill a good part of the bore. `also` are rows, by their finds, whose
-    advice is told with its own where their words stand there too. `less` are phrases that make no such find.
+    `not_past`, that no head goes past it; `clears`, what is told with a plan that ends there for it, and
+    `cleared_by` how it is told that it is gone; `broken`, that the pipe is, with all that bars along it;
+    `warns` are cautions of the site, by their ids, that are told at once. What never `holds_back` water by
+    itself explains no complaint. With `fills` it is only what was written to fill a good part of the bore,
+    with `fills_all` all of it. `also` are rows, by their finds, whose advice is told with its own where
+    their words stand there too. `less` are phrases that make no such find.
     """
 
     find: str
@@ -61,7 +62,9 @@ class FindRow(Found):
     on_the_way: str | None = Field(None, alias="on the way")
     not_past: YesNo = Field(False, alias="not past")
     clears: str = ""
+    cleared_by: str = Field("", alias="cleared by")
     fills: YesNo = Field(False, alias="fills the bore")
+    fills_all: YesNo = Field(False, alias="fills all of it")
     broken: YesNo = False
     holds_back: YesNo = Field(True, alias="holds back")
 
@@ -80,8 +83,8 @@ class ApartRow(Row):
 
 
 class FilledRow(Graded):
-    """Words by which something fills a good part of the bore; `less`, of what leaves room, goes first, and
-    before it what is `apart`: told as gone, or as lying elsewhere."""
+    """Words by which something fills a good part of the bore, or all of it; `less`, of what leaves room, goes
+    first, and before it what is `apart`: told as gone, or as lying elsewhere."""
 
     apart: tuple[ApartRow, ...]
     less: tuple[str, ...]
@@ -138,6 +141,7 @@ class FindsFile(Row):
 
     harmless: tuple[str, ...]
     filled: FilledRow
+    plugged: FilledRow
     finds: tuple[FindRow, ...]
     shut: tuple[ShutRow, ...]
     stopped: tuple[Advised, ...]
@@ -190,8 +194,8 @@ class FindsFile(Row):
     def _fitting(self, what: str) -> Iterator[FindRow]:
         told = what.lower()
         alarming = _without(self.harmless, told)
-        filled = self.filled.told_in(told)
-        rows = (row for row in self.finds if filled or not row.fills)
+        filled, plugged = self.filled.told_in(told), self.plugged.told_in(told)
+        rows = (row for row in self.finds if (filled or not row.fills) and (plugged or not row.fills_all))
         return (
             row for row in rows if _one_stands(row.words, _without(row.less, alarming if row.warns else told))
         )

@@ -75,6 +75,7 @@ def test_a_mass_that_a_push_saw_bars_no_more_once_it_is_cut():
     found = met_before(study, numbered(BEGUN, read(5.0), MASS, OUT))
     best, *_ = cures(case_of(tee()), study, tables(), rules(), Memory(), found=found)
     assert best.what == (
-        "first have cut what a push saw: root mass, three quarters of the bore, 5 m in from wall plug"
+        "first have cut or cleared what a push saw: root mass, three quarters of the bore, "
+        "5 m in from wall plug"
     )
     assert (best.chance_before, best.chance_after) == (0.0, pytest.approx(study.chance))

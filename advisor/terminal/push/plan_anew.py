@@ -74,7 +74,7 @@ def _ends_before(order: Attempts, ahead: Onward | None, now: Now, page: Page, wo
         page.strong(tables.in_pipe.found_before.plan.format(**told))
         page.line(" ".join(filter(None, (bar.heed.do, bar.heed.clears))))
         if bar.heed.clears:
-            _attempts("Before it is cut:", "Before it is cut, leave it.", rest, page, words)
+            _attempts("Before that:", "Before that, leave it.", rest, page, words)
             return True
     else:
         return again is not None and _before_stop(again, rest, ahead, now, page, words)
