@@ -149,5 +149,5 @@ def test_plan_card_and_the_next_begin_say_it_in_the_same_words(study):
     assert NOT_PAST in card
     (left,) = (note.left for note in after.found)
     assert NOT_PAST in left
-    assert "Cleared since, rod, cable or jet well past it" in left
+    assert "Cleared since, the machine well past it" in left
     assert "Key u in a push takes it back." in left
