@@ -9,7 +9,7 @@ from advisor.outcome.at_door import AtDoor
 from advisor.push.drains import seen_to_drain
 from advisor.push.kinds import ANEW, START
 from advisor.push.log import Entry, entry_text
-from advisor.tables.stuck import StuckFile
+from advisor.tables.load import Tables
 from advisor.tables.where import WhereFile, number
 
 # As they stand in the logs, by which they are known again.
@@ -18,10 +18,10 @@ NOTHING_POURED = "everybody was asked, and nobody poured in a drain cleaner"
 BETWEEN = "; "
 
 
-def at_door(entries: Sequence[Entry], table: StuckFile) -> AtDoor:
+def at_door(entries: Sequence[Entry], tables: Tables) -> AtDoor:
     """What of it an open push has, by what was told last; that it drains, until it was stopped."""
     told = [entry_text(entry, "told") for entry in entries if entry.kind in (START, ANEW)]
-    return settled(told[-1] if told else None, seen_to_drain(entries, table))
+    return settled(told[-1] if told else None, seen_to_drain(entries, tables))
 
 
 def settled(told: str | None, drains: bool | None) -> AtDoor:

@@ -1,8 +1,8 @@
 """Whether the line has been seen to drain in a push, and which fixtures nobody should be told to run.
 
 Water that is run above a stoppage comes up at the lowest fixture. So nothing is proposed that was told to
-back up, that runs into the way of what does, or whose water must pass a place where the head stopped, until
-the line has since been seen to drain.
+back up, that runs into the way of what does, or whose water must pass a place where the head stopped, or
+where a plug or the like was seen, until the line has since been seen to drain.
 """
 
 from __future__ import annotations
@@ -11,18 +11,19 @@ from collections.abc import Callable, Collection, Sequence
 
 from advisor.outcome.facts import Circumstances
 from advisor.push.checks import passes
-from advisor.push.kinds import ANEW, PASSED, START, STOPPED, TRY, WATER
-from advisor.push.log import Entry
+from advisor.push.kinds import ANEW, FIND, PASSED, START, STOPPED, TRY, WATER
+from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import sign_names
 from advisor.push.track import Belief, Tracker
 from advisor.result.study import Study
 from advisor.site.network import Network
 from advisor.site.used import laundries
+from advisor.tables.load import Tables
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
 
 
-def seen_to_drain(entries: Sequence[Entry], table: StuckFile, astray: Collection[int] = ()) -> bool | None:
+def seen_to_drain(entries: Sequence[Entry], tables: Tables, astray: Collection[int] = ()) -> bool | None:
     """What was told last: it runs away, it stands; None where nothing was, or it has been stopped since and
     has not passed what stopped it.
 
@@ -36,7 +37,7 @@ def seen_to_drain(entries: Sequence[Entry], table: StuckFile, astray: Collection
     if not told:
         return None
     place, runs = told[-1]
-    return None if runs and stops_of(entries[place + 1 :], table, astray) else bool(runs)
+    return None if runs and stops_of(entries[place + 1 :], tables, astray) else bool(runs)
 
 
 def drained_before(entries: Sequence[Entry], drains: bool | None) -> bool:
@@ -58,29 +59,36 @@ def water_allowed(given: Circumstances, drains: bool | None) -> bool | None:
     return given.water_allowed
 
 
-def stops_of(entries: Sequence[Entry], table: StuckFile, astray: Collection[int] = ()) -> tuple[int, ...]:
-    """Which entries are stops that may hold water back, by their place among the entries.
+def stops_of(entries: Sequence[Entry], tables: Tables, astray: Collection[int] = ()) -> tuple[int, ...]:
+    """Which entries tell what may hold water back, stops and finds, by their place among the entries.
 
     One that was passed since is none, however often it was told, unless what was seen there holds water;
     none is, once the line was seen to drain. `astray` as for that.
     """
     found: list[int] = []
     for place, entry in enumerate(entries):
-        if entry.kind == STOPPED and not shows_open(sign_names(entry), table):
+        if _may_hold(entry, tables):
             found.append(place)
         elif entry.kind in (ANEW, WATER) and entry.data.get("drains") is True:
             found.clear()
         elif found and entry.number not in astray:
             at = entries[found[-1]].counter
-            while found and entries[found[-1]].counter == at and _passed(entries[found[-1]], entry, table):
+            while found and entries[found[-1]].counter == at and _passed(entries[found[-1]], entry, tables):
                 found.pop()
     return tuple(found)
 
 
-def _passed(stop: Entry, entry: Entry, table: StuckFile) -> bool:
+def _may_hold(entry: Entry, tables: Tables) -> bool:
+    """Whether it tells of something that may: a stop, or a find that no head goes past."""
+    if entry.kind == FIND:
+        return bool(tables.finds.that_bar(entry_text(entry, "what") or ""))
+    return entry.kind == STOPPED and not shows_open(sign_names(entry), tables.stuck)
+
+
+def _passed(stop: Entry, entry: Entry, tables: Tables) -> bool:
     """Whether an entry shows that a stop was only the head's, which has passed it."""
     passed = entry.kind == TRY and entry.data.get("outcome") == PASSED
-    return passed and not holds_water(sign_names(stop), table)
+    return passed and stop.kind == STOPPED and not holds_water(sign_names(stop), tables.stuck)
 
 
 def not_to_run(

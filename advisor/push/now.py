@@ -254,12 +254,12 @@ class Now:
     @property
     def drains(self) -> bool | None:
         """What this push has shown of the line: it runs away, it stands, or nothing since it was stopped."""
-        return seen_to_drain((self.push.began, *self.entries), self.push.study.tables.stuck, self.astray)
+        return seen_to_drain((self.push.began, *self.entries), self.push.study.tables, self.astray)
 
     @cached_property
     def stops(self) -> tuple[int, ...]:
         """The stops, by their place among the entries, that may hold water back."""
-        return stops_of(self.entries, self.push.study.tables.stuck, self.astray)
+        return stops_of(self.entries, self.push.study.tables, self.astray)
 
     @property
     def backs_up(self) -> tuple[str, ...]:

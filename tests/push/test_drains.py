@@ -89,11 +89,10 @@ def test_what_joins_below_the_stop_may_run():
 
 
 def test_a_stop_of_the_head_alone_is_none_once_it_has_passed():
-    table = tables().stuck
     entries = pushed(walk(), FLOOR_PLUG, WALL, (TRY, 8.0, {**BY[2], "outcome": HELD}), BY).entries
-    assert [stops_of(entries[:count], table) for count in (1, 2, 3)] == [(0,), (0,), ()]
+    assert [stops_of(entries[:count], tables()) for count in (1, 2, 3)] == [(0,), (0,), ()]
     open_pipe: Told = (STOPPED, 8.0, {"sign": "open pipe ahead", "feel": "springs back"})
-    assert stops_of(pushed(walk(), FLOOR_PLUG, open_pipe).entries, table) == ()
+    assert stops_of(pushed(walk(), FLOOR_PLUG, open_pipe).entries, tables()) == ()
 
 
 def test_who_sees_it_stand_runs_no_more_and_a_new_stop_asks_again():
@@ -131,7 +130,7 @@ def test_that_it_was_seen_to_drain_counts_again_once_the_stop_is_passed(stops, d
 def test_a_try_that_ran_across_a_double_fitting_passed_no_stop():
     entries = pushed(walk(), FLOOR_PLUG, ran("bath", True), WALL, BY).entries
     (by,) = (entry.number for entry in entries if entry.kind == TRY)
-    told = (seen_to_drain(entries, tables().stuck, astray) for astray in ((), (by,)))
+    told = (seen_to_drain(entries, tables(), astray) for astray in ((), (by,)))
     assert list(told) == [True, None]
 
 
@@ -176,7 +175,7 @@ def test_no_water_is_run_on_to_what_may_hold_it():
     assert any(step.startswith("No water: it must not") for step in held({"wall ahead"}, False)[1].steps)
 
 
-NO_MORE = "That it was seen to drain before the stop counts no more."
+NO_MORE = "That it was seen to drain before counts no more."
 
 
 @pytest.mark.parametrize(

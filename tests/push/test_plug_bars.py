@@ -13,17 +13,20 @@ import pytest
 from advisor.card.text import card_text
 from advisor.push.barring import barring
 from advisor.push.held_now import held_now
-from advisor.push.kinds import FIND, STOPPED
+from advisor.push.kinds import FIND, PASSED, STOPPED, TRY
 from advisor.push.limit import limit_of
 from advisor.push.met_before import met_before
 from advisor.result.build import plan_of
 from advisor.terminal.page import Page
+from advisor.terminal.push.home import show_coming_home
 from advisor.terminal.push.plan_anew import show_plan_anew
+from advisor.terminal.push.water import warn_before_any
 from tests.cases.jobs import tables
 from tests.push.machines import cutter
+from tests.push.test_drains import FLOOR_PLUG, ran, walk
 from tests.push.test_earlier_stop import numbered, said
 from tests.push.test_found_again import BEGUN, OUT, again, card_of_first, read
-from tests.terminal.test_now_shown import TEE_PLUG, Told, study_of, tee
+from tests.terminal.test_now_shown import TEE_PLUG, Told, pushed, study_of, tee
 
 PLUG: Told = (FIND, 5.0, {"what": "grease plug, full bore"})
 NOT_PAST = "Not past it before it is cleared"
@@ -151,3 +154,30 @@ def test_plan_card_and_the_next_begin_say_it_in_the_same_words(study):
     assert NOT_PAST in left
     assert "Cleared since, the machine well past it" in left
     assert "Key u in a push takes it back." in left
+
+
+def test_no_water_is_run_on_it_before_the_line_was_seen_to_drain(capsys):
+    """All of house and laundry runs past the floor plug and on to 8 m: what is run comes up indoors."""
+    plug: Told = (FIND, 8.0, PLUG[2])
+    held = pushed(walk(), FLOOR_PLUG, read(8.0), plug, direction="downstream")
+    assert held.not_to_run == {"laundry tub", "kitchen sink", "bath"}
+    warn_before_any(held, Page())
+    said_now = " ".join(capsys.readouterr().out.replace("┃", " ").split())
+    assert "until the line is seen to drain: at 8 m was seen: grease plug, full bore." in said_now
+    drained = pushed(walk(), FLOOR_PLUG, read(8.0), plug, ran("bath", drains=True), direction="downstream")
+    assert drained.not_to_run == frozenset()
+    coat: Told = (FIND, 8.0, {"what": "grease on the wall"})
+    assert pushed(walk(), FLOOR_PLUG, read(8.0), coat, direction="downstream").not_to_run == frozenset()
+
+
+def test_a_gentle_push_that_passed_where_it_was_seen_does_not_give_the_water_free():
+    """The head went into it: what it pushed through closes behind it."""
+    plug: Told = (FIND, 8.0, PLUG[2])
+    by: Told = (TRY, 8.0, {"technique": "steady push", "outcome": PASSED})
+    assert pushed(walk(), FLOOR_PLUG, read(8.0), plug, by, direction="downstream").doubtful
+
+
+def test_on_the_way_home_from_it_nobody_is_told_to_run_water(capsys):
+    now = pushed(walk(), FLOOR_PLUG, read(8.0), (FIND, 8.0, PLUG[2]), direction="downstream")
+    show_coming_home(now, Page())
+    assert " Run water." not in capsys.readouterr().out

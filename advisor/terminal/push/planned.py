@@ -44,7 +44,7 @@ class Planned:
         """Whether what must be so before hands go on is still to be told, or anew: too long ago, or it was
         seen to stand since."""
         given = self.study.circumstances
-        stands = given.holding is None and seen_to_drain(self._open, self.ready.tables.stuck) is False
+        stands = given.holding is None and seen_to_drain(self._open, self.ready.tables) is False
         return self.anew or stands or None in (given.gas_smell, given.chemicals)
 
     def lapsed(self, at: datetime) -> bool:
@@ -58,8 +58,7 @@ class Planned:
 
     def case_now(self) -> Case:
         """What is to be planned, as the log stands."""
-        stuck = self.ready.tables.stuck
-        told = NOTHING_TOLD if self.anew else at_door(self._open, stuck)
+        told = NOTHING_TOLD if self.anew else at_door(self._open, self.ready.tables)
         told = settled(self.passed.told, self.passed.drains) if self.passed else told
         return self._case(self.log.standing(), told)
 
@@ -80,7 +79,7 @@ class Planned:
         """The plan that the open push began with: what was told or lost since moves no place told before."""
         standing, told = self.log.standing(), self._open
         since = len(standing) - len(told) + 1
-        case = self._case(standing[:since], at_door(told[:1], self.ready.tables.stuck))
+        case = self._case(standing[:since], at_door(told[:1], self.ready.tables))
         return self.study if case == self.case else plan(case, self.ready.tables, self.ready.base)
 
     def renew(self) -> bool:

@@ -26,7 +26,7 @@ def remind(
     """
     page.heading(f"Going on from {opening}")
     plan, before = plan_of(study), before_push(study, opening, loadout)
-    drains = seen_to_drain(entries, study.tables.stuck)
+    drains = seen_to_drain(entries, study.tables)
     for told in (*plan.left_in, *([plan.doubt] if plan.doubt is not None and not drains else [])):
         page.strong(told)
     box((*plan.cautions, *before.cautions), page)

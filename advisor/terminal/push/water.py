@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from textwrap import shorten
+
 from advisor.push.drains import drained_before
+from advisor.push.found_before import LONGEST
+from advisor.push.kinds import FIND
 from advisor.push.now import Now
 from advisor.push.sighting import AHEAD
 from advisor.quantity import Dimension, show
@@ -105,4 +109,10 @@ def why_doubtful(now: Now, words: Words) -> str:
         return f"{' and '.join(now.backs_up)} {verb} up"
     if not now.stops:
         return "it has not been seen to"
-    return f"it was stopped at {words.length(now.counted(now.rods[now.stops[-1]]))}"
+    last = now.stops[-1]
+    entry = now.entries[last]
+    if entry.kind == FIND:
+        rod = (entry.counter or 0.0) + now.told[last][1].shift
+        what = shorten(str(entry.data["what"]), LONGEST, placeholder=" ...")
+        return f"at {words.length(now.counted(rod))} was seen: {what}"
+    return f"it was stopped at {words.length(now.counted(now.rods[last]))}"
