@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection, Sequence
 
 from advisor.outcome.facts import Circumstances
 from advisor.push.checks import passes
-from advisor.push.kinds import ANEW, FIND, PASSED, START, STOPPED, TRY, WATER
+from advisor.push.kinds import ANEW, FIND, LOOKED, PASSED, START, STOPPED, TRY, WATER
 from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import sign_names
 from advisor.push.track import Belief, Tracker
@@ -21,6 +21,8 @@ from advisor.site.used import laundries
 from advisor.tables.load import Tables
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import number
+
+_SEES = (START, ANEW, LOOKED, WATER)  # what tells whether it was seen to
 
 
 def seen_to_drain(entries: Sequence[Entry], tables: Tables, astray: Collection[int] = ()) -> bool | None:
@@ -32,7 +34,7 @@ def seen_to_drain(entries: Sequence[Entry], tables: Tables, astray: Collection[i
     told = [
         (place, entry.data["drains"])
         for place, entry in enumerate(entries)
-        if entry.kind in (START, ANEW, WATER) and isinstance(entry.data.get("drains"), bool)
+        if entry.kind in _SEES and isinstance(entry.data.get("drains"), bool)
     ]
     if not told:
         return None
@@ -45,7 +47,7 @@ def drained_before(entries: Sequence[Entry], drains: bool | None) -> bool:
 
     `drains` is what is known of it now.
     """
-    seen = any(e.kind in (START, ANEW, WATER) and e.data.get("drains") is True for e in entries)
+    seen = any(e.kind in _SEES and e.data.get("drains") is True for e in entries)
     return seen and drains is None
 
 
@@ -69,7 +71,7 @@ def stops_of(entries: Sequence[Entry], tables: Tables, astray: Collection[int] =
     for place, entry in enumerate(entries):
         if _may_hold(entry, tables):
             found.append(place)
-        elif entry.kind in (ANEW, WATER) and entry.data.get("drains") is True:
+        elif entry.kind in _SEES and entry.data.get("drains") is True:
             found.clear()
         elif found and entry.number not in astray:
             at = entries[found[-1]].counter

@@ -16,6 +16,7 @@ SHUT = "shut"  # an opening that was to be pushed from and does not open; it bel
 HAD_OUT = "had out"  # head and rod that an earlier push had left in the pipe; it belongs to that one
 ANEW = "asked anew"  # what must be so before any push, where an open one is gone on with
 START, SIGHTING, TRY, OFFERED, WATER = "start", "sighting", "try", "offered", "water"
+LOOKED = "looked"  # whether the line drains, with a little water by hand
 STOPPED, BACK, RESET = "stopped", "pulled back", "counter reset"
 FIND, MARK, NOTE, END, UNDO = "find", "mark", "note", "end", "undo"
 MACHINE = "machine run"  # by somebody licensed
@@ -103,6 +104,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "drains": _FLAG,  # whether it was seen to run away
         "note": _TEXT,
     },
+    LOOKED: {"drains": Says(bool, needed=True)},
     STOPPED: {
         "sign": _TEXT,
         "feel": _TEXT,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from advisor.push.datum import Datum
-from advisor.push.kinds import END, HAD_OUT, KINDS, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO, WATER
+from advisor.push.kinds import END, HAD_OUT, KINDS, LOOKED, OFFERED, SHUT, SIGHTING, STOPPED, TRY, UNDO, WATER
 from advisor.push.log import Entry
 from advisor.push.log_datum import ALONG
 from advisor.push.report_words import OUTCOME_WORDS, SEEN, lengths, said
@@ -90,6 +90,7 @@ _FLAGS = {
 _KINDS = {
     SHUT: "does not open",
     HAD_OUT: "head and rod had out",
+    LOOKED: "looked whether it drains",
     STOPPED: "went no further",
     TRY: "tried",
     OFFERED: "advised",

@@ -12,6 +12,7 @@ from advisor.push.kinds import (
     HELD,
     KINDS,
     KINKED,
+    LOOKED,
     MACHINE,
     MARK,
     PASSED,
@@ -165,6 +166,8 @@ def entry_words(
         side = data.get("side") if seconds is not None else None
         after += f", from {side} the lens" if side == BEHIND else f", from {side} of the lens" if side else ""
         return f"water run at {data['fixture']}{after}"
+    if entry.kind == LOOKED:
+        return f"a little water run by hand: it {'ran away' if data['drains'] else 'stood or rose'}"
     if entry.kind == MARK:
         return f"{lead}{head}"  # its figures stand in a table of their own
     rest = "; ".join(

@@ -212,12 +212,22 @@ class HardlyReachedRow(Graded):
 class DrainedBeforeRow(Graded):
     """What is said with it that no water may be run after a stop, where the line was seen to drain before;
     `again` where such a push is gone on with. `not_cleaned` is why nothing is cleaned then; `cleaned`
-    comes before it where only what is before the lens bars water."""
+    comes before it where only what is before the lens bars water. `look` is offered with the fixtures, as
+    `how` and `key` say: its `steps`, and what came of them."""
 
     no_more: str = Field(alias="no more")
     again: str
     not_cleaned: str = Field(alias="not cleaned")
     cleaned: str
+    how: str
+    key: str
+    look: str
+    steps: tuple[str, ...]
+    asked: str
+    ran_away: str = Field(alias="ran away")
+    stands: str
+    not_looked: str = Field(alias="not looked")
+    none_noted: str = Field(alias="none noted")
 
 
 class CleanedThereRow(Graded):

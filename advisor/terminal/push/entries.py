@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from advisor.push.checks import passes
 from advisor.push.doubt import doubt_now, place_at
-from advisor.push.kinds import FIND, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
+from advisor.push.kinds import FIND, LOOKED, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
 from advisor.push.log import Entry
 from advisor.push.now import Now
 from advisor.push.then import at_reading, passed, stops_behind
@@ -18,6 +18,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
 from advisor.terminal.push.here import show_ground
 from advisor.terminal.push.home import came_free
+from advisor.terminal.push.look_first import look_first, to_be_seen
 from advisor.terminal.push.machine import ask_machine, show_machine
 from advisor.terminal.push.odd_depth import odd_depth
 from advisor.terminal.push.pool import ask_end_of_pool
@@ -54,6 +55,7 @@ class Telling:
         self.counter: float | None = None
         self.data: Data = {}
         self.free: bool | None = None  # of a head that came neither way
+        self.look = now.push.study.tables.in_pipe.drained_before.look
         self.then = now  # the push as it was where a find was seen
 
     # -- a reading ----------------------------------------------------------------------------------
@@ -125,25 +127,29 @@ class Telling:
         """A fixture was run: whether its water came by, when, and from which side."""
         now = self.now
         warn_before_any(now, self.page)
-        if not now.push.tracker.chart.fixtures:
+        if not now.push.tracker.chart.fixtures and not to_be_seen(now):
             self.page.line("The sheet shows no fixture.")
             return
         if in_turn(self._fixture, self._came, self._seconds, self._side, self._drains):
             share = passes(self.now.push.tracker, self.now.belief, str(self.data["fixture"]))
             self.tell(WATER, self.now.counter, self.data)
             self._why_dry(share)
-            if self.data.get("drains") is False:
-                self.page.boxed("warning", ["Stop all water now. No more until it is seen to drain."])
+        elif self.data.get("fixture") == self.look and (drains := look_first(now, self.page)) is not None:
+            self.data = {"drains": drains}
+            self.tell(LOOKED, now.counter, self.data)
+        if self.data.get("drains") is False:
+            self.page.boxed("warning", ["Stop all water now. No more until it is seen to drain."])
 
     def _fixture(self) -> bool:
         # As the sheet lists them, whatever is proposed: a key means the same fixture all through a push.
         off = self.now.push.opening.name  # the rod is in there
         names = [name for name in self.now.push.tracker.chart.fixtures if name != off]
-        fixture = self.asks.one_of("Which fixture?", names)
+        fixture = self.asks.one_of("Which fixture?", [*names, *([self.look] if to_be_seen(self.now) else [])])
         self.data["fixture"] = fixture
-        if fixture is not None:
-            warn_before(fixture, self.now, self.page)
-        return fixture is not None
+        if fixture is None or fixture == self.look:
+            return False  # no fixture is run
+        warn_before(fixture, self.now, self.page)
+        return True
 
     def _came(self) -> bool:
         self.key = self.asks.came(self.now.push.tracker.chart.where.water)

@@ -12,6 +12,7 @@ from advisor.push.sighting import AHEAD
 from advisor.quantity import Dimension, show
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.look_first import to_be_seen
 from advisor.terminal.push.words import Words
 
 _ONLY_IF = "Only if the line is seen to drain and no cleaner was poured in: "
@@ -54,7 +55,8 @@ def warn_before_any(now: Now, page: Page) -> None:
     else:
         says = ""
     laundry = "" if now.water_allowed is False else _laundry(now)
-    if told := [each for each in (says, laundry) if each]:
+    how = now.push.study.tables.in_pipe.drained_before.how if to_be_seen(now) else ""
+    if told := [each for each in (says, laundry, how) if each]:
         page.boxed("warning", told)
 
 
@@ -92,7 +94,8 @@ def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
         if not sure and now.water_allowed is False:
             page.line("No water test: no water may be run in this line now.")
         elif not sure and now.not_to_run:
-            page.line(f"No water test until the line is seen to drain: {why_doubtful(now, words)}.")
+            how = now.push.study.tables.in_pipe.drained_before.key
+            page.line(f"No water test until the line is seen to drain: {why_doubtful(now, words)}. {how}")
         return
     wait = number(where.water.dye_wait if check.dye else where.water.wait)
     run = f"un the {check.fixture}{' with dye' if check.dye else ''}"

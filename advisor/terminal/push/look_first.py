@@ -1,0 +1,34 @@
+"""Whether the line drains, seen before any fixture is run: a cup, a jug, a short run, and a watcher."""
+
+from __future__ import annotations
+
+from advisor.push.now import Now
+from advisor.terminal.choose import BACK, Choice, choose
+from advisor.terminal.page import Page
+
+_ANY = "lowest fixture"
+
+
+def to_be_seen(now: Now) -> bool:
+    """Whether it is still to be seen, and may be: never with a cleaner in the line."""
+    return now.doubtful and not now.push.study.circumstances.chemicals
+
+
+def look_first(now: Now, page: Page) -> bool | None:
+    """How it is seen, in order, and what came of it: it ran away, it stands or rose, or nothing was told."""
+    study = now.push.study
+    row = study.tables.in_pipe.drained_before
+    into = {"look_into": study.look_into, "fixture": _poured_into(now)}
+    page.steps([step.format(**into) for step in row.steps])
+    choices = (Choice("y", row.ran_away), Choice("n", row.stands), Choice("d", row.not_looked, also="?"))
+    told = {"y": True, "n": False}.get(key := choose(page, row.asked, choices, (BACK,)))
+    if told is None and key != BACK.key:
+        page.line(row.none_noted)
+    return told
+
+
+def _poured_into(now: Now) -> str:
+    """What runs past the place that may hold it: elsewhere a cup tells nothing."""
+    off = (*now.push.laundry, now.push.opening.name)  # that comes up, or the rod is in there
+    names = [name for name in now.push.tracker.chart.fixtures if name in now.not_to_run and name not in off]
+    return " or ".join(filter(None, (", ".join(names[:-1]), *names[-1:]))) or _ANY
