@@ -200,7 +200,7 @@ def test_what_was_seen_to_drain_before_a_stop_is_said_to_count_no_more(shown, to
 def test_with_the_bar_on_water_the_earlier_seeing_is_told_only_where_there_was_one():
     told = [held({"blocked"}, None, drained)[0]["water"] for drained in (False, True)]
     assert told[1] == f"{told[0]} {NO_MORE}"
-    assert told[0].endswith("First see it drain.")
+    assert told[0].endswith("First see it drain: key w.")
 
 
 # -- what is told on coming back to it
