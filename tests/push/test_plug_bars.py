@@ -25,7 +25,8 @@ from tests.cases.jobs import tables
 from tests.push.machines import cutter
 from tests.push.test_drains import FLOOR_PLUG, ran, walk
 from tests.push.test_earlier_stop import numbered, said
-from tests.push.test_found_again import BEGUN, OUT, again, card_of_first, read
+from tests.push.test_found_again import BEGUN, OUT, again, read
+from tests.push.test_found_plan import card_of_first
 from tests.terminal.test_now_shown import TEE_PLUG, Told, pushed, study_of, tee
 
 PLUG: Told = (FIND, 5.0, {"what": "grease plug, full bore"})
