@@ -1,27 +1,30 @@
 """A tie-in told anew further on: what it is worth if it is one that was told before.
 
-The filter weighs each sighting by itself. But where the sheet tells no side, a junction seen on the right
-once is on the right still; it has one size, whatever the sheet assumes; and between two looks at one place
-there is no pipe whose length the sheet may have wrong, so that only the counter can have slipped.
+The filter weighs each sighting by itself. But a junction seen on the right once is on the right still; it
+has one size, whatever the sheet assumes; and between two looks at one place there is no pipe whose length
+the sheet may have wrong, so that only the counter can have slipped. Whoever tells two on two sides saw two:
+one alone told so is a slip that he would have taken back.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import exp, pi, sqrt
 from typing import Final
 
 import numpy as np
 
-from advisor.push.chart import Anew, Array, Chart
-from advisor.push.landmarks import Clocks, Landmark
-from advisor.push.likelihood import hour, looks, seen
+from advisor.push.chart import Again, Anew, Array, Chart
+from advisor.push.landmarks import Landmark
+from advisor.push.likelihood import HOURS, hour, looks, seen
 from advisor.push.sighting import Seen
 from advisor.push.stride import Stride
 from advisor.push.trail import Been, carried, whole
-from advisor.tables.where import number
+from advisor.tables.where import WhereFile, number
 
 TIE_IN: Final = "tie-in"
+_SURE = 3.0  # standard deviations: hours further apart are two hours
 _LEAST = 1e-3  # arithmetic: what is rarer changes no chance
 
 
@@ -36,48 +39,70 @@ def told_anew(
     """For each junction, by its piece, what its likelihood at each cell [R, C] is more (or less) than it
     would be if it had not been told `before`, at so much rod each.
 
-    Drawn back since, or seen at the same reading, nothing is known of it.
+    `trail` ends with what is known at this reading. Drawn back since, nothing is known of it.
     """
-    found: dict[str, Array] = {}
+    found: dict[str, Again] = {}
     if now.kind != TIE_IN or now.clock is None:
         return ()
-    for was_out, first in reversed(before):
-        then = next((each for each in reversed(trail) if each.rod == was_out), None)
-        if then is None or not was_out < rod:
-            continue
-        mass = whole(then, chart.cells)
-        total = carried(stride, then, mass, rod - was_out, chart.unlogged).sum(axis=0)
-        on_map, _ = seen(chart, first, was_out)
-        # So near that it is one look, the eye alone tells how near.
-        near = rod - was_out <= number(chart.where.sure.near)
-        once_more = 1.0 if near else number(chart.where.travel.told_again)
-        for piece, (mark, field) in _sideless(chart).items():
-            if piece in found:
-                continue
-            was = mass * (field * looks(chart, first, mark.look, was_out) / on_map)
-            unlike = float(was.sum()) < _LEAST * float(mass.sum())
-            if unlike or float((field * total).sum()) * chart.cell < _LEAST * float(total.sum()):
-                continue  # it was another thing, or the head is past it by now
-            came = carried(stride, then, was, rod - was_out, chart.unlogged).sum(axis=0)
-            stays = once_more * _by_counter(chart, was.sum(axis=0), rod - was_out)
-            same, any_other = _looks_again(chart, now, first, mark, rod), looks(chart, now, mark.look, rod)
-            more = stays * same - came * any_other
-            # Far out in the tails one long step and several short ones are not the same any more.
-            least = _LEAST * float(total.max())
-            found[piece] = field * np.divide(more, total, out=np.zeros_like(more), where=total > least)
-    return tuple(found.items())
-
-
-def _sideless(chart: Chart) -> dict[str, tuple[Landmark, Array]]:
-    """Each junction of which the sheet tells no side, and how dense sightings of it are at each cell."""
-    found: dict[str, tuple[Landmark, Array]] = {}
     row = chart.where.seen[TIE_IN]
     odds = number(row.p) / (1 - number(row.p))
+    for was_out, first in reversed(before):
+        then = next((each for each in reversed(trail) if each.rod == was_out), None)
+        if then is None:
+            continue
+        mass, run = whole(then, chart.cells), rod - was_out
+        total = _on(chart, stride, then, mass, run).sum(axis=0)
+        on_map, _ = seen(chart, first, was_out)
+        for piece, (mark, field) in _with_a_side(chart).items():
+            if piece in found:
+                continue
+            was = mass * (odds * field * looks(chart, first, mark.look, was_out) / on_map)
+            unlike = float(was.sum()) < _LEAST * float(mass.sum())
+            if unlike or odds * float((field * total).sum()) * chart.cell < _LEAST * float(total.sum()):
+                continue  # it was another thing, or the head is past it by now
+            came = _on(chart, stride, then, was, run).sum(axis=0)
+            stays = _by_counter(chart, was.sum(axis=0), run)
+            once_more = _once_more(chart, now, first, mark, run) * _as_big(chart, now, first, mark, rod)
+            more = stays * once_more - odds * came * looks(chart, now, mark.look, rod)
+            # Far out in the tails one long step and several short ones are not the same any more.
+            least = _LEAST * float(total.max())
+            much = field * np.divide(more, total, out=np.zeros_like(more), where=total > least)
+            by_name = float(was.sum()) >= number(chart.where.sure.name_landmark) * float(mass.sum())
+            two = first.clock is not None and two_sides(chart.where, first.clock, now.clock, run)
+            found[piece] = Again(piece, much, by_name and two)
+    return tuple(found.values())
+
+
+def two_sides(where: WhereFile, one: float, other: float, run: float) -> bool:
+    """Whether no eye tells one hole so, at one hour and so far on at the other."""
+    return abs(_turned(one, other)) > _SURE * _off(where, run)
+
+
+def _turned(one: float, other: float) -> float:
+    """How many hours the other is further round, the shorter way."""
+    return (other - one + HOURS / 2) % HOURS - HOURS / 2
+
+
+def _off(where: WhereFile, run: float) -> float:
+    """The spread of the hours of two looks at one hole so far apart: near by the lens hangs as it hung."""
+    near = run <= number(where.sure.near)
+    return number(where.clock.one_look) if near else sqrt(2) * number(where.clock.spread)
+
+
+def _on(chart: Chart, stride: Stride, then: Been, mass: Array, run: float) -> Array:
+    """Some of what was known `then`, so far on; at the same reading the head has not moved."""
+    return carried(stride, then, mass, run, chart.unlogged) if run > 0 else mass
+
+
+def _with_a_side(chart: Chart) -> dict[str, tuple[Landmark, Array]]:
+    """Each junction that is seen at some hour, and how its place lies about each cell, per m."""
+    found: dict[str, tuple[Landmark, Array]] = {}
+    spread = number(chart.where.seen[TIE_IN].spread)
     for r, way in enumerate(chart.ways):
         for mark in way.landmarks:
-            if mark.kind == TIE_IN and len(mark.clocks) > 1:
+            if mark.kind == TIE_IN and mark.clocks:
                 _, field = found.setdefault(mark.piece.id, (mark, np.zeros((len(chart.ways), chart.cells))))
-                field[r] += odds * mark.there * chart.spread(mark.at, mark.until, number(row.spread))
+                field[r] += mark.there * chart.spread(mark.at, mark.until, spread)
     return found
 
 
@@ -92,15 +117,21 @@ def _by_counter(chart: Chart, was: Array, run: float) -> Array:
     return (1 - slips) * moved + slips * (so_far - behind) / (steps + 1)
 
 
-def _looks_again(chart: Chart, now: Seen, first: Seen, mark: Landmark, rod: float) -> float:
-    """How likely it is told so if it is the one that was told `first`: of that side, and of that size."""
-    clocks = mark.clocks if first.clock is None else _known_side(chart, mark.clocks, first.clock)
+def _once_more(chart: Chart, now: Seen, first: Seen, mark: Landmark, run: float) -> float:
+    """How likely one that was told `first` is told again so far on, at this hour; per hour."""
+    where = chart.where
+    # So near that it is one look, it is told again as one likes.
+    told = 1.0 if run <= number(where.sure.near) else number(where.travel.told_again)
+    assert now.clock is not None
+    if first.clock is None:
+        return told * hour(chart, now.clock, mark.clocks)
+    spread = _off(where, run)
+    same = exp(-0.5 * (_turned(first.clock, now.clock) / spread) ** 2) / (spread * sqrt(2 * pi))
+    return told * same + number(where.clock.turned) / HOURS
+
+
+def _as_big(chart: Chart, now: Seen, first: Seen, mark: Landmark, rod: float) -> float:
+    """How likely it is told to be of this size, if it is the one that was told `first`."""
     size = mark.size if first.size is None else first.size
-    like = replace(mark, clocks=clocks, size=size, assumed=mark.assumed and first.size is None)
-    return looks(chart, now, like.look, rod)
-
-
-def _known_side(chart: Chart, clocks: Clocks, told: float) -> Clocks:
-    """Where the hole is, once it was told at that hour."""
-    weights = [share * hour(chart, told, ((each, 1.0),)) for each, share in clocks]
-    return tuple((each, weight / sum(weights)) for (each, _), weight in zip(clocks, weights, strict=True))
+    like = replace(mark, size=size, assumed=mark.assumed and first.size is None)
+    return looks(chart, replace(now, clock=None), like.look, rod)

@@ -21,7 +21,19 @@ from advisor.tables.where import WhereFile, number
 
 _FAR = 8.0  # standard deviations
 Array = NDArray[np.floating[Any]]
-Anew = tuple[tuple[str, Array], ...]  # of a piece, at each cell, [R, C]
+
+
+@dataclass(frozen=True)
+class Again:
+    """A junction by its piece: by how `much` more (or less) likely it is told at each cell, [R, C], for what
+    was told of it before; and whether that was told by its name, on another side."""
+
+    piece: str
+    much: Array
+    taken: bool
+
+
+Anew = tuple[Again, ...]
 
 
 @dataclass(frozen=True)

@@ -122,7 +122,7 @@ def named(tracker: Tracker, belief: Belief, sighting: Seen) -> tuple[Named, ...]
     odds = number(row.p) / (1 - number(row.p))
     on_map, _ = seen(chart, sighting, belief.rod, belief.anew)
     shares: dict[str, tuple[Landmark, float]] = {}
-    nothing, anew = np.zeros(mass.shape), dict(belief.anew)
+    nothing, anew = np.zeros(mass.shape), {each.piece: each.much for each in belief.anew}
     for r, way in enumerate(chart.ways):
         for mark in way.landmarks:
             if share := chart.told_as(mark, sighting.kind):
@@ -139,10 +139,13 @@ def named(tracker: Tracker, belief: Belief, sighting: Seen) -> tuple[Named, ...]
 def called(tracker: Tracker, belief: Belief, sighting: Seen, least: float | None = None) -> Named | None:
     """What it most likely was that was just told; None where that is less sure than to be called by its name.
 
-    `least` is how sure it must be, where that is told.
+    `least` is how sure it must be, where that is told. One name for two, told on two sides, is settled first.
     """
-    least = number(tracker.chart.where.sure.name_landmark) if least is None else least
+    sure = tracker.chart.where.sure
     best = next(iter(named(tracker, belief, sighting)), None)
+    if best is not None and any(each.taken and each.piece == best.landmark.piece.id for each in belief.anew):
+        least = number(sure.settles)
+    least = number(sure.name_landmark) if least is None else least
     return best if best is not None and best.chance >= least else None
 
 

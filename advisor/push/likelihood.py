@@ -18,7 +18,7 @@ HOURS = 12.0
 def seen(chart: Chart, sighting: Seen, rod: float, anew: Anew = ()) -> tuple[Array, float]:
     """A landmark told with so much `rod` in, m: per m on the map [R, C], and off it.
 
-    `anew` is by how much more or less likely each is at each cell for what was told of it before.
+    `anew` is what the tie-ins told before change of that.
     """
     row, where = chart.where.seen[sighting.kind], chart.where  # type: ignore[index]
     told = 1.0 if sighting.clock is None or sighting.kind != "tie-in" else 1 / HOURS
@@ -27,8 +27,8 @@ def seen(chart: Chart, sighting: Seen, rod: float, anew: Anew = ()) -> tuple[Arr
     found = np.full((len(chart.ways), chart.cells), chart.false(sighting.kind) * told)
     for look, field in chart.fields(sighting.kind).items():
         found += field * looks(chart, sighting, look, rod)
-    for _, more in anew:
-        found += more
+    for each in anew:
+        found += each.much
     unknown = number(row.off_map) * told
     return np.where(chart.undrawn, unknown, found), unknown
 

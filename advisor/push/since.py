@@ -8,18 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import hypot, sqrt
+from math import hypot
 
+from advisor.push.again import two_sides
 from advisor.push.fix import called
 from advisor.push.landmarks import Landmark
-from advisor.push.likelihood import HOURS
 from advisor.push.now import Now
 from advisor.push.sighting import Seen
 from advisor.push.track import Belief
 from advisor.site.network import Network, Piece
-from advisor.tables.where import number
-
-_SURE = 3.0  # standard deviations: hours further apart are two hours
+from advisor.tables.where import WhereFile, number
 
 
 @dataclass(frozen=True)
@@ -65,12 +63,11 @@ class Passed:
     chance: float
     clock: float | None = None
 
-    def one_side(self, other: Passed, spread: float) -> bool:
-        """Whether both may have been told of one side, with an eye that is so many hours off."""
+    def one_side(self, other: Passed, where: WhereFile) -> bool:
+        """Whether both may have been told of one side."""
         if self.clock is None or other.clock is None:
             return True
-        apart = abs(self.clock - other.clock) % HOURS
-        return min(apart, HOURS - apart) <= _SURE * sqrt(2) * spread
+        return not two_sides(where, self.clock, other.clock, abs(self.rod - other.rod))
 
 
 def thing_name(piece: Piece) -> str:
@@ -130,13 +127,14 @@ def read_twice(now: Now) -> ReadTwice | None:
 
     Told on opposite sides it was not one: no counter is said to have slipped for that.
     """
-    travel, eye = now.push.tracker.chart.where.travel, number(now.push.tracker.chart.where.clock.spread)
+    where = now.push.tracker.chart.where
+    travel = where.travel
     found = None
     first: dict[str, Passed] = {}
     for each in passed(now):
         before = first.setdefault(each.landmark.piece.id, each)
         slack = number(travel.counter_off) * each.rod + number(travel.cell)
-        if abs(each.rod - before.rod) > slack and each.one_side(before, eye):
+        if abs(each.rod - before.rod) > slack and each.one_side(before, where):
             found = ReadTwice(
                 _thing(now, each.landmark), each.counter - (each.rod - before.rod), each.counter
             )

@@ -140,7 +140,8 @@ class Tracker:
                 # The reading was placed when the head came past it; what holds it there now may lie anywhere.
                 return belief
         if isinstance(sighting, Seen) and sighting.kind == TIE_IN:
-            anew = told_anew(self.chart, self.stride, belief.trail, belief.ties, sighting, belief.rod)
+            trail = (*belief.trail, been(belief.rod, belief.mass, new=True))
+            anew = told_anew(self.chart, self.stride, trail, belief.ties, sighting, belief.rod)
             belief = replace(belief, anew=anew, ties=(*belief.ties, (belief.rod, sighting)))
         told = likelihood.of(self.chart, sighting, belief.rod, belief.anew)
         if told is None or isinstance(sighting, Read):
@@ -235,7 +236,9 @@ class Tracker:
         """
         inside = max(min(rod / (1 - number(self.chart.where.travel.rod_lag)), belief.rod), 0.0)
         things = belief.things if rod >= self.chart.cell else ()  # out again: it may go in the other way
-        return _normal(replace(self._looked_back(belief, inside), rod=rod, things=things, backed=True))
+        ties = tuple(each for each in belief.ties if each[0] < rod)  # looked at anew, from here on
+        back = replace(self._looked_back(belief, inside), rod=rod, things=things, ties=ties)
+        return _normal(replace(back, backed=True))
 
     def _looked_back(self, belief: Belief, rod: float) -> Belief:
         """With the places where the head was on its way in when it was out by so much rod, m."""

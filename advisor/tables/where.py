@@ -46,6 +46,8 @@ class ClockRow(Row):
     right: Count
     spread: Count
     at_side: Count
+    one_look: Count
+    turned: Count
 
 
 class SizeRow(Row):

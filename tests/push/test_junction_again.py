@@ -2,7 +2,7 @@
 
 From a technician's day: 2 in at 3 o'clock, and a metre on 2 in at 9 o'clock, were both told as the laundry
 line, "likely (96 %)", and every later screen said that the counter had slipped. One junction stays on its
-side. The hours are weighed here with scipy's normal distribution, as docs/pushing.md has them.
+side.
 """
 
 from __future__ import annotations
@@ -13,14 +13,13 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from advisor.push.again import _by_counter, _known_side
+from advisor.push.again import _by_counter
 from advisor.push.fix import called, named
 from advisor.push.kinds import SIGHTING
 from advisor.push.likelihood import looks
 from advisor.push.sighting import Seen
 from advisor.push.since import read_twice
 from tests.cases.jobs import tables
-from tests.push.test_track_against_hmm import hour
 from tests.terminal.test_now_shown import pushed
 
 INCH = 0.0254
@@ -96,15 +95,6 @@ def test_no_counter_slipped_where_it_was_told_on_opposite_sides():
 
 def chart():
     return told(FIRST).push.tracker.chart
-
-
-@pytest.mark.parametrize("seen", [3.0, 10.0, 12.0])
-def test_a_hole_is_on_the_side_on_which_it_was_seen(seen):
-    """Bayes' rule by hand: two sides of 0.4 each, the top 0.2."""
-    weights = {at: share * hour(seen, at) for at, share in ((9.0, 0.4), (3.0, 0.4), (12.0, 0.2))}
-    want = {at: weight / sum(weights.values()) for at, weight in weights.items()}
-    found = dict(_known_side(chart(), ((9.0, 0.4), (3.0, 0.4), (12.0, 0.2)), seen))
-    assert found == pytest.approx(want)
 
 
 def test_between_two_looks_only_the_counter_moves_the_head():
