@@ -39,6 +39,22 @@ class AnswerRow(BaseModel):
         """The answers as a tuple."""
         return (self.answer,) if isinstance(self.answer, str) else self.answer
 
+    @property
+    def told(self) -> Answer:
+        """The answer itself."""
+        return Answer(self.question, self.about, self.values)
+
+
+class LostRow(BaseModel):
+    """What was told of a drawing that something was drawn into since, by the mark of that drawing; of `dealt`
+    answers that are what is left of a length told then."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    drawing: str
+    answers: tuple[AnswerRow, ...]
+    dealt: tuple[AnswerRow, ...] = ()
+
 
 class AnswersFile(BaseModel):
     """The whole file. `sheet` is the text that the session continues from; `made` marks what it wrote,
@@ -53,6 +69,17 @@ class AnswersFile(BaseModel):
     edited: str | None = None
     answers: tuple[AnswerRow, ...] = Field(default=())
     ticked: AnswerRow | None = None
+    lost: tuple[LostRow, ...] = Field(default=(), alias="as drawn before")
+
+
+@dataclass(frozen=True)
+class Lost:
+    """The answers that a drawing lost as something was drawn into it, by its mark; and what of them was
+    `dealt` out among its parts."""
+
+    drawing: str
+    answers: Answers
+    dealt: Answers = ()
 
 
 @dataclass(frozen=True)
@@ -66,6 +93,7 @@ class Kept:
     written: Answers = ()  # those that the sheet was written from; all others are newer than it
     edited: str | None = None  # the mark of a sheet edited by hand, which `sheet` and `written` together are
     ticked: Answer | None = None  # of several that may hold, where somebody left before the question's end
+    lost: tuple[Lost, ...] = ()  # they hold again where it is drawn so again
 
 
 def mark_of(text: str) -> str:
@@ -87,6 +115,8 @@ def save(path: Path, kept: Kept) -> None:
     ]
     if kept.ticked is not None:
         tree["ticked"] = {**_row(kept.ticked), "answer": list(kept.ticked.values)}
+    if kept.lost:
+        tree["as drawn before"] = [_lost_row(each) for each in kept.lost]
     write_out(path, (_HEAD + written(tree)).encode(), force=True)
 
 
@@ -94,12 +124,15 @@ def read(path: Path) -> tuple[Sheet[AnswersFile], Kept]:
     """The file and what it keeps; raises BadInput. Whether its questions exist is checked by `checked`."""
     sheet = read_sheet(path, AnswersFile)
     model = sheet.model
-    rows = [(row, Answer(row.question, row.about, row.values)) for row in model.answers]
+    rows = [(row, row.told) for row in model.answers]
     written = tuple(answer for row, answer in rows if row.on_sheet)
     answers = tuple(answer for _, answer in rows)
-    row = model.ticked
-    ticked = None if row is None else Answer(row.question, row.about, row.values)
-    return sheet, Kept(model.job, model.sheet, answers, model.made, written, model.edited, ticked)
+    ticked = None if model.ticked is None else model.ticked.told
+    lost = tuple(
+        Lost(each.drawing, tuple(row.told for row in each.answers), tuple(row.told for row in each.dealt))
+        for each in model.lost
+    )
+    return sheet, Kept(model.job, model.sheet, answers, model.made, written, model.edited, ticked, lost)
 
 
 def checked(sheet: Sheet[AnswersFile], session: Session, earlier: Answers = ()) -> Answers:
@@ -201,3 +234,8 @@ def _row(answer: Answer) -> dict[str, object]:
         row["about"] = answer.about
     row["answer"] = answer.values[0] if len(answer.values) == 1 else list(answer.values)
     return row
+
+
+def _lost_row(lost: Lost) -> dict[str, object]:
+    answers, dealt = ([_row(each) for each in rows] for rows in (lost.answers, lost.dealt))
+    return {"drawing": lost.drawing, "answers": answers, "dealt": dealt}

@@ -42,7 +42,7 @@ class AskRun:
         self._taken_back: Answers = () if kept.ticked is None else (kept.ticked,)
         self._shown: Answers | None = None  # the answers whose drain was shown last at the end
         self._back_to: tuple[str, str] | None = None  # the question of what was taken back just now
-        self.drawings = Drawings(session)
+        self.drawings = Drawings(session, kept.lost)
         self._at_once: tuple[Answer, ...] = ()  # don't know to several at one key, the last time
 
     def run(self) -> bool:
@@ -196,7 +196,7 @@ class AskRun:
 
     def keep(self, answers: Answers) -> None:
         """Keep these answers in the job's folder."""
-        self.kept = replace(self.kept, answers=answers, ticked=None)
+        self.kept = replace(self.kept, answers=answers, ticked=None, lost=self.drawings.lost)
         save(self.job.answers, self.kept)
 
     def _go_back(self) -> None:
