@@ -2,8 +2,8 @@
 
 The filter weighs each sighting by itself. But a junction seen on the right once is on the right still; it
 has one size, whatever the sheet assumes; and between two looks at one place there is no pipe whose length
-the sheet may have wrong, so that only the counter can have slipped. Whoever tells two on two sides saw two:
-one alone told so is a slip that he would have taken back.
+the sheet may have wrong, so that only the counter can have slipped. Whoever tells two sides saw two: of one
+hole that is a slip, and slips are taken back.
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ def told_anew(
     if now.kind != TIE_IN or now.clock is None:
         return ()
     row = chart.where.seen[TIE_IN]
-    odds = number(row.p) / (1 - number(row.p))
+    odds, sided = number(row.p) / (1 - number(row.p)), _with_a_side(chart)
     for was_out, first in reversed(before):
         then = next((each for each in reversed(trail) if each.rod == was_out), None)
         if then is None:
@@ -53,7 +53,7 @@ def told_anew(
         mass, run = whole(then, chart.cells), rod - was_out
         total = _on(chart, stride, then, mass, run).sum(axis=0)
         on_map, _ = seen(chart, first, was_out)
-        for piece, (mark, field) in _with_a_side(chart).items():
+        for piece, (mark, field) in sided.items():
             if piece in found:
                 continue
             was = mass * (odds * field * looks(chart, first, mark.look, was_out) / on_map)
