@@ -10,6 +10,7 @@ from advisor.push.held_now import held_now, plight_of
 from advisor.push.here import likely_here, may_be_in
 from advisor.push.now import Now
 from advisor.quantity import show_reading
+from advisor.site.mouths import has_channel
 
 
 def disagree(now: Now) -> tuple[str, ...]:
@@ -51,7 +52,10 @@ def disagree(now: Now) -> tuple[str, ...]:
         for reading in plight_of(now).roots
     ]
     if now.wrong_port is not None:
-        found.append(f"{now.push.opening.name} leads the other way than planned.")
+        opening, tables = now.push.opening, now.push.study.tables
+        channel = "The head is most likely in another mouth of {} than planned."
+        other = channel if has_channel(opening, tables) else "{} leads the other way than planned."
+        found.append(other.format(opening.name))
     over = across(now.push.tracker, now.belief)
     if over is not None and over.likely(now.push.study.tables) and not now.push.course.leads_into(over.arm):
         found.append(f"It may have run straight across the double fitting into {over.arm.name}.")

@@ -16,7 +16,7 @@ from advisor.push.kinds import PASSED, TRY, WEDGED
 from advisor.push.log import Entry
 from advisor.ranking.settle import settle
 from advisor.result.study import Study
-from advisor.site.mouths import port_of
+from advisor.site.mouths import Mouth, port_of
 
 
 @dataclass(frozen=True)
@@ -80,12 +80,12 @@ def effective(weights: Array) -> float:
 
 
 def planned_anew(
-    case: Case, course: Course, tries: Sequence[Tried], wrong_port: str | None, memory: Memory | None = None
+    case: Case, course: Course, tries: Sequence[Tried], wanted: Mouth | None, memory: Memory | None = None
 ) -> Study:
     """The plan after what this push has shown.
 
-    Worlds are chosen by the tries, this opening has opened, and where it was found to lead the other way its
-    routes into `wrong_port` are none.
+    Worlds are chosen by the tries, this opening has opened, and where the head was found to have gone in by
+    another mouth than the plan's, `wanted`, its routes that way are none.
     """
     study = course.study
     chosen = resampled(weights_of(course, tries))
@@ -93,13 +93,13 @@ def planned_anew(
         chosen = tuple(case.chosen[each] for each in chosen)
     anew = replace(case, chosen=chosen, opened=(*case.opened, course.opening.name))
     made = plan(anew, study.tables, study.base, memory)
-    if wrong_port is None:
+    if wanted is None:
         return made
     possible = tuple(
         each
         for each in made.outcomes
         if each.route.opening.id != course.opening.id
-        or port_of(each.route.passages, study.tables) != wrong_port
+        or port_of(each.route.passages, study.tables) != wanted.port
     )
     made = replace(made, outcomes=possible)
     return replace(made, settled=settle(made.usable, made.drawn))

@@ -37,6 +37,7 @@ from advisor.push.track import Belief
 from advisor.push.way_back import on_way_back, seen_on_way_in
 from advisor.push.way_gone import beliefs_of
 from advisor.push.wrong_port import wrong_port
+from advisor.site.mouths import Mouth
 from advisor.tables.where import number
 
 
@@ -292,6 +293,6 @@ class Now:
         return worth_making(found, number(sure.must_pass), self.push.faced)
 
     @cached_property
-    def wrong_port(self) -> str | None:
-        """The way that the plan goes in by, where the opening was found to lead the other way."""
+    def wrong_port(self) -> Mouth | None:
+        """The mouth that the plan goes in by, where the head was found to have gone in by another."""
         return wrong_port(self.push.tracker, self.push.course, self.belief, self.fix.most)

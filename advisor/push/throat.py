@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from advisor.outcome.entry import entry_length
-from advisor.push.course import Course
 from advisor.push.now import Now
 from advisor.push.unforeseen import firings_there, forbidden_there, usual_tries
 from advisor.result.spots import passage_note
+from advisor.result.study import Study
+from advisor.site.mouths import Mouth
 
 _TROUBLE = "wrong way"
 
@@ -32,14 +33,14 @@ class Throat:
 
 def wanted_throat(now: Now) -> Throat | None:
     """What to try at the opening; None unless the head was found to have gone the other way there."""
-    port, opening, course = now.wrong_port, now.push.opening, now.push.course
-    if port is None or opening.hole is None:
+    mouth, opening, course = now.wrong_port, now.push.opening, now.push.course
+    if mouth is None or opening.hole is None:
         return None
-    study, kind = now.push.study, opening.hole.kind
+    port, study, kind = mouth.port, now.push.study, opening.hole.kind
     at = entry_length(opening, port, study.tables) - now.belief.shift
     tries = None
     if study.tables.openings[kind].open_channel:
-        return Throat(opening.name, study.reader.call(kind), port == "up", at, None, _mouth(course, port))
+        return Throat(opening.name, study.reader.call(kind), port == "up", at, None, _called(mouth, study))
     if {"down", "up"} <= set(study.tables.openings[kind].reaches):
         firings = firings_there(course, (opening,), {}, at)
         barred = dict(forbidden_there(course, firings, _TROUBLE))
@@ -55,8 +56,9 @@ def wanted_throat(now: Now) -> Throat | None:
     return Throat(opening.name, study.reader.call(kind), port == "up", at, tries)
 
 
-def _mouth(course: Course, port: str) -> str:
-    """Which mouth of the channel the plan goes in by: of a branch that joins in it, or the main's own."""
-    passages = course.wanted.route.passages if course.wanted else ()
-    branch = next((each.piece.branch or each.piece.name for each in passages if each.by_hand), None)
-    return f"of {branch}" if branch else f"that leads {'upstream' if port == 'up' else 'downstream'}"
+def _called(mouth: Mouth, study: Study) -> str:
+    """Which mouth of the channel that is: of a branch that joins in it, or the main's own."""
+    joins = study.network.pieces.get(mouth.junction)
+    if joins is not None:
+        return f"of {joins.branch or joins.name}"
+    return f"that leads {'upstream' if mouth.port == 'up' else 'downstream'}"

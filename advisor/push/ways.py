@@ -11,7 +11,7 @@ from advisor.outcome.turns import has_sweep
 from advisor.push.double import crosses_by_table, double_share, opposite, undrawn
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
-from advisor.site.mouths import beside, mouths, port_of
+from advisor.site.mouths import Mouth, beside, mouth_by, mouths
 from advisor.site.network import Network, Piece, Port
 from advisor.tables.load import Tables
 from advisor.tables.where import number
@@ -56,8 +56,13 @@ class Way:
     closed: bool
     prior: float
     landmarks: tuple[Landmark, ...]
-    port: str  # by which it leaves its opening; `up` into every mouth of the channel of a chamber
+    mouth: Mouth  # by which it leaves its opening
     longer: int = 0
+
+    @property
+    def port(self) -> str:
+        """Which way that leads: up into every mouth of the channel of a chamber but its outlet."""
+        return self.mouth.port
 
 
 def ways_from(
@@ -273,5 +278,5 @@ class _Walker:
     ) -> None:
         marks = landmarks_of(legs, self.network, self.tables, self.intent.sticks, self.intent.runs)
         length = legs[-1].start + legs[-1].length
-        port = port_of(legs, self.tables)
-        self.found.append(Way(legs, nodes, length, closed, prior, marks, port, longer))
+        mouth = mouth_by(legs, self.tables)
+        self.found.append(Way(legs, nodes, length, closed, prior, marks, mouth, longer))

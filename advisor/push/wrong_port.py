@@ -1,23 +1,35 @@
-"""The throat by which the plan goes in, where the opening was found to lead the other way."""
+"""The mouth by which the plan goes in, where the head was found to have gone in by another."""
 
 from __future__ import annotations
 
-import numpy as np
-
 from advisor.push.course import Course
 from advisor.push.track import Belief, Tracker
-from advisor.site.mouths import port_of
+from advisor.site.mouths import Mouth, has_channel, mouth_by, surely_in_chamber
 from advisor.tables.where import number
 
 
-def wrong_port(tracker: Tracker, course: Course, belief: Belief, most: float) -> str | None:
-    """That port; None where the head may have gone in by it, or no way is wanted. No surer than `most`."""
+def wrong_port(tracker: Tracker, course: Course, belief: Belief, most: float) -> Mouth | None:
+    """That mouth; None where the head may have gone in by it, or no way is wanted. No surer than `most`.
+
+    In an open channel it is told from when on another mouth alone would be named. What perhaps joins in a
+    closed pipe beside the chamber is no mouth to lay a head into: of that only the port counts.
+    """
     if course.wanted is None:
         return None
-    chart = tracker.chart
-    planned = port_of(course.wanted.route.passages, course.study.tables)
-    into = np.array([way.port == planned for way in chart.ways])
-    by_way = belief.mass.sum(axis=(0, 2))
-    total = float(by_way.sum())
-    share = max(float(by_way[into].sum()) / total, 1 - most) if total > 0 else 1.0
-    return planned if share < number(chart.where.sure.other_way) else None
+    chart, study = tracker.chart, course.study
+    planned = mouth_by(course.wanted.route.passages, study.tables)
+    joins = study.network.pieces.get(planned.junction)
+    by_port = joins is not None and not surely_in_chamber(joins, study.tables)
+    planned = Mouth(planned.port) if by_port else planned
+    shares: dict[Mouth, float] = {}
+    for way, share in zip(chart.ways, belief.mass.sum(axis=(0, 2)), strict=True):
+        mouth = Mouth(way.port) if by_port else way.mouth
+        shares[mouth] = shares.get(mouth, 0.0) + float(share)
+    total = sum(shares.values())
+    if not total > 0:
+        return None
+    if max(shares.pop(planned, 0.0) / total, 1 - most) < number(chart.where.sure.other_way):
+        return planned
+    other = min(max(shares.values(), default=0.0) / total, most)
+    channel = has_channel(course.opening, study.tables) and not by_port
+    return planned if channel and other >= number(chart.where.sure.name_two_below) else None

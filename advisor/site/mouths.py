@@ -8,12 +8,21 @@ says "upstream" may mean any of them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Protocol
 
 from advisor.site.network import Network, Piece, Port
 from advisor.tables.load import Tables
 
 IN_A_CHANNEL = ("junction", "opening", "mark")
+
+
+@dataclass(frozen=True)
+class Mouth:
+    """By which a head leaves its opening: the port, and of a branch that joins in its channel the junction."""
+
+    port: str
+    junction: str = ""  # its id; empty: by the line that the opening stands in
 
 
 class Passed(Protocol):
@@ -37,6 +46,11 @@ def has_channel(opening: Piece, tables: Tables) -> bool:
     return opening.hole is not None and tables.openings[opening.hole.kind].open_channel
 
 
+def surely_in_chamber(piece: Piece, tables: Tables) -> bool:
+    """Whether what joins right beside a chamber joins in it, whichever of its fittings it is."""
+    return all(_are_of_chamber(piece, tables))
+
+
 def in_chamber(piece: Piece, tables: Tables) -> bool:
     """Whether what joins right beside a chamber may join in it: not where told to be of a closed pipe."""
     return any(_are_of_chamber(piece, tables))
@@ -52,7 +66,7 @@ def by_hand(passed: Sequence[Passed], tables: Tables) -> int | None:
     hole = passed[0].piece.hole if passed else None
     if place is None or hole is None or hole.depth is None or hole.depth > tables.limits["arm_reach"].likely:
         return None
-    return place if all(_are_of_chamber(passed[place].piece, tables)) else None
+    return place if surely_in_chamber(passed[place].piece, tables) else None
 
 
 def beside(network: Network, opening: Piece, port: Port, tables: Tables) -> Iterator[tuple[Piece, str]]:
@@ -96,9 +110,15 @@ def mouth_of(passed: Sequence[Passed], tables: Tables) -> int | None:
     return None
 
 
+def mouth_by(passed: Sequence[Passed], tables: Tables) -> Mouth:
+    """By which of the mouths of its opening a head goes in."""
+    place = mouth_of(passed, tables)
+    return Mouth(passed[0].leaves) if place is None else Mouth("up", passed[place].piece.id)
+
+
 def port_of(passed: Sequence[Passed], tables: Tables) -> str:
     """Which way a head leaves its opening: into a mouth of its channel it goes up, wherever that is drawn."""
-    return passed[0].leaves if mouth_of(passed, tables) is None else "up"
+    return mouth_by(passed, tables).port
 
 
 def _are_of_chamber(piece: Piece, tables: Tables) -> list[bool]:

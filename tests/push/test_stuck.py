@@ -21,6 +21,7 @@ from advisor.push.one_push import Push
 from advisor.push.stuck import stuck
 from advisor.push.way_out import WayOut, _steps, way_out
 from advisor.quantity import Units
+from advisor.site.mouths import Mouth
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import kit_text, rules, tables
 
@@ -247,13 +248,13 @@ def test_the_plan_is_made_anew_from_what_failed():
 def test_an_opening_that_leads_the_other_way_loses_its_routes():
     made = planned_anew(case(), course(), [], None)
     assert {o.route.opening.name for o in made.outcomes} == {"wall plug"}
-    kept = planned_anew(case(), course(), [], "up")
+    kept = planned_anew(case(), course(), [], Mouth("up"))
     assert kept.outcomes  # nothing of the plan went in by that port
-    gone = planned_anew(case(), course(), [], "down")
+    gone = planned_anew(case(), course(), [], Mouth("down"))
     assert not gone.settled.attempts
 
 
-@pytest.mark.parametrize("wrong_port", [None, "up"])
+@pytest.mark.parametrize("wrong_port", [None, Mouth("up")])
 def test_gear_that_kinked_is_in_no_plan_made_anew(wrong_port):
     kinked = replace(case(), kinked=course().loadout.can_kink)
     made = planned_anew(kinked, course(), [], wrong_port)
