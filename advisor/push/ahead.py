@@ -71,7 +71,7 @@ def next_landmarks(tracker: Tracker, belief: Belief) -> tuple[Ahead, ...]:
     least = number(chart.where.sure.tell_next)
     found: dict[tuple[str, str], list[tuple[Landmark, _Run]]] = {}
     for r, way in enumerate(chart.ways):
-        marks = [mark for mark in way.landmarks if mark.kind]
+        marks = [mark for mark in way.landmarks if mark.kind and not mark.beside]
         if not marks or float(belief.mass[:, r].sum()) < _LEAST:
             continue
         ends = np.array([mark.at for mark in marks])

@@ -112,7 +112,8 @@ class Chart:
         kept = np.ones((len(self.ways), self.cells))
         for row, way in enumerate(self.ways):
             for mark in way.landmarks:
-                seen = self.where.seen.get(mark.kind)  # type: ignore[call-overload]
+                # Beside a head that is laid into its mouth it is not missed.
+                seen = None if mark.beside else self.where.seen.get(mark.kind)  # type: ignore[call-overload]
                 # A trap is seen, and what comes past it is not there as well.
                 share = 1 - (1 - mark.bars) * (1 if seen is None else 1 - number(seen.p) * mark.there)
                 spread = number(self.where.stopped.spread if seen is None else seen.spread)

@@ -18,7 +18,7 @@ from advisor.push.ways import Intent, Way
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.site.fields import AssumedName
-from advisor.site.mouths import mouth_of, port_of
+from advisor.site.mouths import Mouth, mouth_of, port_of
 from advisor.site.network import Piece
 from advisor.site.pieces import OpeningEntry
 from advisor.tables.where import number
@@ -150,8 +150,8 @@ class Course:
             return False
         return self.study.tables.openings[hole.kind].tells_way
 
-    def intent(self, direction: str) -> Intent:
-        """What the filter is told of the plan, and of the way in that was told."""
+    def intent(self, direction: str, mouth: Mouth | None = None) -> Intent:
+        """What the filter is told of the plan, and of the way in, and the mouth, that was told."""
         wanted = self.wanted
         sticks = {met.key: self._sticks(met) for met in reversed(self.spots)}
         crosses = {met.key[0]: _crosses(met) for met in reversed(self.spots) if met.key[1] == "branch"}
@@ -160,7 +160,7 @@ class Course:
         if direction == UNKNOWN and self.way_told:
             ports = ()  # as its kind says: not seen at the rim, but told with the kind
         if wanted is None:
-            return Intent(ports=ports, sticks=sticks, runs=runs, crosses=crosses)
+            return Intent(ports=ports, sticks=sticks, runs=runs, crosses=crosses, mouth=mouth)
         passages = wanted.route.passages
         if direction == AS_PLANNED:
             ports = (port_of(passages, self.study.tables),)
@@ -168,7 +168,7 @@ class Course:
             (p.piece.id, p.enters): p.leaves for p in passages if p.piece.kind == "junction" and p.leaves
         }
         main_up = passages[0].leaves == "up" and mouth_of(passages, self.study.tables) is None
-        return Intent(ports, steers, sticks, runs, crosses, main_up)
+        return Intent(ports, steers, sticks, runs, crosses, main_up, mouth)
 
     def _sticks(self, met: Met) -> float:
         """The chance that a gentle push is stopped there: one that runs across a double fitting goes on."""

@@ -58,6 +58,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "opening": _NEEDED,
         "direction": Says(str, DIRECTIONS),
         "found": Says(str, (DOWN, UP)),  # which way earlier pushes found it to lead, whatever was told
+        "mouth": _TEXT,  # of an open channel, by the line whose pipe begins there; without it any that way
         "loadout": _TEXT,
         "target": _TEXT,
         "sheet": _TEXT,  # the version of the sheet, as far as places hang on it

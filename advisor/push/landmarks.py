@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import inf
 from types import MappingProxyType
@@ -12,7 +12,7 @@ from advisor.evidence import Grade
 from advisor.push.double import crossed
 from advisor.push.leg import Leg
 from advisor.push.sighting import CHAMBER, POOL, TRAP
-from advisor.site.mouths import IN_A_CHANNEL, along_channel, has_channel, mouth_of
+from advisor.site.mouths import IN_A_CHANNEL, along_channel, has_channel, in_chamber, mouth_of
 from advisor.site.network import Network, Piece
 from advisor.tables.load import Tables
 from advisor.tables.where import number
@@ -47,6 +47,7 @@ class Landmark:
     within: float = inf
     there: float = 1.0
     assumed: bool = False  # nobody told its size
+    beside: bool = False  # a mouth of the opening's own channel: a head laid into another comes not past it
 
     @property
     def look(self) -> Look:
@@ -100,9 +101,9 @@ def landmarks_of(
             size, assumed = _branch_size(piece, network)
             clocks = _clocks(piece, leg, at_side)
             stops_it = 0.0 if turned else stop
-            found.append(
-                Landmark(leg.start, "tie-in", piece, clocks, size, stops_it, within=within, assumed=assumed)
-            )
+            beside = within < inf and in_chamber(piece, tables)
+            mark = Landmark(leg.start, "tie-in", piece, clocks, size, stops_it, beside=beside)
+            found.append(replace(mark, within=within, assumed=assumed))
         if leg.turns_aside and (chamber := _chamber_at(leg, network, tables)) is not None:
             there = 1.0 if chamber.hole is None else chamber.hole.there
             found.append(Landmark(leg.start, CHAMBER, chamber, ((12.0, 1.0),), there=there))

@@ -16,6 +16,7 @@ from advisor.tables.stuck import StuckFile
 _PHRASES = {
     "opening": "in at {}",
     "direction": "direction {}",
+    "mouth": "into the mouth of {}",
     "found": "found to lead {} before",
     "loadout": "with {}",
     "target": "to see {}",

@@ -12,7 +12,7 @@ from advisor.push.course import Course
 from advisor.push.drains import laundry_that_comes_up
 from advisor.push.log import Entry
 from advisor.push.track import Tracker
-from advisor.push.way_gone import taken_as
+from advisor.push.way_gone import mouth_told, taken_as
 from advisor.push.ways import ways_from
 from advisor.result.study import Study
 from advisor.site.looked_for import LookedFor, with_looks
@@ -37,10 +37,11 @@ class Push:
         # A kit may change while a push is open: it can still be followed and ended, but not without a word.
         self.gone = None if told in (None, self.loadout.name) else str(told)
         self.direction = taken_as(start)
+        self.mouth = mouth_told(start, study.network, study.tables)
         self.course = Course(study, self.opening, self.loadout)
         rod = middle(study.drawn.kit(self.loadout).reel)
         followed = self.course if begun is None else Course(begun, self.opening, self.loadout)
-        intent = followed.intent(self.direction)
+        intent = followed.intent(self.direction, self.mouth)
         # A start with no number is none of the log: it begins now.
         self.looked_for = tuple(e for e in study.looked_for if not start.number or e.push < start.number)
         network = _as_it_began(study, self.looked_for)

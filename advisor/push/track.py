@@ -19,6 +19,7 @@ from advisor.push.chart import Anew, Array, Chart
 from advisor.push.sighting import Back, Read, Reset, Seen, Sighting, Still, Stopped, Water
 from advisor.push.stride import NOTHING, Stride
 from advisor.push.trail import Been, been, carried, looked_back, whole
+from advisor.site.mouths import Mouth
 from advisor.tables.where import number
 
 
@@ -88,10 +89,10 @@ class Tracker:
         self.stride = Stride(chart, self.rates, self.wander)
         self._false = sum(chart.false(kind) for kind in where.seen)
         self._off = sum(number(row.off_map) for row in where.seen.values())
-        ports: dict[str, float] = {}
+        mouths: dict[Mouth, float] = {}
         for way in chart.ways:
-            ports[way.port] = ports.get(way.port, 0.0) + way.prior
-        self._untold = max(ports.values()) < number(where.sure.one_thing)
+            mouths[way.mouth] = mouths.get(way.mouth, 0.0) + way.prior
+        self._untold = max(mouths.values()) < number(where.sure.one_thing)
 
     def at_most(self, belief: Belief) -> float:
         """How sure anything may be told: the way that nobody told is not settled by one common thing."""

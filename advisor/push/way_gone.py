@@ -15,10 +15,11 @@ import numpy as np
 from advisor.push.chart import Chart
 from advisor.push.contrary import contrary
 from advisor.push.kinds import AS_PLANNED, DOWN, PORTS, UNKNOWN, UP
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import Sighting, sighting_of
 from advisor.push.track import Belief, Tracker
 from advisor.push.ways import Intent, ways_from
+from advisor.site.mouths import Mouth, up_mouths
 from advisor.site.network import Network
 from advisor.tables.in_the_pipe import InPipeFile
 from advisor.tables.load import Tables
@@ -46,6 +47,14 @@ def taken_as(start: Entry) -> str:
     """Which way a push is taken to go as it begins: as its opening, that has one throat, was found to lead by
     what an earlier one passed; else as it was told."""
     return str(start.data.get("found") or start.data.get("direction") or UNKNOWN)
+
+
+def mouth_told(start: Entry, network: Network, tables: Tables) -> Mouth | None:
+    """Into which mouth of the channel of its opening the head was told to be led; None where nobody told one,
+    or the sheet has none of that name."""
+    opening = next((each for each in network.openings() if each.name == start.data.get("opening")), None)
+    name = entry_text(start, "mouth")
+    return up_mouths(network, opening, tables).get(name) if opening is not None and name else None
 
 
 def doubt_words(gone: WayGone, opening: str, words: InPipeFile) -> tuple[str, str]:
@@ -103,7 +112,8 @@ def way_by_map(run: Sequence[Entry], network: Network, tables: Tables) -> WayGon
     opening = next((each for each in network.openings() if each.name == run[0].data["opening"]), None)
     if opening is None or told in OPEN:
         return WayGone(told, told)
-    ways, _ = ways_from(network, opening, float("inf"), tables, Intent(PORTS[taken_as(run[0])]))
+    intent = Intent(PORTS[taken_as(run[0])], mouth=mouth_told(run[0], network, tables))
+    ways, _ = ways_from(network, opening, float("inf"), tables, intent)
     if not ways:
         return WayGone(told, told)
     return way_gone(Tracker(Chart(network, ways, tables.where), network.map_quality), run)

@@ -11,7 +11,7 @@ from advisor.outcome.turns import has_sweep
 from advisor.push.double import crosses_by_table, double_share, opposite, undrawn
 from advisor.push.landmarks import Landmark, landmarks_of
 from advisor.push.leg import Leg
-from advisor.site.mouths import Mouth, beside, mouth_by, mouths
+from advisor.site.mouths import Mouth, beside, leads_on, mouth_by, mouths
 from advisor.site.network import Network, Piece, Port
 from advisor.tables.load import Tables
 from advisor.tables.where import number
@@ -31,7 +31,8 @@ class Intent:
     (piece, port in, port out) to the chance that a gentle push is stopped there, `runs` one to the m over
     which that may happen. `crosses` maps the junction of a double fitting to the chance that a head which
     comes out of its branch and goes on there runs across into the arm opposite. `main_up`: from a chamber
-    the plan goes up the line itself and into no branch that joins there.
+    the plan goes up the line itself and into no branch that joins there. `mouth` is that into which the head
+    was told to be led; None where nobody told one.
     """
 
     ports: tuple[str, ...] = ()
@@ -40,6 +41,7 @@ class Intent:
     runs: Mapping[tuple[str, str, str], float] = field(default_factory=dict)
     crosses: Mapping[str, float] = field(default_factory=dict)
     main_up: bool = False
+    mouth: Mouth | None = None
 
 
 @dataclass(frozen=True)
@@ -121,7 +123,7 @@ class _Walker:
             if (opening.id, port) in self.network.links:
                 if port == "down":
                     yield (entries[port],), ports[port]
-                elif not self._mouths or self._leads_on(opening, port):
+                elif not self._mouths or leads_on(self.network, opening, port, self.tables):
                     up.append(((entries[port],), self.intent.main_up))
         for junction, port in self._mouths.items():
             legs = [replace(entries[port], mouth=True)]
@@ -135,10 +137,14 @@ class _Walker:
         for begun, wanted in up:
             yield begun, ports.get("up", 0.0) * (planned * wanted + (1 - planned) / len(up))
 
-    def _leads_on(self, opening: Piece, port: Port) -> bool:
-        """Whether the line itself has a pipe beyond what joins in the channel on that side."""
-        *_, last = opening, *(piece for piece, _ in beside(self.network, opening, port, self.tables))
-        return (last.id, port) in self.network.links
+    def _as_told(self, begun: list[tuple[tuple[Leg, ...], float]]) -> list[tuple[tuple[Leg, ...], float]]:
+        """The same by the mouth that was told, as right as a way that is told; no other is likelier."""
+        told = [mouth_by(legs, self.tables) == self.intent.mouth for legs, _ in begun]
+        if not any(told) or all(told):
+            return begun
+        right = number(self.forks.first_way)
+        other = (1 - right) / told.count(False)
+        return [(legs, right if here else other) for (legs, _), here in zip(begun, told, strict=True)]
 
     def walk(self, opening: Piece) -> None:
         """Each way along its likeliest forks to its end; what was left at a fork waits, likeliest first."""
@@ -148,7 +154,7 @@ class _Walker:
         assert opening.hole is not None
         # Where there is a throat each way, a head that is drawn back into the entry chooses anew.
         chooses = set(ports) <= set(self.tables.openings[opening.hole.kind].reaches)
-        for legs, share in self._first(opening, ports):
+        for legs, share in self._as_told(list(self._first(opening, ports))):
             own = self._node()
             nodes = (shared if chooses else own, *(self._node() for _ in legs[1:]))
             heappush(waiting, (-share, own, legs, nodes, legs[0].length))

@@ -19,7 +19,7 @@ IN_A_CHANNEL = ("junction", "opening", "mark")
 
 @dataclass(frozen=True)
 class Mouth:
-    """By which a head leaves its opening: the port, and of a branch that joins in its channel the junction."""
+    """By which a head leaves its opening: the port, and where a branch joins in its channel that junction."""
 
     port: str
     junction: str = ""  # its id; empty: by the line that the opening stands in
@@ -94,6 +94,19 @@ def mouths(network: Network, opening: Piece, tables: Tables) -> dict[str, Port]:
         for piece, _ in beside(network, opening, port, tables)
         if piece.kind == "junction" and (piece.id, "branch") in network.links and in_chamber(piece, tables)
     }
+
+
+def leads_on(network: Network, opening: Piece, port: Port, tables: Tables) -> bool:
+    """Whether the line itself has a pipe beyond what joins in the channel of its opening on that side."""
+    *_, last = opening, *(piece for piece, _ in beside(network, opening, port, tables))
+    return (last.id, port) in network.links
+
+
+def up_mouths(network: Network, opening: Piece, tables: Tables) -> dict[str, Mouth]:
+    """The mouths that lead up, by the line whose pipe begins there: the opening's own, then what joins."""
+    own = {opening.line: Mouth("up")} if leads_on(network, opening, "up", tables) else {}
+    joined = (network.pieces[each] for each in mouths(network, opening, tables))
+    return own | {piece.branch or piece.name: Mouth("up", piece.id) for piece in joined}
 
 
 def mouth_of(passed: Sequence[Passed], tables: Tables) -> int | None:
