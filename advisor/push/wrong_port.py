@@ -11,7 +11,8 @@ from advisor.tables.where import number
 def wrong_port(tracker: Tracker, course: Course, belief: Belief, most: float) -> Mouth | None:
     """That mouth; None where the head may have gone in by it, or no way is wanted. No surer than `most`.
 
-    In an open channel it is told from when on another mouth alone would be named. What perhaps joins in a
+    In an open channel it is told from when on another mouth alone would be named, by something that was seen
+    and not by what was not. What perhaps joins in a
     closed pipe beside the chamber is no mouth to lay a head into: of that only the port counts.
     """
     if course.wanted is None:
@@ -31,5 +32,5 @@ def wrong_port(tracker: Tracker, course: Course, belief: Belief, most: float) ->
     if max(shares.pop(planned, 0.0) / total, 1 - most) < number(chart.where.sure.other_way):
         return planned
     other = min(max(shares.values(), default=0.0) / total, most)
-    channel = has_channel(course.opening, study.tables) and not by_port
+    channel = bool(belief.things) and has_channel(course.opening, study.tables) and not by_port
     return planned if channel and other >= number(chart.where.sure.name_two_below) else None
