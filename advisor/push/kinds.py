@@ -66,6 +66,7 @@ KINDS: dict[str, dict[str, Says]] = {
         "told": _TEXT,  # what stood before any push, and is so now
         "drains": _FLAG,  # whether the line was seen to run away just then
         "renewed": _FLAG,  # what had kinked of this gear before is replaced, or cut back to sound rod
+        "anew": _FLAG,  # the head was lifted out of the channel and led in anew: the push before ended there
         "looked": _FLAG,  # head, spring and coupling of this gear, after it was held both ways
     },
     ANEW: {"told": _TEXT, "drains": _FLAG},  # as of the start

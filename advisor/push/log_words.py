@@ -81,6 +81,7 @@ _FLAGS = {
     ("dry", True): "the standing water ended there",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
+    ("anew", True): "led in anew",
     ("renewed", True): "what kinked said to be sound again",
     ("looked", True): "head, spring and coupling said to be looked at and sound",
     ("out", True): "all of it is out",

@@ -12,8 +12,8 @@ def wrong_port(tracker: Tracker, course: Course, belief: Belief, most: float) ->
     """That mouth; None where the head may have gone in by it, or no way is wanted. No surer than `most`.
 
     In an open channel it is told from when on another mouth alone would be named, by something that was seen
-    and not by what was not. What perhaps joins in a
-    closed pipe beside the chamber is no mouth to lay a head into: of that only the port counts.
+    and not by what was not. What perhaps joins in a closed pipe beside the chamber is no mouth to lay a head
+    into: of that only the port counts.
     """
     if course.wanted is None:
         return None

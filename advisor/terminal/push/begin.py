@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from advisor.push.door import BETWEEN
 from advisor.push.kinds import PORTS, START, UNKNOWN, Value
+from advisor.push.led_anew import Led
 from advisor.push.log import Entry
 from advisor.push.met_before import met_before, told_of_pushes
 from advisor.push.opening_leads import found_to_lead
@@ -26,7 +27,7 @@ from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.boxes import box, box_unsaid
 from advisor.terminal.push.gates import Gates, not_known, pass_gates
-from advisor.terminal.push.machine import WAYS
+from advisor.terminal.push.led_into import led_into
 from advisor.terminal.push.offers import (
     gear_names,
     gear_offered,
@@ -89,6 +90,7 @@ def begin(
     return begun.counter, {
         "opening": begun.opening,
         "direction": begun.direction,
+        "mouth": begun.mouth,
         "found": begun.leads,
         "loadout": begun.loadout,
         "target": study.target.words,
@@ -117,6 +119,7 @@ class _Begin:
         self.standing, self.found = standing, found
         self.opening = self.loadout = self.direction = ""
         self.changed: str | None = None  # who saw that what ruled the opening out is so no longer
+        self.mouth: str | None = None  # of an open channel, into which the head is led
         self.leads: str | None = None  # which way earlier pushes found the opening to lead
         self.counter = 0.0
         self.shut = self.renewed = self.looked = False
@@ -217,19 +220,21 @@ class _Begin:
 
     def _direction(self) -> bool:
         """Whether it opens, and which way it leads, where that is not plain."""
-        asked, ways = "Which way does this opening lead?", {key: told for key, _, told in WAYS}
-        choices = [*(Choice(key, words) for key, words, _ in WAYS), _SHUT]
+        piece = next(each for each in self.study.network.openings() if each.name == self.opening)
+        led = led_into(self.study, piece, self.loadout)
+        asked, ways, choices = led.asked, led.tells, [*led.choices, _SHUT]
         more: tuple[Choice, ...] = (DONT_KNOW, BACK)
         only = only_way(self.study, self.opening)
         if only is not None:
-            asked, ways = "Is it open now?", {"y": only}
+            asked, ways = "Is it open now?", {"y": Led(only)}
             choices, more = list(yes_no(no=_SHUT.words)), (BACK,)
         for note in self.found:
             if note.at_opening and note.opening == self.opening:
                 self.page.strong(note.left)
         key = choose(self.page, asked, choices, more)
         self.shut = key == _SHUT.key
-        self.direction = ways.get(key, UNKNOWN)
+        told = ways.get(key, Led(UNKNOWN))
+        self.direction, self.mouth = told.direction, told.mouth
         if self.shut or key == BACK.key:
             return self.shut
         self.leads, _ = found_to_lead(self.study, self.standing).get(self.opening, (None, None))

@@ -23,7 +23,7 @@ from advisor.result.build import plan_of
 from advisor.result.out import left_words
 from advisor.result.study import Study
 from advisor.tables.where import number
-from advisor.terminal.choose import Choice, choose
+from advisor.terminal.choose import choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import DoesNotOpen, begin
@@ -33,7 +33,9 @@ from advisor.terminal.push.had_out import had_out
 from advisor.terminal.push.held import Held
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import came_back, how_it_ends
+from advisor.terminal.push.keys import HANDS_ON, LED_ANEW, MORE, offered
 from advisor.terminal.push.late import before_which, between
+from advisor.terminal.push.led_into import ask_led_anew
 from advisor.terminal.push.plan_anew import show_plan_anew
 from advisor.terminal.push.planned import Planned
 from advisor.terminal.push.remind import remind
@@ -42,22 +44,6 @@ from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.undo import Clock, take_back
 from advisor.terminal.ready import Ready
 
-_FIRST = (
-    Choice("r", "reading: what the counter shows, what you see"),
-    Choice("w", "water: run a fixture, or one was run"),
-    Choice("s", "stuck: it goes no further"),
-    Choice("p", "pulled back"),
-    Choice("f", "found something"),
-)
-_MORE = (
-    Choice("u", "undo"),
-    Choice("l", "late entry"),
-    Choice("x", "counter set anew"),
-    Choice("a", "plan again"),
-    Choice("e", "end"),
-    Choice("q", "leave, go on later"),
-)
-_HANDS_ON = ("r", "w", "s", "f", "a")  # not before what was told too long ago is told anew
 _BEFORE = timedelta(microseconds=1)  # a late entry stands just before the one it came before
 
 
@@ -155,7 +141,7 @@ class Session:
         return now
 
     def _step(self, now: Now) -> bool:
-        key = choose(self.page, "What now?", _FIRST, _MORE)
+        key = choose(self.page, "What now?", offered(now), MORE)
         does: dict[str, Callable[[Now], object]] = {
             "r": self._reading,
             "w": lambda now: self._telling(now).water(),
@@ -165,6 +151,7 @@ class Session:
             "u": self._undo,
             "l": self._earlier,
             "x": self._reset,
+            LED_ANEW: self._led_anew,
             "a": self._plan_again,
         }
         if key == "q":
@@ -172,7 +159,7 @@ class Session:
             return False
         if key == "e":
             return not self._end(now)
-        if key in _HANDS_ON and self.planned.lapsed(self.clock()):
+        if key in HANDS_ON and self.planned.lapsed(self.clock()):
             self._renew()
             return self._resumed(open_push(self.log.standing()))
         does[key](now)
@@ -205,14 +192,23 @@ class Session:
         if counter is not None:
             self._tell(RESET, now.counter, {"now": counter})
 
+    def _led_anew(self, now: Now) -> None:
+        """One push ends and another begins: what the first passed is no place of the second."""
+        for kind, counter, data in ask_led_anew(now, self.asks, self.page):
+            self._tell(kind, counter, data)
+            self._told = ()
+        self._renew()
+
     def _undo(self, now: Now) -> None:
         entry, before = take_back(now, self.log, self.page, self.clock), self.now()
-        if entry is not None and (entry.kind == HAD_OUT or entry not in now.entries):
+        if entry is None:
+            self._renew()  # of a push that was led in anew that before it is open again
+        elif entry.kind == HAD_OUT or entry not in now.entries:
             self._push = None  # and with it what is known of earlier pushes
             self._renew()
             for told in left_words(self.study):
                 self.page.strong(told)
-        elif entry is not None and entry.kind == TRY and before is not None and before.held_at[1]:
+        elif entry.kind == TRY and before is not None and before.held_at[1]:
             self._held.again(before)
 
     def _earlier(self, now: Now) -> None:

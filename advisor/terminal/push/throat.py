@@ -5,6 +5,7 @@ from __future__ import annotations
 from advisor.push.throat import Throat
 from advisor.tables.stuck import ThroatRow
 from advisor.terminal.page import Page
+from advisor.terminal.push.keys import LED_ANEW
 from advisor.terminal.push.words import Words
 
 
@@ -12,6 +13,7 @@ def show_throat(throat: Throat, told: ThroatRow, counter: float, page: Page, wor
     """How to get into what is wanted, or that this kind of opening has no such throat; `counter` now, m."""
     if throat.mouth is not None:
         page.strong(told.channel.format(opening=throat.opening, mouth=throat.mouth))
+        page.line(f"Done? Tell it with key {LED_ANEW}.")
         return
     if throat.tries is None:
         page.strong(told.one.format(kind=throat.kind))

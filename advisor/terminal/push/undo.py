@@ -8,6 +8,7 @@ from datetime import datetime
 
 from advisor.push.barring import barring
 from advisor.push.kinds import ANEW, HAD_OUT, OFFERED
+from advisor.push.led_anew import end_before
 from advisor.push.log import Entry, Log
 from advisor.push.now import Now
 from advisor.terminal.choose import BACK, Choice, choose, yes_no
@@ -21,7 +22,8 @@ _LAST = Choice("l", "the last that was told here")
 
 
 def take_back(now: Now, log: Log, page: Page, clock: Clock) -> Entry | None:
-    """The entry that is taken back; None where that would be the whole push, which is asked about.
+    """The entry that is taken back; None where that would be the whole push, which is asked about: one that
+    was led in anew is then that before it again.
 
     What was asked anew stays: nobody who takes a slip back means that. That head and rod are out, and what no
     head goes past, can be taken back alone, whatever was told since.
@@ -43,8 +45,11 @@ def take_back(now: Now, log: Log, page: Page, clock: Clock) -> Entry | None:
         page.line(f"Taken back: {words}")
         return entry
     if not entries:
-        if choose(page, "Take the whole push back?", yes_no()) == "y":
-            log.undo(now.push.began.number, clock())
+        end = end_before(now.push.began, log.standing())
+        asked = "Take the whole push back?" if end is None else "Take back that it was led in anew?"
+        if choose(page, asked, yes_no()) == "y":
+            for entry in filter(None, (now.push.began, end)):
+                log.undo(entry.number, clock())
         return None
     for entry in sorted(entries, key=lambda entry: -entry.number):
         log.undo(entry.number, clock())
