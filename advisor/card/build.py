@@ -17,7 +17,7 @@ from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
 from advisor.quantity import Dimension, Units, show, show_reading
 from advisor.result.attempts import doubted, quick_push_told, to_do
-from advisor.result.beyond import NOT_PAST, limit_of, turn_before
+from advisor.result.beyond import NOT_PAST, end_seen, limit_of, turn_before
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.told import asks_told, assumed_near, cautions_told, ended_at, found_elsewhere, found_on
@@ -222,6 +222,8 @@ class _Told:
         if at_opening(note):
             return self.words.missed_opening
         words, stop = self.words, self.route.not_past
+        if note.sight == "end" and (seen := end_seen(self.route, self.plan.found)) is not None:
+            return words.missed_seen_end.format(reading=self.reading(seen.at_m))
         told = words.missed_assumed if note.assumed else words.sights[note.sight].missed
         if not told.startswith(GO_ON):
             return told
@@ -229,8 +231,7 @@ class _Told:
             return words.missed_stop.format(name=stop.name)
         if note.sight == "end" and stop is not None and stop.holds:
             told = words.missed_end.format(name=stop.name, reading=self.reading(stop.at_low_m))
-        slow = self._behind(note, words.missed_slow)
-        return told.replace(GO_ON, slow, 1) if slow else told
+        return told.replace(GO_ON, self._behind(note, words.missed_slow) or GO_ON, 1)
 
     def _behind(self, note: SightNote, words: str) -> str:
         """What may hold or hurt behind the end of the way, where nothing that ends it may come before."""

@@ -29,6 +29,7 @@ from advisor.outcome.steady import Steady, natural_curl, steady
 from advisor.worlds.draws import Array
 
 STEADY, TURN, BLOW, STRING, CLEANED = "steady push", "turn the rod", "quick push", "string", "clean first"
+GUIDE = "guide"
 TECHNIQUES = (
     STEADY,
     TURN,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
+from advisor.outcome.attempts import GUIDE
 from advisor.push.cleared import may_be_cut
 from advisor.push.found_before import LONGEST, found_before, turns_seen
 from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
@@ -94,6 +95,8 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
     words, signs = study.tables.stuck.met_again, sign_words(stop.signs, study.tables.stuck)
     cut = stop.cleared and may_be_cut(stop.signs, study.tables.stuck)
     again = words.cleared if cut else words.passed if stop.passed else words.gently
+    reading, by = show_reading(stop.rod, study.units), by_words(stop, study)
+    no_guide = stop.by == GUIDE and not cut
     return FoundNote(
         opening=opening,
         ports=ports,
@@ -101,7 +104,10 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
         at_low_m=max(stop.rod - read_off(stop.rod, study.tables.where), 0.0),
         what=words.what,
         see=shorten(words.see.format(signs=f": {signs}" if signs else ""), LONGEST, placeholder=" ..."),
-        do=again.format(reading=show_reading(stop.rod, study.units), by=by_words(stop, study)),
+        do=again.format(reading=reading, by=by),
+        bare=again.format(reading=reading, by=by + study.tables.in_pipe.tried_before.bare)
+        if no_guide
+        else "",
         missed=study.tables.in_pipe.found_before.missed,
         not_past=False,
         left="",

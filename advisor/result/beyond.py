@@ -48,6 +48,12 @@ def bar_on(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
     return first if first.trap and limit.at_high_m >= first.at_low_m else None
 
 
+def end_seen(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
+    """The end that a push saw on the way, the nearest: the line is no longer, whatever the sheet has."""
+    on_it = (note for note in found if note.lies_on(way.opening, way.leaves, way.loadout.name))
+    return next((note for note in on_it if note.pipe_end), None)
+
+
 def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
     """The way no further than that: nobody comes to what lies behind it, and no chance knows of it."""
     first = bar_on(way, found)

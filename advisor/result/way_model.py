@@ -58,6 +58,7 @@ class FoundNote(Frozen):
     till_cut: bool = False  # what bars there is taken away by a cutter or cleaning
     trap: bool = False  # that came into view: the lens saw all before it open, whatever the sheet has there
     at_opening: bool = False  # the opening itself does not lead that way: no other way comes to it
+    bare: str = ""  # what to do, where it was passed with a guide, with gear that has none
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
 
     def lies_on(self, opening: str, leaves: str, gear: str) -> bool:

@@ -54,6 +54,7 @@ class CardFile(TableFile, Graded):
     missed_opening: str = Field(alias="missed opening")
     missed_stop: str = Field(alias="missed stop")
     missed_end: str = Field(alias="missed end")
+    missed_seen_end: str = Field(alias="missed seen end")
     missed_slow: str = Field(alias="missed slow")
     missed_short: str = Field(alias="missed short")
     from_turn: str = Field(alias="from turn")  # how far behind the last turn before what must not be passed

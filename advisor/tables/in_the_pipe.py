@@ -115,11 +115,13 @@ class WedgedRow(Graded):
 
 class TriedBeforeRow(Graded):
     """What came of a technique at a hard place in a push of the job; a stop that was passed is told `by`
-    what, `gently` where that was an even push, with `in_roots` where the plan has roots, which bar it."""
+    what, `gently` where that was an even push, with `in_roots` where the plan has roots, which bar it; `bare`
+    of a guide, to gear that has none."""
 
     passed: str
     failed: str
     by: str
+    bare: str
     in_roots: str = Field(alias="in roots")
     gently: str
 
