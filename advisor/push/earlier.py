@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from advisor.push.kinds import UNKNOWN
-from advisor.push.log import Entry
+from advisor.push.log import Entry, entry_text
 from advisor.push.now import Now
 from advisor.push.one_push import Push
 from advisor.push.seen import pushes_told
-from advisor.push.way_gone import OPEN, way_gone
+from advisor.push.way_gone import OPEN, mouth_gone, way_gone
 
 
 def earlier(push: Push, standing: Sequence[Entry]) -> tuple[Now, ...]:
@@ -23,7 +23,9 @@ def same_way(push: Push, run: Sequence[Entry]) -> bool:
     start = run[0]
     if start.data["opening"] != push.opening.name:
         return False
-    told = str(start.data.get("direction") or UNKNOWN)
+    told, led = str(start.data.get("direction") or UNKNOWN), entry_text(push.began, "mouth")
+    if led and (gone := mouth_gone(Push(push.study, start).tracker, run)) is not None and gone != led:
+        return False  # in another pipe from the very opening on
     if push.direction in OPEN or told == push.direction:
         return True  # told alike it was the same push into the same mouth, wherever that leads
     return way_gone(Push(push.study, start).tracker, run).way in (*OPEN, push.direction)

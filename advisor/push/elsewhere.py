@@ -68,11 +68,12 @@ def others(push: Push, standing: Sequence[Entry]) -> tuple[Lies, ...]:
     if not any(entry.kind == STOPPED or heeded(entry, push.study.tables) for entry in until):
         return ()
     found: list[Lies] = []
-    for (_, way), runs in pushes_by_way(push.study, until).items():
+    for (_, way, mouth), runs in pushes_by_way(push.study, until).items():
         runs = [run for run in runs if not same_way(push, run)]
         if runs:
             start = runs[-1][0]
-            own = Push(push.study, replace(start, data={**start.data, "direction": way, "found": None}))
+            data = {**start.data, "direction": way, "mouth": mouth, "found": None}
+            own = Push(push.study, replace(start, data=data))
             *before, last = (Now(own.begun(run[0]), tuple(run[1:])) for run in runs)
             found += _told(replace(last, before=tuple(before)))
     return tuple(found)

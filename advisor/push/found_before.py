@@ -8,8 +8,8 @@ from functools import partial
 from textwrap import shorten
 
 from advisor.push.cleared import cleared_since
-from advisor.push.kinds import DOWN, FIND, PORTS, SIGHTING, UNKNOWN, UP
-from advisor.push.left_stops import pushes_by_way
+from advisor.push.kinds import FIND, PORTS, SIGHTING, UNKNOWN
+from advisor.push.left_stops import pushes_by_way, toward_words
 from advisor.push.log import Entry, entry_text
 from advisor.push.sighting import BEND, PIPE_END, POOL, TRAP
 from advisor.push.went_in import read_off, readings_of
@@ -86,8 +86,8 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
     words = tables.in_pipe.found_before
     place = {entry.number: index for index, entry in enumerate(standing)}
     found: dict[FoundNote, None] = {}
-    for (opening, way), runs in pushes_by_way(study, standing).items():
-        toward = f", {way}," if way in (DOWN, UP) else ""
+    for (opening, way, mouth), runs in pushes_by_way(study, standing).items():
+        toward = toward_words(way, mouth)
         for entry in (entry for run in runs for entry in run):
             heed = heeded(entry, tables, partial(cleared_since, standing, place[entry.number], tables.where))
             if heed is not None and entry.number in readings:
@@ -96,6 +96,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                 note = FoundNote(
                     opening=opening,
                     ports=PORTS.get(way, PORTS[UNKNOWN]),
+                    mouth=mouth,
                     at_m=at,
                     at_low_m=max(at - read_off(at, tables.where), 0.0),
                     what=heed.what,
@@ -126,11 +127,12 @@ def turns_seen(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
         for entry in standing
         if entry.kind == SIGHTING and entry.data["what"] == BEND and entry.number in readings
     }
-    for (opening, way), runs in (pushes_by_way(study, standing) if seen else {}).items():
+    for (opening, way, mouth), runs in (pushes_by_way(study, standing) if seen else {}).items():
         for at in (seen[entry.number] for run in runs for entry in run if entry.number in seen):
             yield FoundNote(
                 opening=opening,
                 ports=PORTS.get(way, PORTS[UNKNOWN]),
+                mouth=mouth,
                 at_m=at,
                 at_low_m=max(at - read_off(at, study.tables.where), 0.0),
                 what=BEND,

@@ -20,7 +20,7 @@ from advisor.push.seen import pushes_told
 from advisor.push.sighting import NOT_BACK, wedged
 from advisor.push.sign_words import sign_words
 from advisor.push.stops import Stop, by_words, stops_told
-from advisor.push.way_gone import way_gone
+from advisor.push.way_gone import mouth_gone, way_gone
 from advisor.push.went_in import readings_of
 from advisor.quantity import show_reading
 from advisor.result.study import Study
@@ -32,8 +32,8 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
         return ()
     readings = readings_of(standing)
     found: dict[str, None] = {}
-    for (opening, way), runs in pushes_by_way(study, standing).items():
-        toward = f", {way}," if way in (DOWN, UP) else ""
+    for (opening, way, mouth), runs in pushes_by_way(study, standing).items():
+        toward = toward_words(way, mouth)
         rows = study.tables.in_pipe.wedged_before
         for entry in filter(wedged, (entry for run in runs for entry in run)):
             name, read = entry_text(entry, "spot"), readings.get(entry.number)
@@ -46,9 +46,9 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
                 again=rows.gently if entry.data["technique"] == STEADY else rows.again,
             )
             found[says] = None
-        for stop in stops_told(next_push(study, runs[-1][0], way, runs)):
+        for stop in stops_told(next_push(study, runs[-1][0], (way, mouth), runs)):
             if not (stop.cleared and stop.back) and not may_lie_there(stop, study):
-                found[stop_words(stop, opening, way, study)] = None
+                found[stop_words(stop, opening, toward, study)] = None
     return tuple(found)
 
 
@@ -59,9 +59,14 @@ def may_lie_there(stop: Stop, study: Study) -> bool:
     return lies and (stop.passed or stop.cleared) and not (stop.fast or stop.back)
 
 
-def stop_words(stop: Stop, opening: str, way: str, study: Study) -> str:
+def toward_words(way: str, mouth: str | None) -> str:
+    """Which way a push went, and of a channel into which mouth, behind its opening; nothing where unknown."""
+    return f", {way}{f' into {mouth}' if mouth else ''}," if way in (DOWN, UP) else ""
+
+
+def stop_words(stop: Stop, opening: str, toward: str, study: Study) -> str:
     """A stop of a push from that opening, which went that way, in a sentence."""
-    row, toward = study.tables.stuck.met_again, f", {way}," if way in (DOWN, UP) else ""
+    row = study.tables.stuck.met_again
     cut = stop.cleared and may_be_cut(stop.signs, study.tables.stuck)
     says = row.left_cleared if cut else row.left_passed if stop.passed else row.left
     says = study.tables.in_pipe.wedged_before.passed if stop.passed and stop.fast else says
@@ -71,18 +76,22 @@ def stop_words(stop: Stop, opening: str, way: str, study: Study) -> str:
     return says.format(opening=opening, way=toward, reading=at, signs=signs, by=by_words(stop, study))
 
 
-def next_push(study: Study, like: Entry, way: str, runs: Sequence[Sequence[Entry]]) -> Now:
-    """One that begins as `like` did and goes that way after these; it is none of the log's."""
-    data = {**like.data, "direction": way, "found": None}
+def next_push(study: Study, like: Entry, led: tuple[str, str | None], runs: Sequence[Sequence[Entry]]) -> Now:
+    """One that begins as `like` did and was `led` that way, after these; it is none of the log's."""
+    data = {**like.data, "direction": led[0], "mouth": led[1], "found": None}
     push = Push(study, replace(like, number=0, counter=0.0, data=data))
     return Now(push, (), tuple(Now(push.begun(run[0]), tuple(run[1:])) for run in runs))
 
 
-def pushes_by_way(study: Study, standing: Sequence[Entry]) -> dict[tuple[str, str], list[list[Entry]]]:
-    """The pushes of a log by their opening and the way that they went."""
-    ways: dict[tuple[str, str], list[list[Entry]]] = {}
+def pushes_by_way(
+    study: Study, standing: Sequence[Entry]
+) -> dict[tuple[str, str, str | None], list[list[Entry]]]:
+    """The pushes of a log by their opening, the way that they went, and where known the mouth."""
+    ways: dict[tuple[str, str, str | None], list[list[Entry]]] = {}
     for run in pushes_told(standing):
         with suppress(BadInput):  # the sheet has that opening no more
-            way = way_gone(Push(study, run[0]).tracker, run).way
-            ways.setdefault((str(run[0].data["opening"]), way), []).append(run)
+            tracker = Push(study, run[0]).tracker
+            way = way_gone(tracker, run).way
+            mouth = mouth_gone(tracker, run) if way == UP else None
+            ways.setdefault((str(run[0].data["opening"]), way, mouth), []).append(run)
     return ways

@@ -9,7 +9,14 @@ from advisor.outcome.attempts import GUIDE
 from advisor.push.cleared import may_be_cut
 from advisor.push.found_before import LONGEST, found_before, turns_seen
 from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
-from advisor.push.left_stops import left_stops, may_lie_there, next_push, pushes_by_way, stop_words
+from advisor.push.left_stops import (
+    left_stops,
+    may_lie_there,
+    next_push,
+    pushes_by_way,
+    stop_words,
+    toward_words,
+)
 from advisor.push.log import Entry
 from advisor.push.opening_leads import opening_leads
 from advisor.push.sign_words import sign_words
@@ -40,7 +47,7 @@ def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]
 
 
 def _is_at(find: FoundNote, stop: FoundNote, cell: float) -> bool:
-    ways = (find.opening, find.ports) == (stop.opening, stop.ports)
+    ways = (find.opening, find.ports, find.mouth) == (stop.opening, stop.ports, stop.mouth)
     return ways and abs(find.at_m - stop.at_m) < cell
 
 
@@ -74,20 +81,21 @@ def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
     held the head may lie there still."""
     if not any(entry.kind == STOPPED for entry in standing):
         return
-    for (opening, way), runs in pushes_by_way(study, standing).items():
+    for (opening, way, mouth), runs in pushes_by_way(study, standing).items():
         ports = PORTS.get(way, PORTS[UNKNOWN])
         # What was tried there counts for the gear that it was tried with.
         for began in {run[0].data.get("loadout"): run[0] for run in runs}.values():
-            now = next_push(study, began, way, runs)
+            now = next_push(study, began, (way, mouth), runs)
             for stop in stops_told(now):
                 if not stop.same_gear or stop.back:
                     continue
+                note = _note(stop, opening, ports, study).model_copy(update={"mouth": mouth})
                 if may_lie_there(stop, study):
-                    left = stop_words(stop, opening, way, study)
-                    yield _note(stop, opening, ports, study).model_copy(update={"left": left})
+                    left = stop_words(stop, opening, toward_words(way, mouth), study)
+                    yield note.model_copy(update={"left": left})
                 elif told_of(now, stop).not_past:
                     gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
-                    yield _end(_note(stop, opening, ports, study), stop, study, gear)
+                    yield _end(note, stop, study, gear)
 
 
 def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> FoundNote:

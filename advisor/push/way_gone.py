@@ -86,6 +86,28 @@ def share_elsewhere(tracker: Tracker, belief: Belief, way: str) -> float:
     return float(mass[other].sum()) / whole if whole > 0 else 1.0
 
 
+def mouth_gone(tracker: Tracker, run: Sequence[Entry]) -> str | None:
+    """Into which mouth of a channel with several upstream a push went, by the line that begins there, by what
+    it was told and passed up to where it was farthest in; None where that is not sure, or it has none."""
+    chart = tracker.chart
+    if len({way.mouth for way in chart.ways if way.port == "up"}) < 2:
+        return None
+    shares: dict[str, float] = {}
+    for way, share in zip(chart.ways, _farthest(tracker, run).mass.sum(axis=(0, 2)), strict=True):
+        if way.port == "up":
+            joins = chart.network.pieces.get(way.mouth.junction)
+            line = way.legs[0].line if joins is None else joins.branch or joins.name
+            shares[line] = shares.get(line, 0.0) + float(share)
+    likeliest = max(shares, key=lambda line: shares[line])
+    return likeliest if shares[likeliest] > number(chart.where.sure.check_below) else None
+
+
+def _farthest(tracker: Tracker, run: Sequence[Entry]) -> Belief:
+    """Where the head may have been when it was farthest in, the last time."""
+    beliefs = beliefs_of(tracker, run[0], tuple(filter(None, map(sighting_of, run[1:]))))
+    return max(reversed(beliefs), key=lambda belief: belief.rod)
+
+
 def way_gone(tracker: Tracker, run: Sequence[Entry]) -> WayGone:
     """Of a push, its start first: by what it passed up to where it was farthest in, and last so."""
     told = str(run[0].data.get("direction") or UNKNOWN)

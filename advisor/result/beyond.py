@@ -39,7 +39,7 @@ def bar_on(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
 
     What may only begin before that, by the lengths of the sheet, ends it no more: the lens came so far.
     """
-    on_it = (note for note in found if note.lies_on(way.opening, way.leaves, way.loadout.name))
+    on_it = (note for note in found if note.lies_on(*way.led, way.loadout.name))
     first = min((note for note in on_it if note.bars(way.length_m)), key=lambda note: note.at_m, default=None)
     limit = way.not_past
     if first is None or limit is None or limit.unless or limit.at_low_m >= first.at_low_m:
@@ -50,7 +50,7 @@ def bar_on(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
 
 def end_seen(way: RouteNote, found: Sequence[FoundNote]) -> FoundNote | None:
     """The end that a push saw on the way, the nearest: the line is no longer, whatever the sheet has."""
-    on_it = (note for note in found if note.lies_on(way.opening, way.leaves, way.loadout.name))
+    on_it = (note for note in found if note.lies_on(*way.led, way.loadout.name))
     return next((note for note in on_it if note.pipe_end), None)
 
 

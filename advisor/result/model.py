@@ -164,6 +164,7 @@ class RouteNote(Frozen):
     fold_m: float | None  # with that stroke unguided: what the hand may go on once the head has stopped
     direction: str
     leaves: str  # the port of the opening that the rod goes by
+    mouth: str  # the line that begins there
     difficulty: tuple[str, ...]
     before: tuple[str, ...]
     opening_steps: tuple[str, ...]  # of `before`, what is done at this opening only
@@ -176,6 +177,11 @@ class RouteNote(Frozen):
     behind_end: tuple[BehindNote, ...]
     runs: tuple[RunNote, ...]
     taps: tuple[TapNote, ...]
+
+    @property
+    def led(self) -> tuple[str, str, str]:
+        """By which opening, port and mouth of it the rod goes in."""
+        return self.opening, self.leaves, self.mouth
 
     @property
     def ended(self) -> NotPastNote | None:

@@ -11,7 +11,7 @@ from advisor.ranking.settle import settle
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.routes.passage import Passage
-from advisor.site.mouths import port_of
+from advisor.site.mouths import line_by, port_of
 from advisor.tables.load import Tables
 from advisor.worlds.spread import middle
 
@@ -58,15 +58,20 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
                     way = {
                         "opening": outcome.route.opening.name,
                         "ports": (port_of(outcome.route.passages, study.tables),),
+                        "mouth": None,
                     }
                     notes[note.model_copy(update={**way, "at_m": at, "at_low_m": low, "left": ""})] = None
     return tuple(notes)
 
 
 def _lies_on(note: FoundNote, outcome: RouteOutcome, tables: Tables) -> bool:
-    return note.lies_on(
-        outcome.route.opening.name, port_of(outcome.route.passages, tables), note.gear or outcome.loadout.name
-    )
+    return note.lies_on(*_led(outcome, tables), note.gear or outcome.loadout.name)
+
+
+def _led(outcome: RouteOutcome, tables: Tables) -> tuple[str, str, str]:
+    """By which opening, port and mouth of it a way goes in."""
+    passages = outcome.route.passages
+    return outcome.route.opening.name, port_of(passages, tables), line_by(passages, tables)
 
 
 def _runs(outcome: RouteOutcome) -> Iterator[tuple[Passage, float, float]]:
@@ -80,9 +85,9 @@ def _barred(
     outcome: RouteOutcome, bars: Sequence[FoundNote], tables: Tables
 ) -> Iterator[tuple[str, str, str | None]]:
     """Where one of them may lie on a way: the piece, from where it is entered, and with which gear alone."""
-    opening, gear = outcome.route.opening.name, outcome.loadout.name
+    gear = outcome.loadout.name
     for note in bars:
-        on_it = note.lies_on(opening, port_of(outcome.route.passages, tables), gear)
+        on_it = note.lies_on(*_led(outcome, tables), gear)
         if on_it and note.bars(middle(outcome.march.end.at)):
             low, high = note.at_low_m, 2 * note.at_m - note.at_low_m
             for passage, begins, ends in _runs(outcome):

@@ -26,7 +26,7 @@ from advisor.result.taps import tap_notes
 from advisor.result.way_model import NotPastNote
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
-from advisor.site.mouths import port_of
+from advisor.site.mouths import line_by, port_of
 from advisor.worlds.spread import middle
 
 OTHER_ENDS = 2  # told beside the place that stops most; layout
@@ -108,6 +108,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         fold_m=_fold(outcome, study),
         direction=route.direction,
         leaves=port_of(route.passages, study.tables),
+        mouth=line_by(route.passages, study.tables),
         difficulty=tuple(
             dict.fromkeys(f.because for f in firings if f.outcome and f.rule.conclusion.troubles)
         ),

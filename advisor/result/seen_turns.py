@@ -14,7 +14,7 @@ def as_seen(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
     A hard one keeps the span of its hard spot, by which it is told throughout.
     """
     sights = list(way.sights)
-    on_it = (note for note in found if note.turn and note.lies_on(way.opening, way.leaves, way.loadout.name))
+    on_it = (note for note in found if note.turn and note.lies_on(*way.led, way.loadout.name))
     for note in on_it:
         low, high = note.at_low_m, 2 * note.at_m - note.at_low_m
         near = [at for at, each in enumerate(sights) if each.at_low_m <= high and each.at_high_m >= low]

@@ -60,14 +60,12 @@ def found_elsewhere(plan: Plan, way: RouteNote | None) -> tuple[FoundNote, ...]:
     """And what they saw on others: it may lie in the same pipe."""
     gear = way.loadout.name if way is not None else ""
     return tuple(
-        note
-        for note in plan.found
-        if note.left and (way is None or not note.lies_on(way.opening, way.leaves, gear))
+        note for note in plan.found if note.left and (way is None or not note.lies_on(*way.led, gear))
     )
 
 
 def _lie_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
-    on_it = (note for note in plan.found if note.lies_on(way.opening, way.leaves, way.loadout.name))
+    on_it = (note for note in plan.found if note.lies_on(*way.led, way.loadout.name))
     no_guide = way.loadout.guide is None
     return tuple(
         note.model_copy(update={"do": note.bare}) if no_guide and note.bare else note for note in on_it

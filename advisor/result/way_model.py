@@ -58,12 +58,14 @@ class FoundNote(Frozen):
     till_cut: bool = False  # what bars there is taken away by a cutter or cleaning
     trap: bool = False  # that came into view: the lens saw all before it open, whatever the sheet has there
     at_opening: bool = False  # the opening itself does not lead that way: no other way comes to it
+    mouth: str | None = None  # of an open channel, by the line that begins there; without it any of that port
     bare: str = ""  # what to do, where it was passed with a guide, with gear that has none
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
 
-    def lies_on(self, opening: str, leaves: str, gear: str) -> bool:
-        """Whether it is on the way in from an opening by that port of it, with that gear."""
-        return self.opening == opening and leaves in self.ports and self.gear in (None, gear)
+    def lies_on(self, opening: str, leaves: str, mouth: str, gear: str) -> bool:
+        """Whether it is on the way in from an opening by that port and mouth of it, with that gear."""
+        there = self.opening == opening and leaves in self.ports and self.mouth in (None, mouth)
+        return there and self.gear in (None, gear)
 
     def bars(self, length_m: float) -> bool:
         """Whether no head comes to the end of a way of that length that it lies on."""

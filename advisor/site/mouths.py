@@ -129,6 +129,13 @@ def mouth_by(passed: Sequence[Passed], tables: Tables) -> Mouth:
     return Mouth(passed[0].leaves) if place is None else Mouth("up", passed[place].piece.id)
 
 
+def line_by(passed: Sequence[Passed], tables: Tables) -> str:
+    """The line whose pipe begins in the mouth by which a head goes in."""
+    place = mouth_of(passed, tables)
+    piece = passed[place or 0].piece
+    return piece.line if place is None else piece.branch or piece.name
+
+
 def port_of(passed: Sequence[Passed], tables: Tables) -> str:
     """Which way a head leaves its opening: into a mouth of its channel it goes up, wherever that is drawn."""
     return mouth_by(passed, tables).port
