@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import replace
 
+from advisor.errors import BadInput
 from advisor.push.counted import at_farthest, leads_there
 from advisor.push.datum import beside
 from advisor.push.facing import facing
-from advisor.push.kinds import AS_PLANNED, END, HAD_OUT, UNKNOWN, WATER
+from advisor.push.kinds import AS_PLANNED, END, HAD_OUT, UNKNOWN, UP, WATER
 from advisor.push.log import entry_text
+from advisor.push.one_push import Push
 from advisor.push.report_parts import Section
 from advisor.push.report_words import lengths, when
 from advisor.push.seen import Run, way_in
 from advisor.push.sighting import lens_at
-from advisor.push.way_gone import doubt_words
+from advisor.push.way_gone import doubt_words, mouth_gone
 from advisor.push.way_taken import told_way
 from advisor.push.went_in import Reading, readings_of
 from advisor.result.build import chance_words
@@ -55,12 +58,22 @@ def _way(run: Run, study: Study) -> str:
     if way:
         return way
     if run.direction != UNKNOWN:
-        return "" if run.direction == AS_PLANNED else f", {run.direction}"
+        return "" if run.direction == AS_PLANNED else f", {run.direction}{_into(run, study)}"
     told = None if now is None else facing(now.fix, chance_words(study).say)
     if now is None or told is None:
         return ", direction not known"
     rests = _PASSED if told_way(now) else _KIND if now.push.course.way_told else _ROD
     return f", direction not told; where it was farthest {told}, {rests}"
+
+
+def _into(run: Run, study: Study) -> str:
+    """Into which mouth of a channel it went, as told, else by what it passed; nothing where neither tells."""
+    told, gone = entry_text(run.started, "mouth"), None
+    with suppress(BadInput):  # the sheet has that opening no more
+        gone = mouth_gone(Push(study, run.started).tracker, run.entries) if run.direction == UP else None
+    if gone in (None, told):
+        return f" into {told}" if told else ""
+    return f" into {gone} by what it passed" + (f", told as into {told}" if told else "")
 
 
 def _far(run: Run, study: Study) -> str:

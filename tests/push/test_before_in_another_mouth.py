@@ -14,6 +14,8 @@ from advisor.push.left_stops import left_stops
 from advisor.push.log import Entry
 from advisor.push.met_before import met_before
 from advisor.push.one_push import Push
+from advisor.push.report_pushes import pushes_section
+from advisor.push.seen import runs_of
 from advisor.result.build import plan_of
 from advisor.result.told import found_elsewhere, found_on
 from tests.push.test_earlier_stop import numbered
@@ -40,6 +42,20 @@ def test_only_a_push_in_the_same_mouth_went_before(came, led, ahead):
     data = {**BEGUN[2], "mouth": led} if led else BEGUN[2]
     push = Push(STUDY, Entry(9, standing[-1].told_at, standing[-1].happened_at, START, 0.0, data))
     assert len(earlier(push, standing)) == ahead
+
+
+@pytest.mark.parametrize(
+    ("came", "led", "says"),
+    [
+        (SINK, None, "pit, upstream into yard drain by what it passed"),
+        (FAR, "annexe", "pit, upstream into annexe"),
+        (SINK, "annexe", "pit, upstream into yard drain by what it passed, told as into annexe"),
+    ],
+)
+def test_the_report_tells_the_mouth(came, led, says):
+    begun = (*BEGUN[:2], {**BEGUN[2], "mouth": led} if led else BEGUN[2])
+    section = pushes_section(runs_of(numbered(begun, came, *MET, OUT)), STUDY)
+    assert [row[1] for row in section.rows] == [says]
 
 
 @pytest.mark.parametrize(("came", "mouth"), [(SINK, "yard drain"), (FAR, "annexe")])
