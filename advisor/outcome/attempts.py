@@ -28,15 +28,15 @@ from advisor.outcome.spot import Spot
 from advisor.outcome.steady import Steady, natural_curl, steady
 from advisor.worlds.draws import Array
 
-STEADY, TURN, BLOW, STRING, CLEANED = "steady push", "turn the rod", "quick push", "string", "clean first"
-GUIDE = "guide"
+STEADY, TURN, BLOW, STRING = "steady push", "turn the rod", "quick push", "string"
+GUIDE, CLEANED = "guide", "clean first"
 TECHNIQUES = (
     STEADY,
     TURN,
     BLOW,
     STRING,
     "water",
-    "guide",
+    GUIDE,
     "smaller head",
     "hands close",
     "straight in",
