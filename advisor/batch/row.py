@@ -12,8 +12,8 @@ from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
-from advisor.push.log import Entry, standing_in
-from advisor.push.looked_at import as_pushes_show
+from advisor.push.before.looked_at import as_pushes_show
+from advisor.push.log.log import Entry, standing_in
 from advisor.push.met_before import met_before
 from advisor.quantity import never_certain
 from advisor.result.build import plan_of

@@ -28,7 +28,7 @@ def add(commands: Commands) -> None:
 
 def run(given: argparse.Namespace) -> int:
     """Add or forget jobs and show; raises BadInput."""
-    from advisor.push.taught_jobs import remember
+    from advisor.push.report.taught_jobs import remember
     from advisor.terminal.learn_screen import show_lessons
     from advisor.terminal.page import Page
 

@@ -31,18 +31,9 @@ from advisor.worlds.draws import Array
 STEADY, TURN, BLOW, STRING = "steady push", "turn the rod", "quick push", "string"
 GUIDE, CLEANED = "guide", "clean first"
 TECHNIQUES = (
-    STEADY,
-    TURN,
-    BLOW,
-    STRING,
-    "water",
-    GUIDE,
-    "smaller head",
-    "hands close",
-    "straight in",
-    CLEANED,
+    STEADY, TURN, BLOW, STRING, "water", GUIDE, "smaller head", "hands close", "straight in", CLEANED,
     "other opening",
-)
+)  # fmt: skip
 # Habits and changes of plan: they hold everywhere or are assessed as another loadout or opening.
 NO_TRY = ("smaller head", "hands close", "straight in", "other opening")
 

@@ -16,8 +16,8 @@ from advisor.practice.drill import Drill
 from advisor.practice.drills import opening, stop
 from advisor.practice.scene import School, with_sign
 from advisor.practice.values import TRIES
-from advisor.push.kinds import PASSED, START, TRY
-from advisor.push.log import Entry, Log
+from advisor.push.log.kinds import PASSED, START, TRY
+from advisor.push.log.log import Entry, Log
 from advisor.result.study import Study
 from advisor.site.names import end_kind
 from advisor.site.sheet import read_site

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from advisor.practice.tracked import entry_length
-from advisor.push.sighting import AHEAD, BEHIND, BORE
+from advisor.push.log.sighting import AHEAD, BEHIND, BORE
 from advisor.result.study import Study
 from advisor.site.network import Network, Piece
 from advisor.worlds.draws import Array

@@ -7,11 +7,11 @@ from functools import cached_property
 
 import numpy as np
 
-from advisor.push.chart import Chart
-from advisor.push.checks import checks
-from advisor.push.sighting import Read, Sighting, Water
-from advisor.push.track import Belief, Tracker
-from advisor.push.ways import Intent, Way, ways_from
+from advisor.push.log.sighting import Read, Sighting, Water
+from advisor.push.track.chart import Chart
+from advisor.push.track.checks import checks
+from advisor.push.track.track import Belief, Tracker
+from advisor.push.track.ways import Intent, Way, ways_from
 from advisor.result.study import Study
 from advisor.site.network import Piece
 from advisor.tables.where import number

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from advisor.push.cleared import cleared_since
-from advisor.push.found_before import heeded
-from advisor.push.log import Entry
-from advisor.push.report_words import when
-from advisor.push.seen import pushes_told
-from advisor.push.went_in import readings_of
+from advisor.push.before.found_before import heeded
+from advisor.push.log.cleared import cleared_since
+from advisor.push.log.log import Entry
+from advisor.push.log.went_in import readings_of
+from advisor.push.now.seen import pushes_told
+from advisor.push.report.words import when
 from advisor.quantity import show_reading
 from advisor.result.study import Study
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from advisor.push.across import across
-from advisor.push.course import mean
 from advisor.push.held_now import held_now, plight_of
-from advisor.push.here import likely_here, may_be_in
-from advisor.push.now import Now
+from advisor.push.now.across import across
+from advisor.push.now.course import mean
+from advisor.push.now.here import likely_here, may_be_in
+from advisor.push.now.now import Now
 from advisor.quantity import show_reading
 from advisor.site.mouths import has_channel
 

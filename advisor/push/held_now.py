@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from advisor.push.across import across, at_wall
-from advisor.push.causes import causes_of
-from advisor.push.course import Met
-from advisor.push.drains import drained_before
-from advisor.push.elsewhere import causes_told
-from advisor.push.evidence import Tried, weights_of
-from advisor.push.here import pieces_here
-from advisor.push.kinds import FIND, MACHINE, STOPPED
-from advisor.push.limit import limit_of
-from advisor.push.log import entry_text
-from advisor.push.machine_run import ran_beside
-from advisor.push.now import Now
-from advisor.push.plight import Plight
-from advisor.push.sighting import sign_names
-from advisor.push.stops import Stop, stops_told
-from advisor.push.stuck import Stuck, stuck
-from advisor.push.turn_near import near_here
+from advisor.push.before.elsewhere import causes_told
+from advisor.push.before.limit import limit_of
+from advisor.push.before.stops import Stop, stops_told
+from advisor.push.held.stuck import Stuck, stuck
+from advisor.push.log.kinds import FIND, MACHINE, STOPPED
+from advisor.push.log.log import entry_text
+from advisor.push.log.machine_run import ran_beside
+from advisor.push.log.sighting import sign_names
+from advisor.push.now.across import across, at_wall
+from advisor.push.now.causes import causes_of
+from advisor.push.now.course import Met
+from advisor.push.now.drains import drained_before
+from advisor.push.now.evidence import Tried, weights_of
+from advisor.push.now.here import pieces_here
+from advisor.push.now.now import Now
+from advisor.push.now.plight import Plight
+from advisor.push.now.turn_near import near_here
 from advisor.tables.conditions import ROOTS
 from advisor.tables.where import number
 

@@ -6,10 +6,8 @@ from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
 from advisor.outcome.attempts import GUIDE
-from advisor.push.cleared import may_be_cut
-from advisor.push.found_before import LONGEST, found_before, turns_seen
-from advisor.push.kinds import PORTS, STOPPED, UNKNOWN
-from advisor.push.left_stops import (
+from advisor.push.before.found_before import LONGEST, found_before, turns_seen
+from advisor.push.before.left_stops import (
     left_stops,
     may_lie_there,
     next_push,
@@ -17,13 +15,15 @@ from advisor.push.left_stops import (
     stop_words,
     toward_words,
 )
-from advisor.push.log import Entry
-from advisor.push.opening_leads import opening_leads
-from advisor.push.sign_words import sign_words
+from advisor.push.before.opening_leads import opening_leads
+from advisor.push.before.stops import Stop, by_words, stops_told
+from advisor.push.before.to_look_at import look_at_words
+from advisor.push.log.cleared import may_be_cut
+from advisor.push.log.kinds import PORTS, STOPPED, UNKNOWN
+from advisor.push.log.log import Entry
+from advisor.push.log.sign_words import sign_words
+from advisor.push.log.went_in import read_off
 from advisor.push.stop_ahead import told_of
-from advisor.push.stops import Stop, by_words, stops_told
-from advisor.push.to_look_at import look_at_words
-from advisor.push.went_in import read_off
 from advisor.quantity import show_reading
 from advisor.result.model import Plan
 from advisor.result.study import Study

@@ -12,13 +12,13 @@ import numpy as np
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import STEADY
 from advisor.outcome.walk import HardSpot, walk_on
-from advisor.push.chart import Array
-from advisor.push.course import Met
+from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import held_now
-from advisor.push.now import Now
+from advisor.push.now.course import Met
+from advisor.push.now.now import Now
+from advisor.push.now.tries import NextTry
 from advisor.push.stop_ahead import stop_ahead
-from advisor.push.stuck import Stuck
-from advisor.push.tries import NextTry
+from advisor.push.track.chart import Array
 from advisor.ranking.order import Option, best_order, expected
 from advisor.ranking.settle import option_of
 from advisor.result.study import Study

@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from advisor.push.end_reached import as_reached
-from advisor.push.log import Entry
-from advisor.push.report_seen import measures
-from advisor.push.report_tasks import covered, shown
-from advisor.push.report_words import when
-from advisor.push.seen import Run, runs_of, stretch_of
-from advisor.push.way_taken import as_gone
+from advisor.push.before.end_reached import as_reached
+from advisor.push.before.seen_words import measures
+from advisor.push.before.tasks import covered, shown
+from advisor.push.before.way_taken import as_gone
+from advisor.push.log.log import Entry
+from advisor.push.now.seen import Run, runs_of, stretch_of
+from advisor.push.report.words import when
 from advisor.result.study import Study
 from advisor.result.target_model import SeenNote
 from advisor.site.network import Piece

@@ -8,14 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from advisor.push.cleared import may_be_cut
-from advisor.push.evidence import Tried
-from advisor.push.found_ahead import Found, found_on_way
+from advisor.push.before.found_ahead import Found, found_on_way
+from advisor.push.before.stops import Stop, by_words, stops_told
+from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import found_of
-from advisor.push.leads import leads_there
-from advisor.push.now import Now
-from advisor.push.stops import Stop, by_words, stops_told
-from advisor.push.stuck import Stuck
+from advisor.push.log.cleared import may_be_cut
+from advisor.push.now.evidence import Tried
+from advisor.push.now.leads import leads_there
+from advisor.push.now.now import Now
 from advisor.tables.where import number
 
 

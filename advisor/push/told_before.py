@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from advisor.push.kinds import START
-from advisor.push.log import Entry, entry_text
-from advisor.push.report_words import when
+from advisor.push.log.kinds import START
+from advisor.push.log.log import Entry, entry_text
+from advisor.push.report.words import when
 
 # The cautions of rules/caution/stop_first.yaml that are settled where a push begins, for that push.
 GAS, POURED, HOLDING = "gas-smell", "chemicals", "holding-line"

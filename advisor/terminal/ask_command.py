@@ -23,12 +23,12 @@ from advisor.job.units import keep_units, told_units
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case
-from advisor.push.log import standing_in
-from advisor.push.looked_at import Looks, looks_of
+from advisor.push.before.looked_at import Looks, looks_of
+from advisor.push.before.shown_so_far import shown_by
+from advisor.push.log.log import standing_in
 from advisor.push.met_before import met_before
+from advisor.push.report.taught_jobs import learned_now
 from advisor.push.seen_whole import seen_whole
-from advisor.push.shown_so_far import shown_by
-from advisor.push.taught_jobs import learned_now
 from advisor.rulebase.load import load_rules
 from advisor.site.sheet import SiteSheet, read_site, site_of_text, usual_units
 from advisor.strict_yaml import read_text

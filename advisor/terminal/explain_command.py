@@ -20,7 +20,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import TECHNIQUES
 from advisor.outcome.memory import Memory
 from advisor.plan import plan
-from advisor.push.log import standing_in
+from advisor.push.log.log import standing_in
 from advisor.push.met_before import met_before
 from advisor.result.build import chance_words, no_way_in, verdict_words
 from advisor.result.other_side import other_side_first

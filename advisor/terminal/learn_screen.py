@@ -6,9 +6,9 @@ from math import exp, log
 from pathlib import Path
 
 from advisor.errors import BadInput
-from advisor.push.learn import Lessons
-from advisor.push.taught_jobs import lessons_now, listed
-from advisor.push.turn_words import turn_words
+from advisor.push.learn.learn import Lessons
+from advisor.push.learn.turn_words import turn_words
+from advisor.push.report.taught_jobs import lessons_now, listed
 from advisor.rulebase.load import load_rules
 from advisor.tables.load import load_tables
 from advisor.terminal.page import Page

@@ -8,8 +8,8 @@ from pathlib import Path
 from advisor.errors import BadInput
 from advisor.job.folder import Job
 from advisor.plan import work_through
-from advisor.push.log import Entry, standing
-from advisor.push.placed_anew import may_move, placed_anew
+from advisor.push.log.log import Entry, standing
+from advisor.push.report.placed_anew import may_move, placed_anew
 from advisor.terminal.ready import make_ready
 
 TOLD = (

@@ -15,12 +15,12 @@ from advisor.kit.sheet import KitSheet, read_kit
 from advisor.outcome.learned import BOOK
 from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case, plan
 from advisor.practice.scene import School
-from advisor.push.log import standing_in
-from advisor.push.looked_at import as_pushes_show
+from advisor.push.before.looked_at import as_pushes_show
+from advisor.push.log.log import standing_in
 from advisor.push.met_before import met_before, told_of_pushes
-from advisor.push.placed_anew import placed_anew
+from advisor.push.report.placed_anew import placed_anew
+from advisor.push.report.taught_jobs import learned_now
 from advisor.push.seen_whole import seen_whole
-from advisor.push.taught_jobs import learned_now
 from advisor.push.told_before import SETTLED, told_before
 from advisor.result.build import plan_of
 from advisor.result.model import Plan

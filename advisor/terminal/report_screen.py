@@ -9,9 +9,9 @@ from pathlib import Path
 from advisor.job.folder import Job
 from advisor.job.output import write_out
 from advisor.paper.sizes import usual_paper
-from advisor.push.log import standing
-from advisor.push.report import report_of
-from advisor.push.report_pages import html_of, pdf_of, text_of
+from advisor.push.log.log import standing
+from advisor.push.report.build import report_of
+from advisor.push.report.pages import html_of, pdf_of, text_of
 from advisor.terminal.log_screen import entries_of
 from advisor.terminal.page import Page
 from advisor.terminal.ready import Ready

@@ -20,7 +20,7 @@ from collections import Counter
 from datetime import UTC, datetime
 from pathlib import Path
 
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from tests.bench.log_kills import ROOT
 
 FAULTS = {
@@ -46,7 +46,7 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 from advisor.errors import BadInput
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 try:
     log = Log.open(Path(sys.argv[1]))
     for i in range(3, 6):

@@ -20,13 +20,13 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 
 WRITER = """
 import os, sys
 from datetime import UTC, datetime
 from pathlib import Path
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 path, name = Path(sys.argv[1]), sys.argv[2]
 os.write(1, b"ready\\n")
 sys.stdin.readline()

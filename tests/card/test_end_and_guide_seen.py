@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from advisor.card.build import card_of
-from advisor.push.kinds import SIGHTING, START, TRY, UP
+from advisor.push.log.kinds import SIGHTING, START, TRY, UP
 from advisor.push.met_before import met_before
 from advisor.quantity import Units
 from advisor.result.build import plan_of

@@ -14,7 +14,7 @@ import pytest
 from advisor.card.build import card_of
 from advisor.card.content import KEPT, Card, Sight
 from advisor.card.text import card_text
-from advisor.push.kinds import END, FIND, SIGHTING, STOPPED
+from advisor.push.log.kinds import END, FIND, SIGHTING, STOPPED
 from advisor.push.met_before import met_before
 from advisor.quantity import Units
 from advisor.result.build import plan_of

@@ -19,13 +19,13 @@ from advisor.interview.store import Kept, checked, read, save
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
 from advisor.push.disagree import disagree
-from advisor.push.export import csv_of, json_of
-from advisor.push.kinds import KINDS, START, UNDO, Value
-from advisor.push.log import Entry, Log, open_push
-from advisor.push.now import Now
-from advisor.push.one_push import Push
-from advisor.push.report import report_of
-from advisor.push.report_pages import text_of
+from advisor.push.log.kinds import KINDS, START, UNDO, Value
+from advisor.push.log.log import Entry, Log, open_push
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
+from advisor.push.report.build import report_of
+from advisor.push.report.export import csv_of, json_of
+from advisor.push.report.pages import text_of
 from advisor.quantity import Units
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir

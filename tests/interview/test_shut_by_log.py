@@ -10,8 +10,8 @@ from advisor.interview.answers import Answer
 from advisor.interview.carry import still_right
 from advisor.interview.question import DONT_KNOW
 from advisor.interview.sketch import sketch
-from advisor.push.kinds import SHUT
-from advisor.push.log import Log
+from advisor.push.log.kinds import SHUT
+from advisor.push.log.log import Log
 from advisor.quantity import Units
 from advisor.result.before import ruled_out
 from advisor.site.looked_for import LookedFor

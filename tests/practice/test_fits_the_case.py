@@ -13,11 +13,11 @@ from advisor.practice.debrief import why_better
 from advisor.practice.drills import make, technique
 from advisor.practice.scene import School
 from advisor.practice.values import LEAVE, Move
-from advisor.push.chart import Chart
-from advisor.push.fix import fix_of
-from advisor.push.sighting import Read, Water
-from advisor.push.track import Tracker
-from advisor.push.ways import Intent, ways_from
+from advisor.push.log.sighting import Read, Water
+from advisor.push.track.chart import Chart
+from advisor.push.track.fix import fix_of
+from advisor.push.track.track import Tracker
+from advisor.push.track.ways import Intent, ways_from
 from advisor.result.spots import by_share
 from tests.cases.hazards import DOWN, FIRM, JOBS, LONG_HEAD, SMALL, branch, run, site
 from tests.cases.jobs import rules, tables

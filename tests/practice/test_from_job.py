@@ -12,7 +12,7 @@ from advisor.demo import MAIN
 from advisor.errors import BadInput
 from advisor.job.folder import Job
 from advisor.practice.from_job import from_job, names_of, without_names
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from advisor.site.sheet import site_of_text
 from advisor.strict_yaml import plain, written
 from tests.cases.jobs import tables

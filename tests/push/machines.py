@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.push.kinds import MACHINE, Value
+from advisor.push.log.kinds import MACHINE, Value
 from tests.terminal.test_now_shown import Told
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from advisor.push.chart import Chart
-from advisor.push.track import Tracker
-from advisor.push.ways import Intent, ways_from
+from advisor.push.track.chart import Chart
+from advisor.push.track.track import Tracker
+from advisor.push.track.ways import Intent, ways_from
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import tables

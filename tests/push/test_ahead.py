@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.push.ahead import if_not_seen, next_hard, next_landmarks, on_run
-from advisor.push.checks import checks
-from advisor.push.fix import fix_of
-from advisor.push.sighting import Read, Seen, Water
-from advisor.push.ways import Intent
+from advisor.push.log.sighting import Read, Seen, Water
+from advisor.push.now.ahead import if_not_seen, next_hard, next_landmarks, on_run
+from advisor.push.track.checks import checks
+from advisor.push.track.fix import fix_of
+from advisor.push.track.ways import Intent
 from tests.push.sites import UNKNOWN, WALK, tracker_on
 from tests.push.test_stuck import TEE, course, met
 

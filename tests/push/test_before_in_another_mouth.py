@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.earlier import earlier
-from advisor.push.kinds import END, FIND, START, STOPPED, UP, WATER
-from advisor.push.left_stops import left_stops
-from advisor.push.log import Entry
+from advisor.push.before.earlier import earlier
+from advisor.push.before.left_stops import left_stops
+from advisor.push.log.kinds import END, FIND, START, STOPPED, UP, WATER
+from advisor.push.log.log import Entry
 from advisor.push.met_before import met_before
-from advisor.push.one_push import Push
-from advisor.push.report_pushes import pushes_section
-from advisor.push.seen import runs_of
+from advisor.push.now.one_push import Push
+from advisor.push.now.seen import runs_of
+from advisor.push.report.pushes import pushes_section
 from advisor.result.build import plan_of
 from advisor.result.told import found_elsewhere, found_on
 from tests.push.test_earlier_stop import numbered

@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.fix import named
-from advisor.push.kinds import BACK, SIGHTING
-from advisor.push.landmarks import Landmark
-from advisor.push.limit import limit_of
-from advisor.push.sighting import CHAMBER, Seen
-from advisor.push.ways import Way
+from advisor.push.before.limit import limit_of
+from advisor.push.log.kinds import BACK, SIGHTING
+from advisor.push.log.sighting import CHAMBER, Seen
+from advisor.push.track.fix import named
+from advisor.push.track.landmarks import Landmark
+from advisor.push.track.ways import Way
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from tests.push.test_ways import ways_of

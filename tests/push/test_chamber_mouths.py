@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.kinds import DOWN, SIGHTING, STOPPED, UNKNOWN, UP, WATER
-from advisor.push.now import Now
-from advisor.push.way_gone import way_gone
+from advisor.push.log.kinds import DOWN, SIGHTING, STOPPED, UNKNOWN, UP, WATER
+from advisor.push.now.now import Now
+from advisor.push.now.way_gone import way_gone
 from tests.terminal.test_now_shown import pushed
 
 HOUSE = """

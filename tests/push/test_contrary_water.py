@@ -8,9 +8,9 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.disagree import disagree
-from advisor.push.doubt import doubt_now
-from advisor.push.kinds import BACK, SIGHTING, WATER
-from advisor.push.now import Now
+from advisor.push.log.kinds import BACK, SIGHTING, WATER
+from advisor.push.now.now import Now
+from advisor.push.report.doubt import doubt_now
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.push.sites import WALK

@@ -11,12 +11,12 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-import advisor.push.stuck as stuck_module
+import advisor.push.held.stuck as stuck_module
 from advisor.outcome.held import held_by
-from advisor.push import cured as cured_module
-from advisor.push.causes import Cause
-from advisor.push.cured import cured
+from advisor.push.held import cured as cured_module
+from advisor.push.held.cured import cured
 from advisor.push.held_now import held_now
+from advisor.push.now.causes import Cause
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, tee
 
 BLOW, TURN, STRING = "quick push", "turn the rod", "string"

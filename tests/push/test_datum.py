@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.datum import datum_of
-from advisor.push.report_pages import text_of
-from advisor.push.seen import runs_of
+from advisor.push.now.datum import datum_of
+from advisor.push.now.seen import runs_of
+from advisor.push.report.pages import text_of
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page

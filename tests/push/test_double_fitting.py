@@ -11,14 +11,14 @@ from math import cos, exp, pi
 
 import pytest
 
-from advisor.push.across import across
-from advisor.push.checks import worth_making
 from advisor.push.disagree import disagree
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, SIGHTING, STOPPED, TRY, WATER
-from advisor.push.now import Now
+from advisor.push.log.kinds import BACK, SIGHTING, STOPPED, TRY, WATER
+from advisor.push.now.across import across
+from advisor.push.now.now import Now
 from advisor.push.stop_ahead import stop_ahead
-from advisor.push.ways import Intent
+from advisor.push.track.checks import worth_making
+from advisor.push.track.ways import Intent
 from advisor.terminal.push.here import show_now
 from tests.cases.jobs import tables
 from tests.push.sites import tracker_on

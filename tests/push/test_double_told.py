@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.across import across
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, SIGHTING, WATER
+from advisor.push.log.kinds import BACK, SIGHTING, WATER
+from advisor.push.now.across import across
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.stuck import show_stuck
 from tests.push.test_double_fitting import AHEAD, BEND, PAST, WALL, now

@@ -9,12 +9,12 @@ import pytest
 
 from advisor.outcome.at_door import AtDoor
 from advisor.outcome.facts import Circumstances
-from advisor.push.drains import seen_to_drain, stops_of, water_allowed
+from advisor.push.held.stuck import stuck
+from advisor.push.held.way_out import WayOut
 from advisor.push.held_now import plight_of
-from advisor.push.kinds import BACK, HELD, PASSED, SIGHTING, STOPPED, TRY, WATER
-from advisor.push.plight import Plight
-from advisor.push.stuck import stuck
-from advisor.push.way_out import WayOut
+from advisor.push.log.kinds import BACK, HELD, PASSED, SIGHTING, STOPPED, TRY, WATER
+from advisor.push.now.drains import seen_to_drain, stops_of, water_allowed
+from advisor.push.now.plight import Plight
 from advisor.terminal.page import Page
 from advisor.terminal.push.remind import remind
 from advisor.terminal.push.water import warn_before_any

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.checks import checks, passes
-from advisor.push.kinds import SIGHTING, WATER
-from advisor.push.sighting import Read, Seen, Water
+from advisor.push.log.kinds import SIGHTING, WATER
+from advisor.push.log.sighting import Read, Seen, Water
+from advisor.push.track.checks import checks, passes
 from tests.push.sites import UNKNOWN, WALK, tracker_on
 from tests.terminal.test_now_shown import FLOOR_PLUG, pushed
 

@@ -10,14 +10,14 @@ from datetime import timedelta
 
 import pytest
 
-from advisor.push.earlier import earlier
+from advisor.push.before.earlier import earlier
+from advisor.push.before.left_stops import left_stops
 from advisor.push.held_now import plight_of
-from advisor.push.kinds import BACK, END, RESET, SIGHTING, START, STOPPED, Value
-from advisor.push.left_stops import left_stops
-from advisor.push.log import Entry
+from advisor.push.log.kinds import BACK, END, RESET, SIGHTING, START, STOPPED, Value
+from advisor.push.log.log import Entry
 from advisor.push.met_before import met_before
-from advisor.push.now import Now
-from advisor.push.one_push import Push
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
 from advisor.push.stop_ahead import stop_ahead
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now

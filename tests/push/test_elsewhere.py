@@ -11,10 +11,10 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.push.elsewhere import elsewhere, held_by, others
+from advisor.push.before.elsewhere import elsewhere, held_by, others
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, END, FIND, SIGHTING, STOPPED, TRY
-from advisor.push.now import Now
+from advisor.push.log.kinds import BACK, END, FIND, SIGHTING, STOPPED, TRY
+from advisor.push.now.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.plan_anew import show_plan_anew
 from advisor.terminal.push.stuck import show_stuck

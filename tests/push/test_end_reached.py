@@ -8,9 +8,9 @@ from __future__ import annotations
 import pytest
 
 from advisor.plan import work_through
-from advisor.push.counted import at_farthest
-from advisor.push.end_reached import last_hardly_reached
-from advisor.push.seen import runs_of
+from advisor.push.before.end_reached import last_hardly_reached
+from advisor.push.now.counted import at_farthest
+from advisor.push.now.seen import runs_of
 from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 from tests.push.test_report import START, Told, case, entries, report, section

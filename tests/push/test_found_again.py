@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.push.before.found_before import found_before
+from advisor.push.before.limit import limit_of
+from advisor.push.before.shown_so_far import shown_by
 from advisor.push.disagree import disagree
-from advisor.push.found_before import found_before
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPED
-from advisor.push.limit import limit_of
-from advisor.push.now import Now
-from advisor.push.shown_so_far import shown_by
+from advisor.push.log.kinds import BACK, END, FIND, MACHINE, SIGHTING, START, STOPPED
+from advisor.push.now.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.cases.jobs import tables

@@ -21,9 +21,9 @@ from advisor.interview.dialogue import Session
 from advisor.interview.store import Kept
 from advisor.job.folder import Job
 from advisor.outcome.memory import Memory
-from advisor.push.found_before import found_before
-from advisor.push.kinds import SIGHTING, START
-from advisor.push.log import Log
+from advisor.push.before.found_before import found_before
+from advisor.push.log.kinds import SIGHTING, START
+from advisor.push.log.log import Log
 from advisor.quantity import Units
 from advisor.result.beyond import ended_by
 from advisor.result.build import plan_of

@@ -13,15 +13,15 @@ from functools import cache
 
 import pytest
 
-from advisor.push.causes import Cause
+from advisor.push.held.stuck import Stuck, stuck
 from advisor.push.held_now import held_now
-from advisor.push.here import pieces_here
-from advisor.push.kinds import SIGHTING, START, STOPPED
-from advisor.push.log import Entry
-from advisor.push.now import Now
-from advisor.push.one_push import Push
-from advisor.push.plight import Plight
-from advisor.push.stuck import Stuck, stuck
+from advisor.push.log.kinds import SIGHTING, START, STOPPED
+from advisor.push.log.log import Entry
+from advisor.push.now.causes import Cause
+from advisor.push.now.here import pieces_here
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
+from advisor.push.now.plight import Plight
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.home import show_coming_home
@@ -53,7 +53,7 @@ def told_as(cause: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """This cause is what holds it, whatever was seen."""
     row = tables().stuck.causes[cause]
     sure = (Cause(cause, row.words, row.why, row.trouble, 0.99),)
-    monkeypatch.setattr("advisor.push.told_by_signs.causes_of", lambda *_: sure)
+    monkeypatch.setattr("advisor.push.held.told_by_signs.causes_of", lambda *_: sure)
 
 
 def said_of(found: Stuck) -> list[str]:

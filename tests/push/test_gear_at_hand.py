@@ -6,8 +6,8 @@ from functools import cache
 
 import pytest
 
-from advisor.push.course import Course
-from advisor.push.stuck import stuck
+from advisor.push.held.stuck import stuck
+from advisor.push.now.course import Course
 from tests.cases.jobs import studied, tables
 from tests.push.test_stuck import TEE
 from tests.terminal.test_now_shown import TEE_PLUG

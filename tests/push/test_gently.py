@@ -8,10 +8,10 @@ from functools import cache
 import pytest
 
 from advisor.push.disagree import disagree
-from advisor.push.gently import blows_last, blows_that_harm
-from advisor.push.kinds import SIGHTING, STOPPED
-from advisor.push.stuck import Stuck, stuck
-from advisor.push.tries import NextTry
+from advisor.push.held.gently import blows_last, blows_that_harm
+from advisor.push.held.stuck import Stuck, stuck
+from advisor.push.log.kinds import SIGHTING, STOPPED
+from advisor.push.now.tries import NextTry
 from advisor.terminal.push.stuck import show_stuck
 from tests.cases.jobs import rules, tables
 from tests.terminal.test_now_shown import TEE_PLUG, Now, pushed, shown, tee

@@ -10,9 +10,9 @@ import pytest
 from advisor.card.outside import mark_lines
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case
-from advisor.push.depth import path_length
-from advisor.push.ground import ground_of
-from advisor.push.report import report_of
+from advisor.push.report.build import report_of
+from advisor.push.track.depth import path_length
+from advisor.push.track.ground import ground_of
 from advisor.quantity import Units
 from advisor.result.way_model import FoundNote
 from advisor.site.build import network_of

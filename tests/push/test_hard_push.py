@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from advisor.push.all_the_same import hard_all_the_same
-from advisor.push.stuck import Stuck, stuck
+from advisor.push.held.all_the_same import hard_all_the_same
+from advisor.push.held.stuck import Stuck, stuck
 from tests.push.test_stuck import course, met
 
 TECHNIQUE = "quick push"

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.hard_ahead import hard_ahead
-from advisor.push.kinds import BACK, SIGHTING
+from advisor.push.log.kinds import BACK, SIGHTING
+from advisor.push.now.hard_ahead import hard_ahead
 from tests.terminal.test_now_shown import TEE_PLUG, Told, pushed, tee
 
 READ: Told = (SIGHTING, 2.5, {"what": "bend"})  # the tee out of the branch, which the sheet has at 2 m

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.left_stops import left_stops
+from advisor.push.before.left_stops import left_stops
 from advisor.push.stop_ahead import stop_ahead
-from advisor.push.way_back import on_way_back
+from advisor.push.track.way_back import on_way_back
 from advisor.terminal.page import Page
 from advisor.terminal.push.home import show_coming_home
 from tests.push.test_earlier_stop import begun, logged, numbered, read

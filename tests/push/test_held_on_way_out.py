@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, FIND, PASSED, SIGHTING, STOPPED, TRY
-from advisor.push.now import Now
-from advisor.push.stuck import Stuck
+from advisor.push.log.kinds import BACK, FIND, PASSED, SIGHTING, STOPPED, TRY
+from advisor.push.now.now import Now
 from advisor.tables.where import number
 from advisor.terminal.push.plan_anew import show_plan_anew
 from advisor.terminal.push.stuck import show_stuck

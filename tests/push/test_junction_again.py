@@ -13,12 +13,12 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from advisor.push.again import _by_counter
-from advisor.push.fix import called, named
-from advisor.push.kinds import SIGHTING
-from advisor.push.likelihood import looks
-from advisor.push.sighting import Seen
-from advisor.push.since import read_twice
+from advisor.push.log.kinds import SIGHTING
+from advisor.push.log.sighting import Seen
+from advisor.push.now.since import read_twice
+from advisor.push.track.again import _by_counter
+from advisor.push.track.fix import called, named
+from advisor.push.track.likelihood import looks
 from tests.cases.jobs import tables
 from tests.terminal.test_now_shown import pushed
 

@@ -19,11 +19,11 @@ from advisor.kit.loadouts import default_kit
 from advisor.mechanics.push import reach_straight
 from advisor.outcome.learned import BOOK
 from advisor.plan import Case, plan
-from advisor.push.learn import Told, lessons_of, told_by
-from advisor.push.log import Entry, Log
-from advisor.push.pairs import beta_interval, pairs_of, shift_of
-from advisor.push.rub import GRID, How, chance_of_push, factor_of, gain
-from advisor.push.taught import Push, Try, pushes_of, tries_of
+from advisor.push.learn.learn import Told, lessons_of, told_by
+from advisor.push.learn.pairs import beta_interval, pairs_of, shift_of
+from advisor.push.learn.rub import GRID, How, chance_of_push, factor_of, gain
+from advisor.push.learn.taught import Push, Try, pushes_of, tries_of
+from advisor.push.log.log import Entry, Log
 from advisor.quantity import Units
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import rules, tables

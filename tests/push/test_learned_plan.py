@@ -15,10 +15,10 @@ from advisor.errors import BadInput
 from advisor.kit.loadouts import default_kit
 from advisor.outcome.learned import BOOK, Learned
 from advisor.plan import Case, plan
-from advisor.push.learn import lessons_of
-from advisor.push.log import Log
-from advisor.push.taught import book_value
-from advisor.push.taught_jobs import CACHE, lessons_now, listed, remember
+from advisor.push.learn.learn import lessons_of
+from advisor.push.learn.taught import book_value
+from advisor.push.log.log import Log
+from advisor.push.report.taught_jobs import CACHE, lessons_now, listed, remember
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.model import RouteNote

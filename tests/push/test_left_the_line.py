@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from advisor.plan import work_through
-from advisor.push.counted import at_farthest
-from advisor.push.seen import runs_of
+from advisor.push.now.counted import at_farthest
+from advisor.push.now.seen import runs_of
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from tests.cases.jobs import rules, tables

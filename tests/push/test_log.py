@@ -19,10 +19,10 @@ from hypothesis import strategies as st
 from advisor import demo
 from advisor.cli import main
 from advisor.errors import BadInput
-from advisor.push import log_file
-from advisor.push.export import csv_of, json_of
-from advisor.push.log import Log, standing, undone
-from advisor.push.rescue import rescue
+from advisor.push.log import log_file
+from advisor.push.log.log import Log, standing, undone
+from advisor.push.log.rescue import rescue
+from advisor.push.report.export import csv_of, json_of
 
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
 
@@ -91,7 +91,7 @@ def test_undo_is_an_entry_and_can_be_undone(log):
 @given(st.lists(st.integers(1, 8), max_size=8))
 def test_what_stands_is_what_a_plain_replay_says(targets):
     """Against a replay written another way: an entry is gone if some undoing of it is not gone itself."""
-    from advisor.push.log import Entry
+    from advisor.push.log.log import Entry
 
     entries = [Entry(i, at(0), at(0), "note", None, {"text": "x"}) for i in range(1, 4)]
     for target in targets:

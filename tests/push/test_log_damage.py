@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from advisor.errors import BadInput
-from advisor.push.log import Log, readable
-from advisor.push.rescue import rescue
+from advisor.push.log.log import Log, readable
+from advisor.push.log.rescue import rescue
 from tests.push import test_log as others
 from tests.push.test_log import at
 

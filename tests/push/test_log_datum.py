@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from advisor.job.folder import Job
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from advisor.quantity import Units
 from advisor.tables.place import rules_dir
 from advisor.terminal.log_screen import export_log, show_log

@@ -21,8 +21,8 @@ from pathlib import Path
 import pytest
 
 from advisor.errors import BadInput
-from advisor.push import log_file
-from advisor.push.log import Log
+from advisor.push.log import log_file
+from advisor.push.log.log import Log
 from tests.bench.log_kills import ROOT, kill_writers
 
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
@@ -112,7 +112,7 @@ def test_every_call_of_opening_fails_once(tmp_path, monkeypatch, fault):
     at, real_connected = 1, log_file.connected
     while True:
         monkeypatch.setattr(
-            "advisor.push.log.connected",
+            "advisor.push.log.log.connected",
             lambda p, how, n=at: Failing(real_connected(p, how), n, fault, False),
         )
         if not refused(lambda: Log.open(path).close()):
@@ -186,7 +186,7 @@ import os, resource, signal, sys
 from datetime import UTC, datetime
 from pathlib import Path
 from advisor.errors import BadInput
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 path, what = Path(sys.argv[1]), sys.argv[2]
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)  # a write beyond the limit then fails as on a full disk
 if what == "full":

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.fix import named
-from advisor.push.kinds import BACK, SIGHTING, STOPPED, WATER
-from advisor.push.now import Now
-from advisor.push.sighting import Seen
+from advisor.push.log.kinds import BACK, SIGHTING, STOPPED, WATER
+from advisor.push.log.sighting import Seen
+from advisor.push.now.now import Now
+from advisor.push.track.fix import named
 from advisor.terminal.push.here import show_now
 from tests.push.test_told_way import MIDWAY
 from tests.terminal.test_now_shown import pushed, shown

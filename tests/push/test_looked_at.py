@@ -10,7 +10,7 @@ from itertools import product
 import pytest
 
 from advisor.plan import plan
-from advisor.push.looked_at import as_pushes_show, looks_of
+from advisor.push.before.looked_at import as_pushes_show, looks_of
 from tests.cases.jobs import rules, tables
 from tests.push.sites import WALK
 from tests.push.test_report import Told, case, entries

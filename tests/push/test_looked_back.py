@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from advisor.push.sighting import Back, Read, Seen
+from advisor.push.log.sighting import Back, Read, Seen
 from tests.push.sites import CHAIN, tracker_on
 from tests.push.test_track_against_hmm import CELL, LAG, STEP, WANDER, emission, one_rate, unlogged
 

@@ -10,14 +10,14 @@ import pytest
 import tests.terminal.test_push_session as sitting
 from advisor.errors import BadInput
 from advisor.plan import work_through
+from advisor.push.before.limit import limit_of
+from advisor.push.before.shown_so_far import shown_by
+from advisor.push.before.to_look_at import to_look_at
 from advisor.push.held_now import held_now
-from advisor.push.kinds import MACHINE, SIGHTING
-from advisor.push.limit import limit_of
-from advisor.push.log_words import kind_words, told_words
-from advisor.push.report_words import history_words
-from advisor.push.shown_so_far import shown_by
+from advisor.push.log.kinds import MACHINE, SIGHTING
+from advisor.push.report.log_words import kind_words, told_words
+from advisor.push.report.words import history_words
 from advisor.push.stop_ahead import stop_ahead
-from advisor.push.to_look_at import to_look_at
 from advisor.quantity import Units
 from advisor.result.barred import LeftIn, barred
 from advisor.result.build import plan_of

@@ -10,13 +10,13 @@ import pytest
 from geographiclib.geodesic import Geodesic
 
 from advisor.errors import BadInput
-from advisor.push.advice import read_advice
-from advisor.push.depth import expected_depth
-from advisor.push.geo import longitude_latitude
-from advisor.push.geojson import geojson_of
-from advisor.push.log import Entry
-from advisor.push.marks import Spot, measured_depths, spots, taped_of
-from advisor.push.place import Place, place_of
+from advisor.push.log.log import Entry
+from advisor.push.report.geo import longitude_latitude
+from advisor.push.report.geojson import geojson_of
+from advisor.push.report.marks import Spot, measured_depths, spots, taped_of
+from advisor.push.track.advice import read_advice
+from advisor.push.track.depth import expected_depth
+from advisor.push.track.place import Place, place_of
 from advisor.quantity import Units
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text

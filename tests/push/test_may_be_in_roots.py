@@ -14,13 +14,13 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
+from advisor.push.before.left_stops import stop_words
+from advisor.push.before.stops import stops_told
 from advisor.push.disagree import disagree
-from advisor.push.freeing import free_to_turn
+from advisor.push.held.freeing import free_to_turn
 from advisor.push.held_now import plight_of
-from advisor.push.kinds import MACHINE, PASSED, SIGHTING, STOPPED, TRY
-from advisor.push.left_stops import stop_words
-from advisor.push.now import Now
-from advisor.push.stops import stops_told
+from advisor.push.log.kinds import MACHINE, PASSED, SIGHTING, STOPPED, TRY
+from advisor.push.now.now import Now
 from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.ahead import next_landmarks
-from advisor.push.kinds import DOWN, SIGHTING, UP, entry_faults
-from advisor.push.log import Entry
-from advisor.push.now import Now
-from advisor.push.one_push import Push
-from advisor.push.way_gone import mouth_told
+from advisor.push.log.kinds import DOWN, SIGHTING, UP, entry_faults
+from advisor.push.log.log import Entry
+from advisor.push.now.ahead import next_landmarks
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
+from advisor.push.now.way_gone import mouth_told
 from advisor.site.mouths import Mouth, up_mouths
 from advisor.terminal.push.led_into import led_into
 from tests.cases.jobs import tables

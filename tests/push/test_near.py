@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from advisor.push.fix import fix_of
-from advisor.push.near import Stretches
-from advisor.push.sighting import Read
-from advisor.push.ways import Intent
+from advisor.push.log.sighting import Read
+from advisor.push.track.fix import fix_of
+from advisor.push.track.near import Stretches
+from advisor.push.track.ways import Intent
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import tables

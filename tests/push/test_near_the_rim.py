@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.stuck import stuck
+from advisor.push.held.stuck import stuck
 from tests.push.test_stuck import course, met
 
 FAR = "Draw back a forearm's length and look: what holds it is not clear."

@@ -9,11 +9,11 @@ from __future__ import annotations
 import pytest
 
 import tests.terminal.test_push_session as sitting
-from advisor.push.fix import named
-from advisor.push.kinds import SIGHTING
-from advisor.push.now import Now
-from advisor.push.report_words import SEEN
-from advisor.push.sighting import LANDMARKS, Seen
+from advisor.push.log.kinds import SIGHTING
+from advisor.push.log.sighting import LANDMARKS, Seen
+from advisor.push.now.now import Now
+from advisor.push.report.words import SEEN
+from advisor.push.track.fix import named
 from tests.push.sites import CHAIN, tracker_on
 from tests.push.test_same_footing import STACK, YARD, rain
 from tests.terminal.test_now_shown import pushed

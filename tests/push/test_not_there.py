@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.causes import causes_of
-from advisor.push.evidence import weights_of
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, PASSED, SIGHTING, STOPPED
-from advisor.push.now import Now
-from advisor.push.turn_near import near_here
+from advisor.push.log.kinds import BACK, PASSED, SIGHTING, STOPPED
+from advisor.push.now.causes import causes_of
+from advisor.push.now.evidence import weights_of
+from advisor.push.now.now import Now
+from advisor.push.now.turn_near import near_here
 from tests.cases.jobs import tables
 from tests.push.sites import WALK
 from tests.terminal.test_held_here import SEWER, held

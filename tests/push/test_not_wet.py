@@ -16,17 +16,17 @@ from advisor.outcome.at_door import AtDoor
 from advisor.outcome.attempts import CLEANED, STEADY
 from advisor.plan import plan
 from advisor.push import onward as onward_module
-from advisor.push.here import pieces_here
-from advisor.push.kinds import SIGHTING, START, STOPPED
-from advisor.push.log import Entry
-from advisor.push.not_wet import barred_wet, drain_first
-from advisor.push.now import Now
-from advisor.push.one_push import Push
+from advisor.push.held.not_wet import barred_wet, drain_first
+from advisor.push.held.stuck import Stuck, stuck
+from advisor.push.held.unforeseen import steps_anywhere
+from advisor.push.log.kinds import SIGHTING, START, STOPPED
+from advisor.push.log.log import Entry
+from advisor.push.now.here import pieces_here
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
+from advisor.push.now.plight import Plight
+from advisor.push.now.tries import NextTry
 from advisor.push.onward import onward
-from advisor.push.plight import Plight
-from advisor.push.stuck import Stuck, stuck
-from advisor.push.tries import NextTry
-from advisor.push.unforeseen import steps_anywhere
 from tests.cases.jobs import rules, tables
 from tests.terminal.test_now_shown import NOON, TEE_PLUG, case_of, study_of, tee
 

@@ -12,12 +12,12 @@ from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.outcome.walk import walk_on
 from advisor.plan import Case, plan
-from advisor.push.course import Course
-from advisor.push.evidence import planned_anew
-from advisor.push.kinds import BACK, HELD, PASSED, SIGHTING, START, STOPPED, TRY, Value
-from advisor.push.log import Entry
-from advisor.push.now import Now
-from advisor.push.one_push import Push
+from advisor.push.log.kinds import BACK, HELD, PASSED, SIGHTING, START, STOPPED, TRY, Value
+from advisor.push.log.log import Entry
+from advisor.push.now.course import Course
+from advisor.push.now.evidence import planned_anew
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
 from advisor.push.onward import Onward, _fits, _with_tries_left, onward
 from advisor.quantity import Units
 from advisor.site.sheet import site_of_text

@@ -12,9 +12,9 @@ from dataclasses import replace
 import pytest
 
 from advisor.plan import plan
-from advisor.push.looked_at import as_pushes_show
-from advisor.push.now import Now
-from advisor.push.one_push import Push
+from advisor.push.before.looked_at import as_pushes_show
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
 from advisor.site.build import network_of
 from advisor.site.looked_for import with_looks
 from advisor.site.network import Network

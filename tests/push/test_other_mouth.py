@@ -9,9 +9,9 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.disagree import disagree
-from advisor.push.kinds import DOWN, UNKNOWN, UP, WATER
-from advisor.push.now import Now
-from advisor.push.throat import wanted_throat
+from advisor.push.held.throat import wanted_throat
+from advisor.push.log.kinds import DOWN, UNKNOWN, UP, WATER
+from advisor.push.now.now import Now
 from advisor.site.mouths import Mouth
 from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.push.test_chamber_mouths import CAME, CHAMBER, HOUSE, NOTHING

@@ -11,10 +11,10 @@ from __future__ import annotations
 import pytest
 
 import tests.terminal.test_now_shown as beside
-from advisor.push.fix import fix_of
-from advisor.push.kinds import SIGHTING
-from advisor.push.sighting import Stopped
-from advisor.push.ways import Intent
+from advisor.push.log.kinds import SIGHTING
+from advisor.push.log.sighting import Stopped
+from advisor.push.track.fix import fix_of
+from advisor.push.track.ways import Intent
 from advisor.terminal.push.here import show_now
 from tests.push.sites import tracker_on
 from tests.terminal.test_now_shown import Told, pushed

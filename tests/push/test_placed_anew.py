@@ -11,12 +11,12 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.push.doubt import doubt_now, place_at
-from advisor.push.kinds import BACK, FIND, MARK, SIGHTING, START, Value
-from advisor.push.log import Entry
-from advisor.push.now import Now
-from advisor.push.placed_anew import may_move, placed_anew
-from advisor.push.redrawn import version_of
+from advisor.push.log.kinds import BACK, FIND, MARK, SIGHTING, START, Value
+from advisor.push.log.log import Entry
+from advisor.push.log.redrawn import version_of
+from advisor.push.now.now import Now
+from advisor.push.report.doubt import doubt_now, place_at
+from advisor.push.report.placed_anew import may_move, placed_anew
 from tests.terminal.test_now_shown import NOON, Told, pushed, study_of
 
 SITE = """

@@ -14,7 +14,7 @@ from functools import cache
 import pytest
 
 from advisor.plan import plan
-from advisor.push.looked_at import as_pushes_show
+from advisor.push.before.looked_at import as_pushes_show
 from advisor.push.met_before import met_before
 from advisor.push.seen_whole import seen_whole
 from advisor.quantity import Units

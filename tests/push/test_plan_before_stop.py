@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.evidence import planned_anew
-from advisor.push.kinds import BACK, PASSED, STOPPED, TRY
-from advisor.push.now import Now
+from advisor.push.log.kinds import BACK, PASSED, STOPPED, TRY
+from advisor.push.now.evidence import planned_anew
+from advisor.push.now.now import Now
 from advisor.push.onward import Onward, onward
 from advisor.terminal.page import Page
 from advisor.terminal.push.plan_anew import show_plan_anew

@@ -12,9 +12,9 @@ import pytest
 
 from advisor.card.text import card_text
 from advisor.push.barring import barring
+from advisor.push.before.limit import limit_of
 from advisor.push.held_now import held_now
-from advisor.push.kinds import FIND, PASSED, STOPPED, TRY
-from advisor.push.limit import limit_of
+from advisor.push.log.kinds import FIND, PASSED, STOPPED, TRY
 from advisor.push.met_before import met_before
 from advisor.result.build import plan_of
 from advisor.terminal.page import Page

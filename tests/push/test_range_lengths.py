@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.ahead import next_hard
-from advisor.push.fix import named
-from advisor.push.kinds import SIGHTING
-from advisor.push.now import Now
+from advisor.push.log.kinds import SIGHTING
+from advisor.push.now.ahead import next_hard
+from advisor.push.now.now import Now
+from advisor.push.track.fix import named
 from tests.terminal.test_now_shown import pushed
 
 FT = 0.3048

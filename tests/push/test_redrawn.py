@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.redrawn import redrawn, version_of
+from advisor.push.log.redrawn import redrawn, version_of
 from advisor.site.build import network_of
 from advisor.site.network import Network
 from advisor.site.sheet import site_of_text

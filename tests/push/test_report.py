@@ -9,11 +9,11 @@ import pytest
 
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case
-from advisor.push.log import Entry, Log
-from advisor.push.report import NO_FINDS, NOTHING_EXAMINED, report_of
-from advisor.push.report_pages import html_of, text_of
-from advisor.push.report_parts import Report
-from advisor.push.seen import coverage_of, runs_of
+from advisor.push.log.log import Entry, Log
+from advisor.push.now.seen import coverage_of, runs_of
+from advisor.push.report.build import NO_FINDS, NOTHING_EXAMINED, report_of
+from advisor.push.report.pages import html_of, text_of
+from advisor.push.report.parts import Report
 from advisor.quantity import Units
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text

@@ -13,8 +13,8 @@ from fontTools.ttLib import TTFont
 
 from advisor.cli import main
 from advisor.paper.typeset import FONTS
-from advisor.push.report import NOTHING_EXAMINED
-from advisor.push.report_pages import html_of, pdf_of, text_of
+from advisor.push.report.build import NOTHING_EXAMINED
+from advisor.push.report.pages import html_of, pdf_of, text_of
 from tests.cases.jobs import tables
 from tests.push.test_marks import HOUSE
 from tests.push.test_report import START, TASK, WHOLE, report, section

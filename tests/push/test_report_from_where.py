@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.push.report_pages import text_of
+from advisor.push.report.pages import text_of
 from tests.push.test_report import START, Told, report, section
 
 OTHER: Told = (

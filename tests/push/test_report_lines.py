@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 import re
 
-from advisor.push.report_pages import WIDE, data_of, text_of
-from advisor.push.report_parts import Report, Section
+from advisor.push.report.pages import WIDE, data_of, text_of
+from advisor.push.report.parts import Report, Section
 from tests.push.test_report import START, Told, report, section
 
 WORDS = "by the sheet 12.9 m down rear drain from 4.7 m to 6.4 m in, 95 % sure of it, 769 mm deep. "

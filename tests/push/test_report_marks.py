@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.depth import expected_depth, path_length
-from advisor.push.place import Place, place_of
-from advisor.push.report_words import said
-from advisor.push.seen import Coverage
-from advisor.push.sketch import _round
+from advisor.push.now.seen import Coverage
+from advisor.push.report.sketch import _round
+from advisor.push.report.words import said
+from advisor.push.track.depth import expected_depth, path_length
+from advisor.push.track.place import Place, place_of
 from advisor.quantity import Units
 from tests.cases.jobs import tables
 from tests.push.test_marks import HOUSE, entry, house

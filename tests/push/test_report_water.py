@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.report import NO_FINDS
+from advisor.push.report.build import NO_FINDS
 from tests.push.test_report import START, Told, report, section, text_of
 
 POOL: Told = ("sighting", 6.0, {"what": "standing water"})

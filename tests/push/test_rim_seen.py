@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.all_the_same import all_the_same
-from advisor.push.kinds import FIND, PASSED, STOPPED, TRY
-from advisor.push.left_stops import stop_words
-from advisor.push.stops import stops_told
+from advisor.push.before.left_stops import stop_words
+from advisor.push.before.stops import stops_told
+from advisor.push.held.all_the_same import all_the_same
+from advisor.push.log.kinds import FIND, PASSED, STOPPED, TRY
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.stuck import show_stuck

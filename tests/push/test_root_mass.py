@@ -13,9 +13,9 @@ import pytest
 from advisor.card.text import card_text
 from advisor.explain.met import met_on
 from advisor.push.barring import barring
+from advisor.push.before.limit import limit_of
 from advisor.push.held_now import held_now
-from advisor.push.kinds import FIND, STOPPED
-from advisor.push.limit import limit_of
+from advisor.push.log.kinds import FIND, STOPPED
 from advisor.push.met_before import met_before
 from advisor.quantity import Units
 from advisor.result.build import plan_of

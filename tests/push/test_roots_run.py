@@ -9,9 +9,9 @@ import pytest
 from scipy.stats import norm, uniform
 
 from advisor.card.build import card_of
-from advisor.push.chart import Chart
-from advisor.push.course import Course
-from advisor.push.ways import ways_from
+from advisor.push.now.course import Course
+from advisor.push.track.chart import Chart
+from advisor.push.track.ways import ways_from
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from tests.cases.jobs import outcome, tables

@@ -11,9 +11,9 @@ import re
 
 import pytest
 
-from advisor.push.kinds import SIGHTING
-from advisor.push.now import Now
-from advisor.push.report_pages import text_of
+from advisor.push.log.kinds import SIGHTING
+from advisor.push.now.now import Now
+from advisor.push.report.pages import text_of
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from tests.push.test_report import report

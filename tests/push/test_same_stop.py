@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from advisor.push.sighting import Back, Read, Reset, Still, Stopped, Water
+from advisor.push.log.sighting import Back, Read, Reset, Still, Stopped, Water
 from tests.push.sites import UNKNOWN, WALK, tracker_on
 from tests.push.test_track import DOWN
 

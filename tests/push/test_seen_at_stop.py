@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.kinds import BACK, FIND, PASSED, STOPPED
+from advisor.push.log.kinds import BACK, FIND, PASSED, STOPPED
 from advisor.push.met_before import met_before
 from tests.push.test_earlier_stop import CLAY, OUT, STOP, begun, logged, numbered, read, said
 from tests.terminal.test_now_shown import Told, study_of, tried

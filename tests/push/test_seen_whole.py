@@ -18,8 +18,8 @@ from advisor.interview.dialogue import Session
 from advisor.interview.store import Kept
 from advisor.job.folder import Job
 from advisor.plan import plan
-from advisor.push.log import Log
-from advisor.push.looked_at import as_pushes_show
+from advisor.push.before.looked_at import as_pushes_show
+from advisor.push.log.log import Log
 from advisor.push.seen_whole import seen_whole
 from advisor.quantity import Units
 from advisor.result.build import plan_of

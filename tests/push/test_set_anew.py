@@ -10,9 +10,9 @@ import re
 
 import pytest
 
-from advisor.push.kinds import BACK, FIND, RESET, SIGHTING, STOPPED
-from advisor.push.light import light_above
-from advisor.push.went_in import Reading
+from advisor.push.log.kinds import BACK, FIND, RESET, SIGHTING, STOPPED
+from advisor.push.log.went_in import Reading
+from advisor.push.now.light import light_above
 from advisor.quantity import Units
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import told_there

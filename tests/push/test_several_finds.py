@@ -3,7 +3,7 @@
 import pytest
 
 from advisor.outcome.attempts import CLEANED
-from advisor.push.kinds import PASSED, TRY
+from advisor.push.log.kinds import PASSED, TRY
 from tests.push.test_marks import advice
 from tests.push.test_report import START, report, section, text_of
 

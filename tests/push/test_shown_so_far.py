@@ -8,8 +8,8 @@ from advisor import demo
 from advisor.kit.loadouts import default_kit, kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import Case
-from advisor.push.kinds import SHUT, START, TRY
-from advisor.push.shown_so_far import shown_by
+from advisor.push.before.shown_so_far import shown_by
+from advisor.push.log.kinds import SHUT, START, TRY
 from advisor.quantity import Units
 from advisor.site.sheet import read_site
 from tests.cases.jobs import tables

@@ -12,11 +12,11 @@ from math import exp, log, pi, sqrt
 
 import pytest
 
-from advisor.push.doubt import doubt_now
-from advisor.push.fix import named
-from advisor.push.kinds import BACK, SIGHTING, STOPPED, Value
-from advisor.push.now import Now
-from advisor.push.since import read_at, read_twice, since
+from advisor.push.log.kinds import BACK, SIGHTING, STOPPED, Value
+from advisor.push.now.now import Now
+from advisor.push.now.since import read_at, read_twice, since
+from advisor.push.report.doubt import doubt_now
+from advisor.push.track.fix import named
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.words import Words

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 import tests.terminal.test_push_session as sitting
-from advisor.push.log_words import told_words
-from advisor.push.sighting import Read, Still
+from advisor.push.log.sighting import Read, Still
+from advisor.push.report.log_words import told_words
 from advisor.quantity import Units
 from tests.cases.jobs import tables
 from tests.push.sites import UNKNOWN, WALK, tracker_on

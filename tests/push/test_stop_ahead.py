@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.kinds import BACK, HELD, PASSED, RESET, SIGHTING, STOPPED, Value
-from advisor.push.now import Now
+from advisor.push.log.kinds import BACK, HELD, PASSED, RESET, SIGHTING, STOPPED, Value
+from advisor.push.now.now import Now
 from advisor.push.stop_ahead import StopAhead, stop_ahead
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now

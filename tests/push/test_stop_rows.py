@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 
 from advisor.plan import plan
-from advisor.push.left_stops import left_stops
+from advisor.push.before.left_stops import left_stops
 from advisor.push.met_before import met_before
 from tests.cases.jobs import rules, tables
 from tests.push.machines import cutter

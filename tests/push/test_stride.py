@@ -8,10 +8,10 @@ from scipy.special import gammainc
 from scipy.stats import triang
 
 from advisor.evidence import TOLD
-from advisor.push.ahead import next_landmarks
-from advisor.push.gamma import on_cells, share_below
-from advisor.push.sighting import Back, Read, Seen
-from advisor.push.stride import pace
+from advisor.push.log.sighting import Back, Read, Seen
+from advisor.push.now.ahead import next_landmarks
+from advisor.push.track.gamma import on_cells, share_below
+from advisor.push.track.stride import pace
 from advisor.quantity import Estimate, Known
 from advisor.site.believed import told_on
 from tests.push.sites import CHAIN, tracker_on

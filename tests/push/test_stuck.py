@@ -12,14 +12,14 @@ import pytest
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case, plan
-from advisor.push.causes import causes_of
-from advisor.push.course import Course
-from advisor.push.drains import water_allowed
-from advisor.push.evidence import Tried, effective, planned_anew, resampled, weights_of
-from advisor.push.log import Entry
-from advisor.push.one_push import Push
-from advisor.push.stuck import stuck
-from advisor.push.way_out import WayOut, _steps, way_out
+from advisor.push.held.stuck import stuck
+from advisor.push.held.way_out import WayOut, _steps, way_out
+from advisor.push.log.log import Entry
+from advisor.push.now.causes import causes_of
+from advisor.push.now.course import Course
+from advisor.push.now.drains import water_allowed
+from advisor.push.now.evidence import Tried, effective, planned_anew, resampled, weights_of
+from advisor.push.now.one_push import Push
 from advisor.quantity import Units
 from advisor.site.mouths import Mouth
 from advisor.site.sheet import site_of_text

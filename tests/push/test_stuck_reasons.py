@@ -10,12 +10,12 @@ import pytest
 
 from advisor.outcome.rulings import Ruling
 from advisor.practice.cause import what_stops
-from advisor.push.after_signs import FACT_OF
-from advisor.push.causes import causes_of
-from advisor.push.course import Course, Met
-from advisor.push.here import pieces_here
-from advisor.push.stuck import stuck
-from advisor.push.unforeseen import steps_anywhere
+from advisor.push.held.stuck import stuck
+from advisor.push.held.unforeseen import steps_anywhere
+from advisor.push.now.after_signs import FACT_OF
+from advisor.push.now.causes import causes_of
+from advisor.push.now.course import Course, Met
+from advisor.push.now.here import pieces_here
 from advisor.result.spots import passage_note
 from tests.cases.jobs import rules, tables
 from tests.push.test_stuck import course, met

@@ -14,8 +14,8 @@ from advisor import demo
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import Case, plan
-from advisor.push.causes import causes_of
-from advisor.push.course import Course, Met
+from advisor.push.now.causes import causes_of
+from advisor.push.now.course import Course, Met
 from advisor.quantity import Units
 from advisor.site.sheet import read_site
 from tests.cases.jobs import rules, tables

@@ -8,8 +8,8 @@ import pytest
 
 from advisor.errors import BadInput
 from advisor.job.own import MOVED
-from advisor.push import taught_jobs
-from advisor.push.taught_jobs import LIST, listed, remember
+from advisor.push.report import taught_jobs
+from advisor.push.report.taught_jobs import LIST, listed, remember
 
 
 @pytest.fixture

@@ -7,12 +7,12 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.push.kinds import BACK, SIGHTING, UP
-from advisor.push.log import Entry
+from advisor.push.held.throat import wanted_throat
+from advisor.push.log.kinds import BACK, SIGHTING, UP
+from advisor.push.log.log import Entry
 from advisor.push.met_before import met_before
-from advisor.push.now import Now
-from advisor.push.throat import wanted_throat
-from advisor.push.way_gone import WayGone, way_by_map, way_gone
+from advisor.push.now.now import Now
+from advisor.push.now.way_gone import WayGone, way_by_map, way_gone
 from advisor.result.build import plan_of
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text

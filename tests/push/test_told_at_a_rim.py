@@ -12,7 +12,7 @@ import pytest
 from advisor.card.build import card_of
 from advisor.card.text import card_text
 from advisor.push.disagree import disagree
-from advisor.push.kinds import STOPPED
+from advisor.push.log.kinds import STOPPED
 from advisor.quantity import Units
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan

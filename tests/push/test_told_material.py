@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.here import likely_here
-from advisor.push.kinds import BACK, SIGHTING
-from advisor.push.told_material import told_material
+from advisor.push.log.kinds import BACK, SIGHTING
+from advisor.push.now.here import likely_here
+from advisor.push.now.told_material import told_material
 from advisor.result.model import CautionNote
 from advisor.terminal.push.material import heeded
 from advisor.terminal.push.words import Words

@@ -10,9 +10,9 @@ import re
 import pytest
 
 from advisor.card.content import KEPT
+from advisor.push.before.limit import limit_of
 from advisor.push.held_now import found_of
-from advisor.push.kinds import BACK, SIGHTING, STOPPED
-from advisor.push.limit import limit_of
+from advisor.push.log.kinds import BACK, SIGHTING, STOPPED
 from advisor.result.build import plan_of
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import show_hard, show_way_out

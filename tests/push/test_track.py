@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from advisor.push.fix import fix_of, named, warned
-from advisor.push.sighting import Back, Read, Reset, Seen, Still, Stopped, Water
-from advisor.push.track import Belief, Tracker
-from advisor.push.ways import Intent
+from advisor.push.log.sighting import Back, Read, Reset, Seen, Still, Stopped, Water
+from advisor.push.track.fix import fix_of, named, warned
+from advisor.push.track.track import Belief, Tracker
+from advisor.push.track.ways import Intent
 from tests.push.sites import UNKNOWN, WALK, tracker_on
 
 DOWN = [Seen(3.4, "tie-in", 9.0), Read(5.0), Seen(7.4, "tie-in", 3.0)]

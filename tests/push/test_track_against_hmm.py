@@ -14,9 +14,9 @@ import pytest
 from hmmlearn.hmm import CategoricalHMM
 from scipy.stats import norm
 
-from advisor.push.chart import Chart
-from advisor.push.sighting import Back, Read, Seen
-from advisor.push.track import Tracker
+from advisor.push.log.sighting import Back, Read, Seen
+from advisor.push.track.chart import Chart
+from advisor.push.track.track import Tracker
 from advisor.quantity import Known
 from tests.push.sites import CHAIN, tracker_on
 

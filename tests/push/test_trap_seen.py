@@ -9,8 +9,8 @@ from __future__ import annotations
 import pytest
 
 from advisor.card.build import card_of
-from advisor.push.kinds import END, SIGHTING, START
-from advisor.push.limit import limit_of
+from advisor.push.before.limit import limit_of
+from advisor.push.log.kinds import END, SIGHTING, START
 from advisor.push.met_before import met_before
 from advisor.quantity import Units
 from advisor.result.beyond import NOT_PAST

@@ -12,10 +12,10 @@ from dataclasses import replace
 import pytest
 from scipy.stats import norm
 
-from advisor.push.again import _once_more, two_sides
-from advisor.push.fix import called, named
-from advisor.push.sighting import Back, Seen
-from advisor.push.since import read_twice
+from advisor.push.log.sighting import Back, Seen
+from advisor.push.now.since import read_twice
+from advisor.push.track.again import _once_more, two_sides
+from advisor.push.track.fix import called, named
 from tests.cases.jobs import tables
 from tests.push.test_junction_again import FIRST, INCH, SITE, chart
 from tests.push.test_junction_again import told as told_of_site

@@ -6,14 +6,14 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from advisor.push.advice import read_advice
-from advisor.push.checks import checks
-from advisor.push.depth import expected_depth
-from advisor.push.fix import fix_of, named
-from advisor.push.kinds import MARK, SIGHTING, START, WATER
-from advisor.push.log import Log
-from advisor.push.marks import spots
-from advisor.push.sighting import Seen, sighting_of
+from advisor.push.log.kinds import MARK, SIGHTING, START, WATER
+from advisor.push.log.log import Log
+from advisor.push.log.sighting import Seen, sighting_of
+from advisor.push.report.marks import spots
+from advisor.push.track.advice import read_advice
+from advisor.push.track.checks import checks
+from advisor.push.track.depth import expected_depth
+from advisor.push.track.fix import fix_of, named
 from advisor.site.sheet import site_of_text
 from advisor.tables.place import rules_dir
 from tests.cases.jobs import tables

@@ -14,13 +14,13 @@ import pytest
 
 from advisor.kit.loadouts import default_kit
 from advisor.plan import work_through
-from advisor.push.left_stops import left_stops
+from advisor.push.before.left_stops import left_stops
+from advisor.push.before.shown_so_far import shown_by
 from advisor.push.met_before import met_before
-from advisor.push.report import report_of
-from advisor.push.report_parts import Report
-from advisor.push.seen import pushes_told
-from advisor.push.shown_so_far import shown_by
-from advisor.push.way_gone import way_by_map
+from advisor.push.now.seen import pushes_told
+from advisor.push.now.way_gone import way_by_map
+from advisor.push.report.build import report_of
+from advisor.push.report.parts import Report
 from advisor.result.out import left_words
 from advisor.result.study import Study
 from advisor.site.build import network_of

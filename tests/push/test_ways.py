@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.push.ways import MOST_WAYS, Intent, ways_from
+from advisor.push.track.ways import MOST_WAYS, Intent, ways_from
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from tests.cases.jobs import tables

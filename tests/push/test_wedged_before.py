@@ -18,9 +18,9 @@ from advisor.card.build import card_of
 from advisor.card.text import card_text
 from advisor.job.folder import Job
 from advisor.outcome.attempts import STEADY
-from advisor.push.found_before import found_before
+from advisor.push.before.found_before import found_before
 from advisor.push.held_now import held_now
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from advisor.quantity import Units
 from advisor.result.model import Plan, TechniqueNote
 from advisor.tables.place import rules_dir

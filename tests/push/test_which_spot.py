@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.all_the_same import all_the_same
 from advisor.push.disagree import disagree
+from advisor.push.held.all_the_same import all_the_same
+from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import held_now, may_be_at
-from advisor.push.kinds import PASSED, SIGHTING, STOPPED, TRY
-from advisor.push.now import Now
-from advisor.push.stuck import Stuck
+from advisor.push.log.kinds import PASSED, SIGHTING, STOPPED, TRY
+from advisor.push.now.now import Now
 from advisor.result.spots import passage_note
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now

@@ -12,7 +12,7 @@ from advisor.interview.sheets import Answers
 from advisor.interview.store import Kept
 from advisor.interview.subject import JOB
 from advisor.job.folder import Job
-from advisor.push.double import opposite
+from advisor.push.track.double import opposite
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.ask_missing import pick_one, what_is_wrong

@@ -9,7 +9,7 @@ import pytest
 
 import tests.terminal.test_push_session as session
 from advisor.push.held_now import plight_of
-from advisor.push.kinds import TRY
+from advisor.push.log.kinds import TRY
 from advisor.terminal.push.here import show_now
 from tests.push.machines import cutter
 from tests.push.test_report import START, report, section

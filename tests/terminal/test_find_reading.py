@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 import tests.terminal.test_push_session as sitting
-from advisor.push.log import open_push
-from advisor.push.now import Now
-from advisor.push.one_push import Push
-from advisor.push.then import at_reading, stops_behind
+from advisor.push.log.log import open_push
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
+from advisor.push.now.then import at_reading, stops_behind
 from tests.terminal.test_cautions_shown import boxes
 from tests.terminal.test_now_shown import study_of
 from tests.terminal.test_push_answers import standing

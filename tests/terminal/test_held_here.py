@@ -8,12 +8,12 @@ from types import SimpleNamespace
 import pytest
 
 import tests.terminal.test_now_shown as beside
-from advisor.push.here import Here, likely_here, pieces_here
-from advisor.push.kinds import BACK, SIGHTING, STOPPED
-from advisor.push.log import Entry
-from advisor.push.now import Now
+from advisor.push.held.stuck import stuck
+from advisor.push.log.kinds import BACK, SIGHTING, STOPPED
+from advisor.push.log.log import Entry
+from advisor.push.now.here import Here, likely_here, pieces_here
+from advisor.push.now.now import Now
 from advisor.push.onward import onward
-from advisor.push.stuck import stuck
 from advisor.terminal.push import stuck as stuck_screen
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.plan_anew import show_plan_anew

@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from advisor.cli import main
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
 # ESC and a colour, bell, a C1 control, right-to-left override, no width, a line break of its own, a formula.

@@ -9,7 +9,7 @@ import pytest
 import tests.terminal.test_wedged_kinked as wedged
 from advisor.cli import main
 from advisor.plan import plan
-from advisor.push.kinds import BACK, KINKED, TRY, WEDGED
+from advisor.push.log.kinds import BACK, KINKED, TRY, WEDGED
 from advisor.result.build import plan_of
 from advisor.result.study import Study
 from advisor.tables.place import rules_dir

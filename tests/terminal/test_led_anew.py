@@ -15,9 +15,9 @@ from advisor.job.folder import Job
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import Case
-from advisor.push.kinds import DOWN, END, SIGHTING, START, STOPPED, TRY, UP, WATER, entry_faults
-from advisor.push.led_anew import Led, led_anew, may_be_led_anew
-from advisor.push.log import Log, standing_in
+from advisor.push.log.kinds import DOWN, END, SIGHTING, START, STOPPED, TRY, UP, WATER, entry_faults
+from advisor.push.log.log import Log, standing_in
+from advisor.push.now.led_anew import Led, led_anew, may_be_led_anew
 from advisor.quantity import Units
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page

@@ -9,8 +9,8 @@ import pytest
 
 import tests.terminal.test_push_session as session
 from advisor.cli import main
-from advisor.push.log_words import kind_words, told_words
-from advisor.push.report import report_of
+from advisor.push.report.build import report_of
+from advisor.push.report.log_words import kind_words, told_words
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.tables.place import rules_dir

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from advisor.job.folder import Job
-from advisor.push.log import Log
-from advisor.push.report import report_of
+from advisor.push.log.log import Log
+from advisor.push.report.build import report_of
 from advisor.quantity import Units
 from advisor.tables.place import rules_dir
 from advisor.terminal import log_placed

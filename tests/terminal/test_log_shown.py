@@ -10,11 +10,11 @@ from pathlib import Path
 import pytest
 
 from advisor.job.folder import Job
-from advisor.push.kinds import KINDS
-from advisor.push.learn import Lessons
-from advisor.push.log import Entry, Log
-from advisor.push.pairs import Pair
-from advisor.push.rub import Factor
+from advisor.push.learn.learn import Lessons
+from advisor.push.learn.pairs import Pair
+from advisor.push.learn.rub import Factor
+from advisor.push.log.kinds import KINDS
+from advisor.push.log.log import Entry, Log
 from advisor.quantity import Units
 from advisor.tables.place import rules_dir
 from advisor.terminal import learn_screen

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.push.kinds import LOOKED, STOPPED
-from advisor.push.log_words import kind_words, told_words
-from advisor.push.report_told import drained_words
-from advisor.push.report_words import entry_words
-from advisor.push.seen import runs_of
+from advisor.push.log.kinds import LOOKED, STOPPED
+from advisor.push.now.seen import runs_of
+from advisor.push.report.log_words import kind_words, told_words
+from advisor.push.report.told import drained_words
+from advisor.push.report.words import entry_words
 from advisor.quantity import Units
 from advisor.terminal.push.look_first import to_be_seen
 from advisor.terminal.push.water import warn_before_any

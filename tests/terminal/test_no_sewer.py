@@ -11,8 +11,8 @@ from datetime import UTC, datetime
 import pytest
 
 from advisor.cli import main
-from advisor.push.kinds import END, FIND, SIGHTING, START, STOPPED
-from advisor.push.log import Log
+from advisor.push.log.kinds import END, FIND, SIGHTING, START, STOPPED
+from advisor.push.log.log import Log
 from tests.cases.jobs import rules
 from tests.push.sites import WALK
 

@@ -6,11 +6,11 @@ import re
 
 import pytest
 
+from advisor.push.held.stuck import stuck
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, SIGHTING, STOPPED
+from advisor.push.log.kinds import BACK, SIGHTING, STOPPED
+from advisor.push.now.plight import Plight
 from advisor.push.onward import onward
-from advisor.push.plight import Plight
-from advisor.push.stuck import stuck
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.plan_anew import show_plan_anew

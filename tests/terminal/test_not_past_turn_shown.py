@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from advisor.push.kinds import BACK, RESET, SIGHTING
-from advisor.push.limit import limit_of
+from advisor.push.before.limit import limit_of
+from advisor.push.log.kinds import BACK, RESET, SIGHTING
 from tests.terminal.test_not_past_shown import INSIDE, nothing, screen
 from tests.terminal.test_now_shown import TEE_PLUG, pushed, trapped
 

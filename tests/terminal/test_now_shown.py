@@ -11,15 +11,15 @@ import pytest
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case, plan
-from advisor.push.ahead import next_hard
 from advisor.push.disagree import disagree
-from advisor.push.here import pieces_here
-from advisor.push.kinds import HELD, PASSED, SIGHTING, START, STOPPED, TRY, Value
-from advisor.push.log import Entry
-from advisor.push.now import Now
-from advisor.push.one_push import Push
+from advisor.push.held.stuck import stuck
+from advisor.push.log.kinds import HELD, PASSED, SIGHTING, START, STOPPED, TRY, Value
+from advisor.push.log.log import Entry
+from advisor.push.now.ahead import next_hard
+from advisor.push.now.here import pieces_here
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
 from advisor.push.onward import Onward
-from advisor.push.stuck import stuck
 from advisor.quantity import Units
 from advisor.result.study import Study
 from advisor.site.sheet import site_of_text

@@ -12,7 +12,7 @@ import pytest
 
 from advisor import demo
 from advisor.cli import main
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 
 KEPT = b"somebody else's work\n"
 # Each command that writes a file, and whether it may be told to replace one.

@@ -12,10 +12,10 @@ from advisor.card.build import card_of
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import kit_of_text
 from advisor.plan import Case, plan
-from advisor.push.kinds import START
-from advisor.push.log import Entry
-from advisor.push.now import Now
-from advisor.push.one_push import Push
+from advisor.push.log.kinds import START
+from advisor.push.log.log import Entry
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.spots import passage_note

@@ -16,7 +16,7 @@ from advisor.job.folder import Job
 from advisor.practice.drills import make
 from advisor.practice.review import Review, add, read
 from advisor.practice.skill import ALONE, HINTS, SKILLS, WORKED, Skill
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from advisor.tables.place import rules_dir
 from advisor.terminal.page import Page
 from advisor.terminal.practice.drill_screen import Left, run_drill

@@ -6,8 +6,8 @@ import pytest
 
 import tests.terminal.test_push_session as sitting
 from advisor.job.folder import Job
-from advisor.push.log import Entry, Log
-from advisor.push.log_words import told_words
+from advisor.push.log.log import Entry, Log
+from advisor.push.report.log_words import told_words
 from advisor.quantity import Units
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks

@@ -16,7 +16,7 @@ from advisor.job.folder import Job
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
 from advisor.plan import Case
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from advisor.quantity import Units
 from advisor.site.sheet import read_site
 from advisor.terminal.page import Page

@@ -6,7 +6,7 @@ import pytest
 
 from advisor import demo
 from advisor.errors import BadInput
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from advisor.quantity import Units
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks

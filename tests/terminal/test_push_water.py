@@ -7,7 +7,7 @@ import pytest
 from advisor import demo
 from advisor.kit.loadouts import default_kit
 from advisor.plan import Case, plan
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from advisor.quantity import Units
 from advisor.site.sheet import read_site, site_of_text
 from advisor.terminal.push.here import show_now

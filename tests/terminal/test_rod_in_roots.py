@@ -11,10 +11,10 @@ import re
 import pytest
 
 import tests.terminal.test_push_session as session
-from advisor.push.evidence import planned_anew
 from advisor.push.held_now import held_now, plight_of
-from advisor.push.kinds import PASSED, RESET, STOPPED, TRY
-from advisor.push.now import Now
+from advisor.push.log.kinds import PASSED, RESET, STOPPED, TRY
+from advisor.push.now.evidence import planned_anew
+from advisor.push.now.now import Now
 from advisor.push.onward import onward
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now

@@ -6,8 +6,8 @@ import pytest
 
 import tests.terminal.test_push_session as sitting
 from advisor.plan import plan
-from advisor.push.log_words import kind_words, told_words
-from advisor.push.report import report_of
+from advisor.push.report.build import report_of
+from advisor.push.report.log_words import kind_words, told_words
 from advisor.quantity import Units
 from advisor.tables.place import rules_dir
 from advisor.terminal.ready import make_ready

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.push.kinds import SIGHTING
-from advisor.push.now import Now
+from advisor.push.log.kinds import SIGHTING
+from advisor.push.now.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.coming import next_seen
 from advisor.terminal.push.here import show_now

@@ -7,7 +7,7 @@ import pytest
 from advisor.cli import main
 from advisor.demo import ALL
 from advisor.job.folder import Job
-from advisor.push.log import Log
+from advisor.push.log.log import Log
 from tests.terminal.test_now_shown import NOON
 
 SAYS = "In from stack foot plug, downstream, a push was stopped at 22 ft"

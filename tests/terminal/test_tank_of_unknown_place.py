@@ -8,9 +8,9 @@ from math import inf
 
 import pytest
 
-from advisor.push.kinds import BACK, SIGHTING, STOPPED
-from advisor.push.limit import shortest
-from advisor.push.now import Now
+from advisor.push.before.limit import shortest
+from advisor.push.log.kinds import BACK, SIGHTING, STOPPED
+from advisor.push.now.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.words import Words

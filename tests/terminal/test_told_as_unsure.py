@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from advisor.push.held_now import held_now
-from advisor.push.kinds import SIGHTING, STOPPED
-from advisor.push.now import Now
+from advisor.push.log.kinds import SIGHTING, STOPPED
+from advisor.push.now.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.held_where import held_words
 from advisor.terminal.push.here import show_now

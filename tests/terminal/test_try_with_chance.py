@@ -12,8 +12,8 @@ import pytest
 from advisor.card.build import card_of
 from advisor.outcome.at_door import AtDoor
 from advisor.plan import plan
-from advisor.push.kinds import SIGHTING
-from advisor.push.one_push import Push
+from advisor.push.log.kinds import SIGHTING
+from advisor.push.now.one_push import Push
 from advisor.quantity import Units
 from advisor.result.spots import passage_note
 from advisor.terminal.push.here import show_now

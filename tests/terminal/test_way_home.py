@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 
 import tests.terminal.test_push_session as session
-from advisor.push.now import Now
+from advisor.push.now.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.home import show_coming_home
 from tests.push.test_report import START, report, section

@@ -14,11 +14,11 @@ import tests.terminal.test_push_session as session
 from advisor import demo
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import read_kit
+from advisor.push.before.to_look_at import to_look_at
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, HELD, RESET, SIGHTING, STOPPED, TRY, WEDGED
-from advisor.push.now import Now
+from advisor.push.log.kinds import BACK, HELD, RESET, SIGHTING, STOPPED, TRY, WEDGED
+from advisor.push.now.now import Now
 from advisor.push.stop_ahead import stop_ahead
-from advisor.push.to_look_at import to_look_at
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.plan_anew import show_plan_anew
 from tests.cases.jobs import tables

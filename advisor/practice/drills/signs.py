@@ -18,7 +18,7 @@ from advisor.practice.place import caution, drain, fitting, in_a_hundred, story
 from advisor.practice.scene import School, drains, open_to_push, pick, shuffled
 from advisor.practice.straight import COMES, NONE, RIM, TRADE, Walk, sign, walk
 from advisor.practice.tracked import Tracked
-from advisor.push.sighting import AHEAD, BEHIND, Read, Seen, Water
+from advisor.push.log.sighting import AHEAD, BEHIND, Read, Seen, Water
 from advisor.quantity import Dimension, show
 from advisor.result.study import Study
 from advisor.site.network import Network, Piece

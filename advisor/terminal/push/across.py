@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from advisor.push.across import across, arm_at
-from advisor.push.now import Now
+from advisor.push.now.across import across, arm_at
+from advisor.push.now.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 

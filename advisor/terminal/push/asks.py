@@ -9,8 +9,18 @@ from types import MappingProxyType
 
 from advisor.errors import QuantityError
 from advisor.outcome.attempts import CLEANED
-from advisor.push.kinds import HELD, KINKED, PASSED, WEDGED, Value
-from advisor.push.sighting import AHEAD, BEHIND, BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
+from advisor.push.log.kinds import HELD, KINKED, PASSED, WEDGED, Value
+from advisor.push.log.sighting import (
+    AHEAD,
+    BEHIND,
+    BORE,
+    CHAMBER,
+    MATERIAL,
+    MOUTHS_SEEN,
+    PIPE_END,
+    POOL,
+    TRAP,
+)
 from advisor.quantity import Dimension, Units, parse, show, show_counter, with_unit
 from advisor.tables.stuck import RiggedRow
 from advisor.tables.tables import Tables

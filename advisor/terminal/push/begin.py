@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from advisor.push.door import BETWEEN
-from advisor.push.kinds import PORTS, START, UNKNOWN, Value
-from advisor.push.led_anew import Led
-from advisor.push.log import Entry
+from advisor.push.before.opening_leads import found_to_lead
+from advisor.push.before.to_look_at import to_look_at
+from advisor.push.log.kinds import PORTS, START, UNKNOWN, Value
+from advisor.push.log.log import Entry
+from advisor.push.log.redrawn import version_of
 from advisor.push.met_before import met_before, told_of_pushes
-from advisor.push.opening_leads import found_to_lead
-from advisor.push.redrawn import version_of
+from advisor.push.now.door import BETWEEN
+from advisor.push.now.led_anew import Led
 from advisor.push.seen_whole import seen_whole
-from advisor.push.to_look_at import to_look_at
 from advisor.push.told_before import SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from math import log
 
-from advisor.push.ahead import Ahead, if_not_seen, next_landmarks
-from advisor.push.fix import Named, called
-from advisor.push.landmarks import Landmark
-from advisor.push.light import light_above
-from advisor.push.limit import Limit
-from advisor.push.now import Now
-from advisor.push.sighting import CHAMBER, POOL, Seen
-from advisor.push.since import read_at
+from advisor.push.before.limit import Limit
+from advisor.push.log.sighting import CHAMBER, POOL, Seen
+from advisor.push.now.ahead import Ahead, if_not_seen, next_landmarks
+from advisor.push.now.light import light_above
+from advisor.push.now.now import Now
+from advisor.push.now.since import read_at
 from advisor.push.stop_ahead import StopAhead, bar_ahead
+from advisor.push.track.fix import Named, called
+from advisor.push.track.landmarks import Landmark
 from advisor.result.spots import cautions_of
 from advisor.tables.where import number
 from advisor.terminal.page import Page

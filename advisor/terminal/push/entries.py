@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from advisor.push.checks import passes
-from advisor.push.doubt import doubt_now, place_at
-from advisor.push.kinds import FIND, LOOKED, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
-from advisor.push.log import Entry
-from advisor.push.now import Now
-from advisor.push.then import at_reading, passed, stops_behind
+from advisor.push.log.kinds import FIND, LOOKED, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
+from advisor.push.log.log import Entry
+from advisor.push.now.now import Now
+from advisor.push.now.then import at_reading, passed, stops_behind
+from advisor.push.report.doubt import doubt_now, place_at
+from advisor.push.track.checks import passes
 from advisor.quantity import show_tape
 from advisor.tables.where import number
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 
 from advisor.job.folder import Job
-from advisor.push.log import Log, open_push
+from advisor.push.log.log import Log, open_push
 from advisor.terminal.choose import told_at_its_end
 from advisor.terminal.page import Page
 from advisor.terminal.push.session import Session

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from advisor.push.elsewhere import elsewhere
-from advisor.push.found_ahead import Found, found_ahead
-from advisor.push.limit import Limit
-from advisor.push.now import Now
-from advisor.push.sighting import TRAP
+from advisor.push.before.elsewhere import elsewhere
+from advisor.push.before.found_ahead import Found, found_ahead
+from advisor.push.before.limit import Limit
+from advisor.push.log.sighting import TRAP
+from advisor.push.now.now import Now
 from advisor.push.stop_ahead import StopAhead, at_stop, bar_ahead
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import no_push

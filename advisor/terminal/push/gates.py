@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.push.door import BETWEEN, NO_GAS, NOTHING_POURED
+from advisor.push.now.door import BETWEEN, NO_GAS, NOTHING_POURED
 from advisor.push.told_before import GAS, HOLDING, POURED
 from advisor.result.model import AskNote, Plan
 from advisor.result.study import Study

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
-from advisor.push.kinds import HAD_OUT, START
-from advisor.push.log import Entry, Log
-from advisor.push.shown_so_far import shown_by
+from advisor.push.before.shown_so_far import shown_by
+from advisor.push.log.kinds import HAD_OUT, START
+from advisor.push.log.log import Entry, Log
 from advisor.result.barred import LeftIn
 from advisor.result.out import in_from, rod_words
 from advisor.result.study import Study

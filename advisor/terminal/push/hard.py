@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from advisor.outcome.attempts import STEADY
-from advisor.push.ahead import Hard
-from advisor.push.course import Met
-from advisor.push.elsewhere import Elsewhere, elsewhere
-from advisor.push.freeing import barred_behind, free_to_turn
-from advisor.push.hard_ahead import hard_ahead
+from advisor.push.before.elsewhere import Elsewhere, elsewhere
+from advisor.push.before.limit import Limit
+from advisor.push.held.freeing import barred_behind, free_to_turn
+from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
-from advisor.push.kinds import FIND, PORTS, UNKNOWN
-from advisor.push.limit import Limit
-from advisor.push.now import Now
-from advisor.push.plight import over_for
-from advisor.push.sign_words import sign_words
+from advisor.push.log.kinds import FIND, PORTS, UNKNOWN
+from advisor.push.log.sign_words import sign_words
+from advisor.push.now.ahead import Hard
+from advisor.push.now.course import Met
+from advisor.push.now.hard_ahead import hard_ahead
+from advisor.push.now.now import Now
+from advisor.push.now.plight import over_for
+from advisor.push.now.tries import steps_with_rod_in
 from advisor.push.stop_ahead import StopAhead, at_stop, bar_ahead, stop_ahead
-from advisor.push.stuck import Stuck
-from advisor.push.tries import steps_with_rod_in
 from advisor.result.model import PassageNote, TechniqueNote
 from advisor.result.spots import passage_note
 from advisor.rulebase.rule import GRAVE

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
-from advisor.push.all_the_same import all_the_same
+from advisor.push.held.all_the_same import all_the_same
+from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import held_now
-from advisor.push.kinds import BACK, KINKED, OFFERED, PASSED, STOPPED, TRY, WEDGED, Value
-from advisor.push.now import Now
-from advisor.push.sighting import STILL
-from advisor.push.stuck import Stuck
-from advisor.push.taught import book_value
+from advisor.push.learn.taught import book_value
+from advisor.push.log.kinds import BACK, KINKED, OFFERED, PASSED, STOPPED, TRY, WEDGED, Value
+from advisor.push.log.sighting import STILL
+from advisor.push.now.now import Now
 from advisor.terminal.choose import Choice, choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks, Data

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from advisor.push.now import Now
-from advisor.push.sign_words import sign_words
+from advisor.push.log.sign_words import sign_words
+from advisor.push.now.now import Now
 from advisor.push.stop_ahead import StopAhead
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from advisor.push.here import likely_here, may_be_in
-from advisor.push.now import Now
-from advisor.push.stops import stops_told
-from advisor.push.stuck import Stuck
+from advisor.push.before.stops import stops_told
+from advisor.push.held.stuck import Stuck
+from advisor.push.now.here import likely_here, may_be_in
+from advisor.push.now.now import Now
 from advisor.tables.where import number
 from advisor.terminal.push.words import Words
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from advisor.push.ahead import next_landmarks, on_run
-from advisor.push.fix import Place
-from advisor.push.kinds import FIND
-from advisor.push.limit import limit_of
-from advisor.push.log import entry_text
-from advisor.push.now import Now
-from advisor.push.since import read_twice
+from advisor.push.before.limit import limit_of
+from advisor.push.log.kinds import FIND
+from advisor.push.log.log import entry_text
+from advisor.push.now.ahead import next_landmarks, on_run
+from advisor.push.now.now import Now
+from advisor.push.now.since import read_twice
+from advisor.push.now.warned import site_cautions
 from advisor.push.stop_ahead import stop_here
-from advisor.push.warned import site_cautions
+from advisor.push.track.fix import Place
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.across import show_across

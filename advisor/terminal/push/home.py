@@ -6,16 +6,16 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from advisor.outcome.attempts import STRING
-from advisor.push.end_reached import Hardly
-from advisor.push.freeing import harmful
+from advisor.push.before.end_reached import Hardly
+from advisor.push.before.stops import stops_told
+from advisor.push.held.freeing import harmful
+from advisor.push.held.way_out import rim_step, way_out
 from advisor.push.held_now import held_now, may_be_at, plight_of, roots_met
-from advisor.push.kinds import STOPPED, TRY
-from advisor.push.now import Now
-from advisor.push.plight import over_for
-from advisor.push.sighting import NOT_BACK, signs_at
-from advisor.push.sign_words import sign_words
-from advisor.push.stops import stops_told
-from advisor.push.way_out import rim_step, way_out
+from advisor.push.log.kinds import STOPPED, TRY
+from advisor.push.log.sighting import NOT_BACK, signs_at
+from advisor.push.log.sign_words import sign_words
+from advisor.push.now.now import Now
+from advisor.push.now.plight import over_for
 from advisor.quantity import Dimension, show, show_counter
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from advisor.push.led_anew import may_be_led_anew
-from advisor.push.now import Now
+from advisor.push.now.led_anew import may_be_led_anew
+from advisor.push.now.now import Now
 from advisor.terminal.choose import Choice
 
 LED_ANEW = "o"

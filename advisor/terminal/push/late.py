@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from advisor.push.kinds import RESET
-from advisor.push.log import Entry, entry_number
+from advisor.push.log.kinds import RESET
+from advisor.push.log.log import Entry, entry_number
 from advisor.terminal.choose import BACK, MORE, Choice, choose
 from advisor.terminal.page import Page
 

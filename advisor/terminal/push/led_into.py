@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.push.course import Course
-from advisor.push.kinds import DOWN, UNKNOWN, UP
-from advisor.push.led_anew import Led, Told, led_anew
-from advisor.push.now import Now
+from advisor.push.log.kinds import DOWN, UNKNOWN, UP
+from advisor.push.now.course import Course
+from advisor.push.now.led_anew import Led, Told, led_anew
+from advisor.push.now.now import Now
 from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.site.mouths import Mouth, mouth_by, surely_in_chamber, up_mouths

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.push.now import Now
+from advisor.push.now.now import Now
 from advisor.terminal.choose import BACK, Choice, choose
 from advisor.terminal.page import Page
 

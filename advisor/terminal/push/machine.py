@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import inf
 
-from advisor.push.kinds import DOWN, UP
-from advisor.push.now import Now
+from advisor.push.log.kinds import DOWN, UP
+from advisor.push.now.now import Now
 from advisor.site.history import BROKEN, CAME_BACK
 from advisor.terminal.choose import BACK, DONT_KNOW, choose, yes_no
 from advisor.terminal.page import Page

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from advisor.push.machine_ahead import machine_end
-from advisor.push.now import Now
+from advisor.push.before.machine_ahead import machine_end
+from advisor.push.now.now import Now
 from advisor.terminal.page import Page
 from advisor.terminal.push.words import Words
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from advisor.push.now import Now
-from advisor.push.told_material import told_material
+from advisor.push.now.now import Now
+from advisor.push.now.told_material import told_material
 from advisor.result.model import CautionNote
 from advisor.terminal.push.words import IF_ON_MAP, Words
 

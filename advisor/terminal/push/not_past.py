@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from advisor.push.limit import Limit
-from advisor.push.now import Now
+from advisor.push.before.limit import Limit
+from advisor.push.now.now import Now
 from advisor.result.beyond import stop_at, turn_before
 from advisor.result.model import SightNote
 from advisor.result.sights import sight_notes

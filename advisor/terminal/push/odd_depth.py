@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from advisor.push.depth import expected_depth, hardly
-from advisor.push.now import Now
+from advisor.push.now.now import Now
+from advisor.push.track.depth import expected_depth, hardly
 from advisor.quantity import Dimension, show, show_tape
 from advisor.tables.where import number
 

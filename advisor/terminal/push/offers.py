@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from advisor.push.kinds import DOWN, UP
+from advisor.push.log.kinds import DOWN, UP
 from advisor.result.before import ruled_out
 from advisor.result.build import no_way_in
 from advisor.result.gear import stopped_with

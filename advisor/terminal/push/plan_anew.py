@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from advisor.outcome.assess import RouteOutcome
+from advisor.push.before.elsewhere import elsewhere
+from advisor.push.before.found_ahead import found_ahead
+from advisor.push.before.limit import limit_of
 from advisor.push.disagree import disagree
-from advisor.push.elsewhere import elsewhere
-from advisor.push.found_ahead import found_ahead
+from advisor.push.held.throat import wanted_throat
 from advisor.push.held_now import held_now
-from advisor.push.limit import limit_of
-from advisor.push.now import Now
+from advisor.push.now.now import Now
 from advisor.push.onward import Onward
 from advisor.push.stop_ahead import StopAhead, stop_ahead, stop_here
-from advisor.push.throat import wanted_throat
 from advisor.result.out import out_words
 from advisor.result.study import Study
 from advisor.terminal.page import Page

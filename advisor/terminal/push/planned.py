@@ -8,12 +8,12 @@ from datetime import datetime
 
 from advisor.outcome.at_door import NOTHING_TOLD, AtDoor
 from advisor.plan import Case, plan
-from advisor.push.door import at_door, settled, to_ask_anew
-from advisor.push.drains import seen_to_drain
-from advisor.push.kinds import END
-from advisor.push.log import Entry, Log, open_push
-from advisor.push.looked_at import Looks, looks_of
-from advisor.push.shown_so_far import shown_by
+from advisor.push.before.looked_at import Looks, looks_of
+from advisor.push.before.shown_so_far import shown_by
+from advisor.push.log.kinds import END
+from advisor.push.log.log import Entry, Log, open_push
+from advisor.push.now.door import at_door, settled, to_ask_anew
+from advisor.push.now.drains import seen_to_drain
 from advisor.result.study import Study
 from advisor.terminal.push.gates import Gates
 from advisor.terminal.ready import Ready

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from advisor.push.kinds import SIGHTING
-from advisor.push.now import Now
-from advisor.push.sighting import POOL
+from advisor.push.log.kinds import SIGHTING
+from advisor.push.log.sighting import POOL
+from advisor.push.now.now import Now
 from advisor.quantity import show_counter
 from advisor.terminal.choose import BACK, Choice, choose
 from advisor.terminal.push.asks import Asks, Data

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from advisor.push.drains import drained_before, seen_to_drain
-from advisor.push.log import Entry
+from advisor.push.log.log import Entry
+from advisor.push.now.drains import drained_before, seen_to_drain
 from advisor.push.told_before import HOLDING, SETTLED
 from advisor.result.before import before_push
 from advisor.result.build import plan_of

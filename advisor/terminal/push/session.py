@@ -8,17 +8,17 @@ from functools import partial
 
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
+from advisor.push.before.elsewhere import pushes_before
+from advisor.push.before.end_reached import last_hardly_reached
 from advisor.push.disagree import disagree
-from advisor.push.elsewhere import pushes_before
-from advisor.push.end_reached import last_hardly_reached
-from advisor.push.evidence import effective, planned_anew, weights_of
-from advisor.push.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
-from advisor.push.kinds import BACK as DRAWN_BACK
-from advisor.push.lies import Lies
-from advisor.push.log import Entry, Log, open_push
-from advisor.push.now import Now
-from advisor.push.one_push import Push
+from advisor.push.log.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
+from advisor.push.log.kinds import BACK as DRAWN_BACK
+from advisor.push.log.log import Entry, Log, open_push
+from advisor.push.now.evidence import effective, planned_anew, weights_of
+from advisor.push.now.now import Now
+from advisor.push.now.one_push import Push
 from advisor.push.onward import onward
+from advisor.push.track.lies import Lies
 from advisor.result.build import plan_of
 from advisor.result.out import left_words
 from advisor.result.study import Study

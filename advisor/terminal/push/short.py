@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from advisor.push.kinds import STOPPED
-from advisor.push.log import Entry
-from advisor.push.now import Now
-from advisor.push.sighting import sign_names
-from advisor.push.sign_words import sign_words
+from advisor.push.log.kinds import STOPPED
+from advisor.push.log.log import Entry
+from advisor.push.log.sighting import sign_names
+from advisor.push.log.sign_words import sign_words
+from advisor.push.now.now import Now
 from advisor.terminal.push.words import Words
 
 

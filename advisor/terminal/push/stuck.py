@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from advisor.outcome.attempts import CLEANED
-from advisor.push.elsewhere import held_by
-from advisor.push.here import likely_here
-from advisor.push.now import Now
-from advisor.push.stuck import Stuck
-from advisor.push.tries import NextTry
+from advisor.push.before.elsewhere import held_by
+from advisor.push.held.stuck import Stuck
+from advisor.push.now.here import likely_here
+from advisor.push.now.now import Now
+from advisor.push.now.tries import NextTry
 from advisor.quantity import never_certain
 from advisor.tables.where import number
 from advisor.terminal.page import Page

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.push.throat import Throat
+from advisor.push.held.throat import Throat
 from advisor.tables.stuck import ThroatRow
 from advisor.terminal.page import Page
 from advisor.terminal.push.keys import LED_ANEW

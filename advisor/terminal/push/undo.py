@@ -7,10 +7,10 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from advisor.push.barring import barring
-from advisor.push.kinds import ANEW, HAD_OUT, OFFERED
-from advisor.push.led_anew import end_before
-from advisor.push.log import Entry, Log
-from advisor.push.now import Now
+from advisor.push.log.kinds import ANEW, HAD_OUT, OFFERED
+from advisor.push.log.log import Entry, Log
+from advisor.push.now.led_anew import end_before
+from advisor.push.now.now import Now
 from advisor.terminal.choose import BACK, Choice, choose, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KEYS

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from textwrap import shorten
 
-from advisor.push.drains import drained_before
-from advisor.push.found_before import LONGEST
-from advisor.push.kinds import FIND
-from advisor.push.now import Now
-from advisor.push.sighting import AHEAD
+from advisor.push.before.found_before import LONGEST
+from advisor.push.log.kinds import FIND
+from advisor.push.log.sighting import AHEAD
+from advisor.push.now.drains import drained_before
+from advisor.push.now.now import Now
 from advisor.quantity import Dimension, show
 from advisor.tables.where import number
 from advisor.terminal.page import Page

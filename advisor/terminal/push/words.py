@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 
 from advisor.outcome.entry import entry_length
-from advisor.push.across import across
-from advisor.push.ahead import Ahead, Hard
-from advisor.push.datum import Datum, datum_of
-from advisor.push.facing import facing
-from advisor.push.fix import Fix, Place
-from advisor.push.landmarks import Clocks, Landmark
-from advisor.push.now import Now
-from advisor.push.seen import runs_of
-from advisor.push.sighting import BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
-from advisor.push.since import ReadTwice, Since, ends_way, since, thing_name
+from advisor.push.log.sighting import BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
+from advisor.push.now.across import across
+from advisor.push.now.ahead import Ahead, Hard
+from advisor.push.now.datum import Datum, datum_of
+from advisor.push.now.facing import facing
+from advisor.push.now.now import Now
+from advisor.push.now.seen import runs_of
+from advisor.push.now.since import ReadTwice, Since, ends_way, since, thing_name
+from advisor.push.track.fix import Fix, Place
+from advisor.push.track.landmarks import Clocks, Landmark
 from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.result.build import chance_words
 from advisor.site.network import Network, Piece

@@ -8,10 +8,10 @@ import time
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.push.chart import Chart
-from advisor.push.sighting import Seen, Water
-from advisor.push.track import Tracker
-from advisor.push.ways import ways_from
+from advisor.push.log.sighting import Seen, Water
+from advisor.push.track.chart import Chart
+from advisor.push.track.track import Tracker
+from advisor.push.track.ways import ways_from
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.tables.load import Tables, load_tables

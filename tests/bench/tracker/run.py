@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from advisor.push.chart import Chart
-from advisor.push.checks import checks
-from advisor.push.fix import Fix, fix_of, warned
-from advisor.push.sighting import Read, Seen, Sighting, Stopped, Water
-from advisor.push.track import Tracker
-from advisor.push.ways import ways_from
+from advisor.push.log.sighting import Read, Seen, Sighting, Stopped, Water
+from advisor.push.track.chart import Chart
+from advisor.push.track.checks import checks
+from advisor.push.track.fix import Fix, fix_of, warned
+from advisor.push.track.track import Tracker
+from advisor.push.track.ways import ways_from
 from advisor.site.build import network_of
 from advisor.site.network import Network
 from advisor.site.sheet import site_of_text

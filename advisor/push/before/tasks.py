@@ -1,0 +1,111 @@
+"""What the pushes of a job went for, and how much of it they have shown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from advisor.errors import QuantityError
+from advisor.push.before.seen_words import measures, seen_words, unseen_words
+from advisor.push.before.way_taken import read_in, recognized, way_taken
+from advisor.push.log.log import entry_text
+from advisor.push.now.datum import Datum, datum_of
+from advisor.push.now.never_passed import NotPassed, never_passed
+from advisor.push.now.seen import Coverage, Run, coverage_of, stretch_of
+from advisor.result.study import Study
+from advisor.site.target import SUSPECT, target_in
+
+_SAME = 1e-6  # m
+
+
+@dataclass(frozen=True)
+class Seen:
+    """One thing that was to be seen, in the study that goes for it, and what the pushes show of it."""
+
+    study: Study
+    runs: tuple[Run, ...]
+    cover: Coverage
+    stops: tuple[NotPassed, ...]
+
+    @property
+    def datum(self) -> Datum:
+        """From where its lengths count."""
+        return datum_of(self.cover.line, self.runs, self.study.network)
+
+    def told(self) -> tuple[str, ...]:
+        """How much of it was seen."""
+        return seen_words(self.cover, self.runs, self.study, self.datum, self.stops)
+
+    def missed(self, why: str = "") -> tuple[str, ...]:
+        """What of it was not."""
+        return unseen_words(self.cover, self.runs, self.study, self.datum, self.stops, why)
+
+    def task(self) -> tuple[str, str]:
+        """What it is, how long, and from where its lengths count."""
+        whole = measures(self.study)(self.cover.length)
+        return (
+            f"To be seen: {self.study.wanted.words}, {whole} of {self.cover.line} by the sheet.",
+            self.datum.told(),
+        )
+
+
+def gone_for(runs: Iterable[Run], study: Study) -> tuple[Study, ...]:
+    """The plan for each thing that the pushes went for, in order; without a push that which is asked now.
+
+    What was worked out from the complaint is worked out anew after each push: the report is on what was gone
+    for then. A push for a part of what is asked went for that.
+    """
+    found: dict[str, Study] = {}
+    for run in runs:
+        one = went_for(run, study)
+        found.setdefault(one.wanted.words, one)
+    return tuple(found.values()) or (study,)
+
+
+def not_gone_for(
+    studies: Iterable[Study], study: Study, runs: tuple[Run, ...]
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """That no push went for what is likeliest now; and where one came there all the same, how much of it was
+    seen, in words for whoever reads no more than that."""
+    if any(each.wanted.words == study.wanted.words for each in studies):
+        return (), ()
+    none = f"No push went for {study.wanted.words}, where the trouble is likeliest by what is told"
+    seen = shown(runs, study)
+    if not seen.cover.seen:
+        return (f"{none}.",), ()
+    return (f"{none}. One came there all the same.",), (*seen.told(), *seen.missed())
+
+
+def shown(runs: tuple[Run, ...], study: Study) -> Seen:
+    """What the pushes show of what one plan goes for."""
+    stops = never_passed(runs, study.network, study.tables, study.wanted, lambda run: read_in(run, study))
+    return Seen(study, runs, recognized(runs, covered(runs, study), study), stops)
+
+
+def covered(runs: Iterable[Run], study: Study) -> Coverage:
+    """How much of it they have shown."""
+    return coverage_of(
+        runs,
+        study.network,
+        study.tables,
+        study.wanted,
+        lambda run: way_taken(run, study),
+        lambda run: read_in(run, study),
+    )
+
+
+def went_for(run: Run, study: Study) -> Study:
+    """The plan for what one push went for."""
+    words = entry_text(run.started, "target")
+    if study.wanted.kind != SUSPECT or words is None or words == study.wanted.words:
+        return study
+    try:
+        network, target = target_in(words, study.network)
+    except (ValueError, QuantityError):  # the sheet has it no longer
+        return study
+    if target.line == study.wanted.line:
+        low, high = stretch_of(study.network, study.wanted)
+        first, last = stretch_of(network, target)
+        if low - _SAME <= first and last <= high + _SAME:
+            return study
+    return replace(study, network=network, target=target, part=None)

@@ -1,0 +1,40 @@
+"""Nothing that runs water into the line is next where nobody has seen it drain: no tap, and no cleaning."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import replace
+
+from advisor.outcome.attempts import CLEANED
+from advisor.push.held.freeing import WATER
+from advisor.push.now.drains import holds_water
+from advisor.push.now.plight import Plight
+from advisor.push.now.tries import NextTry
+from advisor.result.study import Study
+from advisor.tables.in_the_pipe import InPipeFile
+from advisor.tables.where import number
+
+
+def barred_wet(signs: Collection[str], plight: Plight, study: Study) -> tuple[tuple[str, str], ...]:
+    """What runs water and may not now, with the reason; nothing where the line is known to drain.
+
+    What is cleaned is flushed, so nothing is where only this push knew that the line drains: the plan, made
+    anew after the stop, bars it too. Where the sheet says that it drains, see `drain_first`.
+    """
+    table, row, given = study.tables.stuck, study.tables.in_pipe.drained_before, study.circumstances
+    lies_here = sum(chance for _, chance in plight.elsewhere) >= number(table.tell.here)
+    unseen = given.drains_at_door or plight.drains is False
+    if plight.drains is True or not (unseen or holds_water(signs, table) or lies_here):
+        return ()
+    why = f"{table.water_held} {row.no_more}" if plight.drained else table.water_held
+    return ((WATER, why), *(((CLEANED, row.not_cleaned),) if unseen else ()))
+
+
+def drain_first(
+    tries: Sequence[NextTry], wet: Collection[tuple[str, str]], in_pipe: InPipeFile
+) -> tuple[NextTry, ...]:
+    """The tries, with what comes before any cleaning where water is barred (`wet`): to see the line drain."""
+    first = (in_pipe.drained_before.cleaned,) if wet else ()
+    return tuple(
+        replace(each, steps=(*first, *each.steps)) if each.technique == CLEANED else each for each in tries
+    )
