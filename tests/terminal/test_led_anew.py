@@ -83,7 +83,8 @@ def test_what_was_told_of_site_and_water_holds_on_and_what_was_passed_does_not()
         ((), True),
         (((SIGHTING, 3.0, {"what": "nothing"}),), True),
         (((STOPPED, 3.0, {}), (TRY, 3.0, {"technique": "steady push", "outcome": "kinked"})), False),
+        (((STOPPED, 3.0, {"feel": "will not come back"}),), False),
     ],
 )
-def test_it_is_offered_over_a_channel_and_with_sound_rod(told, may):
+def test_it_is_offered_over_a_channel_with_sound_rod_that_comes_back(told, may):
     assert may_be_led_anew(into_the_annexe(*told, direction=DOWN)) is may

@@ -27,10 +27,10 @@ class Led:
 
 
 def may_be_led_anew(now: Now) -> bool:
-    """Whether it stands over an open channel with pipe both ways, and nothing of the gear has kinked."""
+    """Whether it stands over an open channel with pipe both ways, and the gear is sound and comes back."""
     opening, study = now.push.opening, now.push.study
     both = {way.port for way in now.push.tracker.chart.ways} == {"down", "up"}
-    return both and has_channel(opening, study.tables) and not now.kinked
+    return both and has_channel(opening, study.tables) and not now.kinked and not now.neither_way
 
 
 def led_anew(now: Now, counter: float, led: Led) -> tuple[Told, Told]:
