@@ -7,7 +7,7 @@ the counter itself is off.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 from advisor.push.log.sighting import Seen
@@ -159,7 +159,9 @@ def passed(now: Now, known: Mapping[int, Belief] | None = None) -> list[Passed]:
     for upto, sighting in enumerate(now.sightings, start=1):
         if isinstance(sighting, Seen):
             belief = now.after(upto)
-            best = called(tracker, (known or {}).get(upto, belief), sighting)
+            # What was told of it before weighs as it did when it was told.
+            was = replace((known or {}).get(upto, belief), anew=belief.anew)
+            best = called(tracker, was, sighting)
             if best is not None:
                 found.append(Passed(best.landmark, belief.rod, belief.counter, best.chance, sighting.clock))
     return found
