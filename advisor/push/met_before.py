@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
+from advisor.outcome.attempts import GUIDE
 from advisor.push.before.found_before import LONGEST, found_before, turns_seen
 from advisor.push.before.left_stops import (
     left_stops,
@@ -28,8 +29,6 @@ from advisor.result.model import Plan
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.tables.where import number
-
-_GUIDE = "guide"  # of the techniques
 
 
 def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
@@ -105,7 +104,7 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
     cut = stop.cleared and may_be_cut(stop.signs, study.tables.stuck)
     again = words.cleared if cut else words.passed if stop.passed else words.gently
     reading, by = show_reading(stop.rod, study.units), by_words(stop, study)
-    no_guide = stop.by == _GUIDE and not cut
+    no_guide = stop.by == GUIDE and not cut
     return FoundNote(
         opening=opening,
         ports=ports,
