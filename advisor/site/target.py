@@ -146,9 +146,9 @@ def _on(line: str, name: str, network: Network) -> str:
             names.add(piece.name)
         for each in sorted(filter(None, names)):
             known.setdefault(each, []).append(piece_id)
-    if name in ("the top", "upper end"):
+    if name in ("the top", "upper end", "the upper end"):  # the last as sections of a complaint are called
         return network.lines[line][0]
-    if name in ("the bottom", "lower end"):
+    if name in ("the bottom", "lower end", "the lower end"):
         return network.lines[line][-1]
     if name not in known:
         raise ValueError(f"nothing on {line} is called {name!r}{nearest(name, list(known))}")
