@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from advisor.push.before.end_reached import as_reached
+from advisor.push.before.goal import for_another
 from advisor.push.before.seen_words import measures
 from advisor.push.before.tasks import covered, shown
 from advisor.push.before.way_taken import as_gone
@@ -24,11 +25,20 @@ from advisor.site.suspects import Suspect
 def seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
     """It, where the report says the same; nothing where any of it may not have been seen."""
     told = runs_of(standing)
-    if not any(run.told_reached for run in told):
+    if not any(run.told_reached or _passed_by(run, study) for run in told):
         return SeenNote()
     runs = as_reached([as_gone(run, study) for run in told], study)
-    seen, last = shown(runs, study), next((run for run in reversed(runs) if run.reached), None)
-    if last is None or seen.cover.unseen or seen.stops or not seen.cover.met:
+    last = next((run for run in reversed(runs) if run.reached), None)
+    if last is None:
+        # Of pushes that went for something else nobody was asked: that an end was seen speaks for them.
+        others = tuple(run for run in runs if _passed_by(run, study))
+        seen = shown(others, study)
+        last = next((run for run in reversed(others) if covered((run,), study).seen), None)
+        if last is None or not seen.cover.end_seen or seen.cover.unsure:
+            return SeenNote()
+    else:
+        seen = shown(runs, study)
+    if seen.cover.unseen or seen.stops or not seen.cover.met:
         return SeenNote()
     words = study.tables.in_pipe.seen_whole
     began = when(last.started.happened_at)
@@ -41,6 +51,11 @@ def seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
         opening=last.opening,
         gear=last.loadout,
     )
+
+
+def _passed_by(run: Run, study: Study) -> bool:
+    """Whether it has ended, and went for something else, so that it may have come through all of this."""
+    return run.ended is not None and for_another(run, study)
 
 
 def _unseen(section: Suspect, runs: Sequence[Run], study: Study) -> bool:

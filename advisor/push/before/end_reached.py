@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from advisor.push.before.tasks import covered, went_for
+from advisor.push.before.goal import went_for
+from advisor.push.before.tasks import covered
 from advisor.push.before.way_taken import as_gone
 from advisor.push.log.log import Entry
 from advisor.push.now.counted import at_farthest

@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from advisor.errors import QuantityError
+from advisor.push.before.goal import went_for
 from advisor.push.before.seen_words import measures, seen_words, unseen_words
 from advisor.push.before.way_taken import read_in, recognized, way_taken
-from advisor.push.log.log import entry_text
 from advisor.push.now.datum import Datum, datum_of
 from advisor.push.now.never_passed import NotPassed, never_passed
-from advisor.push.now.seen import Coverage, Run, coverage_of, stretch_of
+from advisor.push.now.seen import Coverage, Run, coverage_of
 from advisor.result.study import Study
-from advisor.site.target import SUSPECT, target_in
-
-_SAME = 1e-6  # m
 
 
 @dataclass(frozen=True)
@@ -92,20 +88,3 @@ def covered(runs: Iterable[Run], study: Study) -> Coverage:
         lambda run: way_taken(run, study),
         lambda run: read_in(run, study),
     )
-
-
-def went_for(run: Run, study: Study) -> Study:
-    """The plan for what one push went for."""
-    words = entry_text(run.started, "target")
-    if study.wanted.kind != SUSPECT or words is None or words == study.wanted.words:
-        return study
-    try:
-        network, target = target_in(words, study.network)
-    except (ValueError, QuantityError):  # the sheet has it no longer
-        return study
-    if target.line == study.wanted.line:
-        low, high = stretch_of(study.network, study.wanted)
-        first, last = stretch_of(network, target)
-        if low - _SAME <= first and last <= high + _SAME:
-            return study
-    return replace(study, network=network, target=target, part=None)

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from advisor.errors import BadInput
+from advisor.push.before.goal import for_another
 from advisor.push.log.sighting import Water
 from advisor.push.now.counted import at_farthest
 from advisor.push.now.now import Now
@@ -84,7 +85,7 @@ def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
     """The coverage, and what was recognized on the way: anything of the map, and an end of the stretch.
 
     An end that was surely seen, and by whoever pushed told as reached, leaves nothing before it unseen: there
-    counter and sheet part by no more than they may.
+    counter and sheet part by no more than they may. Of a push that went for something else nobody was asked.
     """
     seen = [
         (run, each) for run in runs if (now := at_farthest(run, study)) is not None for each in passed(now)
@@ -101,7 +102,8 @@ def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
         study.tables.where.sure,
     )
     for run, each, at in ends:
-        if run.reached and each.chance >= number(sure.settles):
+        said = run.reached or for_another(run, study)
+        if said and each.chance >= number(sure.settles):
             slack = max(number(sure.sheet_off) * (run.went_in or 0.0), number(sure.near))
             # Where the push read the other end too, the counter tells it whatever the sheet has before.
             begin = [other.rod for same, other, there in ends if same is run and there != at]

@@ -8,8 +8,9 @@ from pathlib import Path
 from advisor.errors import printable
 from advisor.plan import Case, work_through
 from advisor.push.before.end_reached import as_reached
+from advisor.push.before.goal import went_for
 from advisor.push.before.left_in import left_in
-from advisor.push.before.tasks import gone_for, not_gone_for, shown, went_for
+from advisor.push.before.tasks import gone_for, not_gone_for, shown
 from advisor.push.before.way_taken import as_gone
 from advisor.push.log.kinds import (
     FIND,
