@@ -101,6 +101,11 @@ class Piece:
         return self.kind == "mark" and isinstance(self.entry, OpeningEntry)
 
     @property
+    def only_measured(self) -> bool:
+        """True for a place that only a length tells, as the end of what is to be seen: nothing stands there."""
+        return self.kind == "mark" and self.landmark is None and self.entry is None
+
+    @property
     def in_cellar(self) -> bool:
         """True of an opening that is drawn in a cellar, there or not."""
         return isinstance(self.entry, OpeningEntry) and self.entry.cellar is True

@@ -181,6 +181,7 @@ def _thing(now: Now, mark: Landmark) -> Piece:
     """
     legs = next(way.legs for way in now.push.tracker.chart.ways if mark in way.landmarks)
     near = now.push.study.drawn.likely("same_place")
-    marks = (leg for leg in legs if leg.piece.kind == "mark" and not leg.piece.absent)
+    marks = (leg for leg in legs if leg.piece.kind == "mark")
+    marks = (leg for leg in marks if not (leg.piece.absent or leg.piece.only_measured))
     here = [leg.piece for leg in marks if abs(leg.start - mark.at) < near]
     return here[0] if here else mark.piece

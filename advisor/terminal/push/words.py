@@ -181,9 +181,10 @@ class Words:
         return f", {at}" if away < near else f", {self.length(away)} past {name}", False
 
     def _is_there(self, piece: Piece) -> bool:
-        """Whether places may be told from it: not from an opening that perhaps does not exist."""
+        """Whether places may be told from it: not from an opening that perhaps does not exist, nor from what
+        is itself told by how far it lies from another."""
         sure = piece.id == self._opening.id or piece.hole is None or piece.hole.there == 1
-        return sure and not piece.absent
+        return sure and not piece.absent and not piece.only_measured
 
     def way(self, fix: Fix, off_map: bool = False) -> str:
         """Which way is downstream; of a pipe that is not on the map nobody knows it."""
