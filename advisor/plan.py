@@ -16,6 +16,7 @@ from advisor.ranking.part import part_worth, reach_part
 from advisor.ranking.settle import settle
 from advisor.ranking.within_reach import within_reach
 from advisor.result.barred import LeftIn, barred
+from advisor.result.stopped_before import StoppedBefore, by_stops
 from advisor.result.study import Study
 from advisor.result.tried_before import TriedBefore, by_tries
 from advisor.routes.enumerate import routes_to
@@ -67,6 +68,7 @@ class Case:
     told: AtDoor = NOTHING_TOLD  # as the push that is followed began
     broken: bool = False  # whether a push saw the pipe broken
     tried: tuple[TriedBefore, ...] = ()  # and what was tried where, and what came of it
+    stops: tuple[StoppedBefore, ...] = ()  # and where they were held at nothing that is drawn as hard
     looked_at: tuple[LookedAt, ...] = ()  # where pushes have looked
     looked_for: tuple[LookedFor, ...] = ()  # and what that told of openings that may not be there
     machine_run: MachineRun | None = None  # the last one that a push tells
@@ -121,11 +123,12 @@ def work_through(
     def towards(target: Target, network: Network, suspected: tuple[Suspect, ...]) -> Study:
         # 4. Every route there, before any is judged; then geometry, rules and tries with each loadout.
         routes, cut = routes_to(network, target, tables)
-        outcomes = tuple(
+        tried = (
             by_tries(assessor.assess(route, loadout), case.tried, reader, drawn)
             for route in routes
             for loadout in case.kit.loadouts
         )
+        outcomes = tuple(by_stops(each, case.stops, drawn) for each in tried)
         # 5. The order in which they are worth trying, and when to leave each for the next.
         taken = barred(network, tables, case.kinked, case.left_in)
         usable = [each for each in outcomes if taken.usable(each.route, each.loadout)]

@@ -10,7 +10,7 @@ from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.opens import opens_share
 from advisor.outcome.walk import HardSpot
 from advisor.quantity import Dimension, Known, never_certain, show
-from advisor.result.ends import BREAK, LENGTH, OPENING, ends_of
+from advisor.result.ends import BREAK, EARLIER, LENGTH, OPENING, ends_of
 from advisor.result.spots import place_name
 from advisor.result.study import Study
 from advisor.worlds.spread import middle
@@ -28,6 +28,15 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
     broken = ended.get(BREAK, 0.0)
     held = f"the pipe may be broken, anywhere on the way: that ends {broken:.0%} of the pushes"
     breaks = (Reason(text=held, of="chance", value=broken),) if broken else ()
+    met = tuple(
+        Reason(
+            text=f"{end.why}: {end.share:.0%} of the pushes, by what came of it there",
+            of="chance",
+            value=end.share,
+        )
+        for end in ends
+        if end.where == EARLIER
+    )
     reach = show(middle(outcome.march.reach), Dimension.LENGTH, units)
     length = show(middle(outcome.march.end.at), Dimension.LENGTH, units)
     parts = (
@@ -47,6 +56,7 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
         ),
         _minutes(study, outcome),
         *breaks,
+        *met,
         *(of_rule(f) for f in outcome.route_firings if f.outcome and f.rule.conclusion.troubles),
     )
     text = (
@@ -61,12 +71,13 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
         (ended.get(OPENING, 0.0), parts[0].text),
         (ended.get(LENGTH, 0.0), parts[1 + len(spots)].text),
         *((broken, each.text) for each in breaks),
+        *((each.value or 0.0, each.text) for each in met),
         *((end.share, spots[_place(outcome, end.spot)].text) for end in ends if end.spot is not None),
     ]
     story = [
         words for loss, words in sorted(losses, reverse=True) if loss > study.drawn.likely("least_loss")
     ][:3]
-    nothing = (*(each.text for each in breaks), "nothing on the way is hard for this kit")[:1]
+    nothing = (*(each.text for each in (*breaks, *met)), "nothing on the way is hard for this kit")[:1]
     return Story(about=text, story=tuple(story) or nothing, tree=tree)
 
 

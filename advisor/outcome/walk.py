@@ -100,6 +100,19 @@ class Walk:
 
 
 @dataclass(frozen=True)
+class MetStop:
+    """A place `at` m in that held a push of the job: the chance to come past it, and the worlds in which this
+    gear does, as 0 or 1. Of the `times` that it was there it `came` past so often.
+    """
+
+    at: float
+    chance: float
+    passes: Array
+    came: int
+    times: int
+
+
+@dataclass(frozen=True)
 class Way:
     """A route with a loadout and what holds along it, whatever is tried at its hard spots."""
 
@@ -110,6 +123,7 @@ class Way:
     kinks: Array  # chance that one of the easier turns kinks the rod
     breaks: Array  # chance that a broken place somewhere on it holds the head
     closed: bool  # a rule says that the opening cannot be used
+    stops: tuple[MetStop, ...] = ()  # met by pushes, where the plan has nothing hard
 
 
 @dataclass(frozen=True)
@@ -187,6 +201,8 @@ def _on(way: Way, spots: tuple[HardSpot, ...], drawn: Drawn, start: _Going) -> W
     broke = alive * way.breaks * ahead
     kept = broke * drawn.limit("broken_keeps")
     alive = alive - broke
+    for stop in way.stops:  # those that the head has behind it hold it no more
+        alive = np.where(start.there < stop.at, alive * stop.passes, alive)
     # Reaching it is worth nothing when the rod cannot be drawn back within the pull limit.
     limit = np.minimum(kit.pull_limit, drawn.limit("pull_force"))
     stuck = np.where(march.pull > limit, alive * drawn.limit("stuck_share"), 0)

@@ -72,7 +72,14 @@ def told_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> tuple
     to be looked at: before all else of a plan."""
     stops = left_stops(study, standing)
     chances = plan.camera_now and (stops or plan.found)
-    untold = (study.tables.in_pipe.found_before.untold,) if chances else ()
+    words = study.tables.in_pipe
+    met = {
+        f"{show_reading(each.at_m, study.units)} from {way.opening}": None
+        for way in plan.routes
+        for each in way.stops
+    }
+    known = words.stopped_before.known.format(readings=" and at ".join(met))
+    untold = (known if met else words.found_before.untold,) if chances else ()
     return (*stops, *untold, *look_at_words(study, standing))
 
 

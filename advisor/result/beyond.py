@@ -88,7 +88,8 @@ def ended_by(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
     if seen:  # the pipe itself ends there, and with it what may stand at any of its joints
         sights = tuple(_cut_off(each, note.at_m) if each.sight == ROOTS else each for each in sights)
         passages = tuple(_cut_off(each, note.at_m) if each.somewhere else each for each in passages)
-    less = {"sights": sights, "passages": passages}
+    stops = tuple(each for each in way.stops if each.at_m < note.at_low_m)
+    less = {"sights": sights, "passages": passages, "stops": stops}
     untold = {"chance": 0.0, "part_chance": 0.0, "leads": 0.0} if note.met else {}
     past = {} if sooner or not note.met else {"ends": (), "blocked_by": None, "blocked_at_m": None}
     return way.model_copy(update={**less, **untold, **past})

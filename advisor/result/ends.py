@@ -17,6 +17,7 @@ from advisor.worlds.spread import middle
 OPENING, LENGTH = "the opening", "the length of the way"
 ITSELF = "the opening itself"  # as the place where a way in is shut
 BREAK = "a broken place"
+EARLIER = "an earlier stop"
 SHUT = "it does not open"  # told so of one that is there
 LEAST = 0.005  # of all cases; layout: less would be told as "0 %"
 
@@ -25,7 +26,8 @@ LEAST = 0.005  # of all cases; layout: less would be told as "0 %"
 class End:
     """A place or cause that ends a share of the pushes; `why` completes "it ends because".
 
-    `spot` is the hard spot, where it is one, and `came` the share that comes to it.
+    `spot` is the hard spot, where it is one, and `came` the share that comes to it; `at` where a push was
+    held before, m in.
     """
 
     where: str
@@ -33,6 +35,7 @@ class End:
     share: float
     spot: HardSpot | None = None
     came: float = 1.0
+    at: float | None = None
 
 
 def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
@@ -55,13 +58,18 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
     easy = easy + np.where(reaches, before, 0) - stands
     broke = stands * way.breaks
     got_in = float(walk.survive[0].mean())
+    left = stands - broke
+    for stop in way.stops:
+        held, left = left * (1 - stop.passes), left * stop.passes
+        why = f"what held a push at {show_reading(stop.at, reader.units)} before holds them too"
+        found.append(End(EARLIER, why, float(held.mean()), came=got_in, at=stop.at))
     found += [
         End(where, why, float(share.mean()), came=got_in)
         for where, why, share in (
             (LENGTH, "the push dies or the rod ends before the target", fades),
             ("the easier turns", "the easier turns and joints stop it now and then", easy),
             (BREAK, "the pipe may be broken, anywhere on the way", broke),
-            ("the way back", _kinks(outcome, reader), stands - broke - walk.arrived),
+            ("the way back", _kinks(outcome, reader), left - walk.arrived),
         )
     ]
     return tuple(sorted((e for e in found if e.share >= LEAST), key=lambda end: -end.share))

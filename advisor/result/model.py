@@ -6,7 +6,7 @@ from advisor.quantity import never_certain
 from advisor.result.frozen import Frozen
 from advisor.result.order_model import AttemptNote, ComparedNote
 from advisor.result.target_model import SeenNote, TargetNote
-from advisor.result.way_model import BehindNote, FoundNote, NotPastNote, RunNote, TapNote
+from advisor.result.way_model import BehindNote, FoundNote, MetStopNote, NotPastNote, RunNote, TapNote
 
 
 class CautionNote(Frozen):
@@ -177,6 +177,7 @@ class RouteNote(Frozen):
     behind_end: tuple[BehindNote, ...]
     runs: tuple[RunNote, ...]
     taps: tuple[TapNote, ...]
+    stops: tuple[MetStopNote, ...] = ()  # what held a push on it, where the plan has nothing hard
 
     @property
     def led(self) -> tuple[str, str, str]:

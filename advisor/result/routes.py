@@ -21,6 +21,7 @@ from advisor.result.model import EndNote, LoadoutNote, PassageNote, RouteNote, S
 from advisor.result.sights import down_to_line, run_notes, sight_notes
 from advisor.result.spots import cautions_of, passage_note, place_name
 from advisor.result.stands import stands_at
+from advisor.result.stopped_before import stop_notes
 from advisor.result.study import Study
 from advisor.result.taps import tap_notes
 from advisor.result.way_model import NotPastNote
@@ -125,6 +126,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         behind_end=behind_end(outcome, study),
         runs=run_notes(outcome),
         taps=tap_notes(outcome, study),
+        stops=stop_notes(outcome, study.tables),
     )
 
 
@@ -201,6 +203,8 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
             why += f" {_of_a_hundred(end, every)}"
         at = middle(worst.spot.station.at)
         return Stopped(opening=name, passage=place_name(worst, reader), at_m=at, why=why)
+    if end is not None and end.at is not None:
+        return Stopped(opening=name, passage=end.where, at_m=end.at, why="it held a push before")
     reach = middle(outcome.march.reach)
     why = "the push dies on the way" if reach < length else "the way is long"
     if end is not None and end.where != LENGTH:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from advisor.result.model import AskNote, AssumedNote, CautionNote, OpenNote, Plan, RouteNote, Stopped
-from advisor.result.way_model import FoundNote
+from advisor.result.way_model import FoundNote, MetStopNote
 from advisor.rulebase.rule import GRAVEST_FIRST
+
+_ONE_PLACE = 0.05  # m; layout: a stop and its row, read by the same counter
 
 
 def each_once(notes: Iterable[CautionNote]) -> tuple[CautionNote, ...]:
@@ -35,7 +37,36 @@ def asks_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[AskNote, ...]:
 
 
 def found_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
-    """What pushes of the job saw on a way, the nearest first.
+    """What pushes of the job met on a way, the nearest first; what held one with the chance to pass it."""
+    notes = list(_found_on(plan, way))
+    for stop in way.stops:
+        near = (each for each in notes if abs(each.at_m - stop.at_m) < _ONE_PLACE)
+        row = min(near, key=lambda each: abs(each.at_m - stop.at_m), default=None)
+        says = stop.says.format(chance=plan.chance_words.say(stop.chance))
+        if row is None:
+            notes.append(_row_of(stop, way, says))
+        else:
+            notes[notes.index(row)] = row.model_copy(update={"do": f"{row.do} {says}"})
+    return tuple(sorted(notes, key=lambda note: note.at_m))
+
+
+def _row_of(stop: MetStopNote, way: RouteNote, says: str) -> FoundNote:
+    return FoundNote(
+        opening=way.opening,
+        ports=(way.leaves,),
+        at_m=stop.at_m,
+        at_low_m=stop.at_low_m,
+        what=stop.see,
+        see=stop.see,
+        do=says,
+        missed=stop.missed,
+        not_past=False,
+        left="",
+    )
+
+
+def _found_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
+    """What they saw on it.
 
     Where it ends at one of them, nobody goes on because another did not come into view so far in; what lies
     behind it has no row, but for what is not to be passed either.

@@ -72,6 +72,20 @@ class FoundNote(Frozen):
         return self.not_past and not (self.pipe_end and 2 * self.at_m - self.at_low_m >= length_m)
 
 
+class MetStopNote(Frozen):
+    """A place on a way that held a push, where the plan has nothing hard: the chance of its gear to pass.
+
+    `says` tells it and how it is known, with the chance put in; `see` and `missed` are for a row of its own.
+    """
+
+    at_m: float
+    at_low_m: float
+    chance: float
+    says: str
+    see: str
+    missed: str
+
+
 class RunNote(Frozen):
     """A stretch of the way of one nominal size and one lie."""
 

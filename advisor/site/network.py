@@ -102,7 +102,7 @@ class Piece:
 
     @property
     def only_measured(self) -> bool:
-        """True for a place that only a length tells, as the end of what is to be seen: nothing stands there."""
+        """True for a place that only a length tells, as an end of what is to be seen: nothing is there."""
         return self.kind == "mark" and self.landmark is None and self.entry is None
 
     @property

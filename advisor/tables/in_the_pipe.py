@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from advisor.tables.entry import Graded, TableFile
+from advisor.tables.stopped_before import StoppedBeforeRow
 
 
 class KinkedRow(Graded):
@@ -289,6 +290,7 @@ class InPipeFile(TableFile):
     rim_seen: RimSeenRow = Field(alias="rim seen")
     wedged_before: WedgedRow = Field(alias="wedged before")
     tried_before: TriedBeforeRow = Field(alias="tried before")
+    stopped_before: StoppedBeforeRow = Field(alias="stopped before")
     found_before: FoundBeforeRow = Field(alias="found before")
     leads_otherwise: LeadsOtherwiseRow = Field(alias="leads otherwise")
     from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")

@@ -201,6 +201,9 @@ class _Shown:
             there = OPENING if route.blocked_by == ITSELF else route.blocked_by
             end = next((each for each in route.ends if each.where == there), route.ends[0])
             return f"mostly ends: {end.why}"
+        stop = min(route.stops, key=lambda note: note.chance, default=None)
+        if stop is not None and all(stop.chance < note.chance for note in route.passages):
+            return f"earlier stop, at {show_reading(stop.at_m, self.units)}"
         if not route.passages:
             return "a broken place, anywhere" if self.plan.broken else "none"
         # Of those that read alike in the end the one that is harder to begin with.

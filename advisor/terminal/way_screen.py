@@ -74,6 +74,8 @@ class _Way:
                 "Nothing that is drawn on it is hard for this kit. The broken place is not drawn: it may be "
                 "anywhere on it, and hold the head."
                 if self.plan.broken
+                else "Nothing that is drawn on it is hard for this kit. What held a push on it is not drawn."
+                if route.stops
                 else "No spot on it is hard for this kit."
             )
         there: list[PassageNote | FoundNote] = [*route.passages, *found_on(self.plan, route)]

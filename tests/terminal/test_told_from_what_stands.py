@@ -1,4 +1,4 @@
-"""A place is told from what stands there: not from one that is itself told by how far it lies from another."""
+"""A place is told from what stands there, not from one that is itself told by a length from another."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ task:
 
 @pytest.mark.parametrize("end", ["1 m below front chamber", "public sewer"])
 def test_past_the_end_of_what_is_to_be_seen_it_is_told_from_the_chamber(capsys, end):
-    """What is to be seen ends 1 m below the chamber, which stands 5 m down: nobody finds that in the ground."""
+    """What is to be seen ends 1 m below the chamber, 5 m down: nobody finds that in the ground."""
     now = pushed(
         SITE.replace("END", end), "rear eye", (SIGHTING, 7.8, {"what": "nothing"}), direction="downstream"
     )

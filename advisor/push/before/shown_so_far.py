@@ -15,6 +15,7 @@ from advisor.errors import BadInput
 from advisor.kit.model import Kit, KitPart
 from advisor.plan import Case
 from advisor.push.before.left_in import left_in
+from advisor.push.before.stops_counted import stops_counted
 from advisor.push.log.kinds import FIND, KINKED, MACHINE, PASSED, PORTS, SHUT, START, TRY, UNKNOWN
 from advisor.push.log.log import Entry
 from advisor.push.log.machine_run import last_run
@@ -23,6 +24,7 @@ from advisor.push.log.went_in import readings_of
 from advisor.push.now.seen import Run, runs_of
 from advisor.push.now.way_gone import WayGone, doubt_words, way_by_map
 from advisor.result.barred import LeftIn
+from advisor.result.stopped_before import StoppedBefore
 from advisor.result.tried_before import TriedBefore
 from advisor.site.build import network_of
 from advisor.site.history import BROKEN, MachineRun
@@ -36,7 +38,8 @@ from advisor.tables.load import Tables
 class ShownSoFar:
     """Openings by name that do not open, and that do; the rod and spring of gear that kinked: nobody says
     which of them it was; the pushes that ended with their gear in the pipe; what was tried at a hard
-    spot; whether the pipe was seen broken; the last machine run that a push tells.
+    spot; whether the pipe was seen broken; the last machine run that a push tells; what came of places that
+    held a push and that no plan has as hard.
     """
 
     shut: tuple[str, ...] = ()
@@ -46,10 +49,12 @@ class ShownSoFar:
     broken: bool = False
     opened: tuple[str, ...] = ()
     machine_run: MachineRun | None = None
+    stops: tuple[StoppedBefore, ...] = ()
 
     def known_to(self, case: Case, going_on: int = 0) -> Case:
         """The case that knows of it; of the push that began with that entry only what wedged, for it weighs
-        its other tries itself."""
+        its other tries and its stops itself."""
+        stops = (each.without(going_on) for each in self.stops)
         return replace(
             case,
             shut=self.shut,
@@ -57,6 +62,7 @@ class ShownSoFar:
             left_in=self.left_in,
             broken=self.broken,
             tried=tuple(each for each in self.tried if each.wedged or each.push != going_on),
+            stops=tuple(each for each in stops if each.visits),
             opened=self.opened,
             machine_run=self.machine_run,
         )
@@ -91,7 +97,8 @@ def shown_by(
     broken = any(_broken(entry, tables) for entry in standing)
     shut, opened = (tuple(name for name, each in opens.items() if each is told) for told in (False, True))
     run = last_run(standing)
-    return ShownSoFar(shut, frozenset(kinked), left, _tried(runs, kit, ways), broken, opened, run)
+    stops = stops_counted(standing, runs, kit, ways.ports, tables)
+    return ShownSoFar(shut, frozenset(kinked), left, _tried(runs, kit, ways), broken, opened, run, stops)
 
 
 class _Ways:

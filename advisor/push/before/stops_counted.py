@@ -1,0 +1,128 @@
+"""What came of each place at which pushes of a job were held and the plan had nothing hard, push by push."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+from advisor.kit.model import Kit, KitPart
+from advisor.push.log.cleared import cleared_since, may_be_cut
+from advisor.push.log.kinds import PASSED, STOPPED, TRY
+from advisor.push.log.log import Entry
+from advisor.push.log.sighting import signs_at
+from advisor.push.log.went_in import readings_of
+from advisor.push.now.seen import Run
+from advisor.push.track.way_back import held_on_way_back
+from advisor.result.stopped_before import StoppedBefore, Visit
+from advisor.tables.load import Tables
+from advisor.tables.where import number
+
+GUIDE = "guide"  # the technique, and the kind of part that it puts on
+
+Gear = frozenset[KitPart]
+
+
+@dataclass
+class _Place:
+    opening: str
+    ports: tuple[str, ...]
+    at: float
+    visits: list[Visit] = field(default_factory=list)
+    gear: Gear | None = None
+
+    def told(self) -> StoppedBefore:
+        return StoppedBefore(self.opening, self.ports, self.at, tuple(self.visits), self.gear)
+
+
+def stops_counted(
+    standing: Sequence[Entry],
+    runs: Sequence[Run],
+    kit: Kit,
+    ports: Callable[[Run], tuple[str, ...]],
+    tables: Tables,
+) -> tuple[StoppedBefore, ...]:
+    """Each such place once; what was cut or cleaned away since is none. `ports` as the pushes went."""
+    if not any(entry.kind == STOPPED for entry in standing):
+        return ()
+    cell = number(tables.where.travel.cell)
+    gone = {
+        entry.number
+        for place, entry in enumerate(standing)
+        if entry.kind == STOPPED
+        and may_be_cut(signs_at(standing, place), tables.stuck)
+        and cleared_since(standing, place, tables.where)
+    }
+    skip = gone | held_on_way_back(standing, cell)
+    ways = {run.started.number: ports(run) for run in runs}
+    found: list[_Place] = []
+    for run in runs:
+        for place in _held_at(run, ways[run.started.number], skip, kit, tables):
+            before = next((each for each in found if _same(place, each, cell)), None)
+            if before is None:
+                found.append(place)
+            elif before.gear != place.gear:
+                before.gear = None  # another was held there too, or something was seen there
+    for run in runs:
+        for place in found:
+            if (place.opening, place.ports) == (run.opening, ways[run.started.number]):
+                place.visits += _visits(run, place.at, kit, cell)
+    return tuple(place.told() for place in found)
+
+
+def _same(one: _Place, other: _Place, cell: float) -> bool:
+    return (one.opening, one.ports) == (other.opening, other.ports) and abs(one.at - other.at) < cell
+
+
+def _held_at(run: Run, ports: tuple[str, ...], skip: set[int], kit: Kit, tables: Tables) -> list[_Place]:
+    """Where that push was held on its way in, at nothing that the plan has as hard."""
+    readings, own = readings_of(run.entries), tables.in_pipe.stopped_before.own_gear
+    found = []
+    for index, entry in enumerate(run.entries):
+        if entry.kind != STOPPED or entry.number in skip or entry.number not in readings:
+            continue
+        until = next((i for i, e in enumerate(run.entries) if i > index and e.kind == STOPPED), None)
+        if any(each.data.get("spot") for each in (entry, *run.entries[index + 1 : until])):
+            continue  # a hard spot of the plan, which has its chance
+        signs = signs_at(run.entries, index)
+        eye = {sign for sign, row in tables.stuck.signs.items() if sign in signs and row.by == "eye"}
+        open_ahead = bool(eye) and eye <= set(own)
+        gear = kit.parts(run.loadout or "") if open_ahead else None
+        found.append(_Place(run.opening, ports, readings[entry.number].inside, gear=gear))
+    return found
+
+
+def _visits(run: Run, at: float, kit: Kit, cell: float) -> list[Visit]:
+    """What came of it there in one push: once for each gear that it came there with."""
+    readings, push = readings_of(run.entries), run.started.number
+    gear = kit.parts(run.loadout or "")
+    far, found = 0.0, list[Visit]()
+    held: Gear | None = None
+    for entry in run.entries:
+        read = readings.get(entry.number)
+        inside = far if read is None else read.inside
+        here = abs(inside - at) < cell
+        if entry.kind == STOPPED and here:
+            held = gear
+        elif entry.kind == TRY and here and held is not None:
+            with_guide = _guided(gear, kit) if entry.data["technique"] == GUIDE else gear
+            if with_guide != held:
+                found.append(Visit(held, False, push))
+                gear = held = with_guide
+            if entry.data["outcome"] == PASSED:
+                found.append(Visit(held, True, push))
+                held, far = None, max(far, at + cell)
+        elif inside >= at + cell:
+            if held is not None or far < at + cell:
+                found.append(Visit(gear, True, push))
+            held = None
+        far = max(far, inside)
+    if held is not None:
+        found.append(Visit(held, False, push))
+    return found
+
+
+def _guided(gear: Gear, kit: Kit) -> Gear:
+    """The same gear with a guide on it."""
+    more = (each.parts for each in kit.loadouts if gear < each.parts)
+    kinds = {GUIDE}
+    return next((each for each in more if {kind for kind, _ in each - gear} == kinds), gear | {(GUIDE, "")})
