@@ -15,7 +15,7 @@ from advisor.quantity import MINUTE
 from advisor.ranking.order import begun_with
 from advisor.ranking.settle import option_of
 from advisor.result.attempts import next_note, next_words
-from advisor.result.build import chance_words
+from advisor.result.chances import chance_words
 from advisor.result.routes import stopped
 from advisor.result.spots import place_name
 from advisor.result.stops import stop_words

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from advisor.explain.met import without_ended
-from advisor.result.build import chance_words, verdict_words
+from advisor.result.build import verdict_words
+from advisor.result.chances import chance_words
 from advisor.result.decisions import decisions
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote

@@ -11,7 +11,7 @@ import numpy as np
 from advisor.outcome.held import held_by, of_held
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
-from advisor.result.build import chance_words
+from advisor.result.chances import chance_words
 from advisor.result.spots import by_share
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing

@@ -12,10 +12,10 @@ from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.before import to_get_out, to_relieve
 from advisor.result.beyond import bar_on, ended_by, limit_of, stop_at
+from advisor.result.chances import chance_words
 from advisor.result.ends import ITSELF
 from advisor.result.model import (
     AssumedNote,
-    ChanceWords,
     Plan,
     RouteNote,
     Stopped,
@@ -197,16 +197,6 @@ def _ends_in(study: Study) -> str:
 
 def _lower(sentence: str) -> str:
     return sentence[0].lower() + sentence[1:]
-
-
-def chance_words(study: Study) -> ChanceWords:
-    """How chances are told, by the table of limits."""
-    drawn = study.drawn
-    return ChanceWords(
-        likely=drawn.likely("likely_share"),
-        unlikely=drawn.likely("unlikely_share"),
-        least=drawn.likely("least_chance"),
-    )
 
 
 def verdict_words(study: Study) -> str | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from advisor.quantity import show_reading
-from advisor.result.build import chance_words
+from advisor.result.chances import chance_words
 from advisor.result.routes import stopped
 from advisor.result.stops import stop_words
 from advisor.result.study import Study

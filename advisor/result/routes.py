@@ -126,7 +126,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         behind_end=behind_end(outcome, study),
         runs=run_notes(outcome),
         taps=tap_notes(outcome, study),
-        stops=stop_notes(outcome, study.tables),
+        stops=stop_notes(outcome, study),
     )
 
 

@@ -12,9 +12,10 @@ from advisor.kit.model import KitPart, Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.walk import HardSpot, MetStop, walk_way
+from advisor.result.chances import chance_words
+from advisor.result.study import Study
 from advisor.result.way_model import MetStopNote
 from advisor.site.mouths import port_of
-from advisor.tables.load import Tables
 from advisor.tables.where import number
 from advisor.worlds.spread import middle
 
@@ -75,8 +76,9 @@ def by_stops(outcome: RouteOutcome, stops: Sequence[StoppedBefore], drawn: Drawn
     return replace(outcome, way=way, walk=walk_way(way, outcome.spots, drawn))
 
 
-def stop_notes(outcome: RouteOutcome, tables: Tables) -> tuple[MetStopNote, ...]:
+def stop_notes(outcome: RouteOutcome, study: Study) -> tuple[MetStopNote, ...]:
     """Those places of a route, the nearest first."""
+    tables, say = study.tables, chance_words(study).say
     words, row = tables.in_pipe.stopped_before, tables.stuck.met_again
     off = number(tables.where.travel.counter_off)
     return tuple(
@@ -84,10 +86,9 @@ def stop_notes(outcome: RouteOutcome, tables: Tables) -> tuple[MetStopNote, ...]
             at_m=stop.at,
             at_low_m=max(stop.at * (1 - off), 0.0),
             chance=stop.chance,
-            # The chance itself is put in where chances are told.
-            says=(words.there if stop.times else words.never)
-            .replace("{came}", str(stop.came))
-            .replace("{times}", str(stop.times)),
+            says=(words.there if stop.times else words.never).format(
+                chance=say(stop.chance), came=stop.came, times=stop.times
+            ),
             see=row.see.format(signs=""),
             missed=tables.in_pipe.found_before.missed,
         )

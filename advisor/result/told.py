@@ -42,15 +42,14 @@ def found_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
     for stop in way.stops:
         near = (each for each in notes if abs(each.at_m - stop.at_m) < _ONE_PLACE)
         row = min(near, key=lambda each: abs(each.at_m - stop.at_m), default=None)
-        says = stop.says.format(chance=plan.chance_words.say(stop.chance))
         if row is None:
-            notes.append(_row_of(stop, way, says))
+            notes.append(_row_of(stop, way))
         else:
-            notes[notes.index(row)] = row.model_copy(update={"do": f"{row.do} {says}"})
+            notes[notes.index(row)] = row.model_copy(update={"do": f"{row.do} {stop.says}"})
     return tuple(sorted(notes, key=lambda note: note.at_m))
 
 
-def _row_of(stop: MetStopNote, way: RouteNote, says: str) -> FoundNote:
+def _row_of(stop: MetStopNote, way: RouteNote) -> FoundNote:
     return FoundNote(
         opening=way.opening,
         ports=(way.leaves,),
@@ -58,7 +57,7 @@ def _row_of(stop: MetStopNote, way: RouteNote, says: str) -> FoundNote:
         at_low_m=stop.at_low_m,
         what=stop.see,
         see=stop.see,
-        do=says,
+        do=stop.says,
         missed=stop.missed,
         not_past=False,
         left="",

@@ -75,7 +75,7 @@ class FoundNote(Frozen):
 class MetStopNote(Frozen):
     """A place on a way that held a push, where the plan has nothing hard: the chance of its gear to pass.
 
-    `says` tells it and how it is known, with the chance put in; `see` and `missed` are for a row of its own.
+    `says` tells it and how it is known; `see` and `missed` are for a row of its own.
     """
 
     at_m: float

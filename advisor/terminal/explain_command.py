@@ -22,7 +22,8 @@ from advisor.outcome.memory import Memory
 from advisor.plan import plan
 from advisor.push.log.log import standing_in
 from advisor.push.met_before import met_before
-from advisor.result.build import chance_words, no_way_in, verdict_words
+from advisor.result.build import no_way_in, verdict_words
+from advisor.result.chances import chance_words
 from advisor.result.other_side import other_side_first
 from advisor.result.spots import place_name
 from advisor.result.study import Study

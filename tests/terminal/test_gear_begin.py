@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.result.build import chance_words
+from advisor.result.chances import chance_words
 from advisor.result.gear import stopped_with
 from advisor.terminal.push.offers import gear_offered, opening_offered, openings, planned_here
 from tests.cases.jobs import studied

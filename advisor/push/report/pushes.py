@@ -19,7 +19,7 @@ from advisor.push.now.seen import Run, way_in
 from advisor.push.now.way_gone import doubt_words, mouth_gone
 from advisor.push.report.parts import Section
 from advisor.push.report.words import lengths, when
-from advisor.result.build import chance_words
+from advisor.result.chances import chance_words
 from advisor.result.study import Study
 
 _PASSED = "by what was recognized on the way"

@@ -16,7 +16,7 @@ from advisor.push.now.since import ReadTwice, Since, ends_way, since, thing_name
 from advisor.push.track.fix import Fix, Place
 from advisor.push.track.landmarks import Clocks, Landmark
 from advisor.quantity import Dimension, Units, show, show_counter
-from advisor.result.build import chance_words
+from advisor.result.chances import chance_words
 from advisor.site.network import Network, Piece
 from advisor.tables.where import number
 
