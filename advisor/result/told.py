@@ -57,7 +57,7 @@ def _row_of(stop: MetStopNote, way: RouteNote) -> FoundNote:
         at_low_m=stop.at_low_m,
         what=stop.see,
         see=stop.see,
-        do=stop.says,
+        do=f"{stop.do} {stop.says}",
         missed=stop.missed,
         not_past=False,
         left="",

@@ -75,7 +75,7 @@ class FoundNote(Frozen):
 class MetStopNote(Frozen):
     """A place on a way that held a push, where the plan has nothing hard: the chance of its gear to pass.
 
-    `says` tells it and how it is known; `see` and `missed` are for a row of its own.
+    `says` tells it and how it is known; the rest is for a row of its own.
     """
 
     at_m: float
@@ -83,6 +83,7 @@ class MetStopNote(Frozen):
     chance: float
     says: str
     see: str
+    do: str
     missed: str
 
 

@@ -192,6 +192,9 @@ class _Shown:
         return self.say(route.chance)
 
     def _hardest(self, route: RouteNote) -> str:
+        stop = min(route.stops, key=lambda note: note.chance, default=None)
+        if stop is not None and all(stop.chance < note.chance for note in route.passages):
+            return f"earlier stop, at {show_reading(stop.at_m, self.units)}"
         if self.plan.seen.opening == route.opening and self.plan.seen.gear in (None, route.loadout.name):
             return "seen whole"  # a push came through it all: none is to be feared before any other
         if route.blocked_by and route.covers >= 1:
@@ -201,9 +204,6 @@ class _Shown:
             there = OPENING if route.blocked_by == ITSELF else route.blocked_by
             end = next((each for each in route.ends if each.where == there), route.ends[0])
             return f"mostly ends: {end.why}"
-        stop = min(route.stops, key=lambda note: note.chance, default=None)
-        if stop is not None and all(stop.chance < note.chance for note in route.passages):
-            return f"earlier stop, at {show_reading(stop.at_m, self.units)}"
         if not route.passages:
             return "a broken place, anywhere" if self.plan.broken else "none"
         # Of those that read alike in the end the one that is harder to begin with.

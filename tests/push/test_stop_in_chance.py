@@ -21,6 +21,7 @@ from advisor.push.before.shown_so_far import shown_by
 from advisor.push.met_before import met_before, told_of_pushes
 from advisor.quantity import Units
 from advisor.result.build import plan_of
+from advisor.result.target_model import SeenNote
 from advisor.result.told import found_on
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
@@ -217,4 +218,15 @@ def test_gear_that_never_was_there_is_told_so():
     made = plan_of(plan(shown(*HELD).known_to(big), tables(), rules()))
     (row,) = found_on(made, made.routes[0])
     assert (row.at_m, row.not_past) == (AT, False)
-    assert row.do == "This gear comes past it: even (50 %). It was never there, so nobody knows."
+    assert row.do == (
+        "Gently to 3.7 m, and look before it. "
+        "This gear comes past it: even (50 %). It was never there, so nobody knows."
+    )
+
+
+def test_where_a_push_saw_it_whole_its_earlier_stop_is_told_all_the_same(capsys):
+    """A push came through it all, and yet the place that held it may hold the next."""
+    whole = SeenNote(told=("Seen whole.",), opening="yard plug", gear=RING)
+    show_plan(planned().model_copy(update={"seen": whole}), Units.METRIC, Page())
+    told = " ".join(capsys.readouterr().out.split())
+    assert "earlier stop, at 3.7 m" in told.partition("OPENINGS, BEST FIRST")[2].partition("ORDER OF")[0]
