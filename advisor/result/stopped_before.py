@@ -69,7 +69,9 @@ def by_stops(outcome: RouteOutcome, stops: Sequence[StoppedBefore], drawn: Drawn
     route = outcome.route
     port, end = port_of(route.passages, drawn.tables), middle(outcome.march.end.at)
     here = (each for each in stops if each.opening == route.opening.name and port in each.ports)
-    free = (each for each in here if each.at < end and not _hard_there(outcome.spots, each.at, drawn))
+    # What stood at the far end was the end itself.
+    on_way = (each for each in here if each.at < end - _slack(each.at, drawn))
+    free = (each for each in on_way if not _hard_there(outcome.spots, each.at, drawn))
     met = tuple(stop for each in free if (stop := each.met_by(outcome.loadout, drawn)) is not None)
     if not met:
         return outcome
@@ -99,8 +101,12 @@ def stop_notes(outcome: RouteOutcome, study: Study) -> tuple[MetStopNote, ...]:
 
 
 def _hard_there(spots: Sequence[HardSpot], at: float, drawn: Drawn) -> bool:
-    """Whether one of these may be that place, as far as counter and sheet may part."""
-    sure = drawn.tables.where.sure
-    slack = max(number(sure.sheet_off) * at, number(sure.near))
-    runs = (each.spot.run for each in spots)
+    """Whether one of these may be that place."""
+    slack, runs = _slack(at, drawn), (each.spot.run for each in spots)
     return any(low - slack <= at <= high + slack for low, high in runs)
+
+
+def _slack(at: float, drawn: Drawn) -> float:
+    """How far counter and sheet may part so far in, m."""
+    sure = drawn.tables.where.sure
+    return max(number(sure.sheet_off) * at, number(sure.near))

@@ -163,6 +163,19 @@ def test_what_is_none_on_the_way_in_or_has_its_chance_is_not_counted(told):
     assert chances(*told, END) == {}
 
 
+def test_held_on_the_way_back_it_came_past_all_the_same():
+    # It was held there on its way in and came past, so (1 + 1) / (1 + 2); what held it going home is no stop.
+    assert chances(begun(SLIM), RIM, ON, RIM, END)[SLIM] == pytest.approx(2 / 3)
+
+
+def test_what_stood_at_the_far_end_is_the_end_and_no_stop_before_it():
+    at_end: Told = ("stopped", 8.6, {"sign": "wall ahead"})  # the way is about 8.8 m
+    so_far = shown(begun(SLIM), at_end, ("end", 8.6, {"reached": True, "out": True}))
+    assert so_far.stops
+    made = plan(so_far.known_to(case()), tables(), rules())
+    assert not any(each.way.stops for each in made.outcomes)
+
+
 def test_with_open_pipe_ahead_it_was_the_rod_that_was_at_its_end_and_tells_of_no_other():
     soft = ("stopped", AT, {"sign": "open pipe ahead", "feel": "soft"})
     assert chances(begun(SLIM), soft, END) == pytest.approx({SLIM: 1 / 3})

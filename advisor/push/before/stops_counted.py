@@ -65,7 +65,7 @@ def stops_counted(
     for run in runs:
         for place in found:
             if (place.opening, place.ports) == (run.opening, ways[run.started.number]):
-                place.visits += _visits(run, place.at, kit, cell)
+                place.visits += _visits(run, place.at, skip, kit, cell)
     return tuple(place.told() for place in found)
 
 
@@ -91,7 +91,7 @@ def _held_at(run: Run, ports: tuple[str, ...], skip: set[int], kit: Kit, tables:
     return found
 
 
-def _visits(run: Run, at: float, kit: Kit, cell: float) -> list[Visit]:
+def _visits(run: Run, at: float, skip: set[int], kit: Kit, cell: float) -> list[Visit]:
     """What came of it there in one push: once for each gear that it came there with."""
     readings, push = readings_of(run.entries), run.started.number
     gear = kit.parts(run.loadout or "")
@@ -102,7 +102,7 @@ def _visits(run: Run, at: float, kit: Kit, cell: float) -> list[Visit]:
         inside = far if read is None else read.inside
         here = abs(inside - at) < cell
         if entry.kind == STOPPED and here:
-            held = gear
+            held = None if entry.number in skip else gear
         elif entry.kind == TRY and here and held is not None:
             with_guide = _guided(gear, kit) if entry.data["technique"] == GUIDE else gear
             if with_guide != held:
