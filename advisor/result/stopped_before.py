@@ -34,14 +34,18 @@ class Visit:
 class StoppedBefore:
     """One place, `at` m in from an opening by one of these ports of it, with every visit that was told.
 
-    `gear` is what alone it is known to hold, where the pipe was open ahead: there the rod was at its end.
+    `push` is the entry that the push began with that was held there first, `line` the one in which that was,
+    where it is sure. `gear` is all that it is known to hold, where the pipe was open ahead: there it was the
+    rod that came to its end.
     """
 
     opening: str
     ports: tuple[str, ...]
     at: float
     visits: tuple[Visit, ...]
+    push: int
     gear: frozenset[KitPart] | None = None
+    line: str | None = None
 
     def without(self, push: int) -> StoppedBefore:
         """The same without what came of it in that push."""
@@ -68,7 +72,9 @@ def by_stops(outcome: RouteOutcome, stops: Sequence[StoppedBefore], drawn: Drawn
     """The route as those places have it; where it has a hard spot at one, that has its chance already."""
     route = outcome.route
     port, end = port_of(route.passages, drawn.tables), middle(outcome.march.end.at)
+    lines = {None, *(passage.piece.line for passage in route.passages)}
     here = (each for each in stops if each.opening == route.opening.name and port in each.ports)
+    here = (each for each in here if each.line in lines)
     # What stood at the far end was the end itself.
     on_way = (each for each in here if each.at < end - _slack(each.at, drawn))
     free = (each for each in on_way if not _hard_there(outcome.spots, each.at, drawn))

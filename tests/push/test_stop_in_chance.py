@@ -18,7 +18,10 @@ from advisor.kit.sheet import kit_of_text
 from advisor.outcome.walk import walk_on
 from advisor.plan import Case, plan
 from advisor.push.before.shown_so_far import shown_by
+from advisor.push.before.stops_counted import on_their_lines
 from advisor.push.met_before import met_before, told_of_pushes
+from advisor.push.now.seen import Taken
+from advisor.push.track.leg import Leg
 from advisor.quantity import Units
 from advisor.result.build import plan_of
 from advisor.result.target_model import SeenNote
@@ -243,3 +246,36 @@ def test_where_a_push_saw_it_whole_its_earlier_stop_is_told_all_the_same(capsys)
     show_plan(planned().model_copy(update={"seen": whole}), Units.METRIC, Page())
     told = " ".join(capsys.readouterr().out.split())
     assert "earlier stop, at 3.7 m" in told.partition("OPENINGS, BEST FIRST")[2].partition("ORDER OF")[0]
+
+
+def went(*lines: str, until: float = 9.0, by_passed: bool = True) -> Taken:
+    """A way of 3 m of each of these lines."""
+    piece = next(iter(study().network.pieces.values()))
+    legs = (Leg(piece, "up", "down", 3.0 * i, 3.0, 0.0, line) for i, line in enumerate(lines))
+    return Taken(tuple(legs), until, by_passed, 9.0, "down")
+
+
+TWO_PUSHES = (begun(SLIM), RIM, END, begun(SLIM), ON, END)  # held in the first, past it in the second
+FIRST, SECOND = 1, 4  # the entries that they began with
+
+
+@pytest.mark.parametrize(
+    ("ways", "line", "visits"),
+    [
+        ((), None, 2),  # nobody knows: it counts on every way from there
+        (((FIRST, went("drain", "sink line")),), "sink line", 2),  # 3.7 m in it is past the first 3 m
+        (((FIRST, went("drain", "sink line")), (SECOND, went("drain", "drain"))), "sink line", 1),
+        (((FIRST, went("drain", "sink line", until=3.0)),), None, 2),  # sure no further than the fork
+        (((FIRST, went("drain", "sink line", by_passed=False)),), None, 2),  # nothing was passed that tells
+    ],
+)
+def test_it_counts_in_the_line_in_which_it_surely_was(ways, line, visits):
+    (stop,) = on_their_lines(shown(*TWO_PUSHES).stops, ways)
+    assert (stop.line, len(stop.visits)) == (line, visits)
+
+
+@pytest.mark.parametrize(("line", "counts"), [(None, True), ("drain", True), ("sink line", False)])
+def test_a_way_that_does_not_go_through_that_line_does_not_come_to_it(line, counts):
+    stops = tuple(replace(each, line=line) for each in shown(*HELD).stops)
+    made = plan(replace(case(), stops=stops), tables(), rules())
+    assert all(bool(each.way.stops) is counts for each in made.outcomes)

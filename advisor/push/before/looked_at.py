@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from advisor.plan import Case, preview, work_through
 from advisor.push.before.openings_seen import looked_for
 from advisor.push.before.shown_so_far import shown_by
+from advisor.push.before.stops_counted import on_their_lines
 from advisor.push.before.way_taken import as_gone, way_taken
 from advisor.push.log.cleared import may_be_cut
 from advisor.push.log.kinds import DOWN, FIND, PASSED, SIGHTING, STOPPED, TRY, UP
@@ -37,14 +38,16 @@ def as_pushes_show(case: Case, standing: Sequence[Entry], tables: Tables, base: 
 
 @dataclass(frozen=True)
 class Looks:
-    """Where pushes looked, and what they told of openings that may not be there."""
+    """Where pushes looked, what they told of openings that may not be there, and which way they went."""
 
     at: tuple[LookedAt, ...] = ()
     openings: tuple[LookedFor, ...] = ()
+    ways: tuple[tuple[int, Taken], ...] = ()
 
     def known_to(self, case: Case) -> Case:
-        """The case that knows of it."""
-        return replace(case, looked_at=self.at, looked_for=self.openings)
+        """The case that knows of it, and of what held pushes already."""
+        stops = on_their_lines(case.stops, self.ways)
+        return replace(case, looked_at=self.at, looked_for=self.openings, stops=stops)
 
 
 def looks_of(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> Looks:
@@ -53,14 +56,13 @@ def looks_of(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBa
     if not runs:
         return Looks()
     study = looked_for(work_through(preview(Looks().known_to(case), _WORLDS), tables, base), runs)
-    at = tuple(each for run in runs for each in _of_run(as_gone(run, study), study))
-    return Looks(at, study.looked_for)
+    gone = [as_gone(run, study) for run in runs]
+    ways = [(run, taken) for run in gone if (taken := way_taken(run, study)) is not None]
+    at = tuple(each for run, taken in ways for each in _of_run(run, taken, study))
+    return Looks(at, study.looked_for, tuple((run.started.number, taken) for run, taken in ways))
 
 
-def _of_run(run: Run, study: Study) -> Iterator[LookedAt]:
-    taken = way_taken(run, study)
-    if taken is None:
-        return
+def _of_run(run: Run, taken: Taken, study: Study) -> Iterator[LookedAt]:
     until = min(run.went_in or 0.0, taken.until, taken.came) if taken.by_passed else 0.0
     met = [entry for entry in run.entries if _is_met(entry, study)]
     # Where nobody knows the way, what was found may lie elsewhere: it makes no section the likelier.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from advisor.kit.model import Kit, KitPart
 from advisor.push.log.cleared import cleared_since, may_be_cut
@@ -11,7 +11,7 @@ from advisor.push.log.kinds import PASSED, STOPPED, TRY
 from advisor.push.log.log import Entry
 from advisor.push.log.sighting import signs_at
 from advisor.push.log.went_in import readings_of
-from advisor.push.now.seen import Run
+from advisor.push.now.seen import Run, Taken
 from advisor.push.track.way_back import held_on_way_back
 from advisor.result.stopped_before import StoppedBefore, Visit
 from advisor.tables.load import Tables
@@ -27,11 +27,12 @@ class _Place:
     opening: str
     ports: tuple[str, ...]
     at: float
+    push: int
     visits: list[Visit] = field(default_factory=list)
     gear: Gear | None = None
 
     def told(self) -> StoppedBefore:
-        return StoppedBefore(self.opening, self.ports, self.at, tuple(self.visits), self.gear)
+        return StoppedBefore(self.opening, self.ports, self.at, tuple(self.visits), self.push, self.gear)
 
 
 def stops_counted(
@@ -69,6 +70,27 @@ def stops_counted(
     return tuple(place.told() for place in found)
 
 
+def on_their_lines(
+    stops: Sequence[StoppedBefore], ways: Sequence[tuple[int, Taken]]
+) -> tuple[StoppedBefore, ...]:
+    """Each with the line in which it lies, and without the pushes that were in another by then, where what
+    they passed tells that surely. `ways` are those of the pushes by the entry that they began with."""
+    found = []
+    for stop in stops:
+        lines = {push: _line_at(taken, stop.at) for push, taken in ways}
+        line = lines.get(stop.push)
+        there = (line, None)
+        visits = tuple(each for each in stop.visits if line is None or lines.get(each.push) in there)
+        found.append(replace(stop, line=line, visits=visits))
+    return tuple(found)
+
+
+def _line_at(taken: Taken, at: float) -> str | None:
+    if not taken.by_passed or at > taken.until:
+        return None
+    return next((leg.line for leg in taken.legs if leg.start <= at <= leg.start + leg.length), None)
+
+
 def _same(one: _Place, other: _Place, cell: float) -> bool:
     return (one.opening, one.ports) == (other.opening, other.ports) and abs(one.at - other.at) < cell
 
@@ -87,7 +109,8 @@ def _held_at(run: Run, ports: tuple[str, ...], skip: set[int], kit: Kit, tables:
         eye = {sign for sign, row in tables.stuck.signs.items() if sign in signs and row.by == "eye"}
         open_ahead = bool(eye) and eye <= set(own)
         gear = kit.parts(run.loadout or "") if open_ahead else None
-        found.append(_Place(run.opening, ports, readings[entry.number].inside, gear=gear))
+        at = readings[entry.number].inside
+        found.append(_Place(run.opening, ports, at, run.started.number, gear=gear))
     return found
 
 

@@ -65,8 +65,8 @@ class Planned:
     def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
         case = self.ready.case
         shown = shown_by(standing, case.kit, self.ready.tables, case.sheet)
-        told_now = self._looks(standing).known_to(replace(case, told=told))
-        return shown.known_to(told_now, self._open[0].number if self._open else 0)
+        told_now = shown.known_to(replace(case, told=told), self._open[0].number if self._open else 0)
+        return self._looks(standing).known_to(told_now)
 
     def _looks(self, standing: Sequence[Entry]) -> Looks:
         """What the pushes that have ended looked at, worked out once for each."""
