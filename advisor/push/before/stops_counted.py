@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from advisor.kit.model import Kit, KitPart
+from advisor.outcome.attempts import GUIDE
 from advisor.push.log.cleared import cleared_since, may_be_cut
 from advisor.push.log.kinds import PASSED, STOPPED, TRY
 from advisor.push.log.log import Entry
@@ -16,8 +17,6 @@ from advisor.push.track.way_back import held_on_way_back
 from advisor.result.stopped_before import StoppedBefore, Visit
 from advisor.tables.load import Tables
 from advisor.tables.where import number
-
-GUIDE = "guide"  # the technique, and the kind of part that it puts on
 
 Gear = frozenset[KitPart]
 
