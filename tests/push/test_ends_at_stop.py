@@ -84,7 +84,7 @@ def test_the_card_has_its_number_and_a_row_that_goes_from_no_paper(after):
 def test_only_what_stands_on_that_way_and_wins_nothing(told, ends):
     begun = () if told[0][0] == BEGUN[0] else (BEGUN,)
     notes = met_before(study_of(tee()), numbered(*begun, *told))
-    on_it = [note.at_m for note in notes if note.not_past and note.lies_on(TEE_PLUG, "down", "any")]
+    on_it = [note.at_m for note in notes if note.not_past and note.lies_on(TEE_PLUG, "down", "", "any")]
     assert on_it == ([pytest.approx(AT)] if ends else [])
 
 
