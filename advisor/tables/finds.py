@@ -151,6 +151,7 @@ class FindsFile(Row):
     nothing: tuple[Advised, ...]
     after: NextRow
     blind: tuple[str, ...]
+    stoppage: tuple[str, ...]
     barred: BarredRow
     bears_no_tool: NoToolRow = Field(alias="bears no tool")
 
@@ -169,6 +170,13 @@ class FindsFile(Row):
     def that_bar(self, what: str) -> tuple[FindRow, ...]:
         """Every row that no head goes past: a crack with a root mass in it bars for the mass."""
         return tuple(row for row in self._fitting(what) if row.not_past)
+
+    def may_hold_water(self, what: str) -> bool:
+        """Whether water that is run above it may come up: what no head goes past, what fills a good part of
+        the bore, whatever it is, and what is told as a stoppage."""
+        told = what.lower()
+        filled = self.filled.told_in(told) or self.plugged.told_in(told)
+        return filled or _one_stands(self.stoppage, what) or bool(self.that_bar(what))
 
     def for_shut(self, kind: str) -> ShutRow:
         """The row for an opening of that kind that does not open."""

@@ -2,7 +2,7 @@
 
 Water that is run above a stoppage comes up at the lowest fixture. So nothing is proposed that was told to
 back up, that runs into the way of what does, or whose water must pass a place where the head stopped, or
-where a plug or the like was seen, until the line has since been seen to drain.
+where a plug, a wad or the like was seen, until the line has since been seen to drain.
 """
 
 from __future__ import annotations
@@ -81,9 +81,9 @@ def stops_of(entries: Sequence[Entry], tables: Tables, astray: Collection[int] =
 
 
 def _may_hold(entry: Entry, tables: Tables) -> bool:
-    """Whether it tells of something that may: a stop, or a find that no head goes past."""
+    """Whether it tells of something that may: a stop, or a find that no head goes past or little water."""
     if entry.kind == FIND:
-        return bool(tables.finds.that_bar(entry_text(entry, "what") or ""))
+        return tables.finds.may_hold_water(entry_text(entry, "what") or "")
     return entry.kind == STOPPED and not shows_open(sign_names(entry), tables.stuck)
 
 
