@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from advisor.outcome.attempts import CLEANED, NO_TRY, STEADY
-from advisor.outcome.facts import Facts, opening_facts
+from advisor.outcome.facts import Facts, opening_facts, safe
 from advisor.outcome.rulings import infer_all
+from advisor.outcome.spot import longest_hand_stroke
 from advisor.outcome.spot_facts import may_be_fragile, may_scale
 from advisor.push.now.after_signs import facts_of
 from advisor.push.now.course import Course
 from advisor.push.now.evidence import Tried
 from advisor.push.now.tries import NextTry, steps_with_rod_in
+from advisor.rulebase.rule import PLACEHOLDER
 from advisor.rulebase.trace import Firing
 from advisor.site.network import Piece
-
-_OF_PLACE = re.compile(r"\{(?!limits\.)")
+from advisor.worlds.spread import middle
 
 
 def usual_tries(
@@ -62,6 +62,7 @@ def firings_there(
         "passage.fragile": next(iter(_fragile(course, where)), "none") if where else None,
         "passage.scales": all(may_scale(piece.wall, study.tables) for piece in where) if where else None,
         "passage.guide_in_kit": study.kit.besides(course.loadout).guide is not None,
+        **_of_gear(course),
         **facts_of(chances),
     }
     return (
@@ -84,7 +85,8 @@ def forbidden_there(course: Course, firings: Sequence[Firing], trouble: str) -> 
 
 
 def steps_anywhere(course: Course, technique: str, there: Iterable[Firing] = ()) -> tuple[str, ...]:
-    """The steps of a technique that hold anywhere on this site: those with no number of the place.
+    """The steps of a technique that hold anywhere on this site: those with no number of the place but what
+    the gear alone tells of it.
 
     What is cut and what flushed depends on what holds the head: none of a rule that does not hold `there`,
     and where none does, what is looked at first.
@@ -92,13 +94,21 @@ def steps_anywhere(course: Course, technique: str, there: Iterable[Firing] = ())
     base, reader = course.study.base, course.study.reader
     not_there = {f.rule_id for f in there if f.outcome is False} if technique == CLEANED else set()
     holds = {firing.rule_id for firing in course.study.site_firings if firing.outcome}
+    known = {**base.limits, **_of_gear(course)}
     for rule in base.by_stratum["technique"]:
         steps = rule.conclusion.steps.get(technique, ())
         if (rule.about == "site" and rule.id not in holds) or rule.id in not_there:
             continue
-        if steps and not any(_OF_PLACE.search(step) for step in steps):
-            return tuple(rule.fill(step, base.limits, reader) for step in steps)
+        if steps and known.keys() >= {name for step in steps for name in PLACEHOLDER.findall(step)}:
+            return tuple(rule.fill(step, known, reader) for step in steps)
     return course.study.tables.in_pipe.cleaned_there.steps if technique == CLEANED else ()
+
+
+def _of_gear(course: Course) -> Facts:
+    """What rules are told of any place that hangs on the gear alone: the strokes of the hand."""
+    drawn = course.study.drawn
+    stroke = longest_hand_stroke(drawn.kit(course.loadout), drawn)
+    return {"passage.hand_stroke": middle(stroke), "passage.safe_stroke": safe(stroke, drawn)}
 
 
 def _cures(course: Course, trouble: str) -> Iterator[tuple[str, str]]:
