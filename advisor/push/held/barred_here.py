@@ -46,7 +46,7 @@ def barred_here(
             reasons = (*reasons, (CLEANED, table.cleaned.why))
     if told.at_rim and signs.isdisjoint(in_pipe.rim_seen.cut):
         reasons = ((CLEANED, in_pipe.rim_seen.no_machine), *reasons)
-    wedged = {tried.technique for tried in told.here if tried.wedged} | (at[0].hard.wedged if at else set())
+    wedged = told.wedged | (at[0].hard.wedged if at else set())
     reasons = (
         *reasons,
         *((each, in_pipe.wedged_before.here) for each in sorted(wedged)),

@@ -78,7 +78,7 @@ def stuck(
     them or none holds the head: what one of them forbids is not tried.
     """
     table, in_pipe = course.study.tables.stuck, course.study.tables.in_pipe
-    told = told_by_signs(course, met, signs, tries, plight, may_be)
+    told = told_by_signs(course, met, signs, tries, at, plight, may_be)
     sure = told.sure
     seen = after_signs(met.hard, told.chances, course.study) if met else None
     firings = () if met else firings_there(course, where, told.chances, at)

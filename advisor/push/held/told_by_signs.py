@@ -23,6 +23,7 @@ class ToldBySigns:
 
     weights: Array  # of the worlds, by all that passed and failed
     here: tuple[Tried, ...]  # what was tried at this place and did not pass it
+    wedged: frozenset[str]  # techniques that wedged it there; where the plan has no hard place, at any such
     causes: tuple[Cause, ...]
     sure: tuple[Cause, ...]  # those that are likely
     named: tuple[Cause, ...]  # those that are told: the sure ones, else the first few
@@ -43,18 +44,20 @@ def told_by_signs(
     met: Met | None,
     signs: frozenset[str],
     tries: Sequence[Tried],
+    at: float,
     plight: Plight,
     may_be: Sequence[Met],
 ) -> ToldBySigns:
-    """What holds the head, by these signs (names of rules/signs/stuck.yaml) and tries, at a hard spot if one
-    is met; `may_be` are hard spots of which one may hold it."""
+    """What holds the head, by these signs (names of rules/signs/stuck.yaml) and tries, `at` m from the hand,
+    at a hard spot if one is met; `may_be` are hard spots of which one may hold it."""
     table, rim = course.study.tables.stuck, course.study.tables.in_pipe.rim_seen
     weights = weights_of(course, tries)
     lying = tuple((name, chance * (1 - plight.across)) for name, chance in plight.elsewhere)
     if plight.across:
         lying = (*lying, (CROSSED, plight.across))
     without = (FAR_WALL,) if plight.no_wall else ()
-    here = tuple(tried for tried in tries if not tried.passed and tried.spot == (met.name if met else ""))
+    spot, near = met.name if met else "", number(course.study.tables.where.stopped.spread)
+    here = tuple(tried for tried in tries if not tried.passed and tried.made_at(spot, at, near))
     failed = () if plight.out else here
     causes = causes_of(course, met, signs, weights, plight.out, lying, plight.near, without, failed)
     sure = tuple(cause for cause in causes if cause.chance >= number(table.tell.likely))
@@ -65,6 +68,7 @@ def told_by_signs(
     return ToldBySigns(
         weights,
         here,
+        frozenset(tried.technique for tried in tries if tried.wedged and tried.spot == spot),
         causes,
         sure,
         sure or tuple(cause for cause in causes if cause.drawn)[:_NAMED],

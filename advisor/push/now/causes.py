@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from advisor.outcome.attempts import mean_stuck
+from advisor.outcome.attempts import NO_TRY, STEADY, mean_stuck
 from advisor.outcome.held import held_by
 from advisor.push.now.course import Course, Met, mean
 from advisor.push.now.evidence import Tried, weights_of
@@ -74,13 +74,19 @@ def causes_of(
 
 def _uncured(row: CauseRow, course: Course, met: Met | None, failed: Sequence[Tried]) -> float:
     """How likely these tries all fail where this holds it: each by the plan's chance of it in a held push,
-    if it is one that may be tried against that at all."""
-    if met is None:
-        return 1.0
-    cells, tries = course.study.base.matrix.cells, met.hard.tries
+    if it is one that may be tried against that at all.
+
+    Where the plan has no hard place, by what such a try mends at the usual one; a push as before mends none.
+    """
+    cells, drawn = course.study.base.matrix.cells, course.study.drawn
     left = 1.0
     for each in failed:
-        if each.technique in tries and cells[each.technique, row.trouble].allowed:
+        cell = cells.get((each.technique, row.trouble))
+        if cell is None or not cell.allowed:
+            continue
+        if met is None:
+            left *= 1 - drawn.likely("usual_mend") * (each.technique not in (*NO_TRY, STEADY))
+        elif each.technique in met.hard.tries:
             left *= 1 - mean_stuck(met.hard.chance(each.technique), met.hard.spot.plain.stuck)
     return max(left, _LEAST)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -21,24 +21,38 @@ from advisor.site.mouths import Mouth, port_of
 
 @dataclass(frozen=True)
 class Tried:
-    """One try: at which hard spot by name ("" where none was foreseen), how, and whether it passed."""
+    """One try: at which hard spot by name ("" where none was foreseen), how, and whether it passed.
+
+    `rod` is how much was in, m; None where nobody knows. Where no spot was foreseen it alone tells the place.
+    """
 
     spot: str
     technique: str
     passed: bool
     wedged: bool = False
+    rod: float | None = None
+
+    def made_at(self, spot: str, rod: float, near: float) -> bool:
+        """Whether it was made at the hard spot of that name; where that is none, within `near` m of `rod`."""
+        return self.spot == spot and (bool(spot) or self.rod is None or abs(self.rod - rod) <= near)
 
 
-def tries_of(entries: Iterable[Entry], astray: Container[int] = ()) -> tuple[Tried, ...]:
-    """The tries of a push, in their order; those by which the head went `astray` passed nothing."""
+def tries_of(
+    entries: Sequence[Entry], rods: Sequence[float], astray: Container[int] = ()
+) -> tuple[Tried, ...]:
+    """The tries of a push, in their order; those by which the head went `astray` passed nothing.
+
+    `rods` are m in after each entry.
+    """
     return tuple(
         Tried(
             str(entry.data.get("spot") or ""),
             str(entry.data["technique"]),
             entry.data["outcome"] == PASSED and entry.number not in astray,
             entry.data["outcome"] == WEDGED,
+            rod,
         )
-        for entry in entries
+        for entry, rod in zip(entries, rods, strict=True)
         if entry.kind == TRY
     )
 

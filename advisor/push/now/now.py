@@ -122,7 +122,7 @@ class Now:
     @cached_property
     def tries(self) -> tuple[Tried, ...]:
         """The tries so far."""
-        return tries_of(self.entries, self.astray)
+        return tries_of(self.entries, self.rods, self.astray)
 
     @cached_property
     def astray(self) -> dict[int, str]:
