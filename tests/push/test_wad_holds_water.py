@@ -75,7 +75,7 @@ def test_no_fixture_above_a_wad_is_run_before_the_line_is_seen_to_drain(capsys):
     assert now.not_to_run == {"laundry tub", "kitchen sink", "bath"}
     assert to_be_seen(now)
     warn_before_any(now, Page())
-    show_check(now, Page(), Words(now), sure=False)
+    show_check(now, Page(), Words(now), sure=True)
     said = " ".join(capsys.readouterr().out.replace("┃", " ").split())
     assert "Run nothing until the line is seen to drain: at 8 m was seen: wad of wipes" in said
     assert "No water test until the line is seen to drain" in said
@@ -84,6 +84,14 @@ def test_no_fixture_above_a_wad_is_run_before_the_line_is_seen_to_drain(capsys):
 
 def test_once_it_was_seen_to_drain_past_the_wad_water_tells_again():
     assert told(WAD, ran("bath", drains=True)).not_to_run == frozenset()
+
+
+@pytest.mark.parametrize(("sure", "told_again"), [(True, False), (False, True)])
+def test_further_on_it_is_told_where_water_would_be_asked_for(sure, told_again, capsys):
+    """Where the place is sure nobody is told to run any, and key w tells it again."""
+    now = told(WAD, read(8.5))
+    show_check(now, Page(), Words(now), sure)
+    assert ("No water test until the line is seen to drain" in capsys.readouterr().out) is told_again
 
 
 def test_a_few_wipes_keep_nobody_from_running_water():

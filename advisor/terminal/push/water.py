@@ -86,14 +86,17 @@ def _splash(fixture: str, now: Now) -> tuple[str, ...]:
 
 
 def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
-    """The fixture that tells most, or why none is to be run; `sure` is whether one line is told alone."""
+    """The fixture that tells most, or why none is to be run; `sure` is whether one line is told alone.
+
+    What was seen just now and may hold water is told either way: the next thought is to run some at it.
+    """
     check, where = now.check, now.push.tracker.chart.where
     if now.contrary is not None:
         return  # what to run, or that nothing may be, is told where the water is
     if check is None:
         if not sure and now.water_allowed is False:
             page.line("No water test: no water may be run in this line now.")
-        elif not sure and now.not_to_run:
+        elif now.not_to_run and (not sure or _seen_just_now(now)):
             how = now.push.study.tables.in_pipe.drained_before.key
             page.line(f"No water test until the line is seen to drain: {why_doubtful(now, words)}. {how}")
         return
@@ -103,6 +106,12 @@ def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
     until = show(wait, Dimension.TIME, words.units)
     says = f"{first}{run}: it tells most. Count the seconds, up to {until}."
     page.line(" ".join((says, *_splash(check.fixture, now))))
+
+
+def _seen_just_now(now: Now) -> bool:
+    """Whether the last that was told is a find that may hold water."""
+    last = len(now.entries) - 1
+    return last in now.stops and now.entries[last].kind == FIND
 
 
 def why_doubtful(now: Now, words: Words) -> str:
