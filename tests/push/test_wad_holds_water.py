@@ -10,9 +10,11 @@ from __future__ import annotations
 
 import pytest
 
+import advisor.terminal.push.look_first as look_first_module
 from advisor.push.log.kinds import FIND
+from advisor.terminal.choose import BACK
 from advisor.terminal.page import Page
-from advisor.terminal.push.look_first import to_be_seen
+from advisor.terminal.push.look_first import look_first, to_be_seen
 from advisor.terminal.push.water import show_check, warn_before_any
 from advisor.terminal.push.words import Words
 from tests.cases.jobs import tables
@@ -96,3 +98,11 @@ def test_further_on_it_is_told_where_water_would_be_asked_for(sure, told_again, 
 
 def test_a_few_wipes_keep_nobody_from_running_water():
     assert told("a few wipes on a joint").not_to_run == frozenset()
+
+
+def test_the_opening_in_use_is_watched_too(monkeypatch, capsys):
+    """Its plug is out: it may be the lowest of all, and then water comes up there first."""
+    monkeypatch.setattr(look_first_module, "choose", lambda page, asked, choices, keys: BACK.key)
+    look_first(told(WAD), Page())
+    said = " ".join(capsys.readouterr().out.split())
+    assert f"Somebody watches the lowest fixture and {FLOOR_PLUG}, which stands open, and says stop" in said

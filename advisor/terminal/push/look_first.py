@@ -18,13 +18,22 @@ def look_first(now: Now, page: Page) -> bool | None:
     """How it is seen, in order, and what came of it: it ran away, it stands or rose, or nothing was told."""
     study = now.push.study
     row = study.tables.in_pipe.drained_before
-    into = {"look_into": study.look_into, "fixture": _poured_into(now)}
+    into = {"look_into": study.look_into, "watch": _watched(now), "fixture": _poured_into(now)}
     page.steps([step.format(**into) for step in row.steps])
     choices = (Choice("y", row.ran_away), Choice("n", row.stands), Choice("d", row.not_looked, also="?"))
     told = {"y": True, "n": False}.get(key := choose(page, row.asked, choices, (BACK,)))
     if told is None and key != BACK.key:
         page.line(row.none_noted)
     return told
+
+
+def _watched(now: Now) -> str:
+    """Where it would come up: the opening in use is open, and may be the lowest of all; none on a roof is."""
+    study, opening = now.push.study, now.push.opening
+    assert opening.hole is not None
+    if study.tables.openings[opening.hole.kind].place == "roof":
+        return study.look_into
+    return f"{study.look_into} and {opening.name}, which stands open,"
 
 
 def _poured_into(now: Now) -> str:
