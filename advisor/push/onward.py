@@ -39,7 +39,9 @@ class Onward:
     with its chance given that it comes to that. `astray` is true where the head is rather not on the way
     planned, so that it has to come back to that way first; `arrived` where it is at the end of what is to be
     seen, so that nothing is left to reach; `surprised` where it is held at a place that the plan holds to be
-    easy, so that `chance` is only that of what lies behind.
+    easy, so that `chance` is only that of what lies behind. `at_end` is the chance that it is at that end, or
+    past it, and `further` how much further it would be surely there, m; None where it is, or where it must
+    not be pushed past that end to see.
     """
 
     chance: float
@@ -48,6 +50,8 @@ class Onward:
     astray: bool
     surprised: bool
     arrived: bool
+    at_end: float = 0.0
+    further: float | None = None
 
     @property
     def goes_on(self) -> bool:
@@ -95,8 +99,9 @@ def onward(made: Study, now: Now) -> Onward | None:
         # It is left though tries are told there that the plan holds to be too slow: their chance is told.
         order = tuple((each.technique, each.left) for each in offered)
         chance, gains, after = going(lambda spot: replace(spot, order=order))
-    arrived = _share_arrived(now, outcome) > _HALF
-    return Onward(chance, gains, after, astray, now.held_at == (None, True), arrived)
+    at_end, further = _to_end(now, outcome)
+    surprised = now.held_at == (None, True)
+    return Onward(chance, gains, after, astray, surprised, at_end > _HALF, at_end, further)
 
 
 def _compared(
@@ -178,17 +183,26 @@ def _share_on(now: Now, outcome: RouteOutcome) -> float:
     return share
 
 
-def _share_arrived(now: Now, outcome: RouteOutcome) -> float:
-    """The chance that the head is at the end of the way, or past it."""
+def _to_end(now: Now, outcome: RouteOutcome) -> tuple[float, float | None]:
+    """The chance that the head is at the end of the way, or past it; and how much further it would be so
+    surely there as settles a place, m, where that end is a tie-in, past which the pipe goes on."""
     chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)
-    last = outcome.route.passages[-1]
-    share = 0.0
+    last, left, shares = outcome.route.passages[-1], list[Array](), list[Array]()
     for row, way in enumerate(chart.ways):
         for leg in way.legs:
             if (leg.piece.id, leg.enters) == (last.piece.id, last.enters):
-                share += float(mass[row][chart.x >= leg.start + leg.length - chart.cell].sum())
+                left.append(leg.start + leg.length - chart.cell - chart.x)
+                shares.append(mass[row])
                 break
-    return share
+    if not left:
+        return 0.0, None
+    still, share = np.concatenate(left), np.concatenate(shares)
+    at_end, sure = float(share[still <= 0].sum()), number(chart.where.sure.settles)
+    if at_end >= sure or last.piece.kind != "junction":
+        return at_end, None
+    order = np.argsort(still)
+    enough = np.searchsorted(np.cumsum(share[order]), sure * float(share.sum()))
+    return at_end, float(still[order][min(int(enough), len(order) - 1)])
 
 
 def _with_tries_left(

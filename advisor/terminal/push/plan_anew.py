@@ -87,7 +87,7 @@ def _going_on(order: Attempts, ahead: Onward | None, now: Now, page: Page, words
     if ahead is None:
         _attempts("The plan from here:", "The plan from here: leave it.", order, page, words)
     elif ahead.arrived:
-        page.strong("The head is at the end of what is to be seen. Draw back slowly and look.")
+        _at_end(ahead, now, page, words)
     elif ahead.astray and ahead.goes_on:
         page.strong(
             f"Draw back to the way planned, then go on. To see it all then: {words.say(ahead.chance)}."
@@ -104,6 +104,28 @@ def _going_on(order: Attempts, ahead: Onward | None, now: Now, page: Page, words
         page.strong(f"Leave this way now. To see it all from here: {words.say(ahead.chance)}.")
         page.line("Going on costs more minutes than it is worth.")
         _attempts("Then:", "Then leave it.", ahead.after, page, words)
+
+
+def _at_end(ahead: Onward, now: Now, page: Page, words: Words) -> None:
+    """That the head is at the end of what is to be seen; where that is not sure, how to make sure of it."""
+    if ahead.further is None or ahead.further <= 0:
+        page.strong("The head is at the end of what is to be seen. Draw back slowly and look.")
+        return
+    page.strong(f"At the end of what is to be seen, or past it: {words.say(ahead.at_end)}, no more.")
+    if limit_of(now).only_back or (now.stops and _here(now, now.stops[-1])):
+        page.line(
+            "Draw back slowly and look. What was met here comes first. Then look again whether it is the end."
+        )
+        return
+    furthest = words.length(now.counter + ahead.further)
+    page.line(
+        f"Slowly on until that end comes into view, no further than {furthest}. Then draw back and look."
+    )
+
+
+def _here(now: Now, entry: int) -> bool:
+    """Whether the head is where it was as that was told."""
+    return abs(now.rods[entry] - now.belief.rod) < now.push.tracker.chart.cell
 
 
 def _before_stop(
