@@ -91,6 +91,7 @@ class ForksRow(Row):
     """Which way a head goes at a fork."""
 
     with_flow_straight: Count
+    back_into_sweep: Count
     against_flow_straight: Count
     from_branch_down: Count
     from_square_down: Count
@@ -124,6 +125,7 @@ class SureRow(Row):
     at: Length
     far_back: Length
     far_ahead: Length
+    point_left_out: Length
     spread: Length
     contrary: Count
     contradicted: Count

@@ -13,7 +13,7 @@ from math import hypot
 from advisor.push.log.sighting import Seen
 from advisor.push.now.now import Now
 from advisor.push.track.again import two_sides
-from advisor.push.track.fix import called
+from advisor.push.track.fix import Place, called
 from advisor.push.track.landmarks import Landmark
 from advisor.push.track.track import Belief
 from advisor.site.network import Network, Piece
@@ -87,6 +87,11 @@ def ends_way(name: str, network: Network) -> bool:
 def _at(mark: Piece, network: Network) -> Iterator[Piece]:
     tops = network.positions(mark.line)
     return (network.pieces[each] for each, top in tops.items() if top == tops[mark.id])
+
+
+def sure_of(place: Place, seen: Since | None) -> float:
+    """How sure a place is as it is told: by a thing that was seen no surer than that it was that."""
+    return place.chance if seen is None else min(place.chance, seen.chance)
 
 
 def since(now: Now) -> Since | None:
@@ -170,8 +175,13 @@ def passed(now: Now, known: Mapping[int, Belief] | None = None) -> list[Passed]:
 def _on_way(now: Now, seen: Sequence[Passed], belief: Belief) -> list[Passed]:
     """Those on the way that the head is likeliest on, each where it was told last."""
     by_way = belief.mass.sum(axis=(0, 2))
-    on_way = {mark.piece.id for mark in now.push.tracker.chart.ways[int(by_way.argmax())].landmarks}
-    return list({each.landmark.piece.id: each for each in seen if each.landmark.piece.id in on_way}.values())
+    # By what it was told as: past a tie-in no head stands that was told to have turned into it.
+    on_way = {_told_as(mark) for mark in now.push.tracker.chart.ways[int(by_way.argmax())].landmarks}
+    return list({each.landmark.piece.id: each for each in seen if _told_as(each.landmark) in on_way}.values())
+
+
+def _told_as(mark: Landmark) -> tuple[str, str]:
+    return mark.piece.id, mark.kind
 
 
 def _thing(now: Now, mark: Landmark) -> Piece:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from advisor.push.log.kinds import Value
 from advisor.push.log.log import Entry, entry_number, entry_text
 from advisor.push.now.now import Now
-from advisor.push.now.since import Since, ends_way, since
+from advisor.push.now.since import Since, ends_way, since, sure_of
 from advisor.push.track.advice import Advice
 from advisor.push.track.fix import Fix, warned
 from advisor.quantity import Dimension, Units, show, show_counter
@@ -17,7 +17,8 @@ from advisor.site.network import Network
 
 @dataclass(frozen=True)
 class Doubt:
-    """`sure`: the chance of the pipe named; 80 % of it lies `low` to `high` m down the line by the sheet.
+    """`sure`: the chance of the pipe named and of what it is counted from, as the screen tells it; 80 % of it
+    lies `low` to `high` m down the line by the sheet.
 
     `run` is the m of counter from `past`, what was seen before it in the same push, `off` m either way;
     `ends`, whether that ends the way of a head. What an older log does not hold is None.
@@ -73,7 +74,7 @@ def doubt_now(now: Now) -> Mapping[str, Value]:
 def doubt_at(now: Now, fix: Fix, anchor: Since | None) -> Mapping[str, Value]:
     """The same of a place of the push, counted from an `anchor` that was seen in it."""
     best = fix.best
-    found: dict[str, Value] = {"sure": best.chance}
+    found: dict[str, Value] = {"sure": sure_of(best, anchor)}
     if place_at(now, fix):
         found |= {"low": min(best.low, best.high), "high": max(best.low, best.high)}
     if anchor is not None:

@@ -59,7 +59,7 @@ _PHRASES = {
     "brought": "came back: {}",
     "stood": "the picture stood from {} on",
     "now": "set to {}",
-    "sure": "{} sure of the place",
+    "sure": "{} sure of the pipe",
     "low": "by the sheet {} at the least",
     "high": "{} at the most",
     "past": "counted from {}",

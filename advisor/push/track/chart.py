@@ -20,17 +20,22 @@ from advisor.site.pieces import FixtureEntry
 from advisor.tables.where import WhereFile, number
 
 _FAR = 8.0  # standard deviations
+LEFT_OUT = ("tie-in", "bend")  # of what a map that nobody saw leaves out the most
 Array = NDArray[np.floating[Any]]
 
 
 @dataclass(frozen=True)
 class Again:
     """A junction by its piece: by how `much` more (or less) likely it is told at each cell, [R, C], for what
-    was told of it before; and whether that was told by its name, on another side."""
+    was told of it before; and whether that was told by its name, on another side.
+
+    No piece: a bend that nobody drew, `off` by how much more likely it is told off the map.
+    """
 
     piece: str
     much: Array
     taken: bool
+    off: float = 0.0
 
 
 Anew = tuple[Again, ...]
@@ -148,9 +153,9 @@ class Chart:
         return self._fields[kind]
 
     def false(self, kind: str) -> float:
-        """How often one is told for each metre where the map has none: more tie-ins where it knows less."""
+        """How often one is told for each metre where the map has none: more where it knows less."""
         row, undrawn = self.where.seen[kind], self.where.undrawn  # type: ignore[index]
-        share = number(undrawn[self.network.map_quality]) if kind == "tie-in" else 0.0  # type: ignore[index]
+        share = number(undrawn[self.network.map_quality]) if kind in LEFT_OUT else 0.0  # type: ignore[index]
         return (1 - share) * number(row.false) + share * number(row.off_map)
 
     def told_as(self, mark: Landmark, kind: str) -> float:

@@ -149,6 +149,12 @@ def called(tracker: Tracker, belief: Belief, sighting: Seen, least: float | None
     return best if best is not None and best.chance >= least else None
 
 
+def on_no_sheet(tracker: Tracker, belief: Belief, sighting: Seen) -> float:
+    """How likely what was just told lies in a pipe of the map, and the sheet draws it nowhere."""
+    drawn = sum(each.chance for each in named(tracker, belief, sighting))
+    return min(max(float(belief.mass.sum()) - drawn, 0.0), tracker.at_most(belief))
+
+
 def quantiles(values: Array, weights: Array, shares: tuple[float, ...]) -> list[float]:
     """The values below which these shares of the weight lie; 0 where there are none."""
     order = np.argsort(values, kind="stable")

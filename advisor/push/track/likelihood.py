@@ -18,7 +18,7 @@ HOURS = 12.0
 def seen(chart: Chart, sighting: Seen, rod: float, anew: Anew = ()) -> tuple[Array, float]:
     """A landmark told with so much `rod` in, m: per m on the map [R, C], and off it.
 
-    `anew` is what the tie-ins told before change of that.
+    `anew` is what was told before changes of that.
     """
     row, where = chart.where.seen[sighting.kind], chart.where  # type: ignore[index]
     told = 1.0 if sighting.clock is None or sighting.kind != "tie-in" else 1 / HOURS
@@ -29,7 +29,7 @@ def seen(chart: Chart, sighting: Seen, rod: float, anew: Anew = ()) -> tuple[Arr
         found += field * looks(chart, sighting, look, rod)
     for each in anew:
         found += each.much
-    unknown = number(row.off_map) * told
+    unknown = number(row.off_map) * told + sum(each.off for each in anew)
     return np.where(chart.undrawn, unknown, found), unknown
 
 
@@ -109,11 +109,17 @@ def _arrival(chart: Chart, away: Array, seconds: float) -> Array:
     return np.asarray(np.exp(-0.5 * z * z) / (seconds * spread * sqrt(2 * pi)))
 
 
-def stopped(chart: Chart, by_rim: bool) -> tuple[Array, float]:
-    """The head goes no further: per m on the map, and off it; a rim before it is hardly the end of a pipe."""
+def stopped(chart: Chart, by_rim: bool, anew: Anew = ()) -> tuple[Array, float]:
+    """The head goes no further: per m on the map, and off it; a rim before it is hardly the end of a pipe.
+
+    `anew` is what the bends told before change of that.
+    """
     row = chart.where.stopped
     others = chart.stops - (1 - number(row.rim_at_end)) * chart.end_stops if by_rim else chart.stops
-    return others, number(row.off_map)
+    unknown = number(row.off_map) + sum(each.off for each in anew)
+    for each in anew:
+        others = others + np.where(chart.undrawn, each.off, each.much)
+    return others, unknown
 
 
 def of(
@@ -125,4 +131,6 @@ def of(
     if isinstance(sighting, Water):
         return water(chart, sighting) if sighting.fixture in chart.fixtures else None
     # What lies in a pipe may lie anywhere: a head that it holds tells nothing of the fittings there.
-    return stopped(chart, sighting.by_rim) if isinstance(sighting, Stopped) and not sighting.by_dirt else None
+    if isinstance(sighting, Stopped) and not sighting.by_dirt:
+        return stopped(chart, sighting.by_rim, anew)
+    return None

@@ -17,8 +17,10 @@ from advisor.push.log.sighting import Back, Read, Reset, Seen, Sighting, Still, 
 from advisor.push.track import likelihood
 from advisor.push.track.again import TIE_IN, told_anew
 from advisor.push.track.chart import Anew, Array, Chart
+from advisor.push.track.chosen_anew import chosen_anew, shares_anew
 from advisor.push.track.stride import NOTHING, Stride
 from advisor.push.track.trail import Been, been, carried, looked_back, whole
+from advisor.push.track.undrawn_bend import Held, may_be_one, one_bend
 from advisor.site.mouths import Mouth
 from advisor.tables.where import number
 
@@ -46,8 +48,8 @@ class Belief:
     the head was told to be held and since which it has not moved; None where it has. `trail` is what was
     known at each reading on the way in to here. `backed` is whether it was drawn back last. `things` are the
     rods at which something was told that places the head, each place once; what is rare stands twice.
-    `ties` are the tie-ins told so far, with the rod at each; `anew` is what they changed at the last sighting
-    (`again.py`).
+    `ties` are the tie-ins told so far, with the rod at each, `bends` the bends and the stops; `anew` is what
+    they changed at the last sighting (`again.py`, `undrawn_bend.py`).
     """
 
     mass: Array
@@ -61,6 +63,7 @@ class Belief:
     trail: tuple[Been, ...] = ()
     things: tuple[float, ...] = ()
     ties: tuple[tuple[float, Seen], ...] = ()
+    bends: tuple[Held, ...] = ()
     anew: Anew = ()
 
     @property
@@ -144,6 +147,9 @@ class Tracker:
             trail = (*belief.trail, been(belief.rod, belief.mass, new=True))
             anew = told_anew(self.chart, self.stride, trail, belief.ties, sighting, belief.rod)
             belief = replace(belief, anew=anew, ties=(*belief.ties, (belief.rod, sighting)))
+        elif isinstance(sighting, Seen | Stopped) and may_be_one(sighting):
+            anew = one_bend(self.chart, belief.bends, sighting, belief.rod)
+            belief = replace(belief, anew=anew, bends=(*belief.bends, (belief.rod, sighting)))
         told = likelihood.of(self.chart, sighting, belief.rod, belief.anew)
         if told is None or isinstance(sighting, Read):
             return belief
@@ -185,12 +191,12 @@ class Tracker:
             return self._drawn_back(belief, rod)
         if belief.backed and rod > belief.rod:
             cells = self.chart.cells
-            group, share = self._shares_anew(belief)
+            group, share = shares_anew(self.chart, belief.mass)
             trail = (
-                been(each.rod, _chosen_anew(whole(each, cells), group, share), each.new)
+                been(each.rod, chosen_anew(whole(each, cells), group, share), each.new)
                 for each in belief.trail
             )
-            anew = _chosen_anew(belief.mass, group, share)
+            anew = chosen_anew(belief.mass, group, share)
             belief = replace(belief, mass=anew, trail=tuple(trail), backed=False)
         known = min(rod, belief.furthest)
         if known > belief.rod:
@@ -236,9 +242,10 @@ class Tracker:
         as it was at a somewhat larger reading. What had left the map further on is on it again.
         """
         inside = max(min(rod / (1 - number(self.chart.where.travel.rod_lag)), belief.rod), 0.0)
-        things = belief.things if rod >= self.chart.cell else ()  # out again: it may go in the other way
+        out = rod < self.chart.cell  # out again: it may go in the other way
+        things, bends = ((), ()) if out else (belief.things, belief.bends)
         ties = tuple(each for each in belief.ties if each[0] < rod)  # looked at anew, from here on
-        back = replace(self._looked_back(belief, inside), rod=rod, things=things, ties=ties)
+        back = replace(self._looked_back(belief, inside), rod=rod, things=things, ties=ties, bends=bends)
         return _normal(replace(back, backed=True))
 
     def _looked_back(self, belief: Belief, rod: float) -> Belief:
@@ -262,33 +269,6 @@ class Tracker:
             if until == rod:
                 break
         return replace(belief, mass=mass, gone=tuple(gone), trail=tuple(trail))
-
-    def _shares_anew(self, belief: Belief) -> tuple[NDArray[np.intp], Array]:
-        """The ways that are one up to each cell, and what share of them goes each way from there.
-
-        A head may take another way at a fork; where a line ends it cannot choose, so that what was learned of
-        that stays.
-        """
-        chart = self.chart
-        group, share = chart.same_so_far
-        share, by_way = share.copy(), belief.mass.sum(axis=(0, 2))
-        number_of = {way.longer: row for row, way in enumerate(chart.ways) if way.longer}
-        for end, longer in number_of.items():
-            if end > 0:
-                drawn = number_of[-end]
-                both = group[longer] == group[drawn]
-                total = float(by_way[longer] + by_way[drawn])
-                if total > NOTHING:
-                    whole_share = (share[longer] + share[drawn])[both]
-                    share[longer, both] = whole_share * by_way[longer] / total
-                    share[drawn, both] = whole_share * by_way[drawn] / total
-        return group, share
-
-
-def _chosen_anew(mass: Array, group: NDArray[np.intp], share: Array) -> Array:
-    """Pushed on after drawing back, the head may take another way at every fork before it."""
-    anew = [np.bincount(group.ravel(), each.ravel())[group] * share for each in mass]
-    return np.stack(anew)
 
 
 def _normal(belief: Belief) -> Belief:

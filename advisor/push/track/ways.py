@@ -234,18 +234,25 @@ class _Walker:
 
     def _fork(self, piece: Piece, enters: str) -> dict[str, float]:
         forks = self.forks
+        swept = self._swept(piece)
         if enters == "up":
-            straight = number(forks.with_flow_straight)
-            return {"down": straight, "branch": 1 - straight}
+            # Put in the right way round, the side mouth of a sweep lies turned from a head that comes down.
+            away = 0.0 if piece.upside_down else swept
+            aside = away * number(forks.back_into_sweep) + (1 - away) * (1 - number(forks.with_flow_straight))
+            return {"down": 1 - aside, "branch": aside}
         if enters == "down":
             straight = number(forks.against_flow_straight)
             return {"up": straight, "branch": 1 - straight}
+        down = swept * number(forks.from_branch_down) + (1 - swept) * number(forks.from_square_down)
+        return {"up": down, "down": 1 - down} if piece.upside_down else {"down": down, "up": 1 - down}
+
+    def _swept(self, piece: Piece) -> float:
+        """How likely its branch runs into it with a sweep."""
         swept = 0.0
         for name, share in piece.fitting.options if piece.fitting else ():
             kind = self.tables.junctions.get(name)
             swept += share if kind is not None and has_sweep(kind.shape) else 0.0
-        down = swept * number(forks.from_branch_down) + (1 - swept) * number(forks.from_square_down)
-        return {"up": down, "down": 1 - down} if piece.upside_down else {"down": down, "up": 1 - down}
+        return swept
 
     def _leg(self, piece: Piece, enters: str, leaves: str, start: float, length: float) -> Leg:
         top = self.tops[piece.line][piece.id]

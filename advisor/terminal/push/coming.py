@@ -12,7 +12,8 @@ from advisor.push.now.light import light_above
 from advisor.push.now.now import Now
 from advisor.push.now.since import read_at
 from advisor.push.stop_ahead import StopAhead, bar_ahead
-from advisor.push.track.fix import Named, called
+from advisor.push.track.chart import LEFT_OUT
+from advisor.push.track.fix import Named, called, on_no_sheet
 from advisor.push.track.landmarks import Landmark
 from advisor.result.spots import cautions_of
 from advisor.tables.where import number
@@ -30,10 +31,18 @@ def show_seen(limit: Limit, now: Now, page: Page, words: Words) -> None:
         page.line(f"That is: {words.landmark(found.landmark)}. {_cap(words.say(found.chance))}.")
         _other_size(now, found.landmark, page, words)
     elif isinstance(last, Seen):
-        page.line("No landmark of the map is sure to be that.")
+        page.line(_not_drawn(now, last, words) or "No landmark of the map is sure to be that.")
     _show_light(now, page, words)
     if isinstance(last, Seen) and last.kind == POOL and not (limit.past or limit.at):
         page.line(now.push.study.tables.where.in_water.says)
+
+
+def _not_drawn(now: Now, last: Seen, words: Words) -> str | None:
+    """What the sheet leaves out, where what was told is most likely that."""
+    chance = on_no_sheet(now.push.tracker, now.belief, last)
+    if last.kind not in LEFT_OUT or chance < number(now.push.study.tables.where.sure.name_landmark):
+        return None
+    return f"That is: a {last.kind} that the sheet does not draw. {_cap(words.say(chance))}."
 
 
 def _show_light(now: Now, page: Page, words: Words) -> None:

@@ -12,7 +12,7 @@ from advisor.push.now.datum import Datum, datum_of
 from advisor.push.now.facing import facing
 from advisor.push.now.now import Now
 from advisor.push.now.seen import runs_of
-from advisor.push.now.since import ReadTwice, Since, ends_way, since, thing_name
+from advisor.push.now.since import ReadTwice, Since, ends_way, since, sure_of, thing_name
 from advisor.push.track.fix import Fix, Place
 from advisor.push.track.landmarks import Clocks, Landmark
 from advisor.quantity import Dimension, Units, show, show_counter
@@ -99,9 +99,8 @@ class Words:
         return datum_of(line, self._runs, self.network)
 
     def chance(self, place: Place) -> float:
-        """How sure that place is, as it is told: by a thing that was seen no surer than that it was that."""
-        since = self._since if place == self._best else None
-        return place.chance if since is None else min(place.chance, since.chance)
+        """How sure that place is, as it is told."""
+        return sure_of(place, self._since if place == self._best else None)
 
     def since(self, since: Since) -> str:
         """How far past a landmark that was seen, by the counter."""
