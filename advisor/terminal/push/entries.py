@@ -106,7 +106,9 @@ class Telling:
             odd = f"{shown} is far behind {before}, told last, and no drawing back was told."
             return self.asks.right(odd, shown)
         asked = self.asks.reel is not None and read > self.asks.reel  # about that already
-        if read > last + number(sure.far_ahead) and not asked:
+        # Without its point a reading is ten times itself: from 1.5 to 6.2, and 62 was typed.
+        soon = number(sure.point_left_out if read >= 10 * last else sure.far_ahead)
+        if read > last + soon and not asked:
             return self.asks.right(f"{shown} is far ahead of {before}, told last.", shown)
         return True
 
