@@ -138,7 +138,7 @@ def test_a_head_with_the_flow_hardly_turns_back_up_a_sweep():
 
 def test_a_bend_where_one_held_counts_by_the_chance_that_a_bend_holds():
     """0.08 of the bends hold a head; 0.3 and 0.25 m are the spreads of the two; 0.004 stops a metre are
-    anywhere, 0.02 bends a metre nowhere on a measured sheet; 0.03 and 0.12 in an unknown pipe (where.yaml)."""
+    anywhere, 0.02 bends a metre nowhere on a measured sheet; 0.03 and 0.12 in an unknown pipe (the table)."""
     chart = tracker_on(PLAIN.replace("DRAWN ", ""), "foot plug").chart
     spread = sqrt(0.3**2 + 0.25**2)
     near = 0.08 * exp(-0.5 * (0.4 / spread) ** 2) / (spread * sqrt(2 * pi))

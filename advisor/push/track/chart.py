@@ -20,7 +20,7 @@ from advisor.site.pieces import FixtureEntry
 from advisor.tables.where import WhereFile, number
 
 _FAR = 8.0  # standard deviations
-LEFT_OUT = ("tie-in", "bend")  # of what a map that nobody saw leaves out the most
+_LEFT_OUT = ("tie-in", "bend")  # of what a map that nobody saw leaves out the most
 Array = NDArray[np.floating[Any]]
 
 
@@ -155,7 +155,7 @@ class Chart:
     def false(self, kind: str) -> float:
         """How often one is told for each metre where the map has none: more where it knows less."""
         row, undrawn = self.where.seen[kind], self.where.undrawn  # type: ignore[index]
-        share = number(undrawn[self.network.map_quality]) if kind in LEFT_OUT else 0.0  # type: ignore[index]
+        share = number(undrawn[self.network.map_quality]) if kind in _LEFT_OUT else 0.0  # type: ignore[index]
         return (1 - share) * number(row.false) + share * number(row.off_map)
 
     def told_as(self, mark: Landmark, kind: str) -> float:

@@ -12,9 +12,9 @@ from advisor.push.now.light import light_above
 from advisor.push.now.now import Now
 from advisor.push.now.since import read_at
 from advisor.push.stop_ahead import StopAhead, bar_ahead
-from advisor.push.track.chart import LEFT_OUT
 from advisor.push.track.fix import Named, called, on_no_sheet
 from advisor.push.track.landmarks import Landmark
+from advisor.push.track.undrawn_bend import BEND
 from advisor.result.spots import cautions_of
 from advisor.tables.where import number
 from advisor.terminal.page import Page
@@ -38,11 +38,11 @@ def show_seen(limit: Limit, now: Now, page: Page, words: Words) -> None:
 
 
 def _not_drawn(now: Now, last: Seen, words: Words) -> str | None:
-    """What the sheet leaves out, where what was told is most likely that."""
+    """A bend that is most likely on no sheet; of a tie-in the water test tells more."""
     chance = on_no_sheet(now.push.tracker, now.belief, last)
-    if last.kind not in LEFT_OUT or chance < number(now.push.study.tables.where.sure.name_landmark):
+    if last.kind != BEND or chance < number(now.push.study.tables.where.sure.name_landmark):
         return None
-    return f"That is: a {last.kind} that the sheet does not draw. {_cap(words.say(chance))}."
+    return f"That is: a bend that the sheet does not draw. {_cap(words.say(chance))}."
 
 
 def _show_light(now: Now, page: Page, words: Words) -> None:
