@@ -143,10 +143,10 @@ def test_a_bend_where_one_held_counts_by_the_chance_that_a_bend_holds():
     spread = sqrt(0.3**2 + 0.25**2)
     near = 0.08 * exp(-0.5 * (0.4 / spread) ** 2) / (spread * sqrt(2 * pi))
     row = next(r for r, way in enumerate(chart.ways) if way.length > 20)
-    (then,) = one_bend(chart, [(5.0, Stopped(5.0))], Seen(5.4, "bend"), 5.4)
+    (then,) = one_bend(chart, [(5.0, Stopped(5.0), ())], Seen(5.4, "bend"), 5.4)
     assert then.much[row, 50] == pytest.approx(0.02 * near / 0.004)
     assert then.off == pytest.approx(0.12 * near / 0.03)
-    (other,) = one_bend(chart, [(5.0, Seen(5.0, "bend"))], Stopped(5.4), 5.4)
+    (other,) = one_bend(chart, [(5.0, Seen(5.0, "bend"), ())], Stopped(5.4), 5.4)
     assert other.much[row, 50] == pytest.approx(near)
     assert other.off == pytest.approx(near)
 
@@ -154,9 +154,28 @@ def test_a_bend_where_one_held_counts_by_the_chance_that_a_bend_holds():
 def test_far_apart_or_of_another_kind_they_are_two():
     chart = tracker_on(PLAIN.replace("DRAWN ", ""), "foot plug").chart
     bend = Seen(7.0, "bend")
-    assert one_bend(chart, [(5.0, Stopped(5.0))], bend, 7.0) == ()
-    assert one_bend(chart, [(6.9, Seen(6.9, "bend"))], bend, 7.0) == ()
-    assert one_bend(chart, [(7.0, bend)], Stopped(7.0, by_rim=True), 7.0) == ()
+    assert one_bend(chart, [(5.0, Stopped(5.0), ())], bend, 7.0) == ()
+    assert one_bend(chart, [(5.0, Seen(5.0, "bend"), ())], bend, 7.0) == ()
+    assert one_bend(chart, [(6.9, Stopped(6.9), ())], Stopped(7.0), 7.0) == ()
+    assert one_bend(chart, [(7.0, bend, ())], Stopped(7.0, by_rim=True), 7.0) == ()
+
+
+def test_told_again_it_is_told_as_one_that_is_drawn():
+    """0.5 of the bends are told, so one that is there as often as one is missed; twice 0.25 m of eye."""
+    chart = tracker_on(PLAIN.replace("DRAWN ", ""), "foot plug").chart
+    spread = 0.25 * sqrt(2)
+    (again,) = one_bend(chart, [(5.0, Seen(5.0, "bend"), ())], Seen(5.4, "bend"), 5.4)
+    assert again.off == pytest.approx(exp(-0.5 * (0.4 / spread) ** 2) / (spread * sqrt(2 * pi)))
+    assert again.much[0, 50] == pytest.approx(again.off)
+
+
+def test_seen_ahead_held_at_and_passed_it_is_still_on_no_sheet():
+    """Three tellings of one bend that the sheet leaves out are no three reasons for the turn up a wye."""
+    now = pushed(WYE, "foot plug", LAUNDRY, (SIGHTING, 6.9, BEND[2]), HELD, BEND)
+    last = now.sightings[-1]
+    assert called(now.push.tracker, now.belief, last) is None
+    assert on_no_sheet(now.push.tracker, now.belief, last) > 0.6
+    assert (now.fix.best.line, now.fix.best.with_flow) == ("house drain", True)
 
 
 def test_both_orders_tell_the_same():

@@ -20,7 +20,7 @@ from advisor.push.track.chart import Anew, Array, Chart
 from advisor.push.track.chosen_anew import chosen_anew, shares_anew
 from advisor.push.track.stride import NOTHING, Stride
 from advisor.push.track.trail import Been, been, carried, looked_back, whole
-from advisor.push.track.undrawn_bend import Held, may_be_one, one_bend
+from advisor.push.track.undrawn_bend import Told, may_be_one, one_bend
 from advisor.site.mouths import Mouth
 from advisor.tables.where import number
 
@@ -63,7 +63,7 @@ class Belief:
     trail: tuple[Been, ...] = ()
     things: tuple[float, ...] = ()
     ties: tuple[tuple[float, Seen], ...] = ()
-    bends: tuple[Held, ...] = ()
+    bends: tuple[Told, ...] = ()
     anew: Anew = ()
 
     @property
@@ -149,7 +149,7 @@ class Tracker:
             belief = replace(belief, anew=anew, ties=(*belief.ties, (belief.rod, sighting)))
         elif isinstance(sighting, Seen | Stopped) and may_be_one(sighting):
             anew = one_bend(self.chart, belief.bends, sighting, belief.rod)
-            belief = replace(belief, anew=anew, bends=(*belief.bends, (belief.rod, sighting)))
+            belief = replace(belief, anew=anew, bends=(*belief.bends, (belief.rod, sighting, anew)))
         told = likelihood.of(self.chart, sighting, belief.rod, belief.anew)
         if told is None or isinstance(sighting, Read):
             return belief
