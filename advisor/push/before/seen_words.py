@@ -16,6 +16,7 @@ _BY = {
     "passed": "the counter, and which way it went by what the lens passed",
     "sheet": "the places on the sheet to which entries were tied, for nothing else tells which way it went",
 }
+_END_UNSEEN = "The end was not seen: the line may be longer."
 NAMED = ("opening", "junction", "stopper", "end")
 
 
@@ -30,8 +31,10 @@ def seen_words(
     study: Study,
     datum: Datum,
     stops: tuple[NotPassed, ...] = (),
+    denied: bool = False,
 ) -> tuple[str, ...]:
-    """How much, from where to where, and by what it is known; `stops` were never passed."""
+    """How much, from where to where, and by what it is known; `stops` were never passed, and that the end was
+    reached is `denied` by whoever pushed."""
     line, length = cover.line, measures(study)
     if cover.seen_length <= 0:
         came = [f"{length(far)} in from {run.opening}" for run in runs if (far := run.went_in or 0.0) > 0]
@@ -51,7 +54,7 @@ def seen_words(
     if not cover.met:
         unsure = " Nothing on the way was recognized: the line may be another, or longer."
     elif not cover.end_seen and not cover.unseen:
-        unsure = " The end was not seen: the line may be longer."
+        unsure = f" {_END_UNSEEN}"
     if cover.unsure and cover.unseen:
         unsure += " Further on it is not sure which way the rod went."
     lead = f"{length(cover.seen_length)} of the {whole} of {line} that were to be seen, {spans}"
@@ -62,8 +65,9 @@ def seen_words(
             f"Not all of {line} was seen, though by the sheet as much rod went in as there is pipe, {whole}. "
             "The head was stopped on the way and never came past."
         )
-    elif not cover.met and not cover.unseen:
+    elif not cover.unseen and (not cover.met or (denied and not cover.end_seen)):
         says = f"By the counter only, as much rod went in as there is pipe: {lead}. The end was not seen."
+        unsure = unsure.replace(f" {_END_UNSEEN}", " The line may be longer.")
     if cover.counted is not None:
         unsure += f" The end was seen: by the counter that was {length(cover.counted)} of it."
     return (says, f"How far is known by {known}. {whole} is its length by the sheet.{unsure}")
@@ -76,8 +80,10 @@ def unseen_words(
     datum: Datum,
     stops: tuple[NotPassed, ...] = (),
     why: str = "",
+    denied: bool = False,
 ) -> tuple[str, ...]:
-    """What of it is not shown to have been seen, why, and beside it the operator's word that all was."""
+    """What of it is not shown to have been seen, why, and beside it the operator's word that all was, or where
+    the counter has all of it that the end was not reached."""
     reached = any(run.told_reached and leads_there(run, study) for run in runs)
     told = " The operator says that all was seen." if reached else ""
     because = f" Why: {why}." if why else ""
@@ -98,6 +104,8 @@ def unseen_words(
         )
         known = "How long that is nobody knows."
         found.append(f"Not seen: what lies {where}. {_held(stops, study)}. {known}{because}")
+    elif denied and not cover.unseen:
+        found.append(f"The operator says that the end of it was not reached.{because}")
     return tuple(found)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from advisor.push.before.goal import went_for
+from advisor.push.before.goal import for_another, went_for
 from advisor.push.before.seen_words import measures, seen_words, unseen_words
 from advisor.push.before.way_taken import read_in, recognized, way_taken
 from advisor.push.now.datum import Datum, datum_of
@@ -28,13 +28,22 @@ class Seen:
         """From where its lengths count."""
         return datum_of(self.cover.line, self.runs, self.study.network)
 
+    @property
+    def denied(self) -> bool:
+        """Whether the pushes that went for it ended with the word that it was not reached, and no other did
+        reach it."""
+        own = [run for run in self.runs if not for_another(run, self.study)]
+        own = [run for run in own if went_for(run, self.study).wanted.words == self.study.wanted.words]
+        ended = [run.ended.data.get("reached") for run in own if run.ended is not None]
+        return False in ended and True not in ended
+
     def told(self) -> tuple[str, ...]:
         """How much of it was seen."""
-        return seen_words(self.cover, self.runs, self.study, self.datum, self.stops)
+        return seen_words(self.cover, self.runs, self.study, self.datum, self.stops, self.denied)
 
     def missed(self, why: str = "") -> tuple[str, ...]:
         """What of it was not."""
-        return unseen_words(self.cover, self.runs, self.study, self.datum, self.stops, why)
+        return unseen_words(self.cover, self.runs, self.study, self.datum, self.stops, why, self.denied)
 
     def task(self) -> tuple[str, str]:
         """What it is, how long, and from where its lengths count."""

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from advisor.errors import BadInput
+from advisor.push.before.far_end import end_seen
 from advisor.push.before.goal import for_another
 from advisor.push.log.sighting import Water
 from advisor.push.now.counted import at_farthest
@@ -82,11 +83,12 @@ def told_way(now: Now) -> bool:
 
 
 def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
-    """The coverage, and what was recognized on the way: anything of the map, and an end of the stretch.
+    """The coverage, and what was recognized on the way: anything of the map, and the end of the stretch.
 
     An end that was surely seen, and by whoever pushed told as reached, leaves nothing before it unseen: there
     counter and sheet part by no more than they may. Of a push that went for something else nobody was asked.
     """
+    runs = tuple(runs)
     seen = [
         (run, each) for run in runs if (now := at_farthest(run, study)) is not None for each in passed(now)
     ]
@@ -97,9 +99,12 @@ def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
         for at in (cover.low, cover.high)
         if each.landmark.piece.id in tops and abs(tops[each.landmark.piece.id] - at) < near
     ]
-    found, sure = (
-        replace(cover, met=frozenset(each.landmark.piece.id for _, each in seen), end_seen=bool(ends)),
-        study.tables.where.sure,
+    sure = study.tables.where.sure
+    surely = [(run, at) for run, each, at in ends if each.chance >= number(sure.settles)]
+    found = replace(
+        cover,
+        met=frozenset(each.landmark.piece.id for _, each in seen),
+        end_seen=end_seen(runs, surely, cover, study),
     )
     for run, each, at in ends:
         said = run.reached or for_another(run, study)

@@ -94,9 +94,12 @@ def sure_of(place: Place, seen: Since | None) -> float:
     return place.chance if seen is None else min(place.chance, seen.chance)
 
 
-def since(now: Now) -> Since | None:
-    """From the nearest landmark behind the head that was seen on its way; else the nearest before it."""
-    seen = _on_way(now, passed(now), now.belief)
+def since(now: Now, least: float = 0.0) -> Since | None:
+    """From the nearest landmark behind the head that was seen on its way; else the nearest before it.
+
+    Of those that it was with a chance of `least`: what is written down tells no chance of it.
+    """
+    seen = [each for each in _on_way(now, passed(now), now.belief) if each.chance >= least]
     if not seen or now.off_map:
         return None
     rod = now.belief.rod
@@ -108,12 +111,13 @@ def since(now: Now) -> Since | None:
     return Since(_thing(now, near.landmark), rod - near.rod, _off(now, near, rod) + turned, near.chance)
 
 
-def since_at(now: Now, was: Belief, known: Mapping[int, Belief]) -> Since | None:
+def since_at(now: Now, was: Belief, known: Mapping[int, Belief], least: float) -> Since | None:
     """From the landmark that tells best where the head `was` on its way in, be it behind it or seen later.
 
     `known` is by what each is called: where the head is known now to have been after so many sightings.
+    `least` as above.
     """
-    seen = _on_way(now, passed(now, known), was)
+    seen = [each for each in _on_way(now, passed(now, known), was) if each.chance >= least]
     if not seen:
         return None
     near = min(seen, key=lambda each: _off(now, each, was.rod))

@@ -248,7 +248,7 @@ class _Builder:
         lines = [*self._covered, *self._apart] if self.runs else [NOTHING_EXAMINED]
         lines += self._unseen(why_words(self.runs))
         lines += still_words(self.standing, self.places, self.units)
-        lines += hidden_words(self.standing, self.advice, self._read_from, self._words)
+        lines += hidden_words(self.standing, self.advice, self._read_from, self._words, " ".join(lines))
         if any(entry.kind == RESET for entry in self.standing):
             lines.append(
                 "The counter was set anew on the way: what was seen behind that is counted on from there."

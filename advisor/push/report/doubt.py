@@ -13,6 +13,7 @@ from advisor.push.track.advice import Advice
 from advisor.push.track.fix import Fix, warned
 from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.site.network import Network
+from advisor.tables.where import number
 
 
 @dataclass(frozen=True)
@@ -68,7 +69,13 @@ NONE = Doubt(None, None, None, None, None, None)
 
 def doubt_now(now: Now) -> Mapping[str, Value]:
     """What is put into the log of how sure the place is."""
-    return doubt_at(now, now.fix, since(now))
+    return doubt_at(now, now.fix, since(now, counts_from(now)))
+
+
+def counts_from(now: Now) -> float:
+    """How likely a landmark has to be the one it is called, for a place to be written down as counted from
+    it: whoever digs there reads that as what was seen."""
+    return number(now.push.tracker.chart.where.sure.settles)
 
 
 def doubt_at(now: Now, fix: Fix, anchor: Since | None) -> Mapping[str, Value]:

@@ -19,7 +19,7 @@ from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
 from advisor.push.now.seen import pushes_told
 from advisor.push.now.since import since_at
-from advisor.push.report.doubt import doubt_at, place_at
+from advisor.push.report.doubt import counts_from, doubt_at, place_at
 from advisor.push.track.fix import fix_of
 from advisor.result.study import Study
 
@@ -82,7 +82,7 @@ def _by_all(now: Now, entry: Entry, told: tuple[int, float]) -> Entry:
     known = looked_back(now, (told, *seen.values()))
     was = known[told]
     fix = fix_of(now.push.tracker, was, now.fix.most)  # no surer than the head itself was in the end
-    anchor = since_at(now, was, {number: known[each] for number, each in seen.items()})
+    anchor = since_at(now, was, {number: known[each] for number, each in seen.items()}, counts_from(now))
     kept = {name: value for name, value in entry.data.items() if name not in _PLACE}
     return replace(entry, data={**kept, **place_at(now, fix), **doubt_at(now, fix, anchor)})
 

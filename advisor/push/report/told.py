@@ -68,7 +68,7 @@ def next_words(
     if drains and drains[-1]:
         lines.append(row.drained)
     if not explained:
-        unseen = any(each.cover.unseen for each in seen)
+        unseen = any(each.cover.unseen or each.denied for each in seen)
         beyond = None if unseen else _beyond([each.study for each in seen], runs)
         if unseen:
             lines.append(row.unseen)

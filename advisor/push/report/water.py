@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
-from advisor.push.log.kinds import FIND, RESET, SIGHTING, START, STOPPED
-from advisor.push.log.log import Entry
+from advisor.push.log.kinds import END, FIND, RESET, SIGHTING, START, STOPPED
+from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sighting import POOL, Seen, in_words, is_dry, is_wet, sighting_of
 from advisor.push.report.marks import Spot
 from advisor.push.track.advice import Advice
@@ -64,8 +64,11 @@ def _wet_from(standing: Sequence[Entry], read: Words) -> dict[int, str]:
     return found
 
 
-def hidden_words(standing: Sequence[Entry], advice: Advice, read: Words, words: Words) -> list[str]:
-    """What the picture did not show where it was told to have passed, or to be under water."""
+def hidden_words(
+    standing: Sequence[Entry], advice: Advice, read: Words, words: Words, told: str = ""
+) -> list[str]:
+    """What the picture did not show where it was told to have passed, or to be under water; of what ended a
+    push its own words, but for what was `told` already."""
     lines, wet = [], _wet_from(standing, read)
     for entry in standing:
         at = f" at {read(entry)}" if entry.counter is not None else ""
@@ -73,7 +76,12 @@ def hidden_words(standing: Sequence[Entry], advice: Advice, read: Words, words: 
             where = f", {wet[entry.number]}" if entry.number in wet else at
             lines.append(f"What lay under water was not seen: {words(entry)}{where}.")
         elif advice.finds.is_blind(in_words(entry)):
-            lines.append(f"Passed without being seen{at}: {words(entry)}.")
+            if entry.kind != END:
+                lines.append(f"Passed without being seen{at}: {words(entry)}.")
+                continue
+            own = (entry_text(entry, "why"), entry_text(entry, "note"))
+            if said := [each for each in own if each and each not in told]:
+                lines.append(f"The push ended{at}: {'; '.join(said)}.")
     return list(dict.fromkeys(lines))
 
 
