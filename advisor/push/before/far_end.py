@@ -1,4 +1,4 @@
-"""Whether the end of what was to be seen came into view: the far one, for where a push comes in proves none."""
+"""Whether the end of what was to be seen came into view: the far one, where a push comes in proves none."""
 
 from __future__ import annotations
 
@@ -12,9 +12,7 @@ _ONE = 0.01  # m: nearer than this is no distance
 _PLAIN = ("pipe", "belly", "drop", "rise", "joint", "mark")  # kinds of pieces by which no lens knows a place
 
 
-def end_seen(
-    runs: Sequence[Run], seen: Iterable[tuple[Run, float]], cover: Coverage, study: Study
-) -> bool:
+def end_seen(runs: Sequence[Run], seen: Iterable[tuple[Run, float]], cover: Coverage, study: Study) -> bool:
     """It, by the ends that each push surely `seen`, m down the line.
 
     That of one push will do; so will all of them together, each from its own side. Where nothing stands at

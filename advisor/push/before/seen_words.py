@@ -82,8 +82,8 @@ def unseen_words(
     why: str = "",
     denied: bool = False,
 ) -> tuple[str, ...]:
-    """What of it is not shown to have been seen, why, and beside it the operator's word that all was, or where
-    the counter has all of it that the end was not reached."""
+    """What of it is not shown to have been seen, why, and beside it the operator's word that all was, or
+    where the counter has all of it that the end was not reached."""
     reached = any(run.told_reached and leads_there(run, study) for run in runs)
     told = " The operator says that all was seen." if reached else ""
     because = f" Why: {why}." if why else ""

@@ -74,8 +74,8 @@ def doubt_now(now: Now) -> Mapping[str, Value]:
 
 def counts_from(now: Now) -> float:
     """How likely a landmark has to be the one it is called, for a place to be written down as counted from
-    it: whoever digs there reads that as what was seen."""
-    return number(now.push.tracker.chart.where.sure.settles)
+    it: beside the opening its chance is told, but whoever digs reads it as what was seen."""
+    return number(now.push.tracker.chart.where.sure.check_below)
 
 
 def doubt_at(now: Now, fix: Fix, anchor: Since | None) -> Mapping[str, Value]:
