@@ -15,7 +15,7 @@ from advisor.card.outside import mark_lines, tap_lines
 from advisor.card.spans import span_words
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
-from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.quantity import Dimension, Units, show, show_counter, show_reading
 from advisor.result.attempts import doubted, quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, end_seen, limit_of, turn_before
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
@@ -155,7 +155,7 @@ class _Told:
         return tuple(rows)
 
     def _found(self, note: FoundNote) -> Sight:
-        at = self.reading(note.at_m)
+        at = show_counter(note.at_m, self.units)
         ordered = note.instead and note.instead in self.plan.first_step
         do = f"{note.do} {note.instead}" if ordered else note.do
         return Sight(
@@ -223,7 +223,7 @@ class _Told:
             return self.words.missed_opening
         words, stop = self.words, self.route.not_past
         if note.sight == "end" and (seen := end_seen(self.route, self.plan.found)) is not None:
-            return words.missed_seen_end.format(reading=self.reading(seen.at_m))
+            return words.missed_seen_end.format(reading=show_counter(seen.at_m, self.units))
         told = words.missed_assumed if note.assumed else words.sights[note.sight].missed
         if not told.startswith(GO_ON):
             return told

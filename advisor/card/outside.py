@@ -61,7 +61,7 @@ def _at_bar(route: RouteNote, bar: FoundNote, units: Units) -> str:
     last = max(before, key=lambda note: note.at_m, default=None)
     if bar.at_opening or (last is not None and (last.indoors or not last.level)):
         return ""
-    text = f"Mark {show_reading(bar.at_m, units)}: {bar.what}"
+    text = f"Mark {show_counter(bar.at_m, units)}: {bar.what}"
     # In the throat itself not all of the way down is behind the head yet.
     upright = max(route.down_m, last.at_m - last.along_m if last is not None else 0.0)
     if upright >= _UPRIGHT:

@@ -20,7 +20,7 @@ from advisor.kit.model import Kit, Loadout
 from advisor.outcome.memory import Memory
 from advisor.outcome.spot_facts import may_be_fragile, may_scale
 from advisor.plan import Case, work_through
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
@@ -132,7 +132,7 @@ def _other_kit(case: Case, tables: Tables) -> Iterator[_Candidate]:
 def _cut(case: Case, study: Study, found: Sequence[FoundNote]) -> Iterator[_Candidate]:
     """What pushes saw, and what bars until a cutter or cleaning took it away, taken away."""
     told = [
-        f"{note.what}, {show_reading(note.at_m, study.units)} in from {note.opening}"
+        f"{note.what}, {show_counter(note.at_m, study.units)} in from {note.opening}"
         for note in found
         if note.till_cut
     ]

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from advisor.explain.reason import Reason, Story
 from advisor.outcome.assess import RouteOutcome
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter, show_reading
 from advisor.result.beyond import ended_by
 from advisor.result.model import RouteNote
 from advisor.result.other_side import from_elsewhere, other_side_first
@@ -49,7 +49,7 @@ def ends_there(study: Study, outcome: RouteOutcome, way: RouteNote) -> Story:
     """What there is to explain of a way that ends at it, what mostly ends it before that first."""
     end = way.ended
     assert end is not None
-    least, read = (show_reading(at, study.units) for at in (end.at_low_m, end.at_m))
+    least, read = show_reading(end.at_low_m, study.units), show_counter(end.at_m, study.units)
     name = f"{outcome.route.opening.name} with {outcome.loadout.name}"
     last = f"goes no further than {least}: {end.name}, read at {read}"
     text, story = f"{name} {last}", []

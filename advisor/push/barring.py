@@ -11,7 +11,7 @@ from advisor.push.log.log import Entry
 from advisor.push.log.went_in import readings_of
 from advisor.push.now.seen import pushes_told
 from advisor.push.report.words import when
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.result.study import Study
 
 
@@ -28,7 +28,7 @@ def barring(study: Study, standing: Sequence[Entry]) -> list[tuple[Entry, str]]:
                 says = words.told.format(
                     what=heed.what,
                     opening=run[0].data["opening"],
-                    reading=show_reading(readings[entry.number].inside, study.units),
+                    reading=show_counter(readings[entry.number].inside, study.units),
                     when=when(entry.happened_at),
                 )
                 found.append((entry, says))

@@ -9,7 +9,7 @@ from advisor.push.now.across import across
 from advisor.push.now.course import mean
 from advisor.push.now.here import likely_here, may_be_in
 from advisor.push.now.now import Now
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.site.mouths import has_channel
 
 
@@ -48,7 +48,7 @@ def disagree(now: Now) -> tuple[str, ...]:
         found.append(f"It {where} where the plan has no hard place.")
     told = now.push.study.tables.in_pipe.rod_in_roots
     found += [
-        told.parted.format(reading=show_reading(reading, now.push.study.units))
+        told.parted.format(reading=show_counter(reading, now.push.study.units))
         for reading in plight_of(now).roots
     ]
     if now.wrong_port is not None:

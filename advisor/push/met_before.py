@@ -24,7 +24,7 @@ from advisor.push.log.log import Entry
 from advisor.push.log.sign_words import sign_words
 from advisor.push.log.went_in import read_off
 from advisor.push.stop_ahead import told_of
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.result.model import Plan
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
@@ -110,7 +110,7 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
     words, signs = study.tables.stuck.met_again, sign_words(stop.signs, study.tables.stuck)
     cut = stop.cleared and may_be_cut(stop.signs, study.tables.stuck)
     again = words.cleared if cut else words.passed if stop.passed else words.gently
-    reading, by = show_reading(stop.rod, study.units), by_words(stop, study)
+    reading, by = show_counter(stop.rod, study.units), by_words(stop, study)
     no_guide = stop.by == GUIDE and not cut
     return FoundNote(
         opening=opening,
@@ -132,6 +132,6 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
 def _end(note: FoundNote, stop: Stop, study: Study, gear: str | None) -> FoundNote:
     """The same, where no head goes past it, with that `gear` or with any."""
     words = study.tables.stuck.met_again
-    do = words.stop.format(reading=show_reading(stop.rod, study.units))
+    do = words.stop.format(reading=show_counter(stop.rod, study.units))
     ends = {"do": do, "missed": words.missed, "not_past": True, "instead": words.instead, "gear": gear}
     return note.model_copy(update=ends)

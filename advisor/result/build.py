@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from advisor.evidence import Grade
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import facts_of_place
-from advisor.quantity import Chances, Dimension, Estimate, Known, show, show_reading
+from advisor.quantity import Chances, Dimension, Estimate, Known, show, show_counter, show_reading
 from advisor.result.asks import ask_notes
 from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.before import to_get_out, to_relieve
@@ -246,7 +246,7 @@ def _site_steps(study: Study, found: Iterable[FoundNote]) -> tuple[str, ...]:
     *before, clearing = (f.conclusion.do for f in study.site_firings if f.outcome and f.conclusion.do)
     told: dict[str, list[str]] = {}
     for note in (each for each in found if each.left):
-        told.setdefault(note.opening, []).append(f"{note.see}, {show_reading(note.at_m, study.units)} in")
+        told.setdefault(note.opening, []).append(f"{note.see}, {show_counter(note.at_m, study.units)} in")
     met = "; ".join(f"from {opening}: {'; '.join(places)}" for opening, places in told.items())
     heed = (study.tables.in_pipe.found_before.clearing.format(met=met),) if met else ()
     return tuple(dict.fromkeys((*(step for steps in before for step in steps), *heed, *clearing)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.quantity import Dimension, Units, never_certain, show, show_reading
+from advisor.quantity import Dimension, Units, never_certain, show, show_counter, show_reading
 from advisor.result.attempts import quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, turn_before
 from advisor.result.ends import LEAST
@@ -101,7 +101,8 @@ class _Way:
             show_reading(each, self.units)
             for each in (note.at_m, note.at_low_m, 2 * note.at_m - note.at_low_m)
         )
-        return f"{at} ({low} to {high})" if note.not_past and low != at else at
+        read = show_counter(note.at_m, self.units)
+        return f"{read} ({low} to {high})" if note.not_past and low != at else read
 
     def _stroke(self, route: RouteNote) -> None:
         stroke = f"Longest safe quick stroke: {self.length(route.stroke_m)}, one hand at the rim as a guide."

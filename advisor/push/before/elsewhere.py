@@ -34,7 +34,7 @@ from advisor.push.track.leg import Leg
 from advisor.push.track.lies import Lies
 from advisor.push.track.track import Belief
 from advisor.push.track.ways import Way
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.tables.where import number
 
 _TENTH = 0.1  # told is what holds eight times in ten, as everywhere beside the opening
@@ -148,7 +148,7 @@ def _lies(other: Now, what: str, do: str, entry: Entry, stop: bool, rod: float, 
         what=what,
         opening=other.push.opening.name,
         way=f", {direction}" if direction in (DOWN, UP) else "",
-        reading=show_reading(rod, study.units),
+        reading=show_counter(rod, study.units),
     )
     return Lies(words, do, entry.number, stop, (), tuple(_pipes(other, rod, then)))
 

@@ -13,7 +13,7 @@ from advisor.push.log.kinds import FIND, PORTS, SIGHTING, UNKNOWN
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sighting import BEND, PIPE_END, POOL, TRAP
 from advisor.push.log.went_in import read_off, readings_of
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.tables.load import Tables
@@ -92,7 +92,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
             heed = heeded(entry, tables, partial(cleared_since, standing, place[entry.number], tables.where))
             if heed is not None and entry.number in readings:
                 at = readings[entry.number].inside
-                reading = show_reading(at, study.units)
+                reading = show_counter(at, study.units)
                 note = FoundNote(
                     opening=opening,
                     ports=PORTS.get(way, PORTS[UNKNOWN]),

@@ -22,7 +22,7 @@ from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
 from advisor.push.now.seen import pushes_told
 from advisor.push.now.way_gone import mouth_gone, way_gone
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.result.study import Study
 
 
@@ -40,7 +40,7 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
             says = rows.left.format(
                 opening=opening,
                 way=toward,
-                reading="an unknown reading" if read is None else show_reading(read.inside, study.units),
+                reading="an unknown reading" if read is None else show_counter(read.inside, study.units),
                 spot=f", {name}," if name else "",
                 technique=entry.data["technique"],
                 again=rows.gently if entry.data["technique"] == STEADY else rows.again,
@@ -72,7 +72,7 @@ def stop_words(stop: Stop, opening: str, toward: str, study: Study) -> str:
     says = study.tables.in_pipe.wedged_before.passed if stop.passed and stop.fast else says
     says = study.tables.in_pipe.held_on_way_in.left if stop.back else says
     signs = f" ({sign_words(stop.signs, study.tables.stuck)})" if stop.signs else ""
-    at = show_reading(stop.rod, study.units)
+    at = show_counter(stop.rod, study.units)
     return says.format(opening=opening, way=toward, reading=at, signs=signs, by=by_words(stop, study))
 
 

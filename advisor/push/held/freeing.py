@@ -8,7 +8,7 @@ from advisor.outcome.attempts import NO_TRY, STEADY, STRING, TECHNIQUES, TURN
 from advisor.push.now.causes import Cause
 from advisor.push.now.course import Met
 from advisor.push.now.plight import Plight
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.result.model import TechniqueNote
 from advisor.result.spots import passage_note
 from advisor.result.study import Study
@@ -52,7 +52,7 @@ def barred_behind(plight: Plight, study: Study, turned: Collection[Met] = ()) ->
     through = _barred_in(plight.through, study, turned)
     if not plight.roots:
         return through
-    lies = study.tables.in_pipe.rod_in_roots.why.format(reading=show_reading(plight.roots[-1], study.units))
+    lies = study.tables.in_pipe.rod_in_roots.why.format(reading=show_counter(plight.roots[-1], study.units))
     cells = ((name, study.base.matrix.cells[name, ROOTS]) for name in TECHNIQUES if name not in NO_TRY)
     return (*through, *((name, f"{lies} {cell.why}") for name, cell in cells if not cell.allowed))
 
