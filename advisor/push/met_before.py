@@ -68,19 +68,20 @@ def _as_one(stop: FoundNote, finds: Sequence[FoundNote], study: Study) -> FoundN
 
 
 def told_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
-    """What stopped them, where chances are told that none knows of what they met, and which gear of theirs is
-    to be looked at: before all else of a plan."""
+    """What stopped them, where chances are told what these know of it, and which gear of theirs is to be
+    looked at: before all else of a plan."""
     stops = left_stops(study, standing)
     chances = plan.camera_now and (stops or plan.found)
     words = study.tables.in_pipe
     met = {
-        f"{show_reading(each.at_m, study.units)} from {way.opening}": None
+        f"{show_counter(each.at_m, study.units)} from {way.opening}": None
         for way in plan.routes
         for each in way.stops
     }
     known = words.stopped_before.known.format(readings=" and at ".join(met))
-    untold = (known if met else words.found_before.untold,) if chances else ()
-    return (*stops, *untold, *look_at_words(study, standing))
+    counted = [known if met else words.found_before.untold]
+    counted += [words.found_before.pointed] if plan.suspects else []
+    return (*stops, *([" ".join(counted)] if chances else ()), *look_at_words(study, standing))
 
 
 def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:

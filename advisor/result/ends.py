@@ -8,7 +8,7 @@ import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.walk import HardSpot
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter, show_reading
 from advisor.result.spots import place_name
 from advisor.rulebase.reader import Reader
 from advisor.worlds.draws import Array
@@ -61,7 +61,7 @@ def ends_of(outcome: RouteOutcome, reader: Reader) -> tuple[End, ...]:
     left = stands - broke
     for stop in way.stops:
         held, left = left * (1 - stop.passes), left * stop.passes
-        why = f"what held a push at {show_reading(stop.at, reader.units)} before holds them too"
+        why = f"what held a push at {show_counter(stop.at, reader.units)} before holds them too"
         found.append(End(EARLIER, why, float(held.mean()), came=got_in, at=stop.at))
     found += [
         End(where, why, float(share.mean()), came=got_in)

@@ -12,7 +12,7 @@ from advisor.kit.model import KitPart, Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.walk import HardSpot, MetStop, walk_way
-from advisor.quantity import show_reading
+from advisor.quantity import show_counter
 from advisor.result.chances import chance_words
 from advisor.result.study import Study
 from advisor.result.way_model import MetStopNote
@@ -99,7 +99,7 @@ def stop_notes(outcome: RouteOutcome, study: Study) -> tuple[MetStopNote, ...]:
                 chance=say(stop.chance), came=stop.came, times=stop.times
             ),
             see=row.see.format(signs=""),
-            do=row.gently.format(reading=show_reading(stop.at, study.units)),
+            do=row.gently.format(reading=show_counter(stop.at, study.units)),
             missed=tables.in_pipe.found_before.missed,
         )
         for stop in sorted(outcome.way.stops, key=lambda stop: stop.at)

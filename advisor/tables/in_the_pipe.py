@@ -101,8 +101,8 @@ class FoundBeforeRow(Graded):
     all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it, `next_stop`
     where what comes next is a stop that is not to be passed, `no_push` of a hard place as near as that,
     `stop` where the head is held there; `other_side` where a plan goes in at the far end of the pipe for it.
-    `untold` is what chances know of it. `wrong` is how it is taken back, told by mistake; as `told` it is
-    chosen for that, and `sure` is asked.
+    `untold` is what chances of getting there know of it, `pointed` where the trouble may be. `wrong` is how
+    it is taken back, told by mistake; as `told` it is chosen for that, and `sure` is asked.
     """
 
     see: str
@@ -122,6 +122,7 @@ class FoundBeforeRow(Graded):
     no_push: str = Field(alias="no push")
     stop: str
     untold: str
+    pointed: str
     wrong: str
     told: str
     sure: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import degrees
 
-from advisor.quantity import Dimension, Units, show, show_reading
+from advisor.quantity import Dimension, Units, show, show_counter, show_reading
 from advisor.result.attempts import listed_words, shut_case, shut_words
 from advisor.result.ends import ITSELF, OPENING
 from advisor.result.model import Plan, RouteNote, Stopped
@@ -194,7 +194,7 @@ class _Shown:
     def _hardest(self, route: RouteNote) -> str:
         stop = min(route.stops, key=lambda note: note.chance, default=None)
         if stop is not None and all(stop.chance < note.chance for note in route.passages):
-            return f"earlier stop, at {show_reading(stop.at_m, self.units)}"
+            return f"earlier stop, at {show_counter(stop.at_m, self.units)}"
         if self.plan.seen.opening == route.opening and self.plan.seen.gear in (None, route.loadout.name):
             return "seen whole"  # a push came through it all: none is to be feared before any other
         if route.blocked_by and route.covers >= 1:

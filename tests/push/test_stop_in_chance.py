@@ -223,8 +223,8 @@ def test_the_plan_goes_with_what_passed_and_says_nowhere_that_nothing_is_hard(ca
     show_plan(planned(), Units.METRIC, Page())
     told = " ".join(capsys.readouterr().out.split())
     assert "No spot on it is hard" not in told
-    assert "No chance here knows" not in told
-    assert "the chances know the stop at 3.7 m from yard plug, the same way in" in told
+    assert told.count("Of what pushes met, the chances of getting there count") == 1
+    assert "the same way in, the stop at 3.7 m from yard plug" in told
     assert "This gear comes past it: likely (67 %), by what came of it there before (1 of 1 times)" in told
     assert "end because what held a push at 3.7 m before holds them too" in told
 
