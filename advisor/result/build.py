@@ -154,7 +154,11 @@ def _first_step(
     step = (
         f"{push}." if leader.ended else f"{push}; getting there is {chance_words(study).say(leader.chance)}."
     )
-    before = (*known_first(study), *((_BOWL,) if study.circumstances.lone_toilet else ()))
+    before = (
+        *known_first(study),
+        *_cleaned_first(study, found),
+        *((_BOWL,) if study.circumstances.lone_toilet else ()),
+    )
     if before:
         step = f"First {'; '.join(before)}. Then {_lower(step)}"
     if study.part is not None and not leader.ended:
@@ -163,6 +167,17 @@ def _first_step(
         leave = "Leave it: no opening is worth its minutes now. If it must be seen all the same:"
         step = f"{leave} {_lower(step)}"
     return step, leader.before, True
+
+
+def _cleaned_first(study: Study, found: Iterable[FoundNote]) -> tuple[str, ...]:
+    """What pushes saw that is cleaned before a camera goes in again: the report advises the same."""
+    met = dict.fromkeys(
+        f"{note.what}, {show_counter(note.at_m, study.units)} in from {note.opening}"
+        for note in found
+        if note.first
+    )
+    words = study.tables.in_pipe.found_before
+    return (words.first.format(met="; ".join(met)),) if met else ()
 
 
 def _beyond(outcome: RouteOutcome, study: Study) -> tuple[str, ...]:

@@ -60,6 +60,7 @@ class FoundNote(Frozen):
     at_opening: bool = False  # the opening itself does not lead that way: no other way comes to it
     mouth: str | None = None  # of an open channel, by the line that begins there; without it any of that port
     bare: str = ""  # what to do, where it was passed with a guide, with gear that has none
+    first: bool = False  # it is cleaned before a camera goes in again
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
 
     def lies_on(self, opening: str, leaves: str, mouth: str, gear: str) -> bool:

@@ -50,8 +50,9 @@ class FindRow(Found):
     `cleared_by` how it is told that it is gone; `broken`, that the pipe is, with all that bars along it;
     `warns` are cautions of the site, by their ids, that are told at once. What never `holds_back` water by
     itself explains no complaint. With `fills` it is only what was written to fill a good part of the bore,
-    with `fills_all` all of it. `also` are rows, by their finds, whose advice is told with its own where
-    their words stand there too. `less` are phrases that make no such find.
+    with `fills_all` all of it; what is `cleaned_first` is so before a camera goes in again. `also` are rows,
+    by their finds, whose advice is told with its own where their words stand there too. `less` are phrases
+    that make no such find.
     """
 
     find: str
@@ -66,6 +67,7 @@ class FindRow(Found):
     fills: YesNo = Field(False, alias="fills the bore")
     fills_all: YesNo = Field(False, alias="fills all of it")
     broken: YesNo = False
+    cleaned_first: YesNo = Field(False, alias="cleaned first")
     holds_back: YesNo = Field(True, alias="holds back")
 
     @property
@@ -177,6 +179,12 @@ class FindsFile(Row):
         told = what.lower()
         filled = self.filled.told_in(told) or self.plugged.told_in(told)
         return filled or _one_stands(self.stoppage, what) or bool(self.that_bar(what))
+
+    def to_be_cleaned(self, what: str) -> FindRow | None:
+        """The row by which it is cleaned before a camera goes in again, where that is advised for it."""
+        rows = tuple(self._fitting(what))
+        told = (each for each in rows if each is rows[0] or each.find in rows[0].also)
+        return next((each for each in told if each.cleaned_first), None)
 
     def for_shut(self, kind: str) -> ShutRow:
         """The row for an opening of that kind that does not open."""

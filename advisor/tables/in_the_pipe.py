@@ -102,7 +102,8 @@ class FoundBeforeRow(Graded):
     where what comes next is a stop that is not to be passed, `no_push` of a hard place as near as that,
     `stop` where the head is held there; `other_side` where a plan goes in at the far end of the pipe for it.
     `untold` is what chances of getting there know of it, `pointed` where the trouble may be. `wrong` is how
-    it is taken back, told by mistake; as `told` it is chosen for that, and `sure` is asked.
+    it is taken back, told by mistake; as `told` it is chosen for that, and `sure` is asked. `first` is what
+    comes before any camera.
     """
 
     see: str
@@ -127,6 +128,7 @@ class FoundBeforeRow(Graded):
     told: str
     sure: str
     clearing: str
+    first: str
     other_side: str = Field(alias="other side")
 
 

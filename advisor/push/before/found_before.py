@@ -25,7 +25,8 @@ LONGEST = 120  # layout: letters of a row; log and report tell the rest
 class Heed:
     """What was told, what to heed of it whenever a head comes there again, and whether none goes past it.
 
-    `clears` is what takes it away, for a plan that ends there, `cleared_by` how that is told.
+    `clears` is what takes it away, for a plan that ends there, `cleared_by` how that is told;
+    `first`, that it is cleaned before a camera goes in again.
     """
 
     what: str
@@ -34,6 +35,7 @@ class Heed:
     kind: str = ""  # of a landmark
     clears: str = ""
     cleared_by: str = ""
+    first: bool = False
 
     def with_way_back(self, says: str, tables: Tables) -> str:
         """What is said of it, and where it bars how that ends: told as cut, or taken back as a mistake."""
@@ -59,12 +61,14 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
     # What bars comes first; what else is told of the find, as of a pipe that is broken, holds as well.
     told = [row.on_the_way for row in rows if row.on_the_way and (row in bars or row not in may_bar)]
     do = " ".join(told or (words.do,))
+    dirt = None if gone else tables.finds.to_be_cleaned(what)
     return Heed(
         shorten(what, LONGEST, placeholder=" ..."),
         f"{do} {words.cleared}" if gone else do,
         bool(bars),
         clears=bars[0].clears if bars else "",
-        cleared_by=bars[0].cleared_by if bars else "",
+        cleared_by=bars[0].cleared_by if bars else dirt.cleared_by if dirt else "",
+        first=dirt is not None,
     )
 
 
@@ -108,12 +112,14 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     trap=heed.kind == TRAP,
                     instead=heed.clears,
                     till_cut=bool(heed.clears),
+                    first=heed.first,
                     left=heed.with_way_back(
                         words.left.format(
                             opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do
                         ),
                         tables,
-                    ),
+                    )
+                    + (f" {heed.cleared_by}" if heed.first else ""),
                 )
                 found[note] = None
     return tuple(sorted(found, key=lambda note: note.at_m))
