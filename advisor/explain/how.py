@@ -13,6 +13,7 @@ from advisor.quantity import Dimension, Known, never_certain, show
 from advisor.result.ends import BREAK, EARLIER, LENGTH, OPENING, ends_of
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.result.why_hard import reasons
 from advisor.worlds.spread import middle
 
 
@@ -112,12 +113,7 @@ def how_technique(study: Study, outcome: RouteOutcome, index: int, technique: st
 def _spot(study: Study, outcome: RouteOutcome, index: int) -> Reason:
     hard = outcome.spots[index]
     plain, whole = float(hard.spot.plain.passes.mean()), float(hard.with_techniques.mean())
-    rules = tuple(
-        of_rule(f)
-        for ruling in hard.rulings
-        for f in ruling.firings
-        if f.outcome and f.rule.conclusion.troubles
-    )
+    rules = tuple(of_rule(each.firing).model_copy(update={"text": each.say()}) for each in reasons(hard))
     tries = tuple(_try(hard, name, count) for name, count in hard.order)
     return Reason(
         text=f"{place_name(hard, study.reader)}: a gentle push passes {plain:.0%}, all that pays {whole:.0%}",

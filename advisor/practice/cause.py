@@ -12,8 +12,8 @@ from advisor.outcome.held import held_by, of_held
 from advisor.outcome.rulings import Ruling
 from advisor.outcome.walk import HardSpot
 from advisor.result.chances import chance_words
-from advisor.result.spots import by_share
 from advisor.result.study import Study
+from advisor.result.why_hard import by_share
 from advisor.rulebase.trace import Firing
 from advisor.tables.stuck import CauseRow
 from advisor.worlds.draws import Array

@@ -21,7 +21,8 @@ from advisor.practice.simulate import Push
 from advisor.practice.so_here import as_shown, held_by_now, what_held
 from advisor.practice.values import LEAVE, Move, doubt, next_ways, order_costs, weights_after
 from advisor.quantity import Dimension, show
-from advisor.result.spots import by_share, place_name
+from advisor.result.spots import place_name
+from advisor.result.why_hard import by_share
 from advisor.rulebase.rule import Caution
 from advisor.tables.conditions import ROOTS
 

@@ -8,10 +8,11 @@ import numpy as np
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.attempts import BLOW, NO_TRY, STEADY, TECHNIQUES, TURN
-from advisor.outcome.rulings import Ruling, no_blow
+from advisor.outcome.rulings import no_blow
 from advisor.outcome.spot_facts import OF_HELD
 from advisor.outcome.walk import HardSpot
 from advisor.result.model import CautionNote, PassageNote, TechniqueNote, Variant
+from advisor.result.why_hard import asked_for, by_share, difficulty
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.rule import GRAVEST_FIRST, Caution
 from advisor.rulebase.trace import Firing
@@ -38,7 +39,7 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
         at_high_m=high,
         somewhere=spot.by_roots,
         direction=passage.flow,
-        difficulty=_difficulty(hard),
+        difficulty=_unique(difficulty(hard)),
         chance_plain=float(spot.plain.passes.mean()),
         chance=float(hard.with_techniques.mean()),
         kinks=float(spot.plain.kink.mean()),
@@ -47,17 +48,6 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
         cautions=cautions_of(f for r in by_share(hard) for f in r.firings),
         here=cautions_of(f for r in by_share(hard) for f in r.firings if f.rule.about == "passage"),
     )
-
-
-def _difficulty(hard: HardSpot) -> tuple[str, ...]:
-    """Why it is hard. What does not name the fitting is told once, of the likeliest: of another it differs
-    in no more than a reading."""
-    found: dict[str, str] = {}
-    for firing in (f for r in by_share(hard) for f in r.firings if f.outcome):
-        if firing.rule.conclusion.troubles:
-            named = "{passage.kind}" in firing.rule.because
-            found.setdefault(firing.because if named else firing.rule_id, firing.because)
-    return _unique(found.values())
 
 
 def place_name(hard: HardSpot, reader: Reader) -> str:
@@ -77,11 +67,6 @@ def place_name(hard: HardSpot, reader: Reader) -> str:
     if piece.kind in ("stopper", "joint", "reducer"):
         return f"{reader.call(piece.name)} in {piece.line}"
     return kind
-
-
-def by_share(hard: HardSpot) -> list[Ruling]:
-    """Rulings, the likeliest fitting first."""
-    return sorted(hard.rulings, key=lambda ruling: -ruling.share)
 
 
 def cautions_of(firings: Iterable[Firing]) -> tuple[CautionNote, ...]:
@@ -135,7 +120,7 @@ def _techniques(hard: HardSpot, outcome: RouteOutcome) -> tuple[TechniqueNote, .
 
 def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteOutcome) -> TechniqueNote:
     rejecting = [(r.share, r.rejected[name]) for r in hard.rulings if name in r.rejected]
-    requiring = [r.required[name] for r in hard.rulings if name in r.required]
+    requiring = [r.required[name] for r in by_share(hard) if name in r.required]
     barred = no_blow(hard.rulings) if name == BLOW else None
     rejected = sum(share for share, _ in rejecting)
     wedged = name in hard.wedged
@@ -165,7 +150,7 @@ def _technique(name: str, hard: HardSpot, order: dict[str, int], outcome: RouteO
     because = (
         hard.spot.drawn.tables.in_pipe.wedged_before.here
         if wedged
-        else _reason(reasons[0], name, hard)
+        else _reason(reasons[0], name, verdict, hard)
         if reasons
         else without.get(verdict, "")
     )
@@ -190,10 +175,12 @@ def _unless(technique: str, hard: HardSpot) -> str:
     return hard.spot.drawn.tables.in_pipe.rim_seen.planned if free else ""
 
 
-def _reason(firing: Firing, technique: str, hard: HardSpot) -> str:
-    """Of what failed here before no foreseen chance is its reason any more: it was foreseen otherwise."""
-    foreseen = any(f"{{{fact}}}" in firing.rule.because for fact in OF_HELD)
-    return "" if foreseen and hard.rank(technique) > 1 else firing.because
+def _reason(firing: Firing, technique: str, verdict: str, hard: HardSpot) -> str:
+    """Of what failed here before no foreseen chance is its reason any more: it was foreseen otherwise. What
+    is asked for by some things that the fitting may be says of which; what is barred is for any of them."""
+    if any(f"{{{fact}}}" in firing.rule.because for fact in OF_HELD) and hard.rank(technique) > 1:
+        return ""
+    return firing.because if verdict == "rejected" else asked_for(firing, hard)
 
 
 def steps_of(technique: str, *readings: HardSpot) -> tuple[str, ...]:

@@ -203,5 +203,11 @@ def _after(article: str | None, shown: str) -> str:
     """What fills a place, behind `a` or `an` as it sounds."""
     if article is None:
         return shown
+    told = with_article(shown)
+    return f"{article.strip()[0]}{told[1:]}"
+
+
+def with_article(shown: str) -> str:
+    """A name behind `a` or `an`, as it sounds."""
     vowel = shown.lower().startswith(("a", "e", "i", "o", "un", "8", "11", "18"))
-    return f"{article.strip()}{'n' if vowel else ''} {shown}"
+    return f"a{'n' if vowel else ''} {shown}"

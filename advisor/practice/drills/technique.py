@@ -18,8 +18,8 @@ from advisor.practice.place import caution, drain, in_a_hundred, spot_words, tro
 from advisor.practice.scene import School, drains, open_to_push, shuffled
 from advisor.practice.solvable import hard_enough
 from advisor.practice.values import TRIES, Move, doubt, moves_at, order_cost, standing
-from advisor.result.spots import by_share
 from advisor.result.study import Study
+from advisor.result.why_hard import by_share
 from advisor.rulebase.rule import Caution
 from advisor.rulebase.trace import Firing
 
