@@ -20,7 +20,7 @@ from advisor.kit.model import Kit, Loadout
 from advisor.outcome.memory import Memory
 from advisor.outcome.spot_facts import may_be_fragile, may_scale
 from advisor.plan import Case, work_through
-from advisor.quantity import show_counter
+from advisor.quantity import Dimension, show, show_counter
 from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
@@ -122,7 +122,10 @@ def _other_kit(case: Case, tables: Tables) -> Iterator[_Candidate]:
     names = {loadout.name for loadout in case.kit.loadouts}
     for loadout in default_kit(tables).loadouts:
         if loadout.name not in names:
-            yield _Candidate(f"bring a {loadout.name} as well", replace(case, kit=_with(case.kit, loadout)))
+            # One of that class with less rod on it may be on the truck.
+            rod = show(loadout.rod.length.likely, Dimension.LENGTH, case.units)
+            what = f"bring a {loadout.name} with {rod} of rod as well"
+            yield _Candidate(what, replace(case, kit=_with(case.kit, loadout)))
     bare = [replace(each, guide=None) for each in case.kit.loadouts if each.guide is not None]
     for loadout in bare:
         if loadout.name not in names:

@@ -145,18 +145,19 @@ def _seen_of(outcome: RouteOutcome, target: Target) -> _Span:
 
 def _trouble_in(span: _Span, target: Target, suspected: Sequence[Suspect], network: Network) -> float:
     """The chance that the trouble lies in `span` if it lies in the target."""
-
-    def held(keys: set[str]) -> float:
-        """As far as a section is known to hold it, every metre of it is as likely."""
-        return sum(
-            each.share * _length(keys & set(each.span), network) / (_length(each.span, network) or 1.0)
-            for each in suspected
-        )
-
-    inside, within = held(set(target.span)), held(set(span))
+    inside, within = (points_at(each, suspected, network) for each in (target.span, span))
     if inside <= 0:
         return _length(span, network) / (_length(target.span, network) or 1.0)
     return within / inside
+
+
+def points_at(span: _Span, suspected: Sequence[Suspect], network: Network) -> float:
+    """The chance that the complaint gives a run: as far as a section is known to hold the trouble, every
+    metre of it is as likely."""
+    return sum(
+        each.share * _length({*span} & {*each.span}, network) / (_length(each.span, network) or 1.0)
+        for each in suspected
+    )
 
 
 def _apart(one: _Span, other: _Span, network: Network) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from advisor.ranking.part import points_at
 from advisor.result.straight_on import straight_on
 from advisor.result.study import Study
 from advisor.result.target_model import PartNote, RestNote, TargetNote
@@ -24,6 +25,7 @@ def target_note(study: Study, barred: Collection[str], ended: Collection[str]) -
             of_length_m=_length(study, part.of),
             covers=part.covers,
             trouble=part.trouble,
+            points=points_at(target.span, study.suspects, study.network),
             rest=tuple(
                 RestNote(
                     words=each.words,

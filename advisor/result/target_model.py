@@ -15,12 +15,15 @@ class RestNote(Frozen):
 
 
 class PartNote(Frozen):
-    """That the plan goes for a part of what is asked for: its share of the length, and of the suspicion."""
+    """That the plan goes for a part of what is asked for: its share of the length, the chance that the
+    trouble lies in it if it lies in the whole, and the chance that it lies in it, by where the complaint
+    `points` (0 without one)."""
 
     of: str
     of_length_m: float
     covers: float
     trouble: float
+    points: float
     rest: tuple[RestNote, ...]
 
 

@@ -115,7 +115,7 @@ class _Shown:
         page, target = self.page, self.plan.target
         page.strong(f"This plan looks at a part of it: {target.words} ({self.length(target.length_m)}).")
         page.line("For all of it no opening is worth its minutes.")
-        points = f" The complaint points there with {part.trouble:.0%}." if self.plan.suspects else ""
+        points = f" The complaint points there with {part.points:.0%}." if self.plan.suspects else ""
         page.line(f"That is {part.covers:.0%} of the length.{points}")
         for each in part.rest:
             chance = "" if each.chance is None else f": {self.say(each.chance)}"
