@@ -15,6 +15,8 @@ from advisor.result.order_model import AttemptNote, ComparedNote, NextNote, Wort
 from advisor.result.study import Study
 from advisor.result.way_model import ShutNote, onward_words
 
+_NOT_THERE = "Not there? Say so on the sheet and plan again: another way or part may be worth it."
+
 
 def attempt_notes(study: Study, ended: Collection[str]) -> tuple[AttemptNote, ...]:
     """The steps of the best order, each with the tries that pay at its hard spots; `ended` are the routes of
@@ -159,10 +161,15 @@ def shut_case(note: ShutNote) -> str:
 
 
 def shut_words(plan: Plan, note: ShutNote) -> str:
-    """What to do where an opening is not there or does not open."""
+    """What to do where an opening is not there or does not open.
+
+    Without it the stretches of the drain are others, and so what is gone for: of one that is shut alone it is
+    known that nothing is left.
+    """
     chance = f", {plan.chance_words.say(note.onward_chance)}" if note.onward else ""
     then = onward_words(note.onward)
-    return f"Do not force it. {then[0].upper()}{then[1:]}{chance}."
+    told = f"Do not force it. {then[0].upper()}{then[1:]}{chance}."
+    return told if note.there or note.onward else f"{_NOT_THERE} There but shut? {told}"
 
 
 def doubted(plan: Plan, technique: TechniqueNote) -> str:
