@@ -23,12 +23,12 @@ from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.told import asks_told, assumed_near, cautions_told, ended_at, found_elsewhere, found_on
 from advisor.result.way_model import FoundNote
 from advisor.site.target import SUSPECT
-from advisor.tables.card import GO_ON, PERHAPS, CardFile
+from advisor.tables.card import ENDS, GO_ON, PERHAPS, CardFile
 from advisor.tables.conditions import ROOTS
 
 TICK = "do, then tick"
 LOG_ROWS = 8
-_BOUNDS = (*NOT_PAST, "target", "end")  # what the push is for lies between them, and what none goes past
+_BOUNDS = (*NOT_PAST, "target", *ENDS)  # what the push is for lies between them, and what none goes past
 _MOUTHS = ("joins", "into branch", "fork", "opening", PERHAPS)  # alike as the lens comes to them
 _TURNING = ("bend", "into main", "up the main", "into branch", "fork")
 
@@ -222,10 +222,10 @@ class _Told:
         if at_opening(note):
             return self.words.missed_opening
         words, stop = self.words, self.route.not_past
-        if note.sight == "end" and (seen := end_seen(self.route, self.plan.found)) is not None:
+        if note.sight in ENDS and (seen := end_seen(self.route, self.plan.found)) is not None:
             return words.missed_seen_end.format(reading=show_counter(seen.at_m, self.units))
         told = words.missed_assumed if note.assumed else words.sights[note.sight].missed
-        if not told.startswith(GO_ON):
+        if not told.startswith(GO_ON) and note.sight not in ENDS:
             return told
         if stop is not None and note.at_high_m >= stop.at_low_m:
             return words.missed_stop.format(name=stop.name)
@@ -235,7 +235,7 @@ class _Told:
 
     def _behind(self, note: SightNote, words: str) -> str:
         """What may hold or hurt behind the end of the way, where nothing that ends it may come before."""
-        if note.sight != "end":
+        if note.sight not in ENDS:
             return ""
         stop = self.route.not_past
         ends = inf if stop is None else stop.at_low_m if note.at_high_m < stop.at_low_m else 0.0

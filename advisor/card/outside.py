@@ -9,7 +9,7 @@ from advisor.result.beyond import NOT_PAST
 from advisor.result.model import RouteNote
 from advisor.result.readings import at_opening
 from advisor.result.way_model import FoundNote
-from advisor.tables.card import PERHAPS, CardFile
+from advisor.tables.card import ENDS, PERHAPS, CardFile
 from advisor.tables.conditions import ROOTS
 
 _UPRIGHT = 0.05  # m of the way that stand upright: less is no difference to where one stands
@@ -33,7 +33,7 @@ def mark_lines(route: RouteNote, bar: FoundNote | None, units: Units, words: Car
     found, marked = [], set[str]()
     perhaps = {each.at_m: each.name for each in route.sights if each.sight == PERHAPS}
     for note in route.sights:
-        marks = note.hard is not None or note.sight in ("target", "end", *NOT_PAST, "into main")
+        marks = note.hard is not None or note.sight in ("target", *ENDS, *NOT_PAST, "into main")
         if note.behind or not marks or (bar is not None and note.at_m > bar.at_m):
             continue
         at = show(note.at_m, Dimension.LENGTH, units)

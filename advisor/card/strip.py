@@ -10,7 +10,7 @@ from advisor.quantity import Units, show_reading
 from advisor.result.model import RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
 from advisor.result.way_model import RunNote
-from advisor.tables.card import PERHAPS, CardFile
+from advisor.tables.card import ENDS, PERHAPS, CardFile
 from advisor.tables.conditions import ROOTS
 
 WIDTH = 540.0  # points, the text width of the widest page; a narrower one shows it smaller, never cut
@@ -21,7 +21,7 @@ ROWS = 4  # of labels above the pipe
 TALLEST = 22.0  # points of the widest bore drawn
 _TURNS = ("bend", "into main", "up the main", "into branch")
 _SIDES = ("joins", "fork")
-_BARS = ("end", "stop", "drain end", "step", "other pipe")
+_BARS = (*ENDS, "stop", "drain end", "step", "other pipe")
 
 
 def strip_svg(route: RouteNote, units: Units) -> str:

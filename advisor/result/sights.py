@@ -16,7 +16,7 @@ from advisor.result.study import Study
 from advisor.result.way_model import NotPastNote, RunNote
 from advisor.routes.passage import STRAIGHT, Passage, Route
 from advisor.site.network import Network, Piece, likely
-from advisor.tables.card import PERHAPS
+from advisor.tables.card import COUNTED, PERHAPS
 from advisor.tables.conditions import ROOTS
 from advisor.tables.load import Tables
 from advisor.worlds.draws import Array
@@ -68,7 +68,8 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
         last = passage
     end = route.passages[-1]
     # A tank or trap that the part to see ends at: the head must not go on into it.
-    sight = "stop" if end.piece.holds else "drain end" if end.piece.kind == "end" else "end"
+    unmarked = COUNTED if _unmarked(end, study.network) else "end"
+    sight = "stop" if end.piece.holds else "drain end" if end.piece.kind == "end" else unmarked
     # A line may drop into a main that lies far below it: its depth is not that of the main.
     depth = (None, False) if end.piece.kind == "end" else depths[-1]
     last_note = _note(sight, _end(end, study), end, march.end.at, None, depth, upright[-1])
@@ -224,6 +225,8 @@ def _assumed(piece: Piece) -> bool:
 def _end(passage: Passage, study: Study) -> str:
     """What the way ends at; of a plain pipe what comes behind it, for "pipe" is nothing to be seen."""
     piece, enters = passage.piece, passage.enters
+    if piece.kind == "mark":
+        return piece.name
     if passage.leaves and piece.kind in STRAIGHT and not piece.landmark:
         link = study.network.links.get((piece.id, passage.leaves))
         if link is None:
@@ -233,6 +236,15 @@ def _end(passage: Passage, study: Study) -> str:
         into = enters == "branch"
         return f"where {passage.piece.line} joins {piece.line}" if into else f"where {piece.name} joins"
     return study.reader.call(piece.landmark or piece.name)
+
+
+def _unmarked(end: Passage, network: Network) -> bool:
+    """Whether a way ends in the midst of a pipe, at a reading alone."""
+    link = network.links.get((end.piece.id, end.leaves)) if end.leaves else None
+    if link is None:
+        return False
+    plain = [each for each in (end.piece, network.pieces[link[0]]) if each.kind in ("pipe", "mark")]
+    return len(plain) == 2 and not any(each.landmark for each in plain)
 
 
 def down_to_line(route: Route, tables: Tables) -> float:

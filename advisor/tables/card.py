@@ -8,6 +8,8 @@ from advisor.tables.entry import Graded, Row, TableFile
 from advisor.tables.regions import Region
 
 PERHAPS = "perhaps an opening"  # one that nobody has looked for: it may not be there
+COUNTED = "counted end"  # a place in plain pipe, where nothing is to be seen
+ENDS = ("end", COUNTED)  # of a way, but for those that the head must not go past
 SIGHTS = (
     "pipe",
     "bend",
@@ -28,7 +30,7 @@ SIGHTS = (
     "fall",
     "stop",
     "target",
-    "end",
+    *ENDS,
     "drain end",
 )
 GO_ON = "Go on"  # so `missed` begins where whoever sees nothing is to push on

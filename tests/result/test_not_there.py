@@ -1,5 +1,7 @@
-"""An opening that is not there leaves other stretches than one that is shut: what was told of one does not hold
-for the other. In the trade nobody leaves because the first cleanout was not found (common practice, no source)."""
+"""Without an opening that is not there the stretches are others: what was told of a shut one may not hold.
+
+In the trade nobody leaves because the first cleanout was not found (common practice, no source).
+"""
 
 from __future__ import annotations
 
