@@ -211,8 +211,8 @@ class _Builder:
         """At the top of a line a fixture is its start; further down it is a short arm that joins."""
         kind = self.tables.fixtures[fixture_kind(entry, self.tables)]
         label = entry.label or entry.fixture
-        # A trap in the wall (a standpipe) cannot be taken off, so there is no way in.
-        opening = kind.opening if entry.trap != "in wall" else None
+        # A trap in the wall (a standpipe) or in the floor (a bath) cannot be taken off: there is no way in.
+        opening = kind.opening if entry.trap is None else None
         hole = Hole(opening, entry.water, fixture=kind.name, short_entry=not first) if opening else None
         if first:
             self._add(

@@ -112,7 +112,7 @@ class FixtureEntry(Entry):
     fixture: Name
     label: MaybeName = None
     fitting: Listed = None
-    trap: Literal["in wall"] | None = None
+    trap: Literal["in wall", "in floor"] | None = None
     size: Size = None
     arm: Length = None
     side: Literal["left", "right", "top"] | None = None

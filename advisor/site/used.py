@@ -13,7 +13,7 @@ from advisor.tables.load import Tables
 
 _TOILETS = ("toilet flange", "P-outlet toilet", "wall-hung toilet carrier")
 _LOW = (*_TOILETS, "floor drain", "shower drain", "gully")
-_USED = (*_LOW, "fixture tee")
+_USED = (*_LOW, "fixture tee", "bath trap")
 
 
 def takes_water(piece: Piece) -> bool:

@@ -55,7 +55,7 @@ JUNCTIONS = (
 OPENINGS = (
     "floor cleanout, wall cleanout, stack-base cleanout, end cleanout, two-way cleanout, twin cleanout, "
     "yard cleanout, toilet flange, wall-hung toilet carrier, P-outlet toilet, roof vent, "
-    "air admittance valve, fixture tee, floor drain, shower drain, washing-machine standpipe, "
+    "air admittance valve, fixture tee, bath trap, floor drain, shower drain, washing-machine standpipe, "
     "inspection chamber, rodding eye, gully, house trap street-side plug, house trap house-side plug, "
     "disconnecting trap rodding arm, stack access door"
 )
