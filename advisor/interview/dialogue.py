@@ -12,7 +12,7 @@ from itertools import takewhile
 
 from advisor.interview.ask import Ask, ask_of
 from advisor.interview.leading import Standing, standing
-from advisor.interview.openings import at_hand, next_at_openings
+from advisor.interview.openings import at_hand, found_first, next_at_openings
 from advisor.interview.order import drawn_order
 from advisor.interview.question import GAS, Question
 from advisor.interview.safe import Safe
@@ -103,15 +103,16 @@ class Session:
         if (now := self.standing(answers)) is None:
             return None
         asks = self._of_use([a for a in open_ones if a.question.block == "find out"], answers, now.study)
-        best = next_at_openings(asks, now.study) if now.nowhere else None
-        return best or next_to_ask(asks, now)
+        best = (next_at_openings(asks, now.study) if now.nowhere else None) or next_to_ask(asks, now)
+        return best and found_first(best, asks)
 
     def more(self, answers: Answers) -> Ask | None:
         """The most telling question of those that are left, for whoever goes on where `next` has none."""
         if self.over(answers) or (now := self.standing(answers)) is None:
             return None
         asks = self._of_use(self._unasked(answers), answers, now.study)
-        return at_hand(asks) or more_to_ask(asks, now)
+        best = at_hand(asks) or more_to_ask(asks, now)
+        return best and found_first(best, asks)
 
     def over(self, answers: Answers) -> bool:
         """True where nothing more is to be asked: it smells of gas, or no camera goes in for now."""

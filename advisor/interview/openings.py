@@ -22,6 +22,15 @@ def at_hand(asks: Sequence[Ask]) -> Ask | None:
     return next((ask for ask in asks if ask.subject.about == "assumed opening"), None)
 
 
+def found_first(ask: Ask, asks: Sequence[Ask]) -> Ask:
+    """What is asked before it, else the question itself: nobody paces from what nobody has looked for yet.
+
+    That is the question without whose answer this one is not put, about what lies beside its place.
+    """
+    before = (a for a in asks if a.question.id in ask.question.not_after and a.subject.id in ask.subject.beside)
+    return next(before, ask)
+
+
 def best_or_sooner(found: Sequence[tuple[float, Ask]]) -> Ask:
     """The first of these questions, which are worth so many minutes. Where that is about an opening, one goes
     before it that is worth less by fewer minutes than its opening opens sooner: a cover is looked for before
