@@ -14,7 +14,7 @@ from advisor.site.build import network_of
 from advisor.site.fields import Name
 from advisor.site.sheet import SiteSheet, Year, site_of_tree
 from advisor.strict_yaml import Node, Sheet, plain, read_on, read_text
-from advisor.tables.entry import Graded, Share
+from advisor.tables.entry import Graded, Share, YesNo
 from advisor.tables.load import Tables
 from advisor.tables.sources import unknown_sources
 
@@ -32,6 +32,7 @@ class BuildingRow(Graded):
     """The head: which buildings are like it, and how far the sheet as a whole can be trusted.
 
     `share` is how many of the region's buildings are like it, roughly: what is taken where nobody knows.
+    One that has `one floor` has nothing upstairs, not even sometimes.
     """
 
     name: Name
@@ -40,6 +41,7 @@ class BuildingRow(Graded):
     last_year: Year = Field(default=None, alias="to")
     known_by: str = Field(alias="known by")
     share: Share
+    one_floor: YesNo = Field(default=False, alias="one floor")
     facts: tuple[FactRow, ...] = ()
 
     @model_validator(mode="after")
@@ -68,6 +70,7 @@ class Archetype:
     last_year: int | None
     known_by: str
     share: float
+    one_floor: bool
     evidence: Evidence
     facts: tuple[FactRow, ...]
     tree: dict[str, Any] = field(repr=False)  # the site sheet as a plain tree, without the head
@@ -116,6 +119,7 @@ def read_archetype(path: Path, tables: Tables) -> Archetype:
         head.last_year,
         head.known_by,
         head.share.likely,
+        head.one_floor,
         head.evidence,
         head.facts,
         {key: value for key, value in plain(sheet.tree).items() if key != HEAD},

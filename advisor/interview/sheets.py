@@ -148,6 +148,11 @@ class Sheets:
         here = sorted((b for b in self.known.buildings if b.region == region), key=lambda each: -each.share)
         return {number: b for number, b in enumerate(here, start=1) if b.built_in(year)}
 
+    def one_floor(self, answers: Answers) -> bool:
+        """Whether the building was told to be one that has nothing upstairs."""
+        told = {a.values[0] for a in answers if a.question == "building" and a.known}
+        return any(each.one_floor for each in self.known.buildings if each.id in told)
+
     def _laid(self, tree: Tree) -> Drain:
         """A sheet's tree, checked and laid out; raises BadInput."""
         key = json.dumps(tree)

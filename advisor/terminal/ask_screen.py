@@ -114,7 +114,8 @@ def put(
             chosen.remove(value) if value in chosen else chosen.append(value)
         elif _meant(ask, of_key[key], page):
             told = next(option for option in options if option.value == of_key[key])
-            said = Said((told.value,)) if told.higher_up is None else _on_floor(told, told.higher_up, page)
+            up = None if session.sheets.one_floor(answers) else told.higher_up
+            said = Said((told.value,)) if up is None else _on_floor(told, up, page)
             if not said.back:
                 return said
 
