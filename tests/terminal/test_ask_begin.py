@@ -22,7 +22,8 @@ from advisor.terminal.ask_session import AskRun
 from advisor.terminal.page import Page
 from tests.interview.small_session import known
 from tests.terminal import test_ask_answers as sitting
-from tests.terminal.test_ask import CALM, SMALL_HOUSE, of, on_disk, run, typed, wanted
+from tests.terminal.test_ask import CALM, SMALL_HOUSE, of, on_disk, run, typed
+from tests.terminal.test_ask_answers import wanted
 
 away = sitting.away  # a fixture
 LATER = "2"  # what is on the truck is said another day

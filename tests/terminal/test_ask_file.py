@@ -11,7 +11,8 @@ from advisor.interview.answers import Answer
 from advisor.interview.store import Kept, mark_of, save
 from advisor.terminal.ask_command import ask
 from tests.terminal import test_ask_answers as others
-from tests.terminal.test_ask import SMALL_HOUSE, on_disk, wanted
+from tests.terminal.test_ask import SMALL_HOUSE, on_disk
+from tests.terminal.test_ask_answers import wanted
 from tests.terminal.test_ask_begin import GAS_NO, folder
 
 away = others.away  # a fixture

@@ -13,7 +13,8 @@ from tests.cases.jobs import tables
 from tests.outside.test_droop_inverse import hung, overhang
 from tests.terminal import test_kit_asked_for as others
 from tests.terminal.test_choose import typed
-from tests.terminal.test_kit_command import BREAK, KIT, run
+from tests.terminal.test_kit_asked_for import BREAK
+from tests.terminal.test_kit_command import KIT, run
 
 at_a_terminal = others.at_a_terminal  # a fixture
 home = others.home  # a fixture

@@ -9,7 +9,9 @@ from advisor.kit.sheet import kit_of_text
 from advisor.terminal.kit_interview import Interview
 from tests.cases.jobs import tables
 from tests.terminal.test_choose import typed
-from tests.terminal.test_kit_command import BACK, BREAK, KIT, at_a_terminal, home, own, readings, run
+from tests.terminal.test_kit_asked_for import BACK, BREAK, at_a_terminal
+from tests.terminal.test_kit_command import KIT, home, own, run
+from tests.terminal.test_kit_droop import readings
 
 __all__ = ["at_a_terminal", "home", "own"]  # fixtures
 
