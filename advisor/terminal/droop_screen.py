@@ -72,8 +72,8 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
 
 def _tell_core(core: Estimate, kept: Rod, units: Units, page: Page) -> None:
     """The core that is so stiff, and the smallest bend as `advisor kit` shows it once that is kept."""
-    small, large = (show(v, Dimension.LENGTH, units) for v in (core.low, core.high))
-    thick = f"about {small}" if small == large else f"{small} to {large}"
+    # Written as the usual and the told core are below: a sixteenth of an inch is coarser than what parts them.
+    thick = _between(core.low, core.high, Dimension.LENGTH, units)
     page.line(f"So stiff is a core of {thick}.")
     if kept.minimum_radius:
         by, radius = "as told", kept.minimum_radius
@@ -104,7 +104,11 @@ def _doubts(hung: Hung, core: Estimate, rod: Rod, tables: Tables, units: Units) 
         if not (told_low <= core.high and core.low <= told_high):
             found.append(_against(core, rod, units))
     elif not told_low <= core.likely <= told_high:
-        found.append(f"That is an unusual core: {ours}.")
+        if told_low <= core.high and core.low <= told_high:
+            likeliest = show_told(core.likely, Dimension.LENGTH, units)
+            found.append(f"That may be an unusual core: {likeliest} is likeliest, and {ours}.")
+        else:
+            found.append(f"That is an unusual core: {ours}.")
     return found
 
 
