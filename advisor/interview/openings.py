@@ -27,8 +27,8 @@ def found_first(ask: Ask, asks: Sequence[Ask]) -> Ask:
 
     That is the question without whose answer this one is not put, about what lies beside its place.
     """
-    before = (a for a in asks if a.question.id in ask.question.not_after and a.subject.id in ask.subject.beside)
-    return next(before, ask)
+    beside = (each for each in asks if each.subject.id in ask.subject.beside)
+    return next((each for each in beside if each.question.id in ask.question.not_after), ask)
 
 
 def best_or_sooner(found: Sequence[tuple[float, Ask]]) -> Ask:

@@ -72,7 +72,7 @@ def tell_droop(read: Droop, rod: Rod, tables: Tables, units: Units, page: Page) 
 
 def _tell_core(core: Estimate, kept: Rod, units: Units, page: Page) -> None:
     """The core that is so stiff, and the smallest bend as `advisor kit` shows it once that is kept."""
-    # Written as the usual and the told core are below: a sixteenth of an inch is coarser than what parts them.
+    # Written as the usual and the told core are: a sixteenth of an inch is coarser than what parts them.
     thick = _between(core.low, core.high, Dimension.LENGTH, units)
     page.line(f"So stiff is a core of {thick}.")
     if kept.minimum_radius:

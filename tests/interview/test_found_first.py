@@ -1,7 +1,8 @@
-"""Nobody paces from an opening that nobody has looked for: whether it is there is asked before how far it is.
+"""Nobody paces from an opening that nobody has looked for: whether it is there is asked first, then how far.
 
-The house is a technician's: on a slab, the length between yard cleanout and sewer was worth most, and was asked
-for before anybody had looked for the cleanout (common practice, no source: one paces from what one stands at).
+The house is a technician's: on a slab, the length between yard cleanout and sewer was worth most, and was
+asked for before anybody had looked for the cleanout (common practice, no source: one paces from what one
+stands at).
 """
 
 from __future__ import annotations

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 import pytest
 
@@ -42,5 +41,3 @@ def test_a_tenth_of_the_weight_that_just_reaches_the_usual_is_doubted_still(caps
     said = told_of("1.8 m", ("440 mm", "360 mm"), "14 g/m", Units.METRIC, capsys)  # 140
     assert "That may be an unusual core" in said
     assert AGAIN in said
-
-

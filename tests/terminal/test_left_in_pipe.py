@@ -17,9 +17,9 @@ from advisor.tables.place import rules_dir
 from advisor.terminal.ready import make_ready
 from tests.cases.jobs import rules, tables
 from tests.push.test_report import section
+from tests.terminal.test_kinked import goes_in, planned
 from tests.terminal.test_push_answers import standing
 from tests.terminal.test_push_session import BEGIN
-from tests.terminal.test_kinked import goes_in, planned
 from tests.terminal.test_wedged_kinked import LOOKED
 
 job, push = session.job, session.push  # fixtures
