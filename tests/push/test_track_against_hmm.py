@@ -107,8 +107,8 @@ def test_filter_is_the_librarys_forward_pass(told, steps):
             if symbol == 1
             else Seen(counter, "tie-in", clocks[symbol - 2])
         )
-        # What tie-ins told before change of it is no part of such a model: each is told as the first.
-        belief = tracker.after(replace(belief, ties=()), sighting)
+        # What was told before changes of it is no part of such a model: each is told as the first.
+        belief = tracker.after(replace(belief, ties=(), bends=()), sighting)
         forward = model.predict_proba(observed[: number + 1])[-1] * unlogged(x)
         ours = belief.mass[0, 0]
         assert ours == pytest.approx(forward / forward.sum(), abs=1e-6), f"step {number}"

@@ -19,7 +19,7 @@ job, push = session.job, session.push  # fixtures
     ],
 )
 def test_it_is_asked_about_once(job, push, keys, asked, read):
-    """60.5 ft on are 18.4 m, 37.5 ft 11.4 m: so far a head may well run in open pipe with nothing told."""
+    """60.5 ft on are 18.4 m. 37.5 ft are 11.4: so far a head may well run in open pipe with nothing told."""
     said = push(BEGIN + "r1.5\re" + keys + "q")
     assert ("62 ft is far ahead of 1.5 ft, told last" in said) is asked
     assert [at / FOOT for kind, at in told(job) if kind == "sighting"] == pytest.approx(read)
