@@ -28,5 +28,5 @@ def test_it_is_told_what_they_count_and_of_the_complaint_only_where_that_points(
     plan = plan.model_copy(update={"suspects": (section,) if points else ()})
     told = " ".join(told_of_pushes(plan, study, standing))
     assert "No chance" not in told
-    assert "openings that opened and tries at hard places, no more." in told
+    assert "openings that opened, tries at hard places and a pipe seen broken, no more." in told
     assert ("Where the complaint points counts what they found" in told) is points
