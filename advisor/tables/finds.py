@@ -181,8 +181,8 @@ class FindsFile(Row):
         return filled or _one_stands(self.stoppage, what) or bool(self.that_bar(what))
 
     def to_be_cleaned(self, what: str) -> FindRow | None:
-        """The row by which it is cleaned before a camera goes in again; not where what comes first of it bears
-        no jet, or is to be seen or dug first."""
+        """The row by which it is cleaned before a camera goes in again; not where what comes first of it
+        bears no jet, or is to be seen or dug first."""
         rows = tuple(self._fitting(what))
         told = (each for each in rows if each is rows[0] or each.find in rows[0].also)
         first = (each for each in told if each.cleaned_first)
