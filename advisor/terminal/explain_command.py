@@ -23,6 +23,7 @@ from advisor.plan import plan
 from advisor.push.log.log import standing_in
 from advisor.push.met_before import met_before
 from advisor.result.build import no_way_in, verdict_words
+from advisor.result.chances import chance_words
 from advisor.result.other_side import other_side_first
 from advisor.result.spots import place_name
 from advisor.result.study import Study
@@ -70,7 +71,8 @@ def explain(ready: Ready, question: str, about: list[str], full: bool, as_json: 
             page.line("Planning the job again with each small change, one by one. Ctrl-C leaves.")
         changes = cures(case, study, ready.tables, ready.base, memory, tell, met)
         if not _printed(changes, as_json):
-            screen.show_cures(changes, study, page)
+            against = screen.told_against(changes, study)
+            screen.show_cures(changes, chance_words(study), page, against)
     else:
         story = _story(study, question, about, met)
         if not _printed(story, as_json):

@@ -8,6 +8,7 @@ from advisor.explain.matters import Matter
 from advisor.explain.reason import Story
 from advisor.explain.what_if import WhatIf
 from advisor.result.chances import chance_words
+from advisor.result.model import ChanceWords
 from advisor.result.study import Study
 from advisor.terminal.page import Page
 
@@ -72,15 +73,24 @@ def show_matters(found: tuple[Matter, ...], unseen: tuple[str, ...], page: Page)
         page.line("Two such answers together may change what to do. Have it ask you: advisor ask.")
 
 
-def show_cures(found: tuple[Cure, ...], study: Study, page: Page) -> None:
-    """Print what would change a poor chance."""
+def told_against(found: tuple[Cure, ...], study: Study) -> str:
+    """What the chances of changes are of, where that is not what the plan tells: it goes for a part."""
     words, part = chance_words(study), study.part
+    if part is None or not found or found[0].chance_before != study.chance:
+        return ""
+    now, seen = words.say(study.chance), words.say(study.settled.order.chance)
+    held = f"holds it with {part.trouble:.0%} if it lies in {part.of.words}"
+    return (
+        "Told is the chance to see where the trouble lies. "
+        f"Now {now}: the part that the plan looks at is seen in all {seen}, and {held}."
+    )
+
+
+def show_cures(found: tuple[Cure, ...], words: ChanceWords, page: Page, against: str = "") -> None:
+    """Print what would change a poor chance, and what it is told `against`."""
     page.heading("What would change it")
-    if part and found and found[0].chance_before == study.chance:
-        now, seen = words.say(study.chance), words.say(study.settled.order.chance)
-        held = f"holds it with {part.trouble:.0%} if it lies in {part.of.words}"
-        page.line("Told is the chance to see where the trouble lies.")
-        page.line(f"Now {now}: the part that the plan looks at is seen in all {seen}, and {held}.")
+    if against:
+        page.line(against)
     if not found:
         page.line("None of the small changes looked at adds a twentieth to the chance.")
     for each in found:

@@ -14,9 +14,10 @@ from advisor.plan import Case, work_through
 from advisor.quantity import Units
 from advisor.ranking.part import points_at
 from advisor.result.build import plan_of
+from advisor.result.chances import chance_words
 from advisor.result.study import Study
 from advisor.site.sheet import site_of_text
-from advisor.terminal.explain_screen import show_cures
+from advisor.terminal.explain_screen import show_cures, told_against
 from advisor.terminal.page import Page
 from advisor.terminal.plan_screen import show_plan
 from tests.cases.jobs import rules, tables
@@ -77,7 +78,8 @@ def test_what_a_change_is_told_against_is_told_with_what_it_is_of(capsys):
     cure = Cure(
         what="a change", chance_before=study().chance, chance_after=0.9, minutes_after=99, opening_after="x"
     )
-    show_cures((cure,), study(), Page())
+    against = told_against((cure,), study())
+    show_cures((cure,), chance_words(study()), Page(), against)
     told = " ".join(capsys.readouterr().out.split())
     seen, part = study().settled.order.chance, study().part
     assert f"{seen * part.trouble:.2f}" == f"{study().chance:.2f}"

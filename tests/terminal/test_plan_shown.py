@@ -111,7 +111,7 @@ def test_without_a_way_in_every_guess_matters(shown):
 
 def test_a_part_is_told_as_a_part_with_what_is_left(shown, whole):
     rest = RestNote(words="drain, from the top to plug", opening="plug", covers=0.25, chance=0.9)
-    part = PartNote(of="drain", of_length_m=12.192, covers=0.75, trouble=0.6, rest=(rest,))
+    part = PartNote(of="drain", of_length_m=12.192, covers=0.75, trouble=0.9, points=0.6, rest=(rest,))
     target = whole.target.model_copy(
         update={"words": "drain, from plug to sewer", "length_m": 9.144, "part": part}
     )
