@@ -25,25 +25,13 @@ from advisor.result.stopped_before import stop_notes
 from advisor.result.study import Study
 from advisor.result.taps import tap_notes
 from advisor.result.way_model import NotPastNote
+from advisor.result.why_ends import why_there
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 from advisor.site.mouths import line_by, port_of
 from advisor.worlds.spread import middle
 
 OTHER_ENDS = 2  # told beside the place that stops most; layout
-# The facts of a place that are the chance to stop there.
-_STOPS = frozenset(
-    f"passage.{each}"
-    for each in (
-        "head_jams",
-        "bore_blocked",
-        "rod_end_sticks",
-        "runs_at_far_wall",
-        "folds_back",
-        "wrong_way",
-        "crosses_over",
-    )
-)
 
 
 def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
@@ -197,7 +185,7 @@ def _stopped(outcome: RouteOutcome, study: Study) -> Stopped:
     ends = [end for end in every if end.where != shut_out.where and end.came >= fair]
     end = max(ends, key=lambda end: end.share / end.came) if ends else None
     if end is not None and (worst := end.spot) is not None:
-        why, told = _why_there(worst, end.share / end.came, study.drawn.likely("notable_share"))
+        why, told = why_there(worst, end.share / end.came, study.drawn.likely("notable_share"))
         hardly = outcome.chance < study.drawn.likely("least_chance")
         if hardly and told and 1 - told - outcome.chance >= LEAST:  # else what is told says it all
             why += f" {_of_a_hundred(end, every)}"
@@ -218,32 +206,6 @@ def _of_a_hundred(there: End, ends: tuple[End, ...]) -> str:
     besides = _alike(end for end in ends if end is not there)
     others = [f"{end.share * 100:.0f} because {end.why}" for end in besides]
     return "; ".join([*words, *others[:OTHER_ENDS]]) + "."
-
-
-def _why_there(worst: HardSpot, stops: float, notable: float) -> tuple[str, float]:
-    """What stops most of the share that a place `stops`; where many are left over, what stops those. With
-    the share that is told of it, 0 where none is."""
-    judged = [f for r in worst.rulings for f in r.firings if f.rule.conclusion.troubles]
-    told = max((f for f in judged if f.outcome), key=_stops, default=None)
-    if told is None:
-        return "the head does not pass", 0.0
-    words, named = [told.because], set(told.rule.when.names()) & _STOPS
-    shares = _stops(told) if named else 0.0
-    left = stops - shares if named else 0.0
-    # A rule that speaks from an even chance on has the right words for less too, where that is all it asks.
-    besides = (f for f in judged if f.outcome or not set(f.rule.when.names()) - _STOPS)
-    for each in sorted(besides, key=_stops, reverse=True):
-        facts = set(each.rule.when.names()) & _STOPS
-        if left >= notable and _stops(each) >= notable and not facts & named:
-            words, named, left = [*words, each.because], named | facts, left - _stops(each)
-            shares += _stops(each)
-    return " ".join(words), shares
-
-
-def _stops(firing: Firing) -> float:
-    """How often what a rule tells of a place stops the head there, 0 to 1; the rest only makes it hard."""
-    found = (firing.values.get(name) for name in firing.rule.when.names() if name in _STOPS)
-    return max((float(share) for share in found if isinstance(share, float)), default=0.0)
 
 
 def _pull_rests_on(outcome: RouteOutcome, study: Study) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
 
 from advisor.outcome.rulings import Ruling
@@ -17,10 +17,14 @@ _ANY = "fitting"  # stands for the kind in a reason that says before of which ki
 
 @dataclass(frozen=True)
 class Why:
-    """A rule that fired, its reason, and of which of the things that the fitting may be; empty: of all."""
+    """A rule, its reason, and of which of the things that the fitting may be; empty: of all.
+
+    `share` is how likely it is one of those.
+    """
 
     firing: Firing
     because: str
+    share: float
     kinds: str = ""
 
     def say(self, *more: Why) -> str:
@@ -43,13 +47,18 @@ def difficulty(hard: HardSpot) -> Iterator[str]:
         yield first.say(*more) if first.kinds else first.because
 
 
-def reasons(hard: HardSpot) -> Iterator[Why]:
-    """What makes it hard. What does not name the fitting is told once, of the likeliest: of another it
-    differs in no more than a reading."""
+def fired(firing: Firing) -> bool:
+    """Whether its rule holds there."""
+    return bool(firing.outcome)
+
+
+def reasons(hard: HardSpot, told: Callable[[Firing], bool] = fired) -> Iterator[Why]:
+    """What makes it hard, of the rules that are `told`. What does not name the fitting is told once, of the
+    likeliest: of another it differs in no more than a reading."""
     found: dict[tuple[str, str], tuple[Firing, list[Ruling]]] = {}
     for ruling in by_share(hard):
         for firing in ruling.firings:
-            if firing.outcome and firing.rule.conclusion.troubles:
+            if firing.rule.conclusion.troubles and told(firing):
                 alike = firing.rule_id, _of_any(firing, hard) if _names_kind(firing) else ""
                 found.setdefault(alike, (firing, []))[1].append(ruling)
     for firing, of in found.values():
@@ -60,19 +69,20 @@ def asked_for(firing: Firing, hard: HardSpot) -> str:
     """The reason for something to do there, of the kinds that ask for it where it names the fitting."""
     if not _names_kind(firing):
         return firing.because
-    fired = (firing.rule_id, True)
-    asking = [r for r in by_share(hard) if any((f.rule_id, f.outcome) == fired for f in r.firings)]
+    holds = (firing.rule_id, True)
+    asking = [r for r in by_share(hard) if any((f.rule_id, f.outcome) == holds for f in r.firings)]
     return _why(firing, asking, hard).say()
 
 
 def _why(firing: Firing, of: Collection[Ruling], hard: HardSpot) -> Why:
+    share = sum(ruling.share for ruling in of)
     if len(hard.rulings) == 1:
-        return Why(firing, firing.because)
+        return Why(firing, firing.because, share)
     because = _of_any(firing, hard)
     if len(of) == len(hard.rulings):
-        return Why(firing, because)
+        return Why(firing, because, share)
     called = ((with_article(firing.reader.call(each.variant)), each.share) for each in of)
-    return Why(firing, because, " or ".join(f"{name} ({100 * share:.0f} %)" for name, share in called))
+    return Why(firing, because, share, " or ".join(f"{name} ({100 * share:.0f} %)" for name, share in called))
 
 
 def _names_kind(firing: Firing) -> bool:
