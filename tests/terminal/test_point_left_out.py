@@ -28,3 +28,7 @@ def test_it_is_asked_about_once(job, push, keys, asked, read):
 def test_further_in_as_much_is_no_ten_times(job, push):
     """From 17 ft on to 60 ft a point left out would be a step back."""
     assert "far ahead" not in push(BEGIN + "r17\rn" + "r60\re" + "q")
+
+
+def test_the_first_reading_of_all_has_nothing_to_be_ten_times_of(job, push):
+    assert "far ahead" not in push(BEGIN + "r50\re" + "q")

@@ -107,7 +107,7 @@ class Telling:
             return self.asks.right(odd, shown)
         asked = self.asks.reel is not None and read > self.asks.reel  # about that already
         # Without its point a reading is ten times itself: from 1.5 to 6.2, and 62 was typed.
-        soon = number(sure.point_left_out if read >= 10 * last else sure.far_ahead)
+        soon = number(sure.point_left_out if 0 < 10 * last <= read else sure.far_ahead)
         if read > last + soon and not asked:
             return self.asks.right(f"{shown} is far ahead of {before}, told last.", shown)
         return True
