@@ -149,7 +149,8 @@ class DrainedBeforeRow(Graded):
     """What is said with it that no water may be run after a stop, where the line was seen to drain before;
     `again` where such a push is gone on with. `not_cleaned` is why nothing is cleaned then; `cleaned`
     comes before it where only what is before the lens bars water. `look` is offered with the fixtures, as
-    `how` and `key` say: its `steps`, and what came of them."""
+    `how` and `key` say: its `steps`, and what came of them. `seen_earlier` and `stopped_earlier` tell what
+    an earlier push met that may hold water back."""
 
     no_more: str = Field(alias="no more")
     again: str
@@ -158,6 +159,8 @@ class DrainedBeforeRow(Graded):
     how: str
     key: str
     look: str
+    seen_earlier: str = Field(alias="seen earlier")
+    stopped_earlier: str = Field(alias="stopped earlier")
     steps: tuple[str, ...]
     asked: str
     ran_away: str = Field(alias="ran away")

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.push.before.elsewhere import elsewhere, held_by, others
+from advisor.push.before.elsewhere import elsewhere, held_by, pushes_before
 from advisor.push.held_now import held_now
 from advisor.push.log.kinds import BACK, END, FIND, SIGHTING, STOPPED, TRY
 from advisor.push.now.now import Now
@@ -31,7 +31,7 @@ OUT: Told = (END, 0.0, {"reached": False, "out": True})
 def met(*told: Told) -> Now:
     """The push that begins last, with all that came before it."""
     now = logged(*told)
-    return replace(now, others=others(now.push, numbered(*told)))
+    return replace(now, others=pushes_before(now.push, numbered(*told))[1])
 
 
 def read(at: float) -> Told:

@@ -15,6 +15,7 @@ import numpy as np
 from advisor.push.before.earlier import earlier, same_way
 from advisor.push.before.found_ahead import heeded_in
 from advisor.push.before.found_before import heeded
+from advisor.push.before.held_back import held_back
 from advisor.push.before.left_stops import pushes_by_way
 from advisor.push.before.stops import Stop, stops_told
 from advisor.push.log.cleared import may_be_cut
@@ -26,6 +27,7 @@ from advisor.push.log.went_in import read_off
 from advisor.push.now.causes import causes_of
 from advisor.push.now.course import Met
 from advisor.push.now.evidence import weights_of
+from advisor.push.now.held_back import HeldBack
 from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
 from advisor.push.track.chart import Array
@@ -36,6 +38,8 @@ from advisor.push.track.track import Belief
 from advisor.push.track.ways import Way
 from advisor.quantity import show_counter
 from advisor.tables.where import number
+
+Before = tuple[tuple[Now, ...], tuple[Lies, ...], tuple[HeldBack, ...]]  # as `Now` takes them
 
 _TENTH = 0.1  # told is what holds eight times in ten, as everywhere beside the opening
 _LEAST = 0.01  # arithmetic: a rarer way or pipe changes no range
@@ -57,17 +61,21 @@ class Elsewhere:
     causes: tuple[tuple[str, float], ...]
 
 
-def pushes_before(push: Push, standing: Sequence[Entry]) -> tuple[tuple[Now, ...], tuple[Lies, ...]]:
-    """Those that went in as this one does, and what the others told."""
-    return earlier(push, standing), others(push, standing)
-
-
-def others(push: Push, standing: Sequence[Entry]) -> tuple[Lies, ...]:
-    """What the pushes before this one told that went in elsewhere or the other way."""
+def pushes_before(push: Push, standing: Sequence[Entry]) -> Before:
+    """Those that went in as this one does, what the others told, and what of all may hold water back."""
     until = standing[: standing.index(push.began)] if push.began in standing else standing
+    there, others = earlier(push, until), _others(push, until)
+    lies = tuple(each for last in others for each in _told(last))
+    pushes = (*there, *(each for last in others for each in (*last.before, last)))
+    return there, lies, held_back(pushes, until)
+
+
+def _others(push: Push, until: Sequence[Entry]) -> tuple[Now, ...]:
+    """The pushes until this one that went in elsewhere or the other way: the last of each way with those
+    before it."""
     if not any(entry.kind == STOPPED or heeded(entry, push.study.tables) for entry in until):
         return ()
-    found: list[Lies] = []
+    found: list[Now] = []
     for (_, way, mouth), runs in pushes_by_way(push.study, until).items():
         runs = [run for run in runs if not same_way(push, run)]
         if runs:
@@ -75,7 +83,7 @@ def others(push: Push, standing: Sequence[Entry]) -> tuple[Lies, ...]:
             data = {**start.data, "direction": way, "mouth": mouth, "found": None}
             own = Push(push.study, replace(start, data=data))
             *before, last = (Now(own.begun(run[0]), tuple(run[1:])) for run in runs)
-            found += _told(replace(last, before=tuple(before)))
+            found.append(replace(last, before=tuple(before)))
     return tuple(found)
 
 

@@ -31,15 +31,21 @@ def seen_to_drain(entries: Sequence[Entry], tables: Tables, astray: Collection[i
 
     `astray` are the tries, by their entries, that passed nothing though they were told so.
     """
-    told = [
-        (place, entry.data["drains"])
-        for place, entry in enumerate(entries)
-        if entry.kind in _SEES and isinstance(entry.data.get("drains"), bool)
-    ]
-    if not told:
+    last = last_seen(entries)
+    if last is None:
         return None
-    place, runs = told[-1]
-    return None if runs and stops_of(entries[place + 1 :], tables, astray) else bool(runs)
+    place, runs = last
+    return None if runs and stops_of(entries[place + 1 :], tables, astray) else runs
+
+
+def last_seen(entries: Sequence[Entry]) -> tuple[int, bool] | None:
+    """Where among the entries it was told last, and whether it ran away; None where it never was."""
+    told = (
+        (place, entry.data["drains"] is True)
+        for place, entry in reversed([*enumerate(entries)])
+        if entry.kind in _SEES and isinstance(entry.data.get("drains"), bool)
+    )
+    return next(told, None)
 
 
 def drained_before(entries: Sequence[Entry], drains: bool | None) -> bool:

@@ -10,7 +10,7 @@ import numpy as np
 from advisor.outcome.attempts import STEADY
 from advisor.outcome.memory import Memory
 from advisor.plan import Case, plan
-from advisor.push.log.kinds import PASSED, TRY, WEDGED
+from advisor.push.log.kinds import BACK, PASSED, TRY, WEDGED
 from advisor.push.log.log import Entry
 from advisor.push.now.course import Course
 from advisor.push.track.chart import Array
@@ -55,6 +55,18 @@ def tries_of(
         for entry, rod in zip(entries, rods, strict=True)
         if entry.kind == TRY
     )
+
+
+def passed_spots(entries: Sequence[Entry], astray: Container[int]) -> frozenset[str]:
+    """The hard spots of which a try was told to have passed them, and that were not drawn back from since."""
+    names: set[str] = set()
+    for entry in entries:
+        came = entry.kind == TRY and entry.data["outcome"] == PASSED and entry.number not in astray
+        if came and entry.data.get("spot"):
+            names.add(str(entry.data["spot"]))
+        elif entry.kind == BACK:
+            names.clear()
+    return frozenset(names)
 
 
 def weights_of(course: Course, tries: Sequence[Tried]) -> Array:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
-from advisor.push.log.kinds import BACK as DRAWN_BACK
 from advisor.push.log.kinds import KINKED, PASSED, STOPPED, TRY
 from advisor.push.log.log import Entry
 from advisor.push.log.sighting import (
@@ -25,7 +24,8 @@ from advisor.push.now.behind import behind
 from advisor.push.now.causes import spots_told
 from advisor.push.now.course import Met
 from advisor.push.now.drains import not_to_run, seen_to_drain, stops_of, water_allowed
-from advisor.push.now.evidence import Tried, tries_of
+from advisor.push.now.evidence import Tried, passed_spots, tries_of
+from advisor.push.now.held_back import HeldBack
 from advisor.push.now.held_before import held_before
 from advisor.push.now.one_push import Push
 from advisor.push.now.way_gone import beliefs_of
@@ -46,13 +46,14 @@ class Now:
     """The push after the entries that stand; `entries` are those since it began, in their order.
 
     `before` are the earlier pushes of the job that went in as this one does, `others` what those told
-    that went in otherwise.
+    that went in otherwise, `told_back` what any of them told that may hold water back.
     """
 
     push: Push
     entries: tuple[Entry, ...]
     before: tuple[Now, ...] = ()
     others: tuple[Lies, ...] = ()
+    told_back: tuple[HeldBack, ...] = ()
 
     @cached_property
     def sightings(self) -> tuple[Sighting, ...]:
@@ -136,14 +137,7 @@ class Now:
         A run with roots is none of them: past one joint of it the next is ahead.
         """
         runs = {met.name for met in self.push.course.spots if met.run}
-        names: set[str] = set()
-        for entry in self.entries:
-            came = entry.kind == TRY and entry.data["outcome"] == PASSED and entry.number not in self.astray
-            if came and entry.data.get("spot"):
-                names.add(str(entry.data["spot"]))
-            elif entry.kind == DRAWN_BACK:
-                names.clear()
-        return frozenset(names - runs)
+        return passed_spots(self.entries, self.astray) - runs
 
     @cached_property
     def held_at(self) -> tuple[Met | None, bool]:
@@ -272,13 +266,20 @@ class Now:
         """Whether it is still to be seen that the line drains, whatever was said of it."""
         given = self.push.study.circumstances
         told = (given.holding is False and not given.drains_at_door) or self.drains is True
-        return bool(not told or self.backs_up or self.stops)
+        return bool(not told or self.backs_up or self.stops or self.held_back)
+
+    @cached_property
+    def held_back(self) -> tuple[HeldBack, ...]:
+        """What earlier pushes told that may hold water back, and this one has not settled."""
+        entries, where = (self.push.began, *self.entries), self.push.study.tables.where
+        return tuple(each for each in self.told_back if each.still(entries, where))
 
     @cached_property
     def not_to_run(self) -> frozenset[str]:
         """The fixtures that nobody is told to run before the line is seen to drain."""
         tracker, stops = self.push.tracker, self.stops
-        return not_to_run(tracker, self.backs_up, stops, lambda stop: self.told[stop][1])
+        here = not_to_run(tracker, self.backs_up, stops, lambda stop: self.told[stop][1])
+        return here.union(*(each.above for each in self.held_back))
 
     @cached_property
     def check(self) -> Check | None:

@@ -8,7 +8,7 @@ from functools import partial
 
 from advisor.errors import BadInput, Fault
 from advisor.job.folder import Job
-from advisor.push.before.elsewhere import pushes_before
+from advisor.push.before.elsewhere import Before, pushes_before
 from advisor.push.before.end_reached import last_hardly_reached
 from advisor.push.disagree import disagree
 from advisor.push.log.kinds import ANEW, END, HAD_OUT, RESET, SHUT, START, TRY, Value
@@ -18,7 +18,6 @@ from advisor.push.now.evidence import effective, planned_anew, weights_of
 from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
 from advisor.push.onward import onward
-from advisor.push.track.lies import Lies
 from advisor.result.build import plan_of
 from advisor.result.out import left_words
 from advisor.result.study import Study
@@ -55,7 +54,7 @@ class Session:
         self.asks = Asks(page, ready.case.units)
         self.planned = Planned(ready, log, clock())
         self._push: Push | None = None
-        self._pushes: tuple[tuple[Now, ...], tuple[Lies, ...]] = ((), ())  # those before it
+        self._pushes: Before = ((), (), ())
         self._late: datetime | None = None
         self._told: tuple[str, ...] = ()
         self._asked_plan = False

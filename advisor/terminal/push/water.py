@@ -120,7 +120,7 @@ def why_doubtful(now: Now, words: Words) -> str:
         verb = "backs" if len(now.backs_up) == 1 else "back"
         return f"{' and '.join(now.backs_up)} {verb} up"
     if not now.stops:
-        return "it has not been seen to"
+        return now.held_back[-1].words if now.held_back else "it has not been seen to"
     last = now.stops[-1]
     entry = now.entries[last]
     if entry.kind == FIND:
