@@ -12,6 +12,7 @@ from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
 from advisor.card.held import READ, Held, shows
 from advisor.card.outside import mark_lines, tap_lines
+from advisor.card.pushes import cleaned_first, seen_elsewhere
 from advisor.card.spans import span_words
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
@@ -20,7 +21,7 @@ from advisor.result.attempts import doubted, quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, end_seen, limit_of, turn_before
 from advisor.result.model import CautionNote, PassageNote, Plan, RouteNote, SightNote
 from advisor.result.readings import AT_OPENING, at_opening
-from advisor.result.told import asks_told, assumed_near, cautions_told, ended_at, found_elsewhere, found_on
+from advisor.result.told import asks_told, assumed_near, cautions_told, ended_at, found_on
 from advisor.result.way_model import FoundNote
 from advisor.site.target import SUSPECT
 from advisor.tables.card import ENDS, GO_ON, PERHAPS, CardFile
@@ -39,6 +40,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
     return Card(
         job=plan.site,
         date=date,
+        first=cleaned_first(plan, words, units),
         opening=route.opening,
         where=f"{route.opening_kind}, {place}",
         stands=stands,
@@ -63,12 +65,6 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         chance=chance_lines(plan, route, units),
         gets_there=gets_there(plan, route, told.target()),
     )
-
-
-def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:
-    """What pushes saw on no way of this card, as a block of it."""
-    lines = tuple(Line(note.left, worth.WARNING) for note in found_elsewhere(plan, route))
-    return (Block("Seen in earlier pushes", READ, lines),) if lines else ()
 
 
 def _met_from(note: SightNote | FoundNote) -> float:

@@ -119,6 +119,7 @@ class Card:
     lasts: str = ""  # how far the push lasts: no limit, and not among them
     fallback: tuple[Line, ...] = ()  # for the back: what to open when this way fails
     chance: tuple[Line, ...] = ()  # for the back: how the chance was found
+    first: str = ""  # what is done before anything is opened: it never goes
     gets_there: str = ""  # the chance of the whole push, behind the target
     left_out: int = 0
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from advisor.card import worth
-from advisor.card.build import seen_elsewhere
 from advisor.card.content import KEPT, Block, Card, Line
 from advisor.card.hazards import Hazards
+from advisor.card.pushes import seen_elsewhere
 from advisor.result.model import Plan
 from advisor.result.told import asks_told, cautions_told, opening_steps
 from advisor.tables.card import CardFile

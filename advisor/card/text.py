@@ -36,6 +36,8 @@ def card_text(card: Card) -> str:
                     put(step, "  - ", "    ")
 
     put(f"{card.job}, {card.date}")
+    if card.first:
+        put(card.first)
     where = ", ".join(filter(None, (card.where, card.stands)))
     put(f"Open {card.opening}: {where}." if card.opening else card.target)
     if card.opening:

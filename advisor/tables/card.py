@@ -66,6 +66,8 @@ class CardFile(TableFile, Graded):
     find_out: dict[str, str] = Field(alias="find out")  # by hazard: how what decides is found out
     on_every_card: dict[Region, tuple[str, ...]] = Field(alias="on every card")  # hazards that never go
     in_the_row: tuple[str, ...] = Field(alias="in the row")  # hazards told at their place in the route
+    cleaned_first: str = Field(alias="cleaned first")  # before the opening, of what pushes of the job saw
+    cleaned_at: str = Field(alias="cleaned at")  # each of them
     before_safe: tuple[str, ...] = Field(alias="before safe")  # of what comes before every push, the first
     before: tuple[str, ...]
     after: tuple[str, ...]

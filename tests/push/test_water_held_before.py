@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.before.elsewhere import pushes_before
-from advisor.push.log.kinds import END, FIND, LOOKED, START, STOPPED, Value
+from advisor.push.log.kinds import END, FIND, LOOKED, START, Value
 from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
 from advisor.terminal.page import Page

@@ -1,0 +1,36 @@
+"""What earlier pushes of the job told, for a card: what is cleaned before anything is opened, what was seen
+on ways that are not its own."""
+
+from __future__ import annotations
+
+from textwrap import shorten
+
+from advisor.card import worth
+from advisor.card.content import Block, Line
+from advisor.card.held import READ
+from advisor.quantity import Units, show_counter
+from advisor.result.model import Plan, RouteNote
+from advisor.result.told import found_elsewhere
+from advisor.tables.card import CardFile
+
+_FEW = 36  # layout: letters of a find where the steps begin; its row or block tells it whole
+
+
+def cleaned_first(plan: Plan, words: CardFile, units: Units) -> str:
+    """What comes before all steps of the card, as in the plan's first step; nothing where nothing does."""
+    met = dict.fromkeys(
+        words.cleaned_at.format(
+            what=shorten(note.what, _FEW, placeholder=" ..."),
+            reading=show_counter(note.at_m, units),
+            opening=note.opening,
+        )
+        for note in plan.found
+        if note.first
+    )
+    return words.cleaned_first.format(met="; ".join(met)) if met else ""
+
+
+def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:
+    """What pushes saw on no way of this card, as a block of it."""
+    lines = tuple(Line(note.left, worth.WARNING) for note in found_elsewhere(plan, route))
+    return (Block("Seen in earlier pushes", READ, lines),) if lines else ()
