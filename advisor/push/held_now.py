@@ -75,7 +75,8 @@ def plight_of(now: Now) -> Plight:
     seen, through = roots_seen(now), rod_through(now)
     plight = Plight(now.drains, now.kinked, beside, roots, in_it, through, found=limit.before)
     drained = drained_before((now.push.began, *now.entries), now.drains)
-    return replace(plight, roots_seen=seen, drained=drained)
+    told = bool(now.held_back) or any(now.entries[place].kind == FIND for place in now.stops)
+    return replace(plight, roots_seen=seen, drained=drained, held_back=told)
 
 
 def roots_seen(now: Now) -> bool:

@@ -10,9 +10,12 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.before.elsewhere import pushes_before
+from advisor.push.held.stuck import stuck
+from advisor.push.held_now import plight_of
 from advisor.push.log.kinds import END, FIND, LOOKED, START, Value
 from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
+from advisor.push.now.plight import Plight
 from advisor.terminal.page import Page
 from advisor.terminal.push.look_first import to_be_seen
 from advisor.terminal.push.water import show_check, warn_before_any
@@ -21,7 +24,7 @@ from tests.push.machines import cutter
 from tests.push.test_drains import ALL, FLOOR_PLUG, ROOTS, WALL, ran, walk
 from tests.push.test_earlier_stop import numbered, read
 from tests.push.test_wad_holds_water import WAD
-from tests.terminal.test_now_shown import Told, study_of
+from tests.terminal.test_now_shown import TEE_PLUG, Told, pushed, study_of, tee
 
 SEEN: Told = (FIND, 8.0, {"what": WAD})
 OUT: Told = (END, 0.0, {"reached": False, "out": True})
@@ -104,3 +107,32 @@ def test_it_lies_where_it_was_seen_however_far_on_it_was_told():
     """The laundry joins 4 m up; told with the head past it, the wad at 2.5 m still is in its way."""
     told = (UP, read(2.5), read(5.5), (FIND, 2.5, {"what": WAD}), OUT)
     assert after(*told, DOWN).not_to_run == {"laundry tub"}
+
+
+@pytest.mark.parametrize(
+    ("told", "told_there", "held"),
+    [
+        ((), (), False),
+        ((), (WALL,), False),  # the head's own stop: its signs tell of that
+        ((DOWN, read(8.0), SEEN, OUT), (), True),
+        ((DOWN, read(8.0), SEEN, OUT), (LOOKED_AT,), False),
+        ((), ((FIND, 1.0, {"what": WAD}),), True),  # in this push: as little
+        ((), ((FIND, 1.0, {"what": WAD}), LOOKED_AT), False),
+    ],
+)
+def test_a_head_that_is_held_knows_of_what_holds_water_elsewhere(told, told_there, held):
+    assert plight_of(after(*told, DOWN, read(1.0), *told_there)).held_back is held
+
+
+@pytest.mark.parametrize("held_back", [False, True])
+def test_no_little_water_behind_a_held_head_where_something_else_may_hold_it(held_back):
+    """At the clean wall of a fitting a little water eases the head; onto a wad it comes up."""
+    course = pushed(tee(), TEE_PLUG).push.course
+    met = next(each for each in course.spots if "sanitary tee" in each.name)
+    plight = Plight(held_back=held_back)
+    found = stuck(course, met, frozenset({"wall ahead"}), (), 2.0, (), plight)
+    first = (
+        "No water until you have seen that the line drains" if held_back else "A little water run behind it"
+    )
+    assert any(step.startswith(first) for step in found.out.steps)
+    assert ("water" in dict(found.not_now)) is held_back

@@ -19,12 +19,15 @@ def barred_wet(signs: Collection[str], plight: Plight, study: Study) -> tuple[tu
     """What runs water and may not now, with the reason; nothing where the line is known to drain.
 
     What is cleaned is flushed, so nothing is where only this push knew that the line drains: the plan, made
-    anew after the stop, bars it too. Where the sheet says that it drains, see `drain_first`.
+    anew after the stop, bars it too. Where the sheet says that it drains, see `drain_first`. What was told to
+    hold water somewhere (`held_back`) bars it whatever holds the head, and whatever else ran away.
     """
     table, row, given = study.tables.stuck, study.tables.in_pipe.drained_before, study.circumstances
     lies_here = sum(chance for _, chance in plight.elsewhere) >= number(table.tell.here)
     unseen = given.drains_at_door or plight.drains is False
-    if plight.drains is True or not (unseen or holds_water(signs, table) or lies_here):
+    if not plight.held_back and (
+        plight.drains is True or not (unseen or holds_water(signs, table) or lies_here)
+    ):
         return ()
     why = f"{table.water_held} {row.no_more}" if plight.drained else table.water_held
     return ((WATER, why), *(((CLEANED, row.not_cleaned),) if unseen else ()))

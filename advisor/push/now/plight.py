@@ -19,7 +19,8 @@ class Plight:
     goes past is near it or behind it. `elsewhere` is how likely what other pushes told of this pipe holds the
     head here, before any sign, by the causes; `near` how likely a turn, and a branch, is where the head is.
     `across` is the chance that the head is in the arm opposite of a double fitting, `no_wall` that such a one
-    is the only fitting about: it has no wall there. `roots_seen` is whether they were in the job.
+    is the only fitting about: it has no wall there. `roots_seen` is whether they were in the job,
+    `held_back` whether a find, or what an earlier push told, may hold water back somewhere.
     """
 
     drains: bool | None = None
@@ -36,6 +37,7 @@ class Plight:
     no_wall: bool = False
     roots_seen: bool = False
     drained: bool = False
+    held_back: bool = False
 
 
 NOTHING = Plight()
