@@ -142,12 +142,12 @@ def test_whether_it_felt_as_expected_is_told(run):
 
 
 def test_where_leaving_is_best_the_hint_says_so_and_promises_no_try(run):
-    push = lucky(4, False)  # nothing ever passes
-    end = play(push, hint)
+    pushes = (lucky(seed, False) for seed in range(12))  # nothing ever passes
+    ends = ((push, play(push, hint)) for push in pushes)
+    push, end = next((p, e) for p, e in ends if any(step.act.kind == acts.CHANGE for step in e.steps))
     leave = sum(step.act.kind == acts.CHANGE for step in end.steps)
     said, _ = run(push, all_keys(push, end, before="hh"))
     told = [each.split("What do you do?")[0] for each in said.split("Hint: stop here, other opening")[1:]]
-    assert leave
     assert len(told) == leave
     assert not any("It passes" in each for each in told)
 
@@ -172,8 +172,8 @@ def _with_water(push: Push, state: State) -> Act:
 
 
 def test_water_is_run_at_the_fixture_that_is_chosen(run):
-    _, push = scene_of(4)
-    end = play(push, _with_water)
+    ends = ((push, play(push, _with_water)) for _, push in map(scene_of, range(12)))
+    push, end = next((p, e) for p, e in ends if any(step.act.kind == acts.WATER for step in e.steps))
     (wanted,) = [step.act for step in end.steps if step.act.kind == acts.WATER]
     said, _ = run(push, all_keys(push, end))
     assert "Water where?" in said

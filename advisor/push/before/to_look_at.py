@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from advisor.kit.model import Kit, KitPart
+from advisor.outcome.attempts import GUIDE
 from advisor.push.log.kinds import HAD_OUT, START
 from advisor.push.log.log import Entry
 from advisor.push.log.sighting import NOT_BACK, sign_names, wedged
@@ -12,7 +13,10 @@ from advisor.result.study import Study
 
 
 def to_look_at(standing: Sequence[Entry], kit: Kit) -> frozenset[KitPart]:
-    """The parts that a push began with for which nobody has said since that they were looked at."""
+    """The parts that a push began with for which nobody has said since that they were looked at.
+
+    No guide: what a pull strains is head, spring and coupling, and those are what is looked at.
+    """
     gear: dict[object, str] = {}  # by the start of its push
     now, parts = "", set[KitPart]()
     for entry in standing:
@@ -24,7 +28,7 @@ def to_look_at(standing: Sequence[Entry], kit: Kit) -> frozenset[KitPart]:
             parts |= kit.parts(now)
         elif entry.kind == HAD_OUT:
             parts |= kit.parts(gear.get(entry.data["push"], ""))
-    return frozenset(parts)
+    return frozenset(part for part in parts if part[0] != GUIDE)
 
 
 def look_at_words(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
