@@ -29,9 +29,7 @@ CALM = "2222122"  # no gas, not holding, no chemicals, no pumps, the roof is saf
 @contextmanager
 def typed(text: str):
     with create_pipe_input() as keys, create_app_session(input=keys, output=DummyOutput()):
-        keys.send_text(
-            text + "\x15\x04"
-        )  # a session that wants more keys ends, and its test fails
+        keys.send_text(text + "\x15\x04")  # a session that wants more keys ends, and its test fails
         yield
 
 

@@ -32,9 +32,7 @@ ESC = "\x1b"
 @contextmanager
 def typed(text: str):
     with create_pipe_input() as keys, create_app_session(input=keys, output=DummyOutput()):
-        keys.send_text(
-            text + "\x15\x04"
-        )  # a session that wants more keys ends, and its test fails
+        keys.send_text(text + "\x15\x04")  # a session that wants more keys ends, and its test fails
         yield
 
 
