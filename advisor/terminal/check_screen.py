@@ -13,7 +13,7 @@ from advisor.errors import BadInput, Fault, printable
 from advisor.interview.question import load_questions
 from advisor.kit.loadouts import kit_of
 from advisor.kit.sheet import KitSheet
-from advisor.push.track.advice import read_advice
+from advisor.push.report.advice import read_advice
 from advisor.rulebase.examples import check_examples
 from advisor.rulebase.load import load_rules
 from advisor.rulebase.matrix import coverage

@@ -15,13 +15,13 @@ from advisor.push.log.log import Entry, Log, standing, undone
 from advisor.push.log.rescue import rescue
 from advisor.push.log.went_in import Reading, readings_of
 from advisor.push.now.datum import Datum
+from advisor.push.report.advice import read_advice
 from advisor.push.report.export import csv_of, json_of
 from advisor.push.report.geojson import geojson_of
 from advisor.push.report.log_datum import UPPER_END, Counted, counted_from
 from advisor.push.report.log_words import kind_words, told_words
 from advisor.push.report.marks import spots
 from advisor.push.report.words import when, zone
-from advisor.push.track.advice import read_advice
 from advisor.quantity import Units, show_counter
 from advisor.site.build import network_of
 from advisor.site.network import Network

@@ -13,7 +13,7 @@ from typing import NamedTuple, get_args
 
 from advisor.archetype import archetypes
 from advisor.evidence import Grade
-from advisor.push.track.advice import read_advice
+from advisor.push.report.advice import read_advice
 from advisor.result.model import Plan
 from advisor.rulebase.load import RuleBase, load_rules
 from advisor.rulebase.rule import Rule, SignalWord

@@ -11,10 +11,10 @@ from geographiclib.geodesic import Geodesic
 
 from advisor.errors import BadInput
 from advisor.push.log.log import Entry
+from advisor.push.report.advice import read_advice
 from advisor.push.report.geo import longitude_latitude
 from advisor.push.report.geojson import geojson_of
 from advisor.push.report.marks import Spot, measured_depths, spots, taped_of
-from advisor.push.track.advice import read_advice
 from advisor.push.track.depth import expected_depth
 from advisor.push.track.place import Place, place_of
 from advisor.quantity import Units

@@ -15,13 +15,13 @@ from dataclasses import replace
 import pytest
 
 from advisor.push.log.went_in import readings_of
+from advisor.push.report.advice import read_advice
 from advisor.push.report.build import report_of
 from advisor.push.report.export import csv_of, json_of
 from advisor.push.report.geojson import geojson_of
 from advisor.push.report.log_datum import counted_from
 from advisor.push.report.marks import spots
 from advisor.push.report.pages import text_of
-from advisor.push.track.advice import read_advice
 from advisor.quantity import Units, show_counter
 from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text

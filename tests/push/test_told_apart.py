@@ -10,7 +10,7 @@ from advisor.errors import BadInput
 from advisor.push.log.sighting import Stopped, sighting_of
 from advisor.push.log.sign_words import sign_words
 from advisor.push.now.causes import causes_of
-from advisor.push.track.advice import read_advice
+from advisor.push.report.advice import read_advice
 from advisor.strict_yaml import read_sheet
 from advisor.tables.place import rules_dir
 from advisor.tables.stuck import StuckFile

@@ -9,8 +9,8 @@ import pytest
 from advisor.push.log.kinds import MARK, SIGHTING, START, WATER
 from advisor.push.log.log import Log
 from advisor.push.log.sighting import Seen, sighting_of
+from advisor.push.report.advice import read_advice
 from advisor.push.report.marks import spots
-from advisor.push.track.advice import read_advice
 from advisor.push.track.checks import checks
 from advisor.push.track.depth import expected_depth
 from advisor.push.track.fix import fix_of, named

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Sequence
 
 from advisor.push.log.kinds import FIND
 from advisor.push.log.log import Entry
+from advisor.push.report.advice import Advice
 from advisor.push.report.beside import marks_at
 from advisor.push.report.depths import unlike_words
 from advisor.push.report.marks import Spot
 from advisor.push.report.parts import Section
 from advisor.push.report.tools import BeforeTools
-from advisor.push.track.advice import Advice
 from advisor.quantity import Units
 from advisor.tables.finds import Advised
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from advisor.push.log.kinds import FIND
 from advisor.push.log.went_in import Reading
 from advisor.push.now.seen import Run
+from advisor.push.report.advice import Advice
 from advisor.push.report.marks import Spot
-from advisor.push.track.advice import Advice
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from advisor.push.log.kinds import FIND, MARK
+from advisor.push.report.advice import Advice
 from advisor.push.report.marks import Beside, Spot
-from advisor.push.track.advice import Advice
 from advisor.push.track.depth import hardly
 
 

@@ -26,6 +26,7 @@ from advisor.push.now.counted import apart, ran_across_in
 from advisor.push.now.datum import datum_of
 from advisor.push.now.seen import Run, runs_of
 from advisor.push.now.way_gone import doubt_words
+from advisor.push.report.advice import Advice, read_advice
 from advisor.push.report.advised import recommended_section
 from advisor.push.report.barred import barred_by
 from advisor.push.report.beside import with_depths_beside
@@ -58,7 +59,6 @@ from advisor.push.report.words import (
     why_words,
     zone,
 )
-from advisor.push.track.advice import Advice, read_advice
 from advisor.push.track.way_back import held_on_way_back
 from advisor.quantity import Units, show_counter
 from advisor.result.study import Study

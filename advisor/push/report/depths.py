@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from advisor.push.report.advice import Advice
 from advisor.push.report.marks import Spot
-from advisor.push.track.advice import Advice
 from advisor.push.track.depth import hardly
 from advisor.quantity import Dimension, Units, show, show_reading, show_tape
 from advisor.tables.where import number

@@ -9,7 +9,7 @@ from advisor.push.log.kinds import Value
 from advisor.push.log.log import Entry, entry_number, entry_text
 from advisor.push.now.now import Now
 from advisor.push.now.since import Since, ends_way, since, sure_of
-from advisor.push.track.advice import Advice
+from advisor.push.report.advice import Advice
 from advisor.push.track.fix import Fix, warned
 from advisor.quantity import Dimension, Units, show, show_counter
 from advisor.site.network import Network

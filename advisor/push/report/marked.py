@@ -7,12 +7,12 @@ from itertools import combinations
 
 from advisor.push.log.kinds import MARK
 from advisor.push.now.datum import Datum
+from advisor.push.report.advice import Advice
 from advisor.push.report.depths import depth_words, unlike_words
 from advisor.push.report.marks import Spot
 from advisor.push.report.parts import Section
 from advisor.push.report.sketch import sketch_of
 from advisor.push.report.words import lengths, place_words
-from advisor.push.track.advice import Advice
 from advisor.push.track.place import Place
 from advisor.quantity import show_tape
 from advisor.result.build import plan_of

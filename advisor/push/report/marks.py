@@ -12,8 +12,8 @@ from advisor.push.log.kinds import FIND, MARK, RESET, START
 from advisor.push.log.log import Entry, entry_number, entry_text
 from advisor.push.log.redrawn import redrawn
 from advisor.push.log.went_in import Reading, readings_of
+from advisor.push.report.advice import Advice
 from advisor.push.report.doubt import NONE, Doubt, doubt_of
-from advisor.push.track.advice import Advice
 from advisor.push.track.depth import Depth, expected_depth
 from advisor.push.track.ground import Ground, ground_of
 from advisor.push.track.place import Place, place_of

@@ -16,8 +16,8 @@ from advisor.push.now.counted import at_entry
 from advisor.push.now.here import pieces_here
 from advisor.push.now.never_passed import outrun
 from advisor.push.now.seen import Run, way_in
+from advisor.push.report.advice import Advice
 from advisor.push.report.marks import Spot
-from advisor.push.track.advice import Advice
 from advisor.push.track.depth import path_length
 from advisor.push.track.way_back import held_on_way_back
 from advisor.quantity import Units, show_counter

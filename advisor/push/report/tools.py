@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from advisor.push.now.seen import Run
+from advisor.push.report.advice import Advice
 from advisor.push.report.barred import Barred
-from advisor.push.track.advice import Advice
 from advisor.result.study import Study
 from advisor.rulebase.trace import Firing
 from advisor.tables.finds import TOOLS, Advised

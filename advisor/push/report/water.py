@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterable, Sequence
 from advisor.push.log.kinds import END, FIND, RESET, SIGHTING, START, STOPPED
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sighting import POOL, Seen, in_words, is_dry, is_wet, sighting_of
+from advisor.push.report.advice import Advice
 from advisor.push.report.marks import Spot
-from advisor.push.track.advice import Advice
 from advisor.tables.finds import Advised
 
 Words = Callable[[Entry], str]
