@@ -74,6 +74,7 @@ def plight_of(now: Now) -> Plight:
     beside = ran_beside(now.entries)
     seen, through = roots_seen(now), rod_through(now)
     plight = Plight(now.drains, now.kinked, beside, roots, in_it, through, found=limit.before)
+    plight = replace(plight, still_look=bool(now.drains and now.backs_up))
     drained = drained_before((now.push.began, *now.entries), now.drains)
     told = bool(now.held_back) or any(now.entries[place].kind == FIND for place in now.stops)
     return replace(plight, roots_seen=seen, drained=drained, held_back=told)

@@ -139,7 +139,6 @@ def test_no_camera_goes_in_where_nobody_saw_the_line_drain(job, push, sheet, key
     ("sheet", "key", "told"),
     [
         (UNKNOWN, "y", "yes, seen to drain just now"),
-        (UP, "y", "yes, seen to drain just now"),
         (UP, "c", "it backed up and is cleared now: seen to drain"),
     ],
 )

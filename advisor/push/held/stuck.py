@@ -101,11 +101,13 @@ def stuck(
         next_tries = _planned(course, met, _tried_here(seen, met, tries), told, open_now, bool(signs))
     else:
         next_tries = usual_tries(course, told.here, open_now, told.named[0].trouble, firings)
-    next_tries = blows_last(table, signs, drain_first(_curled(next_tries, told, in_pipe), wet, in_pipe))
+    next_tries = blows_last(
+        table, signs, drain_first(_curled(next_tries, told, in_pipe), wet, plight, in_pipe)
+    )
     ends = _ends(course, signs, plight)
     nothing = both_ways or plight.kinked or plight.beside or bool(ends)
     water = water_allowed(course.study.circumstances, plight.drains)
-    water = None if wet and water else water
+    water = None if (wet or plight.still_look) and water else water
     folded = any(cause.name == "folded back" for cause in sure)
     never = {*harm, *against, *_not_across(sure)}
     return Stuck(

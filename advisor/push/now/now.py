@@ -20,6 +20,7 @@ from advisor.push.log.sighting import (
     signs_at,
 )
 from advisor.push.now.across import open_which, ran_across
+from advisor.push.now.backs_up import backs_up_still
 from advisor.push.now.behind import behind
 from advisor.push.now.causes import spots_told
 from advisor.push.now.course import Met
@@ -258,8 +259,9 @@ class Now:
 
     @property
     def backs_up(self) -> tuple[str, ...]:
-        """What was told to back up, unless the line has been seen to drain in this push."""
-        return () if self.drains else self.push.study.circumstances.backs_up
+        """What was told to back up, unless water has been seen to run away in this push."""
+        given = self.push.study.circumstances.backs_up
+        return backs_up_still(given, (self.push.began, *self.entries), self.drains)
 
     @property
     def doubtful(self) -> bool:

@@ -33,6 +33,7 @@ class Plight:
     out: bool = False  # it is held while it is drawn out
     elsewhere: tuple[tuple[str, float], ...] = ()
     near: tuple[tuple[str, float], ...] = ()
+    still_look: bool = False  # what backs up was seen low, with no water run
     across: float = 0.0
     no_wall: bool = False
     roots_seen: bool = False

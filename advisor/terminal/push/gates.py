@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from advisor.push.now.backs_up import CLEARED_NOW
 from advisor.push.now.door import BETWEEN, NO_GAS, NOTHING_POURED
 from advisor.push.told_before import GAS, HOLDING, POURED
 from advisor.result.model import AskNote, Plan
@@ -12,7 +13,7 @@ from advisor.terminal.choose import Choice, choose, yes_no
 from advisor.terminal.page import Page
 
 BEGUN, GONE_ON = "Nothing is begun.", "Nothing is pushed on."  # what comes of it where one is not so
-_DRAINS = (("y", "yes, seen to drain just now"), ("c", "it backed up and is cleared now: seen to drain"))
+_DRAINS = (("y", "yes, seen to drain just now"), ("c", CLEARED_NOW))
 
 
 @dataclass(frozen=True)

@@ -118,7 +118,9 @@ def why_doubtful(now: Now, words: Words) -> str:
     """Why water may come up that is run now."""
     if now.backs_up:
         verb = "backs" if len(now.backs_up) == 1 else "back"
-        return f"{' and '.join(now.backs_up)} {verb} up"
+        names = " and ".join(filter(None, (", ".join(now.backs_up[:-1]), now.backs_up[-1])))
+        up = f"{names} {verb} up"
+        return f"{up}. {now.push.study.tables.in_pipe.drained_before.still_look}" if now.drains else up
     if not now.stops:
         return now.held_back[-1].words if now.held_back else "it has not been seen to"
     last = now.stops[-1]
