@@ -86,9 +86,11 @@ class ApartRow(Row):
 
 class FilledRow(Graded):
     """Words by which something fills a good part of the bore, or all of it; `less`, of what leaves room, goes
-    first, and before it what is `apart`: told as gone, or as lying elsewhere."""
+    first, and before it what is `apart`: told as gone, or as lying elsewhere. `left` tell it by what is open
+    still, in words that may stand in `less`."""
 
     apart: tuple[ApartRow, ...]
+    left: tuple[str, ...] = ()
     less: tuple[str, ...]
     words: tuple[str, ...]
 
@@ -97,7 +99,7 @@ class FilledRow(Graded):
         for each in self.apart:
             if not any(re.search(_pattern(word), text) for word in each.unless):
                 text = _without(each.words, text, r"\s+")
-        return _one_stands(self.words, _without(self.less, text))
+        return _one_stands(self.left, text) or _one_stands(self.words, _without(self.less, text))
 
 
 class ShutRow(Advised):

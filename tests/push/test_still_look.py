@@ -1,4 +1,4 @@
-"""What backs up comes up as water is run: that it stands low while nobody runs any gives no leave to run some.
+"""What backs up comes up as water is run: that it stands low with nobody at a tap gives no leave to run any.
 
 From a technician's day: laundry and floor drain come up whenever somebody showers upstairs. As the push began
 nobody ran water, so the line was told to be seen to drain, and the bath was to be run. Common practice, no
