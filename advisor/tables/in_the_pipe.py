@@ -167,6 +167,7 @@ class DrainedBeforeRow(Graded):
     stands: str
     not_looked: str = Field(alias="not looked")
     none_noted: str = Field(alias="none noted")
+    stood: str  # why nothing is pushed on then
     tap: str  # before a tap as a try, as `cleaned`, where what backs up was seen low with no water run
     still_look: str = Field(alias="still look")  # why it was not seen to drain then
 

@@ -84,10 +84,10 @@ def test_held_there_no_tap_and_no_flush_comes_before_it_was_seen_to_drain():
     """As of a cleaning where water is barred: the try stays, and what comes before it is its first step."""
     tries = tuple(NextTry(each, 0.5, 1, 60.0, ("Do it.",), "") for each in (WATER, CLEANED, TURN))
     in_pipe = tables().in_pipe
-    tap, cleaning, turn = drain_first(tries, (), Plight(True, still_look=True), in_pipe)
+    tap, cleaning, turn = drain_first(tries, (), in_pipe, still_look=True)
     assert all("First see the line drain: key w." in each.steps[0] for each in (tap, cleaning))
     assert turn.steps == ("Do it.",)
-    assert drain_first(tries, (), Plight(True), in_pipe) == tries
+    assert drain_first(tries, (), in_pipe) == tries
 
 
 @pytest.mark.parametrize(

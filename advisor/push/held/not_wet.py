@@ -34,14 +34,17 @@ def barred_wet(signs: Collection[str], plight: Plight, study: Study) -> tuple[tu
 
 
 def drain_first(
-    tries: Sequence[NextTry], wet: Collection[tuple[str, str]], plight: Plight, in_pipe: InPipeFile
+    tries: Sequence[NextTry],
+    wet: Collection[tuple[str, str]],
+    in_pipe: InPipeFile,
+    still_look: bool = False,
 ) -> tuple[NextTry, ...]:
     """The tries, with what comes before any that runs water: to see the line drain. Before a cleaning where
     water is barred (`wet`); before both where what backs up was seen low, but with no water run."""
     row, first = in_pipe.drained_before, dict[str, str]()
-    if wet or plight.still_look:
+    if wet or still_look:
         first[CLEANED] = row.cleaned
-    if plight.still_look:
+    if still_look:
         first[WATER] = row.tap
     return tuple(
         replace(each, steps=(first[each.technique], *each.steps)) if each.technique in first else each

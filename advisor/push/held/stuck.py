@@ -45,7 +45,7 @@ class Stuck:
     out: WayOut
     cautions: tuple[CautionNote, ...]  # what an object before the lens may be
     both_ways: bool  # held both ways: how to get it out comes first
-    over: bool  # the push is, for its gear: rod or spring kinked, or a machine ran beside it
+    over: bool  # the push is: rod or spring kinked, a machine ran beside it, or the line stands
     by_rim: bool  # a rim was seen and likely holds it, and no roots were seen there
 
     @property
@@ -102,10 +102,10 @@ def stuck(
     else:
         next_tries = usual_tries(course, told.here, open_now, told.named[0].trouble, firings)
     next_tries = blows_last(
-        table, signs, drain_first(_curled(next_tries, told, in_pipe), wet, plight, in_pipe)
+        table, signs, drain_first(_curled(next_tries, told, in_pipe), wet, in_pipe, plight.still_look)
     )
     ends = _ends(course, signs, plight)
-    nothing = both_ways or plight.kinked or plight.beside or bool(ends)
+    nothing = both_ways or plight.over or bool(ends)
     water = water_allowed(course.study.circumstances, plight.drains)
     water = None if (wet or plight.still_look) and water else water
     folded = any(cause.name == "folded back" for cause in sure)
@@ -123,7 +123,7 @@ def stuck(
         way_out(course, met, at, water, harm, folded, plight.kinked),
         _warned(course, met, signs),
         both_ways,
-        plight.kinked or plight.beside,
+        plight.over,
         told.by_rim,
     )
 

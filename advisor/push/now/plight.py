@@ -40,11 +40,20 @@ class Plight:
     drained: bool = False
     held_back: bool = False
 
+    @property
+    def over(self) -> bool:
+        """Whether the push is, wherever the head is: see `over_for`."""
+        return self.kinked or self.beside or self.drains is False
+
 
 NOTHING = Plight()
 
 
 def over_for(plight: Plight, in_pipe: InPipeFile) -> tuple[str, ...]:
-    """Why the push is over for its gear, wherever the head is."""
-    said = ((plight.kinked, in_pipe.kinked.stop), (plight.beside, in_pipe.machine_run.stop))
+    """Why the push is over, wherever the head is: for its gear, or as the line stands."""
+    said = (
+        (plight.kinked, in_pipe.kinked.stop),
+        (plight.beside, in_pipe.machine_run.stop),
+        (plight.drains is False, in_pipe.drained_before.stood),
+    )
     return tuple(words for holds, words in said if holds)

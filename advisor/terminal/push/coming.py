@@ -33,7 +33,12 @@ def show_seen(limit: Limit, now: Now, page: Page, words: Words) -> None:
     elif isinstance(last, Seen):
         page.line(_not_drawn(now, last, words) or "No landmark of the map is sure to be that.")
     _show_light(now, page, words)
-    if isinstance(last, Seen) and last.kind == POOL and not (limit.past or limit.at):
+    if (
+        isinstance(last, Seen)
+        and last.kind == POOL
+        and now.drains is not False
+        and not (limit.past or limit.at)
+    ):
         page.line(now.push.study.tables.where.in_water.says)
 
 

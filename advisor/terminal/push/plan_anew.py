@@ -50,7 +50,8 @@ def _only_out(made: Study, order: Attempts, now: Now, page: Page, words: Words) 
     if (uncut := uncut_roots(now, words)) is not None:
         page.strong(uncut)
         order = _elsewhere(order, now)
-    _attempts("If it is out:", "If it is out, leave it.", order, page, words)
+    first = "Once the line is seen to drain:" if now.drains is False else "If it is out:"
+    _attempts(first, "If it is out, leave it.", order, page, words)
     if order and held_now(now) is not None and now.held_at[0] is None:
         row = now.push.study.tables.stuck.met_again
         page.line(row.untold.replace("{reading}", words.length(now.counter)))
