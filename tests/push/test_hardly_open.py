@@ -1,8 +1,8 @@
 """How much of the bore is shut may be told by what is open still: "1/4 open" is three quarters shut.
 
 As people beside the opening say it. Arithmetic: what is open and what is shut make the whole; a good part is
-a third and more (rules/report/finds.yaml). That a wad of a quarter of the bore lets a tap by is common practice,
-no source.
+a third and more (rules/report/finds.yaml). That a wad of a quarter of the bore lets a tap by is common
+practice, no source.
 """
 
 from __future__ import annotations

@@ -52,10 +52,12 @@ def test_a_head_that_is_held_there_is_got_out_and_nothing_is_tried(stop):
     now = pushed(walk(), FLOOR_PLUG, stop, STANDS, direction="downstream")
     held = held_now(now)
     assert held is not None
-    assert held.over and not held.tries and not held.first
+    assert held.over
+    assert (held.tries, held.first) == ((), ())
     assert SAYS in (no_push(now) or "")
     free = held_now(pushed(walk(), FLOOR_PLUG, stop, STANDS, RUNS, direction="downstream"))
-    assert free is not None and not free.over
+    assert free is not None
+    assert not free.over
 
 
 def test_the_plan_from_there_waits_till_it_is_seen_to_drain(shown):

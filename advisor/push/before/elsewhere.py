@@ -49,7 +49,7 @@ _LEAST = 0.01  # arithmetic: a rarer way or pipe changes no range
 class Elsewhere:
     """`what` was told and where, in words; what to `do` there; its readings, m; where to go slowly from.
 
-    `stop` is whether it stopped a head, `causes` as it lies there.
+    `stop` is whether it stopped a head, `causes` as it lies there; `first`, that it is to be cleaned out.
     """
 
     what: str
@@ -59,6 +59,7 @@ class Elsewhere:
     high: float
     slow_from: float
     causes: tuple[tuple[str, float], ...]
+    first: bool
 
 
 def pushes_before(push: Push, standing: Sequence[Entry]) -> Before:
@@ -139,7 +140,8 @@ def _told(other: Now) -> Iterator[Lies]:
     for entry, heed, then, _ in heeded_in(other):
         rod = (entry.counter or 0.0) + then.shift
         do = heed.with_way_back(heed.do, other.push.study.tables)
-        yield _lies(other, row.seen.format(what=heed.what), do, entry, False, rod, then)
+        found = _lies(other, row.seen.format(what=heed.what), do, entry, False, rod, then)
+        yield replace(found, first=heed.first)
 
 
 def _lying(stop: Stop, names: Sequence[str]) -> tuple[tuple[str, float], ...]:
@@ -180,7 +182,8 @@ def _comes(now: Now, lies: Lies) -> Elsewhere | None:
         for each, side in ((first, -1), (last, 1))
     )
     low, high = now.counted(max(low, 0.0)), now.counted(high)
-    return Elsewhere(lies.what, lies.do, lies.stop, low, high, low - number(sure.warn_before), lies.causes)
+    slow = low - number(sure.warn_before)
+    return Elsewhere(lies.what, lies.do, lies.stop, low, high, slow, lies.causes, lies.first)
 
 
 def _pipes(other: Now, rod: float, then: Belief) -> Iterator[tuple[str, Array, Array]]:

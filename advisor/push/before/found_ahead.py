@@ -46,21 +46,30 @@ class Found:
 
 def found_ahead(now: Now) -> tuple[Found, ...]:
     """The nearest that lies ahead, the nearest trap, and the nearest else that no head goes past, though it
-    be past it; by reading.
+    be past it; by reading. At one place what has a heed of its own, as a wad that stands in water.
 
-    In the push in which it was told, what may be passed is told again once it lies ahead again.
+    In the push in which it was told, what may be passed and has none is told again once it lies ahead again.
     """
-    cell = now.push.tracker.chart.cell
+    cell, plain = now.push.tracker.chart.cell, now.push.study.tables.in_pipe.found_before.do
     there = tuple(found_on_way(now))
     ahead = [
-        each for each in there if each.rod - now.belief.rod >= cell or (each.earlier and not each.behind)
+        each
+        for each in there
+        if each.rod - now.belief.rod >= cell or (not each.behind and (each.earlier or each.heed.do != plain))
     ]
+    nearest = min(map(_rod, ahead), default=0.0)
+    ahead.sort(key=lambda one: (one.rod - nearest >= cell, one.heed.do == plain, one.rod))
     bars = (
         [each for each in there if each.heed.not_past and (each.heed.kind == TRAP) is trap]
         for trap in (True, False)
     )
-    first = (min(each, key=lambda one: one.rod, default=None) for each in (ahead, *bars))
-    return tuple(sorted({each.rod: each for each in first if each is not None}.values(), key=_rod))
+    first = (*ahead[:1], *(min(each, key=_rod) for each in bars if each))
+    return tuple(sorted({each.rod: each for each in first}.values(), key=_rod))
+
+
+def to_be_cleaned(now: Now) -> tuple[Found, ...]:
+    """Each that is not behind and is cleaned out before a camera goes on."""
+    return tuple(each for each in found_on_way(now) if each.heed.first and not each.behind)
 
 
 def found_on_way(now: Now) -> Iterator[Found]:

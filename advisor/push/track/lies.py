@@ -13,7 +13,7 @@ class Lies:
 
     `stop` is whether it stopped a head, and `causes` how likely each thing that lies in the pipe did, by its
     name. `pipes` are those in which it may be, by their id: how far down it lies in each world, m, and the
-    weight of each.
+    weight of each. `first` is whether it is cleaned out before a camera goes on.
     """
 
     what: str
@@ -22,3 +22,4 @@ class Lies:
     stop: bool
     causes: tuple[tuple[str, float], ...]
     pipes: tuple[tuple[str, Array, Array], ...]
+    first: bool = False

@@ -139,12 +139,14 @@ def _warnings(note: PassageNote) -> list[str]:
     return [f"{c.word.upper()}: {c.text}" for c in note.cautions if c.word in GRAVE]
 
 
-def go_on(chance: float, now: Now, words: Words) -> str:
-    """That going on is worth its minutes; past roots what it hangs on: no chance knows of the way back."""
+def go_on(chance: float, cleaned: bool, now: Now, words: Words) -> str:
+    """That going on is worth its minutes, or is once the line is `cleaned`, where that comes first; past
+    roots what it hangs on: no chance knows of the way back."""
     for reading in plight_of(now).roots[-1:]:
         only = now.push.study.tables.in_pipe.rod_in_roots.plan.format(reading=words.length(reading))
         return f"{only} To see it all then: {words.say(chance)}."
-    return f"Go on here. To see it all from here: {words.say(chance)}."
+    where = "To see it all then" if cleaned else "Go on here. To see it all from here"
+    return f"{where}: {words.say(chance)}."
 
 
 def no_push(now: Now) -> str | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.outcome.assess import RouteOutcome
 from advisor.push.before.elsewhere import elsewhere
-from advisor.push.before.found_ahead import found_ahead
+from advisor.push.before.found_ahead import found_ahead, to_be_cleaned
 from advisor.push.before.limit import limit_of
 from advisor.push.disagree import disagree
 from advisor.push.held.throat import wanted_throat
@@ -37,8 +37,20 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
         _only_out(made, order, now, page, words)
     elif (against := contrary_words(now)) is not None:
         page.steps(list(against[1:]))
-    elif not _ends_before(order, ahead, now, page, words):
-        _going_on(order, ahead, now, page, words)
+    else:
+        cleaned = _cleaned_first(now, page, words)
+        if not _ends_before(order, ahead, now, page, words):
+            _going_on(order, ahead, cleaned, now, page, words)
+
+
+def _cleaned_first(now: Now, page: Page, words: Words) -> bool:
+    """What is cleaned out before a camera goes on, told by this push or another; whether there is any."""
+    here = [f"{each.heed.what}, at {words.length(each.reading)}" for each in to_be_cleaned(now)]
+    met = dict.fromkeys((*here, *(each.what for each in elsewhere(now) if each.first)))
+    if met:
+        first = now.push.study.tables.in_pipe.found_before.first.format(met="; ".join(met))
+        page.strong(f"First {first}.")
+    return bool(met)
 
 
 def _only_out(made: Study, order: Attempts, now: Now, page: Page, words: Words) -> None:
@@ -83,8 +95,10 @@ def _ends_before(order: Attempts, ahead: Onward | None, now: Now, page: Page, wo
     return True
 
 
-def _going_on(order: Attempts, ahead: Onward | None, now: Now, page: Page, words: Words) -> None:
-    """What going on from here promises."""
+def _going_on(
+    order: Attempts, ahead: Onward | None, cleaned: bool, now: Now, page: Page, words: Words
+) -> None:
+    """What going on from here promises; once it is `cleaned` where that comes first."""
     if ahead is None:
         _attempts("The plan from here:", "The plan from here: leave it.", order, page, words)
     elif ahead.arrived:
@@ -99,7 +113,7 @@ def _going_on(order: Attempts, ahead: Onward | None, now: Now, page: Page, words
         page.strong(f"Only if it comes free here: to see it all then, {words.say(ahead.chance)}.")
         _attempts("If it does not:", "If it does not, leave it.", ahead.after, page, words)
     elif ahead.goes_on:
-        page.strong(go_on(ahead.chance, now, words))
+        page.strong(go_on(ahead.chance, cleaned, now, words))
         _attempts("If that fails:", "If that fails, leave it.", ahead.after, page, words)
     else:
         page.strong(f"Leave this way now. To see it all from here: {words.say(ahead.chance)}.")
