@@ -17,6 +17,7 @@ from advisor.push.held_now import held_now
 from advisor.push.now.course import Met
 from advisor.push.now.now import Now
 from advisor.push.now.tries import NextTry
+from advisor.push.rest_ahead import goes_on, rest_ahead, unmarked
 from advisor.push.stop_ahead import stop_ahead
 from advisor.push.track.chart import Array
 from advisor.ranking.order import Option, best_order, expected
@@ -41,7 +42,8 @@ class Onward:
     seen, so that nothing is left to reach; `surprised` where it is held at a place that the plan holds to be
     easy, so that `chance` is only that of what lies behind. `at_end` is the chance that it is at that end, or
     past it, and `further` how much further it would be surely there, m; None where it is, or where it must
-    not be pushed past that end to see.
+    not be pushed past that end to see. `unmarked` is true where nothing in the pipe shows that end, and
+    `rest` how far in, m, more of what the sheet asks may be looked at in this push, past a part's end.
     """
 
     chance: float
@@ -52,6 +54,8 @@ class Onward:
     arrived: bool
     at_end: float = 0.0
     further: float | None = None
+    unmarked: bool = False
+    rest: float | None = None
 
     @property
     def goes_on(self) -> bool:
@@ -101,7 +105,11 @@ def onward(made: Study, now: Now) -> Onward | None:
         chance, gains, after = going(lambda spot: replace(spot, order=order))
     at_end, further = _to_end(now, outcome)
     surprised = now.held_at == (None, True)
-    return Onward(chance, gains, after, astray, surprised, at_end > _HALF, at_end, further)
+    arrived, end = at_end > _HALF, outcome.route.passages[-1].piece
+    rest = rest_ahead(made, now, outcome) if arrived else None
+    return Onward(
+        chance, gains, after, astray, surprised, arrived, at_end, further, unmarked=unmarked(end), rest=rest
+    )
 
 
 def _compared(
@@ -185,7 +193,7 @@ def _share_on(now: Now, outcome: RouteOutcome) -> float:
 
 def _to_end(now: Now, outcome: RouteOutcome) -> tuple[float, float | None]:
     """The chance that the head is at the end of the way, or past it; and how much further it would be so
-    surely there as settles a place, m, where that end is a tie-in, past which the pipe goes on."""
+    surely there as settles a place, m, where the pipe goes on past that end."""
     chart, mass = now.push.tracker.chart, now.belief.mass.sum(axis=0)
     last, left, shares = outcome.route.passages[-1], list[Array](), list[Array]()
     for row, way in enumerate(chart.ways):
@@ -198,7 +206,7 @@ def _to_end(now: Now, outcome: RouteOutcome) -> tuple[float, float | None]:
         return 0.0, None
     still, share = np.concatenate(left), np.concatenate(shares)
     at_end, sure = float(share[still <= 0].sum()), number(chart.where.sure.settles)
-    if at_end >= sure or last.piece.kind != "junction":
+    if at_end >= sure or not goes_on(last.piece):
         return at_end, None
     order = np.argsort(still)
     enough = np.searchsorted(np.cumsum(share[order]), sure * float(share.sum()))

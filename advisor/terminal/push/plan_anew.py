@@ -122,20 +122,44 @@ def _going_on(
 
 
 def _at_end(ahead: Onward, now: Now, page: Page, words: Words) -> None:
-    """That the head is at the end of what is to be seen; where that is not sure, how to make sure of it."""
-    if ahead.further is None or ahead.further <= 0:
-        page.strong("The head is at the end of what is to be seen. Draw back slowly and look.")
-        return
-    page.strong(f"At the end of what is to be seen, or past it: {words.say(ahead.at_end)}, no more.")
+    """That the head is at the end of what is to be seen; where that is not sure, how to make sure of it; and
+    past the end of a part what is left of the whole."""
+    end = "the end of what is to be seen" if ahead.rest is None else "the end of the part planned"
+    sure = ahead.further is None or ahead.further <= 0
+    if sure:
+        page.strong(f"The head is at {end}." + (" Draw back slowly and look." if ahead.rest is None else ""))
+    else:
+        page.strong(f"At {end}, or past it: {words.say(ahead.at_end)}, no more.")
     if limit_of(now).only_back or (now.stops and _here(now, now.stops[-1])):
-        page.line(
-            "Draw back slowly and look. What was met here comes first. Then look again whether it is the end."
-        )
+        if not sure or ahead.rest is not None:
+            page.line("Draw back slowly and look. What was met here comes first." + _then(ahead))
         return
-    furthest = words.length(now.counter + ahead.further)
-    page.line(
-        f"Slowly on until that end comes into view, no further than {furthest}. Then draw back and look."
-    )
+    if ahead.further is not None and ahead.further > 0:
+        furthest = words.length(_not_past(now, now.counter + ahead.further))
+        said = "Slowly on until that end comes into view"
+        if ahead.unmarked:
+            said = "Nothing shows that end. To be sure of it: slowly on"
+        then = " Then draw back and look." if ahead.rest is None else ""
+        page.line(f"{said}, no further than {furthest}.{then}")
+    if ahead.rest is not None:
+        page.line(
+            "The rest of what is to be seen lies ahead. Nothing seen yet that explains the trouble? Slowly "
+            "on while the lens shows open pipe and it goes gently, no further than "
+            f"{words.length(now.counted(ahead.rest))}. Else draw back slowly and look."
+        )
+
+
+def _then(ahead: Onward) -> str:
+    """What comes after what was met there."""
+    if ahead.rest is not None:
+        return " The rest of what is to be seen lies ahead."
+    return "" if ahead.unmarked else " Then look again whether it is the end."
+
+
+def _not_past(now: Now, furthest: float) -> float:
+    """So far by the counter, but not past where something that must not be passed may begin."""
+    stop = limit_of(now).stop
+    return furthest if stop is None else min(furthest, max(stop.low, now.counter))
 
 
 def _here(now: Now, entry: int) -> bool:
