@@ -16,19 +16,19 @@ def held_both_ways(table: StuckFile, signs: frozenset[str]) -> bool:
 
 
 def first_steps(
-    table: StuckFile, signs: frozenset[str], causes: Sequence[str], barred: Collection[str], at: float
-) -> tuple[str, ...]:
+    table: StuckFile, signs: frozenset[str], causes: Sequence[str], barred: Collection[str]
+) -> tuple[GentleStep, ...]:
     """What comes before any try where it feels hard, and at likely `causes` or where none is; no `barred`
-    technique, and nothing that draws a head which is `at` m in out of the pipe."""
+    technique."""
     gentle = () if signs.isdisjoint(table.gentle_first.signs) else table.gentle_first.steps
     if not gentle and not causes:
         gentle = table.not_clear
     steps = (*gentle, *(step for cause in causes for step in table.first.get(cause, ())))
-    return tuple(_with_pipe(step, at) for step in steps if step.technique not in barred)
+    return tuple(step for step in steps if step.technique not in barred)
 
 
-def _with_pipe(step: GentleStep, at: float) -> str:
-    """A step in words that leave the head in the pipe."""
+def in_the_pipe(step: GentleStep, at: float) -> str:
+    """A step in words that leave a head which is `at` m in in the pipe."""
     out = step.draws is not None and at <= number(step.draws)
     return step.nearer if out else step.do
 

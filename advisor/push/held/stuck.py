@@ -11,7 +11,7 @@ from advisor.outcome.walk import HardSpot
 from advisor.push.held.barred_here import barred_here, no_cure, notes_of
 from advisor.push.held.cured import cured, planned_chance
 from advisor.push.held.freeing import WATER, harmful
-from advisor.push.held.gently import blows_last, first_steps, held_both_ways
+from advisor.push.held.gently import blows_last, first_steps, held_both_ways, in_the_pipe
 from advisor.push.held.not_wet import barred_wet, drain_first
 from advisor.push.held.told_by_signs import CROSSED, ToldBySigns, told_by_signs
 from advisor.push.held.unforeseen import firings_there, steps_anywhere, usual_tries
@@ -47,11 +47,17 @@ class Stuck:
     both_ways: bool  # held both ways: how to get it out comes first
     over: bool  # the push is: rod or spring kinked, a machine ran beside it, or the line stands
     by_rim: bool  # a rim was seen and likely holds it, and no roots were seen there
+    first_is_tried: bool  # what comes first is more than to draw back and look: a stop comes after it
 
     @property
     def no_push(self) -> bool:
         """Whether no push onward and no try is to be made, whatever holds it."""
         return self.both_ways or self.over
+
+    @property
+    def stop_in_turn(self) -> str | None:
+        """The stop as it is told after what comes first: not in one breath with a gentle try."""
+        return f"Still held after that? {self.stop}" if self.stop and self.first_is_tried else self.stop
 
     @property
     def told(self) -> Cause:
@@ -109,12 +115,15 @@ def stuck(
     water = water_allowed(course.study.circumstances, plight.drains)
     water = None if (wet or plight.still_look) and water else water
     folded = any(cause.name == "folded back" for cause in sure)
-    never = {*harm, *against, *_not_across(sure)}
+    # Where it is given up, what failed here is no first step any more.
+    failed = () if next_tries else (tried.technique for tried in told.here)
+    never = {*harm, *against, *_not_across(sure), *failed}
+    first = () if nothing else first_steps(table, signs, [cause.name for cause in sure], never)
     return Stuck(
         met.name if met else "",
         told.causes,
         told.named,
-        () if nothing else first_steps(table, signs, [cause.name for cause in sure], never, at),
+        tuple(in_the_pipe(step, at) for step in first),
         () if nothing else next_tries,
         tuple(against.items()),
         _no_push(table, in_pipe, both_ways, plight, eased and STEADY not in harm)
@@ -125,6 +134,7 @@ def stuck(
         both_ways,
         plight.over,
         told.by_rim,
+        any(step.technique is not None for step in first),
     )
 
 

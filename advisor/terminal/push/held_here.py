@@ -21,5 +21,5 @@ def show_held(here: StopAhead | None, now: Now, page: Page, words: Words) -> Non
     texts = [f"At {words.length(here.reading)}{signs}."]
     if len(found.named) == 1:
         texts.append(f"{found.told.words[:1].upper()}{found.told.words[1:]}: {words.say(found.told.chance)}.")
-    texts += [*found.first, *([found.stop] if found.stop else [])]
+    texts += [*found.first, *filter(None, [found.stop_in_turn])]
     page.boxed("held here", [*texts, *(f"{note.word.upper()}: {note.text}" for note in found.cautions)])

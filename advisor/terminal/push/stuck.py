@@ -49,8 +49,8 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
     if found.first:
         page.strong("First")
         page.steps(list(found.first))
-    if found.stop:
-        page.boxed("stop", [found.stop])
+    if (stop := found.stop_in_turn) is not None:
+        page.boxed("stop", [stop])
         for technique, why in found.not_now:
             if technique == CLEANED:  # where all else has failed somebody reaches for a machine
                 page.line(f"Not {technique}: {why}")
