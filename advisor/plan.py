@@ -128,7 +128,7 @@ def work_through(
             for route in routes
             for loadout in case.kit.loadouts
         )
-        outcomes = tuple(by_stops(each, case.stops, drawn) for each in tried)
+        outcomes = tuple(by_stops(each, case.stops, drawn, network) for each in tried)
         # 5. The order in which they are worth trying, and when to leave each for the next.
         taken = barred(network, tables, case.kinked, case.left_in)
         usable = [each for each in outcomes if taken.usable(each.route, each.loadout)]

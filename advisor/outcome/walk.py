@@ -102,7 +102,8 @@ class Walk:
 @dataclass(frozen=True)
 class MetStop:
     """A place `at` m in that held a push of the job: the chance to come past it, and the worlds in which this
-    gear does, as 0 or 1. Of the `times` that it was there it `came` past so often.
+    gear does, as 0 or 1. Of the `times` that it was there it `came` past so often. `told` is the opening and
+    the reading there, m, where it was met from elsewhere; here it is by the sheet, by so much `off`, m.
     """
 
     at: float
@@ -110,6 +111,8 @@ class MetStop:
     passes: Array
     came: int
     times: int
+    told: tuple[str, float] | None = None
+    off: float = 0.0
 
 
 @dataclass(frozen=True)

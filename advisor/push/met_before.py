@@ -73,12 +73,11 @@ def told_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> tuple
     stops = left_stops(study, standing)
     chances = plan.camera_now and (stops or plan.found)
     words = study.tables.in_pipe
-    met = {
-        f"{show_counter(each.at_m, study.units)} from {way.opening}": None
-        for way in plan.routes
-        for each in way.stops
-    }
+    met = dict.fromkeys(each.told for way in plan.routes for each in way.stops)
     known = words.stopped_before.known.format(readings=" and at ".join(met))
+    through = dict.fromkeys(way.opening for way in plan.routes if any(each.elsewhere for each in way.stops))
+    if through:
+        known += " " + words.stopped_before.through.format(openings=", ".join(through))
     counted = [known if met else words.found_before.untold]
     counted += [words.found_before.pointed] if plan.suspects else []
     return (*stops, *([" ".join(counted)] if chances else ()), *look_at_words(study, standing))

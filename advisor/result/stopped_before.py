@@ -3,7 +3,7 @@ them by what came of it there, and by nothing else."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -17,6 +17,8 @@ from advisor.result.chances import chance_words
 from advisor.result.study import Study
 from advisor.result.way_model import MetStopNote
 from advisor.site.mouths import port_of
+from advisor.site.network import Network
+from advisor.tables.load import Tables
 from advisor.tables.where import number
 from advisor.worlds.spread import middle
 
@@ -35,8 +37,8 @@ class StoppedBefore:
     """One place, `at` m in from an opening by one of these ports of it, with every visit that was told.
 
     `push` is the entry that the push began with that was held there first, `line` the one in which that was,
-    where it is sure. `gear` is all that it is known to hold, where the pipe was open ahead: there it was the
-    rod that came to its end.
+    `place` m down it and its head going down (`fall` 1) or up it (-1), where that is sure. `gear` is all that
+    it is known to hold, where the pipe was open ahead: there it was the rod that came to its end.
     """
 
     opening: str
@@ -46,13 +48,16 @@ class StoppedBefore:
     push: int
     gear: frozenset[KitPart] | None = None
     line: str | None = None
+    place: float | None = None
+    fall: float = 0.0
 
     def without(self, push: int) -> StoppedBefore:
         """The same without what came of it in that push."""
         return replace(self, visits=tuple(each for each in self.visits if each.push != push))
 
-    def met_by(self, loadout: Loadout, drawn: Drawn) -> MetStop | None:
-        """How likely that gear comes past it; None where it is not known to hold it.
+    def met_by(self, loadout: Loadout, drawn: Drawn, at: float | None = None) -> MetStop | None:
+        """How likely that gear comes past it, `at` m in on a way from elsewhere; None where it is not known
+        to hold it.
 
         By the rule of succession: as often as it came past, of the times that it was there, with one time
         more of each. Of gear that was never there nobody knows, so that this is even.
@@ -65,20 +70,37 @@ class StoppedBefore:
         # It is one place: where what passes more seldom comes past, so does what passes more often.
         order = drawn.worlds.uniform(f"stop met/{self.opening}/{self.at:.3f}").argsort().argsort()
         passes = (order + 0.5) / drawn.worlds.n < chance  # by rank: the share itself is no matter of luck
-        return MetStop(self.at, chance, np.asarray(passes, np.float32), came, len(own))
+        found = MetStop(self.at, chance, np.asarray(passes, np.float32), came, len(own))
+        if at is None:
+            return found
+        return replace(found, at=at, told=(self.opening, self.at), off=_slack(max(self.at, at), drawn.tables))
 
 
-def by_stops(outcome: RouteOutcome, stops: Sequence[StoppedBefore], drawn: Drawn) -> RouteOutcome:
+@dataclass(frozen=True)
+class _Here:
+    """One of them `at` m in on a way; `elsewhere` is the same where it was met from elsewhere."""
+
+    stop: StoppedBefore
+    at: float
+    elsewhere: float | None = None
+
+
+def by_stops(
+    outcome: RouteOutcome, stops: Sequence[StoppedBefore], drawn: Drawn, network: Network
+) -> RouteOutcome:
     """The route as those places have it; where it has a hard spot at one, that has its chance already."""
-    route = outcome.route
-    port, end = port_of(route.passages, drawn.tables), middle(outcome.march.end.at)
+    route, tables = outcome.route, drawn.tables
+    port, end = port_of(route.passages, tables), middle(outcome.march.end.at)
     lines = {None, *(passage.piece.line for passage in route.passages)}
-    here = (each for each in stops if each.opening == route.opening.name and port in each.ports)
-    here = (each for each in here if each.line in lines)
+    own = [each for each in stops if each.opening == route.opening.name and port in each.ports]
+    others = (each for each in stops if each not in own)
+    in_line = [_Here(each, each.at) for each in own if each.line in lines]
+    here = _with_others(in_line, others, outcome, network, tables)
     # What stood at the far end was the end itself.
-    on_way = (each for each in here if each.at < end - _slack(each.at, drawn))
-    free = (each for each in on_way if not _hard_there(outcome.spots, each.at, drawn))
-    met = tuple(stop for each in free if (stop := each.met_by(outcome.loadout, drawn)) is not None)
+    on_way = (each for each in here if each.at < end - _slack(each.at, tables))
+    free = (each for each in on_way if not _hard_there(outcome.spots, each.at, tables))
+    given = (each.stop.met_by(outcome.loadout, drawn, each.elsewhere) for each in free)
+    met = tuple(each for each in given if each is not None)
     if not met:
         return outcome
     way = replace(outcome.way, stops=met)
@@ -87,32 +109,85 @@ def by_stops(outcome: RouteOutcome, stops: Sequence[StoppedBefore], drawn: Drawn
 
 def stop_notes(outcome: RouteOutcome, study: Study) -> tuple[MetStopNote, ...]:
     """Those places of a route, the nearest first."""
+    return tuple(_note(stop, outcome, study) for stop in sorted(outcome.way.stops, key=lambda stop: stop.at))
+
+
+def _note(stop: MetStop, outcome: RouteOutcome, study: Study) -> MetStopNote:
     tables, say = study.tables, chance_words(study).say
     words, row = tables.in_pipe.stopped_before, tables.stuck.met_again
-    off = number(tables.where.travel.counter_off)
-    return tuple(
-        MetStopNote(
-            at_m=stop.at,
-            at_low_m=max(stop.at * (1 - off), 0.0),
-            chance=stop.chance,
-            says=(words.there if stop.times else words.never).format(
-                chance=say(stop.chance), came=stop.came, times=stop.times
-            ),
-            see=row.see.format(signs=""),
-            do=row.gently.format(reading=show_counter(stop.at, study.units)),
-            missed=tables.in_pipe.found_before.missed,
-        )
-        for stop in sorted(outcome.way.stops, key=lambda stop: stop.at)
+    off = max(stop.at * number(tables.where.travel.counter_off), stop.off)
+    opening, reading = stop.told or (outcome.route.opening.name, stop.at)
+    there = {"opening": opening, "reading": show_counter(reading, study.units)}
+    low = max(stop.at - off, 0.0)
+    return MetStopNote(
+        at_m=stop.at,
+        at_low_m=low,
+        chance=stop.chance,
+        says=(words.there if stop.times else words.never).format(
+            chance=say(stop.chance), came=stop.came, times=stop.times
+        ),
+        see=row.see.format(signs=words.elsewhere.format(**there) if stop.told else ""),
+        do=row.gently.format(reading=show_counter(low if stop.told else stop.at, study.units)),
+        missed=tables.in_pipe.found_before.missed,
+        told=words.told.format(**there),
+        elsewhere=stop.told is not None,
     )
 
 
-def _hard_there(spots: Sequence[HardSpot], at: float, drawn: Drawn) -> bool:
+def _with_others(
+    own: Sequence[_Here],
+    others: Iterable[StoppedBefore],
+    outcome: RouteOutcome,
+    network: Network,
+    tables: Tables,
+) -> list[_Here]:
+    """With those that ways from elsewhere met and that this one comes to the same way; one place is one."""
+    found = list(own)
+    for stop in others:
+        at = _comes_at(stop, outcome, network, tables)
+        if at is None:
+            continue
+        off = _slack(max(stop.at, at), tables)
+        same = next((i for i, each in enumerate(found) if abs(each.at - at) < off), None)
+        if same is None:
+            found.append(_Here(stop, at, at))
+        else:
+            first = found[same].stop
+            known = {each.push for each in first.visits}
+            more = (each for each in stop.visits if each.push not in known)
+            found[same] = replace(found[same], stop=replace(first, visits=(*first.visits, *more)))
+    return found
+
+
+def _comes_at(stop: StoppedBefore, outcome: RouteOutcome, network: Network, tables: Tables) -> float | None:
+    """How far in it lies on that route, m; None where that does not surely come to it the same way.
+
+    Where the rod was at its end there is no place that another comes to.
+    """
+    if stop.line not in network.lines or stop.place is None or stop.gear is not None:
+        return None
+    tops, begins = network.positions(stop.line), None
+    for passage, station in zip(outcome.route.passages, outcome.march.stations, strict=True):
+        piece, enters = passage.piece, "up" if stop.fall > 0 else "down"
+        if piece.line != stop.line or passage.enters != enters:
+            continue
+        start = middle(station.at)
+        begins = start if begins is None else begins
+        inside = (stop.place - tops[piece.id]) * stop.fall + (piece.along if stop.fall < 0 else 0.0)
+        if piece.along and 0 <= inside <= piece.along:
+            at = start + inside
+            # So near to where it comes into that line it may have joined below the place.
+            return at if at - begins > _slack(stop.at, tables) else None
+    return None
+
+
+def _hard_there(spots: Sequence[HardSpot], at: float, tables: Tables) -> bool:
     """Whether one of these may be that place."""
-    slack, runs = _slack(at, drawn), (each.spot.run for each in spots)
+    slack, runs = _slack(at, tables), (each.spot.run for each in spots)
     return any(low - slack <= at <= high + slack for low, high in runs)
 
 
-def _slack(at: float, drawn: Drawn) -> float:
+def _slack(at: float, tables: Tables) -> float:
     """How far counter and sheet may part so far in, m."""
-    sure = drawn.tables.where.sure
+    sure = tables.where.sure
     return max(number(sure.sheet_off) * at, number(sure.near))

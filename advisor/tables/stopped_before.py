@@ -11,10 +11,15 @@ class StoppedBeforeRow(Graded):
     """What to say of a place that held a push of the job, where the plan has nothing hard.
 
     Of gear that was `there`, and of gear that was `never` there. Where no more was seen than one of
-    `own_gear`, it is known to hold nothing but the gear that was held. `known` stands where chances are told.
+    `own_gear`, it is known to hold nothing but the gear that was held. `known` stands where chances are told,
+    each stop as `told`; `through` after it, where ways from other openings go through one of them, on which it
+    is told to be from `elsewhere`.
     """
 
     own_gear: tuple[str, ...] = Field(alias="own gear")
     there: str
     never: str
     known: str
+    told: str
+    through: str
+    elsewhere: str

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from advisor.plan import Case, preview, work_through
 from advisor.push.before.openings_seen import looked_for
 from advisor.push.before.shown_so_far import shown_by
-from advisor.push.before.stops_counted import on_their_lines
+from advisor.push.before.stops_counted import came_through, on_their_lines
 from advisor.push.before.way_taken import as_gone, way_taken
 from advisor.push.log.cleared import may_be_cut
 from advisor.push.log.kinds import DOWN, FIND, PASSED, SIGHTING, STOPPED, TRY, UP
@@ -42,11 +42,14 @@ class Looks:
 
     at: tuple[LookedAt, ...] = ()
     openings: tuple[LookedFor, ...] = ()
-    ways: tuple[tuple[int, Taken], ...] = ()
+    ways: tuple[tuple[Run, Taken], ...] = ()
+    tables: Tables | None = None  # none without a way
 
     def known_to(self, case: Case) -> Case:
         """The case that knows of it, and of what held pushes already."""
-        stops = on_their_lines(case.stops, self.ways)
+        stops = on_their_lines(case.stops, [(run.started.number, taken) for run, taken in self.ways])
+        if self.tables is not None:
+            stops = came_through(stops, self.ways, case.kit, self.tables.where)
         return replace(case, looked_at=self.at, looked_for=self.openings, stops=stops)
 
 
@@ -59,7 +62,7 @@ def looks_of(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBa
     gone = [as_gone(run, study) for run in runs]
     ways = [(run, taken) for run in gone if (taken := way_taken(run, study)) is not None]
     at = tuple(each for run, taken in ways for each in _of_run(run, taken, study))
-    return Looks(at, study.looked_for, tuple((run.started.number, taken) for run, taken in ways))
+    return Looks(at, study.looked_for, tuple(ways), tables)
 
 
 def _of_run(run: Run, taken: Taken, study: Study) -> Iterator[LookedAt]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from math import inf
 
 from advisor.kit.model import Kit, KitPart
 from advisor.outcome.attempts import GUIDE
@@ -13,10 +14,11 @@ from advisor.push.log.log import Entry
 from advisor.push.log.sighting import signs_at
 from advisor.push.log.went_in import readings_of
 from advisor.push.now.seen import Run, Taken
+from advisor.push.track.leg import Leg
 from advisor.push.track.way_back import held_on_way_back
 from advisor.result.stopped_before import StoppedBefore, Visit
 from advisor.tables.load import Tables
-from advisor.tables.where import number
+from advisor.tables.where import WhereFile, number
 
 Gear = frozenset[KitPart]
 
@@ -76,18 +78,72 @@ def on_their_lines(
     they passed tells that surely. `ways` are those of the pushes by the entry that they began with."""
     found = []
     for stop in stops:
-        lines = {push: _line_at(taken, stop.at) for push, taken in ways}
-        line = lines.get(stop.push)
-        there = (line, None)
-        visits = tuple(each for each in stop.visits if line is None or lines.get(each.push) in there)
-        found.append(replace(stop, line=line, visits=visits))
+        legs = {push: _leg_at(taken, stop.at) for push, taken in ways}
+        leg = legs.get(stop.push)
+        line = None if leg is None else leg.line
+        visits = tuple(each for each in stop.visits if _may_be_there(legs.get(each.push), line))
+        found.append(_placed(replace(stop, line=line, visits=visits), leg))
     return tuple(found)
 
 
-def _line_at(taken: Taken, at: float) -> str | None:
+def came_through(
+    stops: Sequence[StoppedBefore], ways: Sequence[tuple[Run, Taken]], kit: Kit, where: WhereFile
+) -> tuple[StoppedBefore, ...]:
+    """Each with the pushes from elsewhere that surely came the same way through its place, and unheld; one
+    that may lie before that line, as counter and sheet may part, has no place on it."""
+    found = []
+    taken_by = {run.started.number: taken for run, taken in ways}
+    for each in stops:
+        sure = each.place is not None and _well_in(each.at, taken_by[each.push], each.line, where)
+        stop = each if sure else replace(each, place=None, fall=0.0)
+        through = (run for run, taken in ways if _through(stop, run, taken, where))
+        visits = (Visit(kit.parts(run.loadout or ""), True, run.started.number) for run in through)
+        found.append(replace(stop, visits=(*stop.visits, *visits)))
+    return tuple(found)
+
+
+def _well_in(at: float, taken: Taken, line: str | None, where: WhereFile) -> bool:
+    """Whether so far in, m, a push surely was in that line."""
+    off = max(number(where.sure.sheet_off) * at, number(where.sure.near))
+    begins = next((leg.start for leg in taken.legs if leg.line == line), inf)
+    ends = max((leg.start + leg.length for leg in taken.legs if leg.line == line), default=0.0)
+    return at - off > begins and at + off <= min(taken.until, ends)
+
+
+def _through(stop: StoppedBefore, run: Run, taken: Taken, where: WhereFile) -> bool:
+    own = run.opening == stop.opening and taken.port in stop.ports
+    if own or stop.place is None or not taken.by_passed:
+        return False
+    legs = [leg for leg in taken.legs if leg.line == stop.line and leg.fall == stop.fall]
+    inside = [(leg, (stop.place - leg.place) * leg.fall) for leg in legs]
+    at = next((leg.start + so_far for leg, so_far in inside if 0 <= so_far <= leg.length), None)
+    if at is None:
+        return False
+    off = max(number(where.sure.sheet_off) * max(at, stop.at), number(where.sure.near))
+    readings = readings_of(run.entries)
+    held = (readings[each.number].inside for each in run.entries if each.kind == STOPPED)
+    beyond = min(run.went_in or 0.0, taken.until, taken.came) >= at + off
+    return (
+        beyond and _well_in(at, taken, stop.line, where) and not any(abs(each - at) <= off for each in held)
+    )
+
+
+def _may_be_there(leg: Leg | None, line: str | None) -> bool:
+    """Whether a push may have been in that line: it was in none other, where what it passed tells."""
+    return line is None or leg is None or leg.line == line
+
+
+def _placed(stop: StoppedBefore, leg: Leg | None) -> StoppedBefore:
+    """It with its place on its line, where it lies in a pipe of that."""
+    if leg is None or not leg.fall:
+        return stop
+    return replace(stop, place=leg.place + leg.fall * (stop.at - leg.start), fall=leg.fall)
+
+
+def _leg_at(taken: Taken, at: float) -> Leg | None:
     if not taken.by_passed or at > taken.until:
         return None
-    return next((leg.line for leg in taken.legs if leg.start <= at <= leg.start + leg.length), None)
+    return next((leg for leg in taken.legs if leg.start <= at <= leg.start + leg.length), None)
 
 
 def _same(one: _Place, other: _Place, cell: float) -> bool:
