@@ -77,7 +77,8 @@ class MetStopNote(Frozen):
     """A place on a way that held a push, where the plan has nothing hard: the chance of its gear to pass.
 
     `says` tells it and how it is known, `told` by which opening it was met and where; `elsewhere` is whether
-    by another than that of this way, so that it stands by the sheet's lengths. The rest is for a row of its own.
+    by another than that of this way, so that it stands by the sheet's lengths. The rest is for a row of its
+    own.
     """
 
     at_m: float

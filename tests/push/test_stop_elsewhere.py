@@ -15,7 +15,7 @@ import pytest
 from advisor.outcome.assess import RouteOutcome
 from advisor.plan import plan
 from advisor.push.before.stops_counted import came_through, on_their_lines
-from advisor.push.met_before import told_of_pushes
+from advisor.push.met_before import met_before, told_of_pushes
 from advisor.push.now.seen import Taken, runs_of
 from advisor.push.track.leg import Leg
 from advisor.result.build import plan_of
@@ -89,7 +89,7 @@ def test_held_from_both_it_is_one_place_with_what_came_of_it_in_both():
 def test_the_plan_tells_from_where_it_is_known_and_goes_slowly_from_where_it_may_begin():
     sheet = site_of_text(ABOVE, "site", tables())
     made = plan(replace(case(), sheet=sheet, stops=(held_at(),)), tables(), rules())
-    told = plan_of(made)
+    told = plan_of(made, met_before(made, entries(*HELD)))
     way = next(each for each in told.routes if each.opening == "top plug")
     (row,) = found_on(told, way)
     assert "in from yard plug at 3.7 m" in row.see
