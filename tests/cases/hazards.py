@@ -147,6 +147,7 @@ JOBS: dict[str, tuple[str, str]] = {
     "cellar, it comes up": (site(run("kind: end cleanout"), "run", complaint="holding: no, wet cellar: comes up"), SMALL),
     "cellar, it comes up and holds": (site(run("kind: end cleanout"), "run", complaint="holding: yes, chemicals: no, wet cellar: comes up"), SMALL),
     "cellar wet when water is used": (site(run("kind: end cleanout"), "run", complaint="holding: no, chemicals: no, wet cellar: when used"), SMALL),
+    "a British cellar, it comes up": (site(run("kind: end cleanout"), "run", "britain", "holding: no, wet cellar: comes up"), SMALL),
     "cellar wet after rain, gully or sump": (site(run("kind: floor drain, cellar: yes"), "run", complaint="holding: no, wet cellar: after rain", top="pumps: yes\n"), SMALL),
     "cellar wet, nobody knows when": (site(run("kind: end cleanout"), "run", complaint="holding: no, wet cellar: yes"), SMALL),
     "asked sink": (site(line("side", "fixture: kitchen sink", "drop: 2 ft", "pipe: 3 m", "end: far drain", size="2 in", material="galvanised steel", condition="moderate scale"), "side", complaint="holding: no, chemicals: no, sewage smell: yes"), SMALL),
