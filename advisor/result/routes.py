@@ -29,6 +29,7 @@ from advisor.result.why_ends import why_there
 from advisor.rulebase.reader import Reader
 from advisor.rulebase.trace import Firing
 from advisor.site.mouths import line_by, port_of
+from advisor.tables.openings import OpeningKind
 from advisor.worlds.spread import middle
 
 OTHER_ENDS = 2  # told beside the place that stops most; layout
@@ -106,9 +107,7 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         passages=spots,
         cautions=cautions_of((*study.site_firings, *_all_firings(outcome), *_by_the_book(outcome, study))),
         ask=ask_notes((*outcome.opening_firings, *outcome.route_firings), (), study.base),
-        bring=tuple(
-            dict.fromkeys((*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring)))
-        ),
+        bring=_bring(kind, firings, study.reader),
         sights=sight_notes(outcome, study),
         not_past=limit,
         behind_end=behind_end(outcome, study),
@@ -116,6 +115,12 @@ def route_note(ranked: Ranked, rank: int, study: Study) -> RouteNote:
         taps=tap_notes(outcome, study),
         stops=stop_notes(outcome, study),
     )
+
+
+def _bring(kind: OpeningKind, firings: Iterable[Firing], reader: Reader) -> tuple[str, ...]:
+    """What the opening and the rules want there, each once, in the words of the region."""
+    wanted = (*kind.bring, *(item for f in firings if f.outcome for item in f.conclusion.bring))
+    return tuple(dict.fromkeys(map(reader.call, wanted)))
 
 
 def _spot(spot: HardSpot, outcome: RouteOutcome, limit: NotPastNote | None, study: Study) -> PassageNote:

@@ -22,6 +22,8 @@ _PROTECTS = {
     "ladder": "roof-fall",
     "second person": "roof-fall",
     "barrier": "traffic",
+    "battery light": "wet-cellar-mains",
+    "battery reel": "wet-cellar-mains",
 }
 _PEOPLE = ("second person", "a second pair of hands")  # nobody is told to come without help
 
@@ -84,7 +86,7 @@ def _gear(study: Study, best: RouteOutcome, seed: int) -> Ask:
 def _left_behind(study: Study, seed: int) -> Ask | None:
     """Nothing is asked where the opening wants nothing."""
     needed = list(route_note(study.ranked[0], 1, study).bring)
-    every = {item for kind in study.tables.openings.values() for item in kind.bring}
+    every = {study.reader.call(item) for kind in study.tables.openings.values() for item in kind.bring}
     free = every - {*needed, *_PEOPLE}
     spare = sorted(item for item in free if not any(_alike(item, n) for n in needed))
     if not needed or not spare:
