@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from advisor.tables.entry import Graded, TableFile
+from advisor.tables.entry import Count, Graded, TableFile
 from advisor.tables.gear_in_pipe import KinkedRow, LeftInRow, MachineRunRow, RodInRootsRow, RodLiesInRow
 from advisor.tables.stopped_before import StoppedBeforeRow
 
@@ -87,10 +87,19 @@ class FromElsewhereRow(Graded):
 
 
 class ToldMaterialRow(Graded):
-    """A material seen on the way: before a `notice` of another, and over what the plan `holds` of it."""
+    """A material seen on the way: before a `notice` of another, and over what the plan `holds` of it.
+
+    What it is told as where it was seen: a `change` that the sheet has or may have, or a place where the sheet
+    has an `other` one, with what to say of a `slip`; those `alike` may be taken for one another.
+    """
 
     notice: str
     holds: str
+    alike: tuple[tuple[str, ...], ...]
+    hardly: Count
+    change: str
+    other: str
+    slip: str
 
 
 class FoundBeforeRow(Graded):

@@ -18,6 +18,7 @@ from advisor.push.track.undrawn_bend import BEND
 from advisor.result.spots import cautions_of
 from advisor.tables.where import number
 from advisor.terminal.page import Page
+from advisor.terminal.push.material import change_seen
 from advisor.terminal.push.not_past import stop_name
 from advisor.terminal.push.words import Words
 
@@ -27,8 +28,11 @@ TANK_GAS = "septic-tank"  # the caution that a job with a tank has
 def show_seen(limit: Limit, now: Now, page: Page, words: Words) -> None:
     """What the landmark is that was told last; how to go on in a pool only where anybody goes on."""
     found, last = _called(now), now.sightings[-1] if now.sightings else None
-    if found is not None:
-        page.line(f"That is: {words.landmark(found.landmark)}. {_cap(words.say(found.chance))}.")
+    if found is not None and isinstance(last, Seen):
+        what, slip = change_seen(found.landmark, last, now, words) or (words.landmark(found.landmark), None)
+        page.line(f"That is: {what}. {_cap(words.say(found.chance))}.")
+        if slip:
+            page.line(slip, indent=4)
         _other_size(now, found.landmark, page, words)
     elif isinstance(last, Seen):
         page.line(_not_drawn(now, last, words) or "No landmark of the map is sure to be that.")

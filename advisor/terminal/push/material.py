@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from advisor.push.log.sighting import MATERIAL, Seen
 from advisor.push.now.now import Now
 from advisor.push.now.told_material import told_material
+from advisor.push.track.landmarks import Landmark
 from advisor.result.model import CautionNote
+from advisor.tables.where import number
 from advisor.terminal.push.words import IF_ON_MAP, Words
 
 
@@ -27,3 +30,18 @@ def held_of(now: Now) -> str:
         row, reading = now.push.study.tables.in_pipe.told_material, Words(now).length(told.reading)
         holds = row.holds.format(material=told.name, reading=reading)
     return f"{IF_ON_MAP}: {holds[:1].lower()}{holds[1:]}" if now.off_map else holds
+
+
+def change_seen(mark: Landmark, seen: Seen, now: Now, words: Words) -> tuple[str, str | None] | None:
+    """What a change of material is called that was told before the lens, and what to say where the sheet has
+    another there; nothing where nobody told to what."""
+    if mark.kind != MATERIAL or not seen.material:
+        return None
+    tables, row = now.push.study.tables, now.push.study.tables.in_pipe.told_material
+    name, to = tables.material_name(seen.material), dict(mark.to)
+    like = next((each for each in row.alike if name in each), (name,))
+    told = words.call(name)
+    if sum(to.get(each, 0.0) for each in like) > number(row.hardly):
+        return row.change.format(told=told), None
+    drawn = words.material(mark)
+    return row.other.format(drawn=drawn), row.slip.format(drawn=drawn, told=told)

@@ -219,9 +219,13 @@ class Words:
         if mark.kind == BORE and mark.size is not None:
             return f"the pipe changes to {self.size(mark.size)}"
         if mark.kind == MATERIAL:
-            likely, share = max(mark.to, key=lambda each: each[1])
-            return f"the pipe changes to {self.call(likely)}{'' if share == 1 else ' or another material'}"
+            return f"the pipe changes to {self.material(mark)}"
         return name
+
+    def material(self, mark: Landmark) -> str:
+        """What the sheet has a pipe change to."""
+        likely, share = max(mark.to, key=lambda each: each[1])
+        return f"{self.call(likely)}{'' if share == 1 else ' or another material'}"
 
     def reading(self, ahead: Ahead | Hard) -> str:
         """The readings at which it comes; what is still to be seen comes at none that the head is past.
