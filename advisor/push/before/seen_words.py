@@ -17,6 +17,7 @@ _BY = {
     "sheet": "the places on the sheet to which entries were tied, for nothing else tells which way it went",
 }
 _END_UNSEEN = "The end was not seen: the line may be longer."
+_ONE = 0.01  # m: nearer than this is no distance
 NAMED = ("opening", "junction", "stopper", "end")
 
 
@@ -44,7 +45,8 @@ def seen_words(
         )
 
     spans = " and ".join(
-        f"from {_place(study, cover, runs, datum, low)} to {_place(study, cover, runs, datum, high)}"
+        f"from {_place(study, cover, runs, datum, low, begins=True)} to "
+        f"{_place(study, cover, runs, datum, high, begins=False)}"
         for low, high in cover.seen
     )
     whole = length(cover.length)
@@ -89,8 +91,13 @@ def unseen_words(
     because = f" Why: {why}." if why else ""
     found = []
     for low, high in cover.unseen:
-        ends = (("from", low), ("to", high))
-        named = [f"{word} {name}" for word, at in ends if (name := _name(study, cover, runs, at))]
+        # What was not seen goes round the trap between two plugs, what was seen never does.
+        ends = (("from", low, False), ("to", high, True))
+        named = [
+            f"{word} {name}"
+            for word, at, begins in ends
+            if (name := _name(study, cover, runs, at, begins=begins))
+        ]
         span = datum.span(low, high, measures(study))
         between = f" ({' '.join(named)})" if named else ""
         found.append(f"Not shown to have been seen: {span}{between}.{because}{told}")
@@ -115,22 +122,33 @@ def _held(stops: tuple[NotPassed, ...], study: Study) -> str:
     return f"The head was stopped {shown}"
 
 
-def _place(study: Study, cover: Coverage, runs: tuple[Run, ...], datum: Datum, at: float) -> str:
+def _place(
+    study: Study, cover: Coverage, runs: tuple[Run, ...], datum: Datum, at: float, begins: bool
+) -> str:
     """A point of the line by the name of what stands there, else by how far down it is, and by what."""
     by_counter = (cover.by_counter or cover.by_passed) and not cover.by_sheet
     how = " by the counter" if by_counter else ""
     place = datum.point(at, measures(study), "it")
-    return _name(study, cover, runs, at, f"; by the sheet {place}") or f"{place}{how}"
+    return _name(study, cover, runs, at, f"; by the sheet {place}", begins) or f"{place}{how}"
 
 
-def _name(study: Study, cover: Coverage, runs: tuple[Run, ...], at: float, place: str = "") -> str:
-    """What stands at a point of a line, where it has a name; and its place, where nobody knows of it."""
+def _name(
+    study: Study, cover: Coverage, runs: tuple[Run, ...], at: float, place: str = "", begins: bool = False
+) -> str:
+    """What stands at a point of a line, where it has a name; and its place, where nobody knows of it.
+
+    Of what the sheet has at one spot, as the plugs on both sides of a trap: what a rod went in by, else the
+    last of it where something `begins` there, and the first where something ends.
+    """
     network, near = study.network, study.drawn.likely("same_place")
-    tops = network.positions(cover.line)
-    for piece in map(network.pieces.__getitem__, network.lines[cover.line]):
-        if piece.kind in NAMED and piece.name and abs(tops[piece.id] - at) < near:
-            known = piece.id in cover.met or piece.name in {run.opening for run in runs}
-            if piece.hole is not None and piece.hole.there < 1 and not known:
-                return f"{piece.name} (not known to be there{place})"
-            return f"where {piece.name} joins" if piece.kind == "junction" else piece.name
-    return ""
+    tops, went_in = network.positions(cover.line), {run.opening for run in runs}
+    pieces = [network.pieces[each] for each in network.lines[cover.line]]
+    found = [each for each in pieces if each.kind in NAMED and each.name and abs(tops[each.id] - at) < near]
+    if not found:
+        return ""
+    at_once = [each for each in found if abs(tops[each.id] - tops[found[0].id]) < _ONE]
+    piece = ([each for each in at_once if each.name in went_in] or at_once)[-1 if begins else 0]
+    known = piece.id in cover.met or piece.name in went_in
+    if piece.hole is not None and piece.hole.there < 1 and not known:
+        return f"{piece.name} (not known to be there{place})"
+    return f"where {piece.name} joins" if piece.kind == "junction" else piece.name

@@ -170,7 +170,7 @@ class Words:
         ]
         if not behind:
             return "", False
-        away, piece = min(behind, key=lambda each: each[0])
+        away, piece = self._nearest(behind, place.with_flow, near)
         too_far = place.inside > rod * (1 + self._counter_off) + near
         if away >= near and (piece.id == self._opening.id or too_far):
             inside = self.length(max(rod - self._own, 0.0))
@@ -178,6 +178,14 @@ class Words:
         name = f"where {piece.name} joins" if piece.kind == "junction" else piece.name
         at = name if piece.kind == "junction" else f"at {name}"
         return f", {at}" if away < near else f", {self.length(away)} past {name}", False
+
+    def _nearest(self, behind: list[tuple[float, Piece]], with_flow: bool, near: float) -> tuple[float, Piece]:
+        """Of what lies at one spot, as the plugs on both sides of a trap: the opening in use, which the rod went
+        in by; else what the head comes to first, and once it is well past, what it came by last."""
+        least = min(away for away, _ in behind)
+        at_once = [each for each in behind if each[0] - least < _ONE]
+        own = next((each for each in at_once if each[1].id == self._opening.id), None)
+        return own or at_once[0 if with_flow == (least < near) else -1]
 
     def _is_there(self, piece: Piece) -> bool:
         """Whether places may be told from it: not from an opening that perhaps does not exist, nor from what
