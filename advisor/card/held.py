@@ -76,7 +76,8 @@ class Held:
         if at_opening(notes[0]):
             return AT_OPENING.capitalize()
         spans = joined(((note.at_low_m, note.at_high_m) for note in notes), self.reading)
-        return " or ".join(span_words(*each, self.reading) for each in spans)
+        told = " or ".join(span_words(*each, self.reading) for each in spans)
+        return f"{told} and on" if any(note.runs_on_m is not None for note in notes) else told
 
     def _if_held(self, note: PassageNote) -> tuple[Line, ...]:
         lines = self._techniques(self.once_held(note))

@@ -94,9 +94,9 @@ class Memory:
     def passage_key(self, passage: Passage) -> Hashable:
         """The same for passages of the same content."""
         walls = self._number(passage.wall_in), self._number(passage.wall_out)
-        run = tuple(map(self._number, passage.run))
+        run, more = (tuple(map(self._number, each)) for each in (passage.run, passage.more))
         ports = passage.enters, passage.leaves, passage.by_hand
-        return (self._number(passage.piece), *ports, *walls, passage.step_number, run)
+        return (self._number(passage.piece), *ports, *walls, passage.step_number, run, more)
 
     def route_key(self, route: Route) -> tuple[Hashable, ...]:
         """The same for routes of the same content."""

@@ -25,6 +25,7 @@ class Roots:
     length: Array  # of the run, m
     bore: Array
     bore_cut: Array
+    per_metre: Array  # places with roots to be expected in a metre of it
 
 
 def roots_in(passage: Passage, drawn: Drawn) -> Roots | None:
@@ -48,7 +49,7 @@ def roots_in(passage: Passage, drawn: Drawn) -> Roots | None:
     parting = worlds.value(f"{wall.id}/roots that part", row.parting)
     cut = worlds.value("roots that are cut", row.cut)
     zero = np.zeros(worlds.n, np.float32)
-    found = Roots(zero, zero, zero, zero + np.inf, zero + np.inf)
+    found = Roots(zero, zero, zero, zero + np.inf, zero + np.inf, np.asarray(per_metre, np.float32))
     for piece in passage.run:
         if piece.kind not in JOINTED:
             continue
@@ -69,6 +70,7 @@ def roots_in(passage: Passage, drawn: Drawn) -> Roots | None:
             found.length + length,
             np.minimum(found.bore, bore),
             np.minimum(found.bore_cut, np.where(stays, bore, np.inf)).astype(np.float32),
+            found.per_metre,
         )
     return found
 

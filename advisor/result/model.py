@@ -75,6 +75,7 @@ class PassageNote(Frozen):
     techniques: tuple[TechniqueNote, ...]
     cautions: tuple[CautionNote, ...]
     here: tuple[CautionNote, ...]  # of those, what is of this place and of no other
+    runs_on_m: float | None = None  # of a run: the same pipe goes on behind the end of the way, to here
     only_if: str = ""  # what must be seen before a push there: it may as well be what must not be passed
 
 

@@ -38,6 +38,9 @@ def passage_note(hard: HardSpot, outcome: RouteOutcome, reader: Reader) -> Passa
         at_low_m=low,
         at_high_m=high,
         somewhere=spot.by_roots,
+        runs_on_m=high + sum(piece.along for piece in passage.more)
+        if spot.by_roots and passage.more
+        else None,
         direction=passage.flow,
         difficulty=_unique(difficulty(hard)),
         chance_plain=float(spot.plain.passes.mean()),

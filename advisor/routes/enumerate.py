@@ -107,7 +107,7 @@ def _seen(network: Network, path: _Path, target: Target) -> tuple[int, float] | 
 
 def _route(network: Network, opening: Piece, path: _Path, first: int, covers: float, tables: Tables) -> Route:
     entry = _entry_passages(network, opening, path, tables)
-    rest = with_runs([_passage(network, step) for step in path[1:]])
+    rest = with_runs([_passage(network, step) for step in path[1:]], network)
     return Route(opening, _laid((*entry, *rest), tables), 0 if first == 0 else first - 1 + len(entry), covers)
 
 

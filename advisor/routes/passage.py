@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from advisor.site.network import Hole, Piece, Wall
+from advisor.site.network import Hole, Network, Piece, Wall
 from advisor.tables.openings import EntryStep
 
 STRAIGHT = ("pipe", "drop", "rise", "belly", "mark", "joint")
@@ -21,6 +21,7 @@ class Passage:
     `step` says what it is, and `enters` is `hole`. Where a run of one pipe begins, `run` is what it is made
     of, in the order in which the head meets it; nothing where the head is in the run already. `by_hand`: a
     mouth in the open channel of the chamber by which the head goes in. It is laid into it and turns nowhere.
+    `more` is what the same pipe goes on with behind the last run of a way, past what is to be seen.
     """
 
     piece: Piece
@@ -32,6 +33,7 @@ class Passage:
     step_number: int = 0
     run: tuple[Piece, ...] = ()
     by_hand: bool = False
+    more: tuple[Piece, ...] = ()
 
     @property
     def id(self) -> tuple[str, str, str]:
@@ -70,10 +72,11 @@ class Passage:
         return self.piece.hole if self.enters == "hole" else None
 
 
-def with_runs(passages: list[Passage]) -> list[Passage]:
+def with_runs(passages: list[Passage], network: Network) -> list[Passage]:
     """The passages with each run told where it begins: plain pipe of one wall, past marks and other openings.
 
-    A fitting ends it, and so does what may hold the head by itself: a sag, a step at a joint.
+    A fitting ends it, and so does what may hold the head by itself: a sag, a step at a joint. The last run of
+    the way knows what the same pipe goes on with: what is in its joints does not end where the way ends.
     """
     found: list[Passage] = []
     first = -1  # where the run began that the last passage belongs to
@@ -87,7 +90,30 @@ def with_runs(passages: list[Passage]) -> list[Passage]:
             found[first] = replace(begun, run=(*begun.run, passage.piece))
         else:
             found.append(replace(passage, run=(passage.piece,)) if passage.piece.kind in JOINTED else passage)
+    last = max((index for index, passage in enumerate(found) if passage.run), default=-1)
+    if (
+        last >= 0 and last + len(found[last].run) >= len(found) - 1
+    ):  # at most what the way ends at comes after
+        against = found[last].enters == "down"
+        found[last] = replace(
+            found[last], more=_goes_on(found[last].run[-1], "up" if against else "down", network)
+        )
     return found
+
+
+def _goes_on(last: Piece, port: str, network: Network) -> tuple[Piece, ...]:
+    """The pipe lengths of the same wall behind a piece, past fittings in it, to where the pipe is another."""
+    found: list[Piece] = []
+    seen, link = {last.id}, network.links.get((last.id, port))
+    while link is not None and link[0] not in seen:
+        piece = network.pieces[link[0]]
+        if piece.line != last.line or piece.wall.id != last.wall.id or piece.kind in ("stopper", "end"):
+            break
+        if piece.kind in JOINTED:
+            found.append(piece)
+        seen.add(piece.id)
+        link = network.links.get((piece.id, port))
+    return tuple(found)
 
 
 @dataclass(frozen=True)

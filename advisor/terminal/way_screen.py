@@ -144,7 +144,7 @@ class _Way:
         )
         span = f"{at} ({low} to {high})"
         if note.somewhere:
-            span = f"Somewhere from {low} to {high}"
+            span = f"Somewhere from {low} to {high}{' and on beyond' if note.runs_on_m else ''}"
         where = AT_OPENING.capitalize() if at_opening(note) else span
         page.strong(f"{where}: {note.name}, {note.direction} the flow")
         page.line(
@@ -164,6 +164,12 @@ class _Way:
             )
         for why in note.difficulty:
             page.line(f"Why: {why}", indent=4)
+        if note.runs_on_m is not None:
+            on = show_reading(note.runs_on_m, self.units)
+            page.line(
+                f"The same pipe goes on past {high}, by the sheet to {on}. Roots are as likely there.",
+                indent=4,
+            )
         for technique in to_do(self.plan, note):
             self._technique(technique)
         for technique in note.techniques:

@@ -37,7 +37,8 @@ class Ahead:
 class Hard:
     """The next hard passage: how likely the head comes to it, and where it stands on the counter, m.
 
-    A run with roots is told from where it may begin to where it may end; `likely` is its beginning.
+    A run with roots is told from where it may begin to where it may end, `by_sheet` by that and not by where
+    the head may be; `likely` is its beginning.
     `slow_from` is the reading from which on to go slowly: some way before the first place where it may be.
     """
 
@@ -47,6 +48,7 @@ class Hard:
     likely: float
     high: float
     slow_from: float
+    by_sheet: bool = False
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from advisor.kit.model import Loadout
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.turns import Turn
@@ -58,11 +60,38 @@ class Met:
 
     @property
     def run(self) -> float:
-        """The m over which it may be met: roots stand at any joint of their run, all else is one place."""
+        """The m over which it may be met: roots stand at any joint of their run, to where the pipe is another,
+        wherever the way of the plan ends; all else is one place."""
         if not self.hard.spot.by_roots:
             return 0.0
+        return self._seen_run + sum(piece.along for piece in self.hard.passage.more)
+
+    @property
+    def _seen_run(self) -> float:
+        """The m of that which the plan's way goes along; the same pipe may go on behind it."""
         begins, ends = self.hard.spot.run
         return ends - begins
+
+    @property
+    def stuck(self) -> float:
+        """The chance that a gentle push is stopped somewhere in it: alike behind the way of the plan."""
+        stuck = float(self.hard.spot.plain.stuck.mean())
+        if not self.run or not self._seen_run:
+            return stuck
+        return float(1 - (1 - stuck) ** (self.run / self._seen_run))
+
+    def roots_left(self, passed: float) -> float:
+        """The chance of roots in a run of which `passed` m showed none.
+
+        Places with roots are scattered as chance has it, so many a metre: that a part shows none tells of the
+        rest by what it tells of the pipe.
+        """
+        roots = self.hard.spot.shape.roots
+        if roots is None:
+            return 0.0
+        none = np.exp(-roots.per_metre * passed)
+        left = np.exp(-roots.per_metre * max(self.run - passed, 0.0))
+        return mean(1 - left, none)
 
     def until(self, way: Way) -> float | None:
         """Where along a way it is left behind, m; None where that way does not pass it."""
@@ -173,7 +202,7 @@ class Course:
     def _sticks(self, met: Met) -> float:
         """The chance that a gentle push is stopped there: one that runs across a double fitting goes on."""
         plain = met.hard.spot.plain
-        stuck, over = float(plain.stuck.mean()), float(plain.crosses.mean())
+        stuck, over = met.stuck, float(plain.crosses.mean())
         if not may_cross(self.study.network, met.hard.passage.piece, self.study.tables):
             return stuck
         return (stuck - over) / max(1 - over, 1e-6)

@@ -9,6 +9,7 @@ from advisor.push.now.across import across
 from advisor.push.now.ahead import Hard, next_hard
 from advisor.push.now.course import Met
 from advisor.push.now.now import Now
+from advisor.push.now.roots_span import of_run
 from advisor.push.now.since import read_at
 from advisor.tables.where import number
 
@@ -30,6 +31,8 @@ def hard_ahead(now: Now, spots: Collection[Met]) -> Hard | None:
             met.name for met in spots if any(met.crossed_on(way) for way in now.push.tracker.chart.ways)
         }
     hard = next_hard(now.push.tracker, now.belief, spots, now.passed | behind)
+    if hard is not None and hard.met.run:
+        return of_run(now, hard)
     if hard is None or hard.met.name not in read:
         return hard
     at, off = read[hard.met.name]

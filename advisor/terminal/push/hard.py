@@ -17,6 +17,7 @@ from advisor.push.now.course import Met
 from advisor.push.now.hard_ahead import hard_ahead
 from advisor.push.now.now import Now
 from advisor.push.now.plight import over_for
+from advisor.push.now.roots_span import RootsSpan, roots_span
 from advisor.push.now.tries import steps_with_rod_in
 from advisor.push.stop_ahead import StopAhead, at_stop, bar_ahead, stop_ahead
 from advisor.result.model import PassageNote, TechniqueNote
@@ -61,7 +62,7 @@ def show_hard(limit: Limit, now: Now, page: Page, words: Words) -> None:
     if (
         roots is not None
         and not _behind(bar, roots)
-        and not (again is not None and roots.met.name == again.found.spot)
+        and not (again is not None and roots.met.name == again.found.spot and not words.far(again.slow_from))
     ):
         _show_roots(roots, limit, now, page, words)
     # Nobody is told to push, however gently, at what must not be entered: it has a box of its own.
@@ -81,20 +82,29 @@ def _show_roots(roots: Hard, limit: Limit, now: Now, page: Page, words: Words) -
 
     Held where it may be in it, too: what is done at this stop stands above, and none of it is for the next.
     """
-    there, held = roots.met.hard.spot.shape.roots, now.held_at[1]
+    span, held = roots_span(now, roots.met), now.held_at[1]
     within = now.may_be_rooted if held else filter(None, (now.rooted,))
-    if there is None or all(each.key != roots.met.key for each in within):
+    if span is None or all(each.key != roots.met.key for each in within):
         _show_place(roots, limit, now, page, words)
         return
     rejected = [each.name for each in _note(roots, now).techniques if each.verdict == "rejected"]
     not_here = " and not ".join(name for name in _FORCE if name in rejected)
     free = free_to_turn((roots.met,), plight_of(now), now.push.study)
     page.line(
-        f"Roots may stand at any joint here, to {words.length(roots.high)}: "
-        f"{words.say(float(there.there.mean()))}. Go slowly, look before you are in one."
+        f"{_may_stand(span, now, words)}. Go slowly, look before you are in one."
         + (f" Not {not_here}." if not_here else "")
         + (f" {now.push.study.tables.in_pipe.rim_seen.in_roots}" if free else "")
     )
+
+
+def _may_stand(span: RootsSpan, now: Now, words: Words) -> str:
+    """Where roots may stand yet, and how likely; where some were seen no chance is told of that."""
+    end, clear = words.to_end(span.ends), span.clear_to
+    chance = "" if span.seen else f": {words.say(span.there)}"
+    if clear is None or clear - now.counter < number(now.push.tracker.chart.where.sure.near):
+        return f"Roots may stand at any joint here, {end}{chance}"
+    passed = f"Passed to {words.length(clear)} with nothing new"
+    return f"{passed}. From there roots may stand at any joint, {end}{chance}"
 
 
 def _show_place(hard: Hard, limit: Limit, now: Now, page: Page, words: Words) -> None:

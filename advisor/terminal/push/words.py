@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import inf
 
 from advisor.outcome.entry import entry_length
 from advisor.push.log.sighting import BORE, CHAMBER, MATERIAL, MOUTHS_SEEN, PIPE_END, POOL, TRAP
@@ -256,7 +257,13 @@ class Words:
 
     def hard(self, hard: Hard) -> str:
         """The next hard passage with its readings."""
-        return f"{hard.met.name}, {self.reading(hard)}"
+        if not hard.by_sheet:
+            return f"{hard.met.name}, {self.reading(hard)}"
+        return f"{hard.met.name}, counter {self.length(hard.low)} {self.to_end(hard.high)}"
+
+    def to_end(self, reading: float) -> str:
+        """To where a run goes by the sheet; no end where the counter is past that and the run may go on."""
+        return "and on" if reading == inf else f"to {self.length(reading)} by the sheet"
 
 
 def hours(clocks: Clocks) -> str:
