@@ -9,6 +9,7 @@ from advisor.push.now.here import likely_here
 from advisor.push.now.now import Now
 from advisor.push.now.tries import NextTry
 from advisor.quantity import never_certain
+from advisor.tables.conditions import ROOTS
 from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import told_there
@@ -46,6 +47,8 @@ def show_stuck(found: Stuck, now: Now, page: Page) -> None:
         )
         page.strong(said)
         page.line(cause.why, indent=4)
+    if not found.spot and (roots := _roots_too(found, now)) is not None:
+        page.line(f"Or roots at a joint hold the head ({roots:.0%}).")
     if found.first:
         page.strong("First")
         page.steps(list(found.first))
@@ -81,8 +84,19 @@ def _here(now: Now, page: Page, other: bool = False) -> None:
         chance = 100 * never_certain(here.trouble)
         told = f"by the complaint the trouble lies in this section: {chance:.0f}%, no proof."
         page.line(f"{IF_ON_MAP}, {told}" if now.off_map else _cap(told))
+    # Whether it is held by roots of a run that it is in is told with the causes: once, with one chance.
+    runs = {met.name for met in now.may_be_rooted}
     for name, share in here.spots:
-        page.line(f"It may be held at the {name} ({share:.0%}).")
+        if name not in runs:
+            page.line(f"It may be held at the {name} ({share:.0%}).")
+
+
+def _roots_too(found: Stuck, now: Now) -> float | None:
+    """The chance that roots hold it in a run marked for them where they are not among what is named."""
+    least = number(now.push.study.tables.stuck.tell.here)
+    chance = sum(each.chance for each in found.causes if each.name == ROOTS)
+    named = any(each.name == ROOTS for each in found.named)
+    return chance if now.may_be_rooted and not named and chance >= least else None
 
 
 def _try(each: NextTry, when: str, page: Page, words: Words) -> None:
