@@ -60,8 +60,10 @@ class Met:
 
     @property
     def run(self) -> float:
-        """The m over which it may be met: roots stand at any joint of their run, to where the pipe is another,
-        wherever the way of the plan ends; all else is one place."""
+        """The m over which it may be met: roots stand at any joint of their run, all else is one place.
+
+        The run goes on to where the pipe is another, wherever the way of the plan ends.
+        """
         if not self.hard.spot.by_roots:
             return 0.0
         return self._seen_run + sum(piece.along for piece in self.hard.passage.more)
