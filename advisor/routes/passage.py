@@ -91,13 +91,10 @@ def with_runs(passages: list[Passage], network: Network) -> list[Passage]:
         else:
             found.append(replace(passage, run=(passage.piece,)) if passage.piece.kind in JOINTED else passage)
     last = max((index for index, passage in enumerate(found) if passage.run), default=-1)
-    if (
-        last >= 0 and last + len(found[last].run) >= len(found) - 1
-    ):  # at most what the way ends at comes after
-        against = found[last].enters == "down"
-        found[last] = replace(
-            found[last], more=_goes_on(found[last].run[-1], "up" if against else "down", network)
-        )
+    after = len(found) - last - len(found[last].run) if found else 0
+    if last >= 0 and after <= 1:  # at most what the way ends at comes after it
+        out = "up" if found[last].enters == "down" else "down"
+        found[last] = replace(found[last], more=_goes_on(found[last].run[-1], out, network))
     return found
 
 
