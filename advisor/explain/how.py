@@ -49,7 +49,7 @@ def how_route(study: Study, outcome: RouteOutcome) -> Story:
         ),
         *spots,
         Reason(
-            text=f"in the middle case the push lasts {reach} of the {length}; "
+            text=f"the way is {length}; in the middle case the push lasts {reach}; "
             f"it lasts all the way in {arrives:.0%}, were nothing else to hold the head",
             of="mechanics",
             value=arrives,
