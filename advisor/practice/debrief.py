@@ -39,6 +39,7 @@ _DID = {
     acts.GIVE_UP: "gave up",
 }
 _GENTLY = "a slow push"
+_NO_MORE = "it passes no oftener than a slow push"
 _LEANED = {
     "under water": ("in water", "With the lens under water a push is made gently or not at all."),
     ROOTS: ("with roots seen", "Among roots a push is made gently or not at all."),
@@ -164,6 +165,8 @@ def _at_spot(push: Push, state: State, step: Step, hints: int) -> Decision | Non
     if against is not None and (step.passed or roots is not None):
         lines.append(_against(step, against))
     said = did if name == LEAVE else f"{did} ({_chance(own.chance, against)})"
+    if against is None and name in spot.tries and step.chance and not spot.tries[name].chance.any():
+        said = f"{did} ({_NO_MORE})"  # none by the plan, and the gentle push that goes with it passes as ever
     if regret > max(marks_of(push.study.tables).full_within, open_by):
         lines = [*reasons(push, state, step, best, own), *lines]
     lines = [*what_held(push, state, step), *lines]

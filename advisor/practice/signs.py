@@ -30,12 +30,16 @@ _FAILS: dict[Planned, tuple[str, str, str]] = {
     "bore": _HARD,
 }
 DRY = "No water comes past the lens. It runs elsewhere."
+_IDLE = "It gets the head no further here, and nothing holds the head: a slow push may."
 OPEN_PIPE = "straight"
 ON_THE_WAY = "Roots stand on the way."
 
 
-def holds(truth: Truth, spot: Spot, state: State) -> Planned:
-    """What holds a push in the hidden world, by its shares there; what cannot pass is held by just that."""
+def holds(truth: Truth, spot: Spot, state: State) -> Planned | None:
+    """What holds a push in the hidden world, by its shares there; what cannot pass is held by just that.
+
+    None where a try is none: in a pipe that does not turn, with no rim and nothing that fills it.
+    """
     held = {name: float(np.asarray(each)[0]) for name, each in held_by(spot).items()}
     if float(np.asarray(spot.possible)[0]) < 0.5:
         return "bore" if held["bore"] > 0 else "jams"
@@ -51,14 +55,22 @@ def holds(truth: Truth, spot: Spot, state: State) -> Planned:
         if share > 0 and left <= 0:
             told = name
             break
+    if told != _WALL:
+        return told
     # The planner counts a rim and what ends the way under the far wall.
-    return max((_WALL, "ledge", "stopper"), key=lambda each: held[each]) if told == _WALL else told
+    told = max((_WALL, "ledge", "stopper"), key=lambda each: held[each])
+    if held[told] > 0 or spot.shape.turn.bends:
+        return told
+    # A straight pipe has no far wall: whatever was tried there met its rim, or nothing.
+    return "ledge" if np.isfinite(np.asarray(spot.shape.ledge)).any() else None
 
 
 def failure(truth: Truth, spot: Spot, state: State, idle: str) -> str:
     """What is told of a try that did not pass."""
-    words = _FAILS[holds(truth, spot, state)][2]
-    return f"{idle} {words}".strip()
+    by = holds(truth, spot, state)
+    if by is None:
+        return idle or _IDLE
+    return f"{idle} {_FAILS[by][2]}".strip()
 
 
 def seen(
@@ -67,8 +79,10 @@ def seen(
     """What there is to notice after an action; `spot` is the passage that was tried, if one was."""
     if state.way is None or state.ended == acts.GAVE_UP:
         return Seen(state.counter, "", "", "", said)
-    if spot is not None and not passed and not state.ended:
-        picture, felt, _ = _FAILS[holds(truth, spot, state)]
+    failed = spot is not None and not passed and not state.ended
+    by = holds(truth, spot, state) if spot is not None and failed else None
+    if by is not None:
+        picture, felt, _ = _FAILS[by]
         return Seen(state.counter, picture, lens(truth, state), feel or felt, said)
     picture = ahead or ("target" if state.ended == acts.TARGET else view(truth, state))
     return Seen(state.counter, picture, lens(truth, state), feel or _moving(truth, state), said)

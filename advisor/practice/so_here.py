@@ -31,11 +31,13 @@ def as_shown(push: Push, state: State, spot: HardSpot, technique: str = "") -> H
 
 
 def held_by_now(push: Push, state: State) -> CauseRow | None:
-    """What holds a gentle push at the passage ahead in this drain; None before the head is at one."""
+    """What holds a gentle push at the passage ahead in this drain; None before the head is at one, and where
+    nothing holds it."""
     if state.way is None or state.shown != state.index:
         return None
     force = push.truth.push(state.way, state.hands, firm=False)
-    return _row(push, signs.holds(push.truth, push.truth.tries(state.way, state.index, force)[0], state))
+    by = signs.holds(push.truth, push.truth.tries(state.way, state.index, force)[0], state)
+    return None if by is None else _row(push, by)
 
 
 def what_held(push: Push, state: State, step: Step) -> tuple[str, ...]:

@@ -8,9 +8,10 @@ import numpy as np
 
 from advisor.mechanics.hand import euler_load
 from advisor.outcome.assess import Assessor, RouteOutcome
-from advisor.outcome.attempts import CLEANED, STEADY, Attempt, attempts
+from advisor.outcome.attempts import CLEANED, STEADY, TURN, Attempt, attempts
 from advisor.outcome.drawn import Drawn
 from advisor.outcome.forces import March, march_route
+from advisor.outcome.geometry import Geometry
 from advisor.outcome.memory import Memory
 from advisor.outcome.spot import Spot, stands
 from advisor.outcome.steady import steady
@@ -93,7 +94,7 @@ class Truth:
             spot = Spot(
                 shape, stands(shape, station), kit, self.drawn, steady(shape, station.force, kit, self.drawn)
             )
-            self._spots[key] = spot, _after_easing(attempts(spot))
+            self._spots[key] = spot, _with_its_push(attempts(spot), spot.shape)
         return self._spots[key]
 
     def eased(self, way: tuple[str, str], index: int, force: float, firm: float) -> tuple[Spot, Attempt]:
@@ -117,11 +118,14 @@ class Truth:
         return names[int(choice[0])]
 
 
-def _after_easing(tries: dict[str, Attempt]) -> dict[str, Attempt]:
-    """An easier wall that gains too little to count as a technique still lets through what passed before."""
+def _with_its_push(tries: dict[str, Attempt], shape: Geometry) -> dict[str, Attempt]:
+    """What gains too little to count as a technique still lets through what passed before: a gentle push goes
+    with it. So on an easier wall, and so with a rod that is turned in a pipe that does not turn; but not in
+    roots, which it winds up."""
     plain = tries[STEADY].chance
+    straight = shape.turn.way in ("none", "past") and shape.roots is None
     eased = {
         name: replace(tries[name], chance=np.maximum(tries[name].chance, plain))
-        for name in ("water", CLEANED)
+        for name in ("water", CLEANED, *((TURN,) if straight else ()))
     }
     return {**tries, **eased}
