@@ -157,6 +157,7 @@ def facts_of_place(opening: Piece, tables: Tables) -> Facts:
     return {
         "opening.kind": hole.kind,
         "opening.place": kind.place,
+        "opening.in_pit": kind.in_pit,
         "opening.crawl": hole.crawl,
         "opening.cellar": opening.in_cellar,
         "opening.neighbours_ground": _next_door(opening),

@@ -107,7 +107,7 @@ def _open_notes(study: Study, pieces: Sequence[Piece]) -> tuple[OpenNote, ...]:
             OpenNote(
                 opening=piece.name,
                 kind=kind.words[study.network.region],
-                place=kind.place,
+                place=kind.place_words,
                 steps=steps_of(firings, kind.first).opening,
                 cautions=cautions,
                 ask=ask_notes(firings, {note.id for note in cautions}, study.base),

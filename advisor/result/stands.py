@@ -31,8 +31,9 @@ def stands_at(opening: Piece, study: Study) -> str:
     """The kind of place; outdoors with how far it is from the nearest landmark, where that was told."""
     hole = opening.hole
     assert hole is not None
-    place = study.tables.openings[hole.kind].place
-    if place not in _OUTDOORS:
+    kind = study.tables.openings[hole.kind]
+    place = kind.place_words
+    if kind.place not in _OUTDOORS:
         return place
     if opening.landmark:
         return f"{place}, at {opening.landmark}"

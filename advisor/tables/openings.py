@@ -61,6 +61,7 @@ class _OpeningBase(Kind, Graded):
     looked_into_open: bool = False
     tells_way: bool = False
     in_a_chamber: bool = False
+    perhaps_in_the_floor: bool = False
     machine_past: bool = False
 
 
@@ -76,7 +77,8 @@ class OpeningKind(_OpeningBase):
     `open_minutes` and `close_minutes` are in minutes; `opens_share` is the chance that it opens at
     all without damage; `first` is what must be done before it can be used. Nobody sees the water in what is
     `looked_into_open` with its cover on. Who told a kind that `tells_way` told where its throat leads.
-    What is `in_a_chamber` is nowhere without one. A machine may be run in `machine_past` what has to come off
+    What is `in_a_chamber` is nowhere without one. What may lie in a pit or as well
+    `perhaps_in_the_floor` does not tell by its kind which. A machine may be run in `machine_past` what has to come off
     for a head: through a trap or a bowl.
     """
 
@@ -86,6 +88,16 @@ class OpeningKind(_OpeningBase):
     def usable(self) -> bool:
         """False where a rod cannot get in here, whatever is tried."""
         return bool(self.reaches)
+
+    @property
+    def in_pit(self) -> bool | None:
+        """Whether it lies in a pit; None where nothing tells."""
+        return None if self.perhaps_in_the_floor else self.place == "pit"
+
+    @property
+    def place_words(self) -> str:
+        """The kind of place; both where nothing tells which."""
+        return f"{self.place} or floor" if self.perhaps_in_the_floor else self.place
 
     @property
     def open_channel(self) -> bool:

@@ -121,6 +121,8 @@ JOBS: dict[str, tuple[str, str]] = {
     "pit britain": (site(run("kind: inspection chamber, depth: 2.5 m"), "run", "britain"), SMALL),
     "wall": (site(run("kind: wall cleanout", "drop: 1 m", "bend: long sweep", "pipe: 3 m", size="2 in"), "run"), SMALL),
     "house trap plug": (site(run("kind: house trap street-side plug"), "run"), SMALL),
+    "house trap plug, no deep pit": (site(run("kind: house trap street-side plug"), "run", top="deep pits: no\n"), SMALL),
+    "house trap plug, no deep chamber": (site(run("kind: house trap street-side plug"), "run", "britain", top="deep pits: no\n"), SMALL),
     "toilet": (site(run("kind: toilet flange", "bend: closet bend", "pipe: 3 m", size="3 in", material="cast iron"), "run"), SMALL),
     "toilet alone": (LONE_TOILET, SMALL),
     "toilet alone, nobody asked": (LONE_TOILET.replace("chemicals: no, ", ""), SMALL),
