@@ -17,7 +17,7 @@ from advisor.push.before.found_ahead import heeded_in
 from advisor.push.before.found_before import heeded
 from advisor.push.before.held_back import held_back
 from advisor.push.before.left_stops import pushes_by_way
-from advisor.push.before.stops import Stop, stops_told
+from advisor.push.before.stops import Stop, by_words, stops_told
 from advisor.push.log.cleared import may_be_cut
 from advisor.push.log.kinds import DOWN, PORTS, STOPPED, UNKNOWN, UP
 from advisor.push.log.log import Entry
@@ -121,20 +121,26 @@ def causes_told(now: Now, met: Met | None) -> tuple[tuple[str, float], ...]:
 def _told(other: Now) -> Iterator[Lies]:
     """The stops of the last push of a way and of those before it, and what was seen.
 
-    What a head came past, or a machine, is met from its other side by this one: of these what most likely
-    lies in the pipe, or wedged a head, for a wall or a rim seen from one end is none from the other.
+    What a machine came past most likely lies in the pipe, or wedged a head. So does what a head came past and
+    may be met from its other side, for a wall or a rim seen from one end is none from the other: of these what
+    does not lie there is told only to a push that comes to it the same way.
     """
     table = other.push.study.tables.stuck
     row = other.push.study.tables.in_pipe.from_elsewhere
     for stop in stops_told(other):
         causes = _lying(stop, table.lie_in_pipe)
         lies = sum(chance for _, chance in causes) >= number(table.tell.likely) or NOT_BACK in stop.signs
-        if stop.back or ((stop.passed or stop.cleared) and not lies):
+        if stop.back or (stop.cleared and not lies):
             continue
         cut = stop.cleared and may_be_cut(stop.signs, table)
         says = row.cleared if cut else row.passed if stop.passed else row.stop
         signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
         what, entry = says.format(signs=signs), stop.then.entries[-1]
+        if stop.passed and not lies:
+            do = table.met_again.passed.format(by=by_words(stop, other.push.study))
+            found = _lies(other, what, do, entry, False, stop.rod, stop.then.belief)
+            yield replace(found, enters=_entered(other, found))
+            continue
         found = _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)
         yield replace(found, causes=() if stop.cleared else causes)
     for entry, heed, then, _ in heeded_in(other):
@@ -161,6 +167,15 @@ def _lies(other: Now, what: str, do: str, entry: Entry, stop: bool, rod: float, 
         reading=show_counter(rod, study.units),
     )
     return Lies(words, do, entry.number, stop, (), tuple(_pipes(other, rod, then)))
+
+
+def _entered(other: Now, lies: Lies) -> frozenset[tuple[str, str]]:
+    """Those pipes with the port by which that push came into each."""
+    pipes = {piece for piece, *_ in lies.pipes}
+    ports = PORTS.get(other.push.direction, PORTS[UNKNOWN])
+    ways = (way for way in other.push.tracker.chart.ways if way.port in ports)
+    legs = (leg for way in ways for leg in way.legs if leg.piece.id in pipes)
+    return frozenset((leg.piece.id, leg.enters) for leg in legs)
 
 
 def _comes(now: Now, lies: Lies) -> Elsewhere | None:
@@ -225,9 +240,10 @@ def _along(now: Now, lies: Lies) -> tuple[Array, Array]:
     found: list[tuple[Array, Array]] = [(np.zeros(0), np.zeros(0))]
     for piece, down, weight in lies.pipes:
         for way, index, share in shares.values():
-            if way.legs[index].piece.id == piece:
+            leg = way.legs[index]
+            if leg.piece.id == piece and (not lies.enters or (piece, leg.enters) in lies.enters):
                 starts, length = _lengths(now, way, index)
-                inside = down if way.legs[index].fall >= 0 else length - down
+                inside = down if leg.fall >= 0 else length - down
                 found.append((starts + inside, weight * share))
     return np.concatenate([at for at, _ in found]), np.concatenate([weight for _, weight in found])
 
