@@ -12,8 +12,8 @@ class StoppedBeforeRow(Graded):
 
     Of gear that was `there`, and of gear that was `never` there. Where no more was seen than one of
     `own_gear`, it is known to hold nothing but the gear that was held. `known` stands where chances are told,
-    each stop as `told`; `through` after it, where ways from other openings go through one of them, where it is
-    told to be from `elsewhere`.
+    each stop as `told`; `through` after it, where ways from other openings go through one of them: there it
+    is told as from `elsewhere`.
     """
 
     own_gear: tuple[str, ...] = Field(alias="own gear")

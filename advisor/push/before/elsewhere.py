@@ -121,9 +121,9 @@ def causes_told(now: Now, met: Met | None) -> tuple[tuple[str, float], ...]:
 def _told(other: Now) -> Iterator[Lies]:
     """The stops of the last push of a way and of those before it, and what was seen.
 
-    What a machine came past most likely lies in the pipe, or wedged a head. So does what a head came past and
-    may be met from its other side, for a wall or a rim seen from one end is none from the other: of these what
-    does not lie there is told only to a push that comes to it the same way.
+    What a head came past, or a machine, may be met from its other side by this one: of these what most likely
+    lies in the pipe, or wedged a head, for a wall or a rim seen from one end is none from the other. To one
+    that comes to it the same way the rest of what a head came past is told too.
     """
     table = other.push.study.tables.stuck
     row = other.push.study.tables.in_pipe.from_elsewhere
