@@ -54,6 +54,12 @@ class Standing:
             return True
         return self._chance(best) < self.study.drawn.likely("least_chance")
 
+    @property
+    def unlikely(self) -> bool:
+        """True where the best way in that shows all that is to be seen is told as unlikely to."""
+        best = self._cheapest(self.whole)
+        return best is None or self._chance(best) <= chance_words(self.study).unlikely
+
     def words(self) -> str:
         """`go in first at yard cleanout, likely (0.71), about 40 min`, or what comes before any opening.
 

@@ -15,7 +15,7 @@ import numpy as np
 from advisor.interview.ask import Ask
 from advisor.interview.doubt import Least, most_moving, settled
 from advisor.interview.leading import Standing
-from advisor.interview.openings import best_or_sooner
+from advisor.interview.openings import best_or_sooner, next_at_openings
 from advisor.interview.section import about_section
 from advisor.interview.subject import Groups, answer_in
 from advisor.quantity import MINUTE
@@ -35,7 +35,8 @@ class Worthy:
 
 
 def next_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
-    """The question that pays most; where none does, the one that moves most while the leader is in doubt."""
+    """The question that pays most; where none does, the one that moves most while the leader is in doubt, and
+    one on an opening before it while no way in is better than unlikely to show all that is to be seen."""
     told = [(ask, groups) for ask in asks if (groups := _groups(ask, now)) is not None]
     costs, likely = now.costs, now.study.drawn.likely
     best = worthiest(told, costs, Least(likely("ask_chance"), likely("ask_minutes") / MINUTE))
@@ -44,7 +45,8 @@ def next_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
     chance = likely("ask_together_chance")
     together = Least(chance, likely("ask_together_minutes") / MINUTE)
     section = Least(chance, likely("ask_section_minutes") / MINUTE)
-    return most_moving(told, costs, together) or most_moving(*about_section(asks, now), section)
+    moving = most_moving(told, costs, together) or most_moving(*about_section(asks, now), section)
+    return (next_at_openings(asks, now.study) if moving and now.unlikely else None) or moving
 
 
 def more_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:

@@ -31,7 +31,9 @@ def told(name: str) -> Plan:
     return plan_of(plan(replace(case(name), worlds=20), tables(), rules()))
 
 
-@pytest.mark.parametrize(("region", "name"), [(region, name) for region, all_ in WET.items() for name in all_])
+@pytest.mark.parametrize(
+    ("region", "name"), [(region, name) for region, all_ in WET.items() for name in all_]
+)
 def test_the_cellar_is_off_and_the_rest_is_protected(region, name):
     (note,) = [each for each in told(name).cautions if "Mains power" in each.text]
     for text in (note.text, note.short):

@@ -15,7 +15,8 @@ LAMP = {"north america": "flashlight", "britain": "torch"}
 
 
 @pytest.mark.parametrize(
-    ("region", "name"), [("north america", "cellar, it comes up"), ("britain", "a British cellar, it comes up")]
+    ("region", "name"),
+    [("north america", "cellar, it comes up"), ("britain", "a British cellar, it comes up")],
 )
 def test_the_lamp_of_a_bring_list(region, name):
     """By the opening, or by the look whether the line holds: what is said of it cannot all be."""

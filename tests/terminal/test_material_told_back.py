@@ -30,7 +30,9 @@ def said_of(shown, to: str, seen: dict[str, str]) -> str:
 def test_another_than_the_sheet_has_is_said_at_once(shown):
     said = said_of(shown, "material: clay", {"material": "pvc"})
     assert "That is: where the sheet has the pipe change to clay." in said
-    assert f"The sheet has clay, not pvc. {SLIP} Seen so? A piece was replaced, or the sheet is wrong." in said
+    assert (
+        f"The sheet has clay, not pvc. {SLIP} Seen so? A piece was replaced, or the sheet is wrong." in said
+    )
     assert "That is: the pipe changes to clay" not in said
 
 

@@ -180,7 +180,9 @@ class Words:
         at = name if piece.kind == "junction" else f"at {name}"
         return f", {at}" if away < near else f", {self.length(away)} past {name}", False
 
-    def _nearest(self, behind: list[tuple[float, Piece]], with_flow: bool, near: float) -> tuple[float, Piece]:
+    def _nearest(
+        self, behind: list[tuple[float, Piece]], with_flow: bool, near: float
+    ) -> tuple[float, Piece]:
         """Of what lies at one spot, as the plugs on both sides of a trap: the opening in use, which the rod went
         in by; else what the head comes to first, and once it is well past, what it came by last."""
         least = min(away for away, _ in behind)
