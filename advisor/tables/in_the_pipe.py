@@ -89,8 +89,8 @@ class FromElsewhereRow(Graded):
 class ToldMaterialRow(Graded):
     """A material seen on the way: before a `notice` of another, and over what the plan `holds` of it.
 
-    What it is told as where it was seen: a `change` that the sheet has or may have, or a place where the sheet
-    has an `other` one, with what to say of a `slip`; those `alike` may be taken for one another.
+    What it is told as where it was seen: a `change` that the sheet has or may have, or a place where the
+    sheet has an `other` one, with what to say of a `slip`; those `alike` may be taken for one another.
     """
 
     notice: str

@@ -1,7 +1,8 @@
-"""In a wet cellar nothing is plugged in: no caution beside the danger says otherwise, and what it wants is brought.
+"""In a wet cellar nothing is plugged in: no caution says otherwise, and what the danger wants is brought.
 
-Common practice, no source: the cellar's power is cut from a dry place, so light and reel run on batteries there;
-elsewhere on the site what is plugged in goes into a GFCI (North America), or an RCD or 110 V transformer (Britain).
+Common practice, no source: the cellar's power is cut from a dry place, so light and reel run on batteries
+there; elsewhere on the site what is plugged in goes into a GFCI (North America), or an RCD or 110 V
+transformer (Britain).
 """
 
 from __future__ import annotations

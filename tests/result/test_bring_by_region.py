@@ -1,7 +1,7 @@
 """What to bring is told in the words of the region.
 
-From the trade: a torch is a hand lamp in Britain and an open flame in North America, beside sewer gas no small
-difference; there it is a flashlight.
+From the trade: a torch is a hand lamp in Britain and an open flame in North America, beside sewer gas no
+small difference; there it is a flashlight.
 """
 
 from __future__ import annotations
@@ -14,10 +14,10 @@ from tests.cases.test_wet_cellar_power import told
 LAMP = {"north america": "flashlight", "britain": "torch"}
 
 
-@pytest.mark.parametrize(
-    ("region", "name"),
-    [("north america", "cellar, it comes up"), ("britain", "a British cellar, it comes up")],
-)
+JOBS = {"north america": "cellar, it comes up", "britain": "a British cellar, it comes up"}
+
+
+@pytest.mark.parametrize(("region", "name"), JOBS.items())
 def test_the_lamp_of_a_bring_list(region, name):
     """By the opening, or by the look whether the line holds: what is said of it cannot all be."""
     other = set(LAMP.values()) - {LAMP[region]}

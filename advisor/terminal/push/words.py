@@ -180,13 +180,11 @@ class Words:
         at = name if piece.kind == "junction" else f"at {name}"
         return f", {at}" if away < near else f", {self.length(away)} past {name}", False
 
-    def _nearest(
-        self, behind: list[tuple[float, Piece]], with_flow: bool, near: float
-    ) -> tuple[float, Piece]:
-        """Of what lies at one spot, as the plugs on both sides of a trap: the opening in use, which the rod went
-        in by; else what the head comes to first, and once it is well past, what it came by last."""
-        least = min(away for away, _ in behind)
-        at_once = [each for each in behind if each[0] - least < _ONE]
+    def _nearest(self, found: list[tuple[float, Piece]], with_flow: bool, near: float) -> tuple[float, Piece]:
+        """Of what lies at one spot, as the plugs on both sides of a trap: the opening in use, which the rod
+        went in by; else what the head comes to first, and once it is well past, what it came by last."""
+        least = min(away for away, _ in found)
+        at_once = [each for each in found if each[0] - least < _ONE]
         own = next((each for each in at_once if each[1].id == self._opening.id), None)
         return own or at_once[0 if with_flow == (least < near) else -1]
 
