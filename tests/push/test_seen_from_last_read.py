@@ -1,7 +1,7 @@
 """What was seen is counted on from what was read last, as a find's place is: one head, one place.
 
-By hand: the laundry line joins 10 m down the drain and was read at 10.9 m; 1.1 m on, at a reading of 12 m, the
-head is 11.1 m down it, whatever the riser at the opening is.
+By hand: the laundry line joins 10 m down the drain and was read at 10.9 m; 1.1 m on, at a reading of 12 m,
+the head is 11.1 m down it, whatever the riser at the opening is.
 """
 
 from __future__ import annotations

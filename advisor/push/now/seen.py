@@ -200,9 +200,8 @@ def coverage_of(
         as_told = way is not None and run.direction in (DOWN, UP) and run.told_to(way.port)
         if way is not None and (way.by_passed or as_told):
             went_in = run.went_in or 0.0
-            on_it = {
-                key for key, at in network.positions(target.line).items() if low + _ONE < at < high - _ONE
-            }
+            tops = network.positions(target.line)
+            on_it = {key for key, at in tops.items() if low + _ONE < at < high - _ONE}
             read_on = {key: m for key, m in read(run).items() if key in on_it}
             lens = inside(way.legs, went_in, read_on)
             passed = along(way.legs, min(lens, way.until, way.came), target.line)
