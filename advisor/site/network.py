@@ -200,7 +200,8 @@ class Network:
         return next((each for each in reversed(self.lines[line]) if self.pieces[each].along), "")
 
     def with_mark(self, line: str, distance: float, name: str) -> tuple[Network, str]:
-        """A copy with a mark of no length `distance` m down `line`, and the id of the mark."""
+        """A copy with a mark of no length `distance` m down `line`, and the id of the mark: beside those set
+        before, what was split by them may be split again."""
         ids = list(self.lines[line])
         tops = self.positions(line)
         for index, piece_id in enumerate(ids):  # noqa: B007, the index is wanted after the break
@@ -214,10 +215,13 @@ class Network:
             long = show(sum(self.pieces[each].along for each in ids), Dimension.LENGTH, units)
             raise ValueError(f"line {line!r} is only about {long} long")
         above = replace(piece, length=_scaled(piece.length, share))
-        below = replace(piece, id=f"{piece.id}{BELOW_MARK}", length=_scaled(piece.length, 1 - share))
-        mark = Piece(
-            f"{line}/mark", "mark", name, line, piece.wall, vertical=piece.vertical, slope=piece.slope
-        )
+        own, split = f"{line}/mark", f"{piece.id}{BELOW_MARK}"
+        while own in self.pieces:
+            own = f"{own} more"
+        while split in self.pieces:
+            split = f"{split}{BELOW_MARK}"
+        below = replace(piece, id=split, length=_scaled(piece.length, 1 - share))
+        mark = Piece(own, "mark", name, line, piece.wall, vertical=piece.vertical, slope=piece.slope)
         pieces: dict[str, Piece] = {}
         for key, value in self.pieces.items():
             if key == piece.id:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from advisor.push.before.goal import went_for
+from advisor.push.before.goal import for_part, told_for
 from advisor.push.before.tasks import covered
 from advisor.push.before.way_taken import as_gone
 from advisor.push.log.log import Entry
@@ -31,12 +31,14 @@ class Hardly:
 
 
 def as_reached(runs: Sequence[Run], study: Study) -> tuple[Run, ...]:
-    """The pushes, those told as having reached the end that hardly did with the chance that they did."""
+    """The pushes, those told as having reached the end that hardly did with the chance that they did; those
+    that went for a part reached no more than the end of that."""
     found = []
     for place, run in enumerate(runs):
         now = at_farthest(run, study) if run.told_reached else None
         hardly = None if now is None else hardly_reached(now, run, runs[:place], study)
-        found.append(run if hardly is None else replace(run, hardly=hardly.chance))
+        chance = None if hardly is None else hardly.chance
+        found.append(replace(run, hardly=chance, of_part=for_part(run, study)))
     return tuple(found)
 
 
@@ -52,7 +54,7 @@ def hardly_reached(now: Now, run: Run, before: Sequence[Run], study: Study) -> H
 
     The end is that of what the pushes `before` it left to be seen, the furthest on each way.
     """
-    own, start = went_for(run, study), way_in(run, study.network)
+    own, start = told_for(run, study), way_in(run, study.network)
     if start is None:
         return None
     cover = covered(before, own)

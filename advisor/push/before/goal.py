@@ -31,6 +31,24 @@ def went_for(run: Run, study: Study) -> Study:
     return replace(study, network=network, target=target, part=None)
 
 
+def told_for(run: Run, study: Study) -> Study:
+    """The plan for what it was told to go for, a part as that part: its end is the one it may have reached."""
+    whole, drawn = went_for(run, study), _drawn(entry_text(run.started, "target") or "", study)
+    if drawn is None or drawn[1].line != whole.wanted.line or drawn[1].is_point:
+        return whole
+    low, high = stretch_of(whole.network, whole.wanted)
+    first, last = stretch_of(*drawn)
+    inside = low - _SAME <= first < last <= high + _SAME
+    if not inside or last - first > high - low - _SAME:
+        return whole
+    return replace(study, network=drawn[0], target=drawn[1], part=None)
+
+
+def for_part(run: Run, study: Study) -> bool:
+    """Whether that is no more than a part of what was to be seen."""
+    return told_for(run, study).wanted.words != went_for(run, study).wanted.words
+
+
 def for_another(run: Run, study: Study) -> bool:
     """Whether it surely went for no part of what is to be seen now: what was told at its end of what was to
     be seen then says nothing of this."""

@@ -35,7 +35,7 @@ class Seen:
         own = [run for run in self.runs if not for_another(run, self.study)]
         own = [run for run in own if went_for(run, self.study).wanted.words == self.study.wanted.words]
         ended = [run.ended.data.get("reached") for run in own if run.ended is not None]
-        return False in ended and True not in ended
+        return False in ended and not any(run.told_reached for run in own)
 
     def told(self) -> tuple[str, ...]:
         """How much of it was seen."""

@@ -52,6 +52,7 @@ class Run:
     entries: tuple[Entry, ...]
     gone: str | None = None  # which way it went by what it passed, where somebody has looked at that
     hardly: float | None = None  # how likely it reached what it went for, told so, but hardly by the tracker
+    of_part: bool = False  # whether that was no more than a part of what was to be seen
 
     def told_to(self, port: str) -> bool:
         """Whether the way told is the one by a port of the opening; in older logs any is that was known."""
@@ -71,7 +72,7 @@ class Run:
     @property
     def told_reached(self) -> bool:
         """Whether the operator said at the end that all of it was seen."""
-        return self.ended is not None and self.ended.data.get("reached") is True
+        return self.ended is not None and self.ended.data.get("reached") is True and not self.of_part
 
     @property
     def reached(self) -> bool:

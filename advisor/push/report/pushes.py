@@ -98,6 +98,8 @@ def _ended(run: Run, study: Study) -> str:
         words = study.tables.in_pipe.hardly_reached.report.format(chance=said)
     if told is True and not leads_there(run, study):
         words = "told as target reached, but the way that it went by what it passed does not lead there"
+    if words and run.of_part:
+        words = f"{words} ({entry_text(run.started, 'target')})"
     left = "the head stays in the pipe" if run.ended.data.get("out") is False else ""
     out = next((entry for entry in run.entries if entry.kind == HAD_OUT), None)
     if out is not None:

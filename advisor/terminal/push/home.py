@@ -12,6 +12,7 @@ from advisor.push.held.freeing import harmful
 from advisor.push.held.way_out import rim_step, way_out
 from advisor.push.held_now import held_now, may_be_at, plight_of, roots_met
 from advisor.push.log.kinds import STOPPED, TRY
+from advisor.push.log.log import entry_text
 from advisor.push.log.sighting import NOT_BACK, signs_at
 from advisor.push.log.sign_words import sign_words
 from advisor.push.now.now import Now
@@ -48,7 +49,10 @@ def how_it_ends(
     against the end of what was to be seen.
     """
     says = yes_no("yes, all of it seen")
-    reached = choose(page, "Was the target reached?", says, (BACK,))
+    # What it went for may be no more than a part of what is to be seen: then that is named.
+    went_for, wanted = entry_text(now.push.began, "target"), now.push.study.wanted.words
+    target = "the target" if went_for in (None, wanted) else f"the target ({went_for})"
+    reached = choose(page, f"Was {target} reached?", says, (BACK,))
     if reached == "y" and (against := hardly()) is not None:
         told, words = now.push.study.tables.in_pipe.hardly_reached, Words(now)
         lines = [told.told.format(chance=words.say(against.chance))]
