@@ -19,10 +19,11 @@ from advisor.push.before.opening_leads import opening_leads
 from advisor.push.before.stops import Stop, by_words, stops_told
 from advisor.push.before.to_look_at import look_at_words
 from advisor.push.log.cleared import may_be_cut
-from advisor.push.log.kinds import PORTS, STOPPED, UNKNOWN
-from advisor.push.log.log import Entry
+from advisor.push.log.kinds import MARK, PORTS, STOPPED, UNKNOWN
+from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sign_words import sign_words
-from advisor.push.log.went_in import read_off
+from advisor.push.log.went_in import read_off, readings_of
+from advisor.push.now.seen import pushes_told
 from advisor.push.stop_ahead import told_of
 from advisor.quantity import show_counter
 from advisor.result.model import Plan
@@ -102,7 +103,7 @@ def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
                     yield note.model_copy(update={"left": left})
                 elif told_of(now, stop).not_past:
                     gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
-                    yield _end(note, stop, study, gear)
+                    yield _end(note, stop, study, gear, marked_at(stop.rod, opening, standing, study))
 
 
 def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> FoundNote:
@@ -129,9 +130,24 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
     )
 
 
-def _end(note: FoundNote, stop: Stop, study: Study, gear: str | None) -> FoundNote:
-    """The same, where no head goes past it, with that `gear` or with any."""
+def marked_at(rod: float, opening: str, standing: Sequence[Entry], study: Study) -> str | None:
+    """By what it was marked above ground, the head so far in from that opening; None: it was not."""
+    near = number(study.tables.where.travel.cell)
+    for told in pushes_told(standing):
+        if told[0].data["opening"] != opening:
+            continue
+        readings = readings_of(told)
+        for entry in told:
+            read = readings.get(entry.number)
+            if entry.kind == MARK and read is not None and abs(read.inside - rod) < near:
+                return entry_text(entry, "name") or "mark"
+    return None
+
+
+def _end(note: FoundNote, stop: Stop, study: Study, gear: str | None, mark: str | None) -> FoundNote:
+    """The same, where no head goes past it, with that `gear` or with any; `mark` is told above it."""
     words = study.tables.stuck.met_again
+    instead = study.tables.in_pipe.seen_whole.instead.format(mark=mark) if mark else words.instead
     do = words.stop.format(reading=show_counter(stop.rod, study.units))
-    ends = {"do": do, "missed": words.missed, "not_past": True, "instead": words.instead, "gear": gear}
+    ends = {"do": do, "missed": words.missed, "not_past": True, "instead": instead, "gear": gear}
     return note.model_copy(update=ends)

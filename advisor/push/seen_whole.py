@@ -16,6 +16,8 @@ from advisor.push.before.way_taken import as_gone
 from advisor.push.log.log import Entry
 from advisor.push.now.seen import Run, runs_of, stretch_of
 from advisor.push.report.words import when
+from advisor.push.seen_part import seen_part
+from advisor.result.model import Plan
 from advisor.result.study import Study
 from advisor.result.target_model import SeenNote
 from advisor.site.network import Piece
@@ -23,7 +25,13 @@ from advisor.site.suspects import Suspect
 
 
 def seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
-    """It, where the report says the same; nothing where any of it may not have been seen."""
+    """It, where the report says the same; where the plan goes for a part, the same of that; nothing where any
+    of it may not have been seen."""
+    whole = _seen_whole(study, standing)
+    return whole if whole.told else seen_part(study, standing)
+
+
+def _seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
     told = runs_of(standing)
     if not any(run.told_reached or _passed_by(run, study) for run in told):
         return SeenNote()
@@ -51,6 +59,14 @@ def seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
         opening=last.opening,
         gear=last.loadout,
     )
+
+
+def again(plan: Plan, seen: SeenNote, study: Study) -> str:
+    """The first step of a plan, told as the same once more where that was seen."""
+    step = plan.first_step
+    if not seen.told or not plan.camera_now:
+        return step
+    return study.tables.in_pipe.seen_whole.again.format(step=step[0].lower() + step[1:])
 
 
 def _passed_by(run: Run, study: Study) -> bool:

@@ -214,9 +214,21 @@ class SeenWholeRow(Graded):
 
     `beyond` is told where a trap or tank lies between, with `shut` where what opens beside it does not. A
     card, which has no room to give away, tells it in few words.
+
+    `part` is told of a part of it, `unseen` where nobody has looked yet, `first` what comes before that, with
+    its mark where it was `marked`, `held` where a gentle push may come past it, `on` where nothing held it;
+    `instead` is told where what holds it was marked, `again` before the step that plans the same once more.
     """
 
     whole: str
+    part: str
+    unseen: str
+    first: str
+    marked: str
+    held: str
+    on: str
+    instead: str
+    again: str
     left: str
     beyond: str
     shut: str

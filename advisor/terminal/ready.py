@@ -20,7 +20,7 @@ from advisor.push.log.log import standing_in
 from advisor.push.met_before import met_before, told_of_pushes
 from advisor.push.report.placed_anew import placed_anew
 from advisor.push.report.taught_jobs import learned_now
-from advisor.push.seen_whole import seen_whole
+from advisor.push.seen_whole import again, seen_whole
 from advisor.push.told_before import SETTLED, told_before
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -58,7 +58,8 @@ def with_log(study: Study, log: Path) -> Plan:
     made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
     stopped, seen = told_of_pushes(made, study, standing), seen_whole(study, standing)
-    return made.model_copy(update={"stopped": stopped, "told": told, "seen": seen})
+    first = again(made, seen, study)
+    return made.model_copy(update={"stopped": stopped, "told": told, "seen": seen, "first_step": first})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:

@@ -32,7 +32,7 @@ def went_for(run: Run, study: Study) -> Study:
 
 
 def told_for(run: Run, study: Study) -> Study:
-    """The plan for what it was told to go for, a part as that part: its end is the one it may have reached."""
+    """The plan for what it was told to go for, a part as that part: the end of that it may have reached."""
     whole, drawn = went_for(run, study), _drawn(entry_text(run.started, "target") or "", study)
     if drawn is None or drawn[1].line != whole.wanted.line or drawn[1].is_point:
         return whole

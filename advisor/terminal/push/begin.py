@@ -13,7 +13,7 @@ from advisor.push.log.redrawn import version_of
 from advisor.push.met_before import met_before, told_of_pushes
 from advisor.push.now.door import BETWEEN
 from advisor.push.now.led_anew import Led
-from advisor.push.seen_whole import seen_whole
+from advisor.push.seen_whole import again, seen_whole
 from advisor.push.told_before import SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
@@ -66,7 +66,8 @@ def begin(
     plan = plan_of(study, found)
     stopped = told_of_pushes(plan, study, standing)
     seen = (note.left for note in found)
-    first = (*plan.left_in, *seen_whole(study, standing).told, plan.first_step, plan.doubt, plan.out)
+    whole = seen_whole(study, standing)
+    first = (*plan.left_in, *whole.told, again(plan, whole, study), plan.doubt, plan.out)
     before = (*first, *stopped, *seen)
     for told in filter(None, before):
         page.strong(told)

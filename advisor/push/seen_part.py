@@ -1,0 +1,86 @@
+"""That pushes of a job saw the part that its plan goes for, what of the rest is not seen, and what is first.
+
+A part ends where no push is worth its minutes for more: without this every plan after it asks for it again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from advisor.push.before.end_reached import as_reached
+from advisor.push.before.goal import told_for
+from advisor.push.before.seen_words import measures
+from advisor.push.before.tasks import Seen, covered, shown
+from advisor.push.before.way_taken import as_gone
+from advisor.push.log.log import Entry
+from advisor.push.log.sighting import in_words
+from advisor.push.met_before import marked_at, met_before
+from advisor.push.now.seen import Run, runs_of
+from advisor.push.report.words import when
+from advisor.quantity import show_counter
+from advisor.result.study import Study
+from advisor.result.target_model import SeenNote
+from advisor.result.way_model import FoundNote
+from advisor.tables.where import number
+
+
+def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
+    """It; nothing where any of that part may not have been seen, or passed the lens without being seen."""
+    told = [run for run in runs_of(standing) if run.ended is not None]
+    if study.part is None or not told:
+        return SeenNote()
+    own = replace(study, part=None)
+    runs = as_reached([as_gone(run, study) for run in told], study)
+    seen = shown(runs, own)
+    last = next((run for run in reversed(runs) if covered((run,), own).seen), None)
+    unsure = seen.cover.unsure or not seen.cover.met or seen.stops or any(_blind(run, study) for run in runs)
+    if last is None or last.went_in is None or unsure or not _is_all(last, seen, study):
+        return SeenNote()
+    words, whole, began = study.tables.in_pipe.seen_whole, shown(runs, study), when(last.started.happened_at)
+    rest = " and ".join(whole.datum.span(*span, measures(study)) for span in whole.cover.unseen)
+    by = {"opening": last.opening, "what": study.target.words, "when": began, "day": began.split()[0]}
+    left = words.unseen.format(rest=rest)
+    return SeenNote(
+        told=(words.part.format(**by), f"{left} {_next(last, whole, standing)}"),
+        card=f"{words.card.format(**by)} {words.card_left.format(section=rest, past='')}",
+        opening=last.opening,
+        gear=last.loadout,
+    )
+
+
+def _is_all(last: Run, seen: Seen, study: Study) -> bool:
+    """Whether no more is wanting than counter and sheet may part, where the push for this says that it was
+    all; else nothing at all."""
+    wanting = seen.cover.length - seen.cover.seen_length
+    same = told_for(last, study).wanted.line == seen.cover.line
+    said = last.ended is not None and last.ended.data.get("reached") is True and last.hardly is None and same
+    sure = study.tables.where.sure
+    return wanting <= (max(number(sure.sheet_off) * (last.went_in or 0.0), number(sure.near)) if said else 0)
+
+
+def _blind(run: Run, study: Study) -> bool:
+    """Whether it told of a place that passed the lens without being seen."""
+    return any(study.tables.finds.is_blind(in_words(entry)) for entry in run.entries[1:])
+
+
+def _next(last: Run, whole: Seen, standing: Sequence[Entry]) -> str:
+    """What comes before a look at the rest: what no head goes past, what held one, else only to look on."""
+    study = whole.study
+    words, reading = study.tables.in_pipe.seen_whole, show_counter(last.went_in or 0.0, study.units)
+    ends = [note for note in met_before(study, standing) if _ends(note, last)]
+    held = next((stop for stop in whole.stops if stop.opening == last.opening), None)
+    if not ends and held is not None:
+        return words.held.format(reading=show_counter(held.inside, study.units), opening=held.opening)
+    if not ends:
+        return words.on.format(reading=reading)
+    end = min(ends, key=lambda note: note.at_m)
+    at = show_counter(end.at_m, study.units)
+    said = words.first.format(reading=at, opening=end.opening, see=end.see)
+    mark = marked_at(end.at_m, end.opening, standing, study)
+    return f"{said} {words.marked.format(mark=mark)}" if mark else said
+
+
+def _ends(note: FoundNote, run: Run) -> bool:
+    """Whether no head goes past it that goes in as this push did."""
+    return note.not_past and note.opening == run.opening and bool({*note.ports} & {*run.ports})
