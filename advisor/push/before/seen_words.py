@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 from advisor.push.now.counted import leads_there
 from advisor.push.now.datum import Datum
@@ -18,6 +19,7 @@ _BY = {
 }
 _END_UNSEEN = "The end was not seen: the line may be longer."
 _ONE = 0.01  # m: nearer than this is no distance
+_NONE: Mapping[float, str] = MappingProxyType({})
 NAMED = ("opening", "junction", "stopper", "end")
 
 
@@ -33,9 +35,10 @@ def seen_words(
     datum: Datum,
     stops: tuple[NotPassed, ...] = (),
     denied: bool = False,
+    finds: Mapping[float, str] = _NONE,
 ) -> tuple[str, ...]:
-    """How much, from where to where, and by what it is known; `stops` were never passed, and that the end was
-    reached is `denied` by whoever pushed."""
+    """How much, from where to where, and by what it is known; `stops` were never passed, that the end was
+    reached is `denied` by whoever pushed, and `finds` are where it ends, by their m down the line."""
     line, length = cover.line, measures(study)
     if cover.seen_length <= 0:
         came = [f"{length(far)} in from {run.opening}" for run in runs if (far := run.went_in or 0.0) > 0]
@@ -45,8 +48,8 @@ def seen_words(
         )
 
     spans = " and ".join(
-        f"from {_place(study, cover, runs, datum, low, begins=True)} to "
-        f"{_place(study, cover, runs, datum, high, begins=False)}"
+        f"from {_place(study, cover, runs, datum, low, finds, begins=True)} to "
+        f"{_place(study, cover, runs, datum, high, finds, begins=False)}"
         for low, high in cover.seen
     )
     whole = length(cover.length)
@@ -83,6 +86,7 @@ def unseen_words(
     stops: tuple[NotPassed, ...] = (),
     why: str = "",
     denied: bool = False,
+    finds: Mapping[float, str] = _NONE,
 ) -> tuple[str, ...]:
     """What of it is not shown to have been seen, why, and beside it the operator's word that all was, or
     where the counter has all of it that the end was not reached."""
@@ -96,7 +100,7 @@ def unseen_words(
         named = [
             f"{word} {name}"
             for word, at, begins in ends
-            if (name := _name(study, cover, runs, at, begins=begins))
+            if (name := _name(study, cover, runs, at, begins=begins) or finds.get(at))
         ]
         span = datum.span(low, high, measures(study))
         between = f" ({' '.join(named)})" if named else ""
@@ -123,13 +127,19 @@ def _held(stops: tuple[NotPassed, ...], study: Study) -> str:
 
 
 def _place(
-    study: Study, cover: Coverage, runs: tuple[Run, ...], datum: Datum, at: float, begins: bool
+    study: Study,
+    cover: Coverage,
+    runs: tuple[Run, ...],
+    datum: Datum,
+    at: float,
+    finds: Mapping[float, str],
+    begins: bool,
 ) -> str:
     """A point of the line by the name of what stands there, else by how far down it is, and by what."""
     by_counter = (cover.by_counter or cover.by_passed) and not cover.by_sheet
     how = " by the counter" if by_counter else ""
-    place = datum.point(at, measures(study), "it")
-    return _name(study, cover, runs, at, f"; by the sheet {place}", begins) or f"{place}{how}"
+    place, here = datum.point(at, measures(study), "it"), f" ({finds[at]})" if at in finds else ""
+    return _name(study, cover, runs, at, f"; by the sheet {place}", begins) or f"{place}{how}{here}"
 
 
 def _name(

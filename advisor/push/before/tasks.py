@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from advisor.push.before.goal import for_another, went_for
 from advisor.push.before.seen_words import measures, seen_words, unseen_words
 from advisor.push.before.way_taken import read_in, recognized, way_taken
+from advisor.push.log.kinds import FIND
+from advisor.push.log.went_in import lens_in
 from advisor.push.now.datum import Datum, datum_of
 from advisor.push.now.never_passed import NotPassed, never_passed
 from advisor.push.now.seen import Coverage, Run, coverage_of
 from advisor.result.study import Study
+
+_NONE: Mapping[int, int] = MappingProxyType({})
+_ONE = 0.01  # m: nearer than this is no distance
 
 
 @dataclass(frozen=True)
@@ -37,13 +43,34 @@ class Seen:
         ended = [run.ended.data.get("reached") for run in own if run.ended is not None]
         return False in ended and not any(run.told_reached for run in own)
 
-    def told(self) -> tuple[str, ...]:
-        """How much of it was seen."""
-        return seen_words(self.cover, self.runs, self.study, self.datum, self.stops, self.denied)
+    def told(self, numbers: Mapping[int, int] = _NONE) -> tuple[str, ...]:
+        """How much of it was seen; `numbers` of finds, by their entry."""
+        finds = self._at_finds(numbers)
+        return seen_words(self.cover, self.runs, self.study, self.datum, self.stops, self.denied, finds)
 
-    def missed(self, why: str = "") -> tuple[str, ...]:
+    def missed(self, why: str = "", numbers: Mapping[int, int] = _NONE) -> tuple[str, ...]:
         """What of it was not."""
-        return unseen_words(self.cover, self.runs, self.study, self.datum, self.stops, why, self.denied)
+        finds = self._at_finds(numbers)
+        return unseen_words(
+            self.cover, self.runs, self.study, self.datum, self.stops, why, self.denied, finds
+        )
+
+    def _at_finds(self, numbers: Mapping[int, int]) -> dict[float, str]:
+        """Where what was seen ends at a find, by m down the line: the lens at its farthest is one place,
+        though counter and tracker have it in two."""
+        edges, found = {at for span in self.cover.unseen for at in span}, dict[float, str]()
+        for run in self.runs:
+            lens, far = lens_in(run.entries), run.went_in
+            finds = [entry for entry in run.entries if entry.kind == FIND and entry.number in numbers]
+            there = [
+                each for each in finds if far is not None and abs(lens.get(each.number, 0.0) - far) < _ONE
+            ]
+            ends = covered((run,), self.study).seen if there else ()
+            for at in (at for span in ends for at in span):
+                edge = next((each for each in edges if abs(each - at) < _ONE), None)
+                if edge is not None:
+                    found[edge] = f"find no. {numbers[there[-1].number]}"
+        return found
 
     def task(self) -> tuple[str, str]:
         """What it is, how long, and from where its lengths count."""

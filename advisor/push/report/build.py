@@ -259,10 +259,10 @@ class _Builder:
 
     @cached_property
     def _covered(self) -> tuple[str, ...]:
-        return tuple(line for each in self.seen for line in each.told())
+        return tuple(line for each in self.seen for line in each.told(self.numbers))
 
     def _unseen(self, why: str = "") -> tuple[str, ...]:
-        return tuple(line for each in self.seen for line in each.missed(why))
+        return tuple(line for each in self.seen for line in each.missed(why, self.numbers))
 
     def _read(self, entry: Entry, why: bool = True) -> str:
         """How far in an entry was, from the opening on."""
