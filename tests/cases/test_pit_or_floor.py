@@ -1,7 +1,7 @@
 """Whether the plugs of a house trap lie in a pit or in the cellar floor is not told by their kind.
 
 Air in a shallow pit kills as that in a deep one does (29 CFR 1910.146 knows no least depth), so what nobody
-told stays a danger; but no pit is told as a fact of a house where none is deep and plugs may lie in the floor.
+told stays a danger; but no pit is told as a fact of a house where none is deep and they may lie in the floor.
 """
 
 from __future__ import annotations
