@@ -77,9 +77,9 @@ class OpeningKind(_OpeningBase):
     `open_minutes` and `close_minutes` are in minutes; `opens_share` is the chance that it opens at
     all without damage; `first` is what must be done before it can be used. Nobody sees the water in what is
     `looked_into_open` with its cover on. Who told a kind that `tells_way` told where its throat leads.
-    What is `in_a_chamber` is nowhere without one. What lies in a pit or `perhaps_in_the_floor` does not tell by
-    its kind which. A machine may be run in `machine_past` what has to come off for a head: through a trap or a
-    bowl.
+    What is `in_a_chamber` is nowhere without one. What lies in a pit or `perhaps_in_the_floor` does not tell
+    by its kind which. A machine may be run in `machine_past` what has to come off for a head: through a trap
+    or a bowl.
     """
 
     entry: tuple[EntryStep, ...] = ()
