@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
 from advisor.archetype import Archetype
 from advisor.errors import QuantityError
-from advisor.interview.branch import HIGHER_UP, NO_OTHER, SOMEWHERE, drawn_like, where_it_may_join
+from advisor.interview.branch import drawn_like
 from advisor.interview.crawl import crawls_to
-from advisor.interview.lines import Branch
+from advisor.interview.joinings import Option, joinings
 from advisor.interview.question import MOST_CHOICES, Question
 from advisor.interview.sketch import is_arm
 from advisor.interview.stretch import units_of
-from advisor.interview.subject import JOB, Subject, lies
+from advisor.interview.subject import JOB, Subject
 from advisor.quantity import Chances, Dimension, Estimate, Units, examples, far_from, parse_stated, show
 from advisor.site.fields import A_SIZE, LARGEST_PIPE, SMALLEST_PIPE
 from advisor.site.history import still_to_come, told_day
@@ -23,17 +23,6 @@ from advisor.site.network import Network, Piece, likely
 from advisor.site.sheet import units_in
 from advisor.site.used import takes_water
 from advisor.tables.load import Tables
-
-
-@dataclass(frozen=True)
-class Option:
-    """An answer to choose: its words, and the word that the sheet has for it; its number, where it keeps one
-    whatever else is offered. `higher_up` is the same from a floor higher up, which is asked then."""
-
-    words: str
-    value: str
-    number: int | None = None
-    higher_up: Option | None = None
 
 
 @dataclass(frozen=True)
@@ -134,8 +123,9 @@ class Ask:
 
     @property
     def every(self) -> tuple[Option, ...]:
-        """All that may be answered, from higher up too."""
-        return (*self.options, *(o.higher_up for o in self.options if o.higher_up is not None))
+        """All that may be answered, from higher up too, and what is offered no more."""
+        found = [*self.options, *(o.higher_up for o in self.options if o.higher_up is not None)]
+        return (*(Option(o.words, value) for o in found for value in o.also), *found)
 
     def words_of(self, value: str) -> str:
         """An answer as it was chosen."""
@@ -159,12 +149,14 @@ def ask_of(
     buildings: Mapping[int, Archetype],
     around: Sequence[Subject] = (),
     units: Units | None = None,
+    gone: Set[str] = frozenset(),
 ) -> Ask | None:
     """The question put about the subject, among all that is `around`; nothing where nothing is to choose.
+    What is `gone`, told not to be there, tells no place where something joins.
 
     Without other `units` they are those of the region.
     """
-    options = _options(question, subject, network, region, tables, buildings, around)
+    options = _options(question, subject, network, region, tables, buildings, around, gone)
     if not options and question.type_in is None:
         return None
     drawn = drawn_like(question, network, tables) if network is not None and question.like else []
@@ -216,6 +208,7 @@ def _options(
     tables: Tables,
     buildings: Mapping[int, Archetype],
     around: Sequence[Subject],
+    gone: Set[str],
 ) -> tuple[Option, ...]:
     if question.choose_from == "buildings":
         return tuple(Option(f"{b.name}. {b.known_by}", b.id, number) for number, b in buildings.items())
@@ -225,7 +218,7 @@ def _options(
         return tuple(Option(name, name) for name in network.lines if not is_arm(network, name))
     if question.choose_from == "joinings":
         branch = question.branch.get(region)
-        return _joinings(branch, around, network) if branch is not None and network is not None else ()
+        return joinings(branch, around, network, gone) if branch is not None and network is not None else ()
     if question.choose_from == "openings" and network is not None:
         return tuple(
             Option(each.name, each.name)
@@ -240,35 +233,6 @@ def _options(
     usual = [Option(words, value) for value, words in _likely(question, subject, network, region, tables)]
     known = {option.value for option in usual}
     return tuple([*usual, *(option for option in offered if option.value not in known)][:MOST_CHOICES])
-
-
-def _joinings(branch: Branch, around: Sequence[Subject], network: Network) -> tuple[Option, ...]:
-    places = where_it_may_join(branch, around, network)
-    joins, where = ("it joins", "where it joins") if branch.line else ("in", "where")
-    words = _told_apart([(f"yes, {joins} the {each.line}, {each.place}", each) for each in places])
-
-    def joining(text: str, value: str, lying: bool) -> Option:
-        up = Option(f"{text}; from a floor higher up, down a stack of its own", value + HIGHER_UP)
-        return Option(text, value, higher_up=up if branch.higher_up and lying else None)
-
-    told = tuple(
-        joining(text, each.id, lies(each) or each.about == "chamber")
-        for text, each in zip(words, places, strict=True)
-    )
-    unknown = () if branch.other_pipe else (joining(f"yes, but nobody knows {where}", SOMEWHERE, True),)
-    return (Option("no, there is none", NO_OTHER), *unknown, *told) if places else ()
-
-
-def _told_apart(places: Sequence[tuple[str, Subject]]) -> list[str]:
-    """Pipes between the same two things by whether they stand or lie; where that is alike too by number."""
-    found = list[str]()
-    for text, each in places:
-        alike = [other for words, other in places if words == text]
-        same = [other for other in alike if lies(other) == lies(each)]
-        apart = f", where it {'lies' if lies(each) else 'stands'}" if len(alike) > 1 else ""
-        which = f", number {same.index(each) + 1} from above" if len(same) > 1 else ""
-        found.append(f"{text}{apart}{which}")
-    return found
 
 
 def _likely(

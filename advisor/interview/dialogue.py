@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Set
 from dataclasses import replace
-from itertools import takewhile
 
 from advisor.interview.ask import Ask, ask_of
+from advisor.interview.joinings import drawn_before, told_gone
 from advisor.interview.leading import Standing, standing
 from advisor.interview.openings import at_hand, found_first, next_at_openings
 from advisor.interview.order import drawn_order
@@ -263,16 +263,15 @@ class Session:
         )
 
     def _put(self, question: Question, subject: Subject, answers: Answers) -> Ask | None:
-        if question.branch:  # its places are those of the drawing as it was before it, of told length or not
-            earlier = takewhile(lambda q: q is not question, self.known.questions.all)
-            before = {each.id for each in earlier if each.about != "run"}
-            answers = tuple(a for a in answers if a.question in before)
+        gone = told_gone(answers)
+        if question.branch:  # its places are those of the drawing as it was before it
+            answers = drawn_before(question, self.known.questions.all, answers)
         drain = self.sheets.drain(answers) if question.block != "start" else None
         region, buildings = self.sheets.region(answers), self.sheets.buildings(answers)
         network = drain.network if drain else None
         about = around(question, drain.network, drain.subjects) if drain else ()
         tables, units = self.known.tables, self.known.units
-        ask = ask_of(question, subject, network, region, tables, buildings, about, units)
+        ask = ask_of(question, subject, network, region, tables, buildings, about, units, gone)
         if ask is None or not question.adds_to:
             return ask
         # Whoever backs up is not asked about again, whether that was answered or stands on the sheet.

@@ -90,7 +90,7 @@ def subjects(network: Network, site: SiteSheet, tables: Tables) -> tuple[Subject
                 beside = _beside(network, ids, index)
                 here += (
                     replace(each, beside=tuple(one.id for one in beside if one))
-                    for each in _piece(piece, path, _between(beside), tables)
+                    for each in _piece(piece, path, between(beside), tables)
                 )
         found += _stretches(here, network, ids)
     return tuple(found)
@@ -112,12 +112,12 @@ def _stretches(found: list[Subject], network: Network, ids: tuple[str, ...]) -> 
         first, *rest = lying[each.place]
         if each is first:
             open_ = {one.id for one in (first, *rest)}
-            between = (
+            within = (
                 piece
                 for index, piece in enumerate(network.pieces[key] for key in ids)
-                if _between(_beside(network, ids, index)) == each.place
+                if between(_beside(network, ids, index)) == each.place
             )
-            told = (p.along for p in between if p.kind == "pipe" and not p.vertical and p.id not in open_)
+            told = (p.along for p in within if p.kind == "pipe" and not p.vertical and p.id not in open_)
             yield replace(each, rest=tuple(rest), told=sum(told))
 
 
@@ -208,7 +208,7 @@ def _beside(network: Network, ids: tuple[str, ...], index: int) -> tuple[Piece |
     return above, next((piece for piece in pieces[index + 1 :] if mark_name(piece)), None)
 
 
-def _between(beside: tuple[Piece | None, Piece | None]) -> str:
+def between(beside: tuple[Piece | None, Piece | None]) -> str:
     """Where a piece lies, by its named neighbours."""
     above, below = (mark_name(piece) if piece else None for piece in beside)
     if above and below:

@@ -11,9 +11,10 @@ from string import digits
 from typing import Literal
 
 from advisor.interview.answers import NONE, Answer
-from advisor.interview.ask import Ask, Option
+from advisor.interview.ask import Ask
 from advisor.interview.dialogue import Session
 from advisor.interview.hazards import beside_question
+from advisor.interview.joinings import Option
 from advisor.interview.question import DONT_KNOW as NOT_KNOWN
 from advisor.interview.sheets import Answers
 from advisor.interview.sketch import sketch, sketch_changes
