@@ -49,7 +49,7 @@ def test_the_back_says_of_what_the_chance_is():
 
 
 def test_only_limits_are_large():
-    """From a technician's day: "push lasts 200 ft" stood as large as, and beside, "no further 48 ft"."""
+    """From a trial: "push lasts 200 ft" stood as large as, and beside, "no further 48 ft"."""
     whole = card(DEMOS[0])
     assert re.search(r"\npush lasts .* \(middle case\)\n", card_text(whole))
     assert not any("lasts" in what for _, what in whole.keys)

@@ -1,6 +1,6 @@
 """What a push saw that is cleaned before a camera goes in again stands where the steps of the card begin.
 
-From a technician's day: the plan had a wad cleaned out first, and the card, which is what goes along to the
+From a trial: the plan had a wad cleaned out first, and the card, which is what goes along to the
 opening, began with "Open toilet". Common practice, no source: who has seen what holds the water has it
 cleaned, sees the line drain, and looks again.
 """

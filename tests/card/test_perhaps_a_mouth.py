@@ -1,6 +1,6 @@
 """An opening of which nobody knows whether it is there: the card says so, and no mark is made for it unseen.
 
-From a technician's day: all cards told as a fact "5.1 ft: mouth above: yard cleanout. Not seen? Mark it. It
+From a trial: all cards told as a fact "5.1 ft: mouth above: yard cleanout. Not seen? Mark it. It
 may be buried", of an opening that the same plan held for as likely there as not.
 """
 

@@ -1,6 +1,6 @@
 """What a push met and what the sheet has of the same place is one row of the card, the stricter.
 
-From a technician's day: "42 ft: roots. Not seen? Slowly on." and "42 ft: Do not go past 42 ft" one under the
+From a trial: "42 ft: roots. Not seen? Slowly on." and "42 ft: Do not go past 42 ft" one under the
 other; a bend that a push had seen as "only assumed"; a mark 5 ft behind the end that a push saw, in the road.
 Rules of the trade: what is seen counts before what was drawn; who was stopped marks where and stays there.
 """

@@ -1,6 +1,6 @@
 """The card tells where in the yard the opening is, as far as that was told.
 
-From a technician's day: a cleanout 1.5 ft from the foundation wall was told, the card said "yard", and the
+From a trial: a cleanout 1.5 ft from the foundation wall was told, the card said "yard", and the
 helper walked the yard for a cap.
 """
 

@@ -1,6 +1,6 @@
 """What is forbidden in a cellar in which it comes up says until when, and can be done in the order told.
 
-From a technician's day: step 1 forbade water and every plug down there, step 7 ran water, and the plug of the
+From a trial: step 1 forbade water and every plug down there, step 7 ran water, and the plug of the
 plan was down there. Common practice, no source: nothing is opened under standing water; what stands is let
 down from outside, or pumped out where nothing outside lets it down; only then comes a plug.
 """

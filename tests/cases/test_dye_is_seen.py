@@ -1,6 +1,6 @@
 """Dye is looked for where it can be seen.
 
-From a technician's day: dye into a toilet, "None there within 2 min? It may run to a second main", and the
+From a trial: dye into a toilet, "None there within 2 min? It may run to a second main", and the
 lowest opening was a floor drain. From the trade: while the line drains a branch shows nothing of what runs by
 below it; an open channel does. So none at a floor drain says nothing of a second main.
 """

@@ -1,6 +1,6 @@
 """What would change a plan names what it counts: which stretch is cleaned, of what, what bars.
 
-From a technician's day: "cut the roots house drain first" raised the chance by sixteen in a hundred where
+From a trial: "cut the roots house drain first" raised the chance by sixteen in a hundred where
 three in a hundred ended in roots: the roots stood in clay beyond the wall, and what was counted as clean was
 the iron before it. Expected values: the plan of a sheet on which that stretch alone is told as sound.
 """

@@ -1,6 +1,6 @@
 """Other pipe that is taken back in a later sitting gives back what was told before it, as on the same day.
 
-From a technician's day: a slip that was seen the next morning, and only "to be told again" was said. 40 ft of
+From a trial: a slip that was seen the next morning, and only "to be told again" was said. 40 ft of
 clay were told past the wall: by hand they are 40 ft of clay again.
 """
 

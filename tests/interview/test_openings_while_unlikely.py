@@ -1,6 +1,6 @@
 """Where no answer pays by itself and the best way in is unlikely, openings come before lengths.
 
-From a technician's day: the plan stood at 7 %, the kitchen cleanout was in doubt, and he was to pace the pipe
+From a trial: the plan stood at 7 %, the kitchen cleanout was in doubt, and he was to pace the pipe
 below a basin. That two answers on an opening may do together what neither does alone is the design's rule.
 """
 

@@ -1,6 +1,6 @@
 """A blow that costs the head fails in practice, whatever it would save. Common practice, no source.
 
-From a technician's day: practice put a rim before the head, let a quick push onto it cost two minutes and
+From a trial: practice put a rim before the head, let a quick push onto it cost two minutes and
 passed it with 93 % of full marks, where beside the opening it was barred: a blow on a rim breaks the lens.
 """
 

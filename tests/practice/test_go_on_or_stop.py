@@ -1,6 +1,6 @@
 """Go on or stop: what is told of each choice is what decides, in numbers that add up.
 
-From a technician's day: at an offset joint turning the rod `passes never in 100` while the push that had
+From a trial: at an offset joint turning the rod `passes never in 100` while the push that had
 just failed was the best, unexplained; an example was for leaving because `the best try that is left passes
 77 times in 100; the next opening sees it in 19`.
 """

@@ -1,6 +1,6 @@
 """At the end of what is to be seen: said only as sure as it is, and else how to make sure.
 
-From a technician's day: a wad at the lens 6 ft short of the tie-in that ends the look, the place likely at
+From a trial: a wad at the lens 6 ft short of the tie-in that ends the look, the place likely at
 68 %, and it read "the head is at the end of what is to be seen. Draw back." Distances are those of the sheet.
 """
 

@@ -1,6 +1,6 @@
 """What a push met in one mouth of a channel is nothing that the next comes to in another.
 
-Two pipes that begin in one chamber are two pipes: common sense. From a technician's day: a stop in the stack
+Two pipes that begin in one chamber are two pipes: common sense. From a trial: a stop in the stack
 stood on the way into the bathroom beside it.
 """
 

@@ -1,6 +1,6 @@
 """A chamber whose channel several pipes join in is seen out of each of them, whichever way the head turns.
 
-From a technician's day: through the stack into a chamber that is drawn at the same metre as the stack, and
+From a trial: through the stack into a chamber that is drawn at the same metre as the stack, and
 the head was said to have gone up the drain because it had seen the chamber. By Bayes, what is as likely seen
 on either way tells them apart by nothing: the plan's belief in the fitting stands.
 """
@@ -163,7 +163,7 @@ def test_behind_a_pipe_or_a_trap_it_is_seen_only_on_the_way_that_passes_it(betwe
 @pytest.mark.parametrize(("at", "called"), [(0.7, "soil stack"), (1.4, "gutter line")])
 @pytest.mark.parametrize("depth", ["0.6 m", "assumed 0.6 m"])
 def test_what_joins_in_the_opening_s_own_channel_is_seen_there_and_no_further_in(at, called, depth, capsys):
-    """From a technician's day: a tie-in 0.8 m past the chamber was the stack that joins in it, 95 %, as the
+    """From a trial: a tie-in 0.8 m past the chamber was the stack that joins in it, 95 %, as the
     pipe behind may be 1 m to 4 m long. It is the line that joins next, or one that nobody drew."""
     pit = PIT + f"\n        depth: {depth}"
     text = drawn(pit, JOINT, "pipe: assumed 1 to 4 m", GUTTER).replace("map: measured", "map: guess")

@@ -1,4 +1,4 @@
-"""What chances know of the pushes of a job is told as it is: from a technician's day.
+"""What chances know of the pushes of a job is told as it is: from a trial.
 
 `No chance here knows of what pushes met in this drain`, and below it 80 % for a section because a push found
 something in it, and a way in risen by 11 points because its opening had opened.

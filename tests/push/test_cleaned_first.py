@@ -1,6 +1,6 @@
 """What fills a good part of the bore and may be cleaned is cleaned before a camera goes in again.
 
-From a technician's day: the report had a wad that shuts the pipe by three quarters cleaned, and the plan sent
+From a trial: the report had a wad that shuts the pipe by three quarters cleaned, and the plan sent
 the head out once more as if it were not there. Common practice, no source: who has seen what holds the water
 has it cleaned, sees the line drain, and looks again. A few wipes or a coat of grease are passed slowly.
 """

@@ -1,6 +1,6 @@
 """The chance of a try at a head that is held, weighed by what the signs told of what holds it.
 
-From a technician's day: an object lay before the lens at a tee, and a stroke was told with the plan's chance
+From a trial: an object lay before the lens at a tee, and a stroke was told with the plan's chance
 for a far wall. Expected values are the law of total probability, worked by hand on a few worlds.
 """
 

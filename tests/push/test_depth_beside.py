@@ -124,7 +124,7 @@ def test_where_the_sheet_tells_one_neither_is_to_be_trusted():
     ],  # 0.65 m by hand, and 0.6 m at the find
 )
 def test_what_one_depth_belies_is_trusted_nowhere(read, own, doubted):
-    """From a technician's day: at the find `0.67 m expected`, and 4 m on 1.1 m was read where 0.72 m
+    """From a trial: at the find `0.67 m expected`, and 4 m on 1.1 m was read where 0.72 m
     was expected. HOUSE: 0.5 m at the opening and 2 % over 7.5 m, so 0.65 m."""
     made = report(START, mark(3.0, 3.0, **own), find(4.0, 4.0), mark(7.5, 7.5, depth=read), text=HOUSE + TASK)
     rows = [row for each in made.sections if "depth" in each.header for row in each.rows if row[0] in "12"]

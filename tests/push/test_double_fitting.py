@@ -197,7 +197,7 @@ def test_where_another_tells_that_is_run_first():
 
 
 def test_a_try_that_led_the_head_straight_across_passed_nothing():
-    """From a technician's day: after a string that crossed, turning rose from 34 to 42 % a try, the fitting
+    """From a trial: after a string that crossed, turning rose from 34 to 42 % a try, the fitting
     was told as come past, and 10 cm off it was no place of the plan, with every try to be made anew."""
     spot = next(met.name for met in now().push.course.spots if met.key[1] == "branch")
 
@@ -225,7 +225,7 @@ def test_a_try_that_led_the_head_straight_across_passed_nothing():
 
 
 def test_the_report_tells_that_a_try_led_into_the_arm_opposite():
-    """From a technician's day: it said of the string that it passed, and nowhere where the head then was."""
+    """From a trial: it said of the string that it passed, and nowhere where the head then was."""
     start = ("start", 0.0, {"opening": "toilet one", "direction": "downstream"})
     string = (TRY, 1.6, {"technique": "string", "outcome": "passed", "outside": True})
     crossed = (

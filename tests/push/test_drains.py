@@ -190,7 +190,7 @@ NO_MORE = "That it was seen to drain before counts no more."
     ],
 )
 def test_what_was_seen_to_drain_before_a_stop_is_said_to_count_no_more(shown, told, before):
-    """From a technician's day: told to see it drain first, he had, as the push began."""
+    """From a trial: told to see it drain first, he had, as the push began."""
     now = pushed(walk(), FLOOR_PLUG, *told, direction="downstream")
     assert plight_of(now).drained is before
     said = " ".join(shown(warn_before_any, now).replace("┃", "").split())
@@ -219,7 +219,7 @@ SAW = ran("bath", True)
     ],
 )
 def test_on_coming_back_no_camera_is_forbidden_where_one_is_in_and_the_line_was_seen_to_drain(told, says):
-    """From a technician's day: a minute after, he read that no camera goes in before it is known."""
+    """From a trial: a minute after, he read that no camera goes in before it is known."""
     up = walk("holding: no, chemicals: no, gas smell: no, backs up: [bath]")
     now, page = pushed(up, FLOOR_PLUG, *told, direction="downstream"), Page()
     entries, push = (now.push.began, *now.entries), now.push

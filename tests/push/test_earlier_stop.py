@@ -1,6 +1,6 @@
 """A stop of an earlier push of the job lies ahead in the next that goes in there: told as within one push.
 
-From a technician's day: stopped by roots at 7.6 m, the push ended; minutes later the next one from the same
+From a trial: stopped by roots at 7.6 m, the push ended; minutes later the next one from the same
 chamber ran past that reading without a word. Nothing but a machine, or the head itself, takes what held it.
 """
 
@@ -178,7 +178,7 @@ RAN = cutter(7.0, *FROM)
     ],
 )
 def test_a_machine_is_told_to_have_cleared_no_wall(stop, since, says):
-    """From a technician's day: he turned the rod past the throat of a cleanout, and had roots further in cut
+    """From a trial: he turned the rod past the throat of a cleanout, and had roots further in cut
     then. No cutter cures a fitting; of a stop of which nothing was seen nobody knows."""
     (told,) = left_stops(study_of(CLAY), numbered(begun(), stop, *since))
     assert told.endswith(says)

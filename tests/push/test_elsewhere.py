@@ -1,6 +1,6 @@
 """What a push told of a pipe is told in the next that comes there from another opening.
 
-From a technician's day: an object wedged the head at 9.2 m in a run of some 10 m; the push up from the other
+From a trial: an object wedged the head at 9.2 m in a run of some 10 m; the push up from the other
 chamber was told of a stub stack 8 m on and of nothing else. What lies in a pipe lies there from both ends: of
 a run of 5 to 14 m it is as far from this end as the run is longer than the other reading.
 """
@@ -90,7 +90,7 @@ CUT = cutter(7.0, "yard chamber", "downstream")
 def test_what_lies_there_or_wedged_a_head_is_told_from_the_other_end_though_it_was_passed(
     stop, since, says, capsys
 ):
-    """From a technician's day: the head wedged in roots, came past, and the push from the other end onto the
+    """From a trial: the head wedged in roots, came past, and the push from the other end onto the
     same spot was told nothing."""
     now = met(YARD, *stop, since, OUT, begun(), read(3.0))
     near = said(now, capsys).partition("STOP AHEAD")[2]
@@ -99,7 +99,7 @@ def test_what_lies_there_or_wedged_a_head_is_told_from_the_other_end_though_it_w
 
 
 def test_a_hard_place_in_its_range_tells_no_push_and_no_try_beside_no_push_onward(capsys):
-    """From a technician's day: `Held? No push onward.`, and below `First a gentle push: likely (93 %)`, of
+    """From a trial: `Held? No push onward.`, and below `First a gentle push: likely (93 %)`, of
     roots over the very metres in which a head had been held both ways."""
     lies = said(met(YARD, OBJECT, OUT, begun()), capsys).partition("HARD PLACE")[2]
     none = said(met(begun()), capsys).partition("HARD PLACE")[2]

@@ -1,6 +1,6 @@
 """A stop of which more push does harm or wins nothing ends the way on plan and card, as a hole does.
 
-From a technician's day: an object, dead and hard, wedged the head at 9.2 m, and the push screen said "Do not
+From a trial: an object, dead and hard, wedged the head at 9.2 m, and the push screen said "Do not
 go past 9.2 m". The plan printed next sent the head to the far end at 10.5 m, the card's large number with it.
 Rule of the trade: what wedged a head is come to from the other side, or located and taken out.
 """
@@ -198,7 +198,7 @@ task: {look at: "main, from near plug to public sewer", complaint: {holding: no,
     ],
 )
 def test_what_ends_a_way_before_the_stop_stays_its_reason(opening, reaches, hardest, why, capsys):
-    """From a technician's day: a roof on which nobody goes, and a toilet from which the rod dies at 9 m, both
+    """From a trial: a roof on which nobody goes, and a toilet from which the rod dies at 9 m, both
     read "an earlier stop" that lies far behind that."""
     study = study_of(FAR)
     met = met_before(study, numbered((BEGUN[0], 0.0, {"opening": "near plug"}), OBJECT, *OUT))

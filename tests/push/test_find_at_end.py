@@ -1,6 +1,6 @@
 """Where what was seen ends at a find, the report says so: the lens at its farthest is one place.
 
-From a technician's day: "not shown to have been seen: 22.6 ft on", and the root mass that ended the push, at
+From a trial: "not shown to have been seen: 22.6 ft on", and the root mass that ended the push, at
 the same reading, "at 23 ft": inside the stretch that was told as not seen.
 """
 

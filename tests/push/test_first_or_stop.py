@@ -1,6 +1,6 @@
 """What comes first at a stop and the stop itself: in turn, never two opposite orders in one breath.
 
-From a technician's day: dead and hard at a rim, water tried and failed, and it read "Lean on it gently and
+From a trial: dead and hard at a rim, water tried and failed, and it read "Lean on it gently and
 look" and right below "Stop here. Draw back." A rule of the trade, by common practice: leaning on it gently is
 the last thing to do before it is left, and nobody leans on it twice for that.
 """

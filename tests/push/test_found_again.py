@@ -1,6 +1,6 @@
 """What a push saw of a way is told in the next that goes there, and bars what it bars: a hole, a trap.
 
-From a technician's day: a trap was seen at 8 m, "crack with a hole, soil comes in" at 5 m. Minutes later a
+From a trial: a trap was seen at 8 m, "crack with a hole, soil comes in" at 5 m. Minutes later a
 second head went in there, past both, without a word; the plan printed in between sent a jet in. Rules of the
 trade: no rod, cutter or jet through a pipe that does not carry itself; what was seen is where it was read.
 """

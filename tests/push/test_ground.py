@@ -83,7 +83,7 @@ def test_riser_and_drop_are_taken_off(counter, distance, along, upright):
 
 
 def test_one_place_by_counter_and_by_sheet_is_told_in_one_count():
-    """From a technician's day: a find was 9.7 m down the drain by the sheet and 3.6 m along from a chamber
+    """From a trial: a find was 9.7 m down the drain by the sheet and 3.6 m along from a chamber
     that stood 3.6 m down it; that this is 7.2 m in the count of the other nobody told. Plug: the top."""
     assert words(RISER, 20, 9).endswith(": by the counter that is 17 ft down main")  # 20 - 3
     assert "by the counter" not in words(RISER, 13, 9)  # a foot is no other place
@@ -109,7 +109,7 @@ def test_a_riser_that_nobody_measured_is_as_long_as_usual():
 
 @pytest.mark.parametrize(("text", "down"), [(NOT_TOLD, ENTRY), (RISER, 3 * FOOT)])
 def test_a_place_is_as_far_along_above_ground_as_down_the_line(text, down):
-    """From a technician's day: one place at 39.4 ft on one screen and at 39.6 ft on another. A tape from the
+    """From a trial: one place at 39.4 ft on one screen and at 39.6 ft on another. A tape from the
     plug measures both: the counter less the way down, before anything stands upright."""
     network = network_of(site_of_text(text, "site", tables()), tables())
     plug = next(piece for piece in network.openings() if piece.name == "plug")
@@ -236,7 +236,7 @@ def test_what_is_upright_on_the_card_is_what_is_in_a_push_however_long_the_pipe_
 
 
 def test_the_mark_over_a_stop_is_told_as_the_push_tells_it_and_not_rounded_to_the_limit():
-    """From a technician's day: stopped at 42 ft, `no further than 40 ft`, `40 ft along the line` and in the
+    """From a trial: stopped at 42 ft, `no further than 40 ft`, `40 ft along the line` and in the
     report 39.6 ft. At 15.2 ft, less 3.1 ft of riser with its throat, one stands at 12.1 ft."""
     plan, _ = made(NOT_TOLD)
     bar = FoundNote(

@@ -1,6 +1,6 @@
 """A hard place that was read on the way stands at its reading: no second place for it, ahead of the head.
 
-From a technician's day: "7 ft past where bathroom stack joins" at 65 ft, and in the box below that the joint
+From a trial: "7 ft past where bathroom stack joins" at 65 ft, and in the box below that the joint
 lay at "63.5 ft to 66.6 ft".
 """
 

@@ -1,6 +1,6 @@
 """Held while it is drawn back is no stop of the way in, and a hold belongs to its opening and direction.
 
-From a technician's day: a head that had been to 71 ft was held at 5 ft on its way out and came. The next
+From a trial: a head that had been to 71 ft was held at 5 ft on its way out and came. The next
 push, the other way from that cleanout, was told that one "was stopped at 5 ft and never came past".
 """
 

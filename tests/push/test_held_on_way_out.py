@@ -81,7 +81,7 @@ def test_each_share_of_the_table_is_one_and_each_trouble_known():
     assert sum(number(row.usual) for row in rows) == pytest.approx(1)
 
 
-# -- where it is held: from a technician's day, a lip logged at 24 ft held the head on its way back from 46 ft
+# -- where it is held: from a trial, a lip logged at 24 ft held the head on its way back from 46 ft
 
 LONG = """
 site: street drain

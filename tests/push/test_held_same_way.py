@@ -1,6 +1,6 @@
 """What held a head that then came past is told to a push from another opening that comes to it the same way.
 
-From a technician's day: the plan said of it "Slowly there: it may hold again", and the push from the other
+From a trial: the plan said of it "Slowly there: it may hold again", and the push from the other
 toilet, down the same drain, never told it as ahead. From its other side a wall or a rim is none.
 """
 

@@ -1,6 +1,6 @@
 """A tie-in on the right and one on the left, far apart, are two: neither the counter nor a size outweighs it.
 
-From a technician's day: 2 in at 3 o'clock, and a metre on 2 in at 9 o'clock, were both told as the laundry
+From a trial: 2 in at 3 o'clock, and a metre on 2 in at 9 o'clock, were both told as the laundry
 line, "likely (96 %)", and every later screen said that the counter had slipped. One junction stays on its
 side.
 """

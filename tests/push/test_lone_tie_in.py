@@ -1,7 +1,7 @@
 """One common thing settles on no map which way a head went: another that nobody drew may lie there too.
 
 On a map that nobody saw a lone tie-in turns no direction that was told: a neighbour's or a pump's may be it.
-From a technician's day: a cleanout told to sweep to the street only, a bathroom of which nobody knew where it
+From a trial: a cleanout told to sweep to the street only, a bathroom of which nobody knew where it
 joins, and one mouth 6 ft in: "leads the other way than planned, 99 %".
 """
 

@@ -71,7 +71,7 @@ def test_what_was_found_makes_its_section_the_likeliest(met):
     "met", [("find", 9.0, {"what": "joint stepped down 15 mm"}), ("stopped", 9.0, {"sign": "rim ahead"})]
 )
 def test_a_step_that_holds_no_water_back_explains_no_complaint(met):
-    """From a technician's day: a low rim that the head passed sent the next man back to it."""
+    """From a trial: a low rim that the head passed sent the next man back to it."""
     assert "a push found something in it" not in below_bath(study(START, KITCHEN, BATH, met, END)).because
 
 
@@ -98,7 +98,7 @@ UNSURE = (*START[:2], {"opening": "floor plug", "direction": "unknown"})
     ("begun", "met", "found"), [(START, ROOTS, True), (START, WALL, False), (UNSURE, ROOTS, False)]
 )
 def test_what_one_push_met_another_has_not_seen_to_be_nothing(begun, met, found):
-    """From a technician's day: roots stopped a push that had recognized nothing yet. After the cutter the
+    """From a trial: roots stopped a push that had recognized nothing yet. After the cutter the
     next one went through, and the plan sent him away from where the stoppage was found."""
     before, after = (below_bath(made) for made in (untold(), study(begun, met, END, *SEEN)))
     says = ("a push found something in it",) if found else ()

@@ -161,7 +161,7 @@ def test_beside_a_rod_or_from_nobody_knows_where_it_settles_nothing(push, keys, 
 
 @pytest.mark.parametrize(("outside", "over"), [(False, True), (True, False)])
 def test_beside_which_a_machine_ran_no_rod_is_pushed_on(outside, over, shown):
-    """From a technician's day: told to draw both out and look, then `First a gentle push: likely (99 %)`."""
+    """From a trial: told to draw both out and look, then `First a gentle push: likely (99 %)`."""
     ran = cutter(30 * FT, *UP_HERE, outside=outside)
     for told in ((stopped(33, ROOTS), back(28), ran), (stopped(33, {"feel": "dead"}), ran)):
         now = drawn(*told)

@@ -1,6 +1,6 @@
 """A head that may be in a run where roots may stand is treated as in one, on every screen.
 
-From a technician's day: told at a stop to turn the rod and to use a string, where card and plan bar both for
+From a trial: told at a stop to turn the rod and to use a string, where card and plan bar both for
 roots, because the head was but with four in ten in their run. Common practice, no source: where nobody can
 tell whether roots stand about a rod, nothing is wound round it and nothing is drawn through them.
 """

@@ -1,5 +1,5 @@
 """Nothing draws a head out of the pipe that is to be looked from: where the opening is nearer than the draw
-back, that is said, and what to do instead. From a technician's day: held 7 in in, told to draw back more.
+back, that is said, and what to do instead. From a trial: held 7 in in, told to draw back more.
 
 By hand: from elbow to fingertips a grown person measures about 18 in (0.45 m), a hand across is about 4 in
 (0.1 m), a run-up is about a foot (0.3 m): from memory. Whoever is further in has that much pipe.

@@ -1,6 +1,6 @@
 """What is told to be heeded of a find whenever a head comes there again is told in its own push too.
 
-From a technician's day: a wad, 3/4 of the pipe shut, in standing water. The plan of that job and the next
+From a trial: a wad, 3/4 of the pipe shut, in standing water. The plan of that job and the next
 push said "not into it: push packs it tighter", the screen on which he told it said how to go on through the
 pool. The water at the same reading, told before it, hid the wad in the next push. And the plan made anew said
 "go on here". Common practice, no source: it is cleaned out before a camera goes in.

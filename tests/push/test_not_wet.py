@@ -1,6 +1,6 @@
 """Nothing is cleaned where no water may be run, and what going on promises rests on the tries that are told.
 
-From a technician's day: held at a tee, "next: clean first" stood beside "not water, first see it drain", and
+From a trial: held at a tee, "next: clean first" stood beside "not water, first see it drain", and
 the main list said to leave. Common practice, no source: what is scraped or cut off is flushed out, a jet is
 water, so a line that nobody has seen to drain since the stop is cleaned only once somebody has.
 """

@@ -1,4 +1,4 @@
-"""What a push passed and did not see is carried to the next push and plan: from a technician's day. An
+"""What a push passed and did not see is carried to the next push and plan: from a trial. An
 opening of which nobody knows whether it is there was gone by twice, and asked for again at the sheet's half.
 
 Expected values by hand, with the chance by which two mouths are logged when passed (where.yaml, 0.8): of a

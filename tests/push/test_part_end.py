@@ -1,6 +1,6 @@
 """At an end that only a length tells: nothing shows it, and past the end of a part the rest lies ahead.
 
-From a technician's day: half a metre past where the plan's part ended by the sheet, the roots 2 m further on,
+From a trial: half a metre past where the plan's part ended by the sheet, the roots 2 m further on,
 the pipe open, and it read "the head is at the end of what is to be seen. Draw back." Lengths are the sheet's.
 """
 

@@ -1,7 +1,7 @@
 """A push for a part that was told as having reached its target reached the end of that part: neither doubted
 for what lies beyond it, nor taken for the whole. Lengths by hand.
 
-From a technician's day: sent for 16 ft, 17.5 ft in, and "reached" was met with "it lies 30 ft further in".
+From a trial: sent for 16 ft, 17.5 ft in, and "reached" was met with "it lies 30 ft further in".
 The sink line joins 3 m in, the trap that ends what is to be seen is 9 m in; the part ends at 7 m.
 """
 

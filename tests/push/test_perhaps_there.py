@@ -1,4 +1,4 @@
-"""An opening that nobody has looked for, and the throat of the one in use: from a technician's day.
+"""An opening that nobody has looked for, and the throat of the one in use: from a trial.
 
 He went in by a cleanout with one cap that sweeps to the sewer. Held at its throat, a hard place of the plan,
 he was told that downstream is ahead with three chances in four only. A cleanout further on, of which he had

@@ -1,6 +1,6 @@
 """A find stands where all that its push showed has it, not where it was taken to be when it was told.
 
-By hand, after a technician's day: a pipe of 5 to 15 m, in at its upper end, 0.2 m of rod at the plug. A find
+By hand, after a trial: a pipe of 5 to 15 m, in at its upper end, 0.2 m of rod at the plug. A find
 at 8 m of counter, then the end of the pipe at E m: the find lies E - 8 m short of the end. On the drawing, on
 which the pipe has 10 m, that is at 10 - (E - 8) * 10 / (E - 0.2) m: 8.0 m for E = 10, 6.6 for 12, 5.7 for 14.
 """

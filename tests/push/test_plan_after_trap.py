@@ -1,6 +1,6 @@
 """The plan after a push that saw a run as far as a trap: what it says of that run, and of what lies beyond.
 
-From a technician's day: the table named a hardest spot in the run that the push had just seen whole, roots
+From a trial: the table named a hardest spot in the run that the push had just seen whole, roots
 were told to run on past the trap, and the plan for what lies beyond told no way to come at it. In at the
 floor plug the trap is drawn at about 9.4 m; the push saw it at 9 m. Common practice, no source: a running
 trap is gone round by its own two plugs.

@@ -1,6 +1,6 @@
 """Drawn back from a stop that was not passed, the plan from there knows of it.
 
-From a technician's day: stopped by roots in a run of old clay, drawn back by a forearm to look, the plan
+From a trial: stopped by roots in a run of old clay, drawn back by a forearm to look, the plan
 asked for anew: it told to go on, at the chance of before. Nobody pushes into roots (common practice).
 """
 

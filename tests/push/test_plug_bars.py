@@ -1,6 +1,6 @@
 """A plug of grease, wipes or dirt over the whole bore bars every push until it is told as cleared.
 
-From a technician's day: "grease plug, full bore" before the lens, and push, plan and card told to go slowly
+From a trial: "grease plug, full bore" before the lens, and push, plan and card told to go slowly
 past it. Common practice, no source: nobody drives a camera head into a plug. A lens in grease sees nothing
 and push packs it tighter; it is drawn back, cleared, seen to drain and looked at again. A coat of grease or a
 few wipes, past which the head sees its way, is passed slowly as before.

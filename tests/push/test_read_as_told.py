@@ -1,4 +1,4 @@
-"""What a push read is told in plan and card as it was read: from a technician's day.
+"""What a push read is told in plan and card as it was read: from a trial.
 
 He was held at 38.5 ft and saw a wad at 47.5 ft: the plan had 38 and 48 ft, one short of it, the other past
 it, and the report 47.5. In metric a counter is read to the centimetre.

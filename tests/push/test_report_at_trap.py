@@ -1,6 +1,6 @@
 """What is told as seen in a report goes round no trap: two plugs and the trap lie at one spot of the sheet.
 
-From a technician's day: pushed from the street-side plug, "Seen: from house-side plug to 22.6 ft". The water
+From a trial: pushed from the street-side plug, "Seen: from house-side plug to 22.6 ft". The water
 of the trap never passed the lens. From the trade, and by what the rod went in by.
 """
 

@@ -41,7 +41,7 @@ def test_a_find_carries_its_range_its_chance_and_what_it_was_counted_from():
     ],
 )
 def test_no_place_lies_past_what_ends_the_way(past, run, told):
-    """From a technician's day: of a mark with the head before a trap `0 m to 0.25 m past disconnecting trap`;
+    """From a trial: of a mark with the head before a trap `0 m to 0.25 m past disconnecting trap`;
     who digs there for the trap looks behind him, and it is ahead."""
     assert f"by the counter {told}" in where(
         START, find(sure=0.9, low=3.9, high=4.2, past=past, run=run, off=0.2)
@@ -151,7 +151,7 @@ def test_an_end_that_was_seen_and_told_as_reached_leaves_nothing_before_it_unsee
 
 
 def test_how_long_it_was_by_the_counter_is_from_the_one_reading_to_the_other():
-    """From a technician's day: read at 2.5 and 10.4 m, and the report said 7.8 m. Here 25.3 less 10.2."""
+    """From a trial: read at 2.5 and 10.4 m, and the report said 7.8 m. Here 25.3 less 10.2."""
     text = (HOUSE + TASK).replace(
         "look at: house drain", "look at: house drain, from laundry line to public sewer"
     )

@@ -1,4 +1,4 @@
-"""Where a push comes in shows nothing of the end that it goes for: from a technician's day.
+"""Where a push comes in shows nothing of the end that it goes for: from a trial.
 
 He came out of a branch into the drain, which he saw, and ran as much rod as the sheet has pipe to the kitchen
 line, which he never saw. By hand: 3 m of branch, 10 m of drain; 14 m in are 11 m down it, more than there is.

@@ -91,7 +91,7 @@ STEPPED: Told = ("find", 18.0, {"what": "clay joint stepped down 15 mm, rim at t
     ],
 )
 def test_a_rim_or_a_stepped_joint_gets_advice_and_no_machine(told, says):
-    """From a technician's day, common practice: at a displaced clay joint a cutter bites the standing edge.
+    """From a trial, common practice: at a displaced clay joint a cutter bites the standing edge.
     The report recommended nothing, beside a stop told in the program's own words."""
     said = section(report(START, *told, OUT), "Recommended")
     assert says in said

@@ -1,6 +1,6 @@
 """A report says what people told, how the water stood, and what comes next where nothing explains it.
 
-From a technician's day: a kitchen gully backed up, the chamber stood full and was seen to drain as the push
+From a trial: a kitchen gully backed up, the chamber stood full and was seen to drain as the push
 began, and the report held neither of them and recommended nothing.
 """
 

@@ -1,6 +1,6 @@
 """A rim before the lens: no machine at it as long as no roots were seen, whatever the plan thinks of roots.
 
-From a technician's day: old clay, "a rim or step before the lens" and dead hard, no roots told. The last
+From a trial: old clay, "a rim or step before the lens" and dead hard, no roots told. The last
 try on the screen was to have the roots cut there. A rule of the trade, by common practice: what turns in a
 pipe bites on the standing edge of a displaced joint, so it goes
 there for roots alone, and who runs it is told.

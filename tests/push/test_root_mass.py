@@ -1,6 +1,6 @@
 """A root mass that fills a good part of the bore bars every push until it is told as cut; a few hairs do not.
 
-From a technician's day: "root mass, three quarters of the bore" before the lens, in standing water, and the
+From a trial: "root mass, three quarters of the bore" before the lens, in standing water, and the
 next word was to go on. Common practice, no source: nobody pushes a camera head into a mass, it winds round
 spring and rod; it is cut first and looked at again. Hairs that part are passed slowly. A third of the bore
 and more counts as a mass (our judgement).

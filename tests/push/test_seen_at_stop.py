@@ -1,6 +1,6 @@
 """A stop that is not to be passed and what was seen there are one word in a push too, the stricter.
 
-From a technician's day: roots stopped the head at 42 ft and were logged there; drawn back to 40 ft the screen
+From a trial: roots stopped the head at 42 ft and were logged there; drawn back to 40 ft the screen
 said "Slowly, no blow" of them and named a bend behind them as next. Rule of the trade: roots are not pushed
 into before they are cut.
 """

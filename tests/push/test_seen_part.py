@@ -1,6 +1,6 @@
 """A plan whose part a push has seen says so, what of the rest nobody has looked at, and what comes first.
 
-From a technician's day: held in roots at 23.5 ft, marked, and the plan after it sent him back to the 16 ft
+From a trial: held in roots at 23.5 ft, marked, and the plan after it sent him back to the 16 ft
 that had just passed the lens, "locate what holds there and mark it". Lengths by hand: the sink line joins
 3 m in, the trap that ends what is to be seen is 9 m in; the part ends at 7 m.
 """

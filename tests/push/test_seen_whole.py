@@ -1,6 +1,6 @@
 """A plan whose run a push has seen whole says so before it asks for it again, and what is left of the rest.
 
-From a technician's day: "target reached" at a trap, and the plan after it was the same camera run again.
+From a trial: "target reached" at a trap, and the plan after it was the same camera run again.
 In at the floor plug the sink joins 3 m in, and the trap is 9 m in.
 """
 

@@ -1,6 +1,6 @@
 """What a counter showed before it was set anew is told as it counts now: one screen has one counter.
 
-From a technician's day: set to 0 at 34.5 ft, the screen said that roots held the head at -1 ft, and below
+From a trial: set to 0 at 34.5 ft, the screen said that roots held the head at -1 ft, and below
 that it was stopped at 33.5 ft. Same place.
 """
 

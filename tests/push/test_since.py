@@ -219,7 +219,7 @@ task:
 
 
 def test_what_is_told_not_to_be_there_is_not_what_was_seen(capsys):
-    """From a technician's day: `at rodding arm, as it was seen. Likely (93 %)`, and he had told that there is
+    """From a trial: `at rodding arm, as it was seen. Likely (93 %)`, and he had told that there is
     none; that what he saw was the trap beside it stood lower down, with 69 %."""
     now = pushed(TRAPPED, "yard chamber", (SIGHTING, 8.5, {"what": "trap"}), direction="downstream")
     found, best = since(now), named(now.push.tracker, now.belief, now.sightings[-1])[0]

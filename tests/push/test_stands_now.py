@@ -1,6 +1,6 @@
 """A line that is seen to stand in a push ends it on every screen: no water, no push on, the rod drawn out.
 
-From a technician's day: he told that it stood, read once "stop all water now", and then no word of water, but
+From a trial: he told that it stood, read once "stop all water now", and then no word of water, but
 the next landmark and how to go on through the pool. Common practice, no source: no camera in a line that
 stands; what was seen to stand may be let down and seen to drain again.
 """

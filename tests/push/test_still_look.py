@@ -1,6 +1,6 @@
 """What backs up comes up as water is run: that it stands low with nobody at a tap gives no leave to run any.
 
-From a technician's day: laundry and floor drain come up whenever somebody showers upstairs. As the push began
+From a trial: laundry and floor drain come up whenever somebody showers upstairs. As the push began
 nobody ran water, so the line was told to be seen to drain, and the bath was to be run. Common practice, no
 source: a pipe that is half shut lets a still line run down; only water that was run and ran away, a cup
 first, tells that it takes more.

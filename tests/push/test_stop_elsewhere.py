@@ -1,6 +1,6 @@
 """A place that held a push counts on every way that goes through it the same way, from wherever it comes.
 
-From a technician's day: a bend 8.5 ft past a tie-in held the rod from one toilet; the plan after it sent him
+From a trial: a bend 8.5 ft past a tie-in held the rod from one toilet; the plan after it sent him
 to the other toilet, "hardest spot: none", 40 min to take it off, to meet the same bend. The reading there is
 arithmetic on the lengths of the sheet; the chance is by the rule of succession as from its own opening.
 """

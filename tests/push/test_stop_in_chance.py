@@ -1,6 +1,6 @@
 """The plan's chance knows of a place that held a push though nothing hard is drawn there.
 
-From a technician's day: a rim at 3.7 m held the slim head and only a guide got it past; the plan after it
+From a trial: a rim at 3.7 m held the slim head and only a guide got it past; the plan after it
 proposed a bigger head without one, "likely (99 %), no spot on it is hard". How often gear comes past is by
 the rule of succession (Laplace): (times past + 1) of (times there + 2), worked out by hand beside each.
 """

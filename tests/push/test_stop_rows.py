@@ -38,7 +38,7 @@ def test_a_wall_that_was_passed_is_told_in_a_sentence_and_has_no_row():
 
 @pytest.mark.parametrize(("since", "ends"), [((PAST,), True), ((PAST, CUT), False)])
 def test_what_held_it_both_ways_ends_the_way_till_it_is_cut_though_it_came_past(since, ends):
-    """From a technician's day: roots wedged the head, more was read, and the plan went in there again."""
+    """From a trial: roots wedged the head, more was read, and the plan went in there again."""
     standing = entries(START, ("stopped", 5.0, {"sign": "roots", "feel": "will not come back"}), *since)
     assert [row.not_past for row in met_before(STUDY, standing)] == [ends]
     said = any("came neither way at 5 m" in words for words in left_stops(STUDY, standing))

@@ -1,6 +1,6 @@
 """Held where the plan has no hard place, a try is told with its steps, and a quick push with its stroke.
 
-From a technician's day: "Next: quick push. Two tries left." and nothing more, of the one try that can kink
+From a trial: "Next: quick push. Two tries left." and nothing more, of the one try that can kink
 a rod. How long a stroke the rod bears between two hands hangs on the rod, so it is the same wherever the head
 is.
 """

@@ -163,7 +163,7 @@ def test_what_goes_not_with_no_sign_is_refused(tmp_path):
 )
 @pytest.mark.parametrize("out", [False, True])
 def test_what_was_told_to_be_there_is_not_called_anything_else(told, says, not_said, out):
-    """From a technician's day: an object, dead and hard: "it wedges the head in the scale"."""
+    """From a trial: an object, dead and hard: "it wedges the head in the scale"."""
     course = spots()[0][0]
     signs = frozenset({"blocked", "dead", *told})
     causes = causes_of(course, None, signs, np.ones(course.study.worlds), out)

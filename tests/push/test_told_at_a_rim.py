@@ -1,6 +1,6 @@
 """What is told at a clean rim in a run that the plan marks for roots is true of the place as it was seen.
 
-From a technician's day: a rim held the head, no root was in sight, and the screen was headed by roots and
+From a trial: a rim held the head, no root was in sight, and the screen was headed by roots and
 gave them for the reason of what not to do; plan and card barred a turn of the rod that the screen asked for.
 What may be done at a rim, and what a blow on one does, is common practice, no source.
 """

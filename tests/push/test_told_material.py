@@ -1,6 +1,6 @@
 """A material that was seen on the way is believed of the pipe from there on.
 
-From a technician's day: at 32 ft "the pipe changes material, to clay"; at 33 ft it spoke of pitch fibre
+From a trial: at 32 ft "the pipe changes material, to clay"; at 33 ft it spoke of pitch fibre
 and of lumps of rust. Clay does not rust; a pipe that was mended may change again, so no caution goes.
 """
 

@@ -1,6 +1,6 @@
 """A trap that a push saw is the trap of the sheet, where it was read: one row, and no stop before it.
 
-From a technician's day: the lens came to a trap at 10.4 m. The card after it: "7.3 m, 7.3 to 11.9 m: NOT PAST
+From a trial: the lens came to a trap at 10.4 m. The card after it: "7.3 m, 7.3 to 11.9 m: NOT PAST
 HERE unless seen open: interceptor trap", and under it "10.4 m seen before: a trap". All before was seen open.
 """
 

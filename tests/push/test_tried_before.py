@@ -1,6 +1,6 @@
 """What passed at a place in a push of the job leads in its next plan, card and push; what failed comes last.
 
-From a technician's day: at 2.6 ft a quick push failed and turning the rod passed. Plan, card and the next
+From a trial: at 2.6 ft a quick push failed and turning the rod passed. Plan, card and the next
 push led with the quick push all the same, and none told what it had come past by. Rule of the trade: begin
 with what worked there.
 """

@@ -1,6 +1,6 @@
 """Held where the plan has no hard place: what failed there counts there, and at no other place.
 
-From a technician's day: two turns of the rod and a stroke had failed, and the far wall stood at 64 % still.
+From a trial: two turns of the rod and a stroke had failed, and the far wall stood at 64 % still.
 Expected values are Bayes' rule on what one try mends (the limit `usual_mend`): a cause that a try is made
 against loses by that against one that it is not. What is made against what is the matrix of techniques.
 """

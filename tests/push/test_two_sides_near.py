@@ -1,6 +1,6 @@
 """Two tie-ins told on two sides are two, however near they are to each other, and at one reading too.
 
-From a technician's day: 2 in at 3 o'clock and, a hand's breadth to two feet on, 2 in at 9 o'clock were told
+From a trial: 2 in at 3 o'clock and, a hand's breadth to two feet on, 2 in at 9 o'clock were told
 as one, "likely (95 %)". A pipe that joins has one side; that whoever tells two sides saw two, and that two
 lines often join face to face, is common practice, no source.
 """

@@ -1,6 +1,6 @@
 """A bend that no sheet draws: it is one of the explanations where a bend is told, above all where one held.
 
-From a technician's day: running down the main the head was held, came past, and a bend was seen a foot on.
+From a trial: running down the main the head was held, came past, and a bend was seen a foot on.
 The sheet drew none. It was told as the turn into a wye, up which no head turns that goes with the flow; one
 screen told the head to be past that wye and the wye to come next.
 """

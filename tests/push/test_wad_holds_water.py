@@ -1,6 +1,6 @@
 """What shuts a good part of the bore may hold water, whether or not a head comes past it: see it drain first.
 
-From a technician's day: "wad of wipes, pipe 3/4 shut" before the lens, in at a bare closet flange, and the
+From a trial: "wad of wipes, pipe 3/4 shut" before the lens, in at a bare closet flange, and the
 bath was to be run for two minutes. Rule of the trade: water that is run above a stoppage comes up at the
 lowest opening, here the one in use. What leaves the bore open (a coat, a few wipes, hairs of root) holds no
 tap back.

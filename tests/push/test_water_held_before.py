@@ -1,6 +1,6 @@
 """What an earlier push told that may hold water back: no fixture above it is run in a later one either.
 
-From a technician's day: a wad that shut three quarters of the pipe was told, the push ended, and the next,
+From a trial: a wad that shut three quarters of the pipe was told, the push ended, and the next,
 from another toilet, was to run the bath onto it. Rule of the trade, as within one push: water that is run
 above a stoppage comes up at the lowest opening, and only who has seen it drain may run more.
 """

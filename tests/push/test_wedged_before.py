@@ -1,6 +1,6 @@
 """What a push of the job met is on its next plan and card: a technique that wedged, finds, standing water.
 
-From a technician's day: a quick push wedged the head at 2.6 ft, a lip and standing water were logged further
+From a trial: a quick push wedged the head at 2.6 ft, a lip and standing water were logged further
 in. The card printed afterwards said "Then quick push" at that spot, with the chance it had before, and knew
 of neither. Rule of the trade: what wedged a head once is not done there again.
 """

@@ -1,6 +1,6 @@
 """Which hard place holds the head, and what is not tried while that is open.
 
-From a technician's day: a street drain of old clay, roots seen to hold the head in the run that the card
+From a trial: a street drain of old clay, roots seen to hold the head in the run that the card
 marks for roots; a rim in that run, where the card says not to turn the rod; a head in the throat of a
 cleanout tee, the direction not told. What the plan forbids at a place is not tried as long as it may be it.
 """

@@ -1,6 +1,6 @@
 """Half the trouble may lie in the next section, straight on behind the chamber at which a push is to end.
 
-From a technician's day: 47 % lay 9 m on through an open chamber, with 20 m of rod left on the reel, and plan
+From a trial: 47 % lay 9 m on through an open chamber, with 20 m of rod left on the reel, and plan
 and card had no word of it: the push ended at 10.5 m.
 """
 

@@ -1,6 +1,6 @@
 """The rodding arm of an interceptor trap is reached in the chamber before it: no chamber, no arm.
 
-From a technician's day: practice sent him to a rodding arm that was certain, because the chamber that it is
+From a trial: practice sent him to a rodding arm that was certain, because the chamber that it is
 in "may not be there" (55 %).
 """
 

@@ -76,7 +76,7 @@ def test_a_sound_pipe_makes_nothing_likely_and_that_is_told(shown):
 
 
 def test_a_stop_where_the_complaint_points_is_no_surprise(shown):
-    """From a technician's day: roots held the head where the plan put the stoppage with 81 %, and it read
+    """From a trial: roots held the head where the plan put the stoppage with 81 %, and it read
     that nothing made a stop there likely."""
     text = SEWER.replace("material: clay", "material: pvc\n    condition: sound")
     text = text.replace(
@@ -153,7 +153,7 @@ def by_roots(signs: str = "blocked, roots", text: str = SEWER) -> Now:
 
 
 def test_every_screen_tells_of_what_holds_it_and_nothing_of_what_lies_behind(shown):
-    """From a technician's day: told "not a bit further" at roots, then, on the main list, what comes next and
+    """From a trial: told "not a bit further" at roots, then, on the main list, what comes next and
     a chance to see it all."""
     said = shown(show_now, by_roots())
     box = said.partition("HELD HERE")[2]

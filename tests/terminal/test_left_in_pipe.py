@@ -124,7 +124,7 @@ def test_a_push_that_is_gone_on_with_tells_it_too(job, push):
 
 
 def test_a_wrong_yes_is_taken_back_where_it_is_asked_anew_and_alone_in_a_push(job, push):
-    """From a technician's day: a key too fast said that it was out, and nothing could take that back."""
+    """From a trial: a key too fast said that it was out, and nothing could take that back."""
     push(STAYS)
     push("ybb")
     assert "A head and rod lie in the drain" in push("nbb")

@@ -1,6 +1,6 @@
 """How it is seen that a line drains after a stop, before any fixture is run, and which key tells it.
 
-From a technician's day, held in roots: "run nothing until the line is seen to drain" and "first see the line
+From a trial, held in roots: "run nothing until the line is seen to drain" and "first see the line
 drain: key w", and key w asked which fixture was run. Common practice, no source: the level is seen first;
 where it has fallen a cup goes in by hand, then a jug, then a short run, and somebody watches the lowest
 fixture and stops it as it rises. Only what ran away then gives leave for more.

@@ -1,6 +1,6 @@
 """A pipe seen to change is told back as it was seen, and where the sheet has another one, that is said.
 
-From a technician's day: PVC was told where the sheet, told by the same man, has clay; the screen said "the
+From a trial: PVC was told where the sheet, told by the same man, has clay; the screen said "the
 pipe changes to clay". A slip of the key, or a piece that was replaced, as is usual in old clay. Common
 practice, no source.
 """

@@ -1,6 +1,6 @@
 """Two plugs and the trap between them lie at one spot of the sheet: which of them the head is told at.
 
-From a technician's day: pushed from the street-side plug away from the house, the screen said "at house-side
+From a trial: pushed from the street-side plug away from the house, the screen said "at house-side
 plug", which is on the other side of the trap's water. From the trade: the rod is at the plug that it went in
 by, and what comes to a trap from the house comes to the house-side plug first.
 """

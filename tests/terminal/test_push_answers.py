@@ -228,7 +228,7 @@ def test_in_a_pipe_that_stands_nobody_guesses_an_hour(capsys):
     ],
 )
 def test_where_standing_water_ended_is_asked_with_the_next_open_reading(job, push, keys, readings, ended):
-    """From a technician's day: told to write down where it ends, and no key for it."""
+    """From a trial: told to write down where it ends, and no key for it."""
     said = push(BEGIN + "r5\rw" + "r9\rn" + keys + "q")
     assert "The standing water told at 5 ft: is the lens out of it?" in said
     seen = [(each.data["what"], each.counter) for each in standing(job) if each.kind == "sighting"]

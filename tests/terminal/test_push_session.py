@@ -105,7 +105,7 @@ def test_an_end_told_against_counter_and_sheet_is_asked_about_once_more(job, pus
 
 
 def test_drawn_back_past_where_the_counter_was_set_anew_it_shows_less_than_0(job, push):
-    """From a technician's day: set to 0 at 10 m, drawn back 2.5 m, and -2.5 could not be told."""
+    """From a trial: set to 0 at 10 m, drawn back 2.5 m, and -2.5 could not be told."""
     said = push(BEGIN + "r20\rn" + "x\r" + "p-5\r" + "p-6 ft 6 in\r" + "r-4\rn" + "fmflag\r-3\r\r" + "q")
     backs = [at for kind, at in told(job) if kind in ("pulled back", "sighting")]
     assert backs[1:] == pytest.approx([-5 * FOOT, -6.5 * FOOT, -4 * FOOT])

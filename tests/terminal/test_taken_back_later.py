@@ -1,6 +1,6 @@
 """What bars every later push, told by mistake, is taken back in any of them, by whoever has seen it so.
 
-From a technician's day: "the end of the line" told at a bend barred that reading for good, in plan and push.
+From a trial: "the end of the line" told at a bend barred that reading for good, in plan and push.
 Rule of the trade: what a look told only a better look takes back; whoever does not know leaves it standing.
 """
 

@@ -1,6 +1,6 @@
 """What nobody has said, and what was said of which one part denies the other, are told apart.
 
-From a technician's day: he had said that it drains away and that the floor drain backs up, and read that
+From a trial: he had said that it drains away and that the floor drain backs up, and read that
 nobody had said whether the line is holding. Water that comes up stands in the line (common practice, no
 source).
 """

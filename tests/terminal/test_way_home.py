@@ -1,6 +1,6 @@
 """The way home belongs to the push, and what was told late must fit what was told beside it.
 
-From a technician's day: a rim that held the head on the way in was not named on the way home; the head held
+From a trial: a rim that held the head on the way in was not named on the way home; the head held
 on the way home could no longer be told, for the push was over; a late reading of nothing stood between 7.6 m
 and 7 m; a head that stayed in the pipe was "not told" in the report.
 """
@@ -34,7 +34,7 @@ def test_what_held_the_head_on_the_way_in_is_named_on_the_way_home(capsys):
 
 @pytest.mark.parametrize("drawn_back", [False, True])
 def test_what_held_an_earlier_push_is_not_told_as_of_this_one(drawn_back, capsys):
-    """From a technician's day: a push that nothing held was told where it was held on the way in."""
+    """From a trial: a push that nothing held was told where it was held on the way in."""
     told = (read(38), stopped(33, {})) if drawn_back else (stopped(33, {"sign": "rim ahead"}), read(38))
     earlier = drawn(*told)
     said = home(Now(earlier.push, drawn(read(38)).entries, (earlier,)), capsys)

@@ -108,7 +108,7 @@ def test_a_place_that_wedged_it_is_not_pushed_past_when_it_comes_again():
 
 @pytest.mark.parametrize("free", ["y", "n", "t"])
 def test_a_reading_further_in_of_a_head_that_comes_neither_way_is_asked_about(push, job, free):
-    """From a technician's day: roots held it both ways at 3.3 m, 3.6 m was typed, and STOP was gone."""
+    """From a trial: roots held it both ways at 3.3 m, 3.6 m was typed, and STOP was gone."""
     again = "33\ry" if free == "t" else ""
     said = push(BEGIN + RIM + "o2wm" + "r32\r" + free + again + "nq")
     asked = "At 30 ft it came neither way. At 32 ft, drawn a little: does it come back?"
@@ -147,7 +147,7 @@ def test_plan_again_tells_a_wedged_head_nothing_to_go_on_to(push):
 
 @pytest.mark.parametrize(("how", "goes_on"), [("o3pln", True), ("o3k", False), ("o3w", False)])
 def test_what_to_look_at_before_pushing_on_is_told_only_where_it_may_be_pushed_on(push, how, goes_on):
-    """From a technician's day: told kinked, it answered `Before you push on` above `this push is over`."""
+    """From a trial: told kinked, it answered `Before you push on` above `this push is over`."""
     said = push(BEGIN + RIM + how + "mq")
     assert "That was not to be tried here (quick push)" in said
     assert ("Before you push on" in said) is goes_on
@@ -166,7 +166,7 @@ def test_chances_that_know_nothing_of_what_holds_it_say_so(shown, at, told):
 
 
 def test_rod_that_comes_back_of_a_wedged_head_is_asked_to_show_that_the_head_comes_too(push):
-    """From a technician's day: wedged, 6 m drawn back, out, the same head offered again, no word said."""
+    """From a trial: wedged, 6 m drawn back, out, the same head offered again, no word said."""
     came = "Did the picture move as you drew?"
     for begin, back in ((BEGIN, "mp20\r"), (LOOKED, "c20\r")):
         said = push(begin + RIM + "o2w" + back + "en\ry")

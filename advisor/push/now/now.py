@@ -44,10 +44,9 @@ from advisor.tables.where import number
 
 @dataclass(frozen=True)
 class Now:
-    """The push after the entries that stand; `entries` are those since it began, in their order.
-
-    `before` are the earlier pushes of the job that went in as this one does, `others` what those told
-    that went in otherwise, `told_back` what any of them told that may hold water back.
+    """The push after the entries that stand; `entries` are those since it began, in their order; `before`
+    are the job's earlier pushes that went in as this one, `others` what the other ones told, `told_back` what any
+    told that may hold water back.
     """
 
     push: Push
