@@ -16,13 +16,15 @@ from advisor.push.before.way_taken import as_gone
 from advisor.push.log.log import Entry
 from advisor.push.log.sighting import in_words
 from advisor.push.met_before import marked_at, met_before
-from advisor.push.now.seen import Run, runs_of
+from advisor.push.now.seen import Run, runs_of, stretch_of
 from advisor.push.report.words import when
 from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.result.target_model import SeenNote
 from advisor.result.way_model import FoundNote
 from advisor.tables.where import number
+
+_ONE = 0.01  # m: nearer than this is no distance
 
 
 def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
@@ -52,8 +54,10 @@ def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
 def _is_all(last: Run, seen: Seen, study: Study) -> bool:
     """Whether no more is wanting than counter and sheet may part, where the push for this says that it was
     all; else nothing at all."""
-    wanting = seen.cover.length - seen.cover.seen_length
-    same = told_for(last, study).wanted.line == seen.cover.line
+    wanting, goal = seen.cover.length - seen.cover.seen_length, told_for(last, study)
+    low, high = stretch_of(goal.network, goal.wanted)
+    inside = low - _ONE <= seen.cover.low and seen.cover.high <= high + _ONE
+    same = goal.wanted.line == seen.cover.line and inside
     said = last.ended is not None and last.ended.data.get("reached") is True and last.hardly is None and same
     sure = study.tables.where.sure
     return wanting <= (max(number(sure.sheet_off) * (last.went_in or 0.0), number(sure.near)) if said else 0)

@@ -40,8 +40,8 @@ def study() -> Study:
     return replace(made, network=network, target=part, part=Part(part, made.target, 0.66, 0.66, 30.0, ()))
 
 
-def log(*told: Told, reached: bool = False):
-    start: Told = ("start", 0.0, {"opening": "floor plug", "direction": "downstream", "target": PART})
+def log(*told: Told, reached: bool = False, target: str = PART):
+    start: Told = ("start", 0.0, {"opening": "floor plug", "direction": "downstream", "target": target})
     far = max(at for _, at, _ in told if at is not None)
     return entries(start, *told, ("end", far, {"reached": reached, "out": True}))
 
@@ -96,6 +96,11 @@ def test_where_nothing_held_it_the_look_goes_on(at, reached):
 )
 def test_what_may_not_all_have_been_seen_is_not_told_as_seen(told):
     assert seen_whole(study(), log(*told)) == SeenNote()
+
+
+def test_the_word_on_a_shorter_part_is_none_on_this():
+    standing = log(TIE_IN, look(7.0), reached=True, target="drain, from sink line to 3 m below sink line")
+    assert seen_whole(study(), standing) == SeenNote()
 
 
 def test_the_same_step_once_more_is_told_as_that():
