@@ -45,8 +45,8 @@ from advisor.tables.where import number
 @dataclass(frozen=True)
 class Now:
     """The push after the entries that stand; `entries` are those since it began, in their order; `before`
-    are the job's earlier pushes that went in as this one, `others` what the other ones told, `told_back` what any
-    told that may hold water back.
+    are the job's earlier pushes that went in as this one, `others` what the other ones told, `told_back` what
+    any told that may hold water back.
     """
 
     push: Push
