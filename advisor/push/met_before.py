@@ -71,8 +71,14 @@ def _as_one(stop: FoundNote, finds: Sequence[FoundNote], study: Study) -> FoundN
 def told_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
     """What stopped them, where chances are told what these know of it, and which gear of theirs is to be
     looked at: before all else of a plan."""
-    stops = left_stops(study, standing)
-    chances = plan.camera_now and (stops or plan.found)
+    counted = filter(None, (counted_of_pushes(plan, study, standing),))
+    return (*left_stops(study, standing), *counted, *look_at_words(study, standing))
+
+
+def counted_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> str:
+    """What the chances of a plan know of what pushes met; nothing where none is told."""
+    if not (plan.camera_now and (plan.found or left_stops(study, standing))):
+        return ""
     words = study.tables.in_pipe
     met = dict.fromkeys(each.told for way in plan.routes for each in way.stops)
     known = words.stopped_before.known.format(readings=" and at ".join(met))
@@ -80,8 +86,7 @@ def told_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> tuple
     if through:
         known += " " + words.stopped_before.through.format(openings=", ".join(through))
     counted = [known if met else words.found_before.untold]
-    counted += [words.found_before.pointed] if plan.suspects else []
-    return (*stops, *([" ".join(counted)] if chances else ()), *look_at_words(study, standing))
+    return " ".join((*counted, *((words.found_before.pointed,) if plan.suspects else ())))
 
 
 def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:

@@ -17,7 +17,7 @@ from advisor.plan import DEFAULT_SEED, DEFAULT_WORLDS, Case, plan
 from advisor.practice.scene import School
 from advisor.push.before.looked_at import as_pushes_show
 from advisor.push.log.log import standing_in
-from advisor.push.met_before import met_before, told_of_pushes
+from advisor.push.met_before import counted_of_pushes, met_before, told_of_pushes
 from advisor.push.report.placed_anew import placed_anew
 from advisor.push.report.taught_jobs import learned_now
 from advisor.push.seen_whole import again, seen_whole
@@ -59,7 +59,9 @@ def with_log(study: Study, log: Path) -> Plan:
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
     stopped, seen = told_of_pushes(made, study, standing), seen_whole(study, standing)
     first = again(made, seen, study)
-    return made.model_copy(update={"stopped": stopped, "told": told, "seen": seen, "first_step": first})
+    counted = counted_of_pushes(made, study, standing)
+    of_pushes = {"stopped": stopped, "counted": counted, "told": told, "seen": seen}
+    return made.model_copy(update={**of_pushes, "first_step": first})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:
