@@ -30,7 +30,7 @@ def test_water_and_plugs_are_forbidden_until_it_is_seen_to_drain(told):
     found = steps("cellar, it comes up", told)
     until = "Before the line is seen to drain: run no water, loosen no plug and lift no cover down there."
     at = next(place for place, step in enumerate(found) if until in step)
-    runs = next((place for place, step in enumerate(found) if "Run water at one fixture" in step), None)
+    runs = next((place for place, step in enumerate(found) if "into one fixture above" in step), None)
     assert (runs is not None and at < runs) is told.drains
     assert all("efore" in step or "ntil" in step for step in found if any(each in step for each in RUN))
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.push.before.elsewhere import elsewhere, others
+from advisor.push.before.elsewhere import elsewhere, pushes_before
 from advisor.push.log.kinds import END, SIGHTING, START, STOPPED, TRY
 from advisor.push.log.log import Entry
 from advisor.push.now.now import Now
@@ -35,7 +35,7 @@ def from_top(*told: Told, at: float = 1.0) -> Now:
     start = Entry(len(standing) + 1, NOON, NOON, START, 0.0, data)
     push = Push(study_of(ABOVE), start)
     read = replace(start, number=start.number + 1, kind=SIGHTING, counter=at, data={"what": "nothing"})
-    return Now(push, (read,), others=others(push, (*standing, start)))
+    return Now(push, (read,), others=pushes_before(push, (*standing, start))[1])
 
 
 @pytest.mark.parametrize("told", [(RIM, BY, ON), (RIM, ON)])

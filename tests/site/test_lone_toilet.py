@@ -62,7 +62,7 @@ def test_the_flush_that_is_waited_for_comes_before_all_water_is_held_off():
     before = planned(LONE_TOILET.replace("backs up", "slow")).routes[0].before
     flush = next(i for i, step in enumerate(before) if "flushes once" in step)
     held = next(i for i, step in enumerate(before) if "hold off water" in step)
-    assert before[flush - 1].startswith("Sure that nobody poured a cleaner in? Run water")
+    assert before[flush - 1].startswith("Sure that nobody poured a cleaner in? First a cup")
     assert flush < held
     unseen = planned(LONE_TOILET).routes[0].before  # it backs up, so nobody can tell whether the line drains
     assert not any("flush" in step for step in unseen), "no water until it is seen to drain"

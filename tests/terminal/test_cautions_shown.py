@@ -133,6 +133,7 @@ def test_beside_the_opening_the_gravest_are_told_before_anything_is_asked(plan_,
         usable=(),
         tables=tables(),
         settled=None,
+        part=None,
     )
     asks = SimpleNamespace(one_of=lambda *asked: None)
     assert begin.begin(settled, Page(), asks, (), None, lambda _: settled) is None

@@ -55,7 +55,7 @@ def test_the_plug_is_touched_after_what_is_to_be_asked_and_before_what_needs_it_
         (found,) = (at for at, step in enumerate(steps) if words in step)
         return found
 
-    asked = ("when it was last cleared", "Run water at one fixture above", "hold off water")
+    asked = ("when it was last cleared", "into one fixture above", "hold off water")
     assert max(map(place, asked)) < place("Keep a spare plug")
     assert place("Keep a spare plug") < place("one thread") < place("Zero the counter at the rim")
     told = before_push(made, "way in", made.kit.loadouts[0].name)

@@ -1,8 +1,8 @@
 """How much of what was to be seen the lens has passed: by the counter, and where it cannot tell by the sheet.
 
-On the safe side: what the log does not show to have passed the lens counts as not seen. It is counted on from
-what the push read last on the stretch, else from its beginning by the sheet, and no more of it than it has.
-Which way it went the start of the push tells, else what was passed, if sure.
+On the safe side: what the log does not show to have passed the lens counts as not seen. From the opening to
+where the stretch begins it is as far as the push read it there, else as the sheet has it, and no more of the
+stretch is counted than it has. Which way it went the start of the push tells, else what was passed, if sure.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from advisor.push.log.kinds import (
 )
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.went_in import lens_in
-from advisor.push.now.stretches import inside, joined, long
+from advisor.push.now.stretches import joined, long
 from advisor.push.now.way_gone import WayGone
 from advisor.push.track.depth import path, path_length
 from advisor.push.track.leg import Leg
@@ -201,11 +201,7 @@ def coverage_of(
         as_told = way is not None and run.direction in (DOWN, UP) and run.told_to(way.port)
         if way is not None and (way.by_passed or as_told):
             went_in = run.went_in or 0.0
-            tops = network.positions(target.line)
-            on_it = {key for key, at in tops.items() if low + _ONE < at < high - _ONE}
-            read_on = {key: m for key, m in read(run).items() if key in on_it}
-            lens = inside(way.legs, went_in, read_on)
-            passed = along(way.legs, min(lens, way.until, way.came), target.line)
+            passed = along(way.legs, min(went_in, way.until, way.came), target.line)
             if counted is None or long(joined(passed, low, high)) < long(counted) - _ONE:
                 shown = passed if passed or counted is not None else None
                 by_passed |= bool(shown) and way.by_passed
@@ -269,14 +265,10 @@ def _counted(
         return None
     if went_in <= 0:
         return []
-    # What was read on it last tells better than the sheet how far in that is, and all before it is behind.
-    tops, back = network.positions(line), other < at
-    drawn = ((m, tops[key] + network.pieces[key].along * back) for key, m in read(run).items() if key in tops)
-    # Its far end, seen, tells how long it is by the counter: that is told beside what the sheet has.
-    within = ((m, abs(place - at)) for m, place in drawn if low - _ONE <= place <= high + _ONE)
-    before = (each for each in within if each[0] <= went_in and each[1] < high - low - _ONE)
-    near, past = max(before, default=(near, 0.0))
-    on = min(went_in - near + past, high - low)
+    # What was seen where the stretch begins tells better than the sheet how far in that is.
+    tops, passed = network.positions(line), read(run)
+    near = next((m for piece, m in passed.items() if piece in tops and abs(tops[piece] - at) < _ONE), near)
+    on = min(went_in - near, high - low)
     if on <= 0:
         return []
     return [(at, at + on) if other > at else (at - on, at)]

@@ -1,10 +1,8 @@
-"""Stretches of a line, from where to where, m, and how much of a way lies behind the lens."""
+"""Stretches of a line, from where to where, m."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-
-from advisor.push.track.leg import Leg
+from collections.abc import Iterable
 
 
 def long(stretches: Iterable[tuple[float, float]]) -> float:
@@ -23,10 +21,3 @@ def joined(stretches: list[tuple[float, float]], low: float, high: float) -> tup
         else:
             found.append((start, end))
     return tuple(found)
-
-
-def inside(legs: Iterable[Leg], went_in: float, read: Mapping[str, float]) -> float:
-    """How many m of a way lie behind the lens, counted on from what it read last on it, else from the rim."""
-    drawn = ((read[leg.piece.id], leg.start) for leg in legs if leg.piece.id in read)
-    at, behind = max((each for each in drawn if each[0] <= went_in), default=(0.0, 0.0))
-    return behind + went_in - at
