@@ -139,7 +139,7 @@ def test_no_camera_goes_in_where_nobody_saw_the_line_drain(job, push, sheet, key
     ("sheet", "key", "told"),
     [
         (UNKNOWN, "y", "yes, seen to drain just now"),
-        (UP, "c", "it backed up and is cleared now: seen to drain"),
+        (UP, "c", "it backed up, is cleared now, and water that was run ran away"),
     ],
 )
 def test_what_was_seen_before_the_push_ends_the_doubt_for_this_push_and_is_logged(
@@ -177,7 +177,7 @@ def test_nothing_is_run_and_the_way_home_is_conditional_until_it_is_seen_to_drai
 
 
 @pytest.mark.parametrize(
-    ("keys", "home"), [("", "Seen to drain, nothing poured in? Run water"), ("w1n" + "n", "")]
+    ("keys", "home"), [("", "Seen to drain as water ran, nothing poured in?"), ("w1n" + "n", "")]
 )
 def test_who_has_not_seen_it_drain_runs_none_at_the_end(job, push, keys, home):
     began_before_it_was_told(job, push)
@@ -185,7 +185,7 @@ def test_who_has_not_seen_it_drain_runs_none_at_the_end(job, push, keys, home):
     assert ("Stop all water now." in said) is bool(keys)
     at_home = said.partition("COMING HOME")[2]
     assert "Run water." not in at_home
-    assert ("Seen to drain, nothing poured in? Run water" in at_home) is bool(home)
+    assert ("Seen to drain as water ran, nothing poured in?" in at_home) is bool(home)
 
 
 def test_on_a_line_that_drains_nobody_is_asked_whether_it_does(job, push):
@@ -201,7 +201,7 @@ def test_after_a_stop_in_roots_nothing_above_it_is_run(job, push):
     job.site.write_text(FREE)
     said = push("11ys\r\r" + "s26\r" + "9d0" + "20" + "m" + "w" + "bb" + "en\ry")
     assert "Run nothing until the line is seen to drain: it was stopped at 26 ft." in said
-    assert "Seen to drain, nothing poured in? Run water" in said.partition("COMING HOME")[2]
+    assert "Seen to drain as water ran, nothing poured in?" in said.partition("COMING HOME")[2]
 
 
 def test_a_toilet_is_flushed_as_any_fixture_is_run_but_not_the_one_that_is_off(job, push):

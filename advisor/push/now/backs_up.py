@@ -9,7 +9,7 @@ from advisor.push.log.log import Entry, entry_text
 from advisor.push.now.drains import last_seen
 
 # As it stands in the logs, by which it is known again.
-CLEARED_NOW = "it backed up and is cleared now: seen to drain"
+CLEARED_NOW = "it backed up, is cleared now, and water that was run ran away"
 
 
 def backs_up_still(

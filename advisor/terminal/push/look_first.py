@@ -38,6 +38,7 @@ def _watched(now: Now) -> str:
 
 def _poured_into(now: Now) -> str:
     """What runs past the place that may hold it: elsewhere a cup tells nothing."""
-    off = (*now.push.laundry, now.push.opening.name)  # that comes up, or the rod is in there
+    # There it comes up, or the rod is in there.
+    off = (*now.push.laundry, *now.backs_up, now.push.opening.name)
     names = [name for name in now.push.tracker.chart.fixtures if name in now.not_to_run and name not in off]
     return " or ".join(filter(None, (", ".join(names[:-1]), *names[-1:]))) or _ANY
