@@ -30,11 +30,6 @@ def cleaned_first(plan: Plan, words: CardFile, units: Units) -> str:
     return words.cleaned_first.format(met="; ".join(met)) if met else ""
 
 
-def stopped(plan: Plan) -> tuple[str, ...]:
-    """Where pushes were held. What the chances know of that is for the plan: it took the room of cautions."""
-    return tuple(each for each in plan.stopped if each != plan.counted)
-
-
 def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:
     """What pushes saw on no way of this card, as a block of it."""
     lines = tuple(Line(note.left, worth.WARNING) for note in found_elsewhere(plan, route))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Card, Line
 from advisor.card.hazards import Hazards
-from advisor.card.pushes import seen_elsewhere, stopped
+from advisor.card.pushes import seen_elsewhere
 from advisor.result.model import Plan
 from advisor.result.told import asks_told, cautions_told, opening_steps
 from advisor.tables.card import CardFile
@@ -33,7 +33,7 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
         kit=plan.left_in,
         keys=(),
         pull_rests_on="",
-        minds=(*plan.told, *stopped(plan)),  # whoever clears it comes to that too
+        minds=(*plan.told, *plan.stopped),  # whoever clears it comes to that too
         boxes=hazards.boxes(),
         sights=(),
         stuck=(),

@@ -68,11 +68,9 @@ def _as_one(stop: FoundNote, finds: Sequence[FoundNote], study: Study) -> FoundN
     return stop
 
 
-def told_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
-    """What stopped them, where chances are told what these know of it, and which gear of theirs is to be
-    looked at: before all else of a plan."""
-    counted = filter(None, (counted_of_pushes(plan, study, standing),))
-    return (*left_stops(study, standing), *counted, *look_at_words(study, standing))
+def told_of_pushes(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
+    """What stopped them, and which gear of theirs is to be looked at: before all else of a plan."""
+    return (*left_stops(study, standing), *look_at_words(study, standing))
 
 
 def counted_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> str:

@@ -18,13 +18,12 @@ from advisor.push.log.sighting import in_words
 from advisor.push.met_before import marked_at, met_before
 from advisor.push.now.seen import Run, runs_of, stretch_of
 from advisor.push.report.words import when
+from advisor.push.track.leg import NO_DISTANCE
 from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.result.target_model import SeenNote
 from advisor.result.way_model import FoundNote
 from advisor.tables.where import number
-
-_ONE = 0.01  # m: nearer than this is no distance
 
 
 def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
@@ -56,7 +55,7 @@ def _is_all(last: Run, seen: Seen, study: Study) -> bool:
     all; else nothing at all."""
     wanting, goal = seen.cover.length - seen.cover.seen_length, told_for(last, study)
     low, high = stretch_of(goal.network, goal.wanted)
-    inside = low - _ONE <= seen.cover.low and seen.cover.high <= high + _ONE
+    inside = low - NO_DISTANCE <= seen.cover.low and seen.cover.high <= high + NO_DISTANCE
     same = goal.wanted.line == seen.cover.line and inside
     said = last.ended is not None and last.ended.data.get("reached") is True and last.hardly is None and same
     sure = study.tables.where.sure

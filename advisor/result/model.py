@@ -266,7 +266,7 @@ class Plan(Frozen):
     left_in: tuple[str, ...] = ()  # head and rod that pushes left in the pipe: told before all else
     seen: SeenNote = SeenNote()  # where pushes saw all of what it goes for: told first
     stopped: tuple[str, ...] = ()  # where pushes of the job were held; gear to be looked at
-    counted: str = ""  # among these, what its chances know of that: no card has room for it
+    counted: str = ""  # what its chances know of that; no card has room for it
     found: tuple[FoundNote, ...] = ()  # what pushes of the job saw on the way in from where they began
     told: tuple[str, ...] = ()  # what a push of the job was told of what nobody has said: it settles nothing
     no_plan: bool  # nobody works here until then

@@ -66,7 +66,8 @@ class _Shown:
         lead = plan.routes[:1] if plan.camera_now else ()
         way = plan.routes[0] if plan.camera_now and plan.routes and not plan.cannot else None
         seen = (found.left for found in found_elsewhere(plan, way))
-        said = (*plan.left_in, *plan.seen.told, plan.first_step, plan.doubt, plan.out, *plan.stopped, *seen)
+        lead_in = (*plan.left_in, *plan.seen.told, plan.first_step, plan.doubt, plan.out)
+        said = (*lead_in, *plan.stopped, plan.counted, *seen)
         for text in filter(None, said):
             page.strong(text)
         notes = cautions_told(plan, lead)

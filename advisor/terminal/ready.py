@@ -57,7 +57,7 @@ def with_log(study: Study, log: Path) -> Plan:
     standing = placed_anew(standing_in(log), study)
     made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
-    stopped, seen = told_of_pushes(made, study, standing), seen_whole(study, standing)
+    stopped, seen = told_of_pushes(study, standing), seen_whole(study, standing)
     first = again(made, seen, study)
     counted = counted_of_pushes(made, study, standing)
     of_pushes = {"stopped": stopped, "counted": counted, "told": told, "seen": seen}

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from advisor.push.log.kinds import FIND, SIGHTING
-from advisor.push.met_before import met_before, told_of_pushes
+from advisor.push.met_before import counted_of_pushes, met_before
 from advisor.result.build import plan_of
 from advisor.result.model import SuspectNote
 from tests.push.test_earlier_stop import numbered
@@ -26,7 +26,7 @@ def test_it_is_told_what_they_count_and_of_the_complaint_only_where_that_points(
     plan = plan_of(study, met_before(study, standing))
     section = SuspectNote.model_construct(section="yard drain", chance=0.8)
     plan = plan.model_copy(update={"suspects": (section,) if points else ()})
-    told = " ".join(told_of_pushes(plan, study, standing))
+    told = counted_of_pushes(plan, study, standing)
     assert "No chance" not in told
     assert "openings that opened, tries at hard places and a pipe seen broken, no more." in told
     assert ("Where the complaint points counts what they found" in told) is points

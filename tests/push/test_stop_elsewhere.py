@@ -15,7 +15,7 @@ import pytest
 from advisor.outcome.assess import RouteOutcome
 from advisor.plan import plan
 from advisor.push.before.stops_counted import came_through, on_their_lines
-from advisor.push.met_before import met_before, told_of_pushes
+from advisor.push.met_before import counted_of_pushes, met_before
 from advisor.push.now.seen import Taken, runs_of
 from advisor.push.track.leg import Leg
 from advisor.result.build import plan_of
@@ -96,7 +96,7 @@ def test_the_plan_tells_from_where_it_is_known_and_goes_slowly_from_where_it_may
     assert row.at_low_m == pytest.approx(0.9 * row.at_m), (
         "counter and sheet may part by a tenth of so much rod"
     )
-    said = " ".join(told_of_pushes(told, made, entries(*HELD)))
+    said = counted_of_pushes(told, made, entries(*HELD))
     assert "the stop at 3.7 m from yard plug" in said
     assert "Ways in from top plug go through the same place the same way" in said
 

@@ -19,7 +19,7 @@ from advisor.outcome.walk import walk_on
 from advisor.plan import Case, plan
 from advisor.push.before.shown_so_far import shown_by
 from advisor.push.before.stops_counted import on_their_lines
-from advisor.push.met_before import met_before, told_of_pushes
+from advisor.push.met_before import counted_of_pushes, met_before, told_of_pushes
 from advisor.push.now.seen import Taken
 from advisor.push.track.leg import Leg
 from advisor.quantity import Units
@@ -213,7 +213,8 @@ def test_the_push_that_is_open_weighs_its_own_stops_itself():
 def planned():
     standing = entries(*HELD)
     made = plan_of(study(1), met_before(study(1), standing))
-    return made.model_copy(update={"stopped": told_of_pushes(made, study(1), standing)})
+    stopped, counted = told_of_pushes(study(1), standing), counted_of_pushes(made, study(1), standing)
+    return made.model_copy(update={"stopped": stopped, "counted": counted})
 
 
 def test_the_plan_goes_with_what_passed_and_says_nowhere_that_nothing_is_hard(capsys):

@@ -70,8 +70,8 @@ def test_what_wedged_is_told_and_no_try_there_any_more(before, after):
     assert "wedged the head here" in technique(after).because
     assert technique(after, "quick push").verdict == "try", "of the others nothing is known"
     assert after.routes[0].chance < before.routes[0].chance
-    told, untold = after.stopped
-    assert untold.startswith(
+    (told,) = after.stopped
+    assert after.counted.startswith(
         "Of what pushes met, the chances of getting there count openings"
     )  # once for all
     assert told.startswith("In from wall plug, downstream, the head wedged at 2 m, sanitary tee into house")

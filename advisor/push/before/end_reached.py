@@ -13,11 +13,11 @@ from advisor.push.now.counted import at_farthest
 from advisor.push.now.now import Now
 from advisor.push.now.seen import Run, runs_of, way_in
 from advisor.push.track.depth import path
+from advisor.push.track.leg import NO_DISTANCE
 from advisor.push.track.ways import Way
 from advisor.result.study import Study
 from advisor.tables.where import number
 
-_ONE = 0.01  # m: nearer than this is no distance
 _HALF = 0.5  # more likely than not
 
 
@@ -63,7 +63,7 @@ def hardly_reached(now: Now, run: Run, before: Sequence[Run], study: Study) -> H
     needed = [
         (at, way.leads(study.network, start, study.tables))
         for at, way in ways.items()
-        if way is not None and way.length >= _ONE
+        if way is not None and way.length >= NO_DISTANCE
     ]
     if not needed:
         return None
@@ -97,7 +97,10 @@ def _end(way: Way, line: str, needed: Sequence[float]) -> float | None:
     far = 0.0
     for at in needed:
         on = ((leg, (at - leg.place) * leg.fall if leg.fall else abs(at - leg.place)) for leg in legs)
-        here = next((leg.start + m for leg, m in on if -_ONE <= m <= leg.length * abs(leg.fall) + _ONE), None)
+        here = next(
+            (leg.start + m for leg, m in on if -NO_DISTANCE <= m <= leg.length * abs(leg.fall) + NO_DISTANCE),
+            None,
+        )
         if here is None:
             return None
         far = max(far, here)

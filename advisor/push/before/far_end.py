@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 
 from advisor.push.now.seen import Coverage, Run, way_in
 from advisor.push.track.depth import path
+from advisor.push.track.leg import NO_DISTANCE
 from advisor.result.study import Study
 
-_ONE = 0.01  # m: nearer than this is no distance
 _PLAIN = ("pipe", "belly", "drop", "rise", "joint", "mark")  # kinds of pieces by which no lens knows a place
 
 
@@ -36,7 +36,7 @@ def _far_ends(run: Run, cover: Coverage, study: Study) -> set[float]:
     for at in (cover.low, cover.high) if start is not None else ():
         assert start is not None
         way = path(network, start.id, cover.line, at)
-        if way is None or way.length < _ONE:
+        if way is None or way.length < NO_DISTANCE:
             continue
         port = way.leads(network, start, study.tables)
         if run.told_to(port) or port in run.ports:

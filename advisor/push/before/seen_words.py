@@ -9,6 +9,7 @@ from advisor.push.now.counted import leads_there
 from advisor.push.now.datum import Datum
 from advisor.push.now.never_passed import NotPassed
 from advisor.push.now.seen import Coverage, Run
+from advisor.push.track.leg import NO_DISTANCE
 from advisor.quantity import show_counter
 from advisor.result.study import Study
 
@@ -18,7 +19,6 @@ _BY = {
     "sheet": "the places on the sheet to which entries were tied, for nothing else tells which way it went",
 }
 _END_UNSEEN = "The end was not seen: the line may be longer."
-_ONE = 0.01  # m: nearer than this is no distance
 _NONE: Mapping[float, str] = MappingProxyType({})
 NAMED = ("opening", "junction", "stopper", "end")
 
@@ -156,7 +156,7 @@ def _name(
     found = [each for each in pieces if each.kind in NAMED and each.name and abs(tops[each.id] - at) < near]
     if not found:
         return ""
-    at_once = [each for each in found if abs(tops[each.id] - tops[found[0].id]) < _ONE]
+    at_once = [each for each in found if abs(tops[each.id] - tops[found[0].id]) < NO_DISTANCE]
     piece = ([each for each in at_once if each.name in went_in] or at_once)[-1 if begins else 0]
     known = piece.id in cover.met or piece.name in went_in
     if piece.hole is not None and piece.hole.there < 1 and not known:

@@ -14,10 +14,10 @@ from advisor.push.log.went_in import lens_in
 from advisor.push.now.datum import Datum, datum_of
 from advisor.push.now.never_passed import NotPassed, never_passed
 from advisor.push.now.seen import Coverage, Run, coverage_of
+from advisor.push.track.leg import NO_DISTANCE
 from advisor.result.study import Study
 
 _NONE: Mapping[int, int] = MappingProxyType({})
-_ONE = 0.01  # m: nearer than this is no distance
 
 
 @dataclass(frozen=True)
@@ -63,11 +63,13 @@ class Seen:
             lens, far = lens_in(run.entries), run.went_in
             finds = [entry for entry in run.entries if entry.kind == FIND and entry.number in numbers]
             there = [
-                each for each in finds if far is not None and abs(lens.get(each.number, 0.0) - far) < _ONE
+                each
+                for each in finds
+                if far is not None and abs(lens.get(each.number, 0.0) - far) < NO_DISTANCE
             ]
             ends = covered((run,), self.study).seen if there else ()
             for at in (at for span in ends for at in span):
-                edge = next((each for each in edges if abs(each - at) < _ONE), None)
+                edge = next((each for each in edges if abs(each - at) < NO_DISTANCE), None)
                 if edge is not None:
                     found[edge] = f"find no. {numbers[there[-1].number]}"
         return found

@@ -12,7 +12,9 @@ from advisor.push.log.sighting import lens_at
 from advisor.quantity import Units, show_counter
 from advisor.tables.where import WhereFile, number
 
-_SAME = 0.005  # m; layout: half of the last digit that a counter is told with, so both would read alike
+SAME_READING = (
+    0.005  # m; layout: half of the last digit that a counter is told with, so both would read alike
+)
 
 
 @dataclass(frozen=True)
@@ -30,13 +32,15 @@ class Reading:
     @property
     def as_shown(self) -> bool:
         """Whether the counter alone tells how far in it is."""
-        return abs(self.shown - self.inside) < _SAME
+        return abs(self.shown - self.inside) < SAME_READING
 
     def words(self, units: Units, why: bool = True) -> str:
         """How far in, and where that is not what the counter showed, what it showed and, if wanted, why."""
         if self.as_shown:
             return show_counter(self.inside, units)
-        inside = f"{show_counter(self.inside, units)} in" if self.inside > -_SAME else "out of the opening"
+        inside = (
+            f"{show_counter(self.inside, units)} in" if self.inside > -SAME_READING else "out of the opening"
+        )
         at_first = f"{show_counter(self.at_opening, units)} at the opening"
         reason = f", {'set anew on the way' if self.anew else at_first}" if why else ""
         return f"{inside} (counter {show_counter(self.shown, units)}{reason})"

@@ -10,13 +10,13 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
+from advisor.push.log.went_in import SAME_READING
 from advisor.push.now.now import Now
 from advisor.push.track.chart import Array
 from advisor.push.track.track import Belief
 from advisor.tables.where import number
 
 Told = tuple[int, float]  # after so many sightings, with so much rod in, m
-_SAME = 0.005  # m; layout: half of the last digit that a counter is told with
 _MOST = 0.9  # arithmetic: the ends of a place as they are told, with four fifths of it between them
 
 
@@ -39,7 +39,7 @@ def last_past(now: Now, count: int, rod: float) -> int:
     last = count
     for each in range(count + 1, len(now.sightings) + 1):
         out = now.after(each).rod
-        if out >= rod - _SAME:
+        if out >= rod - SAME_READING:
             last = each
         elif out < now.after(each - 1).rod and not _same_way(now, now.after(last), now.after(each), rod):
             break
@@ -70,4 +70,4 @@ def _cell(mass: Array, share: float) -> int:
 
 def came_past(now: Now, count: int, rod: float) -> int | None:
     """After how many of the first `count` sightings the head was last at `rod` m or further in."""
-    return next((each for each in range(count, -1, -1) if now.after(each).rod >= rod - _SAME), None)
+    return next((each for each in range(count, -1, -1) if now.after(each).rod >= rod - SAME_READING), None)

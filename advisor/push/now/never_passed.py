@@ -9,11 +9,10 @@ from advisor.push.log.kinds import AS_PLANNED, PASSED, STOPPED, TRY, UNKNOWN
 from advisor.push.log.went_in import lens_in
 from advisor.push.now.seen import Run, stretch_of, way_in
 from advisor.push.track.depth import path, path_length
+from advisor.push.track.leg import NO_DISTANCE
 from advisor.site.network import Network
 from advisor.site.target import Target
 from advisor.tables.load import Tables
-
-_ONE = 0.01  # m: nearer than this is no distance
 
 
 @dataclass(frozen=True)
@@ -46,7 +45,7 @@ def never_passed(
         if inside is None or inside > longest[place] or any(later.reached for later in runs[place:]):
             continue
         same = (each for each in runs if (each.opening, each.direction) == (run.opening, run.direction))
-        if not any((each.went_in or 0.0) > inside + _ONE for each in same):
+        if not any((each.went_in or 0.0) > inside + NO_DISTANCE for each in same):
             found.append(NotPassed(run.opening, inside))
     return tuple(dict.fromkeys(found))
 
@@ -69,7 +68,7 @@ def _stopped(run: Run) -> float | None:
             stopped = lens.get(entry.number)
         elif entry.kind == TRY and entry.data.get("outcome") == PASSED:
             stopped = None
-    if stopped is None or run.went_in is None or stopped < run.went_in - _ONE:
+    if stopped is None or run.went_in is None or stopped < run.went_in - NO_DISTANCE:
         return None
     return max(stopped, 0.0)
 
@@ -85,6 +84,6 @@ def _longest(run: Run, network: Network, tables: Tables, target: Target, read: M
             continue
         if run.direction == AS_PLANNED or way.leads(network, start, tables) in run.ports:
             guess = sum(piece.length.high - piece.along for piece, on in way.runs if on and piece.length)
-            seen = (m for piece, m in read.items() if piece in tops and abs(tops[piece] - at) < _ONE)
+            seen = (m for piece, m in read.items() if piece in tops and abs(tops[piece] - at) < NO_DISTANCE)
             most = max(most, next(seen, length + guess))
     return most

@@ -27,12 +27,10 @@ from advisor.push.log.went_in import lens_in
 from advisor.push.now.stretches import joined, long
 from advisor.push.now.way_gone import WayGone
 from advisor.push.track.depth import path, path_length
-from advisor.push.track.leg import Leg
+from advisor.push.track.leg import NO_DISTANCE, Leg
 from advisor.site.network import Network, Piece
 from advisor.site.target import Target
 from advisor.tables.load import Tables
-
-_ONE = 0.01  # m: nearer than this is no distance
 
 
 @dataclass(frozen=True)
@@ -202,7 +200,7 @@ def coverage_of(
         if way is not None and (way.by_passed or as_told):
             went_in = run.went_in or 0.0
             passed = along(way.legs, min(went_in, way.until, way.came), target.line)
-            if counted is None or long(joined(passed, low, high)) < long(counted) - _ONE:
+            if counted is None or long(joined(passed, low, high)) < long(counted) - NO_DISTANCE:
                 shown = passed if passed or counted is not None else None
                 by_passed |= bool(shown) and way.by_passed
                 by_counter |= bool(shown) and not way.by_passed
@@ -253,7 +251,7 @@ def _counted(
     low, high = stretch
     for way in (path(network, start.id, line, at) for at in stretch):
         # An end that lies at the opening itself is reached whichever way was told.
-        if way is None or not (way.length < _ONE or run.told_to(way.leads(network, start, tables))):
+        if way is None or not (way.length < NO_DISTANCE or run.told_to(way.leads(network, start, tables))):
             return None
     ends = [(path_length(network, tables, start, line, at), at) for at in stretch]
     reached = [(length, at) for length, at in ends if length is not None]
@@ -267,7 +265,9 @@ def _counted(
         return []
     # What was seen where the stretch begins tells better than the sheet how far in that is.
     tops, passed = network.positions(line), read(run)
-    near = next((m for piece, m in passed.items() if piece in tops and abs(tops[piece] - at) < _ONE), near)
+    near = next(
+        (m for piece, m in passed.items() if piece in tops and abs(tops[piece] - at) < NO_DISTANCE), near
+    )
     on = min(went_in - near, high - low)
     if on <= 0:
         return []

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from advisor.push.log.kinds import BACK, STOPPED
 from advisor.push.log.log import Entry
+from advisor.push.log.went_in import SAME_READING
 from advisor.push.now.now import Now
-
-_SAME = 0.005  # m; layout: half of the last digit that a counter is told with
 
 
 def passed(now: Now) -> tuple[float, float]:
@@ -17,15 +16,15 @@ def passed(now: Now) -> tuple[float, float]:
 def at_reading(now: Now, reading: float) -> Now | None:
     """The push with the head last at that reading; None where the lens has not been there."""
     first, last = passed(now)
-    if not first - _SAME <= reading <= last + _SAME:
+    if not first - SAME_READING <= reading <= last + SAME_READING:
         return None
     rod = reading + now.belief.shift
-    if abs(now.belief.rod - rod) <= _SAME:
+    if abs(now.belief.rod - rod) <= SAME_READING:
         return now
     rods = (now.after(0).rod, *now.rods)
-    upto = max((place for place, at in enumerate(rods) if at >= rod - _SAME), default=0)
+    upto = max((place for place, at in enumerate(rods) if at >= rod - SAME_READING), default=0)
     then = Now(now.push, now.entries[:upto])
-    if rods[upto] - rod <= _SAME:
+    if rods[upto] - rod <= SAME_READING:
         return then
     drawn = Entry(0, now.push.began.told_at, now.push.began.told_at, BACK, rod - then.belief.shift, {})
     return Now(now.push, (*then.entries, drawn))
@@ -34,5 +33,5 @@ def at_reading(now: Now, reading: float) -> Now | None:
 def stops_behind(now: Now) -> tuple[float, ...]:
     """Where the head was stopped and is no longer, as the counter stands now, m, the last first."""
     found = [belief.rod for entry, belief in now.told if entry.kind == STOPPED]
-    left = (rod - now.belief.shift for rod in reversed(found) if abs(rod - now.belief.rod) > _SAME)
+    left = (rod - now.belief.shift for rod in reversed(found) if abs(rod - now.belief.rod) > SAME_READING)
     return tuple(dict.fromkeys(left))

@@ -14,6 +14,7 @@ from advisor.push.log.kinds import DOUBT, FIND, MARK
 from advisor.push.log.log import Entry, entry_number
 from advisor.push.log.redrawn import redrawn
 from advisor.push.log.sighting import Seen, sighting_of
+from advisor.push.log.went_in import SAME_READING
 from advisor.push.now.looked_back import came_past, last_past, looked_back
 from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
@@ -24,7 +25,6 @@ from advisor.push.track.fix import fix_of
 from advisor.result.study import Study
 
 _PLACE = ("line", "distance", *DOUBT)
-_SAME = 0.005  # m; layout: half of the last digit that a counter is told with
 
 
 def placed_anew(standing: Sequence[Entry], study: Study) -> tuple[Entry, ...]:
@@ -63,7 +63,7 @@ def _placed(now: Now) -> list[Entry]:
         count += sighting_of(entry) is not None
         if not _may_be(entry):
             continue
-        at_head = entry.counter is None or abs(entry.counter - belief.counter) < _SAME
+        at_head = entry.counter is None or abs(entry.counter - belief.counter) < SAME_READING
         rod = belief.rod if at_head else (entry.counter or 0.0) + belief.shift
         came = came_past(now, count, rod)
         if came is not None and last_past(now, came, rod) > count:

@@ -7,12 +7,11 @@ from dataclasses import dataclass
 
 from advisor.outcome.entry import depth_told, entry_length, entry_upright
 from advisor.push.track.depth import path
+from advisor.push.track.leg import NO_DISTANCE
 from advisor.quantity import Units, show_counter
 from advisor.site.network import Network
 from advisor.tables.load import Tables
 from advisor.tables.where import number
-
-_ONE = 0.01  # m: nearer than this is no distance
 
 
 @dataclass(frozen=True)
@@ -40,9 +39,9 @@ class Ground:
 
         `place` tells how far down the line that is, where it is told from another end than the upper.
         """
-        if self.upright < _ONE:
+        if self.upright < NO_DISTANCE:
             return ""
-        if self.along < _ONE:
+        if self.along < NO_DISTANCE:
             return f"above ground at {self.opening} itself"
         along, inside, upright = (
             show_counter(each, units) for each in (self.along, self.inside, self.upright)
@@ -72,11 +71,11 @@ def ground_of(
         return None
     upright = sum(abs(run) for piece, run in way.runs if piece.vertical)
     entry = entry_upright(start, way.port, tables)
-    assumed = entry >= _ONE and not depth_told(start)
+    assumed = entry >= NO_DISTANCE and not depth_told(start)
     assumed |= any(
         piece.vertical and piece.length is not None and piece.length.evidence.grade.weak
         for piece, run in way.runs
-        if abs(run) >= _ONE
+        if abs(run) >= NO_DISTANCE
     )
     down = None
     if start.id in (tops := network.positions(line)):

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from advisor.site.network import Piece
 
+NO_DISTANCE = 0.01  # m: nearer than this is one place
+
 
 @dataclass(frozen=True)
 class Leg:

@@ -10,7 +10,7 @@ from advisor.push.before.to_look_at import to_look_at
 from advisor.push.log.kinds import PORTS, START, UNKNOWN, Value
 from advisor.push.log.log import Entry
 from advisor.push.log.redrawn import version_of
-from advisor.push.met_before import met_before, told_of_pushes
+from advisor.push.met_before import counted_of_pushes, met_before, told_of_pushes
 from advisor.push.now.door import BETWEEN
 from advisor.push.now.led_anew import Led
 from advisor.push.seen_whole import again, seen_whole
@@ -64,7 +64,7 @@ def begin(
     """
     found = met_before(study, standing)
     plan = plan_of(study, found)
-    stopped = told_of_pushes(plan, study, standing)
+    stopped = (*told_of_pushes(study, standing), counted_of_pushes(plan, study, standing))
     seen = (note.left for note in found)
     whole = seen_whole(study, standing)
     first = (*plan.left_in, *whole.told, again(plan, whole, study), plan.doubt, plan.out)
