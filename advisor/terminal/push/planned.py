@@ -28,9 +28,7 @@ class Planned:
         self.passed: Gates | None = None
         self._asked: datetime | None = None
         self.anew = False
-        # As the log stands now it was worked out for the case already.
-        as_ready = Looks(ready.case.looked_at, ready.case.looked_for)
-        self._looked = {_ended(log.standing()): as_ready}
+        self._looked: dict[tuple[int, ...], Looks] = {}
         self.lapsed(at)
         self.case = self.case_now()
         self.study: Study = plan(self.case, ready.tables, ready.base)
