@@ -15,6 +15,7 @@ from advisor.plan import Case, plan
 from advisor.push.before.looked_at import as_pushes_show
 from advisor.push.log.log import Entry, standing_in
 from advisor.push.met_before import met_before
+from advisor.push.seen_whole import seen_whole, with_seen
 from advisor.quantity import never_certain
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -78,7 +79,8 @@ class Planner:
             told = _told(path)
             case = as_pushes_show(case, told, self.tables, self.base)
             study = plan(case, self.tables, self.base, Memory())
-            return _row(name, content, plan_of(study, met_before(study, told)))
+            made = plan_of(study, met_before(study, told))
+            return _row(name, content, with_seen(made, seen_whole(study, told), study))
         except BadInput as wrong:
             more = f" (and {len(wrong.faults) - 1} more)" if len(wrong.faults) > 1 else ""
             return Row(name, content, "bad sheet", message=f"{wrong.faults[0]}{more}")

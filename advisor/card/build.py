@@ -12,7 +12,7 @@ from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
 from advisor.card.held import READ, Held, shows
 from advisor.card.outside import mark_lines, tap_lines
-from advisor.card.pushes import cleaned_first, seen_elsewhere
+from advisor.card.pushes import before_all, seen_elsewhere
 from advisor.card.spans import span_words
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
@@ -40,7 +40,8 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
     return Card(
         job=plan.site,
         date=date,
-        first=cleaned_first(plan, words, units),
+        first=before_all(plan, words, units),
+        lead=words.again if plan.seen.told else words.open,
         opening=route.opening,
         where=f"{route.opening_kind}, {place}",
         stands=stands,
@@ -50,7 +51,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         pull_rests_on=f"by the {route.pull_rests_on}",
         lasts=f"push lasts {told.length(min(route.reach_m, route.reel_m))} (middle case)",
         # What was told as an earlier push began is asked anew by the boxes: it only takes room here.
-        minds=(*filter(None, (plan.seen.card,)), *route.difficulty, *plan.stopped),
+        minds=(*route.difficulty, *plan.stopped),
         boxes=told.hazards.boxes(),
         sights=told.sights(),
         stuck=told.held.blocks(),

@@ -120,6 +120,7 @@ class Card:
     fallback: tuple[Line, ...] = ()  # for the back: what to open when this way fails
     chance: tuple[Line, ...] = ()  # for the back: how the chance was found
     first: str = ""  # what is done before anything is opened: it never goes
+    lead: str = ""  # before the name of the opening
     gets_there: str = ""  # the chance of the whole push, behind the target
     left_out: int = 0
 

@@ -16,8 +16,9 @@ from advisor.tables.card import CardFile
 _FEW = 36  # layout: letters of a find where the steps begin; its row or block tells it whole
 
 
-def cleaned_first(plan: Plan, words: CardFile, units: Units) -> str:
-    """What comes before all steps of the card, as in the plan's first step; nothing where nothing does."""
+def before_all(plan: Plan, words: CardFile, units: Units) -> str:
+    """What comes before all steps of the card, as in the plan: that all of it was seen, and what is cleaned;
+    nothing where nothing does."""
     met = dict.fromkeys(
         words.cleaned_at.format(
             what=shorten(note.what, _FEW, placeholder=" ..."),
@@ -27,7 +28,8 @@ def cleaned_first(plan: Plan, words: CardFile, units: Units) -> str:
         for note in plan.found
         if note.first
     )
-    return words.cleaned_first.format(met="; ".join(met)) if met else ""
+    cleaned = words.cleaned_first.format(met="; ".join(met)) if met else ""
+    return " ".join(filter(None, (plan.seen.card, cleaned)))
 
 
 def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:

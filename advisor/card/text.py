@@ -39,7 +39,7 @@ def card_text(card: Card) -> str:
     if card.first:
         put(card.first)
     where = ", ".join(filter(None, (card.where, card.stands)))
-    put(f"Open {card.opening}: {where}." if card.opening else card.target)
+    put(f"{card.lead} {card.opening}: {where}." if card.opening else card.target)
     if card.opening:
         put(f"See: {card.target}{card.gets_there}.")
     for words in card.kit:

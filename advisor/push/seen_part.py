@@ -13,16 +13,15 @@ from advisor.push.before.goal import told_for
 from advisor.push.before.seen_words import measures
 from advisor.push.before.tasks import Seen, covered, shown
 from advisor.push.before.way_taken import as_gone
+from advisor.push.comes_first import comes_first
 from advisor.push.log.log import Entry
 from advisor.push.log.sighting import in_words
-from advisor.push.met_before import marked_at, met_before
 from advisor.push.now.seen import Run, runs_of, stretch_of
 from advisor.push.report.words import when
 from advisor.push.track.leg import NO_DISTANCE
 from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.result.target_model import SeenNote
-from advisor.result.way_model import FoundNote
 from advisor.tables.where import number
 
 
@@ -41,10 +40,11 @@ def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
     words, whole, began = study.tables.in_pipe.seen_whole, shown(runs, study), when(last.started.happened_at)
     rest = " and ".join(whole.datum.span(*span, measures(study)) for span in whole.cover.unseen)
     by = {"opening": last.opening, "what": study.target.words, "when": began, "day": began.split()[0]}
-    left = words.unseen.format(rest=rest)
+    left, (then, short) = words.unseen.format(rest=rest), _next(last, whole, standing)
+    card = (words.card.format(**by), short, words.card_left.format(section=rest, past=""))
     return SeenNote(
-        told=(words.part.format(**by), f"{left} {_next(last, whole, standing)}"),
-        card=f"{words.card.format(**by)} {words.card_left.format(section=rest, past='')}",
+        told=(words.part.format(**by), f"{left} {then}"),
+        card=" ".join(filter(None, card)),
         opening=last.opening,
         gear=last.loadout,
     )
@@ -67,23 +67,16 @@ def _blind(run: Run, study: Study) -> bool:
     return any(study.tables.finds.is_blind(in_words(entry)) for entry in run.entries[1:])
 
 
-def _next(last: Run, whole: Seen, standing: Sequence[Entry]) -> str:
-    """What comes before a look at the rest: what no head goes past, what held one, else only to look on."""
+def _next(last: Run, whole: Seen, standing: Sequence[Entry]) -> tuple[str, str]:
+    """What comes before a look at the rest: what bars the way there, what held a head, else only to look on;
+    and that in few words."""
     study = whole.study
+    first = comes_first(last, study, standing, looks_on=True)
+    if first is not None:
+        return first
     words, reading = study.tables.in_pipe.seen_whole, show_counter(last.went_in or 0.0, study.units)
-    ends = [note for note in met_before(study, standing) if _ends(note, last)]
     held = next((stop for stop in whole.stops if stop.opening == last.opening), None)
-    if not ends and held is not None:
-        return words.held.format(reading=show_counter(held.inside, study.units), opening=held.opening)
-    if not ends:
-        return words.on.format(reading=reading)
-    end = min(ends, key=lambda note: note.at_m)
-    at = show_counter(end.at_m, study.units)
-    said = words.first.format(reading=at, opening=end.opening, see=end.see)
-    mark = marked_at(end.at_m, end.opening, standing, study)
-    return f"{said} {words.marked.format(mark=mark)}" if mark else said
-
-
-def _ends(note: FoundNote, run: Run) -> bool:
-    """Whether no head goes past it that goes in as this push did."""
-    return note.not_past and note.opening == run.opening and bool({*note.ports} & {*run.ports})
+    if held is None:
+        return words.on.format(reading=reading), ""
+    by = {"reading": show_counter(held.inside, study.units), "opening": held.opening}
+    return words.held.format(**by), words.card_held.format(reading=by["reading"])

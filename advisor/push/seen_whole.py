@@ -13,6 +13,7 @@ from advisor.push.before.goal import for_another
 from advisor.push.before.seen_words import measures
 from advisor.push.before.tasks import covered, shown
 from advisor.push.before.way_taken import as_gone
+from advisor.push.comes_first import comes_first
 from advisor.push.log.log import Entry
 from advisor.push.now.seen import Run, runs_of, stretch_of
 from advisor.push.report.words import when
@@ -52,10 +53,12 @@ def _seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
     began = when(last.started.happened_at)
     by = {"opening": last.opening, "what": study.wanted.words, "when": began, "day": began.split()[0]}
     left = next((each for each in study.suspects if _unseen(each, runs, study)), None)
-    rest: tuple[str, ...] = () if left is None else _left(left, study)
+    # What was found there comes before a look at anything else.
+    parts = [comes_first(last, study, standing, looks_on=False), left and _left(left, study)]
+    then = [each for each in parts if each]
     return SeenNote(
-        told=(words.whole.format(**by), *rest[:1]),
-        card=" ".join((words.card.format(**by), *rest[1:])),
+        told=(words.whole.format(**by), *(told for told, _ in then)),
+        card=" ".join(filter(None, (words.card.format(**by), *(short for _, short in then)))),
         opening=last.opening,
         gear=last.loadout,
     )
@@ -67,6 +70,11 @@ def again(plan: Plan, seen: SeenNote, study: Study) -> str:
     if not seen.told or not plan.camera_now:
         return step
     return study.tables.in_pipe.seen_whole.again.format(step=step[0].lower() + step[1:])
+
+
+def with_seen(plan: Plan, seen: SeenNote, study: Study) -> Plan:
+    """The plan that knows of it: what it tells to do is then a look again."""
+    return plan.model_copy(update={"seen": seen, "first_step": again(plan, seen, study)})
 
 
 def _passed_by(run: Run, study: Study) -> bool:

@@ -47,6 +47,11 @@ class SeenNote(Frozen):
     opening: str = ""
     gear: str | None = None  # nothing where it was not told
 
+    @property
+    def aim(self) -> str:
+        """What is told of ways in, behind its heading: they are for a look again."""
+        return ", to look again" if self.told else ""
+
 
 class TargetNote(Frozen):
     """What the plan goes for: all that is to be seen, or a part where nothing is worth it for all."""

@@ -11,6 +11,13 @@ from advisor.rulebase.rule import GRAVEST_FIRST
 _ONE_PLACE = 0.05  # m; layout: a stop and its row, read by the same counter
 
 
+def first_told(plan: Plan) -> tuple[str | None, ...]:
+    """What stands before all else of a plan, in order: where nobody pushes before something is done or known,
+    that comes before what was seen."""
+    step = (plan.first_step, *plan.seen.told) if plan.until else (*plan.seen.told, plan.first_step)
+    return (*plan.left_in, *step, plan.doubt, plan.out)
+
+
 def each_once(notes: Iterable[CautionNote]) -> tuple[CautionNote, ...]:
     """Each hazard in its gravest word, in the order in which they come."""
     found: dict[str, CautionNote] = {}

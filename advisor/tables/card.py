@@ -68,6 +68,8 @@ class CardFile(TableFile, Graded):
     in_the_row: tuple[str, ...] = Field(alias="in the row")  # hazards told at their place in the route
     cleaned_first: str = Field(alias="cleaned first")  # before the opening, of what pushes of the job saw
     cleaned_at: str = Field(alias="cleaned at")  # each of them
+    open: str  # before the name of the opening
+    again: str  # the same, where pushes saw all of what the push is for
     before_safe: tuple[str, ...] = Field(alias="before safe")  # of what comes before every push, the first
     before: tuple[str, ...]
     after: tuple[str, ...]

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import Field
 
-from advisor.tables.entry import Count, Graded, TableFile
+from advisor.tables.entry import Count, Graded, Row, TableFile
 from advisor.tables.gear_in_pipe import KinkedRow, LeftInRow, MachineRunRow, RodInRootsRow, RodLiesInRow
 from advisor.tables.stopped_before import StoppedBeforeRow
 
@@ -209,21 +211,33 @@ class RimSeenRow(Graded):
     no_machine: str = Field(alias="no machine")
 
 
+class ComesFirstRow(Row):
+    """What comes before another look, in a sentence and in few words for a card."""
+
+    told: str
+    card: str
+
+
 class SeenWholeRow(Graded):
     """All of what the plan goes for was seen: `whole`; what is `left` of the rest, and how it is come at.
 
     `beyond` is told where a trap or tank lies between, with `shut` where what opens beside it does not. A
     card, which has no room to give away, tells it in few words.
 
-    `part` is told of a part of it, `unseen` where nobody has looked yet, `first` what comes before that, with
-    its mark where it was `marked`, `held` where a gentle push may come past it, `on` where nothing held it;
-    `instead` is told where what holds it was marked, `again` before the step that plans the same once more.
+    `part` is told of a part of it, `unseen` where nobody has looked yet, `held` where a gentle push may come
+    past what held the head, `on` where nothing held it. `comes first` is told of what was met before all of
+    that, by its kind, with `then on` where more lies beyond, else `then there`, and its mark where it was
+    `marked`; `instead` where what holds it was marked, `again` before the step that plans the same once more.
     """
 
     whole: str
     part: str
     unseen: str
-    first: str
+    comes_first: dict[Literal["held", "cleaned", "found", "trap", "end"], ComesFirstRow] = Field(
+        alias="comes first"
+    )
+    then_on: str = Field(alias="then on")
+    then_there: str = Field(alias="then there")
     marked: str
     held: str
     on: str
@@ -234,6 +248,7 @@ class SeenWholeRow(Graded):
     shut: str
     look_at: str = Field(alias="look at")
     card: str
+    card_held: str = Field(alias="card held")
     card_left: str = Field(alias="card left")
     card_past: str = Field(alias="card past")
 

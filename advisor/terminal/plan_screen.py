@@ -15,6 +15,7 @@ from advisor.result.told import (
     asks_told,
     assumed_near,
     cautions_told,
+    first_told,
     found_elsewhere,
     opening_steps,
     way_called,
@@ -66,8 +67,7 @@ class _Shown:
         lead = plan.routes[:1] if plan.camera_now else ()
         way = plan.routes[0] if plan.camera_now and plan.routes and not plan.cannot else None
         seen = (found.left for found in found_elsewhere(plan, way))
-        lead_in = (*plan.left_in, *plan.seen.told, plan.first_step, plan.doubt, plan.out)
-        said = (*lead_in, *plan.stopped, plan.counted, *seen)
+        said = (*first_told(plan), *plan.stopped, plan.counted, *seen)
         for text in filter(None, said):
             page.strong(text)
         notes = cautions_told(plan, lead)
@@ -128,7 +128,7 @@ class _Shown:
             )
 
     def openings(self) -> None:
-        self.page.heading("Openings, best first")
+        self.page.heading(f"Openings{self.plan.seen.aim}, best first")
         rows = [
             [
                 f"{'-' if route.shut else route.rank} {way_called(route, self.plan.routes)}",
@@ -156,7 +156,7 @@ class _Shown:
     def attempts(self) -> None:
         """What to try after what, and when to leave it."""
         plan, page = self.plan, self.page
-        page.heading("Order of attempts")
+        page.heading(f"Order of attempts{plan.seen.aim}")
         if not plan.attempts:
             page.line("None: leaving the job undone costs less than any of these.")
             if plan.camera_now:  # else it stands in what to do first

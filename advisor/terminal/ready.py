@@ -20,7 +20,7 @@ from advisor.push.log.log import standing_in
 from advisor.push.met_before import counted_of_pushes, met_before, told_of_pushes
 from advisor.push.report.placed_anew import placed_anew
 from advisor.push.report.taught_jobs import learned_now
-from advisor.push.seen_whole import again, seen_whole
+from advisor.push.seen_whole import seen_whole, with_seen
 from advisor.push.told_before import SETTLED, told_before
 from advisor.result.build import plan_of
 from advisor.result.model import Plan
@@ -57,11 +57,9 @@ def with_log(study: Study, log: Path) -> Plan:
     standing = placed_anew(standing_in(log), study)
     made = plan_of(study, met_before(study, standing))
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
-    stopped, seen = told_of_pushes(study, standing), seen_whole(study, standing)
-    first = again(made, seen, study)
+    made, stopped = with_seen(made, seen_whole(study, standing), study), told_of_pushes(study, standing)
     counted = counted_of_pushes(made, study, standing)
-    of_pushes = {"stopped": stopped, "counted": counted, "told": told, "seen": seen}
-    return made.model_copy(update={**of_pushes, "first_step": first})
+    return made.model_copy(update={"stopped": stopped, "counted": counted, "told": told})
 
 
 def make_school(kit: Path | None, rules: Path, region: str | None = None) -> School:

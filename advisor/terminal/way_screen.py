@@ -31,7 +31,7 @@ class _Way:
 
     def whole(self, route: RouteNote) -> None:
         page = self.page
-        page.heading(f"The way in from {route.opening}")
+        page.heading(f"The way in from {route.opening}{self.plan.seen.aim}")
         name, spring = route.loadout.name, route.loadout.spring
         page.line(f"Kit: {name}." if route.loadout.names_spring else f"Kit: {name}, with the {spring}.")
         on = self.plan.target.straight_on

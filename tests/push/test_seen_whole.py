@@ -102,9 +102,9 @@ def test_it_is_told_before_all_else_with_what_is_left_and_how_that_is_come_at(ca
     assert "pen floor plug" in left, "a look again stays possible"
 
 
-def test_the_card_tells_it_first_of_what_to_mind():
+def test_the_card_begins_with_it():
     made = planned()
-    first, *_ = card_of(made, made.routes[0], tables().card, Units.METRIC, "", False).minds
+    first = card_of(made, made.routes[0], tables().card, Units.METRIC, "", False).first
     assert first.startswith("Seen whole on 20")
     assert first.endswith("Left: drain, from house trap to public sewer, from beyond the house trap.")
 

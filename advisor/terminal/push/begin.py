@@ -13,7 +13,7 @@ from advisor.push.log.redrawn import version_of
 from advisor.push.met_before import counted_of_pushes, met_before, told_of_pushes
 from advisor.push.now.door import BETWEEN
 from advisor.push.now.led_anew import Led
-from advisor.push.seen_whole import again, seen_whole
+from advisor.push.seen_whole import seen_whole, with_seen
 from advisor.push.told_before import SETTLED
 from advisor.result.before import before_push, ruled_out
 from advisor.result.build import plan_of
@@ -21,6 +21,7 @@ from advisor.result.ends import SHUT
 from advisor.result.model import CautionNote
 from advisor.result.other_side import other_side_first
 from advisor.result.study import Study
+from advisor.result.told import first_told
 from advisor.result.way_model import FoundNote
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -63,13 +64,10 @@ def begin(
     chosen: not asked again. `settle` plans with what is told now.
     """
     found = met_before(study, standing)
-    plan = plan_of(study, found)
+    plan = with_seen(plan_of(study, found), seen_whole(study, standing), study)
     stopped = (*told_of_pushes(study, standing), counted_of_pushes(plan, study, standing))
     seen = (note.left for note in found)
-    whole = seen_whole(study, standing)
-    first = (*plan.left_in, *whole.told, again(plan, whole, study), plan.doubt, plan.out)
-    before = (*first, *stopped, *seen)
-    for told in filter(None, before):
+    for told in filter(None, (*first_told(plan), *stopped, *seen)):
         page.strong(told)
     box(plan.cautions, page)
     for ask in plan.ask:
