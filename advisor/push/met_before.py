@@ -28,6 +28,7 @@ from advisor.push.stop_ahead import told_of
 from advisor.quantity import show_counter
 from advisor.result.model import Plan
 from advisor.result.study import Study
+from advisor.result.told import few
 from advisor.result.way_model import FoundNote
 from advisor.tables.where import number
 
@@ -82,7 +83,7 @@ def counted_of_pushes(plan: Plan, study: Study, standing: Sequence[Entry]) -> st
     known = words.stopped_before.known.format(readings=" and at ".join(met))
     through = dict.fromkeys(way.opening for way in plan.routes if any(each.elsewhere for each in way.stops))
     if through:
-        known += " " + words.stopped_before.through.format(openings=", ".join(through))
+        known += " " + words.stopped_before.through.format(openings=few(through))
     counted = [known if met else words.found_before.untold]
     return " ".join((*counted, *((words.found_before.pointed,) if plan.suspects else ())))
 

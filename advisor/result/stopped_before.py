@@ -16,7 +16,7 @@ from advisor.quantity import show_counter
 from advisor.result.chances import chance_words
 from advisor.result.study import Study
 from advisor.result.way_model import MetStopNote
-from advisor.site.mouths import port_of
+from advisor.site.mouths import line_by, port_of
 from advisor.site.network import Network
 from advisor.tables.load import Tables
 from advisor.tables.where import number
@@ -50,6 +50,7 @@ class StoppedBefore:
     line: str | None = None
     place: float | None = None
     fall: float = 0.0
+    mouth: str | None = None  # of an open channel, by the line that begins there; without it any of that port
 
     def without(self, push: int) -> StoppedBefore:
         """The same without what came of it in that push."""
@@ -93,8 +94,14 @@ def by_stops(
     port, end = port_of(route.passages, tables), middle(outcome.march.end.at)
     lines = {None, *(passage.piece.line for passage in route.passages)}
     own = [each for each in stops if each.opening == route.opening.name and port in each.ports]
+    own = [each for each in own if each.mouth in (None, line_by(route.passages, tables))]
     others = (each for each in stops if each not in own)
-    in_line = [_Here(each, each.at) for each in own if each.line in lines]
+    in_line: list[_Here] = []
+    for each in own:
+        if (
+            each.line in lines
+        ):  # where the mouth of one is not known, it is one place with that of a known one
+            _put(in_line, _Here(each, each.at), number(tables.where.travel.cell))
     here = _with_others(in_line, others, outcome, network, tables)
     # What stood at the far end was the end itself.
     on_way = (each for each in here if each.at < end - _slack(each.at, tables))
@@ -147,16 +154,20 @@ def _with_others(
         at = _comes_at(stop, outcome, network, tables)
         if at is None:
             continue
-        off = _slack(max(stop.at, at), tables)
-        same = next((i for i, each in enumerate(found) if abs(each.at - at) < off), None)
-        if same is None:
-            found.append(_Here(stop, at, at))
-        else:
-            first = found[same].stop
-            known = {each.push for each in first.visits}
-            more = (each for each in stop.visits if each.push not in known)
-            found[same] = replace(found[same], stop=replace(first, visits=(*first.visits, *more)))
+        _put(found, _Here(stop, at, at), _slack(max(stop.at, at), tables))
     return found
+
+
+def _put(found: list[_Here], here: _Here, off: float) -> None:
+    """Put it with the others; where one is so near that they are one place, that one has its visits too."""
+    same = next((i for i, each in enumerate(found) if abs(each.at - here.at) < off), None)
+    if same is None:
+        found.append(here)
+        return
+    first = found[same].stop
+    known = {each.push for each in first.visits}
+    more = (each for each in here.stop.visits if each.push not in known)
+    found[same] = replace(found[same], stop=replace(first, visits=(*first.visits, *more)))
 
 
 def _comes_at(stop: StoppedBefore, outcome: RouteOutcome, network: Network, tables: Tables) -> float | None:

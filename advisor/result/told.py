@@ -8,7 +8,15 @@ from advisor.result.model import AskNote, AssumedNote, CautionNote, OpenNote, Pl
 from advisor.result.way_model import FoundNote, MetStopNote
 from advisor.rulebase.rule import GRAVEST_FIRST
 
+_NAMED = 3  # layout: of a sentence; of more it tells how many, and the list of openings has them all
 _ONE_PLACE = 0.05  # m; layout: a stop and its row, read by the same counter
+
+
+def few(names: Iterable[str]) -> str:
+    """Names in a sentence, the first of them where they are many."""
+    told = list(names)
+    more = [f"and {len(told) - _NAMED} more"] if len(told) > _NAMED else []
+    return " ".join((", ".join(told[:_NAMED]), *more))
 
 
 def first_told(plan: Plan) -> tuple[str | None, ...]:

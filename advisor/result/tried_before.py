@@ -15,18 +15,20 @@ from advisor.outcome.drawn import Drawn
 from advisor.outcome.walk import HardSpot, walk_way
 from advisor.result.spots import place_name
 from advisor.rulebase.reader import Reader
-from advisor.site.mouths import port_of
+from advisor.site.mouths import line_by, port_of
 
 
 @dataclass(frozen=True)
 class TriedBefore:
     """A technique that was tried at a hard spot, by its name, with gear of these parts, and whether it
     `passed` or `wedged` the head there; else it failed. `ports` are those of the opening that the rod may
-    have gone by, `push` is the entry that it began with.
+    have gone by, `mouth` that of its channel where it is known, by the line that begins there; `push` is the
+    entry that it began with.
     """
 
     opening: str
     ports: tuple[str, ...]
+    mouth: str | None
     spot: str
     technique: str
     gear: frozenset[KitPart]
@@ -44,8 +46,9 @@ def by_tries(
     The even push stays first: no head comes to a spot without one.
     """
     route = outcome.route
-    port = port_of(route.passages, drawn.tables)
+    port, line = port_of(route.passages, drawn.tables), line_by(route.passages, drawn.tables)
     here = [t for t in tried if t.opening == route.opening.name and port in t.ports]
+    here = [t for t in here if t.mouth in (None, line)]
     other = outcome.loadout.parts
     here = [t for t in here if t.technique != STEADY and (t.wedged or _alike(t.gear, other))]
     if not here:

@@ -102,5 +102,5 @@ def test_of_a_run_that_was_seen_whole_what_was_found_comes_next(what, then):
     _, note = after(("find", 5.0, {"what": what}), *end(9.0, "trap", reached=True))
     whole, first, _ = note.told
     assert whole.startswith("Seen whole by ")
-    assert f"What was seen 5 m in from floor plug (seen before: {what}) comes first." in first or then in first
+    assert f"What was seen 5 m in from floor plug (seen before: {what}) comes first." in first
     assert first.endswith(then)

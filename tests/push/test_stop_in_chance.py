@@ -246,7 +246,7 @@ def test_where_a_push_saw_it_whole_its_earlier_stop_is_told_all_the_same(capsys)
     whole = SeenNote(told=("Seen whole.",), opening="yard plug", gear=RING)
     show_plan(planned().model_copy(update={"seen": whole}), Units.METRIC, Page())
     told = " ".join(capsys.readouterr().out.split())
-    assert "earlier stop, at 3.7 m" in told.partition("OPENINGS, BEST FIRST")[2].partition("ORDER OF")[0]
+    assert "earlier stop, at 3.7 m" in told.partition("BEST FIRST")[2].partition("ORDER OF")[0]
 
 
 def went(*lines: str, until: float = 9.0, by_passed: bool = True) -> Taken:

@@ -38,7 +38,7 @@ def job(kind: str) -> str:
 
 def by_map(run: list[Entry], kind: str) -> WayGone:
     """The way of a push where no plan is made yet."""
-    return way_by_map(run, network_of(site_of_text(job(kind), "site", tables()), tables()), tables())
+    return way_by_map(run, network_of(site_of_text(job(kind), "site", tables()), tables()), tables())[0]
 
 
 def upstream(kind: str, *told: Told) -> Now:

@@ -15,7 +15,7 @@ from advisor.errors import BadInput
 from advisor.kit.model import Kit, KitPart
 from advisor.plan import Case
 from advisor.push.before.left_in import left_in
-from advisor.push.before.stops_counted import stops_counted
+from advisor.push.before.stops_counted import Led, stops_counted
 from advisor.push.log.kinds import FIND, KINKED, MACHINE, PASSED, PORTS, SHUT, START, TRY, UNKNOWN
 from advisor.push.log.log import Entry
 from advisor.push.log.machine_run import last_run
@@ -97,7 +97,7 @@ def shown_by(
     broken = any(_broken(entry, tables) for entry in standing)
     shut, opened = (tuple(name for name, each in opens.items() if each is told) for told in (False, True))
     run = last_run(standing)
-    stops = stops_counted(standing, runs, kit, ways.ports, tables)
+    stops = stops_counted(standing, runs, kit, ways.led, tables)
     return ShownSoFar(shut, frozenset(kinked), left, _tried(runs, kit, ways), broken, opened, run, stops)
 
 
@@ -106,6 +106,7 @@ class _Ways:
 
     def __init__(self, sheet: Sheet[SiteSheet] | None, tables: Tables) -> None:
         self.sheet, self.tables = sheet, tables
+        self._known: dict[int, tuple[WayGone, str | None]] = {}
 
     @cached_property
     def _network(self) -> Network | None:
@@ -113,14 +114,23 @@ class _Ways:
             return network_of(self.sheet, self.tables) if self.sheet else None
         return None
 
+    def _by_map(self, run: Run) -> tuple[WayGone, str | None]:
+        told = WayGone(run.direction, run.direction)
+        if self._network is None:
+            return told, None
+        if run.started.number not in self._known:
+            self._known[run.started.number] = way_by_map(run.entries, self._network, self.tables)
+        return self._known[run.started.number]
+
     def gone(self, run: Run) -> WayGone:
         """As it was told where no sheet says otherwise."""
-        told = WayGone(run.direction, run.direction)
-        return told if self._network is None else way_by_map(run.entries, self._network, self.tables)
+        return self._by_map(run)[0]
 
-    def ports(self, run: Run) -> tuple[str, ...]:
-        """Those of the opening that the rod may have gone by: both, where the way told is in doubt."""
-        return PORTS[UNKNOWN] if self.gone(run).doubted else run.ports
+    def led(self, run: Run) -> Led:
+        """The ports of the opening that the rod may have gone by, both where the way told is in doubt; and
+        the mouth of its channel, where that is sure."""
+        gone, mouth = self._by_map(run)
+        return (PORTS[UNKNOWN], None) if gone.doubted else (run.ports, mouth)
 
 
 def _left_in(standing: Sequence[Entry], runs: Sequence[Run], kit: Kit, ways: _Ways) -> tuple[LeftIn, ...]:
@@ -130,7 +140,8 @@ def _left_in(standing: Sequence[Entry], runs: Sequence[Run], kit: Kit, ways: _Wa
         if run.ended is None:
             continue
         rod = None if entry.kind == START else readings[entry.number].inside
-        gear, ports = run.loadout or "", ways.ports(run)
+        # Gear that lies there bars every mouth: nobody goes in beside it on a belief.
+        gear, (ports, _) = run.loadout or "", ways.led(run)
         way = doubt_words(ways.gone(run), run.opening, ways.tables.in_pipe)
         found.append(
             LeftIn(run.started.number, run.opening, ports, gear or "the gear", kit.parts(gear), rod, *way)
@@ -150,7 +161,7 @@ def _tried(runs: Sequence[Run], kit: Kit, ways: _Ways) -> tuple[TriedBefore, ...
     found = (
         TriedBefore(
             run.opening,
-            ways.ports(run),
+            *ways.led(run),
             str(entry.data["spot"]),
             str(entry.data["technique"]),
             kit.parts(run.loadout or ""),

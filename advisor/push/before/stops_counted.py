@@ -21,29 +21,32 @@ from advisor.tables.load import Tables
 from advisor.tables.where import WhereFile, number
 
 Gear = frozenset[KitPart]
+Led = tuple[tuple[str, ...], str | None]  # the ports of its opening, and the mouth of its channel where known
 
 
 @dataclass
 class _Place:
     opening: str
-    ports: tuple[str, ...]
+    led: Led
     at: float
     push: int
     visits: list[Visit] = field(default_factory=list)
     gear: Gear | None = None
 
     def told(self) -> StoppedBefore:
-        return StoppedBefore(self.opening, self.ports, self.at, tuple(self.visits), self.push, self.gear)
+        return StoppedBefore(
+            self.opening, self.led[0], self.at, tuple(self.visits), self.push, self.gear, mouth=self.led[1]
+        )
 
 
 def stops_counted(
     standing: Sequence[Entry],
     runs: Sequence[Run],
     kit: Kit,
-    ports: Callable[[Run], tuple[str, ...]],
+    led: Callable[[Run], Led],
     tables: Tables,
 ) -> tuple[StoppedBefore, ...]:
-    """Each such place once; what was cut or cleaned away since is none. `ports` as the pushes went."""
+    """Each such place once; what was cut or cleaned away since is none. `led` as the pushes went."""
     if not any(entry.kind == STOPPED for entry in standing):
         return ()
     cell = number(tables.where.travel.cell)
@@ -55,7 +58,7 @@ def stops_counted(
         and cleared_since(standing, place, tables.where)
     }
     skip = gone | held_on_way_back(standing, cell)
-    ways = {run.started.number: ports(run) for run in runs}
+    ways = {run.started.number: led(run) for run in runs}
     found: list[_Place] = []
     for run in runs:
         for place in _held_at(run, ways[run.started.number], skip, kit, tables):
@@ -66,7 +69,7 @@ def stops_counted(
                 before.gear = None  # another was held there too, or something was seen there
     for run in runs:
         for place in found:
-            if (place.opening, place.ports) == (run.opening, ways[run.started.number]):
+            if (place.opening, place.led) == (run.opening, ways[run.started.number]):
                 place.visits += _visits(run, place.at, skip, kit, cell)
     return tuple(place.told() for place in found)
 
@@ -147,10 +150,10 @@ def _leg_at(taken: Taken, at: float) -> Leg | None:
 
 
 def _same(one: _Place, other: _Place, cell: float) -> bool:
-    return (one.opening, one.ports) == (other.opening, other.ports) and abs(one.at - other.at) < cell
+    return (one.opening, one.led) == (other.opening, other.led) and abs(one.at - other.at) < cell
 
 
-def _held_at(run: Run, ports: tuple[str, ...], skip: set[int], kit: Kit, tables: Tables) -> list[_Place]:
+def _held_at(run: Run, led: Led, skip: set[int], kit: Kit, tables: Tables) -> list[_Place]:
     """Where that push was held on its way in, at nothing that the plan has as hard."""
     readings, own = readings_of(run.entries), tables.in_pipe.stopped_before.own_gear
     found = []
@@ -165,7 +168,7 @@ def _held_at(run: Run, ports: tuple[str, ...], skip: set[int], kit: Kit, tables:
         open_ahead = bool(eye) and eye <= set(own)
         gear = kit.parts(run.loadout or "") if open_ahead else None
         at = readings[entry.number].inside
-        found.append(_Place(run.opening, ports, at, run.started.number, gear=gear))
+        found.append(_Place(run.opening, led, at, run.started.number, gear=gear))
     return found
 
 

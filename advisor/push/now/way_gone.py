@@ -127,15 +127,17 @@ def way_gone(tracker: Tracker, run: Sequence[Entry]) -> WayGone:
     return WayGone(told, told if told in OPEN else UNKNOWN)
 
 
-def way_by_map(run: Sequence[Entry], network: Network, tables: Tables) -> WayGone:
-    """The same where no plan is made yet: by what the sheet draws alone; as told where it has not that
-    opening."""
+def way_by_map(run: Sequence[Entry], network: Network, tables: Tables) -> tuple[WayGone, str | None]:
+    """The same where no plan is made yet, and into which mouth of a channel: by what the sheet draws alone;
+    as told where it has not that opening."""
     told = str(run[0].data.get("direction") or UNKNOWN)
     opening = next((each for each in network.openings() if each.name == run[0].data["opening"]), None)
     if opening is None or told in OPEN:
-        return WayGone(told, told)
+        return WayGone(told, told), None
     intent = Intent(PORTS[taken_as(run[0])], mouth=mouth_told(run[0], network, tables))
     ways, _ = ways_from(network, opening, float("inf"), tables, intent)
     if not ways:
-        return WayGone(told, told)
-    return way_gone(Tracker(Chart(network, ways, tables.where), network.map_quality), run)
+        return WayGone(told, told), None
+    tracker = Tracker(Chart(network, ways, tables.where), network.map_quality)
+    gone = way_gone(tracker, run)
+    return gone, mouth_gone(tracker, run) if gone.way == UP else None
