@@ -76,6 +76,7 @@ class PassageNote(Frozen):
     cautions: tuple[CautionNote, ...]
     here: tuple[CautionNote, ...]  # of those, what is of this place and of no other
     runs_on_m: float | None = None  # of a run: the same pipe goes on behind the end of the way, to here
+    looked: str = ""  # of a run: as far as pushes looked along it and told of none
     only_if: str = ""  # what must be seen before a push there: it may as well be what must not be passed
 
 

@@ -228,6 +228,7 @@ class SeenWholeRow(Graded):
     past what held the head, `on` where nothing held it. `comes first` is told of what was met before all of
     that, by its kind, with `then on` where more lies beyond, else `then there`, and its mark where it was
     `marked`; `instead` where what holds it was marked, `again` before the step that plans the same once more.
+    `no roots` is told of a run in which some are expected, `roots left` where all of it was looked along.
     """
 
     whole: str
@@ -248,6 +249,8 @@ class SeenWholeRow(Graded):
     shut: str
     look_at: str = Field(alias="look at")
     card: str
+    no_roots: str = Field(alias="no roots")
+    roots_left: str = Field(alias="roots left")
     card_held: str = Field(alias="card held")
     card_left: str = Field(alias="card left")
     card_past: str = Field(alias="card past")

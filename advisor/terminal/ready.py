@@ -18,6 +18,7 @@ from advisor.practice.scene import School
 from advisor.push.before.looked_at import as_pushes_show
 from advisor.push.log.log import standing_in
 from advisor.push.met_before import counted_of_pushes, met_before, told_of_pushes
+from advisor.push.no_roots_seen import with_looks
 from advisor.push.report.placed_anew import placed_anew
 from advisor.push.report.taught_jobs import learned_now
 from advisor.push.seen_whole import seen_whole, with_seen
@@ -59,6 +60,7 @@ def with_log(study: Study, log: Path) -> Plan:
     told = told_before(standing) if any(ask.caution.id in SETTLED for ask in made.ask) else ()
     made, stopped = with_seen(made, seen_whole(study, standing), study), told_of_pushes(study, standing)
     counted = counted_of_pushes(made, study, standing)
+    made = with_looks(made, study, standing)
     return made.model_copy(update={"stopped": stopped, "counted": counted, "told": told})
 
 

@@ -170,6 +170,8 @@ class _Way:
                 f"The same pipe goes on past {high}, by the sheet to {on}. Roots are as likely there.",
                 indent=4,
             )
+        if note.looked:
+            page.line(note.looked, indent=4)
         for technique in to_do(self.plan, note):
             self._technique(technique)
         for technique in note.techniques:
