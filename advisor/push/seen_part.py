@@ -40,7 +40,8 @@ def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
     words, whole, began = study.tables.in_pipe.seen_whole, shown(runs, study), when(last.started.happened_at)
     rest = " and ".join(whole.datum.span(*span, measures(study)) for span in whole.cover.unseen)
     by = {"opening": last.opening, "what": study.target.words, "when": began, "day": began.split()[0]}
-    left, (then, short) = words.unseen.format(rest=rest), _next(last, whole, standing)
+    left = " ".join(filter(None, (words.unseen.format(rest=rest), _edge(last, whole))))
+    then, short = _next(last, whole, standing)
     card = (words.card.format(**by), short, words.card_left.format(section=rest, past=""))
     return SeenNote(
         told=(words.part.format(**by), f"{left} {then}"),
@@ -48,6 +49,19 @@ def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
         opening=last.opening,
         gear=last.loadout,
     )
+
+
+def _edge(last: Run, whole: Seen) -> str:
+    """Where on the counter what was seen ends: along the line that is another number; nothing where it is not
+    plain which end the lens came to."""
+    ends = [at for span in covered((last,), whole.study).seen for at in span]
+    edges = [at for span in whole.cover.unseen for at in span]
+    here = [at for at in edges if any(abs(at - each) < NO_DISTANCE for each in ends)]
+    shown, reading = measures(whole.study), show_counter(last.went_in or 0.0, whole.study.units)
+    along = [shown(abs(at - whole.datum.at)) for at in here]
+    if len(along) != 1 or along[0] == reading:
+        return ""
+    return whole.study.tables.in_pipe.seen_whole.edge.format(along=along[0], reading=reading)
 
 
 def _is_all(last: Run, seen: Seen, study: Study) -> bool:

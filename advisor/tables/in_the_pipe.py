@@ -224,16 +224,18 @@ class SeenWholeRow(Graded):
     `beyond` is told where a trap or tank lies between, with `shut` where what opens beside it does not. A
     card, which has no room to give away, tells it in few words.
 
-    `part` is told of a part of it, `unseen` where nobody has looked yet, `held` where a gentle push may come
-    past what held the head, `on` where nothing held it. `comes first` is told of what was met before all of
-    that, by its kind, with `then on` where more lies beyond, else `then there`, and its mark where it was
-    `marked`; `instead` where what holds it was marked, `again` before the step that plans the same once more.
-    `no roots` is told of a run in which some are expected, `roots left` where all of it was looked along.
+    `part` is told of a part of it, `unseen` where nobody has looked yet, `edge` where on the counter that
+    begins, `held` where a gentle push may come past what held the head, `on` where nothing held it. `comes
+    first` is told of what was met before all of that, by its kind, with `then on` where more lies beyond,
+    else `then there`, and its mark where it was `marked`; `instead` where what holds it was marked, `again`
+    before the step that plans the same once more. `no roots` is told of a run in which some are expected,
+    `roots left` where all of it was looked along.
     """
 
     whole: str
     part: str
     unseen: str
+    edge: str
     comes_first: dict[Literal["held", "cleaned", "found", "trap", "end"], ComesFirstRow] = Field(
         alias="comes first"
     )

@@ -44,7 +44,7 @@ def card(made: Plan) -> str:
 
 def test_the_card_begins_with_what_comes_next_and_opens_only_to_look_again():
     told = card(planned("held"))
-    first = told.index("First have taken out what holds a head at 8 m.")
+    first = told.index("First have taken out what holds a head at counter 8 m.")
     assert told.index("Seen whole on 2026-") < first < told.index("To look again: open floor plug")
     assert "Open floor plug" not in told
 
@@ -104,3 +104,11 @@ def test_of_a_run_that_was_seen_whole_what_was_found_comes_next(what, then):
     assert whole.startswith("Seen whole by ")
     assert f"What was seen 5 m in from floor plug (seen before: {what}) comes first." in first
     assert first.endswith(then)
+
+
+def test_what_is_one_place_by_two_counts_is_told_as_one():
+    """A floor plug stands above its drain: the counter has more than lies along the drain."""
+    told = said(TIE_IN, ROOTS)
+    along = told.partition("have been seen: ")[2].partition(" to 9 m")[0]
+    assert along != "8 m"
+    assert f"{along} along it is 8 m on the counter." in told

@@ -45,7 +45,7 @@ def test_the_screen_places_it_and_says_so(job, capsys):
     kept = job.log.read_bytes()
     show_log(job, Units.METRIC, rules_dir(), Page())
     screen = " ".join(capsys.readouterr().out.split())
-    assert f"roots; on yard drain; {DOWN} it" in screen
+    assert f"roots; on yard drain; by the sheet {DOWN} it" in screen
     assert f"counted from public sewer; {SHORT:g} m less than there by the counter" in screen
     assert log_placed.TOLD in screen
     assert job.log.read_bytes() == kept, "the file holds what was told"

@@ -48,7 +48,8 @@ def shown(
         ("sighting", {"what": "bore", "size": 0.1},
          "sighting at 3 m: the pipe changes size; about 100 mm wide"),
         ("find", {"clock": 6.0, "distance": 4.0, "line": "main", "sure": 0.7, "what": "roots"},
-         "find at 3 m: roots; on main; 4 m down it; at 6:00 on the clock face; 70 % sure of the pipe"),
+         "find at 3 m: roots; on main; by the sheet 4 m down it; at 6:00 on the clock face; "
+         "70 % sure of the pipe"),
         ("stopped", {"sign": "wall ahead", "feel": "dead"},
          "went no further at 3 m: seen: a wall across the picture; felt: it feels dead and hard"),
         ("water", {"fixture": "sink", "seconds": 9.0, "dye": False, "side": "behind"},

@@ -42,7 +42,7 @@ _PHRASES = {
     "technique": "{}",
     "clock": "at {} on the clock face",
     "line": "on {}",
-    "distance": "{}",
+    "distance": "by the sheet {}",  # what the counter has stands before it
     "material": "to {}",
     "size": "about {} wide",
     "spot": "at the {}",
