@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from advisor.push.log.log import Entry
+from advisor.push.log.machine_run import ran_past
 from advisor.push.met_before import marked_at, met_before
 from advisor.push.now.seen import Run
 from advisor.quantity import show_counter
@@ -25,9 +26,8 @@ def comes_first(
     bars = [note for note in on_it if note.first or note.not_past]
     if not looks_on:
         # At its end nothing bars what has been seen; what may hold water back is what the look was for.
-        finds = study.tables.finds
         bars = [note for note in bars if not (note.trap or note.pipe_end)]
-        bars = bars or [note for note in on_it if not note.turn and finds.may_hold_back(note.what)]
+        bars = bars or [note for note in on_it if _holds_back(note, run, study, standing)]
     if not bars:
         return None
     note = min(bars, key=lambda each: each.at_m)
@@ -44,6 +44,14 @@ def _kind(note: FoundNote) -> Literal["held", "cleaned", "found", "trap", "end"]
     if note.trap or note.pipe_end:
         return "trap" if note.trap else "end"
     return "cleaned" if note.first else "held" if note.not_past else "found"
+
+
+def _holds_back(note: FoundNote, run: Run, study: Study, standing: Sequence[Entry]) -> bool:
+    """Whether it may, and no machine was told to have run past it since."""
+    if note.turn or not study.tables.finds.may_hold_back(note.what):
+        return False
+    since = (entry for entry in standing if entry.number > run.started.number)
+    return not any(ran_past(entry, run.started, note.at_m, study.tables.where) for entry in since)
 
 
 def _on_way(note: FoundNote, run: Run) -> bool:

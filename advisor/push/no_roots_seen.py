@@ -40,9 +40,8 @@ def with_looks(plan: Plan, study: Study, standing: Sequence[Entry]) -> Plan:
     )
 
 
-Runs = dict[
-    tuple[str, str, str, float], float
-]  # by way, line and where it begins, how likely roots are there
+# How likely roots are in a run, by opening, gear, line and the reading at which it begins.
+Runs = dict[tuple[str, str, str, float], float]
 # Opening, ports, mouth, how far in no roots were told, and when.
 Look = tuple[str, tuple[str, ...], str | None, float, str]
 

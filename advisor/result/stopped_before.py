@@ -97,11 +97,9 @@ def by_stops(
     own = [each for each in own if each.mouth in (None, line_by(route.passages, tables))]
     others = (each for each in stops if each not in own)
     in_line: list[_Here] = []
-    for each in own:
-        if (
-            each.line in lines
-        ):  # where the mouth of one is not known, it is one place with that of a known one
-            _put(in_line, _Here(each, each.at), number(tables.where.travel.cell))
+    for each in (stop for stop in own if stop.line in lines):
+        # Told with its mouth and without it is one place.
+        _put(in_line, _Here(each, each.at), number(tables.where.travel.cell))
     here = _with_others(in_line, others, outcome, network, tables)
     # What stood at the far end was the end itself.
     on_way = (each for each in here if each.at < end - _slack(each.at, tables))

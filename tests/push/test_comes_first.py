@@ -112,3 +112,14 @@ def test_what_is_one_place_by_two_counts_is_told_as_one():
     along = told.partition("have been seen: ")[2].partition(" to 9 m")[0]
     assert along != "8 m"
     assert f"{along} along it is 8 m on the counter." in told
+
+
+@pytest.mark.parametrize("what", ["roots", "wad of wipes, pipe 3/4 shut"])
+def test_what_was_cut_or_cleaned_since_is_seen_to_already(what):
+    way = {"opening": "floor plug", "direction": "downstream", "to": 12.0, "outside": True}
+    found: tuple[Told, ...] = (("find", 5.0, {"what": what}), *end(9.0, "trap", reached=True))
+    _, before = after(*found)
+    _, since = after(*found, ("machine run", None, {"what": "cutter", **way}))
+    assert "comes first" in " ".join(before.told)
+    assert since.told
+    assert "comes first" not in " ".join(since.told)
