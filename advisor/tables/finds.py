@@ -10,6 +10,8 @@ from typing import Annotated
 from pydantic import Field
 
 from advisor.tables.entry import Graded, Row, YesNo, one_of
+from advisor.tables.shares import SharesRow
+from advisor.tables.where import number
 
 LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
 DIG = ("dig here", "bring it up", "new opening here", LOCATE)  # what takes a spade, now or then
@@ -144,6 +146,7 @@ class FindsFile(Row):
     """finds.yaml."""
 
     harmless: tuple[str, ...]
+    shares: SharesRow
     filled: FilledRow
     plugged: FilledRow
     finds: tuple[FindRow, ...]
@@ -178,9 +181,7 @@ class FindsFile(Row):
     def may_hold_water(self, what: str) -> bool:
         """Whether water that is run above it may come up: what no head goes past, what fills a good part of
         the bore, whatever it is, and what is told as a stoppage."""
-        told = what.lower()
-        filled = self.filled.told_in(told) or self.plugged.told_in(told)
-        return filled or _one_stands(self.stoppage, what) or bool(self.that_bar(what))
+        return any(self._shut(what.lower())) or _one_stands(self.stoppage, what) or bool(self.that_bar(what))
 
     def to_be_cleaned(self, what: str) -> FindRow | None:
         """The row by which it is cleaned before a camera goes in again; not where what comes first of it
@@ -214,11 +215,17 @@ class FindsFile(Row):
     def _fitting(self, what: str) -> Iterator[FindRow]:
         told = what.lower()
         alarming = _without(self.harmless, told)
-        filled, plugged = self.filled.told_in(told), self.plugged.told_in(told)
+        filled, plugged = self._shut(told)
         rows = (row for row in self.finds if (filled or not row.fills) and (plugged or not row.fills_all))
         return (
             row for row in rows if _one_stands(row.words, _without(row.less, alarming if row.warns else told))
         )
+
+    def _shut(self, text: str) -> tuple[bool, bool]:
+        """Whether a good part of the bore is told as shut, and whether all of it, by shares or by words."""
+        told = self.shares.told_in(text)
+        filled = told.at_most >= number(self.shares.good_part) or self.filled.told_in(told.text)
+        return filled, told.shut >= number(self.shares.whole) or self.plugged.told_in(told.text)
 
     def is_blind(self, what: str) -> bool:
         """True where the operator says that the picture showed nothing there."""
