@@ -181,6 +181,10 @@ class DrainedBeforeRow(Graded):
     stood: str  # why nothing is pushed on then
     tap: str  # before a tap as a try, as `cleaned`, where what backs up was seen low with no water run
     still_look: str = Field(alias="still look")  # why it was not seen to drain then
+    smallest_first: tuple[str, ...] = Field(alias="smallest first")  # fixtures, where water may come up
+    pumped: tuple[str, ...]  # and after all others
+    watched: str  # where it was seen to drain, as long as what backed it up is not surely cleared
+    from_stairs: str = Field(alias="from stairs")
 
 
 class CleanedThereRow(Graded):

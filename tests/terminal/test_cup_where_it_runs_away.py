@@ -14,9 +14,7 @@ from advisor.terminal.push.look_first import _poured_into
 )
 def test_what_backs_up_is_not_poured_into(backs_up, into):
     names = ("bath", "sink", "floor drain", "laundry")
-    chart = SimpleNamespace(fixtures=names)
-    push = SimpleNamespace(
-        laundry=("laundry",), opening=SimpleNamespace(name="toilet"), tracker=SimpleNamespace(chart=chart)
-    )
+    smallest = dict.fromkeys(names, 0)
+    push = SimpleNamespace(laundry=("laundry",), opening=SimpleNamespace(name="toilet"), smallest=smallest)
     now = SimpleNamespace(push=push, backs_up=backs_up, not_to_run=frozenset(names))
     assert _poured_into(now) == into

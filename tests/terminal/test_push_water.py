@@ -173,7 +173,9 @@ def test_nothing_is_run_and_the_way_home_is_conditional_until_it_is_seen_to_drai
     assert "it tells most" not in before
     assert "No water test" not in after
     assert entry(job, "water")["drains"] is True
-    assert "Run water. Look for leaks." in after.partition("COMING HOME")[2]
+    assert "Run a little, watched. Look for leaks." in after.partition("COMING HOME")[2], (
+        "it backed up before"
+    )
 
 
 @pytest.mark.parametrize(

@@ -19,10 +19,11 @@ from advisor.push.log.sighting import (
     sighting_of,
     signs_at,
 )
-from advisor.push.now.across import open_which, ran_across
+from advisor.push.now.across import ran_across
 from advisor.push.now.backs_up import backs_up_still
 from advisor.push.now.behind import behind
 from advisor.push.now.causes import spots_told
+from advisor.push.now.check_now import check_now
 from advisor.push.now.course import Met
 from advisor.push.now.drains import not_to_run, seen_to_drain, stops_of, water_allowed
 from advisor.push.now.evidence import Tried, passed_spots, tries_of
@@ -31,7 +32,7 @@ from advisor.push.now.held_before import held_before
 from advisor.push.now.one_push import Push
 from advisor.push.now.way_gone import beliefs_of
 from advisor.push.now.wrong_port import wrong_port
-from advisor.push.track.checks import Check, checks, run_here, worth_making
+from advisor.push.track.checks import Check
 from advisor.push.track.contrary import Contrary, contrary
 from advisor.push.track.fix import Fix, fix_of, warned
 from advisor.push.track.ground import Ground, ground_of
@@ -45,9 +46,8 @@ from advisor.tables.where import number
 @dataclass(frozen=True)
 class Now:
     """The push after the entries that stand; `entries` are those since it began, in their order; `before`
-    are the job's earlier pushes that went in as this one, `others` what the other ones told, `told_back` what
-    any told that may hold water back.
-    """
+    the job's earlier pushes that went in as this one, `others` what others told, `told_back` what may hold
+    water back by any."""
 
     push: Push
     entries: tuple[Entry, ...]
@@ -275,24 +275,24 @@ class Now:
         entries, where = (self.push.began, *self.entries), self.push.study.tables.where
         return tuple(each for each in self.told_back if each.still(entries, where))
 
+    @property
+    def may_come_up(self) -> bool:
+        """Whether water that is run may come up, whatever ran away: for what was known as this push began."""
+        return bool(self.push.study.circumstances.backs_up or self.told_back)
+
     @cached_property
     def not_to_run(self) -> frozenset[str]:
         """The fixtures that nobody is told to run before the line is seen to drain."""
-        tracker, stops = self.push.tracker, self.stops
-        here = not_to_run(tracker, self.backs_up, stops, lambda stop: self.told[stop][1])
+        here = not_to_run(self.push.tracker, self.backs_up, self.stops, lambda stop: self.told[stop][1])
         return here.union(*(each.above for each in self.held_back))
 
     @cached_property
     def check(self) -> Check | None:
         """The check worth making now; None where it is sure enough or no water may be run."""
-        sure = self.push.tracker.chart.where.sure
-        unsure = self.fix.best.chance < number(sure.check_below) or self.off_map
-        unsure = unsure or open_which(self.push.tracker, self.belief)
-        if not unsure or self.water_allowed is False:
+        if self.water_allowed is False:
             return None
-        without = {*run_here(self.sightings), *self.not_to_run, *self.push.laundry, self.push.opening.name}
-        found = checks(self.push.tracker, self.belief, frozenset(without))
-        return worth_making(found, number(sure.must_pass), self.push.faced)
+        order = self.push.smallest if self.may_come_up else None
+        return check_now(self.push, self.belief, self.fix, self.sightings, self.not_to_run, order)
 
     @cached_property
     def wrong_port(self) -> Mouth | None:

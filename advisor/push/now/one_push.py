@@ -10,6 +10,7 @@ from advisor.push.log.log import Entry
 from advisor.push.now.across import faced
 from advisor.push.now.course import Course
 from advisor.push.now.drains import laundry_that_comes_up
+from advisor.push.now.smallest import smallest_first
 from advisor.push.now.way_gone import mouth_told, taken_as
 from advisor.push.track.chart import Chart
 from advisor.push.track.track import Tracker
@@ -50,6 +51,7 @@ class Push:
             raise BadInput([Fault("push", 0, f"no pipe leads on from {self.opening.name} on this sheet")])
         chart = Chart(network, ways, study.tables.where)
         self.tracker = Tracker(chart, study.network.map_quality)
+        self.smallest = smallest_first(chart.fixtures, study.network, study.tables)
         self.laundry = laundry_that_comes_up(study)  # nobody is told to run these
         self.faced = faced(study.network, self.opening, chart.fixtures, study.tables)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -51,14 +51,18 @@ def checks(
     return tuple(sorted(made, key=lambda check: (-check.worth, check.fixture, check.dye)))
 
 
-def worth_making(found: Sequence[Check], least: float, faced: Collection[str]) -> Check | None:
+def worth_making(
+    found: Sequence[Check], least: float, faced: Collection[str], order: Mapping[str, int] | None = None
+) -> Check | None:
     """The first that tells; one whose water comes across to the opening in use only where no other does.
 
     What joins further down than the head shows nothing, whatever its silence is worth in bits: water of a
-    fixture must pass at `least` that share of the places where the head may be.
+    fixture must pass at `least` that share of the places where the head may be. `order` is in which they
+    are run where water may come up: it goes before what tells most.
     """
     told = [each for each in found if each.bits > 0 and each.passes >= least]
-    return min(told, key=lambda each: each.fixture in faced, default=None)
+    order = order or {}
+    return min(told, key=lambda each: (each.fixture in faced, order.get(each.fixture, 0)), default=None)
 
 
 def passes(tracker: Tracker, belief: Belief, fixture: str) -> float:

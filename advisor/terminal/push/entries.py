@@ -143,9 +143,10 @@ class Telling:
             self.page.boxed("warning", ["Stop all water now. No more until it is seen to drain."])
 
     def _fixture(self) -> bool:
-        # As the sheet lists them, whatever is proposed: a key means the same fixture all through a push.
-        off = self.now.push.opening.name  # the rod is in there
-        names = [name for name in self.now.push.tracker.chart.fixtures if name != off]
+        # In one order, whatever is proposed: a key means the same fixture all through a push.
+        push = self.now.push
+        order = push.smallest if self.now.may_come_up else push.tracker.chart.fixtures
+        names = [name for name in order if name != push.opening.name]  # the rod is in there
         fixture = self.asks.one_of("Which fixture?", [*names, *([self.look] if to_be_seen(self.now) else [])])
         self.data["fixture"] = fixture
         if fixture is None or fixture == self.look:

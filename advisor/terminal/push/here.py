@@ -19,7 +19,7 @@ from advisor.terminal.push.found import show_found
 from advisor.terminal.push.hard import no_push, show_hard
 from advisor.terminal.push.held_here import show_held
 from advisor.terminal.push.not_past import show_not_past
-from advisor.terminal.push.water import contrary_words, show_check
+from advisor.terminal.push.water import contrary_words, show_check, show_watched
 from advisor.terminal.push.words import Words
 
 _WIDER = (  # than those of the card, whose span is that of the lengths on the sheet alone
@@ -48,6 +48,7 @@ def show_now(now: Now, page: Page) -> None:
     show_found(limit, now, page, words)
     show_hard(limit, now, page, words)
     show_check(now, page, words, _sure(now))
+    show_watched(now, page)
     _warn(now, page)
 
 

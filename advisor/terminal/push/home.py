@@ -17,6 +17,7 @@ from advisor.push.log.sighting import NOT_BACK, signs_at
 from advisor.push.log.sign_words import sign_words
 from advisor.push.now.now import Now
 from advisor.push.now.plight import over_for
+from advisor.push.now.watched import still_watched
 from advisor.quantity import Dimension, show, show_counter
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -113,7 +114,7 @@ def show_coming_home(now: Now, page: Page) -> None:
         for stop in behind
     }
     steps += [told_there for _, told_there in sorted((met_again | by_roots).items(), reverse=True)]
-    steps += told.after_push(water)
+    steps += told.after_push(None if water and still_watched(now) else water)
     steps += [in_pipe.kinked.home] if now.kinked else []
     steps += [in_pipe.machine_run.home] if plight.beside else []
     steps += [table.free_first.home] if _held_both_ways(now) else []

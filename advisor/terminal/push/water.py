@@ -12,7 +12,7 @@ from advisor.push.now.now import Now
 from advisor.quantity import Dimension, show
 from advisor.tables.where import number
 from advisor.terminal.page import Page
-from advisor.terminal.push.look_first import to_be_seen
+from advisor.terminal.push.look_first import to_be_seen, watched_words
 from advisor.terminal.push.words import Words
 
 _ONLY_IF = "Only if the line is seen to drain and no cleaner was poured in: "
@@ -53,7 +53,7 @@ def warn_before_any(now: Now, page: Page) -> None:
     elif now.water_allowed is None:
         says = f"{_ONLY_IF}run water. Else it may come up indoors, or out of the opening.{_no_more(now)}"
     else:
-        says = ""
+        says = watched_words(now)
     laundry = "" if now.water_allowed is False else _laundry(now)
     how = now.push.study.tables.in_pipe.drained_before.how if to_be_seen(now) else ""
     if told := [each for each in (says, laundry, how) if each]:
@@ -106,6 +106,12 @@ def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
     until = show(wait, Dimension.TIME, words.units)
     says = f"{first}{run}: it tells most. Count the seconds, up to {until}."
     page.line(" ".join((says, *_splash(check.fixture, now))))
+
+
+def show_watched(now: Now, page: Page) -> None:
+    """How water is run where the line was known to back up and is not surely cleared."""
+    if says := watched_words(now):
+        page.boxed("caution", [says])
 
 
 def _seen_just_now(now: Now) -> bool:
