@@ -8,7 +8,7 @@ from advisor.push.before.elsewhere import causes_told
 from advisor.push.before.limit import limit_of
 from advisor.push.before.stops import Stop, stops_told
 from advisor.push.held.stuck import Stuck, stuck
-from advisor.push.log.kinds import FIND, MACHINE, STOPPED
+from advisor.push.log.kinds import FIND, MACHINE, SIGHTING, STOPPED
 from advisor.push.log.log import entry_text
 from advisor.push.log.machine_run import ran_beside
 from advisor.push.log.sighting import sign_names
@@ -76,7 +76,7 @@ def plight_of(now: Now) -> Plight:
     plight = Plight(now.drains, now.kinked, beside, roots, in_it, through, found=limit.before)
     plight = replace(plight, still_look=bool(now.drains and now.backs_up))
     drained = drained_before((now.push.began, *now.entries), now.drains)
-    told = bool(now.held_back) or any(now.entries[place].kind == FIND for place in now.stops)
+    told = bool(now.held_back) or any(now.entries[place].kind in (FIND, SIGHTING) for place in now.stops)
     return replace(plight, roots_seen=seen, drained=drained, held_back=told)
 
 

@@ -159,6 +159,7 @@ class FindsFile(Row):
     after: NextRow
     blind: tuple[str, ...]
     stoppage: tuple[str, ...]
+    full: FilledRow
     barred: BarredRow
     bears_no_tool: NoToolRow = Field(alias="bears no tool")
 
@@ -180,8 +181,14 @@ class FindsFile(Row):
 
     def may_hold_water(self, what: str) -> bool:
         """Whether water that is run above it may come up: what no head goes past, what fills a good part of
-        the bore, whatever it is, and what is told as a stoppage."""
-        return any(self._shut(what.lower())) or _one_stands(self.stoppage, what) or bool(self.that_bar(what))
+        the bore, whatever it is, water that does, and what is told as a stoppage."""
+        told = what.lower()
+        return (
+            any(self._shut(told))
+            or self.full.told_in(told)
+            or _one_stands(self.stoppage, what)
+            or bool(self.that_bar(what))
+        )
 
     def to_be_cleaned(self, what: str) -> FindRow | None:
         """The row by which it is cleaned before a camera goes in again; not where what comes first of it

@@ -184,6 +184,8 @@ class DrainedBeforeRow(Graded):
     smallest_first: tuple[str, ...] = Field(alias="smallest first")  # fixtures, where water may come up
     pumped: tuple[str, ...]  # and after all others
     watched: str  # where it was seen to drain, as long as what backed it up is not surely cleared
+    pool: str  # standing water, as what was seen
+    falls: str  # before all else where the lens was told to be under water
     from_stairs: str = Field(alias="from stairs")
 
 

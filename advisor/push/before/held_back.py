@@ -14,6 +14,7 @@ from advisor.push.before.found_before import LONGEST
 from advisor.push.before.left_stops import toward_words
 from advisor.push.log.kinds import FIND, STOPPED
 from advisor.push.log.log import Entry, entry_text
+from advisor.push.log.pools import is_pool, open_pools
 from advisor.push.log.sighting import signs_at
 from advisor.push.log.sign_words import sign_words
 from advisor.push.now.drains import holds_water, not_to_run
@@ -41,11 +42,13 @@ def held_back(pushes: Iterable[Now], standing: Sequence[Entry]) -> tuple[HeldBac
 
 
 def _holding(push: Now) -> Iterator[int]:
-    """The entries that tell of it, by their place: finds, and stops by what holds water, be they passed."""
-    tables = push.push.study.tables
+    """The entries that tell of it, by their place: finds, standing water whose end nobody saw, and stops by
+    what holds water, be they passed."""
+    tables, water = push.push.study.tables, open_pools(push.entries)
     for index, entry in enumerate(push.entries):
         find = entry.kind == FIND and tables.finds.may_hold_water(str(entry.data["what"]))
-        if find or (entry.kind == STOPPED and holds_water(signs_at(push.entries, index), tables.stuck)):
+        stop = entry.kind == STOPPED and holds_water(signs_at(push.entries, index), tables.stuck)
+        if find or stop or index in water:
             yield index
 
 
@@ -65,9 +68,8 @@ def _words(push: Now, index: int) -> str:
         "way": toward_words(push.push.direction, entry_text(push.push.began, "mouth")),
         "reading": show_counter(rod, study.units),
     }
-    if entry.kind == FIND:
-        return row.seen_earlier.format(
-            **told, what=shorten(str(entry.data["what"]), LONGEST, placeholder=" ...")
-        )
+    if entry.kind != STOPPED:
+        what = row.pool if is_pool(entry) else shorten(str(entry.data["what"]), LONGEST, placeholder=" ...")
+        return row.seen_earlier.format(**told, what=what)
     signs = sign_words(signs_at(push.entries, index), study.tables.stuck)
     return row.stopped_earlier.format(**told, signs=signs)

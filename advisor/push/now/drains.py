@@ -12,6 +12,7 @@ from collections.abc import Callable, Collection, Sequence
 from advisor.outcome.facts import Circumstances
 from advisor.push.log.kinds import ANEW, FIND, LOOKED, PASSED, START, STOPPED, TRY, WATER
 from advisor.push.log.log import Entry, entry_text
+from advisor.push.log.pools import ends_of_pools, is_pool
 from advisor.push.log.sighting import sign_names
 from advisor.push.track.checks import passes
 from advisor.push.track.track import Belief, Tracker
@@ -71,10 +72,13 @@ def stops_of(entries: Sequence[Entry], tables: Tables, astray: Collection[int] =
     """Which entries tell what may hold water back, stops and finds, by their place among the entries.
 
     One that was passed since is none, however often it was told, unless what was seen there holds water;
-    none is, once the line was seen to drain. `astray` as for that.
+    none is, once the line was seen to drain. Standing water of which the end was seen since is a sag in a
+    pipe that runs. `astray` as for that.
     """
     found: list[int] = []
+    ends = ends_of_pools(entries)
     for place, entry in enumerate(entries):
+        found = [each for each in found if each not in ends.get(place, ())]
         if _may_hold(entry, tables):
             found.append(place)
         elif entry.kind in _SEES and entry.data.get("drains") is True:
@@ -87,7 +91,10 @@ def stops_of(entries: Sequence[Entry], tables: Tables, astray: Collection[int] =
 
 
 def _may_hold(entry: Entry, tables: Tables) -> bool:
-    """Whether it tells of something that may: a stop, or a find that no head goes past or little water."""
+    """Whether it tells of something that may: a stop, standing water, or a find that no head goes past or
+    little water."""
+    if is_pool(entry):
+        return True
     if entry.kind == FIND:
         return tables.finds.may_hold_water(entry_text(entry, "what") or "")
     return entry.kind == STOPPED and not shows_open(sign_names(entry), tables.stuck)

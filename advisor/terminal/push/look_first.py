@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from advisor.push.log.sighting import is_wet
 from advisor.push.now.now import Now
 from advisor.push.now.warned import site_cautions
 from advisor.push.now.watched import still_watched
@@ -22,8 +23,9 @@ def look_first(now: Now, page: Page) -> bool | None:
     study = now.push.study
     row = study.tables.in_pipe.drained_before
     into = {"look_into": study.look_into, "watch": _watched(now), "fixture": _poured_into(now)}
+    wet = any(is_wet(now.entries[place]) for place in now.stops)
     first, *then = (step.format(**into) for step in row.steps)
-    page.steps([first, *from_stairs(now), *then])
+    page.steps([*([row.falls] if wet else []), first, *from_stairs(now), *then])
     choices = (Choice("y", row.ran_away), Choice("n", row.stands), Choice("d", row.not_looked, also="?"))
     told = {"y": True, "n": False}.get(key := choose(page, row.asked, choices, (BACK,)))
     if told is None and key != BACK.key:

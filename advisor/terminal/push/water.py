@@ -5,7 +5,8 @@ from __future__ import annotations
 from textwrap import shorten
 
 from advisor.push.before.found_before import LONGEST
-from advisor.push.log.kinds import FIND
+from advisor.push.log.kinds import STOPPED
+from advisor.push.log.pools import is_pool
 from advisor.push.log.sighting import AHEAD
 from advisor.push.now.drains import drained_before
 from advisor.push.now.now import Now
@@ -115,9 +116,9 @@ def show_watched(now: Now, page: Page) -> None:
 
 
 def _seen_just_now(now: Now) -> bool:
-    """Whether the last that was told is a find that may hold water."""
+    """Whether the last that was told is a find that may hold water, or standing water."""
     last = len(now.entries) - 1
-    return last in now.stops and now.entries[last].kind == FIND
+    return last in now.stops and now.entries[last].kind != STOPPED
 
 
 def why_doubtful(now: Now, words: Words) -> str:
@@ -131,8 +132,9 @@ def why_doubtful(now: Now, words: Words) -> str:
         return now.held_back[-1].words if now.held_back else "it has not been seen to"
     last = now.stops[-1]
     entry = now.entries[last]
-    if entry.kind == FIND:
+    if entry.kind != STOPPED:
         rod = (entry.counter or 0.0) + now.told[last][1].shift
-        what = shorten(str(entry.data["what"]), LONGEST, placeholder=" ...")
+        row = now.push.study.tables.in_pipe.drained_before
+        what = row.pool if is_pool(entry) else shorten(str(entry.data["what"]), LONGEST, placeholder=" ...")
         return f"at {words.length(now.counted(rod))} was seen: {what}"
     return f"it was stopped at {words.length(now.counted(now.rods[last]))}"
