@@ -140,6 +140,7 @@ class FoundBeforeRow(Graded):
     sure: str
     clearing: str
     first: str
+    since: str
     other_side: str = Field(alias="other side")
 
 

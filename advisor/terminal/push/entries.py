@@ -214,7 +214,7 @@ class Telling:
             return
         if self.key == "c":
             self.tell(MACHINE, None, self.data)
-            show_machine(self.data, self.now, self.page)
+            show_machine(self.data, self.now.push.study, self.page)
             return
         then = self.then
         there = place_at(then, then.fix)
@@ -286,7 +286,8 @@ class Telling:
         if self._a_find:
             return self.asks.hour_of_find(self.data)
         if self.key == "c":
-            return ask_machine(self.asks, self.now, self.data)
+            push = self.now.push
+            return ask_machine(self.asks, push.study, push.opening.name, self.data)
         if self.key == "n":
             return None
         show_ground(self.now, self.page)

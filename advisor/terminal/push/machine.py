@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import inf
 
 from advisor.push.log.kinds import DOWN, UP
-from advisor.push.now.now import Now
+from advisor.result.study import Study
 from advisor.site.history import BROKEN, CAME_BACK
 from advisor.terminal.choose import BACK, DONT_KNOW, choose, yes_no
 from advisor.terminal.page import Page
@@ -26,10 +26,10 @@ WAYS = (
 )
 
 
-def ask_machine(asks: Asks, now: Now, data: Data) -> bool:
+def ask_machine(asks: Asks, study: Study, first: str, data: Data) -> bool:
     """What was run (`what`), whether all of the rod was out then (`outside`), by which opening and which
-    way (`opening`, `direction`), how far in (`to`), what came back (`brought`). False: back."""
-    study = now.push.study
+    way (`opening`, `direction`), how far in (`to`), what came back (`brought`). The opening `first`
+    is offered before the others. False: back."""
     words = study.tables.in_pipe.machine_run
 
     def what() -> bool:
@@ -47,7 +47,7 @@ def ask_machine(asks: Asks, now: Now, data: Data) -> bool:
         return key != BACK.key
 
     def opening() -> bool:
-        names = dict.fromkeys((now.push.opening.name, *openings(study)))
+        names = dict.fromkeys((first, *openings(study)))
         choices = [(key, name, name) for key, name in zip(KEYS, names, strict=False)]
         return asks.into(data, "opening", words.opening, choices)
 
@@ -72,8 +72,8 @@ def ask_machine(asks: Asks, now: Now, data: Data) -> bool:
     )
 
 
-def show_machine(data: Data, now: Now, page: Page) -> None:
+def show_machine(data: Data, study: Study, page: Page) -> None:
     """That it is noted; where not all of it is known, that no stop is softer for it."""
     page.line(f"Noted: {data['what']} was run")
     if not data["outside"] or None in (data["opening"], data["direction"], data["to"]):
-        page.strong(now.push.study.tables.in_pipe.machine_run.settles_nothing)
+        page.strong(study.tables.in_pipe.machine_run.settles_nothing)

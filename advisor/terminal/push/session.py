@@ -26,6 +26,7 @@ from advisor.terminal.choose import choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
 from advisor.terminal.push.begin import DoesNotOpen, begin
+from advisor.terminal.push.cleaned_out import cleaned_out
 from advisor.terminal.push.entries import Telling
 from advisor.terminal.push.gates import GONE_ON, Gates, pass_gates
 from advisor.terminal.push.had_out import had_out
@@ -92,6 +93,9 @@ class Session:
     def _begun(self) -> tuple[float, dict[str, Value]] | None:
         """How the push begins; an opening that does not open is put on the log, and planned without."""
         if not had_out(self.study, self.log, self.page, self.clock):
+            return None
+        self._renew()
+        if not cleaned_out(self.study, self.log, self.asks, self.clock):
             return None
         self._renew()
         while True:
