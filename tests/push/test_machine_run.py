@@ -181,7 +181,7 @@ def test_with_a_head_left_in_by_an_earlier_push_no_machine_counts_as_run_in_a_fr
     held = replace(now.push.study, barred=barred(now.push.study.network, tables(), frozenset(), (left,)))
     monkeypatch.setattr(now.push, "study", held)
     with sitting.typed("cyd\rn"), page.console.capture() as shown:
-        assert ask_machine(Asks(page, Units.INCH), now, data)
+        assert ask_machine(Asks(page, Units.INCH), held, now.push.opening.name, data)
     assert data["outside"] is False
     assert "First the head and rod have to come out. Nothing else goes into" in shown.get()
 
