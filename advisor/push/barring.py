@@ -26,7 +26,7 @@ def barring(study: Study, standing: Sequence[Entry]) -> list[tuple[Entry, str]]:
             heed = heeded(entry, study.tables, since)
             if heed is not None and heed.not_past and entry.number in readings:
                 says = words.told.format(
-                    what=heed.what,
+                    what=heed.told,
                     opening=run[0].data["opening"],
                     reading=show_counter(readings[entry.number].inside, study.units),
                     when=when(entry.happened_at),

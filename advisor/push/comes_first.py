@@ -48,7 +48,7 @@ def _kind(note: FoundNote) -> Literal["held", "cleaned", "found", "trap", "end"]
 
 def _holds_back(note: FoundNote, run: Run, study: Study, standing: Sequence[Entry]) -> bool:
     """Whether it may, and no machine was told to have run past it since."""
-    if note.turn or not study.tables.finds.may_hold_back(note.what):
+    if note.turn or not study.tables.finds.may_hold_back(note.what, note.open_past):
         return False
     since = (entry for entry in standing if entry.number > run.started.number)
     return not any(ran_past(entry, run.started, note.at_m, study.tables.where) for entry in since)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
 from advisor.outcome.attempts import GUIDE
-from advisor.push.before.found_before import LONGEST, found_before, turns_seen
+from advisor.push.before.found_before import found_before, turns_seen
 from advisor.push.before.left_stops import (
     left_stops,
     may_lie_there,
@@ -19,6 +19,7 @@ from advisor.push.before.opening_leads import opening_leads
 from advisor.push.before.stops import Stop, by_words, stops_told
 from advisor.push.before.to_look_at import look_at_words
 from advisor.push.log.cleared import may_be_cut
+from advisor.push.log.found import LONGEST
 from advisor.push.log.kinds import MARK, PORTS, STOPPED, UNKNOWN
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sign_words import sign_words

@@ -61,6 +61,7 @@ class FoundNote(Frozen):
     mouth: str | None = None  # of an open channel, by the line that begins there; without it any of that port
     bare: str = ""  # what to do, where it was passed with a guide, with gear that has none
     first: bool = False  # it is cleaned before a camera goes in again
+    open_past: str | None = None  # how much of the pipe was told to be open past it; `see` and `left` say it
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
 
     def lies_on(self, opening: str, leaves: str, mouth: str, gear: str) -> bool:

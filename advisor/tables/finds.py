@@ -10,8 +10,7 @@ from typing import Annotated
 from pydantic import Field
 
 from advisor.tables.entry import Graded, Row, YesNo, one_of
-from advisor.tables.shares import SharesRow
-from advisor.tables.where import number
+from advisor.tables.open_past import CANNOT_TELL, FILLS, HARDLY
 
 LOCATE = "locate it first"  # instead of a spade, where nobody is sure of the place
 DIG = ("dig here", "bring it up", "new opening here", LOCATE)  # what takes a spade, now or then
@@ -51,14 +50,17 @@ class FindRow(Found):
     `not_past`, that no head goes past it; `clears`, what is told with a plan that ends there for it, and
     `cleared_by` how it is told that it is gone; `broken`, that the pipe is, with all that bars along it;
     `warns` are cautions of the site, by their ids, that are told at once. What never `holds_back` water by
-    itself explains no complaint. With `fills` it is only what was written to fill a good part of the bore,
-    with `fills_all` all of it; what is `cleaned_first` is so before a camera goes in again. `also` are rows,
-    by their finds, whose advice is told with its own where their words stand there too. `less` are phrases
-    that make no such find.
+    itself explains no complaint. What `may_fill` the bore may lie in it: how much of the pipe is open past it
+    is asked. With `fills` it is only what was told to fill a good part of the bore, with `fills_all` all of
+    it; what is `cleaned_first` is so before a camera goes in again. `also` are rows, by their finds, whose
+    advice is told with its own where their words stand there too. `less` are phrases that make no such find.
+    `otherwise`, without words of its own, is of what was told so where no row before it fits, or none that no
+    head goes past.
     """
 
     find: str
-    words: tuple[str, ...]
+    words: tuple[str, ...] = ()
+    otherwise: YesNo = False
     less: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
     warns: tuple[str, ...] = ()
@@ -66,6 +68,7 @@ class FindRow(Found):
     not_past: YesNo = Field(False, alias="not past")
     clears: str = ""
     cleared_by: str = Field("", alias="cleared by")
+    may_fill: YesNo = Field(False, alias="may fill")
     fills: YesNo = Field(False, alias="fills the bore")
     fills_all: YesNo = Field(False, alias="fills all of it")
     broken: YesNo = False
@@ -146,7 +149,6 @@ class FindsFile(Row):
     """finds.yaml."""
 
     harmless: tuple[str, ...]
-    shares: SharesRow
     filled: FilledRow
     plugged: FilledRow
     finds: tuple[FindRow, ...]
@@ -163,37 +165,47 @@ class FindsFile(Row):
     barred: BarredRow
     bears_no_tool: NoToolRow = Field(alias="bears no tool")
 
-    def for_find(self, what: str) -> FindRow | None:
-        """The first row one of whose words stands in what the operator wrote; "no roots" is none."""
-        return next(self._fitting(what), None)
+    def asks_open(self, what: str) -> bool:
+        """Whether how much of the pipe is open past it is to be asked: of what may fill it, and of what no
+        row knows."""
+        told = what.lower()
+        rows = [row for row in self.finds if self._named(row, told)]
+        return any(row.may_fill for row in rows) or not (rows or self.full.told_in(told))
 
-    def advised(self, what: str, scales: bool) -> tuple[Advised, ...]:
+    def for_find(self, what: str, past: str | None = None) -> FindRow | None:
+        """The first row one of whose words stands in what the operator wrote; "no roots" is none.
+
+        Here and below: `past` is how much of the pipe was told to be open past it, where that was asked.
+        """
+        return next(self._fitting(what, past), None)
+
+    def advised(self, what: str, scales: bool, past: str | None = None) -> tuple[Advised, ...]:
         """Of the first row on such a wall, then of each that is told with it; one cleaning is enough."""
-        rows = tuple(self._fitting(what))
+        rows = tuple(self._fitting(what, past))
         told: dict[str, Advised] = {}
         for row in (each.on(scales) for each in rows if each is rows[0] or each.find in rows[0].also):
             told.setdefault(row.advice if row.advice in CLEANING else row.says, row)
         return tuple(told.values())
 
-    def that_bar(self, what: str) -> tuple[FindRow, ...]:
+    def that_bar(self, what: str, past: str | None = None) -> tuple[FindRow, ...]:
         """Every row that no head goes past: a crack with a root mass in it bars for the mass."""
-        return tuple(row for row in self._fitting(what) if row.not_past)
+        return tuple(row for row in self._fitting(what, past) if row.not_past)
 
-    def may_hold_water(self, what: str) -> bool:
+    def may_hold_water(self, what: str, past: str | None = None) -> bool:
         """Whether water that is run above it may come up: what no head goes past, what fills a good part of
-        the bore, whatever it is, water that does, and what is told as a stoppage."""
+        the bore, whatever it is, water that does, and what is told as a stoppage and nothing more."""
         told = what.lower()
         return (
-            any(self._shut(told))
+            any(self._shut(told, past))
             or self.full.told_in(told)
-            or _one_stands(self.stoppage, what)
-            or bool(self.that_bar(what))
+            or (past is None and _one_stands(self.stoppage, what))
+            or bool(self.that_bar(what, past))
         )
 
-    def to_be_cleaned(self, what: str) -> FindRow | None:
+    def to_be_cleaned(self, what: str, past: str | None = None) -> FindRow | None:
         """The row by which it is cleaned before a camera goes in again; not where what comes first of it
         bears no jet, or is to be seen or dug first."""
-        rows = tuple(self._fitting(what))
+        rows = tuple(self._fitting(what, past))
         told = (each for each in rows if each is rows[0] or each.find in rows[0].also)
         first = (each for each in told if each.cleaned_first)
         return next(first, None) if rows and rows[0].till_cleared else None
@@ -206,9 +218,9 @@ class FindsFile(Row):
         """Whether the pipe is, by anything in what the operator wrote."""
         return any(row.broken for row in self._fitting(what))
 
-    def may_hold_back(self, what: str) -> bool:
+    def may_hold_back(self, what: str, past: str | None = None) -> bool:
         """Whether it may be what holds the water, by anything in what the operator wrote."""
-        rows = tuple(self._fitting(what))
+        rows = tuple(self._fitting(what, past))
         return not rows or any(row.holds_back for row in rows)
 
     def tells(self, find: str, what: str) -> bool:
@@ -219,20 +231,33 @@ class FindsFile(Row):
         """The cautions of the site, by their ids, that anything in what the operator wrote calls for."""
         return frozenset(each for row in self._fitting(what) for each in row.warns)
 
-    def _fitting(self, what: str) -> Iterator[FindRow]:
+    def _fitting(self, what: str, past: str | None = None) -> Iterator[FindRow]:
         told = what.lower()
-        alarming = _without(self.harmless, told)
-        filled, plugged = self._shut(told)
-        rows = (row for row in self.finds if (filled or not row.fills) and (plugged or not row.fills_all))
-        return (
-            row for row in rows if _one_stands(row.words, _without(row.less, alarming if row.warns else told))
-        )
+        filled, plugged = self._shut(told, past)
+        before: list[FindRow] = []
+        for row in self.finds:
+            if (row.fills and not filled) or (row.fills_all and not plugged):
+                continue
+            if row.otherwise:
+                known = any(each.not_past or not row.not_past for each in before)
+                fits = past is not None and not known
+            else:
+                fits = self._named(row, told)
+            if fits:
+                before.append(row)
+                yield row
 
-    def _shut(self, text: str) -> tuple[bool, bool]:
-        """Whether a good part of the bore is told as shut, and whether all of it, by shares or by words."""
-        told = self.shares.told_in(text)
-        filled = told.at_most >= number(self.shares.good_part) or self.filled.told_in(told.text)
-        return filled, told.shut >= number(self.shares.whole) or self.plugged.told_in(told.text)
+    def _named(self, row: FindRow, told: str) -> bool:
+        """Whether one of its words stands there, however much that fills."""
+        told = _without(self.harmless, told) if row.warns else told
+        return _one_stands(row.words, _without(row.less, told))
+
+    def _shut(self, text: str, past: str | None) -> tuple[bool, bool]:
+        """Whether a good part of the bore is shut, and whether all of it: as it was told, and only where
+        that was not asked, or nobody could tell all of it, by the words."""
+        if past is None:
+            return self.filled.told_in(text), self.plugged.told_in(text)
+        return past in FILLS, past == HARDLY or (past == CANNOT_TELL and self.plugged.told_in(text))
 
     def is_blind(self, what: str) -> bool:
         """True where the operator says that the picture showed nothing there."""

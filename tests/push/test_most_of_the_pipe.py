@@ -13,7 +13,6 @@ from tests.cases.jobs import tables
 @pytest.mark.parametrize(
     "what",
     [
-        "rag over most of the pipe",
         "wipes, almost nothing gets through",
         "wipes, hardly anything gets through",
     ],

@@ -14,7 +14,7 @@ from tests.terminal.test_push_session import job, push, told
 from tests.terminal.test_push_water import FREE, entry
 
 __all__ = ["job", "push"]  # fixtures
-SAW = "11ys\r\r" + "r5\rn" + "ffwad of wipes, pipe 3/4 shut\r\rd" + "en\ry"
+SAW = "11ys\r\r" + "r5\rn" + "ffwad of wipes, pipe 3/4 shut\r\r3d" + "en\ry"
 ASKED = "A push saw wad of wipes, pipe 3/4 shut"
 FIRST = "First have what a push saw cleaned out"
 

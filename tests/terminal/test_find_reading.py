@@ -30,7 +30,7 @@ def finds(job):
 
 
 def test_it_asks_at_which_reading_and_offers_the_present_one_and_the_stop(job, push):
-    said = push(BACK + "ffroots\r" + "9\r" + "t" + "q")
+    said = push(BACK + "ffroots\r" + "9\r" + "1t" + "q")
     assert "In this push it was stopped at 9 ft." in said
     assert "At which reading was it seen? Empty: 7 ft, as now" in said
     (find,) = finds(job)
@@ -39,7 +39,7 @@ def test_it_asks_at_which_reading_and_offers_the_present_one_and_the_stop(job, p
 
 def test_its_place_on_the_sheet_is_that_of_its_reading(job, push):
     """2 ft of counter from where the head is now is 2 ft of pipe further on, to a cell of 0.2 m."""
-    push(BACK + "ffroots\r9\rt" + "ffgrease\r\rt" + "q")
+    push(BACK + "ffroots\r9\r1t" + "ffgrease\r\r1t" + "q")
     there, here = finds(job)
     assert there.data["line"] == here.data["line"]
     apart = abs(float(there.data["distance"]) - float(here.data["distance"]))
@@ -48,19 +48,19 @@ def test_its_place_on_the_sheet_is_that_of_its_reading(job, push):
 
 @pytest.mark.parametrize("typed", ["9.5", "40"])
 def test_where_the_lens_has_not_been_nothing_was_seen(job, push, typed):
-    said = push(BACK + f"ffroots\r{typed}\r" + "8\r" + "t" + "q")
+    said = push(BACK + f"ffroots\r{typed}\r" + "8\r" + "1t" + "q")
     assert "In this push the lens has been from 0 ft to 9 ft." in said
     assert finds(job)[0].counter == pytest.approx(8 * FOOT)
 
 
 def test_back_from_the_hour_keeps_the_reading(job, push):
-    said = push(BACK + "ffroots\r9\rb" + "\rt" + "q")
+    said = push(BACK + "ffroots\r9\r1bb" + "\r1t" + "q")
     assert "At which reading was it seen? Empty: 9 ft" in said
     assert finds(job)[0].counter == pytest.approx(9 * FOOT)
 
 
 def test_a_number_for_a_name_is_told_once(job, push):
-    said = push(BACK + "ff6.3\r" + "roots\r\rt" + "q")
+    said = push(BACK + "ff6.3\r" + "roots\r\r1t" + "q")
     assert "6.3 is a number, no name." in said
     assert finds(job)[0].data["what"] == "roots"
     said = push("fm3\r" + "3\r" + "\r" + "q")
@@ -81,7 +81,7 @@ def test_where_the_head_was_at_a_reading(job, push):
 @pytest.mark.parametrize("kind", ["f", "n"])
 @pytest.mark.parametrize(("what", "warned"), [("yellow hose across", True), ("yellow grease", False)])
 def test_what_may_be_a_gas_pipe_is_warned_of_as_soon_as_it_is_told(push, kind, what, warned):
-    told = f"f{kind}{what}\r" + ("\rt" if kind == "f" or warned else "")
+    told = f"f{kind}{what}\r" + ("\rt" if warned else "\r1t" if kind == "f" else "")
     said = push(BEGIN + "r4\rn" + told + "q", raw=True)
     after = said.partition("Noted: ")[2]
     last = after.rpartition("COUNTER")[2]  # on a small screen what stands above that scrolls off

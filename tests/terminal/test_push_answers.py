@@ -47,7 +47,7 @@ def test_what_is_seen_is_kept_with_what_was_known_of_it(job, push, keys, what):
 
 
 def test_a_find_all_round_the_pipe_has_no_hour_and_says_so(job, push):
-    push(BEGIN + "r9\rn" + "ffroots\r\ra" + "q")
+    push(BEGIN + "r9\rn" + "ffroots\r\r1a" + "q")
     find = standing(job)[-1]
     assert (find.kind, find.data["note"]) == ("find", "all round the pipe")
     assert "clock" not in find.data
@@ -247,7 +247,7 @@ def test_what_tells_no_end_of_water_is_not_asked_for_one(job, push):
 
 @pytest.mark.parametrize(("key", "hour"), [("9", 9), ("3", 3), ("6", 6), ("l", 9), ("o", 6)])
 def test_the_figure_shown_for_an_hour_is_taken_for_it(job, push, key, hour):
-    push(BEGIN + "r9\rn" + "ffgrease\r\r" + key + "q")
+    push(BEGIN + "r9\rn" + "ffgrease\r\r1" + key + "q")
     assert standing(job)[-1].data["clock"] == hour
 
 

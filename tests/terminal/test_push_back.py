@@ -74,7 +74,7 @@ def test_back_among_the_questions_of_a_try(job, push, keys, says):
 
 @pytest.mark.parametrize(("typed", "what"), [("", "roots"), ("rust", "rust")])
 def test_back_from_the_hour_of_a_find_keeps_its_words(job, push, typed, what):
-    push(BEGIN + "r9\rn" + "ffroots\r\rb" + ESC + typed + "\r" + "\rt" + "q")
+    push(BEGIN + "r9\rn" + "ffroots\r\r1bb" + ESC + typed + "\r" + "\r1t" + "q")
     find = standing(job)[-1]
     assert (find.data["what"], find.data["clock"]) == (what, 12.0)
 

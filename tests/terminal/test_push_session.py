@@ -209,7 +209,7 @@ def test_back_out_of_everything_tells_nothing(job, push):
 
 
 def test_a_find_and_a_mark_carry_line_and_distance(job, push):
-    push(BEGIN + "r17\rtl2" + "ffroots\r\rt" + "fmflag 1\r3\r" + "fnoak near by\r" + "q")
+    push(BEGIN + "r17\rtl2" + "ffroots\r\r1t" + "fmflag 1\r3\r" + "fnoak near by\r" + "q")
     log = Log.read(job.log)
     find, mark, note = log.standing()[-3:]
     log.close()

@@ -146,7 +146,7 @@ def _told(other: Now) -> Iterator[Lies]:
     for entry, heed, then, _ in heeded_in(other):
         rod = (entry.counter or 0.0) + then.shift
         do = heed.with_way_back(heed.do, other.push.study.tables)
-        found = _lies(other, row.seen.format(what=heed.what), do, entry, False, rod, then)
+        found = _lies(other, row.seen.format(what=heed.told), do, entry, False, rod, then)
         yield replace(found, first=heed.first)
 
 

@@ -9,6 +9,7 @@ from textwrap import shorten
 
 from advisor.push.before.left_stops import pushes_by_way, toward_words
 from advisor.push.log.cleared import cleared_since
+from advisor.push.log.found import LONGEST, open_past
 from advisor.push.log.kinds import FIND, PORTS, SIGHTING, UNKNOWN
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sighting import BEND, PIPE_END, POOL, TRAP
@@ -17,8 +18,7 @@ from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
 from advisor.tables.load import Tables
-
-LONGEST = 120  # layout: letters of a row; log and report tell the rest
+from advisor.tables.open_past import with_open
 
 
 @dataclass(frozen=True)
@@ -36,6 +36,12 @@ class Heed:
     clears: str = ""
     cleared_by: str = ""
     first: bool = False
+    open_past: str | None = None  # how much of the pipe, where that was asked
+
+    @property
+    def told(self) -> str:
+        """What it is, with how much it leaves open."""
+        return with_open(self.what, self.open_past)
 
     def with_way_back(self, says: str, tables: Tables) -> str:
         """What is said of it, and where it bars how that ends: told as cut, or taken back as a mistake."""
@@ -54,14 +60,15 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
     what = entry_text(entry, "what") if entry.kind == FIND else None
     if not what:
         return None
-    first, may_bar = tables.finds.for_find(what), tables.finds.that_bar(what)
+    past = open_past(entry)
+    first, may_bar = tables.finds.for_find(what, past), tables.finds.that_bar(what, past)
     rows = dict.fromkeys((*may_bar, *filter(None, (first,))))
     gone = any(row.till_cleared for row in rows) and cleared()
     bars = [row for row in may_bar if not (row.till_cleared and gone)][:1]
     # What bars comes first; what else is told of the find, as of a pipe that is broken, holds as well.
     told = [row.on_the_way for row in rows if row.on_the_way and (row in bars or row not in may_bar)]
     do = " ".join(told or (words.do,))
-    dirt = None if gone else tables.finds.to_be_cleaned(what)
+    dirt = None if gone else tables.finds.to_be_cleaned(what, past)
     return Heed(
         shorten(what, LONGEST, placeholder=" ..."),
         f"{do} {words.cleared}" if gone else do,
@@ -69,6 +76,7 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
         clears=bars[0].clears if bars else "",
         cleared_by=bars[0].cleared_by if bars else dirt.cleared_by if dirt else "",
         first=dirt is not None,
+        open_past=past,
     )
 
 
@@ -104,7 +112,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     at_m=at,
                     at_low_m=max(at - read_off(at, tables.where), 0.0),
                     what=heed.what,
-                    see=words.see.format(what=heed.what),
+                    see=words.see.format(what=heed.told),
                     do=heed.do,
                     missed=tables.stuck.met_again.missed if heed.not_past else words.missed,
                     not_past=heed.not_past,
@@ -113,9 +121,10 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     instead=heed.clears,
                     till_cut=bool(heed.clears),
                     first=heed.first,
+                    open_past=heed.open_past,
                     left=heed.with_way_back(
                         words.left.format(
-                            opening=opening, way=toward, reading=reading, what=heed.what, do=heed.do
+                            opening=opening, way=toward, reading=reading, what=heed.told, do=heed.do
                         ),
                         tables,
                     )

@@ -8,10 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
-from textwrap import shorten
 
-from advisor.push.before.found_before import LONGEST
 from advisor.push.before.left_stops import toward_words
+from advisor.push.log.found import find_in_few, may_hold_water
 from advisor.push.log.kinds import FIND, STOPPED
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.pools import is_pool, open_pools
@@ -46,7 +45,7 @@ def _holding(push: Now) -> Iterator[int]:
     what holds water, be they passed."""
     tables, water = push.push.study.tables, open_pools(push.entries)
     for index, entry in enumerate(push.entries):
-        find = entry.kind == FIND and tables.finds.may_hold_water(str(entry.data["what"]))
+        find = entry.kind == FIND and may_hold_water(entry, tables.finds)
         stop = entry.kind == STOPPED and holds_water(signs_at(push.entries, index), tables.stuck)
         if find or stop or index in water:
             yield index
@@ -69,7 +68,7 @@ def _words(push: Now, index: int) -> str:
         "reading": show_counter(rod, study.units),
     }
     if entry.kind != STOPPED:
-        what = row.pool if is_pool(entry) else shorten(str(entry.data["what"]), LONGEST, placeholder=" ...")
+        what = row.pool if is_pool(entry) else find_in_few(entry)
         return row.seen_earlier.format(**told, what=what)
     signs = sign_words(signs_at(push.entries, index), study.tables.stuck)
     return row.stopped_earlier.format(**told, signs=signs)

@@ -16,6 +16,7 @@ from advisor.push.before.shown_so_far import shown_by
 from advisor.push.before.stops_counted import came_through, on_their_lines
 from advisor.push.before.way_taken import as_gone, way_taken
 from advisor.push.log.cleared import may_be_cut
+from advisor.push.log.found import open_past
 from advisor.push.log.kinds import DOWN, FIND, PASSED, SIGHTING, STOPPED, TRY, UP
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sighting import POOL, TRAP, in_words, signs_at
@@ -98,7 +99,7 @@ def _is_found(entry: Entry, run: Run, study: Study) -> bool:
         signs = signs_at(run.entries, run.entries.index(entry))
         return any(row.sign in signs for row in finds.held) and may_be_cut(signs, study.tables.stuck)
     if entry.kind == FIND:
-        return finds.may_hold_back(entry_text(entry, "what") or "")
+        return finds.may_hold_back(entry_text(entry, "what") or "", open_past(entry))
     return entry.data.get("what") == POOL
 
 

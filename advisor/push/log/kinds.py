@@ -9,6 +9,7 @@ from math import isfinite
 from advisor.quantity import Dimension
 from advisor.site.history import CAME_BACK
 from advisor.strict_yaml.model import nearest
+from advisor.tables.open_past import OPEN_PAST
 
 Value = str | float | bool | None
 
@@ -119,6 +120,7 @@ KINDS: dict[str, dict[str, Says]] = {
     RESET: {"now": _LENGTH, "note": _TEXT},
     FIND: {
         "what": _NEEDED,
+        "open": Says(str, OPEN_PAST),  # of what may fill it; older logs say nothing
         "line": _TEXT,
         "distance": _LENGTH,  # along the line from its upper end
         "clock": _CLOCK,

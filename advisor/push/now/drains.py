@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Sequence
 
 from advisor.outcome.facts import Circumstances
+from advisor.push.log.found import may_hold_water
 from advisor.push.log.kinds import ANEW, FIND, LOOKED, PASSED, START, STOPPED, TRY, WATER
-from advisor.push.log.log import Entry, entry_text
+from advisor.push.log.log import Entry
 from advisor.push.log.pools import ends_of_pools, is_pool
 from advisor.push.log.sighting import sign_names
 from advisor.push.track.checks import passes
@@ -96,7 +97,7 @@ def _may_hold(entry: Entry, tables: Tables) -> bool:
     if is_pool(entry):
         return True
     if entry.kind == FIND:
-        return tables.finds.may_hold_water(entry_text(entry, "what") or "")
+        return may_hold_water(entry, tables.finds)
     return entry.kind == STOPPED and not shows_open(sign_names(entry), tables.stuck)
 
 

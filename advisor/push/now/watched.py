@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from advisor.outcome.attempts import CLEANED
 from advisor.push.log.cleared import cleared_since
+from advisor.push.log.found import may_hold_water
 from advisor.push.log.kinds import FIND, LOOKED, MACHINE, PASSED, STOPPED, TRY, WATER
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sighting import sign_names
@@ -48,5 +49,5 @@ def _cleared(entries: tuple[Entry, ...]) -> int:
 def _may_hold(entry: Entry, tables: Tables) -> bool:
     """Whether it tells of what holds water, seen: a stop that only held the head is none."""
     if entry.kind == FIND:
-        return tables.finds.may_hold_water(entry_text(entry, "what") or "")
+        return may_hold_water(entry, tables.finds)
     return entry.kind == STOPPED and holds_water(sign_names(entry), tables.stuck)

@@ -54,7 +54,7 @@ def recommended_section(
             lines.append(f"No. {spot.number}: {NOT_TO_DIG}{check}")
         own = f"The operator: {spot.own_advice}. " if spot.own_advice else ""
         first, *more = [says(row, spot.entry) for row in spot.advised] or [""]
-        lines.append(f"No. {spot.number}, {spot.words}: {own}{first}".rstrip())
+        lines.append(f"No. {spot.number}, {spot.told}: {own}{first}".rstrip())
         lines += [f"No. {spot.number}, as well: {each}" for each in more]
         if spot.to_dig:
             lines += unlike_words(spot, advice, units)

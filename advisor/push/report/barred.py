@@ -51,7 +51,7 @@ def barred_by(
 
 def _bars(spot: Spot, advice: Advice) -> bool:
     """Whether nothing may, a cutter neither: what a cutter takes away is advised to be cut."""
-    return any(not row.till_cleared for row in advice.finds.that_bar(spot.words))
+    return any(not row.till_cleared for row in advice.finds.that_bar(spot.words, spot.open_past))
 
 
 def _one_way(one: Run | None, other: Run | None) -> bool:

@@ -23,7 +23,7 @@ def finds_section(
     rows = tuple(
         (
             str(spot.number),
-            spot.words,
+            spot.told,
             place_words(spot, units, datum),
             depth_words(spot, units),
             _advised(spot),
@@ -36,7 +36,7 @@ def finds_section(
 def logged_words(found: Sequence[Spot]) -> str:
     """How many finds were logged, what each is and what is advised, in a word: an owner may read no more."""
     finds = [spot for spot in found if spot.kind == FIND]
-    each = "; ".join(f"no. {spot.number}, {spot.words}: {_advised(spot)}" for spot in finds)
+    each = "; ".join(f"no. {spot.number}, {spot.told}: {_advised(spot)}" for spot in finds)
     return f"{len(finds)} {'find' if len(finds) == 1 else 'finds'} logged: {each}." if finds else ""
 
 

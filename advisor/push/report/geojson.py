@@ -34,7 +34,7 @@ def _feature(spot: Spot, site: SiteSheet, counted: Counted | None) -> dict[str, 
     said = {
         "entry": spot.entry,
         "kind": spot.kind,
-        "words": printable(spot.words),
+        "words": printable(spot.told),
         "line": spot.line,
         "lengths_along_the_line_count_from": counted and counted.counts_from,
         "down_the_line_m": counted and counted.down(spot.distance),

@@ -40,6 +40,7 @@ _PHRASES = {
     "text": "{}",
     "name": "{}",
     "technique": "{}",
+    "open": "{}",
     "clock": "at {} on the clock face",
     "line": "on {}",
     "distance": "by the sheet {}",  # what the counter has stands before it

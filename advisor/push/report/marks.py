@@ -8,6 +8,7 @@ from math import isfinite, sqrt
 from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.outcome.spot_facts import may_scale
 from advisor.push.log.cleared import cleared_since
+from advisor.push.log.found import open_past
 from advisor.push.log.kinds import FIND, MARK, RESET, START
 from advisor.push.log.log import Entry, entry_number, entry_text
 from advisor.push.log.redrawn import redrawn
@@ -21,6 +22,7 @@ from advisor.site.network import Network, Piece
 from advisor.site.sheet import SiteSheet
 from advisor.tables.finds import CLEANING, DIG, LOCATE, Advised
 from advisor.tables.load import Tables
+from advisor.tables.open_past import with_open
 
 _READ = ("depth", "near", "far", "spacing")  # what is read above ground for a depth
 _DRAWN_ANEW = "the sheet was changed after the push that told it"
@@ -78,7 +80,13 @@ class Spot:
         Beside, ...
     ] = ()  # of others, by what was measured there: what is expected here rests on the same
     doubt: Doubt = NONE
+    open_past: str | None = None  # how much of the pipe, of a find of which that was asked
     locate: bool = False  # a find whose place is too unsure for a spade
+
+    @property
+    def told(self) -> str:
+        """What it is, with how much it leaves open."""
+        return with_open(self.words, self.open_past)
 
     @property
     def to_dig(self) -> bool:
@@ -190,12 +198,13 @@ def _spot(
         taped,
         entry_number(entry, "offset"),
         entry_text(entry, "note"),
-        advice.finds.advised(words, scales),
+        advice.finds.advised(words, scales, open_past(entry)),
         entry_text(entry, "advice"),
         tuple(row.says for row in advice.marking.marks if row.when in happens) if entry.kind == MARK else (),
         max(values) - min(values) <= advice.agree * max(values) if len(values) > 1 else None,
         not depths and any(entry_number(entry, name) is not None for name in _READ),
         counted_from,
+        open_past=open_past(entry),
     )
 
 

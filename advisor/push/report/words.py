@@ -32,6 +32,7 @@ from advisor.push.now.seen import Run
 from advisor.push.report.marks import Spot
 from advisor.quantity import Dimension, Units, show, show_counter, show_tape, show_told
 from advisor.site.history import History
+from advisor.tables.open_past import with_open
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import WhereFile
 
@@ -143,7 +144,8 @@ def entry_words(
         held = "it was held when drawn back" if back else "it went no further"
         return f"{held}{f' ({signs})' if signs else ''}{stood}{note}"
     named = str(data.get("name") or data.get("text") or "")
-    head = ": ".join(filter(None, (str(data.get("what") or ""), named)))
+    what = with_open(str(data.get("what") or ""), entry_text(entry, "open"))
+    head = ": ".join(filter(None, (what, named)))
     number = numbers.get(entry.number)
     lead = {FIND: f"No. {number}: ", MARK: f"No. {number}, mark: "}.get(
         entry.kind, f"{entry.kind}{': ' if head else ''}"
@@ -159,7 +161,17 @@ def entry_words(
         rod = "all of the rod out" if data.get("outside") else "a rod in the pipe, or nobody knows"
         head = "; ".join(filter(None, (head, by, str(data.get("direction") or ""), rod)))
     told = {"what", "name", "text", "clock", "photo", "way", "book", "planned", "sure", "line", "distance"}
-    told |= {"opening", "direction", "outside", "low", "high", "past", "run", "off"}  # stand with the place
+    told |= {
+        "open",
+        "opening",
+        "direction",
+        "outside",
+        "low",
+        "high",
+        "past",
+        "run",
+        "off",
+    }  # stand with the place
     if entry.kind == WATER:
         seconds = entry.data.get("seconds")
         after = f", seen after {said(entry, 'seconds', units)}" if seconds is not None else ", not seen"

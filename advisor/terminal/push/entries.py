@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 from advisor.push.log.kinds import FIND, LOOKED, MACHINE, MARK, NOTE, SIGHTING, WATER, Value
@@ -13,7 +12,7 @@ from advisor.push.report.doubt import doubt_now, place_at
 from advisor.push.track.checks import passes
 from advisor.quantity import show_tape
 from advisor.tables.where import number
-from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in, yes_no
+from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, yes_no
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import KINDS, SEEN, Asks, Data
 from advisor.terminal.push.here import show_ground
@@ -21,6 +20,7 @@ from advisor.terminal.push.home import came_free
 from advisor.terminal.push.look_first import look_first, to_be_seen
 from advisor.terminal.push.machine import ask_machine, show_machine
 from advisor.terminal.push.odd_depth import odd_depth
+from advisor.terminal.push.open_past import ask_name, ask_open
 from advisor.terminal.push.pool import ask_end_of_pool
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.water import warn_before, warn_before_any
@@ -28,7 +28,6 @@ from advisor.terminal.push.words import Words
 
 Tell = Callable[[str, float | None, dict[str, Value]], Entry]
 _STOPS = 3  # told at a find
-_NUMBER = re.compile(r"[\d.,]+\s*(ft|m|in|cm|mm)?", re.IGNORECASE)
 _HALF = 0.5  # more likely than not
 _FOUND = (
     Choice("f", "a find: what is wrong or to be told"),
@@ -210,7 +209,7 @@ class Telling:
 
     def found(self) -> None:
         """A find, a mark above ground or a note, tied to where the head is; a find to where it was seen."""
-        if not in_turn(self._kind, self._text, self._seen_at, self._more):
+        if not in_turn(self._kind, self._text, self._seen_at, self._open_past, self._more):
             return
         if self.key == "c":
             self.tell(MACHINE, None, self.data)
@@ -244,18 +243,7 @@ class Telling:
     def _text(self) -> bool | None:
         if self.key == "c":
             return None
-        refused = set[str]()
-
-        def wrong(text: str) -> str | None:
-            """A number is the reading typed too early; who types it again means it."""
-            if not _NUMBER.fullmatch(text) or text in refused:
-                return None
-            refused.add(text)
-            return (
-                f"{text} is a number, no name. Type in words what it is. If it is called so, type it again."
-            )
-
-        typed = type_in(self.page, _WHAT[self.key], wrong, self.text)
+        typed = ask_name(self.page, _WHAT[self.key], self.text)
         self.text = typed or self.text
         if typed and self.key == "n" and self._a_find:
             self.page.line(_AS_FIND)
@@ -281,6 +269,10 @@ class Telling:
                 return True
             first, last = map(words.length, passed(self.now))
             self.page.line(f"In this push the lens has been from {first} to {last}. Type a reading of these.")
+
+    def _open_past(self) -> bool | None:
+        finds = self.now.push.study.tables.finds
+        return ask_open(self.page, finds, self.text, self.data) if self._a_find else None
 
     def _more(self) -> bool | None:
         if self._a_find:

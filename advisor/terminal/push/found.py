@@ -24,13 +24,13 @@ def show_found(limit: Limit, now: Now, page: Page, words: Words) -> None:
         row, do = tables.in_pipe.found_before, each.heed.with_way_back(each.heed.do, tables)
         title = "not past here" if each.heed.not_past else "seen before"
         if each.behind:  # told as a place that is not to be passed, it would say that the lens is before it
-            page.boxed("only back", [row.behind.format(reading=reading, what=each.heed.what), do])
+            page.boxed("only back", [row.behind.format(reading=reading, what=each.heed.told), do])
         elif words.far(each.slow_from):
             slow = words.length(each.slow_from)
-            told = {"reading": reading, "what": each.heed.what, "slow": slow, "do": do}
+            told = {"reading": reading, "what": each.heed.told, "slow": slow, "do": do}
             page.line(row.ahead.format(**told))
         else:
-            page.boxed(title, [row.near.format(reading=reading, what=each.heed.what), do])
+            page.boxed(title, [row.near.format(reading=reading, what=each.heed.told), do])
     if not back:
         _show_elsewhere(now, page, words)
 

@@ -180,7 +180,7 @@ def _show_again(
     found = now.push.study.tables.in_pipe.found_before
     for seen in at_stop(now, again) if again.not_past else ():
         own = "" if seen.heed.do == found.do else f" {seen.heed.do}"
-        do += f" {_cap(found.see.format(what=seen.heed.what))}.{own}"
+        do += f" {_cap(found.see.format(what=seen.heed.told))}.{own}"
     told = f" ({sign_words(again.signs, table)})" if again.signs else ""
     at = f" at the {again.found.spot}" if again.found.spot else ""
     when = "in an earlier push " if again.earlier else ""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from textwrap import shorten
-
-from advisor.push.before.found_before import LONGEST
+from advisor.push.log.found import find_in_few
 from advisor.push.log.kinds import STOPPED
 from advisor.push.log.pools import is_pool
 from advisor.push.log.sighting import AHEAD
@@ -135,6 +133,6 @@ def why_doubtful(now: Now, words: Words) -> str:
     if entry.kind != STOPPED:
         rod = (entry.counter or 0.0) + now.told[last][1].shift
         row = now.push.study.tables.in_pipe.drained_before
-        what = row.pool if is_pool(entry) else shorten(str(entry.data["what"]), LONGEST, placeholder=" ...")
+        what = row.pool if is_pool(entry) else find_in_few(entry)
         return f"at {words.length(now.counted(rod))} was seen: {what}"
     return f"it was stopped at {words.length(now.counted(now.rods[last]))}"

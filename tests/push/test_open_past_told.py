@@ -1,0 +1,93 @@
+"""How much of the pipe is open past a find decides what it bars, whatever its words.
+
+From a trial: "wipes, nothing gets through" let a tap be run, and "fine roots over most of the line" ended a
+push. A good part is a third shut or more, so less than two thirds open: the thresholds of
+rules/report/finds.yaml. That a coat of grease lets a tap by, and that no head goes through a plug, is common
+practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.tables.open_past import CANNOT_TELL, HARDLY, LITTLE, MOST, NEARLY_ALL
+from tests.cases.jobs import tables
+
+FEW = ("a few hairs of roots", "fine roots over most of the line", "coat of grease on most of the pipe")
+GONE_WRONG = ("wipes, nothing gets through", "wipes, not a quarter open", "wad, most of the pipe", "blockage")
+FILLERS = ("wipes", "rag", "paper", "grease", "roots", "stones", "mortar", "foreign object", "white mush")
+
+
+@pytest.mark.parametrize("what", [*FEW, *GONE_WRONG, *FILLERS])
+@pytest.mark.parametrize("past", [NEARLY_ALL, MOST])
+def test_what_leaves_more_than_two_thirds_bars_nothing(what, past):
+    finds = tables().finds
+    assert not finds.may_hold_water(what, past)
+    assert not finds.that_bar(what, past)
+    assert finds.to_be_cleaned(what, past) is None
+
+
+@pytest.mark.parametrize("what", [*FEW, *GONE_WRONG, *FILLERS])
+@pytest.mark.parametrize("past", [LITTLE, HARDLY, CANNOT_TELL])
+def test_what_leaves_less_or_may_holds_water_and_nothing_goes_into_it(what, past):
+    finds = tables().finds
+    assert finds.may_hold_water(what, past)
+    row = finds.for_find(what, past)
+    bars = finds.that_bar(what, past)
+    assert bars or "not into it" in row.on_the_way.lower()
+
+
+@pytest.mark.parametrize("what", [*FEW, *GONE_WRONG, *FILLERS])
+def test_no_head_goes_where_hardly_any_is_open(what):
+    bars = tables().finds.that_bar(what, HARDLY)
+    assert bars and bars[0].till_cleared and bars[0].clears and bars[0].cleared_by
+
+
+@pytest.mark.parametrize(("what", "past", "bars"), [("roots", LITTLE, True), ("roots", CANNOT_TELL, True)])
+def test_roots_that_fill_a_good_part_are_a_mass(what, past, bars):
+    assert [row.find for row in tables().finds.that_bar(what, past)] == ["root mass"] * bars
+
+
+@pytest.mark.parametrize("past", [LITTLE, CANNOT_TELL])
+def test_a_wad_is_cleaned_first_and_is_no_plug(past):
+    finds = tables().finds
+    assert finds.to_be_cleaned("wipes", past) is not None
+    assert not finds.that_bar("wipes", past)
+
+
+def test_what_nobody_could_tell_is_all_of_the_bore_by_its_words():
+    """The stricter of both."""
+    assert tables().finds.that_bar("wipes, blocked", CANNOT_TELL)
+    assert not tables().finds.that_bar("wipes, blocked", LITTLE), "it was told otherwise"
+
+
+@pytest.mark.parametrize(
+    "what", ["a pipe across", "collapse", "roots in a hole", "full of water", "wipes, water rises"]
+)
+def test_what_bars_whatever_it_leaves_open_still_does(what):
+    assert tables().finds.may_hold_water(what, NEARLY_ALL)
+
+
+def test_no_cutter_and_no_machine_is_sent_into_what_may_be_a_pipe():
+    row = tables().finds.for_find("white mush", HARDLY)
+    assert "No cutter" in row.says
+    assert "no cutter" in tables().finds.for_find("an object", LITTLE).on_the_way
+
+
+@pytest.mark.parametrize(
+    ("what", "asked"),
+    [
+        *((each, True) for each in (*FEW, *GONE_WRONG, *FILLERS, "crack with roots", "no picture")),
+        *((each, False) for each in ("crack", "offset joint", "rim", "sag", "hole", "standing water")),
+        ("full of water", False),
+    ],
+)
+def test_it_is_asked_of_what_may_lie_in_the_bore(what, asked):
+    assert tables().finds.asks_open(what) is asked
+
+
+@pytest.mark.parametrize(
+    ("what", "holds"), [("wad of wipes", True), ("pipe 3/4 shut", True), ("a few wipes", False)]
+)
+def test_without_an_answer_as_in_older_logs_the_words_decide(what, holds):
+    assert tables().finds.may_hold_water(what) is holds
