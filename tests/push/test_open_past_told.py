@@ -10,8 +10,17 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.push.before.found_before import heeded
+from advisor.push.before.held_back import held_back
+from advisor.push.log.kinds import FIND, entry_faults
+from advisor.push.met_before import met_before
+from advisor.result.build import plan_of
 from advisor.tables.open_past import CANNOT_TELL, HARDLY, LITTLE, MOST, NEARLY_ALL
 from tests.cases.jobs import tables
+from tests.push.test_drains import FLOOR_PLUG, walk
+from tests.push.test_earlier_stop import numbered
+from tests.push.test_found_again import BEGUN, OUT, read
+from tests.terminal.test_now_shown import pushed, study_of, tee
 
 FEW = ("a few hairs of roots", "fine roots over most of the line", "coat of grease on most of the pipe")
 GONE_WRONG = ("wipes, nothing gets through", "wipes, not a quarter open", "wad, most of the pipe", "blockage")
@@ -91,3 +100,43 @@ def test_it_is_asked_of_what_may_lie_in_the_bore(what, asked):
 )
 def test_without_an_answer_as_in_older_logs_the_words_decide(what, holds):
     assert tables().finds.may_hold_water(what) is holds
+
+
+def told(what: str, past: str | None):
+    return FIND, 4.75, {"what": what, **({"open": past} if past else {})}
+
+
+@pytest.mark.parametrize("past", [LITTLE, CANNOT_TELL])
+def test_the_next_plan_has_it_cleaned_first_and_says_how_much_is_open(past):
+    study = study_of(tee())
+    plan = plan_of(study, met_before(study, numbered(BEGUN, told("rag", past), read(5.0), OUT)))
+    assert "have what a push saw cleaned out, rag, 4.75 m in" in plan.first_step
+    (note,) = plan.found
+    assert f"rag, {past}" in note.see
+    assert f"rag, {past}" in note.left
+
+
+def test_a_later_push_is_told_of_it_as_it_was_answered():
+    def heed(what, past):
+        return heeded(numbered(BEGUN, told(what, past))[1], tables())
+
+    assert heed("roots", NEARLY_ALL).told == f"roots, {NEARLY_ALL}"
+    assert not heed("fine roots over most of the line", NEARLY_ALL).not_past
+    assert heed("wipes", HARDLY).not_past
+    assert heed("a lump of something", HARDLY).clears
+    assert heed("root mass", None).told == "root mass", "an older log says no more"
+
+
+@pytest.mark.parametrize(("past", "holds"), [(MOST, False), (LITTLE, True), (CANNOT_TELL, True)])
+def test_no_fixture_above_it_is_run_where_it_may_hold_water(past, holds):
+    """In this push and, as it was seen in an earlier one, in the next."""
+    find = (FIND, 8.0, {"what": "rag", "open": past})
+    now = pushed(walk(), FLOOR_PLUG, read(8.0), find, direction="downstream")
+    assert bool(now.not_to_run) is holds
+    assert [each.words.endswith(f"rag, {past}") for each in held_back([now], now.entries)] == [True] * holds
+
+
+def test_an_answer_is_one_of_the_few():
+    assert not entry_faults(*told("rag", LITTLE))
+    (fault,) = entry_faults(*told("rag", "half"))
+    assert fault.startswith("find: open: got 'half'")
