@@ -1,7 +1,7 @@
 """How much of the pipe is open past a find is asked of what may lie in it, logged, and decides.
 
-From a trial: "wipes, nothing gets through" barred no water, "fine roots over most of the line" ended the push.
-Common practice, no source: less than two thirds open lets no tap by for sure.
+From a trial: "wipes, nothing gets through" barred no water, "fine roots over most of the line" ended a push.
+Common practice, no source: what leaves less than two thirds open is not sure to let a tap by.
 """
 
 from __future__ import annotations
