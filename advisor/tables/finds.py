@@ -54,8 +54,8 @@ class FindRow(Found):
     is asked. With `fills` it is only what was told to fill a good part of the bore, with `fills_all` all of
     it; what is `cleaned_first` is so before a camera goes in again. `also` are rows, by their finds, whose
     advice is told with its own where their words stand there too. `less` are phrases that make no such find.
-    `otherwise`, without words of its own, is of what was told so where no row before it fits, or none that no
-    head goes past.
+    `otherwise`, without words of its own, is of what was told so where no row before it tells what to heed
+    on the way, or none that no head goes past.
     """
 
     find: str
@@ -191,6 +191,10 @@ class FindsFile(Row):
         """Every row that no head goes past: a crack with a root mass in it bars for the mass."""
         return tuple(row for row in self._fitting(what, past) if row.not_past)
 
+    def that_fill(self, what: str, past: str | None = None) -> tuple[FindRow, ...]:
+        """Every row of what fills a good part of the bore: nothing is pushed into it, whatever else is there."""
+        return tuple(row for row in self._fitting(what, past) if row.fills)
+
     def may_hold_water(self, what: str, past: str | None = None) -> bool:
         """Whether water that is run above it may come up: what no head goes past, what fills a good part of
         the bore, whatever it is, water that does, and what is told as a stoppage and nothing more."""
@@ -239,7 +243,8 @@ class FindsFile(Row):
             if (row.fills and not filled) or (row.fills_all and not plugged):
                 continue
             if row.otherwise:
-                known = any(each.not_past or not row.not_past for each in before)
+                # Of one that bars none before it does; else none before it says how to come by.
+                known = any(each.not_past or (each.on_the_way and not row.not_past) for each in before)
                 fits = past is not None and not known
             else:
                 fits = self._named(row, told)

@@ -129,6 +129,14 @@ def test_a_later_push_is_told_of_it_as_it_was_answered():
     assert heed("root mass", None).told == "root mass", "an older log says no more"
 
 
+@pytest.mark.parametrize("what", ["step with a rag on it", "scale", "an object", "crack, wipes in it"])
+def test_nothing_is_pushed_into_what_fills_it_whatever_else_is_there(what):
+    """A step came first of its words, and the rag on it was told with no heed of its own."""
+    do = {past: heeded(numbered(BEGUN, told(what, past))[1], tables()).do for past in (LITTLE, CANNOT_TELL)}
+    assert all("not into it" in each for each in do.values())
+    assert "not into it" not in heeded(numbered(BEGUN, told("scale", MOST))[1], tables()).do
+
+
 @pytest.mark.parametrize(("past", "holds"), [(MOST, False), (LITTLE, True), (CANNOT_TELL, True)])
 def test_no_fixture_above_it_is_run_where_it_may_hold_water(past, holds):
     """In this push and, as it was seen in an earlier one, in the next."""

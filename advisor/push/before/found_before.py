@@ -62,7 +62,8 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
         return None
     past = open_past(entry)
     first, may_bar = tables.finds.for_find(what, past), tables.finds.that_bar(what, past)
-    rows = dict.fromkeys((*may_bar, *filter(None, (first,))))
+    fill = () if may_bar else tables.finds.that_fill(what, past)  # what bars says so already
+    rows = dict.fromkeys((*may_bar, *filter(None, (first,)), *fill))
     gone = any(row.till_cleared for row in rows) and cleared()
     bars = [row for row in may_bar if not (row.till_cleared and gone)][:1]
     # What bars comes first; what else is told of the find, as of a pipe that is broken, holds as well.
