@@ -192,7 +192,7 @@ class FindsFile(Row):
         return tuple(row for row in self._fitting(what, past) if row.not_past)
 
     def that_fill(self, what: str, past: str | None = None) -> tuple[FindRow, ...]:
-        """Every row of what fills a good part of the bore: nothing is pushed into it, whatever else is there."""
+        """Every row of what fills a good part of the bore: nothing is pushed into it."""
         return tuple(row for row in self._fitting(what, past) if row.fills)
 
     def may_hold_water(self, what: str, past: str | None = None) -> bool:
