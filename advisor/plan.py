@@ -195,6 +195,7 @@ def circumstances_of(site: SiteSheet, network: Network) -> Circumstances:
         history.last_run,
         history.worse_on,
         backing_up(network, complaint),
+        complaint.slow,
         trouble_told(network, complaint, history),
         contradiction(network, complaint),
         lone_toilet(network, (*complaint.backs_up, *complaint.slow), complaint.fine) is not None,

@@ -47,6 +47,7 @@ class Circumstances:
     machine_run: MachineRun | None = None  # the latest on the sheet
     worse_on: tuple[str, ...] = ()
     backs_up: tuple[str, ...] = ()  # what is told to back up, and where water is seen to stand
+    slow: tuple[str, ...] = ()  # what is told to run slow
     trouble: bool = False  # anything is told or seen to run badly
     contradiction: str = ""  # what was said of the water that cannot both be, in words
     lone_toilet: bool = False  # one toilet is all that runs badly, and what joins its pipe runs fine

@@ -18,9 +18,11 @@ from advisor.push.now.course import Met
 from advisor.push.now.drains import drained_before
 from advisor.push.now.evidence import Tried, weights_of
 from advisor.push.now.here import pieces_here
+from advisor.push.now.known_drains import Known
 from advisor.push.now.now import Now
 from advisor.push.now.plight import Plight
 from advisor.push.now.turn_near import near_here
+from advisor.push.now.watched import watched_words
 from advisor.tables.conditions import ROOTS
 from advisor.tables.where import number
 
@@ -74,7 +76,8 @@ def plight_of(now: Now) -> Plight:
     beside = ran_beside(now.entries)
     seen, through = roots_seen(now), rod_through(now)
     plight = Plight(now.drains, now.kinked, beside, roots, in_it, through, found=limit.before)
-    plight = replace(plight, still_look=bool(now.drains and now.backs_up))
+    looked = now.line.known is Known.LOOKED and bool(now.line.backed)
+    plight = replace(plight, still_look=looked, watched=watched_words(now))
     drained = drained_before((now.push.began, *now.entries), now.drains)
     told = bool(now.held_back) or any(now.entries[place].kind in (FIND, SIGHTING) for place in now.stops)
     return replace(plight, roots_seen=seen, drained=drained, held_back=told)

@@ -39,6 +39,12 @@ def is_low(piece: Piece, tables: Tables) -> bool:
     return row.level == "low" if row else piece.hole is not None and piece.hole.kind in _LOW
 
 
+def lies_lowest(network: Network, piece: Piece, tables: Tables) -> bool:
+    """Whether it lies among the lowest: low over its floor, and no drop on the way of its water."""
+    below = (network.pieces[key] for key in network.downstream(piece.id))
+    return is_low(piece, tables) and not any(each.vertical for each in below)
+
+
 def lone_toilet(network: Network, bad: Collection[str], fine: Collection[str]) -> Piece | None:
     """The one toilet that is all that runs badly, though what else runs through its pipe is fine."""
     (name, *others) = set(bad) or {""}

@@ -83,12 +83,13 @@ class CardFile(TableFile, Graded):
     locating: tuple[str, ...]
     stuck: tuple[str, ...]
 
-    def after_push(self, water: bool | None) -> tuple[str, ...]:
+    def after_push(self, water: bool | None, watched: str = "") -> tuple[str, ...]:
         """What comes after a push, without a string on the head.
 
-        `water` is whether it may be run: yes, no, or first to be seen (None).
+        `water` is whether it may be run: yes, no, or first to be seen (None); how it is `watched` then, where
+        anything was known to back up.
         """
         *first, last = self.after
         if water is False:
             return self.after
-        return (*first, self.after_water if water else self.after_water_doubt, last)
+        return (*first, watched or (self.after_water if water else self.after_water_doubt), last)

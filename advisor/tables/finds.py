@@ -138,7 +138,8 @@ class NextRow(Graded):
     """What comes next where water stood or ran slow, and pushes went in."""
 
     unexplained: str
-    drained: str
+    drained: str  # as water was run
+    looked: str  # as it stood
     unseen: str
     beyond: str
     holds: str

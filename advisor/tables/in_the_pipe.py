@@ -185,6 +185,18 @@ class DrainedBeforeRow(Graded):
     smallest_first: tuple[str, ...] = Field(alias="smallest first")  # fixtures, where water may come up
     pumped: tuple[str, ...]  # and after all others
     watched: str  # where it was seen to drain, as long as what backed it up is not surely cleared
+    watched_cleared: str = Field(alias="watched cleared")  # and once it is
+    not_that: str = Field(alias="not that")  # of a fixture that backs up or is slow
+    into: str  # what takes the cup
+    into_opening: str = Field(alias="into opening")
+    no_fixture: str = Field(alias="no fixture")  # why it goes in there, with who pours where mains are live
+    live_there: str = Field(alias="live there")
+    run: str  # what follows the jug
+    run_there: str = Field(alias="run there")
+    all_of_these: str = Field(alias="all of these")
+    no_cup: str = Field(alias="no cup")  # instead, where nothing may take it
+    home: str  # after a push, where anything was known to back up or to be slow
+    home_first: str = Field(alias="home first")  # before it, where it is first to be seen
     pool: str  # standing water, as what was seen
     falls: str  # before all else where the lens was told to be under water
     from_stairs: str = Field(alias="from stairs")

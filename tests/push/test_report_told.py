@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import pytest
 
+from advisor.push.now.backs_up import CLEARED_NOW
 from tests.push.test_report import HOUSE, START, TASK, Told, report, section
 
-DRAINS: Told = ("start", 0.0, {**START[2], "drains": True})
+LOOKED: Told = ("start", 0.0, {**START[2], "drains": True})
+DRAINS: Told = ("start", 0.0, {**LOOKED[2], "told": CLEARED_NOW})
 WHOLE = (HOUSE + TASK).replace("slow: [washing", "backs up: [washing")
 PART = WHOLE.replace("at: house drain", "at: house drain, from yard cleanout to laundry line")
 SEEN: tuple[Told, ...] = (
@@ -40,6 +42,7 @@ def test_what_was_told_of_the_water_is_in_the_task():
     ("told", "text", "says"),
     [
         ((DRAINS, *SEEN), PART, (UNEXPLAINED, "last seen to drain", BEYOND, WATER)),
+        ((LOOKED, *SEEN), PART, (UNEXPLAINED, "last seen to stand low, with no water run", BEYOND, WATER)),
         ((START, *SEEN), PART, (UNEXPLAINED, BEYOND, WATER)),
         ((START, *SEEN), WHOLE, (UNEXPLAINED, UNSEEN, WATER)),
         ((START, *SEEN), HOUSE + "task: {look at: house drain}\n", ()),  # nothing troubles anybody
@@ -56,7 +59,8 @@ def test_what_was_told_of_the_water_is_in_the_task():
 )
 def test_what_comes_next(told, text, says):
     said = section(report(*told, text=text), "Recommended") if told else str(report(text=text))
-    for words in (UNEXPLAINED, "last seen to drain", BEYOND, UNSEEN, WATER):
+    low = "last seen to stand low, with no water run"
+    for words in (UNEXPLAINED, "last seen to drain", low, BEYOND, UNSEEN, WATER):
         assert (words in said) == (words in says), words
 
 

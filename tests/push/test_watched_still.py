@@ -14,11 +14,11 @@ import pytest
 
 from advisor.push.log.kinds import FIND, LOOKED, MACHINE
 from advisor.push.now.backs_up import CLEARED_NOW
+from advisor.push.now.known_drains import Known
 from advisor.push.now.now import Now
 from advisor.push.now.smallest import smallest_first
-from advisor.push.now.watched import still_watched
+from advisor.push.now.watched import and_words, from_stairs
 from advisor.push.track.checks import Check, worth_making
-from advisor.terminal.push.look_first import from_stairs
 from advisor.terminal.push.water import show_watched, warn_before_any
 from tests.cases.jobs import tables
 from tests.push.test_drains import FLOOR_PLUG, UNSURE, ran, walk
@@ -33,6 +33,11 @@ CUT: Told = (MACHINE, None, {"opening": FLOOR_PLUG, "direction": "downstream", "
 
 def unsure(site: str, *told: Told) -> Now:
     return pushed(site, FLOOR_PLUG, UNSURE, *told, direction="unknown")
+
+
+def _watched(now: Now) -> str | None:
+    """What is watched still; None where nothing backed up, or it was surely cleared."""
+    return and_words(now.line.backed) or None if now.line.known < Known.CLEARED else None
 
 
 @pytest.mark.parametrize(
@@ -50,13 +55,13 @@ def unsure(site: str, *told: Told) -> Now:
     ],
 )
 def test_what_backed_up_is_watched_till_it_is_cut_or_cleaned_and_ran_away_then(site, told, what):
-    assert still_watched(unsure(site, *told)) == what
+    assert _watched(unsure(site, *told)) == what
 
 
 def test_what_was_told_as_cleared_as_the_push_began_is():
     now = unsure(UP)
     began = replace(now.push.began, data={**now.push.began.data, "drains": True, "told": CLEARED_NOW})
-    assert still_watched(replace(now, push=now.push.begun(began))) is None
+    assert _watched(replace(now, push=now.push.begun(began))) is None
 
 
 def test_every_screen_says_so_once_water_may_be_run(shown):
@@ -86,6 +91,6 @@ def test_what_is_run_first_is_the_least_that_is_stopped_at_once_and_a_pump_comes
 def test_nobody_watches_from_a_wet_cellar(wet, shown):
     """Where the sheet's danger of live mains in the wet holds, and nowhere else."""
     now = unsure(UP.replace("backs up", f"wet cellar: {wet}, backs up"), AWAY)
-    assert bool(from_stairs(now)) is (wet == "comes up")
+    assert bool(from_stairs(now.push.study)) is (wet == "comes up")
     said = " ".join(shown(show_watched, now).replace("│", "").split())
     assert ("stays up on the stairs" in said) is (wet == "comes up")

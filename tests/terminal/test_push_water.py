@@ -139,7 +139,7 @@ def test_no_camera_goes_in_where_nobody_saw_the_line_drain(job, push, sheet, key
     ("sheet", "key", "told"),
     [
         (UNKNOWN, "y", "yes, seen to drain just now"),
-        (UP, "c", "it backed up, is cleared now, and water that was run ran away"),
+        (UP, "c", "it backed up, is cleared now, and water that was run just now ran away"),
     ],
 )
 def test_what_was_seen_before_the_push_ends_the_doubt_for_this_push_and_is_logged(
@@ -173,9 +173,8 @@ def test_nothing_is_run_and_the_way_home_is_conditional_until_it_is_seen_to_drai
     assert "it tells most" not in before
     assert "No water test" not in after
     assert entry(job, "water")["drains"] is True
-    assert "Run a little, watched. Look for leaks." in after.partition("COMING HOME")[2], (
-        "it backed up before"
-    )
+    home = "Run water a little at a time while somebody watches bath. Stop as it rises. Look for leaks."
+    assert home in after.partition("COMING HOME")[2], "it backed up before"
 
 
 @pytest.mark.parametrize(

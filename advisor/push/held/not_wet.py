@@ -38,10 +38,13 @@ def drain_first(
     wet: Collection[tuple[str, str]],
     in_pipe: InPipeFile,
     still_look: bool = False,
+    watched: str = "",
 ) -> tuple[NextTry, ...]:
     """The tries, with what comes before any that runs water: to see the line drain. Before a cleaning where
-    water is barred (`wet`); before both where what backs up was seen low, but with no water run."""
-    row, first = in_pipe.drained_before, dict[str, str]()
+    water is barred (`wet`); before both where what backs up was seen low, but with no water run.
+    Else how water is `watched`."""
+    row = in_pipe.drained_before
+    first = {CLEANED: watched, WATER: watched} if watched else dict[str, str]()
     if wet or still_look:
         first[CLEANED] = row.cleaned
     if still_look:

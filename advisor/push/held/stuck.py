@@ -108,7 +108,9 @@ def stuck(
     else:
         next_tries = usual_tries(course, told.here, open_now, told.named[0].trouble, firings)
     next_tries = blows_last(
-        table, signs, drain_first(_curled(next_tries, told, in_pipe), wet, in_pipe, plight.still_look)
+        table,
+        signs,
+        drain_first(_curled(next_tries, told, in_pipe), wet, in_pipe, plight.still_look, plight.watched),
     )
     ends = _ends(course, signs, plight)
     nothing = both_ways or plight.over or bool(ends)
@@ -129,7 +131,7 @@ def stuck(
         _no_push(table, in_pipe, both_ways, plight, eased and STEADY not in harm)
         or ends
         or _when_to_stop(table, next_tries, sure, told.here),
-        way_out(course, met, at, water, harm, folded, plight.kinked),
+        way_out(course, met, at, water, harm, folded, plight.kinked, plight.watched),
         _warned(course, met, signs),
         both_ways,
         plight.over,

@@ -42,11 +42,12 @@ def way_out(
     barred: Mapping[str, str] = _NOTHING,
     folded: bool = False,
     kinked: bool = False,
+    watched: str = "",
 ) -> WayOut:
     """The way back from a hard spot, or from `at` m in on the wanted route where none was foreseen.
 
     `water` is whether it may be run: yes, no, or first to be seen (None). `barred` are the techniques that no
-    step may be made of, with the reason.
+    step may be made of, with the reason. How water is `watched`, where anything was known to back up.
     """
     study = course.study
     drawn, kit = study.drawn, study.drawn.kit(course.loadout)
@@ -75,7 +76,7 @@ def way_out(
             if _rim_behind(shape) > drawn.likely("notable_share")
         ]
     way = WayOut(pull, high, limit, number(tell.hard_pull) * limit, tuple(rims), water, ())
-    return replace(way, steps=_steps(way, course, barred, folded, kinked))
+    return replace(way, steps=_steps(way, course, barred, watched, folded, kinked))
 
 
 def _rim_behind(shape: Geometry) -> float:
@@ -89,7 +90,7 @@ def rim_step(name: str, at: float, barred: Mapping[str, str], course: Course) ->
 
 
 def _steps(
-    way: WayOut, course: Course, barred: Mapping[str, str], folded: bool = False, kinked: bool = False
+    way: WayOut, course: Course, barred: Mapping[str, str], watched: str, folded: bool, kinked: bool
 ) -> tuple[str, ...]:
     table, units = course.study.tables.stuck, course.study.units
 
@@ -112,7 +113,7 @@ def _steps(
         steps.append("Draw back by hand, gently and evenly.")
     steps += [rim_step(name, at, barred, course) for name, at in way.rims]
     steps += [first_that_fits(rows, barred) for rows in (table.way_out.holds, table.way_out.string)]
-    steps.append(_water_words(way.water, barred.get(WATER), table))
+    steps.append(_water_words(way.water, barred.get(WATER), table, watched))
     steps.append(
         f"Before any pull over {force(way.ask_from)}: stop and tell the owner what may break "
         "or stay in the pipe. Go on only with their clear yes."
@@ -125,11 +126,12 @@ def _steps(
     return tuple(steps)
 
 
-def _water_words(water: bool | None, barred: str | None, table: StuckFile) -> str:
+def _water_words(water: bool | None, barred: str | None, table: StuckFile, watched: str) -> str:
     if water and barred is not None:
         return table.way_out.no_water.format(why=barred)
     if water:
-        return "A little water run behind it wets it. The line drains; stop at once if it rises."
+        says = "A little water run behind it wets it. The line drains; stop at once if it rises."
+        return f"{says} {watched}".rstrip()
     if water is False:
         return "No water: it must not be run in this line now."
     until = "No water until you have seen that the line drains and know that no cleaner was poured in."

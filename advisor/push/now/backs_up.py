@@ -9,7 +9,7 @@ from advisor.push.log.log import Entry, entry_text
 from advisor.push.now.drains import last_seen
 
 # As it stands in the logs, by which it is known again.
-CLEARED_NOW = "it backed up, is cleared now, and water that was run ran away"
+CLEARED_NOW = "it backed up, is cleared now, and water that was run just now ran away"
 
 
 def backs_up_still(
@@ -21,8 +21,14 @@ def backs_up_still(
     a trickle by as of an open one. Only water that ran away shows otherwise, or that it was cleared.
     """
     last = last_seen(entries) if drains else None
-    return () if last is not None and _tells(entries[last[0]]) else backs_up
+    return () if last is not None and water_was_run(entries[last[0]]) else backs_up
 
 
-def _tells(seen: Entry) -> bool:
+def water_was_run(seen: Entry) -> bool:
+    """Whether what was told of the line is by water that was run, and no look at it as it stood."""
     return seen.kind in (LOOKED, WATER) or CLEARED_NOW in (entry_text(seen, "told") or "")
+
+
+def ran_away(entry: Entry) -> bool:
+    """Whether water was run, and ran away."""
+    return entry.data.get("drains") is True and water_was_run(entry)

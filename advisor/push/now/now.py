@@ -29,6 +29,7 @@ from advisor.push.now.drains import not_to_run, seen_to_drain, stops_of, water_a
 from advisor.push.now.evidence import Tried, passed_spots, tries_of
 from advisor.push.now.held_back import HeldBack
 from advisor.push.now.held_before import held_before
+from advisor.push.now.known_drains import Line, line_of
 from advisor.push.now.one_push import Push
 from advisor.push.now.way_gone import beliefs_of
 from advisor.push.now.wrong_port import wrong_port
@@ -275,10 +276,10 @@ class Now:
         entries, where = (self.push.began, *self.entries), self.push.study.tables.where
         return tuple(each for each in self.told_back if each.still(entries, where))
 
-    @property
-    def may_come_up(self) -> bool:
-        """Whether water that is run may come up, whatever ran away: for what was known as this push began."""
-        return bool(self.push.study.circumstances.backs_up or self.told_back)
+    @cached_property
+    def line(self) -> Line:
+        """What is known of whether the line drains, and what of the job backed up."""
+        return line_of(self.push, self.entries, self.told_back, self.drains, self.doubtful)
 
     @cached_property
     def not_to_run(self) -> frozenset[str]:
@@ -291,8 +292,7 @@ class Now:
         """The check worth making now; None where it is sure enough or no water may be run."""
         if self.water_allowed is False:
             return None
-        order = self.push.smallest if self.may_come_up else None
-        return check_now(self.push, self.belief, self.fix, self.sightings, self.not_to_run, order)
+        return check_now(self.push, self.belief, self.fix, self.sightings, self.not_to_run, self.line)
 
     @cached_property
     def wrong_port(self) -> Mouth | None:

@@ -34,6 +34,7 @@ class Plight:
     elsewhere: tuple[tuple[str, float], ...] = ()
     near: tuple[tuple[str, float], ...] = ()
     still_look: bool = False  # what backs up was seen low, with no water run
+    watched: str = ""  # how water is run in a line that was known to back up
     across: float = 0.0
     no_wall: bool = False
     roots_seen: bool = False

@@ -1,53 +1,38 @@
-"""Water that is run in a line that was known to back up: watched still, until it is surely cleared.
+"""How water is run in a line that was known to back up: watched still, by what is known of whether it drains.
 
-That it ran away once gives leave for one fixture at a time. What backed it up may stand there still.
+That it ran away once gives leave for one fixture at a time. What backed it up may stand there still, or hold
+anew where it was cleared.
 """
 
 from __future__ import annotations
 
-from advisor.outcome.attempts import CLEANED
-from advisor.push.log.cleared import cleared_since
-from advisor.push.log.found import may_hold_water
-from advisor.push.log.kinds import FIND, LOOKED, MACHINE, PASSED, STOPPED, TRY, WATER
-from advisor.push.log.log import Entry, entry_text
-from advisor.push.log.sighting import sign_names
-from advisor.push.now.backs_up import CLEARED_NOW
-from advisor.push.now.drains import holds_water
+from advisor.push.now.known_drains import Known
 from advisor.push.now.now import Now
-from advisor.tables.load import Tables
+from advisor.push.now.warned import site_cautions
+from advisor.result.study import Study
+
+_LIVE = "wet-cellar-mains"  # a caution of the site
 
 
-def still_watched(now: Now) -> str | None:
-    """What of the job backs up, or may; None where nothing did, or it was surely cleared in this push."""
-    entries, study = (now.push.began, *now.entries), now.push.study
-    since = entries[_cleared(entries) :]
-    given = study.circumstances.backs_up if len(since) == len(entries) else ()
-    if given:
-        return " and ".join(filter(None, (", ".join(given[:-1]), given[-1])))
-    stood = any(each.data.get("drains") is False for each in since)
-    met = any(_may_hold(each, study.tables) for each in since)
-    where = study.tables.where
-    before = any(not cleared_since((*t.standing, *entries), t.place, where) for t in now.told_back)
-    return "the line" if stood or met or (before and len(since) == len(entries)) else None
+def watched_words(now: Now) -> str:
+    """How water is run that may be run; empty where nothing backed up, or nothing may be run yet."""
+    line, row = now.line, now.push.study.tables.in_pipe.drained_before
+    if not line.backed or now.water_allowed is False or line.known < Known.RAN:
+        return ""  # no water, or what bars it is told
+    words = row.watched if line.known < Known.CLEARED else row.watched_cleared
+    return " ".join((words.format(what=and_words(line.backed)), *from_stairs(now.push.study)))
 
 
-def _cleared(entries: tuple[Entry, ...]) -> int:
-    """From which of the entries on nothing of before counts: it was told as cleared, or a cutter or a
-    cleaning came through with all of the rod out, and water that was run then ran away."""
-    found, through = 0, False
-    for place, entry in enumerate(entries):
-        clean = entry.kind == TRY and entry.data.get("technique") == CLEANED
-        clean = (clean and entry.data.get("outcome") == PASSED) or entry.kind == MACHINE
-        through = through or (clean and entry.data.get("outside") is True)
-        ran = entry.kind in (LOOKED, WATER) and entry.data.get("drains") is True
-        told = CLEARED_NOW in (entry_text(entry, "told") or "")
-        if (through and ran) or told:
-            found, through = place + 1, False
-    return found
+def from_stairs(study: Study) -> tuple[str, ...]:
+    """Where whoever watches stays, if the cellar may be live."""
+    return (study.tables.in_pipe.drained_before.from_stairs,) if mains_live(study) else ()
 
 
-def _may_hold(entry: Entry, tables: Tables) -> bool:
-    """Whether it tells of what holds water, seen: a stop that only held the head is none."""
-    if entry.kind == FIND:
-        return may_hold_water(entry, tables.finds)
-    return entry.kind == STOPPED and holds_water(sign_names(entry), tables.stuck)
+def mains_live(study: Study) -> bool:
+    """Whether whoever stands in the wet of the cellar may stand in live mains."""
+    return bool(site_cautions(study, (_LIVE,)))
+
+
+def and_words(names: tuple[str, ...]) -> str:
+    """Names in a sentence, all of them."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))

@@ -239,9 +239,8 @@ class _Builder:
         dealt |= any(each.own_advice for each in self.found)
         then: tuple[str, ...] = ()
         if self.runs and not self._lies_in:  # what is left in there comes before all else
-            complaint = self.case.sheet.model.task.complaint
             after = self.advice.finds.after
-            then = next_words(complaint, self.seen, self.runs, bool(held) or dealt, after)
+            then = next_words(self.seen, self.runs, bool(held) or dealt, after)
         return recommended_section(self.found, self._shut, stops, held, self.advice, self.units, before, then)
 
     def not_seen(self) -> Section:

@@ -7,12 +7,16 @@ from dataclasses import replace
 
 from advisor.push.before.seen_words import NAMED, measures
 from advisor.push.before.tasks import Seen, covered
+from advisor.push.log.log import Entry
+from advisor.push.now.backs_up import water_was_run
+from advisor.push.now.known_drains import watched_at
 from advisor.push.now.seen import Run
 from advisor.push.now.since import thing_name
+from advisor.push.now.watched import and_words, from_stairs
 from advisor.push.report.words import WET_CELLAR, history_words, when
 from advisor.result.study import Study
 from advisor.site.network import Piece
-from advisor.site.sheet import Complaint, Task
+from advisor.site.sheet import Task
 from advisor.site.target import Target
 from advisor.tables.finds import NextRow
 
@@ -44,29 +48,33 @@ def _with_water(study: Study, water: str) -> tuple[str, ...]:
 
 
 def drained_words(runs: Iterable[Run]) -> list[str]:
-    """Each time that the line was seen to drain or not, in the order of telling."""
+    """Each time that the line was seen to drain or not, in the order of telling: as water was run, or only
+    looked at as it stood."""
     return [
-        f"The line was seen {'to drain' if entry.data['drains'] else 'to stand or rise'} "
-        f"{when(entry.happened_at)}, at the push in from {run.opening}."
+        f"The line was seen {_seen(entry)} {when(entry.happened_at)}, at the push in from {run.opening}."
         for run in runs
         for entry in run.entries
         if isinstance(entry.data.get("drains"), bool)
     ]
 
 
-def next_words(
-    complaint: Complaint, seen: Sequence[Seen], runs: tuple[Run, ...], explained: bool, row: NextRow
-) -> tuple[str, ...]:
+def _seen(entry: Entry) -> str:
+    if not entry.data["drains"]:
+        return "to stand or rise"
+    return "to drain" if water_was_run(entry) else "to stand low, with no water run,"
+
+
+def next_words(seen: Sequence[Seen], runs: tuple[Run, ...], explained: bool, row: NextRow) -> tuple[str, ...]:
     """What comes next where something backed up, ran slow or stood full; `explained` is whether something
     found or met is advised to be dealt with."""
     study = seen[0].study
-    watched = complaint.backs_up or _with_water(study, "standing") or complaint.slow
+    watched = watched_at(study.circumstances)
     if not watched:
         return ()
     lines = [] if explained else [row.unexplained]
-    drains = [each for run in runs for e in run.entries if isinstance(each := e.data.get("drains"), bool)]
-    if drains and drains[-1]:
-        lines.append(row.drained)
+    told = [each for run in runs for each in run.entries if isinstance(each.data.get("drains"), bool)]
+    if told and told[-1].data["drains"]:
+        lines.append(row.drained if water_was_run(told[-1]) else row.looked)
     if not explained:
         unseen = any(each.cover.unseen or each.denied for each in seen)
         beyond = None if unseen else _beyond([each.study for each in seen], runs)
@@ -77,7 +85,7 @@ def next_words(
             lines.append(
                 f"{row.beyond.format(begin=thing_name(begin), end=thing_name(end))} {holds}".rstrip()
             )
-    return (*lines, row.water.format(places=" and ".join(watched)))
+    return (*lines, " ".join((row.water.format(places=and_words(watched)), *from_stairs(study))))
 
 
 def _beyond(studies: Sequence[Study], runs: tuple[Run, ...]) -> tuple[Piece, Piece] | None:

@@ -144,7 +144,7 @@ class Telling:
     def _fixture(self) -> bool:
         # In one order, whatever is proposed: a key means the same fixture all through a push.
         push = self.now.push
-        order = push.smallest if self.now.may_come_up else push.tracker.chart.fixtures
+        order = push.smallest if self.now.line.ordered else push.tracker.chart.fixtures
         names = [name for name in order if name != push.opening.name]  # the rod is in there
         fixture = self.asks.one_of("Which fixture?", [*names, *([self.look] if to_be_seen(self.now) else [])])
         self.data["fixture"] = fixture

@@ -15,9 +15,10 @@ from advisor.push.log.kinds import STOPPED, TRY
 from advisor.push.log.log import entry_text
 from advisor.push.log.sighting import NOT_BACK, signs_at
 from advisor.push.log.sign_words import sign_words
+from advisor.push.now.known_drains import Known, watched_at
 from advisor.push.now.now import Now
 from advisor.push.now.plight import over_for
-from advisor.push.now.watched import still_watched
+from advisor.push.now.watched import and_words, from_stairs
 from advisor.quantity import Dimension, show, show_counter
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -114,12 +115,24 @@ def show_coming_home(now: Now, page: Page) -> None:
         for stop in behind
     }
     steps += [told_there for _, told_there in sorted((met_again | by_roots).items(), reverse=True)]
-    steps += told.after_push(None if water and still_watched(now) else water)
+    steps += told.after_push(water, _watched_at_home(now, water))
     steps += [in_pipe.kinked.home] if now.kinked else []
     steps += [in_pipe.machine_run.home] if plight.beside else []
     steps += [table.free_first.home] if _held_both_ways(now) else []
     page.heading("Coming home")
     page.steps(steps)
+
+
+def _watched_at_home(now: Now, water: bool | None) -> str:
+    """How water is run afterwards, as the report has it, where anything was known to back up or to be slow.
+    Only once it ran away in this push need it not be seen to first."""
+    row, study = now.push.study.tables.in_pipe.drained_before, now.push.study
+    places = watched_at(study.circumstances) or now.line.backed
+    if not places:
+        return ""
+    first = row.home_first if water is None or now.line.known < Known.RAN else ""
+    words = row.home.format(places=and_words(places))
+    return " ".join(filter(None, (first, words, *from_stairs(study))))
 
 
 def came_back(before: Now, page: Page) -> None:

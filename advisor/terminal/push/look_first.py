@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from advisor.push.log.sighting import is_wet
 from advisor.push.now.now import Now
-from advisor.push.now.warned import site_cautions
-from advisor.push.now.watched import still_watched
+from advisor.push.now.watched import from_stairs, mains_live
 from advisor.terminal.choose import BACK, Choice, choose
 from advisor.terminal.page import Page
 
-_LIVE = "wet-cellar-mains"  # a caution of the site
-_ANY = "lowest fixture"
+_INDOORS = ("floor", "wall", "fixture", "pit")  # where an opening may be in the cellar
+_CUP = ("into", "why", "run")  # what the steps say of it
+_HALF = 0.5  # more likely than not
 
 
 def to_be_seen(now: Now) -> bool:
@@ -22,10 +22,12 @@ def look_first(now: Now, page: Page) -> bool | None:
     """How it is seen, in order, and what came of it: it ran away, it stands or rose, or nothing was told."""
     study = now.push.study
     row = study.tables.in_pipe.drained_before
-    into = {"look_into": study.look_into, "watch": _watched(now), "fixture": _poured_into(now)}
+    cup = _poured_into(now)
+    said = {"look_into": study.look_into, "watch": _watched(now), **(cup or dict.fromkeys(_CUP, ""))}
     wet = any(is_wet(now.entries[place]) for place in now.stops)
-    first, *then = (step.format(**into) for step in row.steps)
-    page.steps([*([row.falls] if wet else []), first, *from_stairs(now), *then])
+    first, *then = (step.format(**said) for step in row.steps)
+    then = then if cup is not None else [row.no_cup]
+    page.steps([*([row.falls] if wet else []), first, *from_stairs(study), *then])
     choices = (Choice("y", row.ran_away), Choice("n", row.stands), Choice("d", row.not_looked, also="?"))
     told = {"y": True, "n": False}.get(key := choose(page, row.asked, choices, (BACK,)))
     if told is None and key != BACK.key:
@@ -33,33 +35,41 @@ def look_first(now: Now, page: Page) -> bool | None:
     return told
 
 
-def watched_words(now: Now) -> str:
-    """How water is run that may be run, in a line that was known to back up; empty where it was not."""
-    what = still_watched(now)
-    if what is None or now.water_allowed is False or now.doubtful:
-        return ""  # no water, or what bars it is told
-    row = now.push.study.tables.in_pipe.drained_before
-    return " ".join((row.watched.format(what=what), *from_stairs(now)))
-
-
-def from_stairs(now: Now) -> tuple[str, ...]:
-    """Where whoever watches stays, if the cellar may be live."""
-    live = site_cautions(now.push.study, (_LIVE,))
-    return (now.push.study.tables.in_pipe.drained_before.from_stairs,) if live else ()
-
-
 def _watched(now: Now) -> str:
     """Where it would come up: the opening in use is open, and may be the lowest of all; none on a roof is."""
-    study, opening = now.push.study, now.push.opening
-    assert opening.hole is not None
-    if study.tables.openings[opening.hole.kind].place == "roof":
-        return study.look_into
-    return f"{study.look_into} and {opening.name}, which stands open,"
+    study = now.push.study
+    high, row = study.site_facts["site.stands_high"], study.tables.in_pipe.drained_before
+    looked = row.all_of_these if high else study.look_into
+    if _place(now) == "roof":
+        return looked
+    return f"{looked} and {now.push.opening.name}, which stands open,"
 
 
-def _poured_into(now: Now) -> str:
-    """What runs past the place that may hold it: elsewhere a cup tells nothing."""
-    # There it comes up, or the rod is in there.
-    off = (*now.push.laundry, *now.backs_up, now.push.opening.name)
-    names = [name for name in now.push.smallest if name in now.not_to_run and name not in off]
-    return " or ".join(filter(None, (", ".join(names[:-1]), *names[-1:]))) or _ANY
+def _poured_into(now: Now) -> dict[str, str] | None:
+    """What runs past the place that may hold it: elsewhere a cup tells nothing. None where nothing may take
+    it: not what backs up or is slow, whatever ran away since, nor what lies lowest, where it comes up."""
+    push, row = now.push, now.push.study.tables.in_pipe.drained_before
+    off = {*push.laundry, *now.line.not_into, *now.line.lowest, push.opening.name}  # the rod is in there
+    above = now.not_to_run or frozenset(push.smallest)
+    names = [name for name in push.smallest if name in above and name not in off]
+    if names:
+        told = " or ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
+        return {"into": row.into.format(names=told), "why": "", "run": row.run}
+    if not _takes_a_cup(now):
+        return None
+    live = row.live_there if mains_live(push.study) and _place(now) in _INDOORS else ""
+    into = row.into_opening.format(opening=push.opening.name)
+    return {"into": into, "why": f"{row.no_fixture}{live}", "run": row.run_there}
+
+
+def _takes_a_cup(now: Now) -> bool:
+    """Whether a cup in at the opening in use runs past what may hold it: ahead of the lens, downstream."""
+    given, opening = now.push.study.circumstances, now.push.opening
+    bad = opening.name in (*given.backs_up, *given.slow)
+    return not bad and _place(now) != "roof" and now.fix.downstream >= _HALF
+
+
+def _place(now: Now) -> str:
+    hole = now.push.opening.hole
+    assert hole is not None
+    return now.push.study.tables.openings[hole.kind].place

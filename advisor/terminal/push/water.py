@@ -7,11 +7,13 @@ from advisor.push.log.kinds import STOPPED
 from advisor.push.log.pools import is_pool
 from advisor.push.log.sighting import AHEAD
 from advisor.push.now.drains import drained_before
+from advisor.push.now.known_drains import Known
 from advisor.push.now.now import Now
+from advisor.push.now.watched import and_words, watched_words
 from advisor.quantity import Dimension, show
 from advisor.tables.where import number
 from advisor.terminal.page import Page
-from advisor.terminal.push.look_first import to_be_seen, watched_words
+from advisor.terminal.push.look_first import to_be_seen
 from advisor.terminal.push.words import Words
 
 _ONLY_IF = "Only if the line is seen to drain and no cleaner was poured in: "
@@ -72,7 +74,11 @@ def _no_more(now: Now) -> str:
 
 
 def warn_before(fixture: str, now: Now, page: Page) -> None:
-    """The same of the fixture that was chosen."""
+    """The same of the fixture that was chosen: of one that backs up or is slow, not before it is cleared."""
+    line = now.line
+    if line.backed and fixture in line.not_into and line.known < Known.CLEARED:
+        row = now.push.study.tables.in_pipe.drained_before
+        page.boxed("warning", [row.not_that.format(fixture=fixture)])
     for says in _splash(fixture, now):
         page.boxed("warning", [f"Water of the {fixture}: {says[0].lower()}{says[1:]}"])
 
@@ -108,8 +114,10 @@ def show_check(now: Now, page: Page, words: Words, sure: bool) -> None:
 
 
 def show_watched(now: Now, page: Page) -> None:
-    """How water is run where the line was known to back up and is not surely cleared."""
-    if says := watched_words(now):
+    """How water is run where the line was known to back up: all through till it is surely cleared, and then
+    wherever some is to be run."""
+    to_run = now.check is not None or now.contrary is not None
+    if (says := watched_words(now)) and (to_run or now.line.known < Known.CLEARED):
         page.boxed("caution", [says])
 
 
@@ -123,8 +131,7 @@ def why_doubtful(now: Now, words: Words) -> str:
     """Why water may come up that is run now."""
     if now.backs_up:
         verb = "backs" if len(now.backs_up) == 1 else "back"
-        names = " and ".join(filter(None, (", ".join(now.backs_up[:-1]), now.backs_up[-1])))
-        up = f"{names} {verb} up"
+        up = f"{and_words(now.backs_up)} {verb} up"
         return f"{up}. {now.push.study.tables.in_pipe.drained_before.still_look}" if now.drains else up
     if not now.stops:
         return now.held_back[-1].words if now.held_back else "it has not been seen to"
