@@ -32,6 +32,9 @@ def test_what_was_told_of_the_water_is_in_the_task():
     assert "Backs up: washing machine. Stood full: yard cleanout." in task
     assert "A drain cleaner or another chemical was said to have been poured in." in task
     assert "The line was seen to drain 2026-03-04" in task
+    looked = section(report(LOOKED, *SEEN, text=text), "Task")
+    assert "The line was looked at and stood low 2026-03-04" in looked
+    assert "seen to drain" not in looked, "no water was told to be run"
     assert "said to drain away" not in task, "and it stands full: the one that warns is told"
     assert "The line was said to stand full." in section(
         report(START, text=WHOLE.replace("{backs", "{holding: yes, backs")), "Task"
@@ -42,7 +45,7 @@ def test_what_was_told_of_the_water_is_in_the_task():
     ("told", "text", "says"),
     [
         ((DRAINS, *SEEN), PART, (UNEXPLAINED, "last seen to drain", BEYOND, WATER)),
-        ((LOOKED, *SEEN), PART, (UNEXPLAINED, "last seen to stand low, with no water run", BEYOND, WATER)),
+        ((LOOKED, *SEEN), PART, (UNEXPLAINED, "last looked at and stood low", BEYOND, WATER)),
         ((START, *SEEN), PART, (UNEXPLAINED, BEYOND, WATER)),
         ((START, *SEEN), WHOLE, (UNEXPLAINED, UNSEEN, WATER)),
         ((START, *SEEN), HOUSE + "task: {look at: house drain}\n", ()),  # nothing troubles anybody
@@ -59,7 +62,7 @@ def test_what_was_told_of_the_water_is_in_the_task():
 )
 def test_what_comes_next(told, text, says):
     said = section(report(*told, text=text), "Recommended") if told else str(report(text=text))
-    low = "last seen to stand low, with no water run"
+    low = "last looked at and stood low"
     for words in (UNEXPLAINED, "last seen to drain", low, BEYOND, UNSEEN, WATER):
         assert (words in said) == (words in says), words
 

@@ -67,5 +67,7 @@ def test_who_chooses_one_all_the_same_is_warned_as_long_as_it_is_not_surely_clea
         direction="downstream",
     )
     for fixture in ("bath", "kitchen sink"):
-        assert f"Not the {fixture} yet" in shown(lambda now, page, it=fixture: warn_before(it, now, page), now)
+        assert f"Not the {fixture} yet" in shown(
+            lambda now, page, it=fixture: warn_before(it, now, page), now
+        )
     assert not shown(lambda now, page: warn_before("laundry tub", now, page), now)

@@ -48,10 +48,9 @@ def _with_water(study: Study, water: str) -> tuple[str, ...]:
 
 
 def drained_words(runs: Iterable[Run]) -> list[str]:
-    """Each time that the line was seen to drain or not, in the order of telling: as water was run, or only
-    looked at as it stood."""
+    """Each time that the line was seen to drain or not, in the order of telling, or only looked at."""
     return [
-        f"The line was seen {_seen(entry)} {when(entry.happened_at)}, at the push in from {run.opening}."
+        f"The line was {_seen(entry)} {when(entry.happened_at)}, at the push in from {run.opening}."
         for run in runs
         for entry in run.entries
         if isinstance(entry.data.get("drains"), bool)
@@ -60,8 +59,8 @@ def drained_words(runs: Iterable[Run]) -> list[str]:
 
 def _seen(entry: Entry) -> str:
     if not entry.data["drains"]:
-        return "to stand or rise"
-    return "to drain" if water_was_run(entry) else "to stand low, with no water run,"
+        return "seen to stand or rise"
+    return "seen to drain" if water_was_run(entry) else "looked at and stood low"
 
 
 def next_words(seen: Sequence[Seen], runs: tuple[Run, ...], explained: bool, row: NextRow) -> tuple[str, ...]:
