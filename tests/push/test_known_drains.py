@@ -13,7 +13,7 @@ import pytest
 
 from advisor.outcome.attempts import CLEANED
 from advisor.push.held.freeing import TURN, WATER
-from advisor.push.held.not_wet import drain_first
+from advisor.push.held.not_wet import before_water_ahead, drain_first
 from advisor.push.held_now import plight_of
 from advisor.push.log.kinds import ANEW, FIND, LOOKED, MACHINE
 from advisor.push.now.backs_up import CLEARED_NOW
@@ -124,3 +124,20 @@ def test_what_backs_up_is_not_proposed_till_the_line_is_surely_cleared():
 
     assert proposed(AWAY) is None
     assert proposed(CUT, AWAY) == "laundry tub"
+
+
+@pytest.mark.parametrize(
+    ("now", "first"),
+    [
+        (lambda: push(UP), "First see the line drain: key w. Before that no tap."),
+        (lambda: push(UP, AWAY), "as it rises, stop"),
+        (lambda: push(UP, said=CLEARED_NOW), "as it rises, stop"),
+        (lambda: push(UP, AWAY, ROOTS), "First see the line drain: key w. Before that no tap."),
+        (lambda: pushed(walk(), FLOOR_PLUG, UNSURE), ""),
+    ],
+)
+def test_so_it_is_of_a_tap_at_a_hard_place_that_the_head_comes_to(now, first):
+    told = now()
+    said = before_water_ahead(plight_of(told), told.push.study).get(WATER, "")
+    assert first in said
+    assert bool(said) is bool(first)

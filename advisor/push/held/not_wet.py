@@ -43,13 +43,27 @@ def drain_first(
     """The tries, with what comes before any that runs water: to see the line drain. Before a cleaning where
     water is barred (`wet`); before both where what backs up was seen low, but with no water run.
     Else how water is `watched`."""
+    first = before_water(wet, in_pipe, still_look, watched)
+    return tuple(
+        replace(each, steps=(first[each.technique], *each.steps)) if each.technique in first else each
+        for each in tries
+    )
+
+
+def before_water(
+    wet: Collection[tuple[str, str]], in_pipe: InPipeFile, still_look: bool, watched: str
+) -> dict[str, str]:
+    """What comes before each technique that runs water, as for `drain_first`."""
     row = in_pipe.drained_before
     first = {CLEANED: watched, WATER: watched} if watched else dict[str, str]()
     if wet or still_look:
         first[CLEANED] = row.cleaned
     if still_look:
         first[WATER] = row.tap
-    return tuple(
-        replace(each, steps=(first[each.technique], *each.steps)) if each.technique in first else each
-        for each in tries
-    )
+    return first
+
+
+def before_water_ahead(plight: Plight, study: Study) -> dict[str, str]:
+    """The same at a hard place that the head comes to: nothing was seen there yet."""
+    wet = barred_wet((), plight, study)
+    return before_water(wet, study.tables.in_pipe, bool(wet) or plight.still_look, plight.watched)

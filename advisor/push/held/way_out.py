@@ -90,7 +90,12 @@ def rim_step(name: str, at: float, barred: Mapping[str, str], course: Course) ->
 
 
 def _steps(
-    way: WayOut, course: Course, barred: Mapping[str, str], watched: str, folded: bool, kinked: bool
+    way: WayOut,
+    course: Course,
+    barred: Mapping[str, str],
+    watched: str = "",
+    folded: bool = False,
+    kinked: bool = False,
 ) -> tuple[str, ...]:
     table, units = course.study.tables.stuck, course.study.units
 

@@ -33,7 +33,7 @@ class Plight:
     out: bool = False  # it is held while it is drawn out
     elsewhere: tuple[tuple[str, float], ...] = ()
     near: tuple[tuple[str, float], ...] = ()
-    still_look: bool = False  # what backs up was seen low, with no water run
+    still_look: bool = False  # what backs up was seen low with no water run, if at all
     watched: str = ""  # how water is run in a line that was known to back up
     across: float = 0.0
     no_wall: bool = False

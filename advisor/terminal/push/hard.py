@@ -8,6 +8,7 @@ from advisor.outcome.attempts import STEADY
 from advisor.push.before.elsewhere import Elsewhere, elsewhere
 from advisor.push.before.limit import Limit
 from advisor.push.held.freeing import barred_behind, free_to_turn
+from advisor.push.held.not_wet import before_water_ahead
 from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.log.kinds import FIND, PORTS, UNKNOWN
@@ -258,11 +259,11 @@ def _first(
     gentle = [each for each in tries if each.name == STEADY]
     after = [each for each in tries if each.name != STEADY and each.name not in barred and not lies][:1]
     told = gentle or after
-    does = [
-        step
-        for each in told
-        for step in steps_with_rod_in(each.name, each.steps, now.push.study.tables.stuck)
-    ]
+    study, does = now.push.study, list[str]()
+    first = before_water_ahead(plight_of(now), study)
+    for each in told:
+        does += filter(None, (first.get(each.name),))
+        does += steps_with_rod_in(each.name, each.steps, study.tables.stuck)
     steps = [f"{number}. {step}" for number, step in enumerate(does, 1)]
     held = [f"If it holds: {_chance(each, words)}." for each in after]
     return [*texts, *steps, *held] if gentle else [*texts, *held, *steps]
