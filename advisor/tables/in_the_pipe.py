@@ -195,8 +195,8 @@ class DrainedBeforeRow(Graded):
     run_there: str = Field(alias="run there")
     all_of_these: str = Field(alias="all of these")
     no_cup: str = Field(alias="no cup")  # instead, where nothing may take it
-    home: str  # after a push, where anything was known to back up or to be slow
-    home_first: str = Field(alias="home first")  # before it, where it is first to be seen
+    home_first: str = Field(alias="home first")  # before how it is run after a push, where it is to be seen
+    home_last: str = Field(alias="home last")  # and behind it
     pool: str  # standing water, as what was seen
     falls: str  # before all else where the lens was told to be under water
     from_stairs: str = Field(alias="from stairs")

@@ -81,7 +81,7 @@ def test_the_way_home_says_what_the_report_says(now, first, shown):
     told = now()
     said = " ".join(shown(show_coming_home, told).split())
     assert f"{SAME}. Stop as it rises. Look for leaks." in said
-    assert ("Seen to drain as water ran, nothing poured in? Only then:" in said) is first
+    assert ("Seen to drain as water ran, nothing poured in? Only then." in said) is first
     assert "Run water. Look for leaks." not in said
     (*_, water) = next_words((_Seen(told),), (), True, tables().finds.after)
     assert f"{SAME}. Stop as it rises." in water

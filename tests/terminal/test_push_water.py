@@ -173,7 +173,7 @@ def test_nothing_is_run_and_the_way_home_is_conditional_until_it_is_seen_to_drai
     assert "it tells most" not in before
     assert "No water test" not in after
     assert entry(job, "water")["drains"] is True
-    home = "Run water a little at a time while somebody watches bath. Stop as it rises. Look for leaks."
+    home = "run water a little at a time while somebody watches bath. Stop as it rises. Look for leaks."
     assert home in after.partition("COMING HOME")[2], "it backed up before"
 
 

@@ -23,6 +23,11 @@ def watched_words(now: Now) -> str:
     return " ".join((words.format(what=and_words(line.backed)), *from_stairs(now.push.study)))
 
 
+def afterwards(study: Study, places: tuple[str, ...]) -> str:
+    """How water is run once a push is over: as the report has it, so the way home."""
+    return " ".join((study.tables.finds.after.water.format(places=and_words(places)), *from_stairs(study)))
+
+
 def from_stairs(study: Study) -> tuple[str, ...]:
     """Where whoever watches stays, if the cellar may be live."""
     return (study.tables.in_pipe.drained_before.from_stairs,) if mains_live(study) else ()

@@ -12,7 +12,7 @@ from advisor.push.now.backs_up import water_was_run
 from advisor.push.now.known_drains import watched_at
 from advisor.push.now.seen import Run
 from advisor.push.now.since import thing_name
-from advisor.push.now.watched import and_words, from_stairs
+from advisor.push.now.watched import afterwards
 from advisor.push.report.words import WET_CELLAR, history_words, when
 from advisor.result.study import Study
 from advisor.site.network import Piece
@@ -84,7 +84,7 @@ def next_words(seen: Sequence[Seen], runs: tuple[Run, ...], explained: bool, row
             lines.append(
                 f"{row.beyond.format(begin=thing_name(begin), end=thing_name(end))} {holds}".rstrip()
             )
-    return (*lines, " ".join((row.water.format(places=and_words(watched)), *from_stairs(study))))
+    return (*lines, afterwards(study, watched))
 
 
 def _beyond(studies: Sequence[Study], runs: tuple[Run, ...]) -> tuple[Piece, Piece] | None:

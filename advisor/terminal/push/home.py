@@ -18,7 +18,7 @@ from advisor.push.log.sign_words import sign_words
 from advisor.push.now.known_drains import Known, watched_at
 from advisor.push.now.now import Now
 from advisor.push.now.plight import over_for
-from advisor.push.now.watched import and_words, from_stairs
+from advisor.push.now.watched import afterwards
 from advisor.quantity import Dimension, show, show_counter
 from advisor.terminal.choose import BACK, Choice, choose, type_in, yes_no
 from advisor.terminal.page import Page
@@ -131,8 +131,7 @@ def _watched_at_home(now: Now, water: bool | None) -> str:
     if not places:
         return ""
     first = row.home_first if water is None or now.line.known < Known.RAN else ""
-    words = row.home.format(places=and_words(places))
-    return " ".join(filter(None, (first, words, *from_stairs(study))))
+    return " ".join(filter(None, (first, afterwards(study, places), row.home_last)))
 
 
 def came_back(before: Now, page: Page) -> None:
