@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 
 from advisor.push.log.sighting import Sighting
 from advisor.push.now.across import open_which
-from advisor.push.now.known_drains import Known, Line
+from advisor.push.now.known_drains import Line
 from advisor.push.now.one_push import Push
 from advisor.push.track.checks import Check, checks, run_here, worth_making
 from advisor.push.track.fix import Fix, warned
@@ -28,7 +28,6 @@ def check_now(
     unsure = fix.best.chance < number(sure.check_below) or warned(push.tracker, fix)
     if not (unsure or open_which(push.tracker, belief)):
         return None
-    bad = line.not_into if line.backed and line.known < Known.CLEARED else ()
-    without = {*run_here(sightings), *not_to_run, *push.laundry, *bad, push.opening.name}
+    without = {*run_here(sightings), *not_to_run, *push.laundry, *line.not_yet, push.opening.name}
     found = checks(push.tracker, belief, frozenset(without))
     return worth_making(found, number(sure.must_pass), push.faced, push.smallest if line.ordered else None)

@@ -50,6 +50,11 @@ class Line:
     lowest: frozenset[str]
     ordered: bool
 
+    @property
+    def not_yet(self) -> frozenset[str]:
+        """What nobody is told to run, whatever ran away, till the line is surely cleared."""
+        return self.not_into if self.backed and self.known < Known.CLEARED else frozenset()
+
 
 def line_of(
     push: Push,

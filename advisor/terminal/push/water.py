@@ -37,7 +37,7 @@ def contrary_words(now: Now) -> tuple[str, ...] | None:
         says = row.side.format(water=name, side=side, there=there, opening=opening)
     else:
         says = row.path.format(water=name, opening=opening)
-    may_run = now.water_allowed and water.fixture not in now.not_to_run | now.push.laundry
+    may_run = now.water_allowed and water.fixture not in now.not_to_run | now.push.laundry | now.line.not_yet
     again = (" ".join((row.again, *_splash(water.fixture, now))),) if may_run else ()
     return says, *again, row.look if opening else row.back, row.until
 
@@ -75,8 +75,7 @@ def _no_more(now: Now) -> str:
 
 def warn_before(fixture: str, now: Now, page: Page) -> None:
     """The same of the fixture that was chosen: of one that backs up or is slow, not before it is cleared."""
-    line = now.line
-    if line.backed and fixture in line.not_into and line.known < Known.CLEARED:
+    if fixture in now.line.not_yet:
         row = now.push.study.tables.in_pipe.drained_before
         page.boxed("warning", [row.not_that.format(fixture=fixture)])
     for says in _splash(fixture, now):
