@@ -187,8 +187,7 @@ class DrainedBeforeRow(Graded):
     watched: str  # where it was seen to drain, as long as what backed it up is not surely cleared
     watched_cleared: str = Field(alias="watched cleared")  # and once it is
     not_that: str = Field(alias="not that")  # of a fixture that backs up or is slow
-    into: str  # what takes the cup
-    into_opening: str = Field(alias="into opening")
+    into_opening: str = Field(alias="into opening")  # what takes the cup
     no_fixture: str = Field(alias="no fixture")  # why it goes in there, with who pours where mains are live
     live_there: str = Field(alias="live there")
     run: str  # what follows the jug

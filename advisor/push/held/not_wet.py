@@ -14,6 +14,8 @@ from advisor.result.study import Study
 from advisor.tables.in_the_pipe import InPipeFile
 from advisor.tables.where import number
 
+RUN_WATER = (CLEANED, WATER)  # techniques
+
 
 def barred_wet(signs: Collection[str], plight: Plight, study: Study) -> tuple[tuple[str, str], ...]:
     """What runs water and may not now, with the reason; nothing where the line is known to drain.
@@ -55,7 +57,7 @@ def before_water(
 ) -> dict[str, str]:
     """What comes before each technique that runs water, as for `drain_first`."""
     row = in_pipe.drained_before
-    first = {CLEANED: watched, WATER: watched} if watched else dict[str, str]()
+    first = dict.fromkeys(RUN_WATER, watched) if watched else dict[str, str]()
     if wet or still_look:
         first[CLEANED] = row.cleaned
     if still_look:

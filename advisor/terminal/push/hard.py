@@ -8,7 +8,7 @@ from advisor.outcome.attempts import STEADY
 from advisor.push.before.elsewhere import Elsewhere, elsewhere
 from advisor.push.before.limit import Limit
 from advisor.push.held.freeing import barred_behind, free_to_turn
-from advisor.push.held.not_wet import before_water_ahead
+from advisor.push.held.not_wet import RUN_WATER, before_water_ahead
 from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import found_of, held_now, plight_of, roots_met
 from advisor.push.log.kinds import FIND, PORTS, UNKNOWN
@@ -260,7 +260,8 @@ def _first(
     after = [each for each in tries if each.name != STEADY and each.name not in barred and not lies][:1]
     told = gentle or after
     study, does = now.push.study, list[str]()
-    first = before_water_ahead(plight_of(now), study)
+    wet = any(each.name in RUN_WATER for each in told)
+    first = before_water_ahead(plight_of(now), study) if wet else {}
     for each in told:
         does += filter(None, (first.get(each.name),))
         does += steps_with_rod_in(each.name, each.steps, study.tables.stuck)

@@ -54,7 +54,7 @@ def _poured_into(now: Now) -> dict[str, str] | None:
     names = [name for name in push.smallest if name in above and name not in off]
     if names:
         told = " or ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
-        return {"into": row.into.format(names=told), "why": "", "run": row.run}
+        return {"into": f"the {told}", "why": "", "run": row.run}
     if not _takes_a_cup(now):
         return None
     live = row.live_there if mains_live(push.study) and _place(now) in _INDOORS else ""
