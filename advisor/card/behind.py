@@ -9,7 +9,13 @@ from advisor.result.readings import AT_OPENING, at_opening
 
 
 def gets_there(plan: Plan, route: RouteNote, target: str) -> str:
-    """The chance of the whole push, behind the words of its `target`; nothing where none is told."""
+    """Of what the `target` is a part, and the chance of the whole push; nothing where none is told."""
+    share = plan.target.told.removeprefix(target) if target else ""
+    return f"{share}{_chance(plan, route, f'{target}{share}')}"
+
+
+def _chance(plan: Plan, route: RouteNote, target: str) -> str:
+    """The chance of the whole push, behind the words of its `target`."""
     if route.ended:
         return ""
     say = plan.chance_words.say

@@ -12,7 +12,7 @@ from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
 from advisor.card.held import READ, Held, shows
 from advisor.card.outside import mark_lines, tap_lines
-from advisor.card.pushes import before_all, seen_elsewhere
+from advisor.card.pushes import before_all, seen_elsewhere, stops_left
 from advisor.card.spans import span_words
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
@@ -41,6 +41,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         job=plan.site,
         date=date,
         first=before_all(plan, words, units),
+        first_left=plan.seen.card_left,
         lead=words.again if plan.seen.told else words.open,
         opening=route.opening,
         where=f"{route.opening_kind}, {place}",
@@ -50,8 +51,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         keys=told.keys(),
         pull_rests_on=f"by the {route.pull_rests_on}",
         lasts=f"push lasts {told.length(min(route.reach_m, route.reel_m))} (middle case)",
-        # What was told as an earlier push began is asked anew by the boxes: it only takes room here.
-        minds=(*route.difficulty, *plan.stopped),
+        minds=(*route.difficulty, *stops_left(plan, route)),
         boxes=told.hazards.boxes(),
         sights=told.sights(),
         stuck=told.held.blocks(),
@@ -155,6 +155,7 @@ class _Told:
         at = show_counter(note.at_m, self.units)
         ordered = note.instead and note.instead in self.plan.first_step
         do = f"{note.do} {note.instead}" if ordered else note.do
+        heed = self.words.few_of(do)
         return Sight(
             reading=at,
             span="",
@@ -162,9 +163,11 @@ class _Told:
             do=do,
             missed=note.missed,
             hard=False,
-            worth=KEPT if note.not_past else worth.FOUND_ROW,  # seen there: all else is only foreseen
+            # Seen there: all else is only foreseen. What is packed tighter by a push into it bars it as well.
+            worth=KEPT if note.not_past or note.first else worth.FOUND_ROW,
+            rest_worth=KEPT if heed == do else worth.FOUND_WORDS,
             short=f"{at}: {note.see}",
-            heed=do,
+            heed=heed,
         )
 
     def _sight(self, note: SightNote) -> Sight:
@@ -265,7 +268,7 @@ class _Told:
 
     def blocks(self) -> tuple[Block, ...]:
         plan, words = self.plan, self.words
-        before = [Line(text, worth.WARNING) for text in words.before_safe]
+        before = [Line(text, worth.BEFORE_SAFE, called=words.untold["before"]) for text in words.before_safe]
         before += [Line(text, worth.BEFORE) for text in words.before]
         opening = [Line(text, worth.OPENING_STEP) for text in self.route.opening_steps]
         # What the push will show of the water nobody knows yet.
@@ -292,6 +295,6 @@ class _Told:
         if first is None or target.kind != SUSPECT or target.part or target.words == first.section:
             on = target.straight_on
             if on is None or on.opening != self.route.opening:
-                return target.told
+                return target.words  # of what it is a part goes for want of room
             return f"{here}. As well straight on: {on.section} ({on.chance:.0%})"
         return f"{here}. The trouble is likelier in {first.section} ({first.chance:.0%})"

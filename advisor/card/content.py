@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass, replace
+from textwrap import shorten
 
 from advisor.card import worth
 
 KEPT = 1000  # worth of what never goes
 LETTERS = 60  # about what a row of type holds, between a half sheet, a column and a whole page
 STRIP_ROWS = 7  # of type, about as high as the drawing
+NAMED = 40  # layout: letters by which something is named that finds no room
 MOST_ITEMS = 9  # of a list: fewer than ten are read (Gawande's checklists, as told in several places)
 
 
@@ -27,6 +29,7 @@ class Line:
     rest_worth: int = KEPT
     steps_left: bool = False  # it has steps, and they stand elsewhere
     short: str = ""  # what it says in few words
+    called: str = ""  # its name, for where not even these find room
 
     def bare(self) -> Line:
         """The line in few words, and without its steps: it says that there are some."""
@@ -86,10 +89,15 @@ class Block:
 
 @dataclass(frozen=True)
 class Box:
-    """A danger in its box: signal word and text."""
+    """A danger in its box: signal word, text, and what it says in few words, with nothing less to do."""
 
     word: str
     text: str
+    short: str = ""
+
+    def bare(self) -> Box:
+        """The box in few words."""
+        return replace(self, text=self.short or self.text, short="")
 
 
 @dataclass(frozen=True)
@@ -104,7 +112,7 @@ class Card:
     kit: tuple[str, ...]
     keys: tuple[tuple[str, str], ...]  # a number that must be found at a glance, and what it is
     pull_rests_on: str  # the last of these
-    minds: tuple[str, ...]  # what makes the way hard, beside the numbers that it speaks of
+    minds: tuple[str, ...]  # remarks: what makes the way hard, beside the numbers that it speaks of
     boxes: tuple[Box, ...]
     sights: tuple[Sight, ...]
     stuck: tuple[Block, ...]  # one for each hard spot, by counter reading
@@ -120,8 +128,14 @@ class Card:
     fallback: tuple[Line, ...] = ()  # for the back: what to open when this way fails
     chance: tuple[Line, ...] = ()  # for the back: how the chance was found
     first: str = ""  # what is done before anything is opened: it never goes
+    first_left: str = ""  # behind it: what else is left
     lead: str = ""  # before the name of the opening
     gets_there: str = ""  # the chance of the whole push, behind the target
+    minds_worth: int = worth.MIND
+    untold: tuple[
+        str, ...
+    ] = ()  # what was met and what is done before, where not even its few words find room
+    overleaf: bool = False  # what can hurt and what bars alone are more than this paper holds
     left_out: int = 0
 
     def parts(self) -> list[Part]:
@@ -143,22 +157,34 @@ class Card:
             less = replace(sight, bare=sight.bare or not whole)
             return replace(less, likeliest_end=sight.likeliest_end if what else "") if stays else None
 
+        untold: list[str] = []
+
         def left(block: Block) -> Block:
             kept = [(line, keep(), keep()) for line in block.lines]  # the second is of what it has besides
             if block.spot and any(line.worth >= worth.STUCK_HEAD and not stays for line, stays, _ in kept):
                 return replace(block, lines=())
             lines = tuple(line if whole else line.bare() for line, stays, whole in kept if stays)
+            untold.extend(line.called for line, stays, _ in kept if line.called and not stays)
             return replace(block, lines=lines)
 
+        boxes = tuple(box if keep() else box.bare() for box in self.boxes)
+        minds = tuple(words for words in self.minds if keep())
+        stuck, blocks = (tuple(left(block) for block in each) for each in (self.stuck, self.blocks))
+        rows = [(sight, row(sight)) for sight in self.sights]
+        met = (each.short for each, stays in rows if stays is None and each.worth >= worth.FOUND_ROW)
         return self._less(
             replace(
                 self,
-                stuck=tuple(left(block) for block in self.stuck),
-                blocks=tuple(left(block) for block in self.blocks),
-                sights=tuple(sight for sight in map(row, self.sights) if sight is not None),
+                boxes=boxes,
+                minds=minds,
+                stuck=stuck,
+                blocks=blocks,
+                sights=tuple(stays for _, stays in rows if stays is not None),
+                untold=tuple(dict.fromkeys((*self.untold, *map(_named, met), *untold))),
                 strip=self.strip if keep() else "",
                 log_rows=self.log_rows if keep() else 0,
                 gets_there=self.gets_there if keep() else "",
+                first_left=self.first_left if keep() else "",
             )
         )
 
@@ -170,7 +196,7 @@ class Card:
     def short(self) -> Card:
         """The card without lists, drawing, log and what to bring, all counted; what can hurt in few words."""
         grave = tuple(
-            replace(block, lines=tuple(line.bare() for line in block.lines if line.worth >= worth.WARNING))
+            replace(block, lines=tuple(line.bare() for line in block.lines if line.worth >= worth.MACHINE))
             for block in self.blocks
         )
         less = replace(
@@ -186,7 +212,8 @@ class Card:
         lines = [line for block in (*self.stuck, *self.blocks) for line in block.lines]
         steps = sum(len(line.steps) for line in lines)
         rows = sum(not sight.bare for sight in self.sights)  # one in its few words is not whole
-        return len(lines) + steps + len(self.kit) + rows + bool(self.strip) + bool(self.log_rows)
+        whole = len(lines) + steps + len(self.kit) + len(self.minds) + rows
+        return whole + bool(self.strip) + bool(self.log_rows)
 
     def rows(self) -> list[int]:
         """About how many rows of type each part takes, by its place: a first guess for the fitting."""
@@ -195,6 +222,10 @@ class Card:
     def _pieces(self) -> list[tuple[int, float, int]]:
         """Worth, ease and rows of every part, in the order of `without`; what is not there never goes."""
         found: list[tuple[int, float, int]] = []
+        for box in self.boxes:
+            rest = _rows(box.text) - _rows(box.short)
+            found.append((worth.BOX_WORDS if box.short else KEPT, 0.0, rest))
+        found.extend((self.minds_worth, 0.0, _rows(words)) for words in self.minds)
         for block in (*self.stuck, *self.blocks):
             for line in block.lines:
                 rest = sum(map(_rows, line.steps)) + bool(line.short)
@@ -208,7 +239,13 @@ class Card:
         found.append((self.strip_worth if self.strip else KEPT, 0.0, STRIP_ROWS))
         found.append((self.log_worth if self.log_rows else KEPT, 0.0, 2 * self.log_rows))
         found.append((worth.GETS_THERE if self.gets_there else KEPT, 0.0, 1))
+        found.append((worth.MIND if self.first_left else KEPT, 0.0, 1))
         return found
+
+
+def _named(told: str) -> str:
+    """What a push met, by as much of its row as names it."""
+    return shorten(told.split(";")[0], NAMED, placeholder=" ...")
 
 
 def _rows(text: str) -> int:

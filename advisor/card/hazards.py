@@ -33,12 +33,15 @@ class Hazards:
         self.asks = sorted(asks, key=first_asked)
         # Of what a push alone can bring about nothing has to stay where nobody pushes.
         self.always = words.on_every_card[plan.region] if pushes else ()
+        self.pushes = pushes
 
     def boxes(self) -> tuple[Box, ...]:
         """What decides whether anybody pushes at all; then every danger; then warnings, if room is left."""
         told = " ".join(self._question(note, note.caution.text) for note in self.asks if note.decides)
         first = [Box(FIRST, told)] if told else []
-        graver = [Box(note.word.upper(), note.text) for note in self._boxed()]
+        graver = [
+            Box(note.word.upper(), note.text, note.short if self.pushes else "") for note in self._boxed()
+        ]
         return (*first, *graver)
 
     def blocks(self) -> tuple[Block, Block]:
@@ -66,7 +69,7 @@ class Hazards:
         """A danger that nobody has ruled out counts as one; of a lesser one the rest is on the screen."""
         text = note.caution.text
         if note.caution.word == "danger":
-            return Line(self._question(note, text), worth.DANGER_ASKED)
+            return Line(self._question(note, text), KEPT if self.pushes else worth.DANGER_ASKED)
         value = worth.WARNING_ASKED if note.caution.word == "warning" else worth.ASK
         value = KEPT if self._always(note.caution) else value
         return Line(self._question(note, _first_sentence(text)), value)
@@ -76,8 +79,15 @@ class Hazards:
         word = note.word.capitalize()
         short = f"{word}: {note.short}" if note.short else ""
         value = KEPT if self._always(note) else (_SHORT if short else _WORTH)[note.word]
+        called = self.words.untold.get(note.id, "") if self.pushes else ""
+        if called:
+            value = worth.MACHINE
+        elif self.pushes and note.word in GRAVE:  # it hurts whoever did not read it
+            value = KEPT
+        elif self.pushes and value == worth.WARNING:
+            called = re.split(r"[.:]", note.short)[0]
         rest = worth.WARNING_WORDS if note.word in GRAVE else worth.CAUTION
-        return Line(f"{word}: {note.text}", value, short=short, rest_worth=rest)
+        return Line(f"{word}: {note.text}", value, short=short, rest_worth=rest, called=called)
 
     def _always(self, note: CautionNote) -> bool:
         return note.in_the_pipe or note.id in self.always

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cached_property
 
 from advisor.card import worth
-from advisor.card.content import Block, Line
+from advisor.card.content import KEPT, Block, Line
 from advisor.card.spans import joined, span_words
 from advisor.result.attempts import doubted, shut_case, shut_words, to_do
 from advisor.result.model import PassageNote, Plan, RouteNote, TechniqueNote
@@ -34,7 +34,7 @@ class Held:
             found[key] = Block(title, READ, key[1], True, ease)
         blocks = list(found.values())
         # What is never done anywhere is short, and it hurts whoever did not read it.
-        general = [Line(text, worth.WARNING) for text in self.words.stuck]
+        general = [Line(text, KEPT) for text in self.words.stuck]
         return (*blocks, *self._shut(), Block("Stuck anywhere else", READ, tuple(general)))
 
     def _shut(self) -> list[Block]:

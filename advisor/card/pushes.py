@@ -10,7 +10,7 @@ from advisor.card.content import Block, Line
 from advisor.card.held import READ
 from advisor.quantity import Units, show_counter
 from advisor.result.model import Plan, RouteNote
-from advisor.result.told import found_elsewhere
+from advisor.result.told import found_elsewhere, found_on
 from advisor.tables.card import CardFile
 
 _FEW = 36  # layout: letters of a find where the steps begin; its row or block tells it whole
@@ -30,6 +30,12 @@ def before_all(plan: Plan, words: CardFile, units: Units) -> str:
     )
     cleaned = words.cleaned_first.format(met="; ".join(met)) if met else ""
     return " ".join(filter(None, (plan.seen.card, cleaned)))
+
+
+def stops_left(plan: Plan, route: RouteNote) -> tuple[str, ...]:
+    """What stopped pushes and no row of the card tells whole. What was told as one began is asked anew."""
+    rows = {said for note in found_on(plan, route) for said in note.said}
+    return tuple(each for each in plan.stopped if each not in rows)
 
 
 def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:

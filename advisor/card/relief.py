@@ -34,6 +34,7 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
         keys=(),
         pull_rests_on="",
         minds=(*plan.told, *plan.stopped),  # whoever clears it comes to that too
+        minds_worth=KEPT,
         boxes=hazards.boxes(),
         sights=(),
         stuck=(),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 
 from advisor.card.content import Card, Part
@@ -14,6 +14,7 @@ from advisor.paper.typeset import Press
 ROUNDS = 8  # of finding room anew; each sets the page once or a few times more
 GUESSES = 3  # of a round, before it is halved like any search
 ROW = 13.8  # points from one row of type to the next
+OVERLEAF = 120.0  # points that a second page loses: the edges between the two, and what is not parted
 FORMATS = ("pdf", "png", "svg", "txt")
 
 
@@ -26,12 +27,22 @@ class Printer:
     def fitted(self, card: Card, paper: str) -> Card:
         """The card with as much of it as one page of that paper takes.
 
-        The least valuable parts go until it fits. The last to go stays out, be it large as the log is or of
-        the longer of two columns, and room is found anew for those that went before it; so a few times over.
+        Where what never goes is more than that, as much as two take: the first says that there are two.
         """
         card = card.limited()
         if paper == "half":  # holds the route, what to do when stuck, and the dangers
             card = card.short()
+        fitted = self._fitted(card, paper)
+        if self._over(fitted, paper) <= 0:
+            return fitted
+        return self._fitted(replace(card, overleaf=True), paper)
+
+    def _fitted(self, card: Card, paper: str) -> Card:
+        """As much of the card as finds room.
+
+        The least valuable parts go until it fits. The last to go stays out, be it large as the log is or of
+        the longer of two columns, and room is found anew for those that went before it; so a few times over.
+        """
         over = self._over(card, paper)
         if over <= 0:
             return card
@@ -78,8 +89,9 @@ class Printer:
         return (self._press.png(data) if form == "png" else self._press.svg(data))[0]
 
     def _over(self, card: Card, paper: str) -> float:
-        """By how many points the card is longer than the page; what is not above 0 finds room."""
-        return self._press.height(_data(card, paper, endless=True)) - SIZES[paper][1]
+        """By how many points the card is longer than its page, or two; what is not above 0 finds room."""
+        room = SIZES[paper][1] * (2 if card.overleaf else 1) - (OVERLEAF if card.overleaf else 0.0)
+        return self._press.height(_data(card, paper, endless=True)) - room
 
 
 def _guess(heights: list[float], at: int, over: float) -> int:

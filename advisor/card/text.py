@@ -37,7 +37,7 @@ def card_text(card: Card) -> str:
 
     put(f"{card.job}, {card.date}")
     if card.first:
-        put(card.first)
+        put(" ".join(filter(None, (card.first, card.first_left))))
     where = ", ".join(filter(None, (card.where, card.stands)))
     put(f"{card.lead} {card.opening}: {where}." if card.opening else card.target)
     if card.opening:

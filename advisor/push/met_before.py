@@ -33,6 +33,8 @@ from advisor.result.told import few
 from advisor.result.way_model import FoundNote
 from advisor.tables.where import number
 
+CUT = " ..."  # behind what was longer
+
 
 def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
     """Each by its reading, the nearest first, as the next push from there that goes its way comes to it."""
@@ -66,7 +68,9 @@ def _as_one(stop: FoundNote, finds: Sequence[FoundNote], study: Study) -> FoundN
         # In a sentence, too, the stricter is the last word on it.
         strict = stop.not_past and not find.not_past
         left = find.left.removesuffix(find.do) + more["do"] if strict else find.left
-        stop = base.model_copy(update={**more, "left": " ".join(filter(None, (stop.left, left)))})
+        stop = base.model_copy(
+            update={**more, "said": stop.said, "left": " ".join(filter(None, (stop.left, left)))}
+        )
     return stop
 
 
@@ -102,9 +106,11 @@ def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
             for stop in stops_told(now):
                 if not stop.same_gear or stop.back:
                     continue
-                note = _note(stop, opening, ports, study).model_copy(update={"mouth": mouth})
+                left = stop_words(stop, opening, toward_words(way, mouth), study)
+                note = _note(stop, opening, ports, study)
+                whole = () if note.see.endswith(CUT) else (left,)
+                note = note.model_copy(update={"mouth": mouth, "said": whole})
                 if may_lie_there(stop, study):
-                    left = stop_words(stop, opening, toward_words(way, mouth), study)
                     yield note.model_copy(update={"left": left})
                 elif told_of(now, stop).not_past:
                     gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
@@ -124,7 +130,7 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
         at_m=stop.rod,
         at_low_m=max(stop.rod - read_off(stop.rod, study.tables.where), 0.0),
         what=words.what,
-        see=shorten(words.see.format(signs=f": {signs}" if signs else ""), LONGEST, placeholder=" ..."),
+        see=shorten(words.see.format(signs=f": {signs}" if signs else ""), LONGEST, placeholder=CUT),
         do=again.format(reading=reading, by=by),
         bare=again.format(reading=reading, by=by + study.tables.in_pipe.tried_before.bare)
         if no_guide

@@ -42,10 +42,10 @@ def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
     by = {"opening": last.opening, "what": study.target.words, "when": began, "day": began.split()[0]}
     left = " ".join(filter(None, (words.unseen.format(rest=rest), _edge(last, whole))))
     then, short = _next(last, whole, standing)
-    card = (words.card.format(**by), short, words.card_left.format(section=rest, past=""))
     return SeenNote(
         told=(words.part.format(**by), f"{left} {then}"),
-        card=" ".join(filter(None, card)),
+        card=" ".join(filter(None, (words.card.format(**by), short))),
+        card_left=words.card_left.format(section=rest, past=""),
         opening=last.opening,
         gear=last.loadout,
     )

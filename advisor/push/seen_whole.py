@@ -54,11 +54,12 @@ def _seen_whole(study: Study, standing: Sequence[Entry]) -> SeenNote:
     by = {"opening": last.opening, "what": study.wanted.words, "when": began, "day": began.split()[0]}
     left = next((each for each in study.suspects if _unseen(each, runs, study)), None)
     # What was found there comes before a look at anything else.
-    parts = [comes_first(last, study, standing, looks_on=False), left and _left(left, study)]
-    then = [each for each in parts if each]
+    first, rest = comes_first(last, study, standing, looks_on=False), left and _left(left, study)
+    then = [each for each in (first, rest) if each]
     return SeenNote(
         told=(words.whole.format(**by), *(told for told, _ in then)),
-        card=" ".join(filter(None, (words.card.format(**by), *(short for _, short in then)))),
+        card=" ".join(filter(None, (words.card.format(**by), first and first[1]))),
+        card_left=rest[1] if rest else "",
         opening=last.opening,
         gear=last.loadout,
     )

@@ -44,6 +44,7 @@ class SeenNote(Frozen):
 
     told: tuple[str, ...] = ()
     card: str = ""
+    card_left: str = ""  # what is left, behind that where it finds room
     opening: str = ""
     gear: str | None = None  # nothing where it was not told
 

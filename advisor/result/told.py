@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from advisor.result.model import AskNote, AssumedNote, CautionNote, OpenNote, Plan, RouteNote, Stopped
@@ -61,7 +62,37 @@ def found_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
             notes.append(_row_of(stop, way))
         else:
             notes[notes.index(row)] = row.model_copy(update={"do": f"{row.do} {stop.says}"})
-    return tuple(sorted(notes, key=lambda note: note.at_m))
+    return _in_one(sorted(notes, key=lambda note: note.at_m))
+
+
+def _in_one(notes: Sequence[FoundNote]) -> tuple[FoundNote, ...]:
+    """What was met at one place as one row, the strictest: of two, one may be all that is read, or all that
+    finds room."""
+    rows: list[FoundNote] = []
+    for note in notes:
+        if not rows or note.at_m - rows[-1].at_m >= _ONE_PLACE:
+            rows.append(note)
+            continue
+        strict, other = sorted((rows[-1], note), key=_strictness, reverse=True)
+        # "Slowly, no blow" is told by "Slowly, no blow, not into it" as well.
+        more = (each for each in _sentences(other.do) if each.rstrip(".") not in strict.do)
+        met = (each for each in other.see.split("; ") if each not in strict.see.split("; "))
+        rows[-1] = strict.model_copy(
+            update={
+                "see": "; ".join((strict.see, *met)),
+                "do": " ".join((strict.do, *more)),
+                "said": (*strict.said, *other.said),
+            }
+        )
+    return tuple(rows)
+
+
+def _strictness(note: FoundNote) -> tuple[bool, bool]:
+    return note.not_past, note.first
+
+
+def _sentences(told: str) -> list[str]:
+    return re.split(r"(?<=[.?!])\s", told)
 
 
 def _row_of(stop: MetStopNote, way: RouteNote) -> FoundNote:

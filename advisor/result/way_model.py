@@ -62,6 +62,9 @@ class FoundNote(Frozen):
     bare: str = ""  # what to do, where it was passed with a guide, with gear that has none
     first: bool = False  # it is cleaned before a camera goes in again
     open_past: str | None = None  # how much of the pipe was told to be open past it; `see` and `left` say it
+    said: tuple[
+        str, ...
+    ] = ()  # what the plan says of the stop that it is in a sentence, where it tells it whole
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
 
     def lies_on(self, opening: str, leaves: str, mouth: str, gear: str) -> bool:

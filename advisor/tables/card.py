@@ -66,6 +66,8 @@ class CardFile(TableFile, Graded):
     find_out: dict[str, str] = Field(alias="find out")  # by hazard: how what decides is found out
     on_every_card: dict[Region, tuple[str, ...]] = Field(alias="on every card")  # hazards that never go
     in_the_row: tuple[str, ...] = Field(alias="in the row")  # hazards told at their place in the route
+    untold: dict[str, str]  # what goes before what was met, by hazard and `before`: its name, where it does
+    reasons: tuple[str, ...]  # why, in a row of what a push met: not in few words
     cleaned_first: str = Field(alias="cleaned first")  # before the opening, of what pushes of the job saw
     cleaned_at: str = Field(alias="cleaned at")  # each of them
     open: str  # before the name of the opening
@@ -82,6 +84,12 @@ class CardFile(TableFile, Graded):
     held_in_roots: str = Field(alias="held in roots")  # before what passes them: whoever reads it is stuck
     locating: tuple[str, ...]
     stuck: tuple[str, ...]
+
+    def few_of(self, told: str) -> str:
+        """What to do where a push met something, without the reasons."""
+        for reason in self.reasons:
+            told = told.replace(reason, "")
+        return " ".join(told.split())
 
     def after_push(self, water: bool | None, watched: str = "") -> tuple[str, ...]:
         """What comes after a push, without a string on the head.

@@ -33,7 +33,7 @@ def front(card_: Card, paper: str = "letter", back: Card | None = None) -> str:
 @pytest.mark.parametrize("paper", ["letter", "half"])
 def test_an_option_is_printed_as_it_is_typed(paper):
     assert "print with --back." in front(card(DEMOS[0]), paper)
-    dashed = replace(card(DEMOS[0]), minds=("Use --force, 3 -- 4.",))
+    dashed = replace(card(DEMOS[0]), first="Use --force, 3 -- 4.")
     assert "Use --force, 3 -- 4." in front(dashed, paper)
 
 

@@ -25,11 +25,11 @@ def techniques(card_: Card) -> dict[tuple[str, str], Line]:
 
 
 def items(card_: Card) -> int:
-    """Every line, step, row, drawing and log that a reader could count."""
+    """Every line, step, remark, row, drawing and log that a reader could count."""
     listed = [x for b in (*card_.stuck, *card_.blocks) for x in b.lines]
     return (
         sum(1 + len(x.steps) for x in listed)
-        + (len(card_.kit) + sum(not sight.bare for sight in card_.sights))
+        + (len(card_.kit) + len(card_.minds) + sum(not sight.bare for sight in card_.sights))
         + (card_.strip != "")
         + (card_.log_rows > 0)
     )

@@ -45,7 +45,7 @@ def card(made: Plan) -> str:
 def test_the_card_begins_with_what_comes_next_and_opens_only_to_look_again():
     told = card(planned("held"))
     first = told.index("First have taken out what holds a head at counter 8 m.")
-    assert told.index("Seen whole on 2026-") < first < told.index("To look again: open floor plug")
+    assert told.index("Seen whole on 2026-") < first < told.index("Again: open floor plug")
     assert "Open floor plug" not in told
 
 
