@@ -37,6 +37,7 @@ from advisor.push.track.lies import Lies
 from advisor.push.track.track import Belief
 from advisor.push.track.ways import Way
 from advisor.quantity import show_counter
+from advisor.result.study import Study
 from advisor.tables.where import number
 
 Before = tuple[tuple[Now, ...], tuple[Lies, ...], tuple[HeldBack, ...]]  # as `Now` takes them
@@ -49,7 +50,8 @@ _LEAST = 0.01  # arithmetic: a rarer way or pipe changes no range
 class Elsewhere:
     """`what` was told and where, in words; what to `do` there; its readings, m; where to go slowly from.
 
-    `stop` is whether it stopped a head, `causes` as it lies there; `first`, that it is to be cleaned out.
+    `stop` is whether it stopped a head, `causes` as it lies there; `first`, that it is to be cleaned out;
+    `held` the opening and the reading there, m, of what held a head.
     """
 
     what: str
@@ -60,6 +62,22 @@ class Elsewhere:
     slow_from: float
     causes: tuple[tuple[str, float], ...]
     first: bool
+    held: tuple[str, float] | None = None
+
+    def counted_in(self, made: Study, push: Push) -> bool:
+        """Whether the chances of that push's way in know of it, as of a place that held a push."""
+        ways = (
+            each.outcome
+            for each in made.ranked
+            if (each.outcome.route.opening.name, each.outcome.loadout.name)
+            == (push.opening.name, push.loadout.name)
+        )
+        near = number(push.study.tables.where.travel.cell)
+        return self.held is not None and any(
+            stop.told is not None and stop.told[0] == self.held[0] and abs(stop.told[1] - self.held[1]) < near
+            for way in ways
+            for stop in way.way.stops
+        )
 
 
 def pushes_before(push: Push, standing: Sequence[Entry]) -> Before:
@@ -136,13 +154,14 @@ def _told(other: Now) -> Iterator[Lies]:
         says = row.cleared if cut else row.passed if stop.passed else row.stop
         signs = f" ({sign_words(stop.signs, table)})" if stop.signs else ""
         what, entry = says.format(signs=signs), stop.then.entries[-1]
+        held = (other.push.opening.name, stop.rod)
         if stop.passed and not lies:
             do = table.met_again.passed.format(by=by_words(stop, other.push.study))
             found = _lies(other, what, do, entry, False, stop.rod, stop.then.belief)
-            yield replace(found, enters=_entered(other, found))
+            yield replace(found, enters=_entered(other, found), held=held)
             continue
         found = _lies(other, what, row.do, entry, True, stop.rod, stop.then.belief)
-        yield replace(found, causes=() if stop.cleared else causes)
+        yield replace(found, causes=() if stop.cleared else causes, held=held)
     for entry, heed, then, _ in heeded_in(other):
         rod = (entry.counter or 0.0) + then.shift
         do = heed.with_way_back(heed.do, other.push.study.tables)
@@ -198,7 +217,7 @@ def _comes(now: Now, lies: Lies) -> Elsewhere | None:
     )
     low, high = now.counted(max(low, 0.0)), now.counted(high)
     slow = low - number(sure.warn_before)
-    return Elsewhere(lies.what, lies.do, lies.stop, low, high, slow, lies.causes, lies.first)
+    return Elsewhere(lies.what, lies.do, lies.stop, low, high, slow, lies.causes, lies.first, lies.held)
 
 
 def _pipes(other: Now, rod: float, then: Belief) -> Iterator[tuple[str, Array, Array]]:

@@ -15,7 +15,7 @@ class Lies:
     name. `pipes` are those in which it may be, by their id: how far down it lies in each world, m, and the
     weight of each. `first` is whether it is cleaned out before a camera goes on. `enters` are these with the
     port by which a head came to it there, where only a head that comes the same way meets it; empty where it
-    is met from either end.
+    is met from either end. `held` is the opening and the reading there, m, of what held a head.
     """
 
     what: str
@@ -26,3 +26,4 @@ class Lies:
     pipes: tuple[tuple[str, Array, Array], ...]
     first: bool = False
     enters: frozenset[tuple[str, str]] = frozenset()
+    held: tuple[str, float] | None = None

@@ -30,7 +30,7 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
     page.heading("Not as planned" if (parted := disagree(now)) else "As planned so far")
     for line in parted:
         page.line(line)
-    for other in elsewhere(now):
+    for other in (each for each in elsewhere(now) if not each.counted_in(made, now.push)):
         page.line(now.push.study.tables.in_pipe.from_elsewhere.untold.format(what=other.what))
     if (held := no_push(now)) is not None:
         page.strong(held)
