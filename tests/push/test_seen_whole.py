@@ -104,7 +104,8 @@ def test_it_is_told_before_all_else_with_what_is_left_and_how_that_is_come_at(ca
 
 def test_the_card_begins_with_it():
     made = planned()
-    first = card_of(made, made.routes[0], tables().card, Units.METRIC, "", False).first
+    card = card_of(made, made.routes[0], tables().card, Units.METRIC, "", False)
+    first = f"{card.first} {card.first_left}"  # printed one behind the other
     assert first.startswith("Seen whole on 20")
     assert first.endswith("Left: drain, from house trap to public sewer, from beyond the house trap.")
 

@@ -128,8 +128,8 @@ def test_a_part_is_told_as_a_part_with_what_is_left(shown, whole):
     assert "looks at a part" not in shown()
     plan_ = whole.model_copy(update={"target": target})
     card = card_of(plan_, plan_.routes[0], tables().card, Units.INCH, DATE, True)
-    assert card.target == "drain, from plug to sewer (75% of drain)"
-    assert card.gets_there.startswith(". Getting there: ")
+    said = f"{card.target}{card.gets_there}"  # printed one behind the other
+    assert said.startswith("drain, from plug to sewer (75% of drain). Getting there: ")
 
 
 def test_an_opening_with_two_ways_says_which_way_each_goes(shown, whole):
