@@ -90,12 +90,14 @@ def onward(made: Study, now: Now) -> Onward | None:
     astray = _share_on(now, outcome) < _HALF
     at = _place_of(outcome, first - 1) if astray else now.along
     fits = _fits(now, outcome, first, held)
+    # What holds it where the plan has nothing hard is in none of its worlds.
+    no_world = told is not None and not told.spot and not astray
 
     def going(change: Callable[[HardSpot], HardSpot]) -> tuple[float, float, Attempts]:
         spots = tuple(change(each) if index == first else each for index, each in enumerate(outcome.spots))
         walk = walk_on(outcome.way, spots, made.drawn, first, at)
         here = Option(_HERE, walk.arrived, walk.lost, walk.minutes + walk.harm_minutes)
-        return _compared(made, outcome, here, fits)
+        return _compared(made, outcome, here, fits, no_world)
 
     offered = told.tries if told is not None and told.spot == held else None
     chance, gains, after = going(lambda spot: _with_tries_left(spot, now, held, offered))
@@ -113,9 +115,13 @@ def onward(made: Study, now: Now) -> Onward | None:
 
 
 def _compared(
-    made: Study, outcome: RouteOutcome, here: Option, weights: Array
+    made: Study, outcome: RouteOutcome, here: Option, weights: Array, no_world: bool
 ) -> tuple[float, float, Attempts]:
-    """The chance of going on, the minutes it saves over leaving now, and what comes after it."""
+    """The chance of going on, the minutes it saves over leaving now, and what comes after it.
+
+    After a stop that is in `no_world` comes what comes where it does not come free: that tells nothing of
+    the worlds. Nor does what fails where they let it pass: nothing is surer than it may be told.
+    """
     failing = made.tables.costs["failing"].likely
     others = {
         each.outcome.route.id: each.outcome
@@ -125,14 +131,17 @@ def _compared(
     options = {name: option_of(each) for name, each in others.items()}
     most = round(made.drawn.likely("most_openings"))
     leave = best_order(list(options.values()), failing, weights, most)
-    failed = weights * np.maximum(1 - here.reached - here.lost, 0)
+    reached = np.minimum(here.reached, number(made.tables.where.sure.certain))
+    failed = weights if no_world else weights * np.maximum(1 - reached - here.lost, 0)
     then = leave
     if float(failed.sum()) > 0:
         then = best_order(list(options.values()), failing, failed, most)
     go = expected([here, *(options[name] for name in then.names)], failing, weights)
     goes_on = go.minutes < leave.minutes
-    names, chances = (then.names, go.step_chances[1:]) if goes_on else (leave.names, leave.step_chances)
-    after = tuple((others[name], chance) for name, chance in zip(names, chances, strict=True))
+    order = then if goes_on else leave
+    after = tuple(
+        (others[name], chance) for name, chance in zip(order.names, order.step_chances, strict=True)
+    )
     return go.step_chances[0], leave.minutes - go.minutes, after
 
 

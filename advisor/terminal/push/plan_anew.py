@@ -64,9 +64,8 @@ def _only_out(made: Study, order: Attempts, now: Now, page: Page, words: Words) 
         order = _elsewhere(order, now)
     first = "Once the line is seen to drain:" if now.drains is False else "If it is out:"
     _attempts(first, "If it is out, leave it.", order, page, words)
-    if order and held_now(now) is not None and now.held_at[0] is None:
-        row = now.push.study.tables.stuck.met_again
-        page.line(row.untold.replace("{reading}", words.length(now.counter)))
+    if held_now(now) is not None and now.held_at[0] is None:
+        _untold(order, now.counter, now, page, words)
 
 
 def _ends_before(order: Attempts, ahead: Onward | None, now: Now, page: Page, words: Words) -> bool:
@@ -112,6 +111,7 @@ def _going_on(
     elif ahead.surprised and not ahead.astray:
         page.strong(f"Only if it comes free here: to see it all then, {words.say(ahead.chance)}.")
         _attempts("If it does not:", "If it does not, leave it.", ahead.after, page, words)
+        _untold(ahead.after, now.counter, now, page, words)
     elif ahead.goes_on:
         page.strong(go_on(ahead.chance, cleaned, now, words))
         _attempts("If that fails:", "If that fails, leave it.", ahead.after, page, words)
@@ -182,9 +182,16 @@ def _before_stop(
         chance = "" if ahead is None else f" To see it all then: {words.say(ahead.chance)}."
         page.strong(row.plan_gently.replace("{reading}", reading) + chance)
     _attempts("Then:" if again.not_past else "If it does not:", "Then leave it.", rest, page, words)
-    if rest and not again.found.spot:
-        page.line(row.untold.replace("{reading}", reading))
+    if not again.found.spot:
+        _untold(rest, again.reading, now, page, words)
     return True
+
+
+def _untold(order: Attempts, reading: float, now: Now, page: Page, words: Words) -> None:
+    """That the chances of these know nothing of a stop where the plan has nothing hard."""
+    if order:
+        row = now.push.study.tables.stuck.met_again
+        page.line(row.untold.replace("{reading}", words.length(reading)))
 
 
 def _elsewhere(order: Attempts, now: Now) -> Attempts:
