@@ -96,7 +96,7 @@ def test_up_and_down_of_it_are_told_apart():
         "4.0 upstream of near cleanout to 2.0 downstream of it, along house drain"
     )
     assert datum.between(2.5, 8.5, str) == "4.0 upstream to 2.0 downstream"
-    assert datum.span(2.5, 6.5, str) == "4.0 to 0.0 up house drain from near cleanout"
+    assert datum.span(2.5, 6.5, str) == "0.0 to 4.0 up house drain from near cleanout"
 
 
 def test_the_screens_of_a_push_count_from_it_too(capsys):

@@ -45,9 +45,10 @@ class Datum:
         )
 
     def between(self, low: float, high: float, show: Show) -> str:
-        """The two numbers alone."""
-        up, down = (" upstream", " downstream") if low < self.at < high else ("", "")
-        return f"{show(abs(low - self.at))}{up} to {show(abs(high - self.at))}{down}"
+        """The two numbers alone, the less first where both lie on one side."""
+        if low < self.at < high:
+            return f"{show(self.at - low)} upstream to {show(high - self.at)} downstream"
+        return " to ".join(show(each) for each in sorted((abs(low - self.at), abs(high - self.at))))
 
     def told(self) -> str:
         """From where lengths count, in a sentence."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from advisor.push.learn.turn_words import turn_words
 from advisor.push.log.kinds import (
     END,
@@ -16,7 +18,7 @@ from advisor.push.log.kinds import (
     UNDO,
     WATER,
 )
-from advisor.push.log.log import Entry
+from advisor.push.log.log import Entry, entry_number
 from advisor.push.log.sign_words import sign_words
 from advisor.push.now.datum import Datum
 from advisor.push.report.log_datum import ALONG
@@ -79,6 +81,8 @@ _PHRASES = {
     "between": "{} between the two",
     "why": "why: {}",
 }
+_ENDS = ("low", "high")
+_EITHER_SIDE = {"low": "by the sheet from {}", "high": "to {}"}  # up the line the one, down it the other
 _FIRST = ("what", "text", "name", "technique", "fixture")
 _FLAGS = {
     ("dye", True): "with dye",
@@ -128,10 +132,25 @@ def told_words(entry: Entry, units: Units, table: StuckFile, datum: Datum | None
     listed = (*_FIRST, *KINDS.get(entry.kind, ()), *entry.data)
     names = [name for name in dict.fromkeys(listed) if name in entry.data]
     zero = datum or Datum("", 0.0, "", used=False, sure=True)
+    entry = _from_there(entry, zero)
     # Of water that was run it is always told whether it came: that it did not is what was seen.
     came = entry.kind != WATER or entry.data.get("seconds") is not None
     told = [_phrase(entry, name, units, table, zero) for name in names if came or name != "seconds"]
     return "; ".join(told if came else (*told[:1], "not seen to come", *told[1:]))
+
+
+def _from_there(entry: Entry, zero: Datum) -> Entry:
+    """With the least of its lengths along the line as low: the log has them from the line's upper end."""
+    low, high = (entry_number(entry, name) for name in _ENDS)
+    if low is None or high is None or max(low, high) > zero.at:
+        return entry
+    near, far = max(low, high), min(low, high)
+    return replace(entry, data={**entry.data, "low": near, "high": far})
+
+
+def _on_either_side(entry: Entry, zero: Datum) -> bool:
+    low, high = (entry_number(entry, name) for name in _ENDS)
+    return low is not None and high is not None and low < zero.at < high
 
 
 def _phrase(entry: Entry, name: str, units: Units, table: StuckFile, zero: Datum) -> str:
@@ -159,6 +178,8 @@ def _phrase(entry: Entry, name: str, units: Units, table: StuckFile, zero: Datum
         text = SEEN.get(text, text)
     elif name == "of" and entry.kind == UNDO:
         return f"entry {text}"
+    elif name in _ENDS and _on_either_side(entry, zero):
+        return _EITHER_SIDE[name].replace("{}", text)
     return _PHRASES.get(name, f"{name.replace('_', ' ')} {{}}").replace("{}", text)
 
 
