@@ -24,7 +24,11 @@ CHAMBER = Datum("house drain", 12.0, "front chamber", used=True, sure=True)
     ("low", "high", "told"),
     [
         # By hand, the chamber 12 m down the line.
-        (4.0, 5.5, ("6.5 m up it from front chamber at the least", "8 m up it from front chamber at the most")),
+        (
+            4.0,
+            5.5,
+            ("6.5 m up it from front chamber at the least", "8 m up it from front chamber at the most"),
+        ),
         (
             13.0,
             15.0,

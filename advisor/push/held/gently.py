@@ -16,12 +16,17 @@ def held_both_ways(table: StuckFile, signs: frozenset[str]) -> bool:
 
 
 def first_steps(
-    table: StuckFile, signs: frozenset[str], causes: Sequence[str], barred: Collection[str]
+    table: StuckFile,
+    signs: frozenset[str],
+    causes: Sequence[str],
+    barred: Collection[str],
+    spent: Collection[str] = (),
 ) -> tuple[GentleStep, ...]:
     """What comes before any try where it feels hard, and at likely `causes` or where none is; no `barred`
-    technique."""
-    gentle = () if signs.isdisjoint(table.gentle_first.signs) else table.gentle_first.steps
-    if not gentle and not causes:
+    technique. What is `spent` as a try goes from those alone: in drawing back a turn may still loosen it."""
+    hard = not signs.isdisjoint(table.gentle_first.signs)
+    gentle = tuple(step for step in table.gentle_first.steps if hard and step.technique not in spent)
+    if not hard and not causes:
         gentle = table.not_clear
     steps = (*gentle, *(step for cause in causes for step in table.first.get(cause, ())))
     return tuple(step for step in steps if step.technique not in barred)

@@ -120,7 +120,11 @@ def stuck(
     # Where it is given up, what failed here is no first step any more.
     failed = () if next_tries else (tried.technique for tried in told.here)
     never = {*harm, *against, *_not_across(sure), *failed}
-    first = () if nothing else first_steps(table, signs, [cause.name for cause in sure], never)
+    # Nor is what is offered no more because it failed here; a gentle lean is part of every try.
+    spent = {tried.technique for tried in told.here if not tried.passed}
+    spent -= {STEADY, *(each.technique for each in next_tries)}
+    causes = [cause.name for cause in sure]
+    first = () if nothing else first_steps(table, signs, causes, never, spent)
     return Stuck(
         met.name if met else "",
         told.causes,
