@@ -35,14 +35,13 @@ class Datum:
         off = down - self.at
         return f"{show(abs(off))} {'up' if off < 0 else 'down'} {whose or self.line}{self._from}"
 
-    def span(self, low: float, high: float, show: Show) -> str:
+    def span(self, low: float, high: float, show: Show, whose: str | None = None) -> str:
         """The same from one place to another."""
         if low < self.at < high:
             ends = f"{show(self.at - low)} upstream of {self.name} to {show(high - self.at)} downstream of it"
-            return f"{ends}, along {self.line}"
-        return (
-            f"{self.between(low, high, show)} {'up' if high <= self.at else 'down'} {self.line}{self._from}"
-        )
+            return ends if whose else f"{ends}, along {self.line}"
+        way = "up" if high <= self.at else "down"
+        return f"{self.between(low, high, show)} {way} {whose or self.line}{self._from}"
 
     def between(self, low: float, high: float, show: Show) -> str:
         """The two numbers alone, the less first where both lie on one side."""

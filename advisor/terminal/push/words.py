@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cached_property
 from math import inf
 
 from advisor.outcome.entry import entry_length
@@ -12,6 +13,7 @@ from advisor.push.now.ahead import Ahead, Hard
 from advisor.push.now.datum import Datum, datum_of
 from advisor.push.now.facing import facing
 from advisor.push.now.now import Now
+from advisor.push.now.ran_otherwise import ran_otherwise
 from advisor.push.now.seen import runs_of
 from advisor.push.now.since import ReadTwice, Since, ends_way, since, sure_of, thing_name
 from advisor.push.track.fix import Fix, Place
@@ -40,6 +42,7 @@ class Words:
         self.say = chance_words(study).say
         self.call = study.reader.call
         self._since, self._best = since(now), now.fix.best
+        self._now = now
         self._opening, self._rod = now.push.opening, now.belief.rod
         self._own = entry_length(now.push.opening, self._port(now), study.tables)
         self._counter, self._runs = now.counter, runs_of((now.push.began,))
@@ -62,7 +65,8 @@ class Words:
     def place(self, place: Place, rod: float | None = None, unseen: Piece | None = None) -> str:
         """Line, and how far past what is known on it; with so much `rod` out, if it is not that of now.
 
-        By no thing that is still `unseen`: nobody is at what comes next, or past what was not there.
+        By no thing that is still `unseen`: nobody is at what comes next, or past what was not there. Where the
+        sheet's middle ran otherwise than the rod only its span is told.
         """
         if place.line not in self.network.lines:  # against the flow it is counted back from where it begins
             place = replace(place, at=abs(place.at), low=abs(place.low), high=abs(place.high))
@@ -71,9 +75,16 @@ class Words:
         spread = f" ({zero.between(low, high, self.length)})" if wide else ""
         if line not in self.network.lines:
             return f"{self.call(line)}, {self.length(place.at)} in{spread}"
-        at = self._drawn_at(place)
+        drawn = self._drawn_at(place)
+        at = place.at if drawn is None else drawn
         down = zero.point(at, self.length, "it") if zero.at else f"{self.length(at)} from its top"
         by_sheet = f"{down}{spread}"
+        somewhere = wide and drawn is None and place == self._best and self._ran_otherwise
+        if somewhere:
+            span = zero.span(low, high, self.length, "it")
+            by_sheet = (
+                f"somewhere {span if zero.at else f'{zero.between(low, high, self.length)} from its top'}"
+            )
         if place == self._best and self.unfit:
             return line if self._since is None else f"{line}, {self.since(self._since)}"
         if self._since is not None and place == self._best:
@@ -81,19 +92,25 @@ class Words:
         past, counted = self._past(place, self._rod if rod is None else rod, unseen)
         if counted:
             return f"{line}, {past}; by the sheet {by_sheet}"
+        if somewhere:  # what lies behind it there hangs on the middle
+            return f"{line}, by the sheet {by_sheet}"
         same = zero.at > 0 and (past == f", at {zero.name}" or past.endswith(f" past {zero.name}"))
         return f"{line}{past}{spread}" if same else f"{line}, {by_sheet}{past}"
 
-    def _drawn_at(self, place: Place) -> float:
-        """How far down its line a place is, m: at what was seen, where the sheet has that.
+    @cached_property
+    def _ran_otherwise(self) -> bool:
+        return ran_otherwise(self._now, self._since)
+
+    def _drawn_at(self, place: Place) -> float | None:
+        """How far down its line the sheet has what was seen at a place, m; None where it is not at such.
 
         A head is known to no more than a cell, and so far off the sheet's own number nobody can follow it.
         """
         seen = self._since if place == self._best else None
         if seen is None or abs(seen.run) > seen.off or seen.thing.line != place.line or seen.thing.along:
-            return place.at
-        drawn = self.network.positions(place.line).get(seen.thing.id, place.at)
-        return drawn if place.low <= drawn <= place.high else place.at
+            return None
+        drawn = self.network.positions(place.line).get(seen.thing.id)
+        return drawn if drawn is not None and place.low <= drawn <= place.high else None
 
     def datum(self, line: str) -> Datum:
         """From where lengths along a line count: as in the report, the opening in use where that is on it."""
