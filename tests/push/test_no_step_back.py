@@ -1,4 +1,4 @@
-"""A head that only goes in is told no figure of the sheet that runs back, or that jumps where the rod did not.
+"""A head that only goes in is told no figure of the sheet that runs back, or jumps where the rod did not.
 
 From a trial: in at the lower chamber, 5.9, 7.1, 7.7 and 8.2 m of rod, nothing drawn back, and "by the sheet"
 4.9, 7.5, 6.9 and 6.7 m up the drain: held at 7.1 m it was likeliest at the next chamber, and once it went on

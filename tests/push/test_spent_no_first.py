@@ -1,4 +1,4 @@
-"""What failed here as often as it may be tried is no first step any more, while something else is still tried.
+"""What failed here as often as it may be tried is no first step any more while something else is tried.
 
 From a trial: at a rim "turn the rod" had failed both times and water came next, and above it stood on
 "First ... 2. Turn the rod half round", on the list of tries and in the box of every screen.

@@ -65,8 +65,8 @@ class Words:
     def place(self, place: Place, rod: float | None = None, unseen: Piece | None = None) -> str:
         """Line, and how far past what is known on it; with so much `rod` out, if it is not that of now.
 
-        By no thing that is still `unseen`: nobody is at what comes next, or past what was not there. Where the
-        sheet's middle ran otherwise than the rod only its span is told.
+        By no thing that is still `unseen`: nobody is at what comes next, or past what was not there. Where
+        the sheet's middle ran otherwise than the rod only its span is told.
         """
         if place.line not in self.network.lines:  # against the flow it is counted back from where it begins
             place = replace(place, at=abs(place.at), low=abs(place.low), high=abs(place.high))
