@@ -27,10 +27,11 @@ _DENIED = re.compile(
 
 
 class Advised(Graded):
-    """What is recommended, in one or a few sentences."""
+    """What is recommended, in one or a few sentences; `came_past`, where the lens came past it and saw on."""
 
     advice: Annotated[str, one_of(*ADVICE)]
     says: str
+    came_past: str = Field("", alias="came past")
 
 
 class Found(Advised):

@@ -9,10 +9,11 @@ from advisor.mechanics.field import depth_by_nulls, depth_by_two_heights
 from advisor.outcome.spot_facts import may_scale
 from advisor.push.log.cleared import cleared_since
 from advisor.push.log.found import open_past
-from advisor.push.log.kinds import FIND, MARK, RESET, START
+from advisor.push.log.kinds import FIND, MARK, RESET, SIGHTING, START
 from advisor.push.log.log import Entry, entry_number, entry_text
 from advisor.push.log.redrawn import redrawn
-from advisor.push.log.went_in import Reading, readings_of
+from advisor.push.log.sighting import POOL
+from advisor.push.log.went_in import Reading, lens_in, readings_of
 from advisor.push.report.advice import Advice
 from advisor.push.report.doubt import NONE, Doubt, doubt_of
 from advisor.push.track.depth import Depth, expected_depth
@@ -104,6 +105,11 @@ class Spot:
         left = (row for row in self.advised if row.advice not in CLEANING)
         return replace(self, advised=(says, *left))
 
+    def came_past(self) -> Spot:
+        """The same, where what lies behind it was seen."""
+        rows = (row.model_copy(update={"says": row.came_past or row.says}) for row in self.advised)
+        return replace(self, advised=tuple(rows))
+
     def unlocated(self) -> Spot:
         """The same, with nobody sent there with a spade before it is located above ground."""
         first = {"advice": LOCATE}
@@ -118,8 +124,9 @@ def spots(
     found: list[Spot] = []
     opening: str | None = None
     counted_from = 0
-    readings = readings_of(standing)
+    readings, lens = readings_of(standing), lens_in(standing)
     farthest, drawn_anew = 0.0, False
+    seen_to: dict[int, float] = {}  # how far in the lens saw on one way in, m, by what it is counted from
     for index, entry in enumerate(standing):
         # Drawn back, the rod may go in another way the next time: the same reading is then another place. A
         # find may be told of from further in, or back.
@@ -129,6 +136,8 @@ def spots(
             counted_from = entry.number
             farthest = entry.counter or 0.0
         farthest = max(farthest, entry.counter or 0.0)
+        if entry.kind == SIGHTING and entry.number in lens and entry.data.get("what") != POOL:
+            seen_to[counted_from] = max(lens[entry.number], seen_to.get(counted_from, 0.0))
         if entry.kind == START:
             opening, drawn_anew = entry_text(entry, "opening"), redrawn(entry, network)
         elif entry.kind in (FIND, MARK):
@@ -144,7 +153,12 @@ def spots(
                 spot = spot.once_cleared(advice.finds.cleared[0])
             unsure = told_of and (drawn_anew or doubt.broad(advice))
             found.append(spot.unlocated() if unsure else spot)
-    return tuple(found)
+    return tuple(
+        spot.came_past()
+        if spot.reading and seen_to.get(spot.counted_from, 0.0) >= spot.reading.inside + advice.same_place
+        else spot
+        for spot in found
+    )
 
 
 def _spot(
