@@ -22,7 +22,7 @@ from advisor.push.log.log import Entry, entry_number
 from advisor.push.log.sign_words import sign_words
 from advisor.push.now.datum import Datum
 from advisor.push.report.log_datum import ALONG
-from advisor.push.report.words import OUTCOME_WORDS, SEEN, lengths, said
+from advisor.push.report.words import OUTCOME_WORDS, SEEN, lengths, said, technique_words
 from advisor.quantity import Units
 from advisor.tables.stuck import StuckFile
 
@@ -164,7 +164,9 @@ def _phrase(entry: Entry, name: str, units: Units, table: StuckFile, zero: Datum
         return text
     if entry.kind == HAD_OUT:
         return f"in from {text}" if name == "opening" else f"left in by the push of entry {text}"
-    if name == "way":
+    if name == "technique":
+        text = technique_words(entry)
+    elif name == "way":
         text = turn_words(text)
     elif name == "loadout" and entry.kind == TRY:
         text = _rigged(text, entry, table)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
+from advisor.outcome.attempts import STEADY
 from advisor.push.log.kinds import (
     FIND,
     HELD,
@@ -35,6 +36,14 @@ from advisor.site.history import History
 from advisor.tables.open_past import with_open
 from advisor.tables.stuck import StuckFile
 from advisor.tables.where import WhereFile
+
+
+def technique_words(entry: Entry) -> str:
+    """What was tried, as plan and card call it; what was no gentle push is not called one."""
+    technique = str(entry.data.get("technique"))
+    if technique != STEADY:
+        return technique
+    return GENTLY if entry.data.get("force") in (None, "light") else "an even push"
 
 
 def lengths(units: Units) -> Callable[[float], str]:
@@ -81,6 +90,7 @@ def said(entry: Entry, name: str, units: Units) -> str:
     )
 
 
+GENTLY = "a gentle push"
 _TAPED = ("depth", "from_a", "from_b", "between")  # above ground
 _WORKED_OUT = (
     "distance",
@@ -155,7 +165,7 @@ def entry_words(
         out = ", all of the rod drawn out for it" if data.get("outside") else ""
         asked = not out and data["technique"] in table.rigged_outside.head_out
         untold = "; that the rod was drawn out for it was not told" if asked else ""
-        return f"tried {data['technique']}{out}: {over or OUTCOME_WORDS.get(outcome, outcome)}{untold}"
+        return f"tried {technique_words(entry)}{out}: {over or OUTCOME_WORDS.get(outcome, outcome)}{untold}"
     if entry.kind == MACHINE:
         by = f"in by {data['opening']}" if data.get("opening") else ""
         rod = "all of the rod out" if data.get("outside") else "a rod in the pipe, or nobody knows"

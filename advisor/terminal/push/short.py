@@ -7,6 +7,7 @@ from advisor.push.log.log import Entry
 from advisor.push.log.sighting import sign_names
 from advisor.push.log.sign_words import sign_words
 from advisor.push.now.now import Now
+from advisor.push.report.words import technique_words
 from advisor.terminal.push.words import Words
 
 
@@ -16,5 +17,6 @@ def short(entry: Entry, now: Now) -> str:
     at = "" if entry.counter is None else f" at {words.length(entry.counter)}"
     says = ("what", "opening", "fixture", "technique", "outcome", "name", "text")
     signs = sign_words(sign_names(entry), now.push.study.tables.stuck) if entry.kind == STOPPED else ""
-    what = ", ".join(filter(None, (*(str(entry.data.get(name) or "") for name in says), signs)))
+    data = entry.data | ({"technique": technique_words(entry)} if "technique" in entry.data else {})
+    what = ", ".join(filter(None, (*(str(data.get(name) or "") for name in says), signs)))
     return f"{entry.kind}{at}" + (f": {what}" if what else "")
