@@ -100,9 +100,11 @@ def opening_end(outcome: RouteOutcome) -> End:
     elif hole.opens is False:
         why = SHUT
     elif hole.there < opens / hole.there:
-        why = "the opening may not be there"
+        # One share for both: the chance of its being there is told elsewhere, and is not what is left of it.
+        why = "the opening may not be there, or may not open"
     elif hole.opened:
         why = "the opening may not open: it was opened before, for a machine, and may have seized since"
     else:
-        why = "the opening may not open: nobody has tried it"
+        there = "" if hole.there == 1 else ", or may not be there"
+        why = f"the opening may not open{there}: nobody has tried it"
     return End(OPENING, why, 1 - opens)

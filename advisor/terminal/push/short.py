@@ -17,6 +17,6 @@ def short(entry: Entry, now: Now) -> str:
     at = "" if entry.counter is None else f" at {words.length(entry.counter)}"
     says = ("what", "opening", "fixture", "technique", "outcome", "name", "text")
     signs = sign_words(sign_names(entry), now.push.study.tables.stuck) if entry.kind == STOPPED else ""
-    data = entry.data | ({"technique": technique_words(entry)} if "technique" in entry.data else {})
+    data = dict(entry.data) | ({"technique": technique_words(entry)} if "technique" in entry.data else {})
     what = ", ".join(filter(None, (*(str(data.get(name) or "") for name in says), signs)))
     return f"{entry.kind}{at}" + (f": {what}" if what else "")
