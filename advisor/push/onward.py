@@ -92,6 +92,8 @@ def onward(made: Study, now: Now) -> Onward | None:
     fits = _fits(now, outcome, first, held)
     # What holds it where the plan has nothing hard is in none of its worlds.
     no_world = told is not None and not told.spot and not astray
+    if no_world:  # what follows it is told of a head that came free: an earlier stop there holds it no more
+        at = max(at, _stop_at(now) + now.push.tracker.chart.cell)
 
     def going(change: Callable[[HardSpot], HardSpot]) -> tuple[float, float, Attempts]:
         spots = tuple(change(each) if index == first else each for index, each in enumerate(outcome.spots))
@@ -179,6 +181,12 @@ def _told(now: Now) -> Stuck | None:
         return found
     again = stop_ahead(now, unpassed=True)
     return again.found if again is not None and again.same_gear else None
+
+
+def _stop_at(now: Now) -> float:
+    """The rod at that stop, m."""
+    again = stop_ahead(now, unpassed=True)
+    return now.belief.rod if again is None else again.reading - now.counted(0.0)
 
 
 def _share_on(now: Now, outcome: RouteOutcome) -> float:
