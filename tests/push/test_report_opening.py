@@ -91,8 +91,8 @@ def test_what_was_passed_tells_the_way_where_nobody_did():
     )
     assert "the counter, and which way it went by what the lens passed" in told
     assert (
-        "Not shown to have been seen: 10 m to 0 m up house drain from stack foot plug (from basin to stack"
-        " foot plug)." in told
+        "Not shown to have been seen: 0 m to 10 m up house drain from stack foot plug (from stack foot plug"
+        " to basin)." in told
     )
     assert "Lengths along house drain count from stack foot plug, where a rod went in." in told
 

@@ -96,10 +96,12 @@ def unseen_words(
     found = []
     for low, high in cover.unseen:
         # What was not seen goes round the trap between two plugs, what was seen never does.
-        ends = (("from", low, False), ("to", high, True))
+        ends = [(low, False), (high, True)]
+        if high <= datum.at:  # told as the span is: from what lies next to where it counts from
+            ends.reverse()
         named = [
             f"{word} {name}"
-            for word, at, begins in ends
+            for word, (at, begins) in zip(("from", "to"), ends, strict=True)
             if (name := _name(study, cover, runs, at, begins=begins) or finds.get(at))
         ]
         span = datum.span(low, high, measures(study))
