@@ -19,7 +19,7 @@ UP = HOUSE.replace('"house drain"', '"house drain, from foot plug to house-side 
     ("text", "opening", "direction", "seen", "unseen"),
     [
         (DOWN, "street-side plug", "downstream", "from street-side plug to ", "to public sewer"),
-        (UP, "house-side plug", "upstream", " to house-side plug.", "from foot plug"),
+        (UP, "house-side plug", "upstream", " to house-side plug.", "(to foot plug)"),
     ],
 )
 def test_seen_from_the_plug_that_the_rod_went_in_by(text, opening, direction, seen, unseen):
