@@ -45,7 +45,7 @@ def mark_lines(route: RouteNote, bar: FoundNote | None, units: Units, words: Car
         if note.at_m - note.along_m >= _UPRIGHT:
             text += f", {show(note.along_m, Dimension.LENGTH, units)} along the line above ground"
         if note.depth_m is not None and note.depth_m > 0:
-            sure = "" if note.depth_measured else " (slope assumed)"
+            sure = "" if note.depth_measured else " (assumed)"
             text += f", about {show(note.depth_m, Dimension.LENGTH, units)} deep{sure}"
         name = perhaps.get(note.at_m)
         seen = f" {words.only_if_seen.format(name=name)}" if name else ""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from advisor.evidence import ASSUMED
 from advisor.quantity import Estimate, Known
 from advisor.quantity.belief import belief_of
 from advisor.routes.passage import Passage
@@ -43,9 +44,13 @@ def step_length(passage: Passage, tables: Tables) -> Known | Estimate:
     steps = _steps(opening, passage.leaves, tables)
     rest = sum(_middle(each.length) for each in steps if not each.upright)
     stated = opening.entry.depth if isinstance(opening.entry, OpeningEntry) else None
-    if stated is None:
-        return Known(max(told - rest, 0.0), step.evidence)
-    depth = belief_of(stated, tables.limits["rough_share"].likely)
+    if stated is None or stated.likely != told:
+        # A pit that counts as deep until it is measured: as likely less, down to what the sheet or such an
+        # entry has, as more. So its middle is the depth that push, card and report count with.
+        least = min(step.length.low + rest if stated is None else stated.low, told)
+        depth: Known | Estimate = Estimate(least, told, 2 * told - least, ASSUMED)
+    else:
+        depth = belief_of(stated, tables.limits["rough_share"].likely)
     low, likely, high = (max(each - rest, 0.0) for each in (depth.low, depth.likely, depth.high))
     return Known(likely, depth.evidence) if low == high else Estimate(low, likely, high, depth.evidence)
 

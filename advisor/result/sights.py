@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from advisor.evidence import ASSUMED, TOLD
 from advisor.outcome.assess import RouteOutcome
-from advisor.outcome.entry import entry_upright
+from advisor.outcome.entry import depth_told, entry_upright
 from advisor.outcome.geometry import Geometry
 from advisor.outcome.walk import HardSpot
 from advisor.result.beyond import NOT_PAST, Stop, not_past, stop_at
@@ -275,11 +275,11 @@ def _depths(outcome: RouteOutcome, slope_run: float) -> list[tuple[float | None,
     Nothing without the depth at the opening, nor behind `slope_run` m whose slope is assumed: as little as a
     code allows, so what nobody measured adds up. Measured only where every slope on the way was told too.
     """
-    hole = outcome.route.opening.hole
-    depth = hole.depth if hole is not None else None
+    opening = outcome.route.opening
+    depth, measured = opening.hole.depth if opening.hole is not None else None, depth_told(opening)
     guessed, found = 0.0, []  # m of assumed slope so far
     for passage in outcome.route.passages:
-        found.append(_told_depth(depth, guessed, slope_run))
+        found.append(_told_depth(depth, guessed, slope_run, measured))
         if depth is None or passage.step is not None:
             continue
         piece, length = passage.piece, likely(passage.piece.length)
@@ -289,9 +289,11 @@ def _depths(outcome: RouteOutcome, slope_run: float) -> list[tuple[float | None,
         elif length:
             depth += length * down * (piece.slope.value if piece.slope else 0.0)
             guessed += 0.0 if piece.slope is not None and piece.slope.evidence == TOLD else length
-    return [*found, _told_depth(depth, guessed, slope_run)]
+    return [*found, _told_depth(depth, guessed, slope_run, measured)]
 
 
-def _told_depth(depth: float | None, guessed: float, most: float) -> tuple[float | None, bool]:
+def _told_depth(
+    depth: float | None, guessed: float, most: float, measured: bool
+) -> tuple[float | None, bool]:
     """A depth, m, and whether it was measured; nothing where too much of its way is `guessed`, m."""
-    return (None, False) if depth is None or guessed > most else (depth, not guessed)
+    return (None, False) if depth is None or guessed > most else (depth, measured and not guessed)
