@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
 from advisor.outcome.attempts import GUIDE
-from advisor.push.before.found_before import found_before, turns_seen
+from advisor.push.before.found_before import found_before
 from advisor.push.before.left_stops import (
     left_stops,
     may_lie_there,
@@ -18,6 +18,7 @@ from advisor.push.before.left_stops import (
 from advisor.push.before.opening_leads import opening_leads
 from advisor.push.before.stops import Stop, by_words, stops_told
 from advisor.push.before.to_look_at import look_at_words
+from advisor.push.before.turns_seen import turns_seen
 from advisor.push.log.cleared import may_be_cut
 from advisor.push.log.found import LONGEST
 from advisor.push.log.kinds import MARK, PORTS, STOPPED, UNKNOWN

@@ -149,6 +149,7 @@ class RouteNote(Frozen):
     head_diameter_m: float
     spring_diameter_m: float
     bends: int
+    turns_undrawn: int = 0  # and as many more that a push saw and no sheet draws
     fittings: dict[str, int]
     total_turn_rad: float
     tightest_radius_m: float | None

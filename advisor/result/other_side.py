@@ -37,31 +37,44 @@ def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
 
 def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote, ...]:
     """What no head goes past, as ways from other openings come to it: in the same pipe, from the same side.
+    So are bends that no sheet draws, from either side.
 
     Where it is on them hangs on lengths of the sheet besides: it may begin twice as far before it.
     """
     notes: dict[FoundNote, None] = {}
-    for note in (each for each in found if each.not_past and not each.at_opening):
+    for note in (each for each in found if (each.not_past and not each.at_opening) or each.undrawn):
         on_it = [each for each in study.usable if _lies_on(note, each, study.tables)]
         there = {
-            (passage.piece.id, passage.enters): note.at_m - begins
+            (passage.piece.id, side): along
             for outcome in on_it
             for passage, begins, ends in _runs(outcome)
-            if begins <= note.at_m <= ends
+            if begins <= note.at_m <= ends and note.undrawn in ("", passage.piece.line)
+            for side, along in _from_both(passage, note, begins, ends)
         }
         for outcome in (each for each in study.usable if not _lies_on(note, each, study.tables)):
-            for passage, begins, _ in _runs(outcome):
+            for passage, begins, ends in _runs(outcome):
                 along = there.get((passage.piece.id, passage.enters))
-                if along is not None:
-                    at = begins + along
+                if along is not None and (not note.undrawn or along <= ends - begins):
+                    # A bend is looked for no finer than the sheet's lengths tell.
+                    at = round(begins + along, 1) if note.undrawn else begins + along
                     low = max(at - 2 * (note.at_m - note.at_low_m), 0.0)
                     way = {
                         "opening": outcome.route.opening.name,
                         "ports": (port_of(outcome.route.passages, study.tables),),
-                        "mouth": None,
+                        "mouth": line_by(outcome.route.passages, study.tables) if note.undrawn else None,
+                        "see": note.elsewhere or note.see,
                     }
                     notes[note.model_copy(update={**way, "at_m": at, "at_low_m": low, "left": ""})] = None
     return tuple(notes)
+
+
+def _from_both(passage: Passage, note: FoundNote, begins: float, ends: float) -> Iterator[tuple[str, float]]:
+    """How far into its pipe it lies, m, by the port that a way comes in by: of a bend on no sheet from either
+    end."""
+    yield passage.enters, note.at_m - begins
+    other = {"up": "down", "down": "up"}.get(passage.enters)
+    if note.undrawn and other is not None:
+        yield other, ends - note.at_m
 
 
 def _lies_on(note: FoundNote, outcome: RouteOutcome, tables: Tables) -> bool:

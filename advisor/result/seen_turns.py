@@ -1,4 +1,5 @@
-"""A bend that the sheet only assumes, and that a push saw: it is there, where it was read."""
+"""A bend that a push saw: one that the sheet only assumes is there, where it was read; one that it draws
+nowhere is counted beside its turns."""
 
 from __future__ import annotations
 
@@ -30,4 +31,5 @@ def as_seen(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
         }
         update = {"assumed": False, **(moved if bend.hard is None else {})}
         sights[nearest] = bend.model_copy(update=update)
-    return way.model_copy(update={"sights": tuple(sights)})
+    undrawn = sum(bool(note.undrawn) for note in found if note.lies_on(*way.led, way.loadout.name))
+    return way.model_copy(update={"sights": tuple(sights), "turns_undrawn": undrawn})

@@ -66,6 +66,8 @@ class FoundNote(Frozen):
         str, ...
     ] = ()  # what the plan says of the stop that it is in a sentence, where it tells it whole
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
+    undrawn: str = ""  # a bend that the sheet draws nowhere: the line that it was seen in
+    elsewhere: str = ""  # of such a bend, what is told on other ways through that pipe
 
     def lies_on(self, opening: str, leaves: str, mouth: str, gear: str) -> bool:
         """Whether it is on the way in from an opening by that port and mouth of it, with that gear."""

@@ -144,6 +144,19 @@ class FoundBeforeRow(Graded):
     other_side: str = Field(alias="other side")
 
 
+class UndrawnBendRow(Graded):
+    """A bend that a push saw and the sheet draws nowhere: as a row of plan and card on the way of that push
+    (`see`) and on others through that pipe (`elsewhere`), before all else (`left`) and in the `report`."""
+
+    what: str
+    see: str
+    elsewhere: str
+    do: str
+    missed: str
+    left: str
+    report: str
+
+
 class HardlyReachedRow(Graded):
     """A push told as having come to the end of what was to be seen, where counter and sheet speak against it.
 
@@ -290,6 +303,7 @@ class InPipeFile(TableFile):
     tried_before: TriedBeforeRow = Field(alias="tried before")
     stopped_before: StoppedBeforeRow = Field(alias="stopped before")
     found_before: FoundBeforeRow = Field(alias="found before")
+    undrawn_bend: UndrawnBendRow = Field(alias="undrawn bend")
     leads_otherwise: LeadsOtherwiseRow = Field(alias="leads otherwise")
     from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
     told_material: ToldMaterialRow = Field(alias="told material")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import degrees
 
 from advisor.quantity import Dimension, Units, show, show_counter, show_reading
 from advisor.result.attempts import listed_words, shut_case, shut_words
@@ -24,7 +23,7 @@ from advisor.rulebase.rule import GRAVE
 from advisor.site.target import SUSPECT, UNPOINTED
 from advisor.terminal.page import Page
 from advisor.terminal.unsettled_screen import show_unsettled
-from advisor.terminal.way_screen import show_way_in
+from advisor.terminal.way_screen import show_way_in, turns_words
 
 SHOWN_ROUTES = 8
 SIDE_BY_SIDE = 4
@@ -232,7 +231,7 @@ class _Shown:
             ("kit", lambda r: r.loadout.name),
             ("smallest bore", lambda r: length(r.smallest_bore_m)),
             ("  head, spring", lambda r: f"{length(r.head_diameter_m)}, {length(r.spring_diameter_m)}"),
-            ("turns", lambda r: f"{r.bends}, in all {degrees(r.total_turn_rad):.0f}°"),
+            ("turns", turns_words),
             (
                 "  fittings",
                 lambda r: (

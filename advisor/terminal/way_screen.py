@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import degrees
+
 from advisor.quantity import Dimension, Units, never_certain, show, show_counter, show_reading
 from advisor.result.attempts import quick_push_told, to_do
 from advisor.result.beyond import NOT_PAST, turn_before
@@ -76,6 +78,8 @@ class _Way:
                 if self.plan.broken
                 else "Nothing that is drawn on it is hard for this kit. What held a push on it is not drawn."
                 if route.stops
+                else "Nothing that is drawn on it is hard for this kit. Bends that a push saw are not drawn."
+                if route.turns_undrawn
                 else "No spot on it is hard for this kit."
             )
         there: list[PassageNote | FoundNote] = [*route.passages, *found_on(self.plan, route)]
@@ -192,3 +196,9 @@ class _Way:
         told = ", ".join(filter(None, (f"{note.name}{tries}", chance)))
         self.page.line(f"Do: {told}. {note.because}".rstrip(), indent=4)
         self.page.steps(list(note.steps), indent=6)
+
+
+def turns_words(route: RouteNote) -> str:
+    """Those of the sheet, and how many more a push saw: of how many degrees nobody knows."""
+    more = f", {route.turns_undrawn} more seen" if route.turns_undrawn else ""
+    return f"{route.bends}, in all {degrees(route.total_turn_rad):.0f}°{more}"

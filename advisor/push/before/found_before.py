@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 from textwrap import shorten
@@ -12,7 +12,7 @@ from advisor.push.log.cleared import cleared_since
 from advisor.push.log.found import LONGEST, open_past
 from advisor.push.log.kinds import FIND, PORTS, SIGHTING, UNKNOWN
 from advisor.push.log.log import Entry, entry_text
-from advisor.push.log.sighting import BEND, PIPE_END, POOL, TRAP
+from advisor.push.log.sighting import PIPE_END, POOL, TRAP
 from advisor.push.log.went_in import read_off, readings_of
 from advisor.quantity import show_counter
 from advisor.result.study import Study
@@ -133,29 +133,3 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                 )
                 found[note] = None
     return tuple(sorted(found, key=lambda note: note.at_m))
-
-
-def turns_seen(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
-    """Each bend that came into view, for the row of one that the sheet only assumes."""
-    readings = readings_of(standing)
-    seen = {
-        entry.number: readings[entry.number].inside
-        for entry in standing
-        if entry.kind == SIGHTING and entry.data["what"] == BEND and entry.number in readings
-    }
-    for (opening, way, mouth), runs in (pushes_by_way(study, standing) if seen else {}).items():
-        for at in (seen[entry.number] for run in runs for entry in run if entry.number in seen):
-            yield FoundNote(
-                opening=opening,
-                ports=PORTS.get(way, PORTS[UNKNOWN]),
-                mouth=mouth,
-                at_m=at,
-                at_low_m=max(at - read_off(at, study.tables.where), 0.0),
-                what=BEND,
-                see="",
-                do="",
-                missed="",
-                not_past=False,
-                left="",
-                turn=True,
-            )

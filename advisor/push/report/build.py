@@ -11,6 +11,7 @@ from advisor.push.before.end_reached import as_reached
 from advisor.push.before.goal import went_for
 from advisor.push.before.left_in import left_in
 from advisor.push.before.tasks import gone_for, not_gone_for, shown
+from advisor.push.before.turns_seen import undrawn_told
 from advisor.push.before.way_taken import as_gone
 from advisor.push.log.kinds import (
     FIND,
@@ -131,7 +132,7 @@ class _Builder:
         self.places = {number: f"{place}{self.origin.get(number, '')}" for number, place in places.items()}
         self.cell = number(study.tables.where.travel.cell)
         self.back = held_on_way_back(standing, self.cell)
-        self._lies_in = left_in(runs)
+        self._lies_in, self._undrawn = left_in(runs), undrawn_told(self.study, standing)
         self.datum = partial(datum_of, runs=runs, network=self.study.network)
         self.across = {number: arm for run in runs for number, arm in ran_across_in(run, study).items()}
 
@@ -144,7 +145,7 @@ class _Builder:
             summary,
             self.task(),
             pushes_section(self.runs, self.study),
-            order_section(self.runs, lambda entry: self._read(entry, why=False), self._words),
+            order_section(self.runs, partial(self._read, why=False), self._words, self._undrawn),
             self.finds(),
             self.recommended(),
         ]

@@ -12,9 +12,14 @@ from advisor.push.report.words import clock, when
 
 
 def order_section(
-    runs: tuple[Run, ...], read: Callable[[Entry], str], words: Callable[[Entry], str]
+    runs: tuple[Run, ...],
+    read: Callable[[Entry], str],
+    words: Callable[[Entry], str],
+    undrawn: tuple[str, ...] = (),
 ) -> Section:
     """Each entry that tells of the way, with its reading; of several pushes each under a row of its own.
+
+    What of it is `undrawn` on the sheet stands beside them.
 
     The same stop told again, with nothing more and the head not away from there since, is told once.
     """
@@ -34,7 +39,7 @@ def order_section(
                     rows.append(row)
                 if entry.kind == STOPPED:
                     stops.add(row)
-    lines = () if rows else ("Nothing was logged on the way.",)
+    lines = undrawn if rows else ("Nothing was logged on the way.",)
     return Section("Seen in this order", lines, ("counter", "clock", "what") if rows else (), tuple(rows))
 
 
