@@ -171,7 +171,7 @@ class _Told:
         )
 
     def _sight(self, note: SightNote) -> Sight:
-        words = self.words.sights[note.sight]
+        words = self.words.sights[note.goes_on or note.sight]
         hard = self.route.passages[note.hard] if note.hard is not None else None
         if note.sight in _BOUNDS:
             value = KEPT if note.at_low_m <= self.ends_m else worth.EASY_SIGHT
@@ -209,7 +209,7 @@ class _Told:
 
     def _see(self, note: SightNote) -> str:
         side = {"left": "at left", "right": "at right", "top": "on top"}.get(note.side or "", "")
-        see, unless = self.words.sights[note.sight].see, self._unless(note.unless)
+        see, unless = self.words.sights[note.goes_on or note.sight].see, self._unless(note.unless)
         words = see.format(name=note.name, side=side, unless=unless)
         see = " ".join(words.split()).replace(" :", ":")
         turn = turn_before(self.route.sights, note.at_low_m) if note.sight in NOT_PAST else None
@@ -224,7 +224,7 @@ class _Told:
         words, stop = self.words, self.route.not_past
         if note.sight in ENDS and (seen := end_seen(self.route, self.plan.found)) is not None:
             return words.missed_seen_end.format(reading=show_counter(seen.at_m, self.units))
-        told = words.missed_assumed if note.assumed else words.sights[note.sight].missed
+        told = words.missed_assumed if note.assumed else words.sights[note.goes_on or note.sight].missed
         if not told.startswith(GO_ON) and note.sight not in ENDS:
             return told
         if stop is not None and note.at_high_m >= stop.at_low_m:

@@ -13,8 +13,9 @@ from advisor.result.beyond import NOT_PAST, Stop, not_past, stop_at
 from advisor.result.model import SightNote
 from advisor.result.spots import place_name
 from advisor.result.study import Study
+from advisor.result.way_end import end_name, goes_on, unmarked
 from advisor.result.way_model import NotPastNote, RunNote
-from advisor.routes.passage import STRAIGHT, Passage, Route
+from advisor.routes.passage import Passage, Route
 from advisor.site.network import Network, Piece, likely
 from advisor.tables.card import COUNTED, PERHAPS
 from advisor.tables.conditions import ROOTS
@@ -68,11 +69,13 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
         last = passage
     end = route.passages[-1]
     # A tank or trap that the part to see ends at: the head must not go on into it.
-    unmarked = COUNTED if _unmarked(end, study.network) else "end"
-    sight = "stop" if end.piece.holds else "drain end" if end.piece.kind == "end" else unmarked
+    plain = COUNTED if unmarked(end, study.network) else "end"
+    sight = "stop" if end.piece.holds else "drain end" if end.piece.kind == "end" else plain
     # A line may drop into a main that lies far below it: its depth is not that of the main.
     depth = (None, False) if end.piece.kind == "end" else depths[-1]
-    last_note = _note(sight, _end(end, study), end, march.end.at, None, depth, upright[-1])
+    last_note = _note(sight, end_name(end, study), end, march.end.at, None, depth, upright[-1])
+    if sight == "end":
+        last_note = last_note.model_copy(update={"goes_on": goes_on(end, study)})
     if stop and sight == "end" and _chamber(end.piece, study):
         last_note = last_note.model_copy(update={"to_stop_m": _onward(stop, len(route.passages))})
     indoors = _indoors(study.network)
@@ -120,7 +123,8 @@ def _behind(end: SightNote, note: NotPastNote | None) -> tuple[SightNote, ...]:
     sight = "stop" if note.holds else "drain end"
     # Nobody is to stand over it for a mark: no depth is told.
     bare = {"sight": sight, "name": note.name, "hard": None, "depth_m": None, "depth_measured": False}
-    return (end.model_copy(update={**span, **bare, "assumed": False, "behind": True, "to_stop_m": None}),)
+    bare |= {"assumed": False, "behind": True, "to_stop_m": None, "goes_on": ""}
+    return (end.model_copy(update={**span, **bare}),)
 
 
 def run_notes(outcome: RouteOutcome) -> tuple[RunNote, ...]:
@@ -220,31 +224,6 @@ def _roots(hard: HardSpot, number: int, depth: tuple[float | None, bool], uprigh
 def _assumed(piece: Piece) -> bool:
     """A bend that was put in as usual for such a building; a junction is there since its branch is."""
     return piece.kind == "bend" and piece.fitting is not None and piece.fitting.evidence == ASSUMED
-
-
-def _end(passage: Passage, study: Study) -> str:
-    """What the way ends at; of a plain pipe what comes behind it, for "pipe" is nothing to be seen."""
-    piece, enters = passage.piece, passage.enters
-    if piece.kind == "mark":
-        return piece.name
-    if passage.leaves and piece.kind in STRAIGHT and not piece.landmark:
-        link = study.network.links.get((piece.id, passage.leaves))
-        if link is None:
-            return f"the end of {piece.line}"
-        piece, enters = study.network.pieces[link[0]], link[1]
-    if piece.kind == "junction":
-        into = enters == "branch"
-        return f"where {passage.piece.line} joins {piece.line}" if into else f"where {piece.name} joins"
-    return study.reader.call(piece.landmark or piece.name)
-
-
-def _unmarked(end: Passage, network: Network) -> bool:
-    """Whether a way ends in the midst of a pipe, at a reading alone."""
-    link = network.links.get((end.piece.id, end.leaves)) if end.leaves else None
-    if link is None:
-        return False
-    plain = [each for each in (end.piece, network.pieces[link[0]]) if each.kind in ("pipe", "mark")]
-    return len(plain) == 2 and not any(each.landmark for each in plain)
 
 
 def down_to_line(route: Route, tables: Tables) -> float:

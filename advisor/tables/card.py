@@ -10,6 +10,8 @@ from advisor.tables.regions import Region
 PERHAPS = "perhaps an opening"  # one that nobody has looked for: it may not be there
 COUNTED = "counted end"  # a place in plain pipe, where nothing is to be seen
 ENDS = ("end", COUNTED)  # of a way, but for those that the head must not go past
+# How the pipe goes on where a way ends.
+END_IN_CHAMBER, END_IN_MAIN, END_ON_LINE = "end in a chamber", "end in a main", "end on the line"
 SIGHTS = (
     "pipe",
     "bend",
@@ -31,6 +33,9 @@ SIGHTS = (
     "stop",
     "target",
     *ENDS,
+    END_IN_CHAMBER,
+    END_IN_MAIN,
+    END_ON_LINE,
     "drain end",
 )
 GO_ON = "Go on"  # so `missed` begins where whoever sees nothing is to push on

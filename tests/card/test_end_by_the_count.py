@@ -70,7 +70,7 @@ def test_where_the_sewer_may_come_before_it_the_sewer_is_told():
 
 def test_a_thing_that_shows_is_told_by_its_name():
     there = row("sink line")
-    assert there.see == "the end: where sink line joins"
+    assert there.see == "the end: where sink line joins; the line goes on"
     assert there.missed.startswith("Go on")
 
 
