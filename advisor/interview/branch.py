@@ -14,6 +14,7 @@ from typing import Any
 
 from advisor.evidence import Grade
 from advisor.interview.answers import Answer
+from advisor.interview.floors import join_above
 from advisor.interview.lines import Branch, Line
 from advisor.interview.question import Question
 from advisor.interview.stretch import unit_of
@@ -93,10 +94,14 @@ def with_branch(
     place = answer.values[0].removesuffix(HIGHER_UP)
     told = next((each for each in places if each.id == place), None)
     run = _longest(told or _lowest_inside(places, network))
-    lines: tuple[Line, ...] = (branch,) if place == answer.values[0] else branch.higher_up
+    above = place != answer.values[0]
+    on_stack = above and run.kind == "drop"  # it comes down the stack that it joins, not one of its own
+    lines: tuple[Line, ...] = branch.higher_up if above and not on_stack else (branch,)
     pieces, number = at(found, run.path[:-1]), int(run.path[-1])
     if branch.other_pipe:
         _other_pipe(pieces, number, branch.other_pipe)
+    elif on_stack:
+        join_above(pieces, number, branch)
     elif run.about == "chamber":
         pieces.insert(number + 1, {"joined by": lines[0].line, "fitting": "assumed chamber branch"})
     else:

@@ -12,6 +12,7 @@ from itertools import takewhile
 
 from advisor.interview.answers import Answer
 from advisor.interview.branch import HIGHER_UP, NO_OTHER, SOMEWHERE, where_it_may_join
+from advisor.interview.floors import joins_below
 from advisor.interview.lines import Branch
 from advisor.interview.question import Question
 from advisor.interview.subject import Subject, between, lies
@@ -21,14 +22,16 @@ from advisor.site.network import Network
 @dataclass(frozen=True)
 class Option:
     """An answer to choose: its words, and the word that the sheet has for it; its number, where it keeps one
-    whatever else is offered. `higher_up` is the same from a floor higher up, which is asked then; `also` are
-    the words of the sheet for places that are told by these words too."""
+    whatever else is offered. `higher_up` is the same from a floor higher up, which is asked then, beside what
+    joins `below` where it joins a stack; `also` are the words of the sheet for places that are told by these
+    words too."""
 
     words: str
     value: str
     number: int | None = None
     higher_up: Option | None = None
     also: tuple[str, ...] = ()
+    below: str = ""
 
 
 def told_gone(answers: Iterable[Answer]) -> frozenset[str]:
@@ -52,18 +55,26 @@ def joinings(
     joins, where = ("it joins", "where it joins") if branch.line else ("in", "where")
     words = _told_apart([(f"yes, {joins} the {each.line}, {each.place}", each) for each, _ in places])
 
-    def joining(text: str, value: str, lying: bool, also: tuple[str, ...] = ()) -> Option:
+    def joining(text: str, value: str, lying: bool, also: tuple[str, ...] = (), below: str = "") -> Option:
         above = tuple(each + HIGHER_UP for each in also)
-        stack = f"{text}; from a floor higher up, down a stack of its own"
-        up = Option(stack, value + HIGHER_UP, also=above) if branch.higher_up and lying else None
-        return Option(text, value, higher_up=up, also=also)
+        on_it = (
+            f"a floor higher up than {below}" if below else "from a floor higher up, down a stack of its own"
+        )
+        asked = branch.higher_up and (lying or below)
+        up = Option(f"{text}; {on_it}", value + HIGHER_UP, also=above) if asked else None
+        return Option(text, value, higher_up=up, also=also, below=below)
 
     told = tuple(
-        joining(text, each.id, lies(each) or each.about == "chamber", also)
+        joining(text, each.id, _beside(each), also, joins_below(each, branch, network))
         for text, (each, also) in zip(words, places, strict=True)
     )
     unknown = () if branch.other_pipe else (joining(f"yes, but nobody knows {where}", SOMEWHERE, True),)
     return (Option("no, there is none", NO_OTHER), *unknown, *told) if places else ()
+
+
+def _beside(place: Subject) -> bool:
+    """Whether what joins there may come down a stack of its own: where the pipe lies, or in a chamber."""
+    return lies(place) or place.about == "chamber"
 
 
 def _past_gone(

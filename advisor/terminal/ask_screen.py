@@ -150,11 +150,12 @@ def _meant(ask: Ask, value: str, page: Page) -> bool:
 
 def _on_floor(told: Option, higher_up: Option, page: Page) -> Said:
     """The answer with the floor that what joins there is on."""
-    floors = (
-        Choice("1", "on the floor right above that pipe"),
-        Choice("2", "higher up: it comes down a stack of its own"),
-    )
+    same, higher = "on the floor right above that pipe", "higher up: it comes down a stack of its own"
     text = "On which floor is it? Down a stack that is drawn? Go back, and pick where on that stack it joins."
+    if told.below:
+        same, higher = f"on the same floor as {told.below}", "a floor higher up"
+        text = f"On which floor is it, beside {told.below}?"
+    floors = (Choice("1", same), Choice("2", higher))
     key = choose(page, text, floors, (DONT_KNOW, BACK, SAVE_AND_LEAVE))
     if key in (BACK.key, SAVE_AND_LEAVE.key):
         return Said(back=key == BACK.key, leave=key == SAVE_AND_LEAVE.key)
