@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import partial
 from math import inf
@@ -22,6 +23,7 @@ from advisor.push.log.sighting import (
     TRAP,
 )
 from advisor.quantity import Dimension, Units, parse, show, show_counter, with_unit
+from advisor.site.network import Network
 from advisor.tables.stuck import RiggedRow
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
@@ -47,6 +49,7 @@ _SIZES = {
     Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),
     Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("1", "100 mm")),
 }
+_ALIKE = 0.12  # layout: sizes that nobody tells apart in a picture, as 100 and 110 mm
 _SIDES = (("a", "from ahead, toward the lens", AHEAD), ("f", "from behind, past the head", BEHIND))
 _CAME = (
     Choice("p", "passed"),
@@ -88,6 +91,7 @@ class Asks:
 
     def __init__(self, page: Page, units: Units, reel: float | None = None) -> None:
         self.page, self.units, self.reel = page, units, reel  # what the reel holds at most, m
+        self.drawn: Network | None = None  # the drain, whose own sizes are offered
         self.below = False  # whether the counter was set anew further in, so that it may show less than 0
 
     def counter(self, question: str, empty: float | None = None) -> float | None:
@@ -161,8 +165,19 @@ class Asks:
 
     def size(self, question: str, data: Data) -> bool:
         """A size of pipe in m, as `size`. False: back."""
-        sizes = [(key, text, parse(text, Dimension.LENGTH)) for key, text in _SIZES[self.units]]
-        return self.into(data, "size", f"{question} Press its first figure.", sizes)
+        usual = [(key, text, parse(text, Dimension.LENGTH)) for key, text in _SIZES[self.units]]
+        return self.into(data, "size", f"{question} Press its first figure.", self._as_drawn(usual))
+
+    def _as_drawn(self, usual: Sequence[tuple[str, str, float]]) -> list[tuple[str, str, float]]:
+        """Each usual size as the sheet has it: who works on 110 mm pipe is offered no 100 mm."""
+        walls = (piece.wall.nominal.value for piece in self.drawn.pieces.values()) if self.drawn else ()
+        often = Counter(walls).most_common()
+        found = []
+        for key, text, size in usual:
+            own = next((each for each, _ in often if abs(each / size - 1) < _ALIKE), size)
+            called = show(own, Dimension.LENGTH, self.units)
+            found.append((key, called, own) if called.startswith(key) else (key, text, size))
+        return found
 
     def material(self, tables: Tables, data: Data) -> bool:
         """To which material it changes, as `material`. False: back."""
