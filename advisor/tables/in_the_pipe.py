@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from advisor.tables.entry import Count, Graded, Row, TableFile
+from advisor.tables.found_before import FoundBeforeRow, UndrawnBendRow
 from advisor.tables.gear_in_pipe import KinkedRow, LeftInRow, MachineRunRow, RodInRootsRow, RodLiesInRow
 from advisor.tables.stopped_before import StoppedBeforeRow
 
@@ -102,59 +103,6 @@ class ToldMaterialRow(Graded):
     change: str
     other: str
     slip: str
-
-
-class FoundBeforeRow(Graded):
-    """What a push told of the way, as a row of plan and card; `missed` is what it means not to see it.
-
-    `at_trap` and `at_end` are what to heed of a trap and of an end that was seen, `do` of all of which
-    nothing graver is known, `cleared` what is added where it was cut or cleaned since. `left` is told before
-    all else, `ahead`, `near` and `behind` in the next push, `plan` in a plan made from before it, `next_stop`
-    where what comes next is a stop that is not to be passed, `no_push` of a hard place as near as that,
-    `stop` where the head is held there; `other_side` where a plan goes in at the far end of the pipe for it.
-    `untold` is what chances of getting there know of it, `pointed` where the trouble may be. `wrong` is how
-    it is taken back, told by mistake; as `told` it is chosen for that, and `sure` is asked. `first` is what
-    comes before any camera.
-    """
-
-    see: str
-    do: str
-    cleared: str
-    missed: str
-    trap: str
-    at_trap: str = Field(alias="at trap")
-    end: str
-    at_end: str = Field(alias="at end")
-    left: str
-    ahead: str
-    near: str
-    behind: str
-    plan: str
-    next_stop: str = Field(alias="next stop")
-    no_push: str = Field(alias="no push")
-    stop: str
-    untold: str
-    pointed: str
-    wrong: str
-    told: str
-    sure: str
-    clearing: str
-    first: str
-    since: str
-    other_side: str = Field(alias="other side")
-
-
-class UndrawnBendRow(Graded):
-    """A bend that a push saw and the sheet draws nowhere: as a row of plan and card on the way of that push
-    (`see`) and on others through that pipe (`elsewhere`), before all else (`left`) and in the `report`."""
-
-    what: str
-    see: str
-    elsewhere: str
-    do: str
-    missed: str
-    left: str
-    report: str
 
 
 class HardlyReachedRow(Graded):
