@@ -58,6 +58,9 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
                     # A bend is looked for no finer than the sheet's lengths tell.
                     at = round(begins + along, 1) if note.undrawn else begins + along
                     low = max(at - 2 * (note.at_m - note.at_low_m), 0.0)
+                    own = [each for each in found if each.undrawn and _lies_on(each, outcome, study.tables)]
+                    if note.undrawn and any(abs(each.at_m - at) <= at - low for each in own):
+                        continue  # seen from there too, where its reading tells better
                     way = {
                         "opening": outcome.route.opening.name,
                         "ports": (port_of(outcome.route.passages, study.tables),),

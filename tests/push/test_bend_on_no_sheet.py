@@ -103,6 +103,14 @@ def test_seen_again_by_another_push_it_is_one():
     assert {way.turns_undrawn for way in plan.routes} == {1}
 
 
+def test_seen_from_both_ends_it_is_one():
+    """4 m of pipe from either chamber: 4.9 m in from the one and 4.6 m in from the other."""
+    begun: Told = (START, 0.0, {"opening": "side chamber", "direction": "downstream"})
+    seen: Told = (SIGHTING, 4.7, {"what": "bend"})
+    plan = planned(SITE, BEGUN, FIRST, OUT, begun, seen, OUT)
+    assert {way.opening: way.turns_undrawn for way in plan.routes} == {"front chamber": 1, "side chamber": 1}
+
+
 def test_the_report_tells_it():
     (told,) = undrawn_told(study_of(SITE), numbered(BEGUN, FIRST, OUT))
     assert told == (
