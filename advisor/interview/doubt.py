@@ -19,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.interview.ask import Ask
+from advisor.interview.bears import Bearing, on_its_ways
 from advisor.interview.openings import best_or_sooner
 from advisor.interview.subject import Groups
 from advisor.worlds.draws import Array
@@ -57,12 +58,15 @@ def doubt(behind: float, spread: float) -> Doubt:
     return Doubt(beyond, spread * (exp(-u * u / 2) / sqrt(2 * pi) - u * beyond))
 
 
-def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) -> Ask | None:
+def most_moving(
+    asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least, bears: Bearing | None = None
+) -> Ask | None:
     """The question that moves the likeliest rival most, or one nearly as good about what opens sooner.
 
     Nothing where none could overtake by the least.
 
-    `costs` float[D, N] are the minutes of each decision in each world, the groups intp[N] the answers there.
+    `costs` float[D, N] are the minutes of each decision in each world, the groups intp[N] the answers there;
+    `bears` bool[A, D], on which decisions a question can bear: without it on all.
     """
     if not asks:
         return None
@@ -70,6 +74,7 @@ def most_moving(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) 
     leader = int(np.argmin(means))
     apart = np.asarray(costs - costs[leader], float)
     parts = np.stack([ask.knows * settled(groups, apart) for ask, groups in asks])
+    parts = on_its_ways(parts, bears, leader)
     behind, spreads = means - means[leader], np.sqrt(parts.sum(axis=0))
     doubts = {d: doubt(float(behind[d]), float(spreads[d])) for d in range(len(means)) if d != leader}
     rivals = [d for d, each in doubts.items() if least.met(each.chance, each.minutes)]

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from advisor.interview.ask import Ask
+from advisor.interview.bears import Bearing, bearing, on_its_ways
 from advisor.interview.doubt import Least, most_moving, settled
 from advisor.interview.leading import Standing
 from advisor.interview.openings import best_or_sooner, next_at_openings
@@ -45,7 +46,8 @@ def next_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
     chance = likely("ask_together_chance")
     together = Least(chance, likely("ask_together_minutes") / MINUTE)
     section = Least(chance, likely("ask_section_minutes") / MINUTE)
-    moving = most_moving(told, costs, together) or most_moving(*about_section(asks, now), section)
+    moving = most_moving(told, costs, together, bearing(told, now.study))
+    moving = moving or most_moving(*about_section(asks, now), section)
     return (next_at_openings(asks, now.study) if moving and now.unlikely else None) or moving
 
 
@@ -53,20 +55,27 @@ def more_to_ask(asks: Sequence[Ask], now: Standing) -> Ask | None:
     """The question to go on with for whoever wants to tell more where none pays: the most telling one, then
     those on which no drawn quantity hangs, in their order."""
     told = [(ask, groups) for ask in asks if (groups := _groups(ask, now)) is not None]
-    return most_telling(told, now.costs) or next(iter(asks), None)
+    return most_telling(told, now.costs, bearing(told, now.study)) or next(iter(asks), None)
 
 
-def most_telling(asks: Sequence[tuple[Ask, Groups]], costs: Array) -> Ask | None:
+def most_telling(
+    asks: Sequence[tuple[Ask, Groups]], costs: Array, bears: Bearing | None = None
+) -> Ask | None:
     """The question that settles most of what is open, less the minutes to find out.
 
     That is one sigma of the part that its answer settles of the minutes between the leader and another
     decision, leaving it undone among them, where that is most, times the chance that somebody knows it.
-    `costs` float[D, N], the groups intp[N].
+    `costs` float[D, N], the groups intp[N], `bears` bool[A, D] as in `most_moving`.
     """
-    apart = np.asarray(costs - costs[int(np.argmin(costs.mean(axis=1)))], float)
-    moved = [(_balance(float(np.sqrt(settled(groups, apart).max())), ask), ask) for ask, groups in asks]
+    if not asks:
+        return None
+    leader = int(np.argmin(costs.mean(axis=1)))
+    apart = np.asarray(costs - costs[leader], float)
+    parts = on_its_ways(np.stack([settled(groups, apart) for _, groups in asks]), bears, leader)
+    most = np.sqrt(parts.max(axis=1))
+    moved = [(_balance(float(each), ask), ask) for each, (ask, _) in zip(most, asks, strict=True)]
     moved.sort(key=lambda each: -each[0])
-    return best_or_sooner(moved) if moved else None
+    return best_or_sooner(moved)
 
 
 def worthiest(asks: Sequence[tuple[Ask, Groups]], costs: Array, least: Least) -> Worthy | None:
