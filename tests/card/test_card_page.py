@@ -16,6 +16,7 @@ from advisor.card.text import card_text
 from advisor.paper.typeset import FONTS
 from advisor.result.model import Plan, SightNote
 from tests.card.cards import DATE, DEMOS, card, made, printer
+from tests.card.test_techniques import pages
 from tests.cases.jobs import tables
 
 FONT = TTFont(FONTS / "DejaVuSansCondensed-Bold.ttf")
@@ -44,7 +45,10 @@ def test_what_the_plan_says_to_mind_of_the_way_stands_with_the_numbers(stem, pap
     plan_, units = made(stem)
     route = plan_.routes[0].model_copy(update={"difficulty": (mind,)})
     whole = card_of(plan_, route, tables().card, units, DATE, True)
-    numbers, _, rest = front(whole, paper).partition(f"Mind: {mind}")
+    numbers, told, rest = front(whole, paper).partition(f"Mind: {mind}")
+    if paper == "half" and not told:  # for want of room: what to try where it is held goes after it
+        assert mind in pages(printer().printed(printer().fitted(whole, paper), whole, paper, "pdf"))[1]
+        return
     assert "never pull more" in numbers
     assert "never pull more" not in rest
     assert "IF STUCK" not in numbers
