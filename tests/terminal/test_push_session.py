@@ -87,7 +87,7 @@ def test_a_push_from_start_to_end(job, push):
     for words in ("toilet branch", "laundry line", "Downstream is ahead of the lens", "The push is ended"):
         assert words in said
     home = said.partition("COMING HOME")[2]
-    for words in ("Draw the rod back by hand", "never pull more than", "Close the opening.", "run water a little at a time"):
+    for words in ("Draw the rod back by hand", "never pull more", "Close the opening.", "a little at a time"):
         assert words in home
     assert f"advisor report {job.folder}".split()[1] in home
     assert "Let the string go" not in home, "none is on the head"
