@@ -11,6 +11,7 @@ from tests.kept import (
     files_read_once,
     keys_bound_once,
     pages_measured_once,
+    pushes_planned_once,
     ways_worked_out_once,
 )
 
@@ -30,7 +31,13 @@ def _own_folder_is_empty(tmp_path, monkeypatch):
 @pytest.fixture(scope="session", autouse=True)
 def _shared():
     """What is the same for all tests of a process is made once."""
-    with keys_bound_once(), files_read_once(), ways_worked_out_once(), pages_measured_once():
+    with (
+        keys_bound_once(),
+        files_read_once(),
+        ways_worked_out_once(),
+        pages_measured_once(),
+        pushes_planned_once(),
+    ):
         yield
 
 

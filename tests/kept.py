@@ -7,8 +7,10 @@ asks whether what is worked out anew comes out the same does so under `each_work
 from __future__ import annotations
 
 import sys
+from collections import deque
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import replace
 from functools import cache, lru_cache
 from typing import Any
 
@@ -20,13 +22,16 @@ from advisor.archetype.building import archetypes
 from advisor.outcome.learned import BOOK
 from advisor.outcome.memory import Kept, Memory
 from advisor.paper.typeset import Press
+from advisor.plan import plan
 from advisor.rulebase.load import load_rules
 from advisor.strict_yaml import tree
 from advisor.tables.load import load_tables
+from advisor.terminal.push import planned
 
 _STATES = 8  # of the files of a folder: wounded ones come by the thousand
 _PLANNERS = 12
 _JUDGES = 8
+_STUDIES = 60
 _VALUES = 2000  # of one kind for one planner
 
 
@@ -104,9 +109,28 @@ def ways_worked_out_once() -> Iterator[None]:
 
 
 @contextmanager
+def pushes_planned_once() -> Iterator[None]:
+    """A push that stands as one in another test did goes by the same plan, whatever file its sheet is in."""
+    made: deque[tuple[Any, Any, Any, Any]] = deque(maxlen=_STUDIES)
+
+    def known(case: Any, tables: Any, base: Any) -> Any:
+        unfiled = replace(case, sheet=replace(case.sheet, file="", tree=None))
+        for told, by, judged, study in made:
+            if by is tables and judged is base and told == unfiled:
+                return study
+        made.append((unfiled, tables, base, plan(case, tables, base)))
+        return made[-1][-1]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(planned, "plan", known)
+        yield
+
+
+@contextmanager
 def each_worked_out_anew() -> Iterator[None]:
-    """The program's memories as they are, where `ways_worked_out_once` replaced them."""
-    with _remembers_by(Memory):
+    """The program's memories as they are, where those here replaced them."""
+    with _remembers_by(Memory), pytest.MonkeyPatch.context() as patch:
+        patch.setattr(planned, "plan", plan)
         yield
 
 
