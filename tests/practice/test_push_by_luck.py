@@ -75,7 +75,7 @@ def test_where_nothing_passes_the_plan_is_followed_to_its_end_and_left(seed):
 
 
 def test_what_the_rules_forbid_for_the_fitting_that_is_seen_is_not_tried(monkeypatch):
-    push = lucky(4, True)
+    push = lucky(28, True)
     state = opened(push)
     while state.shown != state.index or spot_ahead(push, state) is None:
         state = push.act(state, Act(acts.SLOW))
