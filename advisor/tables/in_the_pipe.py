@@ -130,13 +130,17 @@ class DrainedBeforeRow(Graded):
     not_cleaned: str = Field(alias="not cleaned")
     cleaned: str
     how: str
+    how_first: str = Field(alias="how first")
     key: str
     look: str
     seen_earlier: str = Field(alias="seen earlier")
     stopped_earlier: str = Field(alias="stopped earlier")
     steps: tuple[str, ...]
+    then_one: str = Field(alias="then one")  # behind the last of them
+    then_none: str = Field(alias="then none")
     asked: str
     ran_away: str = Field(alias="ran away")
+    poured: tuple[str, str]
     stands: str
     not_looked: str = Field(alias="not looked")
     none_noted: str = Field(alias="none noted")
@@ -147,6 +151,10 @@ class DrainedBeforeRow(Graded):
     pumped: tuple[str, ...]  # and after all others
     watched: str  # where it was seen to drain, as long as what backed it up is not surely cleared
     watched_cleared: str = Field(alias="watched cleared")  # and once it is
+    none_left: str = Field(alias="none left")  # instead, where all of them back up or are slow
+    none_to_run: str = Field(alias="none to run")  # what is asked then, and what may be told
+    told_all_the_same: str = Field(alias="told all the same")
+    first_see: str = Field(alias="first see")
     not_that: str = Field(alias="not that")  # of a fixture that backs up or is slow
     into_opening: str = Field(alias="into opening")  # what takes the cup
     no_fixture: str = Field(alias="no fixture")  # why it goes in there, with who pours where mains are live

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from advisor.push.log.cleared import cleared_since
-from advisor.push.log.kinds import WATER
+from advisor.push.log.kinds import START, WATER
 from advisor.push.log.log import Entry
 from advisor.push.now.drains import last_seen
 from advisor.tables.where import WhereFile
@@ -23,6 +23,11 @@ class HeldBack:
     above: frozenset[str]
     standing: tuple[Entry, ...]
     place: int
+
+    @property
+    def began(self) -> Entry | None:
+        """The start of the push that told it."""
+        return next((each for each in reversed(self.standing[: self.place + 1]) if each.kind == START), None)
 
     def still(self, entries: Sequence[Entry], where: WhereFile) -> bool:
         """Whether the entries of this push, its start with them, leave that in doubt.

@@ -49,11 +49,17 @@ class Line:
     not_into: frozenset[str]
     lowest: frozenset[str]
     ordered: bool
+    all_of_them: frozenset[str] = frozenset()  # the fixtures, but for what is in use and what comes up anyhow
 
     @property
     def not_yet(self) -> frozenset[str]:
         """What nobody is told to run, whatever ran away, till the line is surely cleared."""
         return self.not_into if self.backed and self.known < Known.CLEARED else frozenset()
+
+    @property
+    def none_left(self) -> bool:
+        """Whether that is all of them: none of the list may be run."""
+        return bool(self.all_of_them) and self.all_of_them <= self.not_yet
 
 
 def line_of(
@@ -80,6 +86,7 @@ def line_of(
         frozenset(name for name in chart.fixtures if name in bad),
         frozenset(low),
         bool(given.backs_up or told_back),
+        frozenset(chart.fixtures) - push.laundry - {push.opening.name},
     )
 
 

@@ -20,6 +20,7 @@ def watched_words(now: Now) -> str:
     if not line.backed or now.water_allowed is False or line.known < Known.RAN:
         return ""  # no water, or what bars it is told
     words = row.watched if line.known < Known.CLEARED else row.watched_cleared
+    words = row.none_left if line.none_left else words
     return " ".join((words.format(what=and_words(line.backed)), *from_stairs(now.push.study)))
 
 

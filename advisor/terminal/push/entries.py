@@ -23,7 +23,7 @@ from advisor.terminal.push.odd_depth import odd_depth
 from advisor.terminal.push.open_past import ask_name, ask_open
 from advisor.terminal.push.pool import ask_end_of_pool
 from advisor.terminal.push.steps import in_turn
-from advisor.terminal.push.water import warn_before, warn_before_any
+from advisor.terminal.push.water import ask_instead, warn_before, warn_before_any
 from advisor.terminal.push.words import Words
 
 Tell = Callable[[str, float | None, dict[str, Value]], Entry]
@@ -144,9 +144,14 @@ class Telling:
     def _fixture(self) -> bool:
         # In one order, whatever is proposed: a key means the same fixture all through a push.
         push = self.now.push
+        if (said := ask_instead(self.now, self.page)) is not None and not said.ran:
+            self.data["fixture"] = self.look if said.look else None
+            return False
         order = push.smallest if self.now.line.ordered else push.tracker.chart.fixtures
         names = [name for name in order if name != push.opening.name]  # the rod is in there
-        fixture = self.asks.one_of("Which fixture?", [*names, *([self.look] if to_be_seen(self.now) else [])])
+        fixture = self.asks.one_of(
+            "Which fixture?", [*names, *([self.look] if said is None and to_be_seen(self.now) else [])]
+        )
         self.data["fixture"] = fixture
         if fixture is None or fixture == self.look:
             return False  # no fixture is run

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from advisor.push.log.found import find_in_few
 from advisor.push.log.kinds import STOPPED
 from advisor.push.log.pools import is_pool
@@ -12,6 +14,7 @@ from advisor.push.now.now import Now
 from advisor.push.now.watched import and_words, watched_words
 from advisor.quantity import Dimension, show
 from advisor.tables.where import number
+from advisor.terminal.choose import BACK, Choice, choose
 from advisor.terminal.page import Page
 from advisor.terminal.push.look_first import to_be_seen
 from advisor.terminal.push.words import Words
@@ -56,9 +59,28 @@ def warn_before_any(now: Now, page: Page) -> None:
     else:
         says = watched_words(now)
     laundry = "" if now.water_allowed is False else _laundry(now)
-    how = now.push.study.tables.in_pipe.drained_before.how if to_be_seen(now) else ""
+    row = now.push.study.tables.in_pipe.drained_before
+    how = (row.how_first if now.line.none_left else row.how) if to_be_seen(now) else ""
     if told := [each for each in (says, laundry, how) if each]:
         page.boxed("warning", told)
+
+
+@dataclass(frozen=True)
+class Instead:
+    """What is told where none of the list may be run: that water `ran` all the same, or what a `look` shows."""
+
+    ran: bool
+    look: bool
+
+
+def ask_instead(now: Now, page: Page) -> Instead | None:
+    """It, asked before the list is shown: the list alone reads as leave to run one. None where some may run."""
+    if not now.line.none_left:
+        return None
+    row = now.push.study.tables.in_pipe.drained_before
+    look = (Choice("s", row.first_see),) if to_be_seen(now) else ()
+    key = choose(page, row.none_to_run, (*look, Choice("t", row.told_all_the_same)), (BACK,))
+    return Instead(ran=key == "t", look=key == "s")
 
 
 def _laundry(now: Now) -> str:
