@@ -1,4 +1,4 @@
-"""Whether a cup in at the opening in use tells of all that may hold: it tests the pipe from there on, no more.
+"""Whether a cup in at the opening in use tells of all that may hold: it tests the pipe from there on only.
 
 Poured in below a house trap, or below what backs up, it runs away from a line that is shut above it.
 """

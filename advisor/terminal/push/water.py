@@ -67,14 +67,14 @@ def warn_before_any(now: Now, page: Page) -> None:
 
 @dataclass(frozen=True)
 class Instead:
-    """What is told where none of the list may be run: that water `ran` all the same, or what a `look` shows."""
+    """What is told where none of the list may be run: that water `ran`, or what a `look` shows."""
 
     ran: bool
     look: bool
 
 
 def ask_instead(now: Now, page: Page) -> Instead | None:
-    """It, asked before the list is shown: the list alone reads as leave to run one. None where some may run."""
+    """It, asked before the list, which alone reads as leave to run one. None where some may be run."""
     if not now.line.none_left:
         return None
     row = now.push.study.tables.in_pipe.drained_before
