@@ -80,7 +80,8 @@ KINDS: dict[str, dict[str, Says]] = {
         "line": _TEXT,
         "material": _TEXT,
         "free": _FLAG,  # that the head, told to come neither way before, comes back again
-        "dry": _FLAG,  # that standing water was told to end there, and not only to be no more
+        # That standing water was told to end there, and not only to be no more; no: that nobody saw its end.
+        "dry": _FLAG,
         "size": Says(float, unit=Dimension.LENGTH, wide=True),
         "photo": _TEXT,
         "note": _TEXT,

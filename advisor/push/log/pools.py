@@ -17,10 +17,16 @@ def is_pool(entry: Entry) -> bool:
     return entry.kind == SIGHTING and entry.data.get("what") == POOL
 
 
+def waits(entry: Entry) -> bool:
+    """Whether it tells of standing water with its end not seen, till that is told."""
+    return is_pool(entry) and entry.data.get("dry") is False
+
+
 def ends_of_pools(entries: Sequence[Entry]) -> dict[int, tuple[int, ...]]:
     """The entries that tell the lens out of standing water, by their place, each with the pools behind it.
 
-    Only further in than where it was told: drawn back out of it the lens has seen no end.
+    Only further in than where it was told: drawn back out of it the lens has seen no end. Where it was told
+    late, with its end not seen, only what tells an end ends it: open pipe seen since was no answer to that.
     """
     found: dict[int, tuple[int, ...]] = {}
     pools: dict[int, float] = {}  # by their place, how far in, whatever the counter was set to since
@@ -38,7 +44,11 @@ def ends_of_pools(entries: Sequence[Entry]) -> dict[int, tuple[int, ...]]:
         elif entry.kind == SIGHTING and is_dry(entry):
             # Told to end where it was told to begin it was none that fills the pipe.
             ended = entry.data.get("dry") is True
-            out = tuple(at for at, began in pools.items() if inside > began or (ended and inside == began))
+            out = tuple(
+                at
+                for at, began in pools.items()
+                if (ended and inside == began) or (inside > began and (ended or not waits(entries[at])))
+            )
             if out:
                 found[place] = out
                 pools = {at: began for at, began in pools.items() if at not in out}

@@ -96,6 +96,7 @@ _FLAGS = {
     ("free", True): "told to come back again",
     ("free", False): "told to be held still",
     ("dry", True): "the standing water ended there",
+    ("dry", False): "its end was not seen",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
     ("anew", True): "led in anew",

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from advisor.push.log.kinds import END, FIND, RESET, SIGHTING, START, STOPPED
 from advisor.push.log.log import Entry, entry_text
+from advisor.push.log.pools import waits
 from advisor.push.log.sighting import POOL, Seen, in_words, is_dry, is_wet, sighting_of
 from advisor.push.report.advice import Advice
 from advisor.push.report.marks import Spot
@@ -54,8 +55,8 @@ def _wet_from(standing: Sequence[Entry], read: Words) -> dict[int, str]:
             if later.kind in (START, RESET):  # no counter goes on behind either
                 break
             if later.kind in (SIGHTING, STOPPED) and later.counter is not None and later.counter > last:
-                if later.kind == SIGHTING and is_dry(later):
-                    ended = bool(later.data.get("dry"))
+                ended = bool(later.data.get("dry"))
+                if later.kind == SIGHTING and is_dry(later) and (ended or not waits(entry)):
                     until = f"{'it ended' if ended else 'no more'} at {read(later)}"
                     until += "" if ended else ", the next reading"
                     break

@@ -146,6 +146,7 @@ def entry_words(
         size = f", about {said(entry, 'size', units)}" if data.get("size") is not None else ""
         note = f". {data['note']}" if data.get("note") else ""
         dry = ", the standing water ended there" if data.get("dry") else ""
+        dry = ", its end was not seen" if data.get("dry") is False else dry
         return f"{seen}{dry}{named}{to}{size}{note}"
     if entry.kind == STOPPED:
         signs = sign_words(sign_names(entry), table)

@@ -21,7 +21,7 @@ from advisor.terminal.push.look_first import look_first, to_be_seen
 from advisor.terminal.push.machine import ask_machine, show_machine
 from advisor.terminal.push.odd_depth import odd_depth
 from advisor.terminal.push.open_past import ask_name, ask_open
-from advisor.terminal.push.pool import ask_end_of_pool
+from advisor.terminal.push.pool import ask_end_of_late, ask_end_of_pool, with_end
 from advisor.terminal.push.steps import in_turn
 from advisor.terminal.push.water import ask_instead, warn_before, warn_before_any
 from advisor.terminal.push.words import Words
@@ -61,7 +61,7 @@ class Telling:
 
     def reading(self, held: Callable[[float, Data], bool]) -> bool:
         """A reading and what is seen there; `held` asks on where it goes no further. False: left."""
-        told = in_turn(
+        answered = in_turn(
             self._counter,
             self._sight,
             lambda: self.asks.hour(self.data) if self.key == "t" else None,
@@ -71,12 +71,11 @@ class Telling:
             lambda: held(self.counter or 0.0, {"free": self.free}) if self.key == "s" else None,
             self._end_of_pool,
         )
-        if told and self.key != "s":
-            if (ended := self.data.pop("ended", None)) is not None:
-                self.tell(SIGHTING, float(ended), {"what": "nothing", "dry": True})
+        if answered and self.key != "s":
             says: Data = {"what": KINDS.get(self.key, "nothing"), **self.data, "free": self.free}
-            self.tell(SIGHTING, self.counter, says)
-        return told
+            for at, seen in with_end(self.counter, says):
+                self.tell(SIGHTING, at, seen)
+        return answered
 
     def stuck(self, held: Callable[[float, Data], bool]) -> bool:
         """The reading at which it goes no further, then what `held` asks. False: left."""
@@ -117,7 +116,9 @@ class Telling:
         return self.key != BACK.key
 
     def _end_of_pool(self) -> bool | None:
-        """What was seen earlier tells no end of a pool that was told since."""
+        """What was seen earlier tells no end of a pool that was told since; one told late, its own."""
+        if self.key == "w" and self.within is not None and self.counter is not None:
+            return ask_end_of_late(self.asks, self.counter, max(self.within), self.data)
         if self.key != "n" or self.within is not None or self.counter is None:
             return None
         return ask_end_of_pool(self.now, self.asks, self.counter, self.data)
