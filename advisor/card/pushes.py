@@ -3,6 +3,7 @@ on ways that are not its own."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from textwrap import shorten
 
 from advisor.card import worth
@@ -11,6 +12,7 @@ from advisor.card.held import READ
 from advisor.quantity import Units, show_counter
 from advisor.result.model import Plan, RouteNote
 from advisor.result.told import found_elsewhere, found_on
+from advisor.result.way_model import FoundNote
 from advisor.tables.card import CardFile
 
 _FEW = 36  # layout: letters of a find where the steps begin; its row or block tells it whole
@@ -19,16 +21,21 @@ _FEW = 36  # layout: letters of a find where the steps begin; its row or block t
 def before_all(plan: Plan, words: CardFile, units: Units) -> str:
     """What comes before all steps of the card, as in the plan: that all of it was seen, and what is cleaned;
     nothing where nothing does."""
-    met = dict.fromkeys(
-        words.cleaned_at.format(
-            what=shorten(note.what, _FEW, placeholder=" ..."),
-            reading=show_counter(note.at_m, units),
-            opening=note.opening,
+
+    def met(notes: Iterable[FoundNote]) -> str:
+        told = (
+            words.cleaned_at.format(
+                what=shorten(note.what, _FEW, placeholder=" ..."),
+                reading=show_counter(note.at_m, units),
+                opening=note.opening,
+            )
+            for note in notes
         )
-        for note in plan.found
-        if note.first
-    )
-    cleaned = words.cleaned_first.format(met="; ".join(met)) if met else ""
+        return "; ".join(dict.fromkeys(told))
+
+    first, drain = (met(n for n in plan.found if n.first), met(n for n in plan.found if n.drain_first))
+    cleaned = words.drain_first.format(met=drain) if drain else ""
+    cleaned = words.cleaned_first.format(met=first) if first else cleaned
     return " ".join(filter(None, (plan.seen.card, cleaned)))
 
 

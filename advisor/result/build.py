@@ -171,13 +171,16 @@ def _first_step(
 
 def _cleaned_first(study: Study, found: Iterable[FoundNote]) -> tuple[str, ...]:
     """What pushes saw that is cleaned before a camera goes in again: the report advises the same."""
-    met = dict.fromkeys(
-        f"{note.what}, {show_counter(note.at_m, study.units)} in from {note.opening}"
-        for note in found
-        if note.first
-    )
-    words = study.tables.in_pipe.found_before
-    return (words.first.format(met="; ".join(met)),) if met else ()
+    words, told = study.tables.in_pipe.found_before, tuple(found)
+
+    def met(notes: Iterable[FoundNote]) -> str:
+        where = (f"{n.what}, {show_counter(n.at_m, study.units)} in from {n.opening}" for n in notes)
+        return "; ".join(dict.fromkeys(where))
+
+    if first := met(note for note in told if note.first):
+        return (words.first.format(met=first),)
+    drain = met(note for note in told if note.drain_first)
+    return (words.first_drain.format(met=drain),) if drain else ()
 
 
 def _beyond(outcome: RouteOutcome, study: Study) -> tuple[str, ...]:

@@ -61,6 +61,9 @@ class FoundNote(Frozen):
     mouth: str | None = None  # of an open channel, by the line that begins there; without it any of that port
     bare: str = ""  # what to do, where it was passed with a guide, with gear that has none
     first: bool = False  # it is cleaned before a camera goes in again
+    drain_first: bool = (
+        False  # it was cleaned since, and no water that was run was seen to run away after that
+    )
     open_past: str | None = None  # how much of the pipe was told to be open past it; `see` and `left` say it
     said: tuple[
         str, ...

@@ -73,6 +73,7 @@ class CardFile(TableFile, Graded):
     in_the_row: tuple[str, ...] = Field(alias="in the row")  # hazards told at their place in the route
     untold: dict[str, str]  # what goes before what was met, by hazard and `before`: its name, where it does
     reasons: tuple[str, ...]  # why, in a row of what a push met: not in few words
+    drain_first: str = Field(alias="drain first")  # instead, where that was so since and no water was run
     cleaned_first: str = Field(alias="cleaned first")  # before the opening, of what pushes of the job saw
     cleaned_at: str = Field(alias="cleaned at")  # each of them
     open: str  # before the name of the opening

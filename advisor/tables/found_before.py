@@ -43,6 +43,8 @@ class FoundBeforeRow(Graded):
     sure: str
     clearing: str
     first: str
+    first_drain: str = Field(alias="first drain")  # the same, cleaned since, but no water was run
+    drain_here: str = Field(alias="drain here")  # the same in a push
     since: str
     other_side: str = Field(alias="other side")
 

@@ -82,10 +82,13 @@ def test_what_lets_water_by_keeps_nobody_from_running_it(told):
         ((), (LOOKED_AT,), True),
         ((), (ran("bath", drains=True, at=1.0),), True),
         ((), (LOOKED_AT, (LOOKED, 2.0, {"drains": False})), False),
-        ((), (cutter(11.0, FLOOR_PLUG, "downstream"),), True),
+        ((), (cutter(11.0, FLOOR_PLUG, "downstream"),), False),  # a machine shows no drain
+        ((), (cutter(11.0, FLOOR_PLUG, "downstream"), LOOKED_AT), True),
         ((), (cutter(11.0, FLOOR_PLUG, "downstream", outside=False),), False),
         ((), (cutter(6.0, FLOOR_PLUG, "downstream"),), False),  # it never came there
-        ((cutter(11.0, FLOOR_PLUG, "downstream"),), (), True),
+        ((cutter(11.0, FLOOR_PLUG, "downstream"),), (), False),
+        ((cutter(11.0, FLOOR_PLUG, "downstream"), LOOKED_AT), (), True),
+        ((LOOKED_AT, cutter(11.0, FLOOR_PLUG, "downstream")), (), False),
         ((LOOKED_AT,), (), False),  # that was then, and something hangs there still
     ],
 )

@@ -14,6 +14,7 @@ from advisor.push.log.kinds import FIND, PORTS, SIGHTING, UNKNOWN
 from advisor.push.log.log import Entry, entry_text
 from advisor.push.log.sighting import PIPE_END, POOL, TRAP
 from advisor.push.log.went_in import read_off, readings_of
+from advisor.push.now.ran_since_cleared import ran_since_cleared
 from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
@@ -36,6 +37,7 @@ class Heed:
     clears: str = ""
     cleared_by: str = ""
     first: bool = False
+    cleaned: bool = False  # as that is, and was so since
     open_past: str | None = None  # how much of the pipe, where that was asked
 
     @property
@@ -69,7 +71,8 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
     # What bars comes first; what else is told of the find, as of a pipe that is broken, holds as well.
     told = [row.on_the_way for row in rows if row.on_the_way and (row in bars or row not in may_bar)]
     do = " ".join(told or (words.do,))
-    dirt = None if gone else tables.finds.to_be_cleaned(what, past)
+    dirty = tables.finds.to_be_cleaned(what, past)
+    dirt = None if gone else dirty
     return Heed(
         shorten(what, LONGEST, placeholder=" ..."),
         f"{do} {words.cleared}" if gone else do,
@@ -77,6 +80,7 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
         clears=bars[0].clears if bars else "",
         cleared_by=bars[0].cleared_by if bars else dirt.cleared_by if dirt else "",
         first=dirt is not None,
+        cleaned=gone and dirty is not None,
         open_past=past,
     )
 
@@ -122,6 +126,8 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     instead=heed.clears,
                     till_cut=bool(heed.clears),
                     first=heed.first,
+                    drain_first=heed.cleaned
+                    and not ran_since_cleared(standing, place[entry.number], tables.where),
                     open_past=heed.open_past,
                     left=heed.with_way_back(
                         words.left.format(

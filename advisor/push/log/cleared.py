@@ -16,24 +16,29 @@ from advisor.tables.where import WhereFile, number
 def cleared_since(standing: Sequence[Entry], place: int, where: WhereFile) -> bool:
     """Whether a machine was told to have run past that entry since, from the same opening the same way, or
     the pipe to have been cleaned there, with all of the rod out."""
+    return cleared_at(standing, place, where) is not None
+
+
+def cleared_at(standing: Sequence[Entry], place: int, where: WhereFile) -> int | None:
+    """The place of the entry that tells so; None where none does."""
     readings, near = readings_of(standing), number(where.travel.cell)
     there, began = readings.get(standing[place].number), _start(standing[: place + 1])
     if there is None or began is None:
-        return False  # no machine is known to have come past a place without a reading
+        return None  # no machine is known to have come past a place without a reading
     opening = began.data["opening"]
-    for entry in standing[place + 1 :]:
+    for at, entry in enumerate(standing[place + 1 :], place + 1):
         opening = entry.data["opening"] if entry.kind == START else opening
         if ran_past(entry, began, there.inside, where):
-            return True
+            return at
         read = readings.get(entry.number)
         if read is None or opening != began.data["opening"] or abs(read.inside - there.inside) >= near:
             continue
         if entry.kind == STOPPED:
-            return False  # it is told anew
+            return None  # it is told anew
         cleaned = entry.data.get("technique") == CLEANED and entry.data.get("outside") is True
         if cleaned and entry.data.get("outcome") == PASSED:
-            return True
-    return False
+            return at
+    return None
 
 
 def may_be_cut(signs: Collection[str], table: StuckFile) -> bool:

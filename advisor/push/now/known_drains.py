@@ -12,7 +12,6 @@ from enum import IntEnum
 
 from advisor.outcome.attempts import CLEANED
 from advisor.outcome.facts import Circumstances
-from advisor.push.log.cleared import cleared_since
 from advisor.push.log.found import may_hold_water
 from advisor.push.log.kinds import FIND, MACHINE, PASSED, STOPPED, TRY
 from advisor.push.log.log import Entry, entry_text
@@ -113,9 +112,7 @@ def _backed(push: Push, told: Sequence[Entry], cut: int, told_back: Sequence[Hel
         return push.study.circumstances.backs_up
     stood = any(each.data.get("drains") is False for each in since)
     met = any(_may_hold(each, tables) for each in since)
-    before = not cut and any(
-        not cleared_since((*each.standing, *told), each.place, tables.where) for each in told_back
-    )
+    before = not cut and any(not each.cleared(told, tables.where) for each in told_back)
     return _THE_LINE if stood or met or before else ()
 
 

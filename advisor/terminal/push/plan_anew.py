@@ -50,7 +50,12 @@ def _cleaned_first(now: Now, page: Page, words: Words) -> bool:
     if met:
         first = now.push.study.tables.in_pipe.found_before.first.format(met="; ".join(met))
         page.strong(f"First {first}.")
-    return bool(met)
+        return True
+    told, where = (now.push.began, *now.entries), now.push.study.tables.where
+    cut = dict.fromkeys(each.words for each in now.held_back if each.cut(told, where))
+    if cut:  # it is no reason to be cleaned any more, but shows no drain
+        page.strong(now.push.study.tables.in_pipe.found_before.drain_here.format(met="; ".join(cut)))
+    return False
 
 
 def _only_out(made: Study, order: Attempts, now: Now, page: Page, words: Words) -> None:
