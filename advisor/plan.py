@@ -18,6 +18,7 @@ from advisor.ranking.within_reach import within_reach
 from advisor.result.barred import LeftIn, barred
 from advisor.result.stopped_before import StoppedBefore, by_stops
 from advisor.result.study import Study
+from advisor.result.through_opening import leads_of
 from advisor.result.tried_before import TriedBefore, by_tries
 from advisor.routes.enumerate import routes_to
 from advisor.rulebase.load import RuleBase
@@ -123,12 +124,13 @@ def work_through(
     def towards(target: Target, network: Network, suspected: tuple[Suspect, ...]) -> Study:
         # 4. Every route there, before any is judged; then geometry, rules and tries with each loadout.
         routes, cut = routes_to(network, target, tables)
-        tried = (
+        tried = [
             by_tries(assessor.assess(route, loadout), case.tried, reader, drawn)
             for route in routes
             for loadout in case.kit.loadouts
-        )
-        outcomes = tuple(by_stops(each, case.stops, drawn, network) for each in tried)
+        ]
+        leads = leads_of(tried, tables) if case.stops else {}
+        outcomes = tuple(by_stops(each, case.stops, drawn, network, leads) for each in tried)
         # 5. The order in which they are worth trying, and when to leave each for the next.
         taken = barred(network, tables, case.kinked, case.left_in)
         usable = [each for each in outcomes if taken.usable(each.route, each.loadout)]

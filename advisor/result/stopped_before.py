@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from advisor.outcome.walk import HardSpot, MetStop, walk_way
 from advisor.quantity import show_counter
 from advisor.result.chances import chance_words
 from advisor.result.study import Study
+from advisor.result.through_opening import Leads, comes_through
 from advisor.result.way_model import MetStopNote
 from advisor.site.mouths import line_by, port_of
 from advisor.site.network import Network
@@ -51,6 +53,7 @@ class StoppedBefore:
     place: float | None = None
     fall: float = 0.0
     mouth: str | None = None  # of an open channel, by the line that begins there; without it any of that port
+    under_way: int = 0  # the push that goes on now: on its own way it weighs what came of it there itself
 
     def without(self, push: int) -> StoppedBefore:
         """The same without what came of it in that push."""
@@ -87,7 +90,11 @@ class _Here:
 
 
 def by_stops(
-    outcome: RouteOutcome, stops: Sequence[StoppedBefore], drawn: Drawn, network: Network
+    outcome: RouteOutcome,
+    stops: Sequence[StoppedBefore],
+    drawn: Drawn,
+    network: Network,
+    leads: Leads = MappingProxyType({}),
 ) -> RouteOutcome:
     """The route as those places have it; where it has a hard spot at one, that has its chance already."""
     route, tables = outcome.route, drawn.tables
@@ -95,12 +102,13 @@ def by_stops(
     lines = {None, *(passage.piece.line for passage in route.passages)}
     own = [each for each in stops if each.opening == route.opening.name and port in each.ports]
     own = [each for each in own if each.mouth in (None, line_by(route.passages, tables))]
-    others = (each for each in stops if each not in own)
+    others = [each for each in stops if each not in own]
+    own = [told for each in own if (told := each.without(each.under_way)).visits]
     in_line: list[_Here] = []
     for each in (stop for stop in own if stop.line in lines):
         # Told with its mouth and without it is one place.
         _put(in_line, _Here(each, each.at), number(tables.where.travel.cell))
-    here = _with_others(in_line, others, outcome, network, tables)
+    here = _with_others(in_line, others, outcome, network, tables, leads)
     # What stood at the far end was the end itself.
     on_way = (each for each in here if each.at < end - _slack(each.at, tables))
     free = (each for each in on_way if not _hard_there(outcome.spots, each.at, tables))
@@ -110,6 +118,12 @@ def by_stops(
         return outcome
     way = replace(outcome.way, stops=met)
     return replace(outcome, way=way, walk=walk_way(way, outcome.spots, drawn))
+
+
+def counted_in(outcome: RouteOutcome, opening: str, at: float, near: float) -> bool:
+    """Whether that way knows of what held a push from another opening, `at` m in from there."""
+    told = (each.told for each in outcome.way.stops if each.told is not None)
+    return any(name == opening and abs(reading - at) < near for name, reading in told)
 
 
 def stop_notes(outcome: RouteOutcome, study: Study) -> tuple[MetStopNote, ...]:
@@ -145,11 +159,13 @@ def _with_others(
     outcome: RouteOutcome,
     network: Network,
     tables: Tables,
+    leads: Leads,
 ) -> list[_Here]:
     """With those that ways from elsewhere met and that this one comes to the same way; one place is one."""
     found = list(own)
     for stop in others:
         at = _comes_at(stop, outcome, network, tables)
+        at = _through(stop, outcome, network, tables, leads) if at is None else at
         if at is None:
             continue
         _put(found, _Here(stop, at, at), _slack(max(stop.at, at), tables))
@@ -188,6 +204,20 @@ def _comes_at(stop: StoppedBefore, outcome: RouteOutcome, network: Network, tabl
             # So near to where it comes into that line it may have joined below the place.
             return at if at - begins > _slack(stop.at, tables) else None
     return None
+
+
+def _through(
+    stop: StoppedBefore, outcome: RouteOutcome, network: Network, tables: Tables, leads: Leads
+) -> float | None:
+    """How far in it lies on a route through the opening of that push, m; None where it may not."""
+    if stop.gear is not None:
+        return None
+    found = comes_through(stop.opening, stop.ports, stop.mouth, outcome, network, tables, leads)
+    if found is None:
+        return None
+    zero, parts = found
+    # So near to where something joins, that push may have gone into it.
+    return zero + stop.at if zero + stop.at + _slack(stop.at, tables) < parts else None
 
 
 def _hard_there(spots: Sequence[HardSpot], at: float, tables: Tables) -> bool:

@@ -37,6 +37,7 @@ from advisor.push.track.lies import Lies
 from advisor.push.track.track import Belief
 from advisor.push.track.ways import Way
 from advisor.quantity import show_counter
+from advisor.result.stopped_before import counted_in
 from advisor.result.study import Study
 from advisor.tables.where import number
 
@@ -73,11 +74,7 @@ class Elsewhere:
             == (push.opening.name, push.loadout.name)
         )
         near = number(push.study.tables.where.travel.cell)
-        return self.held is not None and any(
-            stop.told is not None and stop.told[0] == self.held[0] and abs(stop.told[1] - self.held[1]) < near
-            for way in ways
-            for stop in way.way.stops
-        )
+        return self.held is not None and any(counted_in(each, *self.held, near) for each in ways)
 
 
 def pushes_before(push: Push, standing: Sequence[Entry]) -> Before:

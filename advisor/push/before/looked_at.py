@@ -55,14 +55,20 @@ class Looks:
 
 
 def looks_of(case: Case, standing: Sequence[Entry], tables: Tables, base: RuleBase) -> Looks:
-    """It as the log stands. Raises BadInput where the sheet contradicts itself."""
-    runs = [run for run in runs_of(standing) if run.ended is not None]
-    if not runs:
+    """It as the log stands; of a push that goes on only which way it went, for what held it.
+
+    Raises BadInput where the sheet contradicts itself.
+    """
+    went = list(runs_of(standing))
+    runs = [run for run in went if run.ended is not None]
+    went = went if any(entry.kind == STOPPED for entry in standing) else runs
+    if not went:
         return Looks()
     study = looked_for(work_through(preview(Looks().known_to(case), _WORLDS), tables, base), runs)
-    gone = [as_gone(run, study) for run in runs]
+    gone = [as_gone(run, study) for run in went]
     ways = [(run, taken) for run in gone if (taken := way_taken(run, study)) is not None]
-    at = tuple(each for run, taken in ways for each in _of_run(run, taken, study))
+    over = ((run, taken) for run, taken in ways if run.ended is not None)
+    at = tuple(each for run, taken in over for each in _of_run(run, taken, study))
     return Looks(at, study.looked_for, tuple(ways), tables)
 
 

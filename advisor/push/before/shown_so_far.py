@@ -51,10 +51,12 @@ class ShownSoFar:
     machine_run: MachineRun | None = None
     stops: tuple[StoppedBefore, ...] = ()
 
-    def known_to(self, case: Case, going_on: int = 0) -> Case:
+    def known_to(self, case: Case, going_on: int = 0, elsewhere: bool = False) -> Case:
         """The case that knows of it; of the push that began with that entry only what wedged, for it weighs
-        its other tries and its stops itself."""
-        stops = (each.without(going_on) for each in self.stops)
+        its other tries and its stops itself: these only ways from `elsewhere` are to know of."""
+        stops = (
+            replace(each, under_way=going_on) if elsewhere else each.without(going_on) for each in self.stops
+        )
         return replace(
             case,
             shut=self.shut,

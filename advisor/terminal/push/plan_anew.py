@@ -13,7 +13,10 @@ from advisor.push.now.now import Now
 from advisor.push.onward import Onward
 from advisor.push.stop_ahead import StopAhead, stop_ahead, stop_here
 from advisor.result.out import out_words
+from advisor.result.stopped_before import counted_in
 from advisor.result.study import Study
+from advisor.result.told import few
+from advisor.tables.where import number
 from advisor.terminal.page import Page
 from advisor.terminal.push.hard import go_on, no_push, uncut_roots
 from advisor.terminal.push.throat import show_throat
@@ -193,10 +196,17 @@ def _before_stop(
 
 
 def _untold(order: Attempts, reading: float, now: Now, page: Page, words: Words) -> None:
-    """That the chances of these know nothing of a stop where the plan has nothing hard."""
-    if order:
-        row = now.push.study.tables.stuck.met_again
-        page.line(row.untold.replace("{reading}", words.length(reading)))
+    """Which of these chances know of a stop where the plan has nothing hard: of the ways that come to it the
+    same way; what holds from one side may from the other."""
+    tables, at = now.push.study.tables, words.length(reading)
+    rod, near = reading - now.counted(0.0), number(tables.where.travel.cell)
+    met = [each for each, _ in order if counted_in(each, now.push.opening.name, rod, near)]
+    if met:
+        row, openings = tables.in_pipe.stopped_before, dict.fromkeys(each.route.opening.name for each in met)
+        rest = "" if len(met) == len(order) else row.unmet
+        page.line(" ".join(filter(None, (row.met.format(openings=few(openings), reading=at), rest))))
+    elif order:
+        page.line(tables.stuck.met_again.untold.replace("{reading}", at))
 
 
 def _elsewhere(order: Attempts, now: Now) -> Attempts:

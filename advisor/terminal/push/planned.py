@@ -10,7 +10,7 @@ from advisor.outcome.at_door import NOTHING_TOLD, AtDoor
 from advisor.plan import Case, plan
 from advisor.push.before.looked_at import Looks, looks_of
 from advisor.push.before.shown_so_far import shown_by
-from advisor.push.log.kinds import END
+from advisor.push.log.kinds import END, STOPPED
 from advisor.push.log.log import Entry, Log, open_push
 from advisor.push.now.door import at_door, settled, to_ask_anew
 from advisor.push.now.drains import seen_to_drain
@@ -56,19 +56,30 @@ class Planned:
 
     def case_now(self) -> Case:
         """What is to be planned, as the log stands."""
-        told = NOTHING_TOLD if self.anew else at_door(self._open, self.ready.tables)
-        told = settled(self.passed.told, self.passed.drains) if self.passed else told
-        return self._case(self.log.standing(), told)
+        return self._case(self.log.standing(), self._told())
 
-    def _case(self, standing: Sequence[Entry], told: AtDoor) -> Case:
+    def case_from_here(self) -> Case:
+        """The same for what comes after the open push: what held that counts on ways from elsewhere too."""
+        return self._case(self.log.standing(), self._told(), elsewhere=True)
+
+    def _told(self) -> AtDoor:
+        if self.passed:
+            return settled(self.passed.told, self.passed.drains)
+        return NOTHING_TOLD if self.anew else at_door(self._open, self.ready.tables)
+
+    def _case(self, standing: Sequence[Entry], told: AtDoor, elsewhere: bool = False) -> Case:
         case = self.ready.case
         shown = shown_by(standing, case.kit, self.ready.tables, case.sheet)
-        told_now = shown.known_to(replace(case, told=told), self._open[0].number if self._open else 0)
-        return self._looks(standing).known_to(told_now)
+        going_on = self._open[0].number if self._open else 0
+        told_now = shown.known_to(replace(case, told=told), going_on, elsewhere)
+        held = elsewhere and any(entry.kind == STOPPED for entry in self._open)
+        return self._looks(standing, held).known_to(told_now)
 
-    def _looks(self, standing: Sequence[Entry]) -> Looks:
-        """What the pushes that have ended looked at, worked out once for each."""
-        told, ready = _ended(standing), self.ready
+    def _looks(self, standing: Sequence[Entry], whole: bool) -> Looks:
+        """What the pushes that have ended looked at, and with the `whole` log which way the open one went;
+        worked out once for each."""
+        told = tuple(each.number for each in standing) if whole else _ended(standing)
+        ready = self.ready
         if told not in self._looked:
             self._looked[told] = looks_of(ready.case, standing[: len(told)], ready.tables, ready.base)
         return self._looked[told]

@@ -263,7 +263,7 @@ class Session:
 
     def _show_anew(self, now: Now) -> None:
         weights = weights_of(now.push.course, now.tries)
-        made = planned_anew(self.planned.case_now(), now.push.course, now.tries, now.wrong_port)
+        made = planned_anew(self.planned.case_from_here(), now.push.course, now.tries, now.wrong_port)
         show_plan_anew(now, made, onward(made, now), self.page)
         if effective(weights) < number(self.study.tables.where.sure.few_left) * len(weights):
             self.page.line("Little of what was thought possible fits this. Take these chances with care.")
