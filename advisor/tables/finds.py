@@ -27,11 +27,13 @@ _DENIED = re.compile(
 
 
 class Advised(Graded):
-    """What is recommended, in one or a few sentences; `came_past`, where the lens came past it and saw on."""
+    """What is recommended, in one or a few sentences; `came_past`, where the lens came past it and saw on.
+    `runs_water`: no step of it before the line is seen to drain."""
 
     advice: Annotated[str, one_of(*ADVICE)]
     says: str
     came_past: str = Field("", alias="came past")
+    runs_water: YesNo = Field(False, alias="runs water")
 
 
 class Found(Advised):
@@ -141,6 +143,7 @@ class NextRow(Graded):
     unexplained: str
     drained: str  # as water was run
     looked: str  # as it stood
+    before_water: str = Field(alias="before water")  # before an advice that runs any
     unseen: str
     beyond: str
     holds: str

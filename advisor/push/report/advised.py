@@ -43,7 +43,7 @@ def recommended_section(
     def says(row: Advised, entry: int | None = None) -> str:
         told.append(row)
         once = "" if entry is None else before.words(row, entry)
-        return f"{once}{row.advice}. {row.says}{' *' if row.evidence.grade.weak else ''}"
+        return f"{once}{row.advice}. {before.says(row)}{' *' if row.evidence.grade.weak else ''}"
 
     for spot in found:
         if spot.kind != FIND or not (spot.own_advice or spot.advised):
