@@ -1,4 +1,4 @@
-"""A report sends no hose into a line that nobody saw drain. Trade rule: water above a stoppage comes up lowest.
+"""A report sends no hose into a line that nobody saw drain: water above a stoppage comes up lowest.
 
 From a trial: a gully backed up, wipes and grease hung on a rim and might fill the pipe, nobody had run any
 water, and the report said "Flush it clean with a hose" and, further down, that nobody knew whether it drains.

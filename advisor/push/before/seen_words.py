@@ -40,8 +40,8 @@ def seen_words(
     """How much, from where to where, and by what it is known; `stops` were never passed, that the end was
     reached is `denied` by whoever pushed, and `finds` are where it ends, by their m down the line."""
     line, length = cover.line, measures(study)
+    came = [f"{length(far)} in from {run.opening}" for run in runs if (far := run.went_in or 0.0) > 0]
     if cover.seen_length <= 0:
-        came = [f"{length(far)} in from {run.opening}" for run in runs if (far := run.went_in or 0.0) > 0]
         says = f" It came {' and '.join(came)}: that this was {line} is not shown." if came else ""
         return (
             f"By the log nothing of {line}, which was to be seen, is shown to have passed the lens.{says}",
@@ -62,6 +62,7 @@ def seen_words(
         unsure = f" {_END_UNSEEN}"
     if cover.unsure and cover.unseen:
         unsure += " Further on it is not sure which way the rod went."
+        unsure += f" By the counter the lens came {' and '.join(came)}." if came else ""
     lead = f"{length(cover.seen_length)} of the {whole} of {line} that were to be seen, {spans}"
     # That all of it was seen is no claim of the counter where no place on it was recognized.
     says = f"Seen: {lead}."
@@ -139,7 +140,8 @@ def _place(
 ) -> str:
     """A point of the line by the name of what stands there, else by how far down it is, and by what."""
     by_counter = (cover.by_counter or cover.by_passed) and not cover.by_sheet
-    how = " by the counter" if by_counter else ""
+    # Where the way is not sure further on, no counter stood there.
+    how = " at the least" if cover.unsure else " by the counter" if by_counter else ""
     place, here = datum.point(at, measures(study), "it"), f" ({finds[at]})" if at in finds else ""
     return _name(study, cover, runs, at, f"; by the sheet {place}", begins) or f"{place}{how}{here}"
 

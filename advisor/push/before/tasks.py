@@ -67,7 +67,9 @@ class Seen:
                 for each in finds
                 if far is not None and abs(lens.get(each.number, 0.0) - far) < NO_DISTANCE
             ]
-            ends = covered((run,), self.study).seen if there else ()
+            shown = covered((run,), self.study) if there else None
+            # Where it is not sure which way it went further on, what was seen ends short of the find.
+            ends = () if shown is None or shown.unsure else shown.seen
             for at in (at for span in ends for at in span):
                 edge = next((each for each in edges if abs(each - at) < NO_DISTANCE), None)
                 if edge is not None:

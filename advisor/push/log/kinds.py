@@ -51,8 +51,16 @@ _LENGTH, _TIME, _SHARE = (
 )
 
 # How sure the tracker was of the place: the chance of the pipe, 80 % of it by the sheet, and how far past
-# what was seen before it by the counter, so much either way.
-DOUBT = {"sure": _SHARE, "low": _LENGTH, "high": _LENGTH, "past": _TEXT, "run": _LENGTH, "off": _LENGTH}
+# what was seen before it by the counter, so much either way; whether no one figure by the sheet told it.
+DOUBT = {
+    "sure": _SHARE,
+    "low": _LENGTH,
+    "high": _LENGTH,
+    "somewhere": _FLAG,
+    "past": _TEXT,
+    "run": _LENGTH,
+    "off": _LENGTH,
+}
 
 KINDS: dict[str, dict[str, Says]] = {
     START: {

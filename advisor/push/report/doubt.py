@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from advisor.push.log.kinds import Value
 from advisor.push.log.log import Entry, entry_number, entry_text
 from advisor.push.now.now import Now
+from advisor.push.now.ran_otherwise import ran_otherwise
 from advisor.push.now.since import Since, ends_way, since, sure_of
 from advisor.push.report.advice import Advice
 from advisor.push.track.fix import Fix, warned
@@ -32,6 +33,7 @@ class Doubt:
     run: float | None
     off: float | None
     ends: bool = False
+    somewhere: bool = False  # the screen told its span alone: the sheet's middle ran otherwise than the rod
 
     def broad(self, advice: Advice) -> bool:
         """Whether nobody may dig before it is located above ground."""
@@ -41,13 +43,22 @@ class Doubt:
             return True
         return self.high - self.low > advice.broad
 
-    def words(self, units: Units, place: str, between: Callable[[float, float], str]) -> tuple[str, ...]:
-        """A place with its range by the sheet and its chance, and the place by the counter."""
+    def words(
+        self,
+        units: Units,
+        place: str,
+        between: Callable[[float, float], str],
+        span: Callable[[float, float], str] | None = None,
+    ) -> tuple[str, ...]:
+        """A place with its range by the sheet and its chance, and the place by the counter; where the screen
+        told its `span` alone, so here."""
         if self.sure is None:
             return (place,)
         sure = f"{show(self.sure, Dimension.SHARE, units)} sure of the pipe"
         if self.low is None or self.high is None:
             found = [f"by the sheet {place}", f"{sure}, its range is not in the log"]
+        elif self.somewhere and span is not None:
+            found = [f"by the sheet somewhere {span(self.low, self.high)}", sure]
         else:
             found = [f"by the sheet {place} ({between(self.low, self.high)}), {sure}"]
         if self.past is not None and self.run is not None and self.off is not None:
@@ -69,7 +80,16 @@ NONE = Doubt(None, None, None, None, None, None)
 
 def doubt_now(now: Now) -> Mapping[str, Value]:
     """What is put into the log of how sure the place is."""
-    return doubt_at(now, now.fix, since(now, counts_from(now)))
+    found = doubt_at(now, now.fix, since(now, counts_from(now)))
+    return {**found, "somewhere": True} if "low" in found and _span_alone(now) else found
+
+
+def _span_alone(now: Now) -> bool:
+    """Whether the screen tells no one figure by the sheet: it may lie far about, and is at nothing seen."""
+    best, seen = now.fix.best, since(now)
+    wide = abs(best.high - best.low) > number(now.push.tracker.chart.where.sure.spread)
+    at_it = seen is not None and abs(seen.run) <= seen.off
+    return wide and not at_it and ran_otherwise(now, seen)
 
 
 def counts_from(now: Now) -> float:
@@ -101,4 +121,5 @@ def doubt_of(entry: Entry, network: Network) -> Doubt:
     """What an entry holds of it."""
     sure, low, high, run, off = (entry_number(entry, name) for name in ("sure", "low", "high", "run", "off"))
     past = entry_text(entry, "past")
-    return Doubt(sure, low, high, past, run, off, past is not None and ends_way(past, network))
+    ends = past is not None and ends_way(past, network)
+    return Doubt(sure, low, high, past, run, off, ends, entry.data.get("somewhere") is True)

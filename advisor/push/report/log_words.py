@@ -97,6 +97,7 @@ _FLAGS = {
     ("free", False): "told to be held still",
     ("dry", True): "the standing water ended there",
     ("dry", False): "its end was not seen",
+    ("somewhere", True): "somewhere between the two",
     ("upright", True): "in a riser",
     ("upright", False): "not in a riser",
     ("anew", True): "led in anew",
@@ -132,6 +133,8 @@ def told_words(entry: Entry, units: Units, table: StuckFile, datum: Datum | None
     # Not in the order of the file: what it is first, then as the kinds of entry list it.
     listed = (*_FIRST, *KINDS.get(entry.kind, ()), *entry.data)
     names = [name for name in dict.fromkeys(listed) if name in entry.data]
+    if entry.data.get("somewhere"):
+        names.remove("distance")  # as on the screen: the span alone
     zero = datum or Datum("", 0.0, "", used=False, sure=True)
     entry = _from_there(entry, zero)
     # Of water that was run it is always told whether it came: that it did not is what was seen.

@@ -146,6 +146,7 @@ def spots(
             doubt = doubt_of(entry, network)
             # Nobody is sent above ground to a place of which the pipe itself is not sure, or by two sheets.
             nowhere = drawn_anew or (doubt.sure is not None and doubt.sure < advice.digs_from)
+            nowhere |= doubt.somewhere
             ground = None if nowhere else _ground(spot, reading, network, tables)
             place = _DRAWN_ANEW if drawn_anew and not isinstance(spot.place, str) else spot.place
             spot = replace(spot, reading=reading, ground=ground, doubt=doubt, place=place)

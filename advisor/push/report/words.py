@@ -179,6 +179,7 @@ def entry_words(
         "outside",
         "low",
         "high",
+        "somewhere",
         "past",
         "run",
         "off",
@@ -277,7 +278,12 @@ def place_words(spot: Spot, units: Units, datum: Callable[[str], Datum]) -> str:
     if spot.line is not None and spot.distance is not None:
         zero = datum(spot.line)
         place = zero.point(spot.distance, length)
-        parts += spot.doubt.words(units, place, lambda low, high: zero.between(low, high, length))
+        parts += spot.doubt.words(
+            units,
+            place,
+            lambda low, high: zero.between(low, high, length),
+            lambda low, high: zero.span(low, high, length),
+        )
     if spot.ground is not None:
         zero = datum(spot.ground.line)
         parts.append(
