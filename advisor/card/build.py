@@ -153,7 +153,7 @@ class _Told:
 
     def _found(self, note: FoundNote) -> Sight:
         at = show_counter(note.at_m, self.units)
-        ordered = note.instead and note.instead in self.plan.first_step
+        ordered = note.instead and (note.first or note.instead in self.plan.first_step)
         do = f"{note.do} {note.instead}" if ordered else note.do
         heed = self.words.few_of(do)
         return Sight(

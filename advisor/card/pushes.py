@@ -3,7 +3,7 @@ on ways that are not its own."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from textwrap import shorten
 
 from advisor.card import worth
@@ -14,6 +14,7 @@ from advisor.result.model import Plan, RouteNote
 from advisor.result.told import found_elsewhere, found_on
 from advisor.result.way_model import FoundNote
 from advisor.tables.card import CardFile
+from advisor.tables.found_before import by_done
 
 _FEW = 36  # layout: letters of a find where the steps begin; its row or block tells it whole
 
@@ -22,21 +23,20 @@ def before_all(plan: Plan, words: CardFile, units: Units) -> str:
     """What comes before all steps of the card, as in the plan: that all of it was seen, and what is cleaned;
     nothing where nothing does."""
 
-    def met(notes: Iterable[FoundNote]) -> str:
-        told = (
-            words.cleaned_at.format(
-                what=shorten(note.what, _FEW, placeholder=" ..."),
-                reading=show_counter(note.at_m, units),
-                opening=note.opening,
-            )
-            for note in notes
-        )
-        return "; ".join(dict.fromkeys(told))
+    def met(notes: Iterable[FoundNote]) -> Iterator[tuple[str, str]]:
+        for note in notes:
+            at = show_counter(note.at_m, units)
+            yield note.first, words.cleaned_at.format(what=_few(note), reading=at, opening=note.opening)
 
-    first, drain = (met(n for n in plan.found if n.first), met(n for n in plan.found if n.drain_first))
+    first = by_done(met(n for n in plan.found if n.first), words.cleaned_by)
+    drain = "; ".join(dict.fromkeys(each for _, each in met(n for n in plan.found if n.drain_first)))
     cleaned = words.drain_first.format(met=drain) if drain else ""
     cleaned = words.cleaned_first.format(met=first) if first else cleaned
     return " ".join(filter(None, (plan.seen.card, cleaned)))
+
+
+def _few(note: FoundNote) -> str:
+    return shorten(note.what, _FEW, placeholder=" ...")
 
 
 def stops_left(plan: Plan, route: RouteNote) -> tuple[str, ...]:

@@ -43,7 +43,7 @@ def comes_first(
 def _kind(note: FoundNote) -> Literal["held", "cleaned", "found", "trap", "end"]:
     if note.trap or note.pipe_end:
         return "trap" if note.trap else "end"
-    return "cleaned" if note.first else "held" if note.not_past else "found"
+    return "held" if note.not_past else "cleaned" if note.first else "found"
 
 
 def _holds_back(note: FoundNote, run: Run, study: Study, standing: Sequence[Entry]) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from advisor.evidence import Grade
 from advisor.outcome.assess import RouteOutcome
@@ -71,9 +71,14 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
     verdict, least = _verdict(study), study.drawn.likely("least_chance")
     leader = routes[0] if routes and study.ranked[0].outcome.chance >= least else None
     bar = bar_on(leader, found) if leader else None
+    # What bars is taken away first only for the way that ends at it: another may come to it or go round it.
+    found = tuple(
+        each if each == bar or not each.not_past else each.model_copy(update={"first": ""}) for each in found
+    )
     first, how, camera = _first_step(study, leader, verdict, found)
     if camera and bar is not None and bar.instead:
-        first = f"{first} {bar.instead}"
+        after = study.tables.in_pipe.found_before.same_day if bar.first else bar.instead
+        first = f"{first} {after}"
     elif camera and study is not as_ranked and any(each.not_past and not each.at_opening for each in found):
         first = f"{first} {study.tables.in_pipe.found_before.other_side}"
     site_cautions = cautions_of(study.site_firings)
@@ -173,13 +178,13 @@ def _cleaned_first(study: Study, found: Iterable[FoundNote]) -> tuple[str, ...]:
     """What pushes saw that is cleaned before a camera goes in again: the report advises the same."""
     words, told = study.tables.in_pipe.found_before, tuple(found)
 
-    def met(notes: Iterable[FoundNote]) -> str:
-        where = (f"{n.what}, {show_counter(n.at_m, study.units)} in from {n.opening}" for n in notes)
-        return "; ".join(dict.fromkeys(where))
+    def met(notes: Iterable[FoundNote]) -> Iterator[tuple[str, str]]:
+        for note in notes:
+            yield note.first, f"{note.what}, {show_counter(note.at_m, study.units)} in from {note.opening}"
 
-    if first := met(note for note in told if note.first):
-        return (words.first.format(met=first),)
-    drain = met(note for note in told if note.drain_first)
+    if first := words.first_words(met(note for note in told if note.first)):
+        return (first,)
+    drain = "; ".join(dict.fromkeys(each for _, each in met(note for note in told if note.drain_first)))
     return (words.first_drain.format(met=drain),) if drain else ()
 
 

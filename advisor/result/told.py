@@ -88,7 +88,7 @@ def _in_one(notes: Sequence[FoundNote]) -> tuple[FoundNote, ...]:
 
 
 def _strictness(note: FoundNote) -> tuple[bool, bool]:
-    return note.not_past, note.first
+    return note.not_past, bool(note.first)
 
 
 def _sentences(told: str) -> list[str]:

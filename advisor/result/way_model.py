@@ -60,7 +60,7 @@ class FoundNote(Frozen):
     at_opening: bool = False  # the opening itself does not lead that way: no other way comes to it
     mouth: str | None = None  # of an open channel, by the line that begins there; without it any of that port
     bare: str = ""  # what to do, where it was passed with a guide, with gear that has none
-    first: bool = False  # it is cleaned before a camera goes in again
+    first: str = ""  # what is done with it before a camera goes in again, as "cleaned out"
     drain_first: bool = (
         False  # it was cleaned since, and no water that was run was seen to run away after that
     )

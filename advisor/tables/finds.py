@@ -17,6 +17,7 @@ DIG = ("dig here", "bring it up", "new opening here", LOCATE)  # what takes a sp
 WATCH = "watch"  # what is there stays
 ADVICE = ("clean", "descale", "take out", "free it", WATCH, "ask first", "stop", "look again", *DIG)
 CLEANING = ("clean", "descale")  # by whom the pipe is cut or cleaned
+_BEFORE_CLEANING = ("stop", "ask first", "dig here", LOCATE)  # comes first of all
 TOOLS = ("clean", "descale", "take out", WATCH, "look again")  # what sends something into the pipe
 
 # Who is "not sure whether" denies nothing.
@@ -53,12 +54,11 @@ class FindRow(Found):
     `not_past`, that no head goes past it; `clears`, what is told with a plan that ends there for it, and
     `cleared_by` how it is told that it is gone; `broken`, that the pipe is, with all that bars along it;
     `warns` are cautions of the site, by their ids, that are told at once. What never `holds_back` water by
-    itself explains no complaint. What `may_fill` the bore may lie in it: how much of the pipe is open past it
-    is asked. With `fills` it is only what was told to fill a good part of the bore, with `fills_all` all of
-    it; what is `cleaned_first` is so before a camera goes in again. `also` are rows, by their finds, whose
-    advice is told with its own where their words stand there too. `less` are phrases that make no such find.
-    `otherwise`, without words of its own, is of what was told so where no row before it tells what to heed
-    on the way, or none that no head goes past.
+    itself explains no complaint. With `fills` it is only what was told to fill a good part of the bore, with
+    `fills_all` all of it; `first_have` is what is done with it before a camera goes in again. `also` are
+    rows, by their finds, whose advice is told with its own where their words stand too. `less` are phrases
+    that make no such find. `otherwise`, without words of its own, is of what was told so where no row before
+    keeps a head out of it, or none bars: told with every other.
     """
 
     find: str
@@ -71,11 +71,10 @@ class FindRow(Found):
     not_past: YesNo = Field(False, alias="not past")
     clears: str = ""
     cleared_by: str = Field("", alias="cleared by")
-    may_fill: YesNo = Field(False, alias="may fill")
     fills: YesNo = Field(False, alias="fills the bore")
     fills_all: YesNo = Field(False, alias="fills all of it")
     broken: YesNo = False
-    cleaned_first: YesNo = Field(False, alias="cleaned first")
+    first_have: str = Field("", alias="first have")
     holds_back: YesNo = Field(True, alias="holds back")
 
     @property
@@ -170,13 +169,6 @@ class FindsFile(Row):
     barred: BarredRow
     bears_no_tool: NoToolRow = Field(alias="bears no tool")
 
-    def asks_open(self, what: str) -> bool:
-        """Whether how much of the pipe is open past it is to be asked: of what may fill it, and of what no
-        row knows."""
-        told = what.lower()
-        rows = [row for row in self.finds if self._named(row, told)]
-        return any(row.may_fill for row in rows) or not (rows or self.full.told_in(told))
-
     def for_find(self, what: str, past: str | None = None) -> FindRow | None:
         """The first row one of whose words stands in what the operator wrote; "no roots" is none.
 
@@ -186,9 +178,8 @@ class FindsFile(Row):
 
     def advised(self, what: str, scales: bool, past: str | None = None) -> tuple[Advised, ...]:
         """Of the first row on such a wall, then of each that is told with it; one cleaning is enough."""
-        rows = tuple(self._fitting(what, past))
         told: dict[str, Advised] = {}
-        for row in (each.on(scales) for each in rows if each is rows[0] or each.find in rows[0].also):
+        for row in (each.on(scales) for each in _told_with(tuple(self._fitting(what, past)))):
             told.setdefault(row.advice if row.advice in CLEANING else row.says, row)
         return tuple(told.values())
 
@@ -212,12 +203,13 @@ class FindsFile(Row):
         )
 
     def to_be_cleaned(self, what: str, past: str | None = None) -> FindRow | None:
-        """The row by which it is cleaned before a camera goes in again; not where what comes first of it
-        bears no jet, or is to be seen or dug first."""
+        """The row by which it is cleaned or taken out before a camera goes in; not where any of it is left or
+        dug first, nor, told by words alone, where what comes first of it bears no jet."""
         rows = tuple(self._fitting(what, past))
-        told = (each for each in rows if each is rows[0] or each.find in rows[0].also)
-        first = (each for each in told if each.cleaned_first)
-        return next(first, None) if rows and rows[0].till_cleared else None
+        told = rows if past else tuple(_told_with(rows)) if rows and rows[0].till_cleared else ()
+        if past not in (None, *FILLS) or any(row.advice in _BEFORE_CLEANING for row in rows):
+            return None
+        return next((each for each in told if each.first_have and not each.not_past), None)
 
     def for_shut(self, kind: str) -> ShutRow:
         """The row for an opening of that kind that does not open."""
@@ -248,8 +240,9 @@ class FindsFile(Row):
             if (row.fills and not filled) or (row.fills_all and not plugged):
                 continue
             if row.otherwise:
-                # Of one that bars none before it does; else none before it says how to come by.
-                known = any(each.not_past or (each.on_the_way and not row.not_past) for each in before)
+                # What may be a pipe or cable says itself that nothing goes into it.
+                lets = not row.not_past
+                known = any(each.not_past or (lets and (each.fills or each.warns)) for each in before)
                 fits = past is not None and not known
             else:
                 fits = self._named(row, told)
@@ -272,6 +265,12 @@ class FindsFile(Row):
     def is_blind(self, what: str) -> bool:
         """True where the operator says that the picture showed nothing there."""
         return _one_stands(self.blind, what)
+
+
+def _told_with(rows: tuple[FindRow, ...]) -> Iterator[FindRow]:
+    """The first, and what is told with it: so is what fills the bore, where the first clears none of it."""
+    more = [each for each in rows if each.otherwise and not rows[0].till_cleared]
+    return (each for each in rows if each is rows[0] or each in more or each.find in rows[0].also)
 
 
 def _without(phrases: tuple[str, ...], text: str, between: str = _BETWEEN) -> str:

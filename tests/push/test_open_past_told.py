@@ -86,18 +86,6 @@ def test_no_cutter_and_no_machine_is_sent_into_what_may_be_a_pipe():
 
 
 @pytest.mark.parametrize(
-    ("what", "asked"),
-    [
-        *((each, True) for each in (*FEW, *GONE_WRONG, *FILLERS, "crack with roots", "no picture")),
-        *((each, False) for each in ("crack", "offset joint", "rim", "sag", "hole", "standing water")),
-        ("full of water", False),
-    ],
-)
-def test_it_is_asked_of_what_may_lie_in_the_bore(what, asked):
-    assert tables().finds.asks_open(what) is asked
-
-
-@pytest.mark.parametrize(
     ("what", "holds"), [("wad of wipes", True), ("pipe 3/4 shut", True), ("a few wipes", False)]
 )
 def test_without_an_answer_as_in_older_logs_the_words_decide(what, holds):

@@ -81,7 +81,7 @@ def test_where_the_head_was_at_a_reading(job, push):
 @pytest.mark.parametrize("kind", ["f", "n"])
 @pytest.mark.parametrize(("what", "warned"), [("yellow hose across", True), ("yellow grease", False)])
 def test_what_may_be_a_gas_pipe_is_warned_of_as_soon_as_it_is_told(push, kind, what, warned):
-    told = f"f{kind}{what}\r" + ("\rt" if warned else "\r1t" if kind == "f" else "")
+    told = f"f{kind}{what}\r" + ("\r1t" if warned or kind == "f" else "")
     said = push(BEGIN + "r4\rn" + told + "q", raw=True)
     after = said.partition("Noted: ")[2]
     last = after.rpartition("COUNTER")[2]  # on a small screen what stands above that scrolls off
@@ -93,7 +93,7 @@ def test_what_may_be_a_gas_pipe_is_warned_of_as_soon_as_it_is_told(push, kind, w
 
 def test_a_note_that_may_be_a_gas_pipe_is_a_find_until_it_is_taken_back(job, push):
     """Safety first: a note bars nothing. Where it was seen is asked, as of a find."""
-    said = push(BACK + "fnyellow pipe across\r9\rt" + "q")
+    said = push(BACK + "fnyellow pipe across\r9\r1t" + "q")
     assert "At which reading was it seen? Empty: 7 ft, as now" in said
     (find,) = finds(job)
     assert (find.counter, find.data["what"]) == (pytest.approx(9 * FOOT), "yellow pipe across")

@@ -51,7 +51,7 @@ _LEAST = 0.01  # arithmetic: a rarer way or pipe changes no range
 class Elsewhere:
     """`what` was told and where, in words; what to `do` there; its readings, m; where to go slowly from.
 
-    `stop` is whether it stopped a head, `causes` as it lies there; `first`, that it is to be cleaned out;
+    `stop` is whether it stopped a head, `causes` as it lies there; `first`, what is done with it before;
     `held` the opening and the reading there, m, of what held a head.
     """
 
@@ -62,7 +62,7 @@ class Elsewhere:
     high: float
     slow_from: float
     causes: tuple[tuple[str, float], ...]
-    first: bool
+    first: str
     held: tuple[str, float] | None = None
 
     def counted_in(self, made: Study, push: Push) -> bool:
@@ -163,7 +163,7 @@ def _told(other: Now) -> Iterator[Lies]:
         rod = (entry.counter or 0.0) + then.shift
         do = heed.with_way_back(heed.do, other.push.study.tables)
         found = _lies(other, row.seen.format(what=heed.told), do, entry, False, rod, then)
-        yield replace(found, first=heed.first)
+        yield replace(found, first="" if heed.not_past else heed.first)
 
 
 def _lying(stop: Stop, names: Sequence[str]) -> tuple[tuple[str, float], ...]:

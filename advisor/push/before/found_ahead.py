@@ -68,8 +68,9 @@ def found_ahead(now: Now) -> tuple[Found, ...]:
 
 
 def to_be_cleaned(now: Now) -> tuple[Found, ...]:
-    """Each that is not behind and is cleaned out before a camera goes on."""
-    return tuple(each for each in found_on_way(now) if each.heed.first and not each.behind)
+    """Each that is not behind and is cleaned out before a camera goes on; what bars it says so itself."""
+    ahead = (each for each in found_on_way(now) if not each.behind)
+    return tuple(each for each in ahead if each.heed.first and not each.heed.not_past)
 
 
 def found_on_way(now: Now) -> Iterator[Found]:

@@ -27,7 +27,7 @@ class Heed:
     """What was told, what to heed of it whenever a head comes there again, and whether none goes past it.
 
     `clears` is what takes it away, for a plan that ends there, `cleared_by` how that is told;
-    `first`, that it is cleaned before a camera goes in again.
+    `first`, what is done with it before a camera goes in again, as "cleaned out".
     """
 
     what: str
@@ -36,7 +36,7 @@ class Heed:
     kind: str = ""  # of a landmark
     clears: str = ""
     cleared_by: str = ""
-    first: bool = False
+    first: str = ""
     cleaned: bool = False  # as that is, and was so since
     open_past: str | None = None  # how much of the pipe, where that was asked
 
@@ -66,21 +66,21 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
     first, may_bar = tables.finds.for_find(what, past), tables.finds.that_bar(what, past)
     fill = () if may_bar else tables.finds.that_fill(what, past)  # what bars says so already
     rows = dict.fromkeys((*may_bar, *filter(None, (first,)), *fill))
-    gone = any(row.till_cleared for row in rows) and cleared()
+    dirt = tables.finds.to_be_cleaned(what, past)
+    gone = (dirt is not None or any(row.till_cleared for row in rows)) and cleared()
     bars = [row for row in may_bar if not (row.till_cleared and gone)][:1]
     # What bars comes first; what else is told of the find, as of a pipe that is broken, holds as well.
     told = [row.on_the_way for row in rows if row.on_the_way and (row in bars or row not in may_bar)]
     do = " ".join(told or (words.do,))
-    dirty = tables.finds.to_be_cleaned(what, past)
-    dirt = None if gone else dirty
+    ahead = None if gone else (*bars, dirt)[0]
     return Heed(
         shorten(what, LONGEST, placeholder=" ..."),
         f"{do} {words.cleared}" if gone else do,
         bool(bars),
         clears=bars[0].clears if bars else "",
-        cleared_by=bars[0].cleared_by if bars else dirt.cleared_by if dirt else "",
-        first=dirt is not None,
-        cleaned=gone and dirty is not None,
+        cleared_by=ahead.cleared_by if ahead else "",
+        first=ahead.first_have if ahead else "",
+        cleaned=gone and dirt is not None,
         open_past=past,
     )
 
@@ -135,7 +135,7 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                         ),
                         tables,
                     )
-                    + (f" {heed.cleared_by}" if heed.first else ""),
+                    + (f" {heed.cleared_by}" if heed.first and not heed.not_past else ""),
                 )
                 found[note] = None
     return tuple(sorted(found, key=lambda note: note.at_m))

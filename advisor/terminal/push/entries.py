@@ -277,8 +277,7 @@ class Telling:
             self.page.line(f"In this push the lens has been from {first} to {last}. Type a reading of these.")
 
     def _open_past(self) -> bool | None:
-        finds = self.now.push.study.tables.finds
-        return ask_open(self.page, finds, self.text, self.data) if self._a_find else None
+        return ask_open(self.page, self.data) if self._a_find else None
 
     def _more(self) -> bool | None:
         if self._a_find:

@@ -1,11 +1,10 @@
-"""What a find is called, and how much of the pipe is open past it: asked of what may lie in the bore."""
+"""What a find is called, and how much of the pipe is open past it: asked of every find."""
 
 from __future__ import annotations
 
 import re
 
 from advisor.push.log.kinds import Value
-from advisor.tables.finds import FindsFile
 from advisor.tables.open_past import CANNOT_TELL, HARDLY, LITTLE, MOST, NEARLY_ALL
 from advisor.terminal.choose import BACK, DONT_KNOW, Choice, choose, type_in
 from advisor.terminal.page import Page
@@ -37,11 +36,9 @@ def ask_name(page: Page, question: str, before: str) -> str | None:
     return type_in(page, question, wrong, before)
 
 
-def ask_open(page: Page, finds: FindsFile, what: str, data: dict[str, Value]) -> bool | None:
-    """How much, as `open`; nothing where what was found fills no bore. False: back."""
+def ask_open(page: Page, data: dict[str, Value]) -> bool:
+    """How much, as `open`, whatever was found: words do not tell what hangs there. False: back."""
     data.pop("open", None)
-    if not finds.asks_open(what):
-        return None
     key = choose(page, _ASKED, [choice for choice, _ in _OPEN], (BACK,))
     data["open"] = next((told for choice, told in _OPEN if choice.key == key), None)
     return key != BACK.key

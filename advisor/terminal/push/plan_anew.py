@@ -48,10 +48,12 @@ def show_plan_anew(now: Now, made: Study, ahead: Onward | None, page: Page) -> N
 
 def _cleaned_first(now: Now, page: Page, words: Words) -> bool:
     """What is cleaned out before a camera goes on, told by this push or another; whether there is any."""
-    here = [f"{each.heed.what}, at {words.length(each.reading)}" for each in to_be_cleaned(now)]
-    met = dict.fromkeys((*here, *(each.what for each in elsewhere(now) if each.first)))
-    if met:
-        first = now.push.study.tables.in_pipe.found_before.first.format(met="; ".join(met))
+    here = [
+        (each.heed.first, f"{each.heed.what}, at {words.length(each.reading)}") for each in to_be_cleaned(now)
+    ]
+    there = ((each.first, each.what) for each in elsewhere(now) if each.first)
+    first = now.push.study.tables.in_pipe.found_before.first_words((*here, *there))
+    if first:
         page.strong(f"First {first}.")
         return True
     told, where = (now.push.began, *now.entries), now.push.study.tables.where
