@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import degrees
 
 from advisor.quantity import Dimension, Units, never_certain, show, show_counter, show_reading
@@ -82,14 +83,15 @@ class _Way:
                 if route.turns_undrawn
                 else "No spot on it is hard for this kit."
             )
-        there: list[PassageNote | FoundNote] = [*route.passages, *found_on(self.plan, route)]
+        seen = found_on(self.plan, route)
+        there: list[PassageNote | FoundNote] = [*route.passages, *seen]
         for note in sorted(there, key=lambda note: note.at_m):
             if isinstance(note, FoundNote):
                 page.console.print()
                 page.strong(f"{self._seen_at(note)}: {note.see}")
                 page.line(note.do, indent=4)
             else:
-                self._spot(note)
+                self._spot(note, seen)
         at_spots = {each.id for note in route.passages for each in note.here}
         notices = [n.text for n in route.cautions if n.word == "notice" and n.id not in at_spots]
         if notices:
@@ -140,7 +142,7 @@ class _Way:
             return f"{told} Of the others {ends}."
         return f"{told} Nothing that is drawn ends the others by itself: no push is certain."
 
-    def _spot(self, note: PassageNote) -> None:
+    def _spot(self, note: PassageNote, seen: Sequence[FoundNote]) -> None:
         page = self.page
         page.console.print()
         at, low, high = (
@@ -170,8 +172,13 @@ class _Way:
             page.line(f"Why: {why}", indent=4)
         if note.runs_on_m is not None:
             on = show_reading(note.runs_on_m, self.units)
+            there = (each for each in seen if note.at_high_m < each.at_m <= note.runs_on_m)
+            met = "; ".join(f"at {show_counter(each.at_m, self.units)}: {each.see}" for each in there)
+            # Where pushes have been nobody goes by chances alone.
+            told = f"Pushes met there, {met}. Elsewhere on it roots" if met else "Roots"
             page.line(
-                f"The same pipe goes on past {high}, by the sheet to {on}. Roots are as likely there.",
+                f"The same pipe goes on past {high}, by the sheet to {on}. {told} are as likely"
+                f"{'' if met else ' there'}.",
                 indent=4,
             )
         if note.looked:
