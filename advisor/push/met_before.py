@@ -65,13 +65,7 @@ def _as_one(stop: FoundNote, finds: Sequence[FoundNote], study: Study) -> FoundN
         base, other = (find, stop) if find.not_past and not stop.not_past else (stop, find)
         does = [find.do] if find.not_past or find.do != words.do or not stop.not_past else []
         does += [stop.do] if stop.not_past or words.cleared not in find.do else []
-        # Its row bars for what stopped a push as well: what is done with the find first is not lost in it.
-        more = {
-            "see": f"{base.see}; {other.see}",
-            "do": " ".join(does),
-            "first": base.first or other.first,
-            "what": base.what if base.first or not other.first else other.what,
-        }
+        more = {"see": f"{base.see}; {other.see}", "do": " ".join(does)}
         # In a sentence, too, the stricter is the last word on it.
         strict = stop.not_past and not find.not_past
         left = find.left.removesuffix(find.do) + more["do"] if strict else find.left

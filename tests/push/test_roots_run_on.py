@@ -19,9 +19,13 @@ from advisor.push.now.hard_ahead import hard_ahead
 from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
 from advisor.push.now.roots_span import roots_span
+from advisor.quantity import Units
 from advisor.result.build import plan_of
+from advisor.result.way_model import FoundNote
+from advisor.terminal.page import Page
 from advisor.terminal.push.here import show_now
 from advisor.terminal.push.words import Words
+from advisor.terminal.way_screen import show_way_in
 from tests.terminal.test_now_shown import NOON, Told, pushed, study_of
 
 shown = beside.shown  # fixture
@@ -143,6 +147,31 @@ def test_the_plan_says_that_the_pipe_goes_on_with_roots():
     )
     assert note.at_high_m == pytest.approx(6, abs=0.3)
     assert note.runs_on_m == pytest.approx(21, abs=0.5)
+
+
+def test_what_a_push_met_there_is_said(capsys):
+    """From a trial: "Roots are as likely there" of a pipe in which a push had seen a root mass."""
+    plan = plan_of(study_of(CLAY))
+    (note,) = (each for each in plan.routes[0].passages if each.somewhere)
+    way = plan.routes[0]
+    seen = FoundNote(
+        opening=way.opening,
+        ports=(way.leaves,),
+        at_m=9.0,
+        at_low_m=8.8,
+        what="root mass",
+        see="seen before: root mass",
+        do="",
+        missed="",
+        not_past=False,
+        left="",
+    )
+    for found, said in ((), "Roots are as likely there."), ((seen,), "at 9 m: seen before: root mass."):
+        show_way_in(plan.model_copy(update={"found": found}), Units.METRIC, Page())
+        told = " ".join(capsys.readouterr().out.split()).partition("The same pipe goes on past")[2]
+        assert said in told
+        assert ("as likely there" in told) is not bool(found)
+    assert note.runs_on_m > seen.at_m
 
 
 def test_a_way_to_the_end_of_the_pipe_has_nothing_beyond():
