@@ -83,15 +83,15 @@ class _Way:
                 if route.turns_undrawn
                 else "No spot on it is hard for this kit."
             )
-        seen = found_on(self.plan, route)
-        there: list[PassageNote | FoundNote] = [*route.passages, *seen]
+        met = found_on(self.plan, route)
+        there: list[PassageNote | FoundNote] = [*route.passages, *met]
         for note in sorted(there, key=lambda note: note.at_m):
             if isinstance(note, FoundNote):
                 page.console.print()
                 page.strong(f"{self._seen_at(note)}: {note.see}")
                 page.line(note.do, indent=4)
             else:
-                self._spot(note, seen)
+                self._spot(note, met)
         at_spots = {each.id for note in route.passages for each in note.here}
         notices = [n.text for n in route.cautions if n.word == "notice" and n.id not in at_spots]
         if notices:
