@@ -12,7 +12,7 @@ from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
 from advisor.card.held import READ, Held, shows
 from advisor.card.outside import mark_lines, tap_lines
-from advisor.card.pushes import before_all, seen_elsewhere, stops_left
+from advisor.card.pushes import before_all, found_row, seen_elsewhere, stops_left
 from advisor.card.spans import span_words
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
@@ -65,6 +65,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         fallback=fallback_lines(plan, route),
         chance=chance_lines(plan, route, units),
         gets_there=gets_there(plan, route, told.target()),
+        called=(words.untold["chance"], words.untold["left"]),
     )
 
 
@@ -128,7 +129,7 @@ class _Told:
         there: list[SightNote | FoundNote] = [*self.route.sights, *found_on(self.plan, self.route)]
         for note in sorted(there, key=_met_from):
             if isinstance(note, FoundNote):
-                rows.append(self._found(note))
+                rows.append(found_row(note, self.plan, self.words, self.units))
                 continue
             row = self._sight(note)
             alike = next((n for n, each in enumerate(rows) if row.hard and each.short == row.short), None)
@@ -150,25 +151,6 @@ class _Told:
             if own < needed:
                 rows[before] = replace(rows[before], worth=needed, rest_worth=own)
         return tuple(rows)
-
-    def _found(self, note: FoundNote) -> Sight:
-        at = show_counter(note.at_m, self.units)
-        ordered = note.instead and (note.first or note.instead in self.plan.first_step)
-        do = f"{note.do} {note.instead}" if ordered else note.do
-        heed = self.words.few_of(do)
-        return Sight(
-            reading=at,
-            span="",
-            see=note.see,
-            do=do,
-            missed=note.missed,
-            hard=False,
-            # Seen there: all else is only foreseen. What is packed tighter by a push into it bars it as well.
-            worth=KEPT if note.not_past or note.first else worth.FOUND_ROW,
-            rest_worth=KEPT if heed == do else worth.FOUND_WORDS,
-            short=f"{at}: {note.see}",
-            heed=heed,
-        )
 
     def _sight(self, note: SightNote) -> Sight:
         words = self.words.sights[note.goes_on or note.sight]
@@ -199,7 +181,7 @@ class _Told:
             rest_worth=worth.HARD_SIGHT if hard is not None else KEPT,
             short=f"{at}: {see}" if note.hard is None else self.held.titles[note.hard],
             heed=self._heed(hard) if hard is not None else "",
-            behind=self._behind(note, self.words.missed_short),
+            behind=self._missed_short(note),
             likeliest_end=self.held.likeliest_end(hard) if hard is not None else "",
             ease=hard.chance if hard is not None else 0.0,
         )
@@ -233,10 +215,17 @@ class _Told:
             told = words.missed_end.format(name=stop.name, reading=self.reading(stop.at_low_m))
         return told.replace(GO_ON, self._behind(note, words.missed_slow) or GO_ON, 1)
 
-    def _behind(self, note: SightNote, words: str) -> str:
-        """What may hold or hurt behind the end of the way, where nothing that ends it may come before."""
+    def _missed_short(self, note: SightNote) -> str:
+        """The same of an end, for half a sheet: who is to stop there stops on every paper."""
         if note.sight not in ENDS:
             return ""
+        told = self._missed(note)
+        if told.startswith(GO_ON):
+            return self._behind(note, self.words.missed_short)
+        return self.words.missed_half.format(missed=told)
+
+    def _behind(self, note: SightNote, words: str) -> str:
+        """What may hold or hurt behind the end of the way, where nothing that ends it may come before."""
         stop = self.route.not_past
         ends = inf if stop is None else stop.at_low_m if note.at_high_m < stop.at_low_m else 0.0
         behind = [each for each in self.route.behind_end if each.at_low_m < ends]

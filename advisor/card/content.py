@@ -45,6 +45,7 @@ _ROWS = (
     (worth.FOUND_ROW, worth.FOUND_ROW),
     (worth.LIKELIEST_ROW, worth.LIKELIEST_ROW),
     (worth.HARD_SIGHT, worth.HARD_ROW),
+    (worth.FOUND_MILD, worth.FOUND_MILD),
     (worth.TURNING_SIGHT, worth.TURNING_ROW),
     (worth.EASY_SIGHT, worth.EASY_ROW),
 )
@@ -131,6 +132,7 @@ class Card:
     first_left: str = ""  # behind it: what else is left
     lead: str = ""  # before the name of the opening
     gets_there: str = ""  # the chance of the whole push, behind the target
+    called: tuple[str, str] = ("", "")  # how this and `first_left` are named where they find no room
     minds_worth: int = worth.MIND
     untold: tuple[
         str, ...
@@ -172,6 +174,10 @@ class Card:
         stuck, blocks = (tuple(left(block) for block in each) for each in (self.stuck, self.blocks))
         rows = [(sight, row(sight)) for sight in self.sights]
         met = (each.short for each, stays in rows if stays is None and each.worth >= worth.FOUND_ROW)
+        strip, log_rows = self.strip if keep() else "", self.log_rows if keep() else 0
+        ahead = [told if keep() else "" for told in (self.gets_there, self.first_left)]
+        for had, has, name in zip((self.gets_there, self.first_left), ahead, self.called, strict=True):
+            untold += [name] if had and not has and name else []
         return self._less(
             replace(
                 self,
@@ -181,10 +187,10 @@ class Card:
                 blocks=blocks,
                 sights=tuple(stays for _, stays in rows if stays is not None),
                 untold=tuple(dict.fromkeys((*self.untold, *map(_named, met), *untold))),
-                strip=self.strip if keep() else "",
-                log_rows=self.log_rows if keep() else 0,
-                gets_there=self.gets_there if keep() else "",
-                first_left=self.first_left if keep() else "",
+                strip=strip,
+                log_rows=log_rows,
+                gets_there=ahead[0],
+                first_left=ahead[1],
             )
         )
 

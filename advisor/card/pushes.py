@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from textwrap import shorten
 
 from advisor.card import worth
-from advisor.card.content import Block, Line
+from advisor.card.content import KEPT, Block, Line, Sight
 from advisor.card.held import READ
 from advisor.quantity import Units, show_counter
 from advisor.result.model import Plan, RouteNote
@@ -45,7 +45,37 @@ def stops_left(plan: Plan, route: RouteNote) -> tuple[str, ...]:
     return tuple(each for each in plan.stopped if each not in rows)
 
 
+def found_row(note: FoundNote, plan: Plan, words: CardFile, units: Units) -> Sight:
+    """The row of what a push met on the way."""
+    at = show_counter(note.at_m, units)
+    ordered = note.instead and (note.first or note.instead in plan.first_step)
+    do = f"{note.do} {note.instead}" if ordered else note.do
+    heed, value = words.few_of(do), found_worth(note)
+    return Sight(
+        reading=at,
+        span="",
+        see=note.see,
+        do=do,
+        missed=note.missed,
+        hard=False,
+        worth=value,
+        rest_worth=KEPT if heed == do else min(worth.FOUND_WORDS, value),
+        short=f"{at}: {note.see}",
+        heed=heed,
+    )
+
+
+def found_worth(note: FoundNote) -> int:
+    """Of a row of what a push met. What bars goes from no paper, be it that no head is pushed into it; what held
+    one outlasts all that is only foreseen; what asks for care alone goes long before both."""
+    if note.not_past or note.first or note.not_into:
+        return KEPT
+    return worth.FOUND_MILD if note.mild else worth.FOUND_ROW
+
+
 def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:
-    """What pushes saw on no way of this card, as a block of it."""
-    lines = tuple(Line(note.left, worth.WARNING) for note in found_elsewhere(plan, route))
+    """What pushes saw on no way of this card, as a block of it. A bend that is on no sheet is drawn at a desk,
+    so the plan tells it, and its row where it lies on this way."""
+    met = (note for note in found_elsewhere(plan, route) if not note.undrawn)
+    lines = tuple(Line(note.left, min(worth.WARNING, found_worth(note))) for note in met)
     return (Block("Seen in earlier pushes", READ, lines),) if lines else ()

@@ -43,7 +43,7 @@ def met_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]
     seen, cell = found_before(study, standing), number(study.tables.where.travel.cell)
     # Only what stops any gear: else what was seen is gone with other gear.
     at_stop = {
-        stop: [each for each in seen if stop.gear is None and _is_at(each, stop, cell)]
+        stop: [each for each in seen if stop.gear is None and not stop.counted and _is_at(each, stop, cell)]
         for stop in _stops_met(study, standing)
     }
     alone = (each for each in seen if not any(each in here for here in at_stop.values()))
@@ -70,7 +70,12 @@ def _as_one(stop: FoundNote, finds: Sequence[FoundNote], study: Study) -> FoundN
         strict = stop.not_past and not find.not_past
         left = find.left.removesuffix(find.do) + more["do"] if strict else find.left
         stop = base.model_copy(
-            update={**more, "said": stop.said, "left": " ".join(filter(None, (stop.left, left)))}
+            update={
+                **more,
+                "said": stop.said,
+                "left": " ".join(filter(None, (stop.left, left))),
+                "not_into": find.not_into or stop.not_into,
+            }
         )
     return stop
 
@@ -116,6 +121,8 @@ def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
                 elif told_of(now, stop).not_past:
                     gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
                     yield _end(note, stop, study, gear, marked_at(stop.rod, opening, standing, study))
+                else:
+                    yield note.model_copy(update={"counted": True})
 
 
 def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> FoundNote:

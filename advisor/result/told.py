@@ -54,15 +54,20 @@ def asks_told(plan: Plan, ways: Sequence[RouteNote]) -> tuple[AskNote, ...]:
 
 def found_on(plan: Plan, way: RouteNote) -> tuple[FoundNote, ...]:
     """What pushes of the job met on a way, the nearest first; what held one with the chance to pass it."""
-    notes = list(_found_on(plan, way))
+    told = _found_on(plan, way)
+    notes = [note for note in told if not note.counted or any(_one_place(note, each) for each in way.stops)]
     for stop in way.stops:
-        near = (each for each in notes if abs(each.at_m - stop.at_m) < _ONE_PLACE)
+        near = (each for each in notes if _one_place(each, stop))
         row = min(near, key=lambda each: abs(each.at_m - stop.at_m), default=None)
         if row is None:
             notes.append(_row_of(stop, way))
         else:
-            notes[notes.index(row)] = row.model_copy(update={"do": f"{row.do} {stop.says}"})
+            notes[notes.index(row)] = row.model_copy(update={"do": f"{row.do} {stop.says}", "mild": False})
     return _in_one(sorted(notes, key=lambda note: note.at_m))
+
+
+def _one_place(note: FoundNote, stop: MetStopNote) -> bool:
+    return abs(note.at_m - stop.at_m) < _ONE_PLACE
 
 
 def _in_one(notes: Sequence[FoundNote]) -> tuple[FoundNote, ...]:
@@ -82,13 +87,14 @@ def _in_one(notes: Sequence[FoundNote]) -> tuple[FoundNote, ...]:
                 "see": "; ".join((strict.see, *met)),
                 "do": " ".join((strict.do, *more)),
                 "said": (*strict.said, *other.said),
+                "desk": " ".join(filter(None, (strict.desk, other.desk))),
             }
         )
     return tuple(rows)
 
 
-def _strictness(note: FoundNote) -> tuple[bool, bool]:
-    return note.not_past, bool(note.first)
+def _strictness(note: FoundNote) -> tuple[bool, ...]:
+    return note.not_past, bool(note.first), note.not_into, not note.mild
 
 
 def _sentences(told: str) -> list[str]:

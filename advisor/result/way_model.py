@@ -64,12 +64,16 @@ class FoundNote(Frozen):
     drain_first: bool = (
         False  # it was cleaned since, and no water that was run was seen to run away after that
     )
+    not_into: bool = False  # it fills a good part of the bore: no head is pushed into it
+    mild: bool = False  # it held no push, and asks for no more than the care that every find does
+    counted: bool = False  # a stop that has a row only where the chance of a way knows of it
     open_past: str | None = None  # how much of the pipe was told to be open past it; `see` and `left` say it
     said: tuple[
         str, ...
     ] = ()  # what the plan says of the stop that it is in a sentence, where it tells it whole
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
     undrawn: str = ""  # a bend that the sheet draws nowhere: the line that it was seen in
+    desk: str = ""  # of such a bend, what is done before the next plan: on no card
     elsewhere: str = ""  # of such a bend, what is told on other ways through that pipe
 
     def lies_on(self, opening: str, leaves: str, mouth: str, gear: str) -> bool:

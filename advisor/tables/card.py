@@ -64,6 +64,7 @@ class CardFile(TableFile, Graded):
     missed_seen_end: str = Field(alias="missed seen end")
     missed_slow: str = Field(alias="missed slow")
     missed_short: str = Field(alias="missed short")
+    missed_half: str = Field(alias="missed half")
     from_turn: str = Field(alias="from turn")  # how far behind the last turn before what must not be passed
     unless: str
     seen_from: str = Field(alias="seen from")
@@ -71,7 +72,9 @@ class CardFile(TableFile, Graded):
     find_out: dict[str, str] = Field(alias="find out")  # by hazard: how what decides is found out
     on_every_card: dict[Region, tuple[str, ...]] = Field(alias="on every card")  # hazards that never go
     in_the_row: tuple[str, ...] = Field(alias="in the row")  # hazards told at their place in the route
-    untold: dict[str, str]  # what goes before what was met, by hazard and `before`: its name, where it does
+    untold: dict[
+        str, str
+    ]  # what goes before what was met, by hazard, `before`, `chance` and `left`: its name, where it does
     reasons: tuple[str, ...]  # why, in a row of what a push met: not in few words
     drain_first: str = Field(alias="drain first")  # instead, where that was so since and no water was run
     cleaned_first: str = Field(alias="cleaned first")  # before the opening, of what pushes of the job saw

@@ -89,7 +89,7 @@ class _Way:
             if isinstance(note, FoundNote):
                 page.console.print()
                 page.strong(f"{self._seen_at(note)}: {note.see}")
-                page.line(note.do, indent=4)
+                page.line(" ".join(filter(None, (note.do, note.desk))), indent=4)
             else:
                 self._spot(note, met)
         at_spots = {each.id for note in route.passages for each in note.here}

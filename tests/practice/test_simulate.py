@@ -26,8 +26,8 @@ pytestmark = pytest.mark.slow  # whole houses or many solutions: seconds each
 
 SEEDS = range(4)
 # The planner counts an easier wall as no technique at all where it gains less than is worth trying on
-# average over its worlds; with one world that average is that world's own. So it counts a turned rod where the
-# pipe does not turn: there a gentle push goes with it.
+# average over its worlds; with one world that average is that world's own. So it counts a turned rod where
+# the pipe does not turn: there a gentle push goes with it.
 EASED = (acts.WATER, acts.CLEAN, acts.TURN)
 
 

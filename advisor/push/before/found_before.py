@@ -38,6 +38,8 @@ class Heed:
     cleared_by: str = ""
     first: str = ""
     cleaned: bool = False  # as that is, and was so since
+    not_into: bool = False  # it fills a good part of the bore, and lies there still
+    mild: bool = False  # it asks for no more than the care that every find does
     open_past: str | None = None  # how much of the pipe, where that was asked
 
     @property
@@ -72,6 +74,7 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
     # What bars comes first; what else is told of the find, as of a pipe that is broken, holds as well.
     told = [row.on_the_way for row in rows if row.on_the_way and (row in bars or row not in may_bar)]
     do = " ".join(told or (words.do,))
+    fills = any(row.fills for row in rows) and not gone
     ahead = None if gone else (*bars, dirt)[0]
     return Heed(
         shorten(what, LONGEST, placeholder=" ..."),
@@ -81,6 +84,8 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
         cleared_by=ahead.cleared_by if ahead else "",
         first=ahead.first_have if ahead else "",
         cleaned=gone and dirt is not None,
+        not_into=fills,
+        mild=not (told or fills),
         open_past=past,
     )
 
@@ -89,7 +94,7 @@ def landmark_heeded(kind: str, tables: Tables) -> Heed | None:
     """It of a kind of landmark: an end that was seen is one, wherever the sheet has the end."""
     words = tables.in_pipe.found_before
     told = {TRAP: (words.trap, words.at_trap), PIPE_END: (words.end, words.at_end), POOL: (POOL, words.do)}
-    return Heed(*told[kind], not_past=kind != POOL, kind=kind) if kind in told else None
+    return Heed(*told[kind], not_past=kind != POOL, kind=kind, mild=kind == POOL) if kind in told else None
 
 
 def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ...]:
@@ -128,6 +133,8 @@ def found_before(study: Study, standing: Sequence[Entry]) -> tuple[FoundNote, ..
                     first=heed.first,
                     drain_first=heed.cleaned
                     and not ran_since_cleared(standing, place[entry.number], tables.where),
+                    not_into=heed.not_into,
+                    mild=heed.mild,
                     open_past=heed.open_past,
                     left=heed.with_way_back(
                         words.left.format(
