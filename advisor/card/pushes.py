@@ -66,16 +66,16 @@ def found_row(note: FoundNote, plan: Plan, words: CardFile, units: Units) -> Sig
 
 
 def found_worth(note: FoundNote) -> int:
-    """Of a row of what a push met. What bars goes from no paper, be it that no head is pushed into it; what held
-    one outlasts all that is only foreseen; what asks for care alone goes long before both."""
+    """Of a row of what a push met. What bars goes from no paper, be it that no head is pushed into it; what
+    held one outlasts all that is only foreseen; what asks for care alone goes long before both."""
     if note.not_past or note.first or note.not_into:
         return KEPT
     return worth.FOUND_MILD if note.mild else worth.FOUND_ROW
 
 
 def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:
-    """What pushes saw on no way of this card, as a block of it. A bend that is on no sheet is drawn at a desk,
-    so the plan tells it, and its row where it lies on this way."""
+    """What pushes saw on no way of this card, as a block of it. A bend on no sheet is drawn at a desk: the
+    plan tells it, and its row where it lies on this way."""
     met = (note for note in found_elsewhere(plan, route) if not note.undrawn)
     lines = tuple(Line(note.left, min(worth.WARNING, found_worth(note))) for note in met)
     return (Block("Seen in earlier pushes", READ, lines),) if lines else ()

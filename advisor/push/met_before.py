@@ -122,7 +122,7 @@ def _stops_met(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
                     gear = None if told_of(now, stop, ()).not_past else str(began.data.get("loadout"))
                     yield _end(note, stop, study, gear, marked_at(stop.rod, opening, standing, study))
                 else:
-                    yield note.model_copy(update={"counted": True})
+                    yield _counted(note, stop, study)
 
 
 def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> FoundNote:
@@ -147,6 +147,13 @@ def _note(stop: Stop, opening: str, ports: tuple[str, ...], study: Study) -> Fou
         not_past=False,
         left="",
     )
+
+
+def _counted(note: FoundNote, stop: Stop, study: Study) -> FoundNote:
+    """The same for a way that the stop counts on: what came past it, besides what is done there again."""
+    look = study.tables.stuck.met_again.gently.format(reading=show_counter(stop.rod, study.units))
+    does = {key: f"{look} {told}" for key in ("do", "bare") if (told := getattr(note, key)) not in ("", look)}
+    return note.model_copy(update={**does, "counted": True})
 
 
 def marked_at(rod: float, opening: str, standing: Sequence[Entry], study: Study) -> str | None:
