@@ -245,7 +245,7 @@ class Card:
         found.append((self.strip_worth if self.strip else KEPT, 0.0, STRIP_ROWS))
         found.append((self.log_worth if self.log_rows else KEPT, 0.0, 2 * self.log_rows))
         found.append((worth.GETS_THERE if self.gets_there else KEPT, 0.0, 1))
-        found.append((worth.MIND if self.first_left else KEPT, 0.0, 1))
+        found.append((worth.GETS_THERE if self.first_left else KEPT, 0.0, 1))
         return found
 
 
