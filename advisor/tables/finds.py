@@ -55,10 +55,10 @@ class FindRow(Found):
     `cleared_by` how it is told that it is gone; `broken`, that the pipe is, with all that bars along it;
     `warns` are cautions of the site, by their ids, that are told at once. What never `holds_back` water by
     itself explains no complaint. With `fills` it is only what was told to fill a good part of the bore, with
-    `fills_all` all of it; `first_have` is what is done with it before a camera goes in again. `also` are
-    rows, by their finds, whose advice is told with its own where their words stand too. `less` are phrases
-    that make no such find. `otherwise`, without words of its own, is of what was told so where no row before
-    keeps a head out of it, or none bars: told with every other.
+    `fills_all` all of it; `first_have` is what is done with it before a camera goes in again; what
+    `holds_a_head` may. `also` are rows, by their finds, whose advice is told with its own where their words
+    stand too. `less` are phrases that make no such find. `otherwise`, without words of its own, is of what
+    was told so where no row before keeps a head out of it, or none bars: told with every other.
     """
 
     find: str
@@ -75,6 +75,7 @@ class FindRow(Found):
     fills_all: YesNo = Field(False, alias="fills all of it")
     broken: YesNo = False
     first_have: str = Field("", alias="first have")
+    holds_a_head: YesNo = Field(False, alias="holds a head")
     holds_back: YesNo = Field(True, alias="holds back")
 
     @property

@@ -90,12 +90,16 @@ def test_what_can_hurt_and_what_bars_stand_in_front_or_it_says_that_there_are_tw
         reading = f"{row.at_m:g} m"
         if row.not_past:
             assert f"Do not go past {reading}" in front
-        elif row.first:
+        elif row.first or row.not_into:
             assert "not into it" in front
-        else:
+        elif not row.mild:
             assert reading in front, "in a row, or named as not told here"
     if "See the line drain. Too full? No camera." not in front:
         assert "what comes before every push" in untold
+        held = [
+            row for row in found_on(plan, plan.routes[0]) if not (row.not_past or row.not_into or row.mild)
+        ]
+        assert all(row.do not in front for row in held), "the steps before a push outlast what held one"
 
 
 @pytest.mark.parametrize("paper", ["letter", "half"])

@@ -59,7 +59,7 @@ def planned(text: str, *told: Told) -> Plan:
 def rows(plan: Plan, opening: str) -> list[tuple[str, str]]:
     way = next(each for each in plan.routes if each.opening == opening)
     card = card_of(plan, way, tables().card, Units.METRIC, "", False)
-    return [(row.reading, row.see) for row in card.sights if "not on your sheet" in row.see]
+    return [(row.reading, row.see) for row in card.sights if "not on the sheet" in row.see]
 
 
 def test_on_the_way_of_that_push_it_stands_at_its_reading():

@@ -85,7 +85,7 @@ def heeded(entry: Entry, tables: Tables, cleared: Callable[[], bool] = lambda: F
         first=ahead.first_have if ahead else "",
         cleaned=gone and dirt is not None,
         not_into=fills,
-        mild=not (told or fills),
+        mild=do == words.do and not any(row.fills or row.holds_a_head for row in rows),
         open_past=past,
     )
 
